@@ -1,0 +1,2 @@
+//! The `sightedge` program.
+fn main() {}

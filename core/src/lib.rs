@@ -1,0 +1,1 @@
+//! Measures, documents, layout and rules of window mats.

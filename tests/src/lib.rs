@@ -1,0 +1,1 @@
+//! Checks of core and app against the outside world.
