@@ -1,0 +1,1 @@
+//! Stock sheets into boards by straight edge-to-edge cuts.

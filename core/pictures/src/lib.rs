@@ -1,0 +1,1 @@
+//! Opening pictures in their true colours.
