@@ -1,1 +1,10 @@
 //! Measures, documents, layout and rules of window mats.
+//!
+//! All that is true of a mat whether or not a screen exists. Nothing here touches a clock, a
+//! locale or a window: those come in as arguments. The modules stand on layers, each using
+//! only those above it in this list; `tests/layers.rs` of the tests package holds the order.
+
+pub mod geometry;
+pub mod length;
+pub mod material;
+pub mod spec;

@@ -1,0 +1,174 @@
+//! A mat: how its size is fixed, its layers from the top inwards, its openings.
+
+use std::collections::BTreeMap;
+
+use super::{Bevel, LayerId, OpeningId, WorkId};
+use crate::geometry::{Point, Sides, Size};
+use crate::length::Length;
+use crate::material::Board;
+
+/// A mat of one to four layers with its openings and the backing behind it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Mat {
+    /// What is given of the outer size and the borders.
+    pub fixing: Fixing,
+    /// From the top one inwards, one to [`Mat::MOST_LAYERS`].
+    pub layers: Vec<Layer>,
+    /// The windows.
+    pub openings: Vec<Opening>,
+    /// The board behind everything.
+    pub backing: Backing,
+    /// Whether the borders are held to the exhibition rule.
+    pub exhibition: bool,
+    /// What the person allows.
+    pub limits: Limits,
+    /// The maker's own words.
+    pub notes: String,
+}
+
+/// What is given; the rest follows.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Fixing {
+    /// The outer size is given; the borders of the innermost sight edge follow from where
+    /// the window is placed.
+    Outer {
+        /// The board.
+        size: Size,
+        /// The window's place on it.
+        placement: Placement,
+    },
+    /// The top layer's borders are given; the outer size follows.
+    Borders(Sides<Length>),
+}
+
+/// Where the group of windows lies on a board of given size.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Placement {
+    /// Opposite borders equal.
+    Centred,
+    /// The bottom border is the top one and this; sides equal.
+    BottomExtra(Length),
+    /// Bottom to top as these two; sides equal.
+    BottomRatio(Weight),
+    /// At the optical centre of the construction drawn in photography handouts.
+    Optical,
+    /// By hand: the left and the top border.
+    Free {
+        /// From the board's left edge to the innermost sight edge.
+        left: Length,
+        /// From the board's top edge to the innermost sight edge.
+        top: Length,
+    },
+}
+
+/// Bottom border to top border.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Weight {
+    /// The bottom's part.
+    pub bottom: u32,
+    /// The top's part.
+    pub top: u32,
+}
+
+/// A board with windows cut in it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Layer {
+    /// Its id, never used again once the layer is gone.
+    pub id: LayerId,
+    /// What it is cut from, as it was when chosen.
+    pub board: Board,
+    /// How its windows are cut.
+    pub bevel: Bevel,
+}
+
+/// One window through all layers.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Opening {
+    /// Its id.
+    pub id: OpeningId,
+    /// What shows in it.
+    pub work: WorkId,
+    /// Its outline.
+    pub shape: Shape,
+    /// Its innermost sight edge's top left corner, within the group of windows.
+    pub place: Point,
+    /// How it meets the picture.
+    pub meets: Meets,
+    /// For each layer below the top: how far its sight edge stands inside the one above.
+    /// A layer without an entry has none.
+    pub offsets: BTreeMap<LayerId, Sides<Length>>,
+}
+
+/// The outline of a window.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Shape {
+    /// Four straight sides.
+    #[default]
+    Rectangle,
+}
+
+/// How a window meets the picture.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Meets {
+    /// Paper shown between image edge and sight edge; negative where the mat covers image.
+    /// The window follows.
+    Reveal(Sides<Length>),
+    /// A window already cut: the reveal follows from where the sheet lies under it.
+    InHand(InHand),
+}
+
+/// A window in hand and the sheet under it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct InHand {
+    /// The innermost sight size as measured.
+    pub sight: Size,
+    /// How far the mat lies on the sheet at the left.
+    pub overlap_left: Length,
+    /// How far the mat lies on the sheet at the top.
+    pub overlap_top: Length,
+}
+
+/// The board behind everything.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Backing {
+    /// `None`: as large as the mat. It lies centred behind it.
+    pub size: Option<Size>,
+    /// What it is.
+    pub board: Board,
+}
+
+/// What the person allows; `None` takes the usual figure.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Limits {
+    /// The least border of the top layer for plain strength.
+    pub least_border: Option<Length>,
+    /// The most of the image that may be hidden on a side.
+    pub hidden_image: Option<Length>,
+}
+
+impl Mat {
+    /// More layers are not cut.
+    pub const MOST_LAYERS: usize = 4;
+
+    /// The opening of that id.
+    pub fn opening(&self, id: OpeningId) -> Option<&Opening> {
+        self.openings.iter().find(|opening| opening.id == id)
+    }
+
+    /// The layer of that id.
+    pub fn layer(&self, id: LayerId) -> Option<&Layer> {
+        self.layers.iter().find(|layer| layer.id == id)
+    }
+
+    /// Whether any window was already cut: then nothing is put on the ruler.
+    pub fn in_hand(&self) -> bool {
+        self.openings.iter().any(|opening| matches!(opening.meets, Meets::InHand(_)))
+    }
+}
+
+impl Opening {
+    /// The offset of one layer from the layer above it; none for the top layer.
+    pub fn offset(&self, layer: LayerId) -> Sides<Length> {
+        self.offsets.get(&layer).copied().unwrap_or_default()
+    }
+}
