@@ -5,6 +5,10 @@
 //! only those above it in this list; `tests/layers.rs` of the tests package holds the order.
 
 pub mod geometry;
+pub mod layout;
 pub mod length;
 pub mod material;
 pub mod spec;
+
+#[cfg(test)]
+pub(crate) mod sample;

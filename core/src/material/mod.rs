@@ -104,7 +104,9 @@ impl Colour {
             .collect();
         match digits?.as_slice() {
             [r, g, b] => Some(Self::new(r * 17, g * 17, b * 17)),
-            [r, s, g, h, b, c] => Some(Self::new(r * 16 + s, g * 16 + h, b * 16 + c)),
+            [r1, r0, g1, g0, b1, b0] => {
+                Some(Self::new(r1 * 16 + r0, g1 * 16 + g0, b1 * 16 + b0))
+            }
             _ => None,
         }
     }

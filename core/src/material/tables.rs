@@ -105,7 +105,9 @@ impl Tables {
             let at = error.span.start;
             TableError(format!("line {}, column {}: {}", at.line, at.col, error.code))
         })?;
-        let sizes = |rows: Vec<SavedSize>| rows.into_iter().map(SavedSize::row).collect();
+        let sizes = |rows: Vec<SavedSize>| -> Result<Vec<SizeRow>, TableError> {
+            rows.into_iter().map(SavedSize::row).collect()
+        };
         Ok(Self {
             outer: sizes(saved.outer)?,
             sheets: sizes(saved.sheets)?,

@@ -6,9 +6,11 @@
 //! pointing at the same thing.
 
 mod bevel;
+mod fresh;
 mod mat;
 
 pub use bevel::{Angle, Bevel};
+pub use fresh::{Start, margins, standard, usual_board};
 pub use mat::{
     Backing, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
 };

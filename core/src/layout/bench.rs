@@ -1,0 +1,114 @@
+//! The rule of the ruler: the window is the largest on the ruler that is no larger than the
+//! exact one and leaves equal borders equal (a wanted difference of borders keeps its nearest
+//! ruler value); the borders take the rest, so that all adds up and the overlap is never
+//! less than asked.
+
+use super::place::{Placed, Spot};
+use super::{Fixing, Mat};
+use crate::geometry::{Point, Rect, Sides, Size};
+use crate::length::Length;
+
+/// The same mat on a ruler with such a step.
+pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
+    let exact = super::place::around(placed.spots.iter().map(|spot| spot.sight));
+    let offsets: Vec<Vec<Sides<Length>>> = placed
+        .spots
+        .iter()
+        .map(|spot| spot.offsets.iter().map(|offset| offset.map(|o| ruled(o, step))).collect())
+        .collect();
+
+    let (outer, at, taken) = match mat.fixing {
+        Fixing::Outer { size, .. } => {
+            // A blank must still go into what it is made for: never larger than given.
+            let outer = Size::new(size.width.floor_to(step), size.height.floor_to(step));
+            let borders = exact.within(Rect::at_origin(placed.outer));
+            let across =
+                along(outer.width, exact.size.width, borders.right - borders.left, step);
+            let down =
+                along(outer.height, exact.size.height, borders.bottom - borders.top, step);
+            let taken =
+                Size::new(exact.size.width - across.window, exact.size.height - down.window);
+            (outer, Point::new(across.first, down.first), taken)
+        }
+        Fixing::Borders(borders) => {
+            let borders = borders.map(|border| border.round_to(step));
+            let window = Size::new(
+                ruled_window(exact.size.width, step),
+                ruled_window(exact.size.height, step),
+            );
+            // One group of windows: its deepest stack of liners reaches furthest out.
+            let all = offsets
+                .iter()
+                .map(|layers| layers.iter().fold(Sides::default(), |sum, o| o.plus(sum)))
+                .reduce(|a, b| a.zip(b, Length::max))
+                .unwrap_or_default();
+            let inner = borders.plus(all);
+            let sums = inner.sums();
+            let outer = Size::new(window.width + sums.width, window.height + sums.height);
+            let taken =
+                Size::new(exact.size.width - window.width, exact.size.height - window.height);
+            (outer, Point::new(inner.left, inner.top), taken)
+        }
+    };
+
+    let spots = placed.spots.iter().zip(offsets).map(|(spot, offsets)| {
+        let from_group =
+            Point::new(spot.sight.left() - exact.left(), spot.sight.top() - exact.top());
+        let sight = Rect::new(
+            Point::new(at.x + from_group.x.round_to(step), at.y + from_group.y.round_to(step)),
+            Size::new(
+                spot.sight.size.width - taken.width,
+                spot.sight.size.height - taken.height,
+            ),
+        );
+        // What the window gave up lies on the sheet, half on each side.
+        let overlap = spot.sight.within(spot.sheet);
+        let (left, _) = taken.width.halves();
+        let (top, _) = taken.height.halves();
+        let sheet_at =
+            Point::new(sight.left() - overlap.left - left, sight.top() - overlap.top - top);
+        let margin = Point::new(
+            spot.image.left() - spot.sheet.left(),
+            spot.image.top() - spot.sheet.top(),
+        );
+        Spot {
+            sight,
+            sheet: Rect::new(sheet_at, spot.sheet.size),
+            image: Rect::new(
+                Point::new(sheet_at.x + margin.x, sheet_at.y + margin.y),
+                spot.image.size,
+            ),
+            offsets,
+        }
+    });
+    Placed { outer, spots: spots.collect() }
+}
+
+/// The nearest on the ruler, but something stays something: a liner is not lost.
+fn ruled(offset: Length, step: Length) -> Length {
+    let nearest = offset.round_to(step);
+    if nearest == Length::ZERO && offset.is_positive() { step } else { nearest }
+}
+
+/// The largest window on the ruler within `window`; less than one step stays as it is.
+fn ruled_window(window: Length, step: Length) -> Length {
+    if window < step { window } else { window.floor_to(step) }
+}
+
+struct Along {
+    /// The border before the window.
+    first: Length,
+    window: Length,
+}
+
+/// One direction across the board: `more` is how much longer the border behind is.
+fn along(board: Length, window: Length, more: Length, step: Length) -> Along {
+    let more = more.round_to(step);
+    let mut cut = ruled_window(window, step);
+    // Both borders on the ruler: what the window and the difference leave must halve evenly.
+    if !(board - cut - more).is_on(step * 2) && cut > step {
+        cut -= step;
+    }
+    let (first, _) = (board - cut - more).halves();
+    Along { first, window: cut }
+}

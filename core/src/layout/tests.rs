@@ -1,0 +1,242 @@
+use proptest::prelude::*;
+
+use super::*;
+use crate::length::Unit;
+use crate::sample::{inches, plain, reference, sides, size};
+use crate::spec::{InHand, Weight};
+
+fn laid(document: &Document) -> Layout {
+    layout(document, &document.variants[0].mat)
+}
+
+/// Source: worked out by hand (D), with the definitions of the trade reference.
+#[test]
+fn the_reference_piece() {
+    let laid = laid(&reference());
+    for (set, figures) in [("exact", &laid.exact), ("bench", &laid.bench)] {
+        let window = &figures.openings[0];
+        let (top, liner) = (&window.layers[0], &window.layers[1]);
+        assert_eq!(figures.outer, size("20x26"), "{set}");
+        assert_eq!(top.sight.bounds.size, size("11 7/8x16"), "{set}");
+        assert_eq!(top.face.bounds.size, size("11.995x16.12"), "{set}");
+        assert_eq!(top.borders, sides("4 1/2,4 5/16,5 1/2,3 13/16"), "{set}");
+        assert_eq!(liner.sight.bounds.size, size("11 1/2x15 5/8"), "{set}");
+        assert_eq!(liner.face.bounds.size, size("11.62x15.745"), "{set}");
+        assert_eq!(liner.flat, sides(".1275"), "{set}");
+        assert_eq!(liner.bevel, inches(".060"), "{set}");
+        assert_eq!(liner.borders, sides("4 11/16,4 1/2,5 11/16,4"), "{set}");
+        assert_eq!(window.borders, liner.borders, "{set}");
+        assert_eq!(window.overlap, sides("1 1/4,3/4,2 1/8,3/4"), "{set}");
+        assert_eq!(window.reveal, sides("1/4,1/4,3/8,1/4"), "{set}");
+        let board = Rect::at_origin(figures.outer);
+        assert_eq!(window.sheet.within(board), sides("3 7/16,3 3/4,3 9/16,3 1/4"), "{set}");
+        assert_eq!(window.image.within(board), sides("4 15/16,4 3/4,6 1/16,4 1/4"), "{set}");
+        assert_eq!(top.drop_out, size("11 7/8x16"), "{set}");
+        assert_eq!(liner.drop_out, size("11 1/2x15 5/8"), "{set}");
+    }
+}
+
+#[track_caller]
+fn placed(sheet: &str, reveal: &str, outer: &str, placement: Placement, wanted: &str) {
+    let mut document = plain(sheet);
+    let mat = &mut document.variants[0].mat;
+    mat.openings[0].meets = Meets::Reveal(sides(reveal));
+    mat.fixing = Fixing::Outer { size: size(outer), placement };
+    assert_eq!(laid(&document).exact.openings[0].borders, sides(wanted), "{placement:?}");
+}
+
+#[test]
+fn placements() {
+    use Placement::{BottomExtra, BottomRatio, Centred, Free, Optical};
+    // Source: workshop tutorial: 14 × 11 in mat, 8 × 10 in print lying, overlap 1/8 in.
+    placed("10x8", "-1/8", "14x11", Centred, "1 5/8,2 1/8,1 5/8,2 1/8");
+    // Source: derived from the construction in photography course handouts.
+    placed("8x10", "0", "16x20", Optical, "3 3/4,4,6 1/4,4");
+    placed("8x10", "-1/8", "16x20", BottomExtra(inches("1/2")), "4 7/8,4 1/8,5 3/8,4 1/8");
+    let ratio = BottomRatio(Weight { bottom: 6, top: 5 });
+    placed("8x10", "-1/8", "16x20 3/4", ratio, "5,4 1/8,6,4 1/8");
+    let free = Free { left: inches("3"), top: inches("-1") };
+    placed("8x10", "0", "16x20", free, "-1,5,11,3");
+}
+
+/// Source: derived (D): the optical top of an 8 × 10 in print held by 1/8 in on 16 × 20 in.
+#[test]
+fn the_optical_top_of_a_held_print() {
+    let mut document = plain("8x10");
+    document.variants[0].mat.fixing =
+        Fixing::Outer { size: size("16x20"), placement: Placement::Optical };
+    let borders = laid(&document).exact.openings[0].borders;
+    assert_eq!(borders.left, inches("4 1/8"));
+    assert_eq!(borders.top.text(Unit::Inch), "3.8037 in");
+}
+
+/// Source: derived (D), the worked example of the rule of the ruler.
+#[test]
+fn an_a4_sheet_on_a_ruler_of_sixteenths() {
+    let mut document = plain("210x297mm");
+    let mat = &mut document.variants[0].mat;
+    mat.openings[0].meets = Meets::Reveal(sides("-3mm"));
+    mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
+    let bench = laid(&document).bench;
+    let window = &bench.openings[0];
+    assert_eq!(window.borders, sides("4 5/16,4,4 5/16,4"));
+    assert_eq!(window.sight.size, size("8x11 3/8"));
+    assert_eq!(window.overlap.left, inches("3.4mm"));
+    assert_eq!(window.overlap.right, inches("3.4mm"));
+    assert_eq!(window.overlap.top.to_mm().round(), 4.0);
+    assert_eq!(window.overlap.top + window.overlap.bottom, inches("297mm - 11 3/8in"));
+}
+
+/// Source: derived (D): triple mat, top border 2 in, offsets 1/8 and 1/4 in.
+#[test]
+fn a_triple_mat() {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    let third = crate::spec::Layer { id: LayerId(3), ..mat.layers[1].clone() };
+    mat.layers.push(third);
+    mat.fixing = Fixing::Borders(sides("2"));
+    mat.openings[0].offsets.insert(LayerId(2), sides("1/8"));
+    mat.openings[0].offsets.insert(LayerId(3), sides("1/4"));
+    let laid = laid(&document);
+    let layers = &laid.exact.openings[0].layers;
+    let borders: Vec<_> = layers.iter().map(|cut| cut.borders).collect();
+    assert_eq!(borders, [sides("2"), sides("2 1/8"), sides("2 3/8")]);
+}
+
+#[test]
+fn a_window_in_hand() {
+    let mut document = plain("8x10");
+    let mat = &mut document.variants[0].mat;
+    mat.fixing = Fixing::Outer { size: size("11x14"), placement: Placement::Centred };
+    mat.openings[0].meets = Meets::InHand(InHand {
+        sight: size("7 1/2x9 1/2"),
+        overlap_left: inches("1/8"),
+        overlap_top: inches("1/4"),
+    });
+    let laid = laid(&document);
+    let window = &laid.exact.openings[0];
+    assert_eq!(window.overlap, sides("1/4,3/8,1/4,1/8"));
+    assert_eq!(window.reveal, sides("-1/4,-3/8,-1/4,-1/8"));
+    assert_eq!(laid.bench, laid.exact, "a window in hand is as measured");
+}
+
+#[test]
+fn a_reverse_bevel_hides_its_core() {
+    let mut document = reference();
+    document.variants[0].mat.layers[0].bevel =
+        crate::spec::Bevel::Reverse(crate::spec::Angle::USUAL);
+    let laid = laid(&document);
+    let top = &laid.exact.openings[0].layers[0];
+    assert_eq!(top.face.bounds, top.sight.bounds, "the face's edge is the innermost");
+    assert_eq!(top.back.bounds.size, size("11.995x16.12"));
+    assert_eq!(top.bevel, Length::ZERO);
+}
+
+/// Any plan within reason, in both units, on every ruler.
+fn plans() -> impl Strategy<Value = Document> {
+    let length = |least: i64, most: i64| (least..most).prop_map(Length::um);
+    let four = move |least, most| {
+        (length(least, most), length(least, most), length(least, most), length(least, most))
+            .prop_map(|(t, r, b, l)| Sides::new(t, r, b, l))
+    };
+    let even = move |least, most| length(least, most).prop_map(Sides::all);
+    let placement = prop_oneof![
+        Just(Placement::Centred),
+        length(0, 40_000).prop_map(Placement::BottomExtra),
+        (1_u32..9, 1_u32..9)
+            .prop_map(|(bottom, top)| Placement::BottomRatio(Weight { bottom, top })),
+        Just(Placement::Optical),
+        (length(20_000, 90_000), length(20_000, 90_000))
+            .prop_map(|(left, top)| Placement::Free { left, top }),
+    ];
+    let fixing = prop_oneof![
+        (length(300_000, 900_000), length(300_000, 900_000), placement).prop_map(
+            |(width, height, placement)| Fixing::Outer {
+                size: Size::new(width, height),
+                placement
+            }
+        ),
+        four(20_000, 200_000).prop_map(Fixing::Borders),
+    ];
+    let reveal = prop_oneof![even(-8_000, 20_000), four(-8_000, 20_000)];
+    let rulers = prop_oneof![
+        prop::sample::select(&crate::spec::Ruler::INCH_PARTS[..]).prop_map(|n| (Unit::Inch, n)),
+        prop::sample::select(&crate::spec::Ruler::MM_PARTS[..])
+            .prop_map(|n| (Unit::Millimetre, n)),
+    ];
+    let paper = (length(80_000, 280_000), length(80_000, 280_000));
+    (paper, fixing, reveal, four(1_000, 9_000), rulers).prop_map(
+        |((width, height), fixing, reveal, offset, (unit, parts))| {
+            let mut document = reference();
+            document.unit = unit;
+            document.ruler = crate::spec::Ruler::new(unit, parts).unwrap();
+            document.works[0].image.size = Size::new(width, height);
+            let mat = &mut document.variants[0].mat;
+            mat.fixing = fixing;
+            mat.openings[0].meets = Meets::Reveal(reveal);
+            mat.openings[0].offsets.insert(LayerId(2), offset);
+            document
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(100_000))]
+
+    #[test]
+    fn both_sets_sum_to_the_whole(document in plans()) {
+        let laid = laid(&document);
+        let step = document.ruler.step();
+        for figures in [&laid.exact, &laid.bench] {
+            let window = &figures.openings[0];
+            for cut in &window.layers {
+                let sums = cut.borders.sums();
+                let sight = cut.sight.bounds.size;
+                prop_assert_eq!(sums.width + sight.width, figures.outer.width);
+                prop_assert_eq!(sums.height + sight.height, figures.outer.height);
+            }
+            let sums = window.overlap.sums();
+            prop_assert_eq!(sums.width + window.sight.size.width, window.sheet.size.width);
+        }
+        let (exact, bench) = (&laid.exact.openings[0], &laid.bench.openings[0]);
+        for (side, asked) in exact.overlap.each() {
+            prop_assert!(bench.overlap.of(side) >= asked, "{:?}", side);
+            prop_assert!(bench.borders.of(side).is_on(step), "{:?}", bench.borders);
+            for cut in &bench.layers {
+                prop_assert!(cut.borders.of(side).is_on(step), "{:?}", cut.borders);
+            }
+        }
+        for (one, other) in [
+            (exact.borders.left == exact.borders.right, bench.borders.left == bench.borders.right),
+            (exact.borders.top == exact.borders.bottom, bench.borders.top == bench.borders.bottom),
+        ] {
+            prop_assert!(!one || other, "equal borders stay equal");
+        }
+        let lost = exact.sight.size.width - bench.sight.size.width;
+        prop_assert!(lost < step * 2, "no more is given up than needed");
+    }
+
+    /// Source: the construction drawn in photography course handouts, by similar triangles,
+    /// against the closed form.
+    #[test]
+    fn the_optical_construction(
+        board_w in 2_000_i64..40_000, board_h in 2_000_i64..40_000,
+        part_w in 1_i64..100, part_h in 1_i64..100,
+    ) {
+        // Whole hundredths of a millimetre; the print lies in the board's top left corner.
+        let hundredth = Length::um(10);
+        let (board_w, board_h) = (hundredth * board_w, hundredth * board_h);
+        let (w, h) = (board_w.scaled(i128::from(part_w), 100), board_h.scaled(i128::from(part_h), 100));
+        let board = Size::new(board_w, board_h);
+        let corner = place::corner(board, Size::new(w, h), Placement::Optical);
+        // The line from the print's lower left corner to the right edge at the half-height
+        // line, met by the vertical half-way between the print's and the board's right edge.
+        let (w, h) = (w.to_mm(), h.to_mm());
+        let (board_w, board_h) = (board_w.to_mm(), board_h.to_mm());
+        let half_height = f64::midpoint(h, board_h);
+        let half_width = f64::midpoint(w, board_w);
+        let lower_right = h + (half_height - h) * half_width / board_w;
+        prop_assert!((corner.y.to_mm() - (lower_right - h)).abs() < 2e-6);
+        prop_assert!((corner.x.to_mm() - (half_width - w)).abs() < 2e-6);
+    }
+}
