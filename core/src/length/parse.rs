@@ -308,7 +308,7 @@ fn unit_name(text: &str) -> Option<(Name, &str)> {
     })
 }
 
-impl<'a> Reader<'a> {
+impl Reader<'_> {
     fn skip(&mut self) {
         self.rest = self.rest.trim_start();
     }
