@@ -4,10 +4,15 @@
 //! locale or a window: those come in as arguments. The modules stand on layers, each using
 //! only those above it in this list; `tests/layers.rs` of the tests package holds the order.
 
+pub mod command;
+pub mod derived;
+pub mod finding;
 pub mod geometry;
+pub mod history;
 pub mod layout;
 pub mod length;
 pub mod material;
+pub mod rules;
 pub mod spec;
 
 #[cfg(test)]

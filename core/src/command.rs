@@ -1,0 +1,343 @@
+//! Every change of a document has a name, and one function applies it. The canvas, the
+//! panels, a finding's remedy and the headless verbs all go through here.
+
+use crate::geometry::{Rect, Sides, Size};
+use crate::layout::layout;
+use crate::length::{Length, Unit};
+use crate::material::Board;
+use crate::spec::{
+    Backing, Bevel, Document, Fixing, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId,
+    Picture, Ruler, VariantId, Work, WorkId,
+};
+
+/// A change of the document.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Command {
+    /// What the work is called.
+    SetTitle(WorkId, String),
+    /// The paper and the printed area on it. A window that meets the picture by its reveal
+    /// follows.
+    SetPaper(WorkId, Size, Rect),
+    /// The picture is another file, or lies elsewhere.
+    Relink(WorkId, Picture),
+    /// What bare numbers mean.
+    SetUnit(Unit),
+    /// The ruler the maker cuts by.
+    SetRuler(Ruler),
+    /// Which variant is to be made.
+    Choose(VariantId),
+    /// What is given of the outer size and the borders.
+    SetFixing(VariantId, Fixing),
+    /// How a window meets the picture.
+    SetMeets(VariantId, OpeningId, Meets),
+    /// How far a liner's sight edge stands inside the layer above.
+    SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
+    /// A further layer under the lowest, with this offset in every opening.
+    AddLayer(VariantId, Layer, Sides<Length>),
+    /// One layer less.
+    RemoveLayer(VariantId, LayerId),
+    /// A layer's board and cut at another place in the stack, counted from the top; the
+    /// windows stay where they are.
+    MoveLayer(VariantId, LayerId, usize),
+    /// What a layer is cut from.
+    SetBoard(VariantId, LayerId, Board),
+    /// How a layer's windows are cut.
+    SetBevel(VariantId, LayerId, Bevel),
+    /// The board behind everything.
+    SetBacking(VariantId, Backing),
+    /// Whether the borders are held to the exhibition rule.
+    SetExhibition(VariantId, bool),
+    /// What the person allows.
+    SetLimits(VariantId, Limits),
+    /// The maker's own words.
+    SetNotes(VariantId, String),
+    /// Several changes under one name, all or none.
+    Together(&'static str, Vec<Command>),
+}
+
+/// Why a command cannot be applied.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Refusal {
+    /// It names something the document does not have.
+    Gone(&'static str),
+    /// A mat has one to four layers.
+    Layers,
+}
+
+impl std::fmt::Display for Refusal {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Gone(what) => {
+                write!(f, "the {what} is no longer in this plan: choose one that is")
+            }
+            Self::Layers => write!(
+                f,
+                "a mat has one to {} layers: remove or add another one first",
+                Mat::MOST_LAYERS
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl Command {
+    /// What undo calls it.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::SetTitle(..) => "title",
+            Self::SetPaper(..) => "sheet and image",
+            Self::Relink(..) => "picture",
+            Self::SetUnit(_) => "unit",
+            Self::SetRuler(_) => "ruler",
+            Self::Choose(_) => "choice of mat",
+            Self::SetFixing(_, Fixing::Outer { .. }) => "outer size and placement",
+            Self::SetFixing(_, Fixing::Borders(_)) => "borders",
+            Self::SetMeets(_, _, Meets::Reveal(_)) => "reveal",
+            Self::SetMeets(_, _, Meets::InHand(_)) => "window in hand",
+            Self::SetOffset(..) => "liner offset",
+            Self::AddLayer(..) => "added layer",
+            Self::RemoveLayer(..) => "removed layer",
+            Self::MoveLayer(..) => "order of layers",
+            Self::SetBoard(..) => "board",
+            Self::SetBevel(..) => "bevel",
+            Self::SetBacking(..) => "backing",
+            Self::SetExhibition(..) => "exhibition rule",
+            Self::SetLimits(..) => "limits",
+            Self::SetNotes(..) => "notes",
+            Self::Together(name, _) => name,
+        }
+    }
+}
+
+/// Applies one command. A refused command leaves the document as it was.
+///
+/// # Errors
+/// Where the command names something that is gone, or asks for no layer or too many.
+pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> {
+    match command {
+        Command::SetTitle(id, title) => work(document, *id)?.title.clone_from(title),
+        Command::SetPaper(id, sheet, image) => {
+            let work = work(document, *id)?;
+            work.sheet = *sheet;
+            work.image = *image;
+        }
+        Command::Relink(id, picture) => work(document, *id)?.picture.clone_from(picture),
+        Command::SetUnit(unit) => {
+            document.unit = *unit;
+            if document.ruler.unit() != *unit {
+                document.ruler = Ruler::usual(*unit);
+            }
+        }
+        Command::SetRuler(ruler) => document.ruler = *ruler,
+        Command::Choose(id) => {
+            mat(document, *id)?;
+            document.chosen = *id;
+        }
+        Command::SetFixing(id, fixing) => mat(document, *id)?.fixing = *fixing,
+        Command::SetMeets(id, opening_id, meets) => {
+            opening(mat(document, *id)?, *opening_id)?.meets = *meets;
+        }
+        Command::SetOffset(id, opening_id, layer_id, offset) => {
+            let mat = mat(document, *id)?;
+            layer(mat, *layer_id)?;
+            opening(mat, *opening_id)?.offsets.insert(*layer_id, *offset);
+        }
+        Command::AddLayer(id, layer, offset) => {
+            let mat = mat(document, *id)?;
+            if mat.layers.len() >= Mat::MOST_LAYERS {
+                return Err(Refusal::Layers);
+            }
+            mat.layers.push(layer.clone());
+            for opening in &mut mat.openings {
+                opening.offsets.insert(layer.id, *offset);
+            }
+        }
+        Command::RemoveLayer(id, layer_id) => remove_layer(mat(document, *id)?, *layer_id)?,
+        Command::MoveLayer(id, layer_id, to) => {
+            move_layer(mat(document, *id)?, *layer_id, *to)?
+        }
+        Command::SetBoard(id, layer_id, board) => {
+            layer(mat(document, *id)?, *layer_id)?.board.clone_from(board);
+        }
+        Command::SetBevel(id, layer_id, bevel) => {
+            layer(mat(document, *id)?, *layer_id)?.bevel = *bevel;
+        }
+        Command::SetBacking(id, backing) => mat(document, *id)?.backing.clone_from(backing),
+        Command::SetExhibition(id, on) => mat(document, *id)?.exhibition = *on,
+        Command::SetLimits(id, limits) => mat(document, *id)?.limits = *limits,
+        Command::SetNotes(id, notes) => mat(document, *id)?.notes.clone_from(notes),
+        Command::Together(_, commands) => {
+            let mut changed = document.clone();
+            for command in commands {
+                apply(&mut changed, command)?;
+            }
+            *document = changed;
+        }
+    }
+    Ok(())
+}
+
+/// The layer below takes the removed one's place: its sight edge stays where it is.
+fn remove_layer(mat: &mut Mat, id: LayerId) -> Result<(), Refusal> {
+    let index = index(mat, id)?;
+    if mat.layers.len() == 1 {
+        return Err(Refusal::Layers);
+    }
+    let below = mat.layers.get(index + 1).map(|layer| layer.id);
+    mat.layers.remove(index);
+    for opening in &mut mat.openings {
+        let lost = opening.offsets.remove(&id);
+        if let Some(below) = below {
+            // A new top layer has none to stand inside of.
+            if index == 0 {
+                opening.offsets.remove(&below);
+            } else if let (Some(lost), Some(kept)) = (lost, opening.offsets.get_mut(&below)) {
+                *kept = kept.plus(lost);
+            }
+        }
+    }
+    Ok(())
+}
+
+fn move_layer(mat: &mut Mat, id: LayerId, to: usize) -> Result<(), Refusal> {
+    let from = index(mat, id)?;
+    if to >= mat.layers.len() {
+        return Err(Refusal::Layers);
+    }
+    // Offsets belong to places in the stack; ids travel with their boards.
+    let order: Vec<LayerId> = mat.layers.iter().map(|layer| layer.id).collect();
+    let moved = mat.layers.remove(from);
+    mat.layers.insert(to, moved);
+    for opening in &mut mat.openings {
+        let offsets: Vec<_> = order.iter().map(|id| opening.offset(*id)).collect();
+        opening.offsets = mat
+            .layers
+            .iter()
+            .zip(offsets)
+            .skip(1)
+            .map(|(layer, offset)| (layer.id, offset))
+            .collect();
+    }
+    Ok(())
+}
+
+/// An id for a new layer that no layer of the document has.
+pub fn next_layer(document: &Document) -> LayerId {
+    let layers = document.variants.iter().flat_map(|variant| &variant.mat.layers);
+    LayerId(layers.map(|layer| layer.id.0).max().unwrap_or(0).saturating_add(1))
+}
+
+/// The command that makes the outer size the given thing instead of the borders, leaving
+/// every edge where it is; or the other way round.
+pub fn exchange_fixing(document: &Document, id: VariantId) -> Option<Command> {
+    use crate::spec::Placement;
+    let mat = &document.variant(id)?.mat;
+    let exact = layout(document, mat).exact;
+    let fixing = match mat.fixing {
+        Fixing::Outer { .. } => Fixing::Borders(exact.openings.first()?.top()?.borders),
+        Fixing::Borders(_) => {
+            let borders = exact.group().within(Rect::at_origin(exact.outer));
+            let placement = match (borders.left == borders.right, borders.top == borders.bottom)
+            {
+                (true, true) => Placement::Centred,
+                (true, false) => Placement::BottomExtra(borders.bottom - borders.top),
+                (false, _) => Placement::Free { left: borders.left, top: borders.top },
+            };
+            Fixing::Outer { size: exact.outer, placement }
+        }
+    };
+    Some(Command::SetFixing(id, fixing))
+}
+
+fn work(document: &mut Document, id: WorkId) -> Result<&mut Work, Refusal> {
+    document.works.iter_mut().find(|work| work.id == id).ok_or(Refusal::Gone("picture"))
+}
+
+fn mat(document: &mut Document, id: VariantId) -> Result<&mut Mat, Refusal> {
+    let variant = document.variants.iter_mut().find(|variant| variant.id == id);
+    variant.map(|variant| &mut variant.mat).ok_or(Refusal::Gone("mat"))
+}
+
+fn opening(mat: &mut Mat, id: OpeningId) -> Result<&mut Opening, Refusal> {
+    mat.openings.iter_mut().find(|opening| opening.id == id).ok_or(Refusal::Gone("window"))
+}
+
+fn layer(mat: &mut Mat, id: LayerId) -> Result<&mut Layer, Refusal> {
+    mat.layers.iter_mut().find(|layer| layer.id == id).ok_or(Refusal::Gone("layer"))
+}
+
+fn index(mat: &Mat, id: LayerId) -> Result<usize, Refusal> {
+    mat.layers.iter().position(|layer| layer.id == id).ok_or(Refusal::Gone("layer"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sample::{inches, reference, sides, size};
+
+    fn after(commands: &[Command]) -> Document {
+        let mut document = reference();
+        for command in commands {
+            assert_eq!(apply(&mut document, command), Ok(()), "{command:?}");
+        }
+        document
+    }
+
+    #[test]
+    fn removing_the_top_layer_keeps_the_liner_where_it_was() {
+        let document = after(&[Command::RemoveLayer(VariantId(1), LayerId(1))]);
+        let mat = &document.variants[0].mat;
+        assert_eq!(mat.layers.len(), 1);
+        let exact = layout(&document, mat).exact;
+        assert_eq!(exact.openings[0].sight.size, size("11 1/2x15 5/8"));
+    }
+
+    #[test]
+    fn moving_a_layer_moves_its_board_and_leaves_the_windows() {
+        let mut document = reference();
+        document.variants[0].mat.layers[0].board.name = "Top".to_owned();
+        let before = layout(&document, &document.variants[0].mat).exact;
+        let moved = Command::MoveLayer(VariantId(1), LayerId(1), 1);
+        assert_eq!(apply(&mut document, &moved), Ok(()));
+        let mat = &document.variants[0].mat;
+        assert_eq!(mat.layers[1].board.name, "Top");
+        let after = layout(&document, mat).exact;
+        assert_eq!(after.outer, before.outer);
+        for (a, b) in after.openings[0].layers.iter().zip(&before.openings[0].layers) {
+            assert_eq!(a.sight, b.sight);
+        }
+    }
+
+    #[test]
+    fn exchanging_what_is_given_moves_nothing() {
+        let mut document = reference();
+        let before = layout(&document, &document.variants[0].mat).exact;
+        for _ in 0..2 {
+            let command = exchange_fixing(&document, VariantId(1)).unwrap();
+            assert_eq!(apply(&mut document, &command), Ok(()));
+            assert_eq!(layout(&document, &document.variants[0].mat).exact, before);
+        }
+    }
+
+    #[test]
+    fn all_or_none() {
+        let mut document = reference();
+        let before = document.clone();
+        let both = Command::Together(
+            "both",
+            vec![
+                Command::SetExhibition(VariantId(1), true),
+                Command::SetOffset(VariantId(1), OpeningId(1), LayerId(9), sides("1")),
+            ],
+        );
+        assert_eq!(apply(&mut document, &both), Err(Refusal::Gone("layer")));
+        assert_eq!(document, before);
+        let one = Command::RemoveLayer(VariantId(1), LayerId(1));
+        assert_eq!(apply(&mut document, &one), Ok(()));
+        let last = Command::RemoveLayer(VariantId(1), LayerId(2));
+        assert_eq!(apply(&mut document, &last), Err(Refusal::Layers));
+        assert_eq!(next_layer(&document), LayerId(3));
+        assert_eq!(inches("1"), Length::INCH);
+    }
+}

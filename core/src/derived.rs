@@ -1,0 +1,25 @@
+//! Everything that follows from a document, derived at once and never saved.
+
+use crate::finding::Finding;
+use crate::layout::{Layout, layout};
+use crate::material::Tables;
+use crate::rules::{Case, judge};
+use crate::spec::{Document, Variant};
+
+/// What follows from one variant of a document.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Derived {
+    /// Where everything lies.
+    pub layout: Layout,
+    /// What would fail, the worst first.
+    pub findings: Vec<Finding>,
+}
+
+/// Derives all that follows from `variant` of `document`.
+pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derived {
+    let layout = layout(document, &variant.mat);
+    let case =
+        Case { document, variant: variant.id, mat: &variant.mat, layout: &layout, tables };
+    let findings = judge(&case);
+    Derived { layout, findings }
+}

@@ -1,0 +1,115 @@
+//! What is wrong with a mat, by how much, and the way out. Numbers first; words come last.
+
+use crate::command::Command;
+use crate::geometry::Side;
+use crate::length::{Length, Unit};
+use crate::spec::{LayerId, OpeningId};
+
+/// How bad it is.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
+pub enum Severity {
+    /// Worth knowing.
+    Note,
+    /// Likely to be regretted.
+    Caution,
+    /// Will fail.
+    Stop,
+}
+
+/// Where on the mat.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Hash)]
+pub struct Place {
+    /// The window.
+    pub opening: Option<OpeningId>,
+    /// The layer.
+    pub layer: Option<LayerId>,
+    /// The side.
+    pub side: Option<Side>,
+}
+
+/// A measured or wanted quantity.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Amount {
+    /// A length.
+    Length(Length),
+    /// Hundredths of a percent.
+    Percent(i64),
+    /// Pixels per inch.
+    Ppi(u32),
+    /// A plain count.
+    Count(u32),
+}
+
+/// A way out: what the button says, and what it does.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Remedy {
+    /// As on a button: a verb first.
+    pub words: String,
+    /// The change.
+    pub command: Command,
+}
+
+/// One thing that a rule found.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Finding {
+    /// The rule's id, as in `overlap`.
+    pub rule: &'static str,
+    /// How bad.
+    pub severity: Severity,
+    /// Where.
+    pub place: Place,
+    /// What was found.
+    pub measured: Amount,
+    /// What was wanted.
+    pub required: Amount,
+    /// Where the wanted figure comes from.
+    pub source: &'static str,
+    /// What is wrong, and why it matters, in a sentence or two with its numbers.
+    pub message: String,
+    /// A way out, where there is one.
+    pub remedy: Option<Remedy>,
+}
+
+impl Severity {
+    /// As in the headless output.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Caution => "caution",
+            Self::Stop => "stop",
+        }
+    }
+
+    /// As on screen and paper.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Note => "Note",
+            Self::Caution => "Caution",
+            Self::Stop => "Stop",
+        }
+    }
+}
+
+impl Amount {
+    /// As a length, where it is one.
+    pub const fn length(self) -> Option<Length> {
+        match self {
+            Self::Length(length) => Some(length),
+            Self::Percent(_) | Self::Ppi(_) | Self::Count(_) => None,
+        }
+    }
+
+    /// For reading.
+    pub fn text(self, unit: Unit) -> String {
+        match self {
+            Self::Length(length) => length.text(unit),
+            Self::Percent(hundredths) => {
+                let sign = if hundredths < 0 { "-" } else { "" };
+                let hundredths = hundredths.abs();
+                format!("{sign}{}.{:02} %", hundredths / 100, hundredths % 100)
+            }
+            Self::Ppi(ppi) => format!("{ppi} ppi"),
+            Self::Count(count) => count.to_string(),
+        }
+    }
+}
