@@ -1,1 +1,41 @@
-//! Opening pictures in their true colours.
+//! Opening pictures: any print file, fast, in its true colours, and colours for the mat
+//! drawn from it.
+//!
+//! - [`probe`] reads headers only: pixels, stated resolution, profile, orientation.
+//! - [`preview`] gives 8-bit sRGB pixels at the exact size wanted: scaled decoding, linear-light
+//!   Lanczos reduction, ICC profile to sRGB, all eight orientations.
+//! - [`first_look`] gives something to show at once.
+//! - [`content_hash`] finds a picture again after it was moved.
+//! - [`job`] writes a request and its reply down, for a child process.
+//! - [`colour`] draws mat colours from a preview's pixels.
+//!
+//! Nothing here panics on what a file holds: what is wrong with a file is a [`Finding`] where
+//! something can still be shown, else a [`PictureError`] that says what to do.
+#![forbid(unsafe_code)]
+
+pub mod colour;
+mod decode;
+mod error;
+mod exif;
+mod facts;
+mod finding;
+mod format;
+mod hash;
+pub mod job;
+mod limits;
+mod orient;
+mod preview;
+mod profile;
+mod scale;
+mod write;
+
+pub use error::PictureError;
+pub use facts::{Facts, Resolution, ResolutionSource, Size};
+pub use finding::{Finding, Severity};
+pub use format::Format;
+pub use hash::{ContentHash, content_hash};
+pub use limits::{Limits, Watch};
+pub use orient::Orientation;
+pub use preview::{Preview, Region, Target, first_look, preview, probe};
+pub use profile::{ProfileFacts, ToSrgb};
+pub use write::{WriteForm, write_file, write_png, write_ppm};

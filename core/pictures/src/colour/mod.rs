@@ -1,0 +1,1 @@
+//! Colours for the mat, drawn from a picture's pixels.

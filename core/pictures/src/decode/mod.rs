@@ -1,0 +1,192 @@
+//! The decoders: one small trait, one file a format.
+
+mod jpeg;
+mod png;
+mod tiff;
+mod webp;
+
+use std::fs::File;
+use std::io::{BufReader, Read};
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+
+use crate::facts::Resolution;
+use crate::limits::Run;
+use crate::{Finding, Format, Orientation, PictureError, Size};
+
+/// What a pixel is made of, in the order it is handed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Channels {
+    Grey,
+    GreyAlpha,
+    Rgb,
+    Rgba,
+    /// Ink coverage: 0 is bare paper, all ones is full ink.
+    Cmyk,
+}
+
+impl Channels {
+    pub(crate) const fn count(self) -> usize {
+        match self {
+            Self::Grey => 1,
+            Self::GreyAlpha => 2,
+            Self::Rgb => 3,
+            Self::Rgba | Self::Cmyk => 4,
+        }
+    }
+    pub(crate) const fn has_alpha(self) -> bool {
+        matches!(self, Self::GreyAlpha | Self::Rgba)
+    }
+}
+
+/// What a decoder learns from the headers alone.
+#[derive(Debug, Clone)]
+pub(crate) struct Header {
+    pub(crate) format: Format,
+    /// As stored, before orientation.
+    pub(crate) size: Size,
+    pub(crate) channels: Channels,
+    /// Bits a sample in the file; up to 8 arrive as bytes, more as words.
+    pub(crate) bits: u8,
+    pub(crate) profile: Option<Vec<u8>>,
+    pub(crate) orientation: Orientation,
+    pub(crate) resolution: Option<Resolution>,
+    /// A JPEG stream.
+    pub(crate) thumbnail: Option<Vec<u8>>,
+    pub(crate) findings: Vec<Finding>,
+    /// Whether any range of rows can be decoded without those before it.
+    pub(crate) any_rows: bool,
+    /// The largest power of two by which the decoder can shrink at little cost.
+    pub(crate) shrinks: u32,
+}
+
+impl Header {
+    fn new(format: Format, size: Size, channels: Channels, bits: u8) -> Self {
+        Self {
+            format,
+            size,
+            channels,
+            bits,
+            profile: None,
+            orientation: Orientation::Upright,
+            resolution: None,
+            thumbnail: None,
+            findings: Vec::new(),
+            any_rows: false,
+            shrinks: 1,
+        }
+    }
+
+    /// Takes a stated resolution; the first one stands, a second that differs is a finding.
+    pub(crate) fn state_resolution(&mut self, stated: Resolution) {
+        let Some(used) = self.resolution else {
+            self.resolution = Some(stated);
+            return;
+        };
+        if (used.x_ppi - stated.x_ppi).abs() > 0.01 * used.x_ppi {
+            self.findings.push(Finding::ResolutionsDisagree {
+                used: rounded(used.x_ppi),
+                other: rounded(stated.x_ppi),
+            });
+        }
+    }
+}
+
+#[allow(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a plausible resolution lies between 1 and 100 000"
+)]
+fn rounded(ppi: f64) -> u32 {
+    ppi.round() as u32
+}
+
+/// Some rows of decoded samples, whole rows one after another.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Samples<'a> {
+    Bytes(&'a [u8]),
+    Words(&'a [u16]),
+}
+
+/// Where decoded rows go.
+pub(crate) trait Sink {
+    /// Takes whole rows, the first of them row `first` of the (shrunk) picture. Rows come in
+    /// order, none twice.
+    fn rows(&mut self, first: u32, samples: Samples<'_>) -> Result<(), PictureError>;
+}
+
+/// What to decode.
+#[derive(Debug, Clone)]
+pub(crate) struct Want {
+    /// Shrink both sides by this power of two, rounding up.
+    pub(crate) shrink: u32,
+    /// Rows of the shrunk picture; a decoder may hand on more.
+    pub(crate) rows: Range<u32>,
+}
+
+/// A file to decode.
+#[derive(Debug)]
+pub(crate) struct Source {
+    pub(crate) path: PathBuf,
+    pub(crate) bytes: u64,
+}
+
+impl Source {
+    pub(crate) fn open(path: &Path) -> Result<Self, PictureError> {
+        let unreadable = |e: std::io::Error| PictureError::unreadable(path, &e);
+        let meta = std::fs::metadata(path).map_err(unreadable)?;
+        // A pipe or a device could block for ever, a folder cannot be read at all.
+        if !meta.is_file() {
+            let reason = std::io::Error::other("it is not a file");
+            return Err(PictureError::unreadable(path, &reason));
+        }
+        Ok(Self { path: path.to_path_buf(), bytes: meta.len() })
+    }
+    pub(crate) fn file(&self) -> Result<File, PictureError> {
+        File::open(&self.path).map_err(|e| PictureError::unreadable(&self.path, &e))
+    }
+    pub(crate) fn reader(&self) -> Result<BufReader<File>, PictureError> {
+        Ok(BufReader::with_capacity(1 << 16, self.file()?))
+    }
+    pub(crate) fn head(&self, length: u64) -> Result<Vec<u8>, PictureError> {
+        let mut head = Vec::new();
+        self.file()?
+            .take(length)
+            .read_to_end(&mut head)
+            .map_err(|e| PictureError::unreadable(&self.path, &e))?;
+        Ok(head)
+    }
+    pub(crate) fn all(&self, run: &Run) -> Result<Vec<u8>, PictureError> {
+        run.limits().check_memory(self.bytes)?;
+        self.head(self.bytes)
+    }
+}
+
+/// One format.
+pub(crate) trait Decoder: Sync {
+    /// Reads what the headers say.
+    fn header(&self, source: &Source, run: &Run) -> Result<Header, PictureError>;
+    /// Decodes rows into `sink`. On an error, what `sink` already took stays good.
+    fn rows(
+        &self,
+        source: &Source,
+        header: &Header,
+        want: &Want,
+        run: &Run,
+        sink: &mut dyn Sink,
+    ) -> Result<(), PictureError>;
+}
+
+/// The decoder of a file, by its first bytes.
+pub(crate) fn decoder_of(source: &Source) -> Result<&'static dyn Decoder, PictureError> {
+    let path = source.path.clone();
+    match Format::recognise(&source.head(64)?, &source.path) {
+        Some(Format::Jpeg) => Ok(&jpeg::Jpeg),
+        Some(Format::Png) => Ok(&png::Png),
+        Some(Format::Tiff) => Ok(&tiff::Tiff),
+        Some(Format::WebP) => Ok(&webp::WebP),
+        Some(format) => Err(PictureError::NeedsExport { path, format }),
+        None => Err(PictureError::NotAPicture { path }),
+    }
+}

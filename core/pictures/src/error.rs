@@ -1,0 +1,125 @@
+//! What stops a picture from being shown, in words that say what to do.
+
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use crate::{Format, Size};
+
+/// Why there are no pixels. Every message says what was found, what was wanted, what to do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, thiserror::Error)]
+pub enum PictureError {
+    /// The file cannot be read at all.
+    #[error("cannot read {}: {reason}; check that it is still there and may be read", path.display())]
+    Unreadable {
+        /// The file asked for.
+        path: PathBuf,
+        /// What the system said.
+        reason: String,
+    },
+    /// The file's first bytes belong to no picture format known here.
+    #[error(
+        "{} is no picture this program opens: use a JPEG, TIFF, PNG or WebP file",
+        path.display()
+    )]
+    NotAPicture {
+        /// The file asked for.
+        path: PathBuf,
+    },
+    /// A format that is recognised, not opened.
+    #[error("{} is {}: {}", path.display(), format.article_name(), format.advice())]
+    NeedsExport {
+        /// The file asked for.
+        path: PathBuf,
+        /// What it was recognised as.
+        format: Format,
+    },
+    /// A variant of an opened format that is not opened.
+    #[error(
+        "this {} file uses {detail}, which is not opened here: export it again as an 8 or \
+         16-bit RGB or grey TIFF, or as a JPEG",
+        format.name()
+    )]
+    UnsupportedVariant {
+        /// The file's format.
+        format: Format,
+        /// The variant found.
+        detail: String,
+    },
+    /// The file is broken before any pixels came out of it.
+    #[error(
+        "this {} file is damaged ({detail}): copy it again from where it came, or export it anew",
+        format.name()
+    )]
+    Damaged {
+        /// The file's format.
+        format: Format,
+        /// What the decoder found.
+        detail: String,
+    },
+    /// More pixels than the limit allows.
+    #[error(
+        "the picture has {size} pixels ({:.0} MP); at most {:.0} MP are opened here: export a \
+         smaller copy",
+        size.megapixels(), crate::facts::mega(*limit)
+    )]
+    TooManyPixels {
+        /// The picture's size.
+        size: Size,
+        /// The limit, in pixels.
+        limit: u64,
+    },
+    /// Decoding would need more memory than the limit allows.
+    #[error(
+        "decoding this picture needs about {} MiB; at most {} MiB are allowed: export it as a \
+         baseline JPEG or as an uncompressed TIFF in strips",
+        wanted.div_ceil(1 << 20), limit >> 20
+    )]
+    TooMuchMemory {
+        /// Bytes the decoder would hold.
+        wanted: u64,
+        /// The limit, in bytes.
+        limit: u64,
+    },
+    /// Decoding took longer than the limit allows.
+    #[error(
+        "decoding stopped after {limit_seconds} s: export a smaller copy, or open it again when \
+         the machine is less busy"
+    )]
+    TooSlow {
+        /// The limit, in whole seconds.
+        limit_seconds: u64,
+    },
+    /// The person, or a newer request, called it off.
+    #[error("opening was cancelled")]
+    Cancelled,
+    /// The decoder gave up in a way it should not have; nothing else was touched.
+    #[error(
+        "decoding this picture failed unexpectedly ({detail}); nothing else is affected: export \
+         it anew as TIFF or JPEG"
+    )]
+    Crashed {
+        /// What is known of it.
+        detail: String,
+    },
+    /// The picture could not be written.
+    #[error("cannot write {}: {reason}", path.display())]
+    Unwritable {
+        /// The file to write.
+        path: PathBuf,
+        /// What the system said.
+        reason: String,
+    },
+}
+
+impl PictureError {
+    pub(crate) fn unreadable(path: &Path, reason: &std::io::Error) -> Self {
+        Self::Unreadable { path: path.to_path_buf(), reason: reason.to_string() }
+    }
+    pub(crate) fn damaged(format: Format, detail: &(impl ToString + ?Sized)) -> Self {
+        Self::Damaged { format, detail: detail.to_string() }
+    }
+    pub(crate) fn unsupported(format: Format, detail: impl Into<String>) -> Self {
+        Self::UnsupportedVariant { format, detail: detail.into() }
+    }
+}

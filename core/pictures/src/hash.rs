@@ -1,0 +1,58 @@
+//! Finding a picture again by what it holds.
+
+use std::fmt;
+use std::fs::File;
+use std::io::Read;
+use std::path::Path;
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+use crate::{PictureError, Watch};
+
+/// The SHA-256 of a whole file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct ContentHash(pub [u8; 32]);
+
+impl fmt::Display for ContentHash {
+    /// 64 lower-case hexadecimal digits.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|byte| write!(f, "{byte:02x}"))
+    }
+}
+
+impl std::str::FromStr for ContentHash {
+    type Err = String;
+    fn from_str(s: &str) -> Result<Self, String> {
+        let wrong =
+            || format!("\"{s}\" is not a content hash: 64 hexadecimal digits are wanted");
+        if s.len() != 64 || !s.is_ascii() {
+            return Err(wrong());
+        }
+        let mut bytes = [0; 32];
+        for (i, byte) in bytes.iter_mut().enumerate() {
+            *byte = u8::from_str_radix(&s[2 * i..2 * i + 2], 16).map_err(|_| wrong())?;
+        }
+        Ok(Self(bytes))
+    }
+}
+
+/// The SHA-256 of the file at `path`, read in pieces.
+///
+/// # Errors
+/// The file cannot be read, or `watch` was cancelled.
+pub fn content_hash(path: &Path, watch: &Watch) -> Result<ContentHash, PictureError> {
+    let unreadable = |e: std::io::Error| PictureError::unreadable(path, &e);
+    let mut file = File::open(path).map_err(unreadable)?;
+    let mut hasher = Sha256::new();
+    let mut piece = vec![0; 1 << 18];
+    loop {
+        if watch.is_cancelled() {
+            return Err(PictureError::Cancelled);
+        }
+        match file.read(&mut piece).map_err(unreadable)? {
+            0 => return Ok(ContentHash(hasher.finalize().into())),
+            n => hasher.update(&piece[..n]),
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! How much a picture may cost, and how its opening is followed and called off.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::time::{Duration, Instant};
+
+use serde::{Deserialize, Serialize};
+
+use crate::{PictureError, Size};
+
+/// The most a picture may cost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Limits {
+    /// Pixels, as stored.
+    pub pixels: u64,
+    /// Bytes held while decoding, by estimate.
+    pub memory: u64,
+    /// Time from start to end.
+    pub time: Duration,
+}
+
+impl Default for Limits {
+    /// 1000 MP, 768 MiB, 60 s.
+    fn default() -> Self {
+        Self { pixels: 1_000_000_000, memory: 768 << 20, time: Duration::from_mins(1) }
+    }
+}
+
+impl Limits {
+    pub(crate) fn check_size(&self, size: Size) -> Result<(), PictureError> {
+        if size.pixels() > self.pixels {
+            return Err(PictureError::TooManyPixels { size, limit: self.pixels });
+        }
+        Ok(())
+    }
+    pub(crate) fn check_memory(&self, wanted: u64) -> Result<(), PictureError> {
+        if wanted > self.memory {
+            return Err(PictureError::TooMuchMemory { wanted, limit: self.memory });
+        }
+        Ok(())
+    }
+    /// The memory limit as a length for libraries that take one.
+    pub(crate) fn memory_len(&self) -> usize {
+        usize::try_from(self.memory).unwrap_or(usize::MAX)
+    }
+}
+
+/// Follows one opening from another thread: how far it is, and a way to call it off.
+/// Clones share the same state.
+#[derive(Debug, Clone, Default)]
+pub struct Watch {
+    cancelled: Arc<AtomicBool>,
+    per_mille: Arc<AtomicU32>,
+}
+
+impl Watch {
+    /// Calls the opening off; it ends with [`PictureError::Cancelled`] soon after.
+    pub fn cancel(&self) {
+        self.cancelled.store(true, Ordering::Relaxed);
+    }
+    /// Whether it was called off.
+    #[must_use]
+    pub fn is_cancelled(&self) -> bool {
+        self.cancelled.load(Ordering::Relaxed)
+    }
+    /// How far it is, 0 to 1000.
+    #[must_use]
+    pub fn per_mille(&self) -> u32 {
+        self.per_mille.load(Ordering::Relaxed)
+    }
+    fn advance(&self, per_mille: u32) {
+        self.per_mille.fetch_max(per_mille.min(1000), Ordering::Relaxed);
+    }
+}
+
+/// One running job's watch and deadline.
+#[derive(Debug, Clone)]
+pub(crate) struct Run {
+    watch: Watch,
+    limits: Limits,
+    deadline: Option<Instant>,
+}
+
+impl Run {
+    pub(crate) fn new(watch: &Watch, limits: Limits) -> Self {
+        // A limit beyond what the clock can hold is no limit.
+        let deadline = Instant::now().checked_add(limits.time);
+        Self { watch: watch.clone(), limits, deadline }
+    }
+    pub(crate) fn limits(&self) -> &Limits {
+        &self.limits
+    }
+    /// Stops the work when it was called off or takes too long.
+    pub(crate) fn check(&self) -> Result<(), PictureError> {
+        if self.watch.is_cancelled() {
+            return Err(PictureError::Cancelled);
+        }
+        if self.deadline.is_some_and(|d| Instant::now() > d) {
+            return Err(PictureError::TooSlow { limit_seconds: self.limits.time.as_secs() });
+        }
+        Ok(())
+    }
+    /// Tells the watch that `done` of `of` rows are through.
+    pub(crate) fn advance(&self, done: u32, of: u32) {
+        let per_mille = u64::from(done) * 1000 / u64::from(of.max(1));
+        self.watch.advance(u32::try_from(per_mille).unwrap_or(1000));
+    }
+}

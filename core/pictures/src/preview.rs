@@ -1,0 +1,417 @@
+//! From a file to pixels of sRGB at the size wanted.
+
+use std::ops::Range;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{SyncSender, sync_channel};
+
+use serde::{Deserialize, Serialize};
+
+use crate::decode::{Decoder, Header, Samples, Sink, Source, Want, decoder_of};
+use crate::limits::Run;
+use crate::profile::{self, Painter};
+use crate::scale::{Kernel, Reduced, Scaler, Window};
+use crate::{Facts, Finding, Limits, PictureError, Size, Watch};
+
+/// A part of a picture, in pixels as shown, from its top left corner.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Region {
+    /// Distance from the left edge.
+    pub left: f64,
+    /// Distance from the top edge.
+    pub top: f64,
+    /// Width.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+}
+
+/// The pixels wanted, as shown.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub enum Target {
+    /// In proportion, the longer side at most this many pixels.
+    Longest(u32),
+    /// Exactly this size, whatever the proportion.
+    Exact(Size),
+    /// A part of the picture at exactly this size.
+    Part(Region, Size),
+}
+
+/// Pixels ready to be shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Preview {
+    /// Their size, after orientation.
+    pub size: Size,
+    /// sRGB, 8 bits a sample, red, green, blue, opacity (not multiplied in), row by row.
+    pub rgba: Vec<u8>,
+    /// The whole picture's size, after orientation.
+    pub picture: Size,
+    /// What is worth saying.
+    pub findings: Vec<Finding>,
+}
+
+/// Reads a file's headers.
+///
+/// # Errors
+/// The file cannot be read, or is nothing that is opened here.
+pub fn probe(path: &Path, limits: &Limits) -> Result<Facts, PictureError> {
+    guarded(|| {
+        let run = Run::new(&Watch::default(), *limits);
+        let source = Source::open(path)?;
+        let header = decoder_of(&source)?.header(&source, &run)?;
+        let (_, mut findings) = Painter::new(&header);
+        findings.extend(findings_of(&header));
+        let turned = header.orientation.turns();
+        Ok(Facts {
+            format: header.format,
+            pixels: header.orientation.apply_size(header.size),
+            resolution: header.resolution.map(|r| if turned { r.turned() } else { r }),
+            orientation: header.orientation,
+            profile: profile::facts(&header),
+            bits: header.bits,
+            has_thumbnail: header.thumbnail.is_some(),
+            file_bytes: source.bytes,
+            findings,
+        })
+    })
+}
+
+/// Decodes a picture at the size wanted. Never enlarges: where more pixels are asked for than
+/// there are, the picture comes at its own size, with a finding.
+///
+/// # Errors
+/// Why there are no pixels at all; a file that breaks off comes as far as it goes, with a
+/// finding.
+pub fn preview(
+    path: &Path,
+    target: Target,
+    limits: &Limits,
+    watch: &Watch,
+) -> Result<Preview, PictureError> {
+    guarded(|| {
+        let run = Run::new(watch, *limits);
+        let source = Source::open(path)?;
+        let decoder = decoder_of(&source)?;
+        let header = decoder.header(&source, &run)?;
+        let mut preview =
+            Job { decoder, source: &source, header: &header, run: &run }.run(target)?;
+        preview.findings.extend(findings_of(&header));
+        run.advance(1, 1);
+        Ok(preview)
+    })
+}
+
+/// Something to show at once: the embedded small picture, else the coarsest decode the format
+/// does quickly. `None` when the format has no such thing; then only [`preview`] helps.
+///
+/// # Errors
+/// As for [`preview`].
+pub fn first_look(
+    path: &Path,
+    max_side: u32,
+    limits: &Limits,
+    watch: &Watch,
+) -> Result<Option<Preview>, PictureError> {
+    guarded(|| {
+        let run = Run::new(watch, *limits);
+        let source = Source::open(path)?;
+        let decoder = decoder_of(&source)?;
+        let header = decoder.header(&source, &run)?;
+        if header.shrinks < 8 {
+            return Ok(None);
+        }
+        let side = max_side.min(header.size.width.max(header.size.height).div_ceil(8)).max(1);
+        let job = Job { decoder, source: &source, header: &header, run: &run };
+        job.run(Target::Longest(side)).map(Some)
+    })
+}
+
+/// The last resort: a decoder's panic is an error like any other.
+fn guarded<T>(work: impl FnOnce() -> Result<T, PictureError>) -> Result<T, PictureError> {
+    catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|panic| Err(crashed(panic.as_ref())))
+}
+
+fn crashed(panic: &(dyn std::any::Any + Send)) -> PictureError {
+    let text = panic
+        .downcast_ref::<&str>()
+        .map(ToString::to_string)
+        .or_else(|| panic.downcast_ref::<String>().cloned());
+    PictureError::Crashed { detail: text.unwrap_or_else(|| "the decoder gave up".into()) }
+}
+
+fn findings_of(header: &Header) -> Vec<Finding> {
+    let mut findings = header.findings.clone();
+    if header.channels.has_alpha() {
+        findings.push(Finding::Transparency);
+    }
+    findings
+}
+
+struct Job<'a> {
+    decoder: &'a dyn Decoder,
+    source: &'a Source,
+    header: &'a Header,
+    run: &'a Run,
+}
+
+impl Job<'_> {
+    fn run(&self, target: Target) -> Result<Preview, PictureError> {
+        let header = self.header;
+        if header.size.width == 0 || header.size.height == 0 {
+            return Err(PictureError::damaged(header.format, "it has no pixels"));
+        }
+        self.run.limits().check_size(header.size)?;
+        self.run.check()?;
+        let (painter, mut findings) = Painter::new(header);
+        let picture = header.orientation.apply_size(header.size);
+        let (region, size) = placed(picture, target, &mut findings);
+        let stored_target = header.orientation.apply_size(size);
+        let span = self.stored_span(region);
+        let shrink = shrink_for(header.shrinks, span, stored_target);
+        let decoded =
+            Size::new(header.size.width.div_ceil(shrink), header.size.height.div_ceil(shrink));
+        let window = Window {
+            decoded,
+            span: shrunk_span(span, header.size, decoded),
+            target: stored_target,
+        };
+        let (rgba, stopped) = self.decode(&window, shrink, &painter)?;
+        if let Some((rows, detail)) = stopped {
+            let of = header.size.height;
+            let rows = (rows * shrink).min(of);
+            findings.push(Finding::Incomplete { rows, of, detail });
+        }
+        let rgba = header.orientation.apply(rgba, stored_target);
+        Ok(Preview { size, rgba, picture, findings })
+    }
+
+    /// The region's left, top, right, bottom in the stored picture.
+    fn stored_span(&self, r: Region) -> [f64; 4] {
+        let header = self.header;
+        let corner = |x, y| header.orientation.stored_from_shown(header.size, x, y);
+        let (x1, y1) = corner(r.left, r.top);
+        let (x2, y2) = corner(r.left + r.width, r.top + r.height);
+        [x1.min(x2), y1.min(y2), x1.max(x2), y1.max(y2)]
+    }
+
+    /// Decodes and reduces on two threads. A decoder that stops early leaves what it made:
+    /// how many decoded rows, and why.
+    fn decode(
+        &self,
+        window: &Window,
+        shrink: u32,
+        painter: &Painter,
+    ) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let [_, top, _, bottom] = window.span;
+        let height = usize::try_from(window.decoded.height).unwrap_or(usize::MAX);
+        let rows = usize::try_from(window.target.height).unwrap_or(usize::MAX);
+        let down = Arc::new(Kernel::new(height, top, bottom, rows));
+        self.check_memory(window, &down, painter)?;
+        let work = Work { job: self, window, shrink, painter, down };
+        if self.header.any_rows && window.decoded.pixels() > 1 << 20 {
+            work.in_halves(rows)
+        } else {
+            work.in_line(rows)
+        }
+    }
+
+    /// What the reduction itself holds: rows under the filter and the result, twice.
+    fn check_memory(
+        &self,
+        window: &Window,
+        down: &Kernel,
+        painter: &Painter,
+    ) -> Result<(), PictureError> {
+        let row = u64::from(window.decoded.width)
+            * u64::try_from(painter.linear_channels() * 4).unwrap_or(4);
+        let under = u64::try_from(down.longest()).unwrap_or(u64::MAX).saturating_add(2);
+        let held = row.saturating_mul(under).saturating_add(window.target.pixels() * 8);
+        self.run.limits().check_memory(held)
+    }
+}
+
+/// Where the pixels wanted lie in the picture as shown, and how many there will be.
+fn placed(picture: Size, target: Target, findings: &mut Vec<Finding>) -> (Region, Size) {
+    let (pw, ph) = (f64::from(picture.width), f64::from(picture.height));
+    let whole = Region { left: 0.0, top: 0.0, width: pw, height: ph };
+    let (region, asked) = match target {
+        Target::Longest(side) => {
+            let longer = picture.width.max(picture.height);
+            if side > longer {
+                let asked = Size::new(
+                    ceil_to_u32(pw * f64::from(side) / f64::from(longer)),
+                    ceil_to_u32(ph * f64::from(side) / f64::from(longer)),
+                );
+                findings.push(Finding::NotEnlarged { asked, given: picture });
+            }
+            return (whole, picture.fitted(side));
+        }
+        Target::Exact(size) => (whole, size),
+        Target::Part(r, size) => {
+            let sane = |v: f64, low: f64, high: f64| {
+                if v.is_finite() { v.clamp(low, high.max(low)) } else { low }
+            };
+            let left = sane(r.left, 0.0, pw - 1.0);
+            let top = sane(r.top, 0.0, ph - 1.0);
+            let width = sane(r.width, 1.0, pw - left);
+            let height = sane(r.height, 1.0, ph - top);
+            (Region { left, top, width, height }, size)
+        }
+    };
+    let given = Size::new(
+        asked.width.clamp(1, ceil_to_u32(region.width)),
+        asked.height.clamp(1, ceil_to_u32(region.height)),
+    );
+    if given.width < asked.width || given.height < asked.height {
+        findings.push(Finding::NotEnlarged { asked, given });
+    }
+    (region, given)
+}
+
+#[allow(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "saturates, and is at least 1"
+)]
+fn ceil_to_u32(v: f64) -> u32 {
+    (v.ceil() as u32).max(1)
+}
+
+/// The largest power of two the decoder offers that still leaves enough pixels.
+fn shrink_for(offered: u32, span: [f64; 4], target: Size) -> u32 {
+    let across = (span[2] - span[0]) / f64::from(target.width);
+    let down = (span[3] - span[1]) / f64::from(target.height);
+    let spare = across.min(down);
+    [8, 4, 2].into_iter().find(|&s| s <= offered && f64::from(s) <= spare).unwrap_or(1)
+}
+
+/// The span in a picture that was shrunk while decoding. Its last row and column may stand for
+/// fewer than a whole step.
+fn shrunk_span(span: [f64; 4], stored: Size, decoded: Size) -> [f64; 4] {
+    if stored == decoded {
+        return span;
+    }
+    let sx = f64::from(decoded.width) / f64::from(stored.width);
+    let sy = f64::from(decoded.height) / f64::from(stored.height);
+    [span[0] * sx, span[1] * sy, span[2] * sx, span[3] * sy]
+}
+
+struct Work<'a> {
+    job: &'a Job<'a>,
+    window: &'a Window,
+    shrink: u32,
+    painter: &'a Painter,
+    down: Arc<Kernel>,
+}
+
+/// Decoded rows reached and why no further; `None` when all came.
+type Stopped = Option<(u32, String)>;
+
+impl Work<'_> {
+    fn scaler(&self, rows: Range<usize>, report: bool) -> Scaler<'_> {
+        let down = self.down.clone();
+        Scaler::new(self.window, down, rows, self.painter, self.job.run, report)
+    }
+
+    fn want(&self, rows: Range<usize>) -> Want {
+        let needs = self.down.needs(rows);
+        let row = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        Want { shrink: self.shrink, rows: row(needs.start)..row(needs.end) }
+    }
+
+    fn feed(&self, want: &Want, sink: &mut dyn Sink) -> Result<(), PictureError> {
+        let Job { decoder, source, header, run } = self.job;
+        guarded(|| decoder.rows(source, header, want, run, sink))
+    }
+
+    /// Two threads, each decoding and reducing its half of the rows.
+    fn in_halves(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let middle = rows / 2;
+        let half = |range: Range<usize>, report| {
+            let mut scaler = self.scaler(range.clone(), report);
+            let fed = self.feed(&self.want(range), &mut scaler);
+            (scaler.finish(), fed)
+        };
+        let (first, second) = std::thread::scope(|scope| {
+            let other = scope.spawn(|| half(middle..rows, true));
+            (half(0..middle, false), other.join())
+        });
+        let (second, second_fed) = second.map_err(|panic| crashed(panic.as_ref()))?;
+        let (Reduced { mut rgba, rows: made }, fed) = first;
+        rgba.extend_from_slice(&second.rgba);
+        let made = if fed.is_ok() { made + second.rows } else { made };
+        self.settled(rgba, made, fed.and(second_fed))
+    }
+
+    /// One thread decodes, this one reduces.
+    fn in_line(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let want = self.want(0..rows);
+        let mut scaler = self.scaler(0..rows, true);
+        let (fed, taken) = std::thread::scope(|scope| {
+            let (sender, receiver) = sync_channel::<Band>(8);
+            let decoding = scope.spawn(|| self.feed(&want, &mut Funnel(sender)));
+            let mut taken = Ok(());
+            for band in receiver {
+                taken = match &band {
+                    Band::Bytes(first, v) => scaler.rows(*first, Samples::Bytes(v)),
+                    Band::Words(first, v) => scaler.rows(*first, Samples::Words(v)),
+                };
+                if taken.is_err() {
+                    // Dropping the receiver stops the decoder at its next band.
+                    break;
+                }
+            }
+            let fed = decoding.join().unwrap_or_else(|panic| Err(crashed(panic.as_ref())));
+            (fed, taken)
+        });
+        taken?;
+        let Reduced { rgba, rows } = scaler.finish();
+        self.settled(rgba, rows, fed)
+    }
+
+    /// A file that broke off after some rows is shown as far as it goes.
+    fn settled(
+        &self,
+        rgba: Vec<u8>,
+        made: usize,
+        fed: Result<(), PictureError>,
+    ) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let all = usize::try_from(self.window.target.height).unwrap_or(usize::MAX);
+        match fed {
+            Ok(()) if made >= all => Ok((rgba, None)),
+            Ok(()) if made > 0 => {
+                Ok((rgba, Some((self.reached(made), "it ends early".into()))))
+            }
+            Ok(()) => Err(PictureError::damaged(self.job.header.format, "it holds no rows")),
+            Err(PictureError::Damaged { detail, .. }) if made > 0 => {
+                Ok((rgba, Some((self.reached(made), detail))))
+            }
+            Err(error) => Err(error),
+        }
+    }
+
+    /// The decoded rows that `made` finished rows stand for.
+    fn reached(&self, made: usize) -> u32 {
+        u32::try_from(self.down.needs(0..made).end).unwrap_or(u32::MAX)
+    }
+}
+
+enum Band {
+    Bytes(u32, Vec<u8>),
+    Words(u32, Vec<u16>),
+}
+
+/// Carries rows to the other thread.
+struct Funnel(SyncSender<Band>);
+
+impl Sink for Funnel {
+    fn rows(&mut self, first: u32, samples: Samples<'_>) -> Result<(), PictureError> {
+        let band = match samples {
+            Samples::Bytes(v) => Band::Bytes(first, v.to_vec()),
+            Samples::Words(v) => Band::Words(first, v.to_vec()),
+        };
+        self.0.send(band).map_err(|_| PictureError::Cancelled)
+    }
+}

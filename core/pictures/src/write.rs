@@ -1,0 +1,123 @@
+//! Writing a preview: PNG or PPM, quickly, whole or not at all.
+
+use std::fs::File;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use crate::{PictureError, Preview};
+
+/// The forms a preview is written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum WriteForm {
+    /// PNG, RGB or RGBA, marked as sRGB.
+    Png,
+    /// Binary PPM (P6); see-through parts over white.
+    Ppm,
+}
+
+impl WriteForm {
+    /// The form a file's name asks for.
+    #[must_use]
+    pub fn from_path(path: &Path) -> Option<Self> {
+        let extension = path.extension()?.to_str()?.to_ascii_lowercase();
+        match extension.as_str() {
+            "png" => Some(Self::Png),
+            "ppm" => Some(Self::Ppm),
+            _ => None,
+        }
+    }
+}
+
+/// Writes `preview` to `path` in the form its name asks for. The file appears only once it is
+/// complete.
+///
+/// # Errors
+/// The name ends in neither `.png` nor `.ppm`, or the file cannot be written.
+pub fn write_file(preview: &Preview, path: &Path) -> Result<(), PictureError> {
+    let unwritable = |reason: String| PictureError::Unwritable { path: path.into(), reason };
+    let form = WriteForm::from_path(path)
+        .ok_or_else(|| unwritable("its name should end in .png or .ppm".into()))?;
+    let beside = beside(path);
+    let written = File::create(&beside).and_then(|file| {
+        let mut out = BufWriter::with_capacity(1 << 16, file);
+        match form {
+            WriteForm::Png => write_png(preview, &mut out)?,
+            WriteForm::Ppm => write_ppm(preview, &mut out)?,
+        }
+        out.flush()?;
+        drop(out);
+        std::fs::rename(&beside, path)
+    });
+    if written.is_err() {
+        // Best effort: the error that matters is the first one.
+        drop(std::fs::remove_file(&beside));
+    }
+    written.map_err(|e| unwritable(e.to_string()))
+}
+
+/// A name of its own in the same folder, so that renaming is one step.
+fn beside(path: &Path) -> PathBuf {
+    let mut name = path.file_name().unwrap_or_default().to_os_string();
+    name.push(format!(".{}.part", std::process::id()));
+    path.with_file_name(name)
+}
+
+fn opaque(preview: &Preview) -> bool {
+    preview.rgba.as_chunks::<4>().0.iter().all(|pixel| pixel[3] == 255)
+}
+
+/// Writes a PNG; fast rather than small.
+///
+/// # Errors
+/// What `out` says.
+pub fn write_png(preview: &Preview, out: &mut impl Write) -> std::io::Result<()> {
+    let opaque = opaque(preview);
+    let mut encoder = png::Encoder::new(out, preview.size.width, preview.size.height);
+    encoder.set_color(if opaque { png::ColorType::Rgb } else { png::ColorType::Rgba });
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fastest);
+    encoder.set_source_srgb(png::SrgbRenderingIntent::RelativeColorimetric);
+    let mut writer = encoder.write_header()?;
+    if opaque {
+        writer.write_image_data(&rgb(preview))?;
+    } else {
+        writer.write_image_data(&preview.rgba)?;
+    }
+    writer.finish()?;
+    Ok(())
+}
+
+fn rgb(preview: &Preview) -> Vec<u8> {
+    let pixels = preview.rgba.as_chunks::<4>().0;
+    let mut rgb = vec![0; pixels.len() * 3];
+    for (pixel, to) in pixels.iter().zip(rgb.as_chunks_mut::<3>().0) {
+        *to = [pixel[0], pixel[1], pixel[2]];
+    }
+    rgb
+}
+
+/// Writes a binary PPM; see-through parts are laid over white, in linear light's stead by the
+/// plain average that viewers use.
+///
+/// # Errors
+/// What `out` says.
+pub fn write_ppm(preview: &Preview, out: &mut impl Write) -> std::io::Result<()> {
+    write!(out, "P6\n{} {}\n255\n", preview.size.width, preview.size.height)?;
+    if opaque(preview) {
+        return out.write_all(&rgb(preview));
+    }
+    let over_white = |v: u8, a: u8| {
+        let sum = u32::from(v) * u32::from(a) + 255 * (255 - u32::from(a));
+        u8::try_from((sum + 127) / 255).unwrap_or(u8::MAX)
+    };
+    let bytes: Vec<u8> = preview
+        .rgba
+        .as_chunks::<4>()
+        .0
+        .iter()
+        .flat_map(|&[r, g, b, a]| [over_white(r, a), over_white(g, a), over_white(b, a)])
+        .collect();
+    out.write_all(&bytes)
+}
