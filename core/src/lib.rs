@@ -6,6 +6,7 @@
 
 pub mod command;
 pub mod derived;
+pub mod figures;
 pub mod finding;
 pub mod geometry;
 pub mod history;

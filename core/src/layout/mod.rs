@@ -6,6 +6,7 @@
 //! laid out as it stands; the rules say what is wrong with it.
 
 mod bench;
+mod blank;
 mod place;
 
 use crate::geometry::{Path, Rect, Sides, Size};
@@ -14,6 +15,7 @@ use crate::spec::{
     Document, Fixing, LayerId, Mat, Meets, OpeningId, Placement, Shape, Work, WorkId,
 };
 
+pub use blank::Blank;
 use place::Placed;
 
 /// Where everything of one variant lies.
