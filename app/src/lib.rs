@@ -1,1 +1,4 @@
-//! The program around the core.
+//! The program around the core: the headless verbs and the window.
+
+pub mod cli;
+pub mod opening;

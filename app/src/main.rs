@@ -1,2 +1,7 @@
 //! The `sightedge` program.
-fn main() {}
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    sightedge::cli::main()
+}

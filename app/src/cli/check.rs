@@ -1,0 +1,125 @@
+//! `sightedge check`: what would fail.
+
+use std::path::PathBuf;
+
+use serde_json::{Value, json};
+use sightedge_core::derived::derive;
+use sightedge_core::finding::{Finding, Severity};
+use sightedge_core::geometry::Side;
+use sightedge_core::length::Length;
+use sightedge_core::material::Tables;
+use sightedge_core::rules::worst;
+use sightedge_core::spec::Document;
+
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, help, plans};
+
+pub(super) const VERB: Verb = Verb {
+    known: Known { verb: "check", values: &["variant"], flags: &["json"] },
+    help: help::CHECK,
+    run,
+};
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    if options.words().is_empty() {
+        options.word("a plan")?;
+    }
+    let several = options.words().len() > 1;
+    let (mut exit, mut lists) = (Exit::Done, Vec::new());
+    for path in options.words().iter().map(PathBuf::from) {
+        match plans::open(&path, options) {
+            Ok(plan) => {
+                let findings = plan.derived().findings;
+                exit = exit.max(code(&findings));
+                if options.has("json") {
+                    lists.push(json!({
+                        "plan": plan.path.display().to_string(),
+                        "findings": findings.iter().map(|f| to_json(f)).collect::<Vec<_>>(),
+                    }));
+                } else {
+                    if several {
+                        writeln!(streams.out, "{}", plan.path.display())?;
+                    }
+                    write_all(&findings, &plan.document, streams)?;
+                }
+            }
+            Err(trouble) if several => {
+                writeln!(streams.err, "sightedge: {}", trouble.words)?;
+                exit = exit.max(trouble.exit);
+                lists.push(json!({
+                    "plan": path.display().to_string(), "error": trouble.words,
+                }));
+            }
+            Err(trouble) => return Err(trouble),
+        }
+    }
+    if options.has("json") {
+        let all = match lists.as_slice() {
+            [one] if !several => one.clone(),
+            _ => Value::Array(lists),
+        };
+        writeln!(streams.out, "{all:#}")?;
+    }
+    Ok(exit)
+}
+
+/// The findings of the chosen variant in words.
+pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<(), Trouble> {
+    let Some(variant) = document.chosen() else { return Ok(()) };
+    let findings = derive(document, variant, Tables::shipped()).findings;
+    write_all(&findings, document, streams)
+}
+
+fn code(findings: &[Finding]) -> Exit {
+    match worst(findings) {
+        Some(Severity::Stop) => Exit::Stop,
+        Some(Severity::Caution) => Exit::Caution,
+        Some(Severity::Note) | None => Exit::Done,
+    }
+}
+
+fn write_all(
+    findings: &[Finding],
+    document: &Document,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    if findings.is_empty() {
+        writeln!(streams.out, "Nothing would fail.")?;
+    }
+    for finding in findings {
+        let side = finding.place.side.map(|side| format!(", {}", side.name()));
+        writeln!(
+            streams.out,
+            "{}: {}{}: {} ({} found, {} wanted; {})",
+            finding.severity.name(),
+            finding.rule,
+            side.unwrap_or_default(),
+            finding.message,
+            finding.measured.text(document.unit),
+            finding.required.text(document.unit),
+            finding.source
+        )?;
+        if let Some(remedy) = &finding.remedy {
+            writeln!(streams.out, "    {}", remedy.words)?;
+        }
+    }
+    Ok(())
+}
+
+fn to_json(finding: &Finding) -> Value {
+    json!({
+        "rule": finding.rule,
+        "severity": finding.severity.key(),
+        "opening": finding.place.opening.map(|id| id.0),
+        "layer": finding.place.layer.map(|id| id.0),
+        "side": finding.place.side.map(Side::name),
+        "measured_mm": finding.measured.length().map(Length::to_mm),
+        "required_mm": finding.required.length().map(Length::to_mm),
+        "measured_text": finding.measured.text(sightedge_core::length::Unit::Millimetre),
+        "required_text": finding.required.text(sightedge_core::length::Unit::Millimetre),
+        "source": finding.source,
+        "message": finding.message,
+        "remedy": finding.remedy.as_ref().map(|remedy| remedy.words.as_str()),
+    })
+}

@@ -1,0 +1,89 @@
+//! What the verbs are and take, in plain words.
+
+pub(super) const ALL: &str = "
+sightedge: plan, judge and draw the mat around a print
+
+  sightedge new PICTURE ...        from a picture and a few measures to a saved plan
+  sightedge figures PLAN           every number of a plan
+  sightedge check PLAN...          what would fail, and what mends it
+  sightedge picture PLAN ...       the matted picture, face on, as a PNG
+  sightedge preview PICTURE ...    a picture in its true colours, smaller
+
+Each verb tells more with --help, as in: sightedge new --help
+
+A plan lies beside its picture, as in print.jpg.sightedge.ron; where PLAN is wanted, the
+picture will do. --variant NAME chooses among the mats of a plan.
+
+Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number without a unit
+takes the plan's; of a new plan, the first unit typed; with none at all, inches.
+W is width, H is height.
+
+Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read,
+4 the command is not understood, 5 something could not be written, 6 only part was done.
+";
+
+pub(super) const NEW: &str = "
+sightedge new PICTURE: from a picture and a few measures to a plan, saved beside it
+
+The print
+  --sheet WxH           the paper; without it, pixels and resolution of the picture
+  --image WxH           the printed area; without it, the whole sheet
+  --image-at X,Y        its place from the sheet's top left; without it, centred
+
+The window (of the innermost layer)
+  --overlap L|T,R,B,L   how far the mat lies on the sheet; without it, 1/8 in or 3 mm
+  --reveal L|T,R,B,L    or: paper shown round the image; negative where image is covered
+
+The board
+  --outer WxH           its size, with one of
+      --centred               the window in the middle (the usual)
+      --bottom-extra L        the bottom border wider than the top by this
+      --bottom-ratio B:T      bottom to top, as in 6:5
+      --optical               at the optical centre
+  --border T,R,B,L      or: the top layer's borders (one length for all four)
+  --outer WxH --window WxH   or: a mat in hand, as measured
+                        without any: the smallest standard size with 2 in (50 mm) all round
+  --liner L[,L[,L]]     one to three liners, each by its offset from the layer above
+  --thickness L         of every layer; without it, .060 in or 1.4 mm
+  --exhibition          hold the borders to the exhibition rule
+
+The plan
+  --unit in|mm          what bare numbers mean
+  --ruler N             the maker's ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
+  --save FILE           elsewhere than beside the picture
+  --replace             write over an existing plan (the old one is kept as a backup)
+
+Example: sightedge new print.jpg --sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --optical
+";
+
+pub(super) const FIGURES: &str = "
+sightedge figures PLAN: every number of a plan, exact and on the maker's ruler
+
+  --ruler N             another ruler than the plan's
+  --json                for other programs: *_mm unrounded, *_text in the plan's unit
+  --variant NAME        another mat than the chosen one
+";
+
+pub(super) const CHECK: &str = "
+sightedge check PLAN...: what would fail, by how much, and what mends it
+
+  --json                for other programs
+  --variant NAME        another mat than the chosen one
+
+Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Stop); the worst of several wins.
+";
+
+pub(super) const PICTURE: &str = "
+sightedge picture PLAN --out FILE.png: the matted picture, face on
+
+  --out FILE.png        the file to write
+  --width PX            its width in pixels; without it, 1600
+  --variant NAME        another mat than the chosen one
+";
+
+pub(super) const PREVIEW: &str = "
+sightedge preview PICTURE --out FILE.png: a picture in its true colours, smaller
+
+  --out FILE            the file to write, .png or .ppm
+  --size PX             its longer side in pixels; without it, 2048; never enlarged
+";

@@ -1,0 +1,92 @@
+//! The headless verbs: the whole job without a display.
+
+mod check;
+mod figures;
+mod help;
+mod measures;
+mod new;
+mod options;
+mod outcome;
+mod picture;
+mod plans;
+mod preview;
+
+use std::ffi::OsString;
+use std::io::Write;
+use std::process::ExitCode;
+
+use options::{Known, Options};
+use outcome::Trouble;
+
+pub use outcome::Exit;
+
+/// Where a verb writes.
+struct Streams<'a> {
+    out: &'a mut dyn Write,
+    err: &'a mut dyn Write,
+}
+
+/// A headless verb.
+struct Verb {
+    known: Known,
+    help: &'static str,
+    run: fn(&Options, &mut Streams<'_>) -> Result<Exit, Trouble>,
+}
+
+const VERBS: &[&Verb] =
+    &[&new::VERB, &figures::VERB, &check::VERB, &picture::VERB, &preview::VERB];
+
+/// Runs the program with the arguments of its process.
+pub fn main() -> ExitCode {
+    let arguments: Vec<OsString> = std::env::args_os().skip(1).collect();
+    let (mut out, mut err) = (std::io::stdout().lock(), std::io::stderr().lock());
+    run(&arguments, &mut out, &mut err).code()
+}
+
+/// Runs a verb on `arguments`, the program's own name left out, and says how it ended.
+pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> Exit {
+    let mut streams = Streams { out, err };
+    match dispatch(arguments, &mut streams) {
+        Ok(exit) => exit,
+        Err(trouble) => {
+            // Nothing is left to do where even the complaint cannot be written.
+            if writeln!(streams.err, "sightedge: {}", trouble.words).is_err() {
+                return Exit::Unwritten.max(trouble.exit);
+            }
+            trouble.exit
+        }
+    }
+}
+
+fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let Some((first, rest)) = arguments.split_first() else {
+        writeln!(streams.out, "{}", help::ALL.trim())?;
+        return Ok(Exit::Done);
+    };
+    match first.to_str() {
+        Some("--help" | "-h" | "help") => {
+            writeln!(streams.out, "{}", help::ALL.trim())?;
+            return Ok(Exit::Done);
+        }
+        Some("--version" | "-V") => {
+            writeln!(streams.out, "sightedge {}", env!("CARGO_PKG_VERSION"))?;
+            return Ok(Exit::Done);
+        }
+        _ => {}
+    }
+    let verb = VERBS.iter().find(|verb| first.to_str() == Some(verb.known.verb));
+    let Some(verb) = verb else {
+        let names: Vec<_> = VERBS.iter().map(|verb| verb.known.verb).collect();
+        return Err(Trouble::usage(format!(
+            "\"{}\" is nothing this program does: one of {} is wanted, or --help",
+            first.display(),
+            names.join(", ")
+        )));
+    };
+    let options = Options::read(verb.known, rest)?;
+    if options.wants_help() {
+        writeln!(streams.out, "{}", verb.help.trim())?;
+        return Ok(Exit::Done);
+    }
+    (verb.run)(&options, streams)
+}

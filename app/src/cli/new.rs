@@ -1,0 +1,326 @@
+//! `sightedge new`: from a picture and a few measures to a saved plan.
+
+use std::path::Path;
+
+use sightedge_core::file::store;
+use sightedge_core::geometry::{Point, Rect, Sides, Size};
+use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{
+    Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler, Start, Weight,
+    margins, standard,
+};
+
+use super::measures::Measures;
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, check, help};
+use crate::opening;
+
+pub(super) const VERB: Verb = Verb {
+    known: Known {
+        verb: "new",
+        values: &[
+            "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
+            "bottom-extra", "bottom-ratio", "liner", "thickness", "unit", "ruler", "save",
+        ],
+        flags: &["centred", "optical", "exhibition", "replace"],
+    },
+    help: help::NEW,
+    run,
+};
+
+/// The options that hold lengths.
+const LENGTHS: [&str; 11] = [
+    "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
+    "bottom-extra", "liner", "thickness",
+];
+
+const PLACEMENTS: [&str; 4] = ["centred", "bottom-extra", "bottom-ratio", "optical"];
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let picture = options.word("a picture")?;
+    contradictions(options)?;
+    let measures = Measures::of(options, &LENGTHS)?;
+    let wants = Wants::read(options, &measures)?;
+    let plan = options.path("save").unwrap_or_else(|| store::plan_of(&picture));
+    let replace = options.has("replace");
+    if !replace && plan.exists() {
+        return Err(Trouble::unwritten(format!(
+            "{} is there already: add --replace to write over it (the old one is kept as a \
+             backup), or --save FILE to write elsewhere",
+            plan.display()
+        )));
+    }
+
+    let mut said = Vec::new();
+    if measures.taken_as_inches {
+        said.push("no unit was typed: inches are taken (--unit mm for millimetres)".to_owned());
+    }
+    let document = document(&picture, &plan, &measures, &wants, &mut said)?;
+
+    let written = if replace {
+        store::replace(&plan, &document)
+    } else {
+        store::create(&plan, &document)
+    };
+    written.map_err(|error| Trouble::unwritten(error.to_string()))?;
+
+    for words in said {
+        writeln!(streams.out, "{words}")?;
+    }
+    writeln!(streams.out, "saved {}", plan.display())?;
+    check::print(&document, streams)?;
+    Ok(Exit::Done)
+}
+
+/// Options that cannot be meant together.
+fn contradictions(options: &Options) -> Result<(), Trouble> {
+    options.one_of(&["outer", "border"])?;
+    options.one_of(&["window", "border"])?;
+    options.one_of(&["overlap", "reveal"])?;
+    options.one_of(&["window", "overlap"])?;
+    options.one_of(&["window", "reveal"])?;
+    options.one_of(&PLACEMENTS)?;
+    for placement in PLACEMENTS {
+        options.one_of(&["border", placement])?;
+    }
+    options.needs("window", "outer")?;
+    options.needs("image-at", "image")
+}
+
+/// What was asked for, read and found to be sizes and lengths.
+struct Wants {
+    sheet: Option<Size>,
+    image: Option<Size>,
+    image_at: Option<Point>,
+    outer: Option<Size>,
+    border: Option<Sides<Length>>,
+    window: Option<Size>,
+    overlap: Option<Sides<Length>>,
+    reveal: Option<Sides<Length>>,
+    placement: Placement,
+    liners: Vec<Length>,
+    thickness: Option<Length>,
+    exhibition: bool,
+    ruler: Ruler,
+}
+
+impl Wants {
+    fn read(options: &Options, measures: &Measures<'_>) -> Result<Self, Trouble> {
+        let liners = measures.list("liner")?.unwrap_or_default();
+        if liners.len() >= Mat::MOST_LAYERS {
+            return Err(Trouble::usage(format!(
+                "--liner holds {} offsets: at most {} liners are cut, one offset each",
+                liners.len(),
+                Mat::MOST_LAYERS - 1
+            )));
+        }
+        let thickness = measures.length("thickness")?;
+        if let Some(thickness) = thickness
+            && !thickness.is_positive()
+        {
+            return Err(Trouble::usage(format!(
+                "--thickness {} is no board: a thickness above zero is wanted, as in .060in",
+                thickness.text(measures.unit)
+            )));
+        }
+        Ok(Self {
+            sheet: measures.size("sheet")?,
+            image: measures.size("image")?,
+            image_at: image_at(options, measures)?,
+            outer: measures.size("outer")?,
+            border: measures.sides("border")?,
+            window: measures.size("window")?,
+            overlap: measures.sides("overlap")?,
+            reveal: measures.sides("reveal")?,
+            placement: placement(options, measures)?,
+            liners,
+            thickness,
+            exhibition: options.has("exhibition"),
+            ruler: ruler(options, measures.unit)?,
+        })
+    }
+}
+
+fn image_at(options: &Options, measures: &Measures<'_>) -> Result<Option<Point>, Trouble> {
+    let Some(list) = measures.list("image-at")? else { return Ok(None) };
+    match list.as_slice() {
+        [x, y] => Ok(Some(Point::new(*x, *y))),
+        _ => Err(Trouble::usage(format!(
+            "--image-at {} is no place: two lengths from the sheet's top left corner are \
+             wanted, as in --image-at 1,1 1/2in",
+            options.text("image-at")?.unwrap_or_default()
+        ))),
+    }
+}
+
+fn placement(options: &Options, measures: &Measures<'_>) -> Result<Placement, Trouble> {
+    if let Some(extra) = measures.length("bottom-extra")? {
+        return Ok(Placement::BottomExtra(extra));
+    }
+    if let Some(text) = options.text("bottom-ratio")? {
+        let weight = text.split_once(':').and_then(|(bottom, top)| {
+            let part = |text: &str| hundredths(text).filter(|part| *part > 0);
+            Some(Weight { bottom: part(bottom)?, top: part(top)? })
+        });
+        return weight.map(Placement::BottomRatio).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--bottom-ratio \"{text}\" is no ratio: bottom to top is wanted, as in 6:5"
+            ))
+        });
+    }
+    Ok(if options.has("optical") { Placement::Optical } else { Placement::Centred })
+}
+
+/// A number of at most two decimals, in hundredths.
+fn hundredths(text: &str) -> Option<u32> {
+    let (whole, part) = text.trim().split_once('.').unwrap_or((text.trim(), ""));
+    let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
+    if whole.is_empty() || whole.len() > 5 || part.len() > 2 || !digits(whole) || !digits(part) {
+        return None;
+    }
+    format!("{whole}{part:0<2}").parse().ok()
+}
+
+pub(super) fn ruler(options: &Options, unit: Unit) -> Result<Ruler, Trouble> {
+    let Some(text) = options.text("ruler")? else { return Ok(Ruler::usual(unit)) };
+    text.parse().ok().and_then(|parts| Ruler::new(unit, parts)).ok_or_else(|| {
+        let wanted = match unit {
+            Unit::Inch => "8, 16, 32, 64 or 128 parts of an inch",
+            Unit::Millimetre => "1, 2, 5 or 10 parts of a millimetre",
+        };
+        Trouble::usage(format!("--ruler {text} is no ruler in this plan: {wanted} are wanted"))
+    })
+}
+
+fn document(
+    picture: &Path,
+    plan: &Path,
+    measures: &Measures<'_>,
+    wants: &Wants,
+    said: &mut Vec<String>,
+) -> Result<Document, Trouble> {
+    let facts = opening::facts(picture).map_err(Trouble::unreadable)?;
+    let sheet = match (wants.sheet, facts.print_size()) {
+        (Some(sheet), _) => sheet,
+        (None, Some(size)) => {
+            said.push(format!(
+                "no --sheet was given: {} × {} is taken from the picture's pixels and resolution",
+                size.width.text(measures.unit),
+                size.height.text(measures.unit)
+            ));
+            size
+        }
+        (None, None) => {
+            return Err(Trouble::usage(format!(
+                "{} states no resolution, so its printed size is not known: give the paper, as \
+                 in --sheet 13x19in",
+                picture.display()
+            )));
+        }
+    };
+    let image = match (wants.image, wants.image_at) {
+        (None, _) => Rect::at_origin(sheet),
+        (Some(size), Some(at)) => Rect::new(at, size),
+        (Some(size), None) => {
+            let (x, _) = (sheet.width - size.width).halves();
+            let (y, _) = (sheet.height - size.height).halves();
+            Rect::new(Point::new(x, y), size)
+        }
+    };
+    let start = Start {
+        id: opening::plan_id(&facts.sha256, plan),
+        unit: measures.unit,
+        picture: facts.picture(picture, plan),
+        sheet,
+        image,
+    };
+    let mut document = start.plan(Tables::shipped());
+    document.ruler = wants.ruler;
+    let margins = margins(sheet, image);
+    shape(&mut document.variants[0].mat, wants, margins, image.size, measures.unit, said);
+    Ok(document)
+}
+
+/// Makes the fresh mat what was asked for.
+fn shape(
+    mat: &mut Mat,
+    wants: &Wants,
+    margins: Sides<Length>,
+    image: Size,
+    unit: Unit,
+    said: &mut Vec<String>,
+) {
+    let opening = &mut mat.openings[0];
+    if let Some(thickness) = wants.thickness {
+        mat.layers[0].board.thickness = thickness;
+    }
+    for (id, offset) in (2..).map(LayerId).zip(&wants.liners) {
+        let board = mat.layers[0].board.clone();
+        mat.layers.push(Layer { id, board, bevel: Bevel::default() });
+        opening.offsets.insert(id, Sides::all(*offset));
+    }
+    if let Some(sight) = wants.window {
+        // What is seen lies centred: the image in the window.
+        let (left, _) = (sight.width - image.width).halves();
+        let (top, _) = (sight.height - image.height).halves();
+        opening.meets = Meets::InHand(InHand {
+            sight,
+            overlap_left: margins.left - left,
+            overlap_top: margins.top - top,
+        });
+    } else if let Some(overlap) = wants.overlap {
+        opening.meets = Meets::Reveal(margins.minus(overlap));
+    } else if let Some(reveal) = wants.reveal {
+        opening.meets = Meets::Reveal(reveal);
+    }
+    mat.exhibition = wants.exhibition;
+    mat.fixing = match (wants.outer, wants.border) {
+        (Some(size), _) => Fixing::Outer { size, placement: wants.placement },
+        (None, Some(borders)) => Fixing::Borders(borders),
+        (None, None) => {
+            let fixing = smallest(mat, image, unit, wants);
+            said.push(match fixing {
+                Fixing::Outer { size, .. } => format!(
+                    "neither --outer nor --border was given: {} × {} is the smallest standard \
+                     size that leaves {} all round",
+                    size.width.text(unit),
+                    size.height.text(unit),
+                    at_least(unit)
+                ),
+                Fixing::Borders(_) => format!(
+                    "neither --outer nor --border was given, and no standard size is large \
+                     enough: borders of {} are taken",
+                    at_least(unit)
+                ),
+            });
+            fixing
+        }
+    };
+}
+
+const fn at_least(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => "2 in",
+        Unit::Millimetre => "50 mm",
+    }
+}
+
+fn smallest(mat: &Mat, image: Size, unit: Unit, wants: &Wants) -> Fixing {
+    let shown = match mat.openings[0].meets {
+        Meets::Reveal(reveal) => reveal.sums(),
+        Meets::InHand(hand) => {
+            Size::new(hand.sight.width - image.width, hand.sight.height - image.height)
+        }
+    };
+    let liners: Length = wants.liners.iter().copied().sum();
+    let window = Size::new(
+        image.width + shown.width + liners * 2,
+        image.height + shown.height + liners * 2,
+    );
+    match standard(window, unit, Tables::shipped()) {
+        Fixing::Outer { size, .. } => Fixing::Outer { size, placement: wants.placement },
+        borders @ Fixing::Borders(_) => borders,
+    }
+}

@@ -1,0 +1,62 @@
+//! Opening the plans that verbs are given.
+
+use std::path::{Path, PathBuf};
+
+use sightedge_core::derived::{Derived, derive};
+use sightedge_core::file::store;
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{Document, Variant};
+
+use super::options::Options;
+use super::outcome::Trouble;
+
+/// A plan that was opened, with the variant asked for.
+#[derive(Debug)]
+pub(super) struct Opened {
+    pub(super) path: PathBuf,
+    pub(super) document: Document,
+    index: usize,
+}
+
+impl Opened {
+    /// The variant asked for.
+    pub(super) fn variant(&self) -> &Variant {
+        &self.document.variants[self.index]
+    }
+
+    pub(super) fn derived(&self) -> Derived {
+        derive(&self.document, self.variant(), Tables::shipped())
+    }
+
+    /// The picture of the first work, where the plan says it is.
+    pub(super) fn picture(&self) -> Option<PathBuf> {
+        let work = self.document.works.first()?;
+        Some(store::picture_of(&self.path, &work.picture.path))
+    }
+}
+
+/// Opens a plan; given a picture, the plan beside it.
+pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
+    let beside = store::plan_of(path);
+    let path = if store::is_plan(path) || !beside.exists() { path.to_owned() } else { beside };
+    let document = store::open(&path)
+        .map(|opened| opened.document)
+        .map_err(|error| Trouble::unreadable(error.to_string()))?;
+    let index = match options.text("variant")? {
+        Some(name) => {
+            document.variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
+                let names: Vec<_> = document.variants.iter().map(|v| v.name.as_str()).collect();
+                Trouble::usage(format!(
+                    "there is no variant \"{name}\" in {}: it holds {}",
+                    path.display(),
+                    names.join(", ")
+                ))
+            })?
+        }
+        None => {
+            let chosen = document.variants.iter().position(|v| v.id == document.chosen);
+            chosen.unwrap_or_default()
+        }
+    };
+    Ok(Opened { path, document, index })
+}

@@ -1,0 +1,36 @@
+//! `sightedge preview`: a picture in its true colours at a smaller size.
+
+use sightedge_pictures::{Limits, PictureError, Target, Watch, preview, write_file};
+
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, help};
+
+pub(super) const VERB: Verb = Verb {
+    known: Known { verb: "preview", values: &["out", "size"], flags: &[] },
+    help: help::PREVIEW,
+    run,
+};
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let picture = options.word("a picture")?;
+    let out = options.path("out").ok_or_else(|| {
+        Trouble::usage("--out is wanted: the file to write, as in --out small.png")
+    })?;
+    let size = pixels(options, "size", 2048)?;
+    let made = preview(&picture, Target::Longest(size), &Limits::default(), &Watch::default())
+        .map_err(|error| Trouble::unreadable(error.to_string()))?;
+    for finding in &made.findings {
+        writeln!(streams.err, "{}", finding.message())?;
+    }
+    write_file(&made, &out).map_err(|error: PictureError| Trouble::unwritten(error.to_string()))?;
+    Ok(Exit::Done)
+}
+
+/// A count of pixels.
+pub(super) fn pixels(options: &Options, name: &str, usual: u32) -> Result<u32, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(usual) };
+    text.parse().ok().filter(|size| (16..=16_384).contains(size)).ok_or_else(|| {
+        Trouble::usage(format!("--{name} {text} is no size: 16 to 16384 pixels are wanted"))
+    })
+}
