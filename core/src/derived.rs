@@ -7,7 +7,7 @@ use crate::rules::{Case, judge};
 use crate::spec::{Document, Variant};
 
 /// What follows from one variant of a document.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Derived {
     /// Where everything lies.
     pub layout: Layout,

@@ -51,6 +51,15 @@ impl History {
         Ok(true)
     }
 
+    /// Puts another document in the place of this one, as one step.
+    pub fn put(&mut self, document: Document, name: &'static str) {
+        if document != self.now {
+            let before = std::mem::replace(&mut self.now, document);
+            self.past.push(Step { name, document: before });
+            self.future.clear();
+        }
+    }
+
     /// Adds to the log.
     pub fn note(&mut self, entry: Entry) {
         self.now.log.push(entry);

@@ -19,7 +19,7 @@ pub use blank::Blank;
 use place::Placed;
 
 /// Where everything of one variant lies.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Layout {
     /// The exact figures.
     pub exact: Figures,

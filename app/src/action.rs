@@ -1,0 +1,157 @@
+//! What panels and canvas ask for. Nothing changes while a frame is drawn: the asks are
+//! carried out after it.
+
+use std::path::PathBuf;
+
+use sightedge_core::command::Command;
+use sightedge_core::finding::Place;
+
+use crate::handle::Handle;
+
+/// One ask.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// A change of the document, as one undo step.
+    Run(Command),
+    /// A change under the hand: shown, not yet kept.
+    Draft(Command),
+    /// Keeps what is under the hand, as one undo step.
+    Keep,
+    /// Gives back what was before the hand moved.
+    GiveBack,
+    /// Selects a handle on the board, or none.
+    Select(Option<Handle>),
+    /// Shows a place on the board while the pointer rests on its finding.
+    Point(Place),
+    /// What the window itself does.
+    Do(Deed),
+}
+
+/// What the window does apart from changing the document.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Deed {
+    /// Asks for a picture or a plan.
+    Open,
+    /// Opens this file.
+    OpenPath(PathBuf),
+    /// Opens the demo.
+    OpenDemo,
+    /// Saves the plan.
+    Save,
+    /// Saves the plan under another name.
+    SaveAs,
+    /// Goes back to what was last saved.
+    Revert,
+    /// Closes the plan in front.
+    Close,
+    /// Takes the last step back.
+    Undo,
+    /// Does it again.
+    Redo,
+    /// Shows all of the board.
+    Fit,
+    /// Nearer.
+    ZoomIn,
+    /// Farther.
+    ZoomOut,
+    /// Dimension lines on or off.
+    Dimensions,
+    /// The outline of what is hidden on or off.
+    Hidden,
+    /// The magnified corner on or off.
+    Corner,
+    /// Light or dark.
+    Theme,
+    /// The plan to the right of the one in front.
+    NextPlan,
+}
+
+impl Deed {
+    /// Those that have a key.
+    pub const KEYED: [Self; 15] = [
+        Self::Open,
+        Self::Save,
+        Self::SaveAs,
+        Self::Revert,
+        Self::Close,
+        Self::Undo,
+        Self::Redo,
+        Self::Fit,
+        Self::ZoomIn,
+        Self::ZoomOut,
+        Self::Dimensions,
+        Self::Hidden,
+        Self::Corner,
+        Self::Theme,
+        Self::NextPlan,
+    ];
+
+    /// On a button.
+    pub const fn label(&self) -> &'static str {
+        match self {
+            Self::Open | Self::OpenPath(_) => "Open…",
+            Self::OpenDemo => "Open the demo",
+            Self::Save => "Save",
+            Self::SaveAs => "Save as…",
+            Self::Revert => "Revert",
+            Self::Close => "Close",
+            Self::Undo => "Undo",
+            Self::Redo => "Redo",
+            Self::Fit => "Fit",
+            Self::ZoomIn => "Zoom in",
+            Self::ZoomOut => "Zoom out",
+            Self::Dimensions => "Dimensions",
+            Self::Hidden => "Hidden edges",
+            Self::Corner => "Corner",
+            Self::Theme => "Light or dark",
+            Self::NextPlan => "Next plan",
+        }
+    }
+
+    /// What it does, for the one who hesitates.
+    pub const fn hint(&self) -> &'static str {
+        match self {
+            Self::Open | Self::OpenPath(_) => "Open a picture, or a plan",
+            Self::OpenDemo => "Open a print of an invented studio",
+            Self::Save => "Save the plan beside its picture",
+            Self::SaveAs => "Save the plan under another name",
+            Self::Revert => "Go back to the plan as it was saved; undo brings your changes back",
+            Self::Close => "Close this plan",
+            Self::Undo => "Take the last step back",
+            Self::Redo => "Do it again",
+            Self::Fit => "Show all of the board",
+            Self::ZoomIn => "Nearer",
+            Self::ZoomOut => "Farther",
+            Self::Dimensions => "Dimension lines round the board",
+            Self::Hidden => "Outline of what the mat hides: sheet, image, overlap",
+            Self::Corner => "A magnified corner: how board, bevel, liner and sheet meet",
+            Self::Theme => "A light or a dark window; the surround is set apart from it",
+            Self::NextPlan => "Bring the next plan to the front",
+        }
+    }
+
+    /// Its key. Bare letters are free, because typing a number on a handle takes digits only.
+    pub const fn shortcut(&self) -> Option<egui::KeyboardShortcut> {
+        use egui::{Key, KeyboardShortcut, Modifiers};
+        const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+        let (modifiers, key) = match self {
+            Self::Open => (Modifiers::COMMAND, Key::O),
+            Self::Save => (Modifiers::COMMAND, Key::S),
+            Self::SaveAs => (COMMAND_SHIFT, Key::S),
+            Self::Revert => (COMMAND_SHIFT, Key::R),
+            Self::Close => (Modifiers::COMMAND, Key::W),
+            Self::Undo => (Modifiers::COMMAND, Key::Z),
+            Self::Redo => (COMMAND_SHIFT, Key::Z),
+            Self::Fit => (Modifiers::COMMAND, Key::Num0),
+            Self::ZoomIn => (Modifiers::COMMAND, Key::Plus),
+            Self::ZoomOut => (Modifiers::COMMAND, Key::Minus),
+            Self::Dimensions => (Modifiers::COMMAND, Key::D),
+            Self::Hidden => (Modifiers::COMMAND, Key::H),
+            Self::Corner => (Modifiers::COMMAND, Key::K),
+            Self::Theme => (Modifiers::COMMAND, Key::T),
+            Self::NextPlan => (Modifiers::CTRL, Key::Tab),
+            Self::OpenPath(_) | Self::OpenDemo => return None,
+        };
+        Some(KeyboardShortcut::new(modifiers, key))
+    }
+}

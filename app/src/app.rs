@@ -1,0 +1,683 @@
+//! The window: open plans, what is asked of them, and what comes back from the jobs.
+
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use egui::{Context, Frame, Panel, Ui};
+use sightedge_core::command::Command;
+use sightedge_core::file::store::{self, SaveError};
+use sightedge_core::material::Colour;
+use sightedge_pictures::Watch;
+
+use crate::action::{Action, Deed};
+use crate::asking::{Asking, Answer};
+use crate::canvas::{Canvas, Shows};
+use crate::desk::Desk;
+use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
+use crate::panels::{self, Asks, Start, Tab, Top};
+use crate::state::{Keep, Settings};
+use crate::textures::Textures;
+use crate::view::View;
+use crate::{demo, opening, theme};
+
+/// One plan with the canvas it is looked at through.
+#[derive(Debug)]
+struct Bench {
+    id: DeskId,
+    desk: Desk,
+    canvas: Canvas,
+    watch: Watch,
+    /// The revision whose unsaved state was last kept safe, and when it changed.
+    kept_safe: u64,
+    changed_at: f64,
+    seen_revision: u64,
+    /// Whether it closes once it is saved.
+    closing: bool,
+}
+
+/// The window.
+#[derive(Debug)]
+pub struct App {
+    benches: Vec<Bench>,
+    front: usize,
+    jobs: Jobs,
+    textures: Textures,
+    settings: Settings,
+    settings_kept: Settings,
+    keep: Keep,
+    start: Start,
+    asking: Vec<Asking>,
+    said: Option<String>,
+    next: u64,
+    quitting: bool,
+    may_quit: bool,
+    title: String,
+}
+
+/// How long a change waits until it is kept safe, in seconds.
+const KEEP_AFTER: f64 = 1.0;
+
+impl App {
+    /// A window with `files` to open.
+    pub fn new(context: &Context, keep: Keep, files: Vec<PathBuf>) -> Self {
+        theme::install(context);
+        let settings = keep.settings();
+        let mut app = Self {
+            benches: Vec::new(),
+            front: 0,
+            jobs: Jobs::new(context.clone()),
+            textures: Textures::default(),
+            settings_kept: settings.clone(),
+            settings,
+            keep,
+            start: Start::default(),
+            asking: Vec::new(),
+            said: None,
+            next: 0,
+            quitting: false,
+            may_quit: false,
+            title: String::new(),
+        };
+        app.dress(context);
+        for unsaved in app.keep.left_unsaved() {
+            app.asking.push(Asking::restore(unsaved));
+        }
+        for file in files {
+            app.jobs.open(file, app.settings.unit());
+        }
+        app
+    }
+
+    fn dress(&self, context: &Context) {
+        let theme =
+            if self.settings.dark { egui::ThemePreference::Dark } else { egui::ThemePreference::Light };
+        context.set_theme(theme);
+    }
+
+    /// The plan in front.
+    pub fn desk(&self) -> Option<&Desk> {
+        self.benches.get(self.front).map(|bench| &bench.desk)
+    }
+
+    /// How many plans are open.
+    pub fn open_plans(&self) -> usize {
+        self.benches.len()
+    }
+
+    /// Jobs that are not done.
+    pub fn pending(&self) -> usize {
+        self.jobs.pending()
+    }
+
+    /// The settings as they stand.
+    pub fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// What the line at the foot says.
+    pub fn said(&self) -> Option<&str> {
+        self.said.as_deref()
+    }
+
+    /// What is done before a frame: results of jobs, drops, keys, closing.
+    pub fn logic(&mut self, context: &Context) {
+        for done in self.jobs.done() {
+            self.take(context, done);
+        }
+        let dropped: Vec<PathBuf> = context.input(|input| {
+            input.raw.dropped_files.iter().map(|file| file.path().to_owned()).collect()
+        });
+        for path in dropped {
+            self.jobs.open(path, self.settings.unit());
+        }
+        self.closing(context);
+        self.keep_safe(context);
+        if self.settings != self.settings_kept {
+            self.settings_kept = self.settings.clone();
+            if let Err(error) = self.keep.keep_settings(&self.settings) {
+                self.said = Some(format!("The window's settings could not be kept: {error}"));
+            }
+        }
+    }
+
+    /// Shows the window and carries out what was asked.
+    pub fn ui(&mut self, ui: &mut Ui) {
+        let context = ui.ctx().clone();
+        let mut asks = Asks::default();
+        // Keys first: a field that was typed in keeps its own undo.
+        self.shortcuts(&context, &mut asks);
+
+        let palette = theme::palette(ui);
+        let bar = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(8, 4));
+        let tabs: Vec<Tab> = self
+            .benches
+            .iter()
+            .map(|bench| Tab { title: bench.desk.title(), unsaved: bench.desk.is_unsaved() })
+            .collect();
+        let open = !self.benches.is_empty();
+        let top = Top {
+            tabs: &tabs,
+            front: open.then_some(self.front),
+            steps: self.desk().map(Desk::steps).unwrap_or_default(),
+        };
+        let picked = Panel::top("top")
+            .frame(bar)
+            .show(ui, |ui| panels::top(ui, top, &mut self.settings, &mut asks))
+            .inner;
+        if let Some(picked) = picked {
+            self.front = picked;
+        }
+        self.foot(ui, bar);
+        if open {
+            self.plan(ui, &mut asks);
+        } else {
+            let fill = Frame::new().fill(palette.panel);
+            egui::CentralPanel::default().frame(fill).show(ui, |ui| {
+                panels::start(ui, &mut self.start, &self.settings.recent, &mut asks);
+            });
+        }
+        self.ask(&context);
+        if let Some(said) = asks.said {
+            self.said = Some(said);
+        }
+        for action in asks.actions {
+            self.carry_out(&context, action);
+        }
+        self.entitle(&context);
+    }
+
+    fn foot(&self, ui: &mut Ui, bar: Frame) {
+        Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
+            ui.horizontal_centered(|ui| {
+                let bench = self.benches.get(self.front);
+                let progress = bench.and_then(|bench| self.textures.progress(bench.id));
+                let text = match (&self.said, bench) {
+                    (Some(said), _) => said.clone(),
+                    (None, Some(_)) => "Drag an edge of the mat. Shift moves the opposite side \
+                                        too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
+                                        digits set, Esc gives back."
+                        .to_owned(),
+                    (None, None) => String::new(),
+                };
+                if let Some(share) = progress {
+                    ui.add(egui::ProgressBar::new(share).desired_width(120.0).desired_height(6.0));
+                    ui.ctx().request_repaint_after(Duration::from_millis(100));
+                }
+                ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
+            });
+        });
+    }
+
+    fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {
+        let palette = theme::palette(ui);
+        let Some(bench) = self.benches.get_mut(self.front) else { return };
+        let colours: &[Colour] = self.textures.colours(bench.id);
+        let side = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
+        if let Some(view) = View::of(&bench.desk, colours) {
+            Panel::left("decisions")
+                .frame(side)
+                .resizable(true)
+                .default_size(312.0)
+                .size_range(280.0..=420.0)
+                .show(ui, |ui| {
+                    ui.push_id(bench.id, |ui| {
+                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                            panels::mat(ui, &view, asks);
+                        });
+                    });
+                });
+            Panel::right("judged")
+                .frame(side)
+                .resizable(true)
+                .default_size(268.0)
+                .size_range(220.0..=400.0)
+                .show(ui, |ui| {
+                    Panel::bottom("figures")
+                        .frame(Frame::new())
+                        .show_separator_line(true)
+                        .show(ui, |ui| {
+                            ui.add_space(8.0);
+                            panels::figures(ui, &view);
+                        });
+                    panels::checks(ui, &view, asks);
+                });
+        }
+        let shows = Shows {
+            dimensions: self.settings.dimensions,
+            hidden: self.settings.hidden,
+            corner: self.settings.corner,
+            surround: self.settings.surround,
+        };
+        let shown = self.textures.shown(bench.id);
+        let error = self.textures.error(bench.id).map(ToOwned::to_owned);
+        egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
+            ui.push_id(bench.id, |ui| {
+                let canvas = bench.canvas.show(ui, &bench.desk, shows, &shown);
+                asks.actions.extend(canvas);
+                if let Some(error) = error {
+                    crate::canvas::trouble(ui, &error);
+                }
+            });
+        });
+        bench.canvas.pointed = None;
+        if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, &[]))
+            && let Some(wanted) = bench.canvas.wanted(view.window.image, ui.pixels_per_point())
+        {
+            self.textures.want(&mut self.jobs, ui.ctx(), bench.id, &path, wanted);
+        }
+    }
+
+    fn shortcuts(&self, context: &Context, asks: &mut Asks) {
+        if !self.asking.is_empty() {
+            return;
+        }
+        for deed in Deed::KEYED {
+            let Some(shortcut) = deed.shortcut() else { continue };
+            if context.input_mut(|input| input.consume_shortcut(&shortcut)) {
+                asks.actions.push(Action::Do(deed));
+            }
+        }
+    }
+
+    fn carry_out(&mut self, context: &Context, action: Action) {
+        if let Action::Do(deed) = action {
+            self.deed(context, deed);
+            return;
+        }
+        let Some(bench) = self.benches.get_mut(self.front) else { return };
+        let outcome = match action {
+            Action::Run(command) => {
+                self.said = None;
+                bench.desk.run(&command)
+            }
+            Action::Draft(command) => {
+                self.said = None;
+                bench.desk.draft(command)
+            }
+            Action::Keep => {
+                bench.desk.keep();
+                Ok(())
+            }
+            Action::GiveBack => {
+                bench.desk.give_back();
+                Ok(())
+            }
+            Action::Point(place) => {
+                if bench.canvas.pointed != Some(place) {
+                    bench.canvas.pointed = Some(place);
+                    context.request_repaint();
+                }
+                Ok(())
+            }
+            Action::Select(_) | Action::Do(_) => Ok(()),
+        };
+        if let Err(refusal) = outcome {
+            self.said = Some(refusal.to_string());
+        }
+    }
+
+    fn deed(&mut self, context: &Context, deed: Deed) {
+        let front = self.benches.get_mut(self.front);
+        match (deed, front) {
+            (Deed::Open, front) => {
+                let near = front.map(|bench| bench.desk.plan.clone());
+                self.jobs.ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
+            }
+            (Deed::OpenPath(path), _) => self.jobs.open(path, self.settings.unit()),
+            (Deed::OpenDemo, _) => match demo::picture(&self.keep) {
+                Ok(path) => self.jobs.open(path, self.settings.unit()),
+                Err(words) => self.said = Some(words),
+            },
+            (Deed::Theme, _) => {
+                self.settings.dark = !self.settings.dark;
+                self.dress(context);
+            }
+            (Deed::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
+            (Deed::Hidden, _) => self.settings.hidden = !self.settings.hidden,
+            (Deed::Corner, _) => self.settings.corner = !self.settings.corner,
+            (_, None) => {}
+            (Deed::Save, Some(bench)) => {
+                bench.desk.keep();
+                let desk = &bench.desk;
+                let (document, plan) = (desk.kept().clone(), desk.plan.clone());
+                self.jobs.save(bench.id, document, plan, desk.stamp.clone(), false);
+            }
+            (Deed::SaveAs, Some(bench)) => {
+                self.jobs.ask(Purpose::SaveAs(bench.id), Some(bench.desk.plan.clone()));
+            }
+            (Deed::Revert, Some(bench)) => match bench.desk.saved().cloned() {
+                Some(saved) => bench.desk.replace(saved, "revert"),
+                None => self.said = Some("This plan was never saved: undo instead.".to_owned()),
+            },
+            (Deed::Close, Some(bench)) => {
+                if bench.desk.is_unsaved() && bench.desk.steps() != (None, None) {
+                    self.asking.push(Asking::close(bench.id, &bench.desk.title()));
+                } else {
+                    let id = bench.id;
+                    self.close(id);
+                }
+            }
+            (Deed::Undo, Some(bench)) => {
+                if let Some(name) = bench.desk.undo() {
+                    self.said = Some(format!("Taken back: {name}."));
+                }
+            }
+            (Deed::Redo, Some(bench)) => {
+                if let Some(name) = bench.desk.redo() {
+                    self.said = Some(format!("Done again: {name}."));
+                }
+            }
+            (Deed::Fit, Some(bench)) => bench.canvas.fit(),
+            (Deed::ZoomIn, Some(bench)) => bench.canvas.zoom(1.25),
+            (Deed::ZoomOut, Some(bench)) => bench.canvas.zoom(0.8),
+            (Deed::NextPlan, Some(_)) => self.front = (self.front + 1) % self.benches.len(),
+        }
+    }
+
+    fn take(&mut self, context: &Context, done: Done) {
+        match done {
+            Done::Opened(path, result) => match *result {
+                Ok(opened) => self.opened(&path, opened),
+                Err(words) => self.asking.push(Asking::tell("This could not be opened", &words)),
+            },
+            Done::Chosen(purpose, Some(path), _) => match purpose {
+                Purpose::Open => self.jobs.open(path, self.settings.unit()),
+                Purpose::SaveAs(id) => self.save_as(id, &path),
+            },
+            // No dialog answers that fast: the system has none.
+            Done::Chosen(purpose, None, took) if took < Duration::from_millis(150) => {
+                let near = self.desk().map(|desk| desk.plan.clone());
+                self.asking.push(Asking::path(purpose, near));
+            }
+            Done::Chosen(..) => {}
+            Done::Saved(id, result) => {
+                let (document, plan, result) = *result;
+                self.saved(id, document, &plan, result);
+            }
+            Done::Picture(id, part, target, result) => {
+                self.textures.take(context, id, part, target, result);
+            }
+            Done::Changed(id, Watched::Picture) => {
+                self.textures.reload(id);
+                self.relink(id);
+            }
+            Done::Changed(id, Watched::Plan) => self.changed_outside(id),
+        }
+    }
+
+    fn opened(&mut self, path: &Path, opened: Opened) {
+        let same = self.benches.iter().position(|bench| bench.desk.plan == opened.plan);
+        self.settings.opened(path);
+        self.said = opened.said;
+        if let Some(index) = same {
+            self.front = index;
+            return;
+        }
+        let desk = Desk::new(opened.document, opened.plan, opened.stamp);
+        self.add(desk);
+    }
+
+    fn add(&mut self, desk: Desk) {
+        self.next += 1;
+        let id = DeskId(self.next);
+        let watch = self.watch(id, &desk);
+        self.benches.push(Bench {
+            id,
+            canvas: Canvas::default(),
+            watch,
+            kept_safe: desk.revision(),
+            changed_at: 0.0,
+            seen_revision: desk.revision(),
+            closing: false,
+            desk,
+        });
+        self.front = self.benches.len() - 1;
+    }
+
+    fn watch(&self, id: DeskId, desk: &Desk) -> Watch {
+        let watch = Watch::default();
+        let mut files = vec![(Watched::Plan, desk.plan.clone())];
+        files.extend(desk.picture().map(|picture| (Watched::Picture, picture)));
+        self.jobs.watch(id, files, watch.clone());
+        watch
+    }
+
+    fn bench(&mut self, id: DeskId) -> Option<&mut Bench> {
+        self.benches.iter_mut().find(|bench| bench.id == id)
+    }
+
+    fn save_as(&mut self, id: DeskId, path: &Path) {
+        let path = if store::is_plan(path) { path.to_owned() } else { store::plan_of(path) };
+        let Some(bench) = self.bench(id) else { return };
+        let mut document = bench.desk.kept().clone();
+        let picture = bench.desk.picture();
+        if let (Some(work), Some(picture)) = (document.works.first_mut(), picture) {
+            work.picture.path = store::reference_to(&picture, &path);
+        }
+        self.jobs.save(id, document, path, None, true);
+    }
+
+    fn saved(
+        &mut self,
+        id: DeskId,
+        document: sightedge_core::spec::Document,
+        plan: &Path,
+        result: Result<store::Stamp, SaveError>,
+    ) {
+        let quitting = self.quitting;
+        let Some(bench) = self.bench(id) else { return };
+        match result {
+            Ok(stamp) => {
+                let moved = bench.desk.plan != plan;
+                if moved {
+                    plan.clone_into(&mut bench.desk.plan);
+                    bench.desk.replace(document.clone(), "save as");
+                }
+                let document_id = document.id.clone();
+                bench.desk.was_saved(document, stamp);
+                let closing = bench.closing;
+                self.keep.let_go(&document_id);
+                self.said = Some(format!("Saved {}.", plan.display()));
+                self.settings.opened(plan);
+                self.rewatch(id);
+                if closing || quitting {
+                    self.close(id);
+                }
+            }
+            Err(error) => {
+                bench.closing = false;
+                self.quitting = false;
+                let asking = match error.kind() {
+                    store::SaveProblem::Changed | store::SaveProblem::Exists => {
+                        Asking::overwrite(id, plan, &error.to_string())
+                    }
+                    store::SaveProblem::Failed => {
+                        Asking::tell("The plan could not be saved", &error.to_string())
+                    }
+                };
+                self.asking.push(asking);
+            }
+        }
+    }
+
+    /// Watches the files where they lie now.
+    fn rewatch(&mut self, id: DeskId) {
+        let Some(index) = self.benches.iter().position(|bench| bench.id == id) else { return };
+        self.benches[index].watch.cancel();
+        let watch = self.watch(id, &self.benches[index].desk);
+        self.benches[index].watch = watch;
+    }
+
+    /// The picture's bytes changed: the plan follows, as a step that can be taken back.
+    fn relink(&mut self, id: DeskId) {
+        let Some(bench) = self.bench(id) else { return };
+        let (Some(path), Some(work)) = (bench.desk.picture(), bench.desk.kept().works.first())
+        else {
+            return;
+        };
+        let work = work.id;
+        let words = match opening::facts(&path) {
+            Ok(facts) => {
+                let picture = facts.picture(&path, &bench.desk.plan);
+                match bench.desk.run(&Command::Relink(work, picture)) {
+                    Ok(()) => "The picture changed on disk and was read again.".to_owned(),
+                    Err(refusal) => refusal.to_string(),
+                }
+            }
+            Err(words) => words,
+        };
+        self.said = Some(words);
+    }
+
+    fn changed_outside(&mut self, id: DeskId) {
+        let Some(bench) = self.bench(id) else { return };
+        let Ok(found) = store::open(&bench.desk.plan) else { return };
+        if bench.desk.stamp.as_ref() == Some(&found.stamp) {
+            return;
+        }
+        let title = bench.desk.title();
+        if self.asking.iter().any(|asking| asking.is_about(id)) {
+            return;
+        }
+        self.asking.push(Asking::changed(id, &title));
+    }
+
+    fn close(&mut self, id: DeskId) {
+        let Some(index) = self.benches.iter().position(|bench| bench.id == id) else { return };
+        let bench = self.benches.remove(index);
+        bench.watch.cancel();
+        self.keep.let_go(&bench.desk.kept().id);
+        self.textures.close(id);
+        self.front = self.front.min(self.benches.len().saturating_sub(1));
+    }
+
+    fn ask(&mut self, context: &Context) {
+        let Some(asking) = self.asking.first_mut() else { return };
+        let Some(answer) = asking.show(context) else { return };
+        self.asking.remove(0);
+        context.request_repaint();
+        match answer {
+            Answer::Nothing => self.quitting = false,
+            Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
+            Answer::SaveAs(id, path) => self.save_as(id, &path),
+            Answer::Restore(unsaved) => {
+                let stamp = store::open(&unsaved.plan).ok().map(|opened| opened.stamp);
+                let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);
+                desk.stamp = stamp;
+                unsaved.forget();
+                self.add(desk);
+                if let Some(bench) = self.benches.last_mut() {
+                    // Kept safe again under this session's name.
+                    bench.kept_safe = u64::MAX;
+                }
+            }
+            Answer::Forget(unsaved) => unsaved.forget(),
+            Answer::SaveAndClose(id) => {
+                if let Some(bench) = self.bench(id) {
+                    bench.closing = true;
+                    let desk = &bench.desk;
+                    let (document, plan, stamp) =
+                        (desk.kept().clone(), desk.plan.clone(), desk.stamp.clone());
+                    self.jobs.save(id, document, plan, stamp, false);
+                }
+            }
+            Answer::Discard(id) => self.close(id),
+            Answer::Overwrite(id) => {
+                if let Some(bench) = self.bench(id) {
+                    let (document, plan) = (bench.desk.kept().clone(), bench.desk.plan.clone());
+                    self.jobs.save(id, document, plan, None, true);
+                }
+            }
+            Answer::TakeTheirs(id) => {
+                if let Some(bench) = self.bench(id)
+                    && let Ok(found) = store::open(&bench.desk.plan)
+                {
+                    bench.desk.replace(found.document.clone(), "plan from disk");
+                    bench.desk.was_saved(found.document, found.stamp);
+                }
+            }
+        }
+    }
+
+    /// Closing the window asks for each plan that is not saved.
+    fn closing(&mut self, context: &Context) {
+        let requested = context.input(|input| input.viewport().close_requested());
+        if requested && !self.may_quit {
+            self.quitting = true;
+        }
+        if !self.quitting {
+            return;
+        }
+        let worth = |bench: &Bench| bench.desk.is_unsaved() && bench.desk.steps() != (None, None);
+        match self.benches.iter().find(|bench| worth(bench)) {
+            Some(bench) => {
+                if requested {
+                    context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+                }
+                if self.asking.is_empty() && self.jobs.pending() == 0 {
+                    self.asking.push(Asking::close(bench.id, &bench.desk.title()));
+                }
+            }
+            None => {
+                for bench in &self.benches {
+                    self.keep.let_go(&bench.desk.kept().id);
+                }
+                self.may_quit = true;
+                self.quitting = false;
+                context.send_viewport_cmd(egui::ViewportCommand::Close);
+            }
+        }
+    }
+
+    /// Keeps unsaved work safe, a little after it changed.
+    fn keep_safe(&mut self, context: &Context) {
+        let now = context.input(|input| input.time);
+        let mut trouble = None;
+        for bench in &mut self.benches {
+            let revision = bench.desk.revision();
+            if bench.seen_revision != revision {
+                bench.seen_revision = revision;
+                bench.changed_at = now;
+            }
+            if bench.kept_safe == revision || bench.desk.is_drafting() {
+                continue;
+            }
+            let left = bench.changed_at + KEEP_AFTER - now;
+            if left > 0.0 {
+                context.request_repaint_after(Duration::from_secs_f64(left + 0.01));
+                continue;
+            }
+            bench.kept_safe = revision;
+            if bench.desk.is_unsaved()
+                && let Err(error) = self.keep.keep_unsaved(bench.desk.kept(), &bench.desk.plan)
+            {
+                trouble = Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
+            }
+        }
+        if trouble.is_some() {
+            self.said = trouble;
+        }
+    }
+
+    /// The window's title.
+    fn entitle(&mut self, context: &Context) {
+        let title = match self.desk() {
+            Some(desk) => {
+                let mark = if desk.is_unsaved() { " •" } else { "" };
+                format!("{}{mark} – Sightedge", desk.title())
+            }
+            None => "Sightedge".to_owned(),
+        };
+        if title != self.title {
+            context.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+        let size = context.input(|input| input.viewport().inner_rect.map(|rect| rect.size()));
+        if let Some(size) = size
+            && size.x >= 400.0
+            && size.y >= 300.0
+        {
+            self.settings.window = (size.x.round(), size.y.round());
+        }
+    }
+}

@@ -1,0 +1,210 @@
+//! What the window has to ask before it goes on: one question at a time, in plain words, each
+//! button saying what it does.
+
+use std::path::{Path, PathBuf};
+
+use egui::{Context, Key, Modal, RichText, Ui};
+
+use crate::jobs::{DeskId, Purpose};
+use crate::state::Unsaved;
+use crate::theme;
+
+/// A question.
+#[derive(Clone, Debug)]
+pub struct Asking {
+    title: String,
+    words: String,
+    kind: Kind,
+}
+
+#[derive(Clone, Debug)]
+enum Kind {
+    Tell,
+    Path(Purpose, String),
+    Restore(Box<Unsaved>),
+    Close(DeskId),
+    Overwrite(DeskId),
+    Changed(DeskId),
+}
+
+/// What was answered.
+#[derive(Clone, Debug)]
+pub enum Answer {
+    /// Leave everything as it is.
+    Nothing,
+    /// Open this file.
+    Open(PathBuf),
+    /// Save under this name.
+    SaveAs(DeskId, PathBuf),
+    /// Open what was not saved.
+    Restore(Box<Unsaved>),
+    /// Forget what was not saved.
+    Forget(Box<Unsaved>),
+    /// Save, then close.
+    SaveAndClose(DeskId),
+    /// Close without saving.
+    Discard(DeskId),
+    /// Write over what is on disk.
+    Overwrite(DeskId),
+    /// Take what is on disk.
+    TakeTheirs(DeskId),
+}
+
+impl Asking {
+    fn new(title: &str, words: String, kind: Kind) -> Self {
+        Self { title: title.to_owned(), words, kind }
+    }
+
+    /// Tells of a failure.
+    pub fn tell(title: &str, words: &str) -> Self {
+        Self::new(title, words.to_owned(), Kind::Tell)
+    }
+
+    /// Asks for a path to be typed: this system has no dialog.
+    pub fn path(purpose: Purpose, near: Option<PathBuf>) -> Self {
+        let (title, words) = match purpose {
+            Purpose::Open => ("Open a picture or a plan", "Type where it lies:"),
+            Purpose::SaveAs(_) => ("Save the plan as", "Type where it shall lie:"),
+        };
+        let typed = match (purpose, near) {
+            (Purpose::Open, Some(near)) => {
+                let folder = near.parent().map(|folder| folder.display().to_string());
+                folder.map(|folder| format!("{folder}/")).unwrap_or_default()
+            }
+            (_, near) => near.map(|near| near.display().to_string()).unwrap_or_default(),
+        };
+        Self::new(title, words.to_owned(), Kind::Path(purpose, typed))
+    }
+
+    /// Offers work of an earlier session.
+    pub fn restore(unsaved: Unsaved) -> Self {
+        let words = format!(
+            "The plan {} was being worked on when the program ended, and was not saved.",
+            unsaved.plan.display()
+        );
+        Self::new("Unsaved work was kept", words, Kind::Restore(Box::new(unsaved)))
+    }
+
+    /// Asks before a plan closes.
+    pub fn close(id: DeskId, title: &str) -> Self {
+        let words = format!("The plan for {title} has changes that are not saved.");
+        Self::new("Save before closing?", words, Kind::Close(id))
+    }
+
+    /// Asks before something on disk is written over.
+    pub fn overwrite(id: DeskId, plan: &Path, why: &str) -> Self {
+        let words = format!("{why}\n\nWriting over it keeps a backup of {}.", plan.display());
+        Self::new("Something else is there", words, Kind::Overwrite(id))
+    }
+
+    /// Asks what to do about a plan that changed on disk.
+    pub fn changed(id: DeskId, title: &str) -> Self {
+        let words = format!(
+            "The plan for {title} was changed on disk by someone else. Taking it is a step that \
+             undo takes back."
+        );
+        Self::new("The plan changed on disk", words, Kind::Changed(id))
+    }
+
+    /// Whether it is about that plan.
+    pub fn is_about(&self, id: DeskId) -> bool {
+        match self.kind {
+            Kind::Close(about) | Kind::Overwrite(about) | Kind::Changed(about) => about == id,
+            Kind::Tell | Kind::Path(..) | Kind::Restore(_) => false,
+        }
+    }
+
+    /// Shows the question; gives the answer once there is one.
+    pub fn show(&mut self, context: &Context) -> Option<Answer> {
+        let mut answer = None;
+        let modal = Modal::new(egui::Id::new("asking")).show(context, |ui| {
+            ui.set_width(460.0);
+            ui.label(
+                RichText::new(&self.title).family(theme::strong()).size(theme::HEADING),
+            );
+            ui.add_space(4.0);
+            ui.label(&self.words);
+            ui.add_space(8.0);
+            answer = self.kind.buttons(ui);
+        });
+        if answer.is_none() && modal.should_close() {
+            answer = Some(Answer::Nothing);
+        }
+        answer
+    }
+}
+
+impl Kind {
+    fn buttons(&mut self, ui: &mut Ui) -> Option<Answer> {
+        let mut answer = None;
+        if let Self::Path(purpose, typed) = self {
+            let edit = egui::TextEdit::singleline(typed).desired_width(444.0);
+            let response = ui.add(edit);
+            response.widget_info(|| {
+                egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Path")
+            });
+            if !response.has_focus() && !response.lost_focus() {
+                response.request_focus();
+            }
+            let enter = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+            let path = PathBuf::from(typed.trim());
+            let words = match purpose {
+                Purpose::Open => "Open",
+                Purpose::SaveAs(_) => "Save",
+            };
+            ui.horizontal(|ui| {
+                let ready = !path.as_os_str().is_empty();
+                if ui.add_enabled(ready, first(ui, words)).clicked() || (enter && ready) {
+                    answer = Some(match purpose {
+                        Purpose::Open => Answer::Open(path.clone()),
+                        Purpose::SaveAs(id) => Answer::SaveAs(*id, path.clone()),
+                    });
+                }
+                if ui.button("Cancel").clicked() {
+                    answer = Some(Answer::Nothing);
+                }
+            });
+            return answer;
+        }
+        let choices: Vec<(&str, Answer)> = match self {
+            Self::Tell | Self::Path(..) => vec![("Close", Answer::Nothing)],
+            Self::Restore(unsaved) => vec![
+                ("Open it", Answer::Restore(unsaved.clone())),
+                ("Forget it", Answer::Forget(unsaved.clone())),
+            ],
+            Self::Close(id) => vec![
+                ("Save and close", Answer::SaveAndClose(*id)),
+                ("Close without saving", Answer::Discard(*id)),
+                ("Go on working", Answer::Nothing),
+            ],
+            Self::Overwrite(id) => vec![
+                ("Write over it", Answer::Overwrite(*id)),
+                ("Take what is there", Answer::TakeTheirs(*id)),
+                ("Leave it", Answer::Nothing),
+            ],
+            Self::Changed(id) => vec![
+                ("Take what is on disk", Answer::TakeTheirs(*id)),
+                ("Keep what is here", Answer::Nothing),
+            ],
+        };
+        ui.horizontal(|ui| {
+            for (index, (words, given)) in choices.into_iter().enumerate() {
+                let pressed = if index == 0 {
+                    ui.add(first(ui, words)).clicked()
+                } else {
+                    ui.button(words).clicked()
+                };
+                if pressed {
+                    answer = Some(given);
+                }
+            }
+        });
+        answer
+    }
+}
+
+/// The button that most will press.
+fn first(ui: &Ui, words: &str) -> egui::Button<'static> {
+    let palette = theme::palette(ui);
+    egui::Button::new(RichText::new(words.to_owned()).color(palette.on_accent)).fill(palette.accent)
+}

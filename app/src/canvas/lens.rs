@@ -1,0 +1,84 @@
+//! From the board to the screen and back. Floats live here, at the glass.
+
+use egui::{Pos2, Rect, Vec2, pos2, vec2};
+use sightedge_core::geometry::{Point, Rect as BoardRect};
+use sightedge_core::length::Length;
+
+/// Where the board is seen: its origin on the screen, and points of the screen a millimetre.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Lens {
+    /// The board's top left corner on the screen.
+    pub origin: Pos2,
+    /// Points of the screen for each millimetre.
+    pub scale: f32,
+}
+
+/// The nearest and the farthest, in points a millimetre.
+const SCALES: std::ops::RangeInclusive<f32> = 0.02..=60.0;
+
+impl Lens {
+    /// All of `board` in the middle of `room`.
+    pub fn fit(board: BoardRect, room: Rect) -> Self {
+        let (w, h) = (mm(board.size.width).max(1.0), mm(board.size.height).max(1.0));
+        let scale = (room.width() / w).min(room.height() / h).max(*SCALES.start());
+        let origin = room.center() - vec2(w, h) * scale / 2.0
+            - vec2(mm(board.at.x), mm(board.at.y)) * scale;
+        Self { origin, scale }
+    }
+
+    /// A point of the board on the screen.
+    pub fn screen(&self, point: Point) -> Pos2 {
+        self.origin + vec2(mm(point.x), mm(point.y)) * self.scale
+    }
+
+    /// A rectangle of the board on the screen.
+    pub fn screen_rect(&self, rect: BoardRect) -> Rect {
+        let far = Point::new(rect.right(), rect.bottom());
+        Rect::from_min_max(self.screen(rect.at), self.screen(far))
+    }
+
+    /// A point of the screen on the board, to the unit; the person's ruler comes after.
+    pub fn board(&self, at: Pos2) -> Point {
+        let from = (at - self.origin) / self.scale;
+        Point::new(
+            Length::from_mm_nearest(f64::from(from.x)),
+            Length::from_mm_nearest(f64::from(from.y)),
+        )
+    }
+
+    /// A distance of the screen on the board.
+    pub fn length(&self, points: f32) -> Length {
+        Length::from_mm_nearest(f64::from(points / self.scale))
+    }
+
+    /// Nearer or farther by `factor`, with what is under `at` staying there.
+    pub fn zoomed(self, factor: f32, at: Pos2) -> Self {
+        let scale = (self.scale * factor).clamp(*SCALES.start(), *SCALES.end());
+        Self { origin: at + (self.origin - at) * (scale / self.scale), scale }
+    }
+
+    /// Moved on the screen.
+    pub fn moved(self, by: Vec2) -> Self {
+        Self { origin: self.origin + by, ..self }
+    }
+
+    /// With the board's `point` at `at` on the screen.
+    pub fn with(self, point: Point, at: Pos2) -> Self {
+        self.moved(at - self.screen(point))
+    }
+
+    /// Its origin on whole pixels, so that edges on whole pixels stay there.
+    pub fn on_pixels(self, pixels_per_point: f32) -> Self {
+        let whole = |value: f32| (value * pixels_per_point).round() / pixels_per_point;
+        Self { origin: pos2(whole(self.origin.x), whole(self.origin.y)), ..self }
+    }
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    reason = "a place on a screen needs no more than an f32 holds"
+)]
+pub(super) fn mm(length: Length) -> f32 {
+    length.to_mm() as f32
+}

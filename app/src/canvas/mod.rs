@@ -1,0 +1,424 @@
+//! The board at true proportion with the picture in its window; the board is the control.
+
+mod drag;
+mod lens;
+mod overlay;
+mod paint;
+
+use egui::{Color32, CursorIcon, Key, Rect, Response, Sense, Ui, WidgetInfo, WidgetType, vec2};
+use sightedge_core::finding::Place;
+use sightedge_core::geometry::{Rect as BoardRect, Side};
+use sightedge_core::plates::{self, Look};
+
+pub use lens::Lens;
+pub use paint::Shown;
+
+use crate::action::Action;
+use crate::desk::Desk;
+use crate::handle::{Bench, Handle};
+use crate::textures::Wanted;
+use drag::Drag;
+
+/// What of the board is shown beside it.
+#[derive(Clone, Copy, Debug)]
+pub struct Shows {
+    /// Dimension lines.
+    pub dimensions: bool,
+    /// The outline of what is hidden.
+    pub hidden: bool,
+    /// The magnified corner.
+    pub corner: bool,
+    /// The grey round the board.
+    pub surround: u8,
+}
+
+/// The canvas of one plan: how it is looked at, and what is in hand.
+#[derive(Debug)]
+pub struct Canvas {
+    lens: Option<Lens>,
+    /// Whether all of the board is kept in view.
+    fit: bool,
+    drag: Option<Drag>,
+    /// What is typed for the selected handle.
+    typed: Option<String>,
+    /// The handle that has the focus.
+    selected: Option<Handle>,
+    /// The place that a finding points at.
+    pub pointed: Option<Place>,
+    room: Rect,
+}
+
+/// Half the width of the strip that takes hold of an edge, in points.
+const GRIP: f32 = 5.0;
+
+impl Default for Canvas {
+    fn default() -> Self {
+        Self {
+            lens: None,
+            fit: true,
+            drag: None,
+            typed: None,
+            selected: None,
+            pointed: None,
+            room: Rect::NOTHING,
+        }
+    }
+}
+
+impl Canvas {
+    /// Shows all of the board again.
+    pub fn fit(&mut self) {
+        self.fit = true;
+    }
+
+    /// Nearer or farther, about the middle.
+    pub fn zoom(&mut self, factor: f32) {
+        if let Some(lens) = self.lens {
+            self.lens = Some(lens.zoomed(factor, self.room.center()));
+            self.fit = false;
+        }
+    }
+
+    /// The handle that is selected.
+    pub const fn selected(&self) -> Option<Handle> {
+        self.selected
+    }
+
+    /// How large the board is shown: pixels of the screen for each pixel at true size is not
+    /// known here, so in points a millimetre.
+    pub fn scale(&self) -> Option<f32> {
+        self.lens.map(|lens| lens.scale)
+    }
+
+    /// What is wanted of the picture: its size in pixels of the screen, and what of it is seen.
+    pub fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
+        let lens = self.lens?;
+        let shown = lens.screen_rect(image);
+        let (min, max) = (shown.min * pixels_per_point, shown.max * pixels_per_point);
+        let size = max.round() - min.round();
+        if !(size.x >= 1.0 && size.y >= 1.0) {
+            return None;
+        }
+        let seen = shown.intersect(self.room);
+        let share = |value: f32, from: f32, to: f32| (value - from) / (to - from);
+        let part = Rect::from_min_max(
+            egui::pos2(
+                share(seen.left(), shown.left(), shown.right()),
+                share(seen.top(), shown.top(), shown.bottom()),
+            ),
+            egui::pos2(
+                share(seen.right(), shown.left(), shown.right()),
+                share(seen.bottom(), shown.top(), shown.bottom()),
+            ),
+        );
+        let size = sightedge_pictures::Size::new(pixels(size.x), pixels(size.y));
+        Some(Wanted { size, seen: part })
+    }
+
+    /// Shows the board and takes the asks of the hand.
+    pub fn show(
+        &mut self,
+        ui: &mut Ui,
+        desk: &Desk,
+        shows: Shows,
+        pictures: &[Shown],
+    ) -> Vec<Action> {
+        let mut actions = Vec::new();
+        self.room = ui.available_rect_before_wrap();
+        let ground = ui.interact(self.room, ui.id().with("ground"), Sense::click_and_drag());
+        ui.advance_cursor_after_rect(self.room);
+        let painter = ui.painter_at(self.room);
+        let surround = Color32::from_gray(shows.surround);
+        painter.rect_filled(self.room, 0.0, surround);
+        let Some(bench) = desk.bench() else { return actions };
+
+        let lens = self.look(ui, bench, shows, &ground);
+        let look = Look { surround: shows.surround, ..Look::default() };
+        let front = plates::front(&bench.variant.mat, &bench.layout.exact, &look);
+        let inks = overlay::inks(shows.surround);
+        paint::paint(&painter, lens, &front, inks, &|_| pictures.to_vec());
+        overlay::plates(&painter, lens, bench, shows, inks);
+        if let Some(place) = self.pointed {
+            overlay::place(ui, &painter, lens, bench, place);
+        }
+
+        self.handles(ui, desk, lens, &mut actions);
+        self.keys(ui, desk, lens, &mut actions);
+        if let Some(drag) = &self.drag {
+            overlay::riding(ui, &painter, lens, bench, drag);
+        } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
+            overlay::typing(ui, &painter, lens, bench, handle, typed);
+        }
+        if shows.corner {
+            overlay::corner(ui, self.room, bench, inks);
+        }
+        actions
+    }
+
+    /// Where the board is seen in this frame: anchored while a hand moves something, else as
+    /// panned and zoomed, else all of it.
+    fn look(&mut self, ui: &Ui, bench: Bench<'_>, shows: Shows, ground: &Response) -> Lens {
+        let board = BoardRect::at_origin(bench.layout.exact.outer);
+        let pixels = ui.pixels_per_point();
+        if let Some(drag) = &self.drag {
+            let lens = drag.lens(bench);
+            self.lens = Some(lens);
+            return lens;
+        }
+        if ground.hovered() {
+            let (zoom, scroll, at) = ui.input(|input| {
+                (input.zoom_delta(), input.smooth_scroll_delta().y, input.pointer.hover_pos())
+            });
+            let factor = zoom * (scroll * 0.004).exp();
+            if (factor - 1.0).abs() > 1e-4
+                && let (Some(lens), Some(at)) = (self.lens, at)
+            {
+                self.lens = Some(lens.zoomed(factor, at));
+                self.fit = false;
+            }
+        }
+        if ground.dragged() {
+            self.lens = self.lens.map(|lens| lens.moved(ground.drag_delta()));
+            self.fit = false;
+            ui.set_cursor_icon(CursorIcon::Grabbing);
+        }
+        let lens = match self.lens {
+            Some(lens) if !self.fit => lens,
+            _ => {
+                let margin = if shows.dimensions { 72.0 } else { 40.0 };
+                Lens::fit(board, self.room.shrink(margin.min(self.room.width() / 6.0)))
+            }
+        }
+        .on_pixels(pixels);
+        self.lens = Some(lens);
+        lens
+    }
+
+    /// Takes hold of what can be dragged, the larger first, so that edges lie on top.
+    fn handles(&mut self, ui: &mut Ui, desk: &Desk, lens: Lens, actions: &mut Vec<Action>) {
+        let Some(bench) = desk.bench() else { return };
+        let mut focused = None;
+        let mut handles = Handle::all(bench);
+        handles.sort_by_key(|handle| match handle {
+            Handle::Window(_) | Handle::Sheet(_) => 0,
+            Handle::Outer(_) => 1,
+            Handle::Liner(..) => 2,
+            Handle::Sight(..) => 3,
+        });
+        for handle in handles {
+            let Some(rect) = grip(handle, bench, lens) else { continue };
+            let rect = rect.intersect(self.room);
+            if !rect.is_positive() {
+                continue;
+            }
+            let id = ui.id().with(handle);
+            let response = ui.interact(rect, id, Sense::click_and_drag());
+            let value = handle
+                .value(bench, false)
+                .map(|value| crate::wording::length(value, bench.document.unit))
+                .unwrap_or_default();
+            let name = format!("{}: {value}", handle.name(bench));
+            response.widget_info(|| WidgetInfo::labeled(WidgetType::Slider, true, &name));
+            if response.clicked() || response.drag_started() {
+                response.request_focus();
+            }
+            if response.has_focus() {
+                focused = Some(handle);
+                ui.memory_mut(|memory| {
+                    memory.set_focus_lock_filter(
+                        id,
+                        egui::EventFilter {
+                            horizontal_arrows: true,
+                            vertical_arrows: true,
+                            escape: true,
+                            tab: false,
+                        },
+                    );
+                });
+            }
+            if self.drag.is_none() && (response.hovered() || response.has_focus()) {
+                let edge = edge_of(handle, bench, lens);
+                overlay::approach(ui, edge.unwrap_or(rect), handle, response.has_focus());
+            }
+            if response.hovered() || response.dragged() {
+                ui.set_cursor_icon(cursor(handle, bench));
+            }
+            if response.hovered() && self.drag.is_none() {
+                response.clone().on_hover_text_at_pointer(&name);
+            }
+            self.moved(ui, &response, handle, desk, lens, actions);
+        }
+        if self.selected != focused {
+            self.selected = focused;
+            self.typed = None;
+            actions.push(Action::Select(focused));
+        }
+    }
+
+    fn moved(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        handle: Handle,
+        desk: &Desk,
+        lens: Lens,
+        actions: &mut Vec<Action>,
+    ) {
+        if response.drag_started()
+            && let Some(at) = ui.input(|input| input.pointer.press_origin())
+            && let Some(bench) = desk.bench()
+        {
+            self.typed = None;
+            self.drag = Drag::begin(handle, bench, lens, at);
+        }
+        if response.dragged()
+            && let Some(drag) = &mut self.drag
+            && drag.handle() == handle
+            && let Some(at) = response.interact_pointer_pos()
+        {
+            let modifiers = ui.input(|input| input.modifiers);
+            if let Some(command) = drag.follow(desk, at, modifiers) {
+                actions.push(Action::Draft(command));
+            }
+        }
+        if response.drag_stopped() && self.drag.as_ref().is_some_and(|d| d.handle() == handle) {
+            self.drag = None;
+            actions.push(Action::Keep);
+        }
+    }
+
+    /// Arrows nudge, digits set, Esc gives back.
+    fn keys(&mut self, ui: &Ui, desk: &Desk, lens: Lens, actions: &mut Vec<Action>) {
+        let escape = ui.input(|input| input.key_pressed(Key::Escape));
+        if self.drag.is_some() {
+            if escape {
+                self.drag = None;
+                ui.stop_dragging();
+                actions.push(Action::GiveBack);
+            }
+            return;
+        }
+        let (Some(handle), Some(bench)) = (self.selected, desk.bench()) else { return };
+        let _ = lens;
+        if let Some(typed) = &mut self.typed {
+            if escape {
+                self.typed = None;
+                return;
+            }
+            let enter = ui.input(|input| input.key_pressed(Key::Enter));
+            if ui.input(|input| input.key_pressed(Key::Backspace)) {
+                typed.pop();
+            }
+            typed.push_str(&typed_text(ui, false));
+            if enter {
+                let unit = bench.document.unit;
+                if let Ok(length) = sightedge_core::length::parse(typed, unit)
+                    && let Some(command) =
+                        handle.set(bench, length, drag::across(handle, bench), drag::tie(ui))
+                {
+                    self.typed = None;
+                    actions.push(Action::Run(command));
+                }
+            }
+            return;
+        }
+        if escape {
+            ui.memory_mut(|memory| memory.stop_text_input());
+            return;
+        }
+        let typed = typed_text(ui, true);
+        if !typed.is_empty() {
+            self.typed = Some(typed);
+            return;
+        }
+        if let Some(command) = drag::nudge(ui, handle, bench) {
+            actions.push(Action::Run(command));
+        }
+    }
+}
+
+/// Text typed in this frame; at the start only what a length starts with.
+fn typed_text(ui: &Ui, start: bool) -> String {
+    ui.input(|input| {
+        let texts = input.events.iter().filter_map(|event| match event {
+            egui::Event::Text(text) => Some(text.as_str()),
+            _ => None,
+        });
+        texts
+            .filter(|text| {
+                !start
+                    || text.starts_with(|c: char| {
+                        c.is_ascii_digit() || matches!(c, '.' | '-' | '½' | '¼' | '¾')
+                    })
+            })
+            .collect()
+    })
+}
+
+/// The strip or area that takes hold of a handle.
+fn grip(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect> {
+    match handle {
+        Handle::Window(id) | Handle::Sheet(id) => {
+            let sight = bench.layout.exact.opening(id)?.sight;
+            Some(lens.screen_rect(sight).shrink(GRIP))
+        }
+        _ => edge_of(handle, bench, lens).map(|edge| edge.expand(GRIP)),
+    }
+}
+
+/// The edge that a handle moves, as a line on the screen.
+fn edge_of(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect> {
+    let exact = &bench.layout.exact;
+    let (rect, side) = match handle {
+        Handle::Sight(id, side) => (exact.opening(id)?.sight, side),
+        Handle::Liner(id, layer, side) => {
+            let cuts = &exact.opening(id)?.layers;
+            let index = cuts.iter().position(|cut| cut.layer == layer)?;
+            (cuts.get(index.checked_sub(1)?)?.sight.bounds, side)
+        }
+        Handle::Outer(side) => (BoardRect::at_origin(exact.outer), side),
+        Handle::Window(_) | Handle::Sheet(_) => return None,
+    };
+    let rect = lens.screen_rect(rect);
+    Some(match side {
+        Side::Top => Rect::from_min_max(rect.left_top(), rect.right_top()),
+        Side::Right => Rect::from_min_max(rect.right_top(), rect.right_bottom()),
+        Side::Bottom => Rect::from_min_max(rect.left_bottom(), rect.right_bottom()),
+        Side::Left => Rect::from_min_max(rect.left_top(), rect.left_bottom()),
+    })
+}
+
+fn cursor(handle: Handle, bench: Bench<'_>) -> CursorIcon {
+    match handle.moves(bench) {
+        (true, true) => CursorIcon::Move,
+        (true, false) => CursorIcon::ResizeHorizontal,
+        (false, _) => CursorIcon::ResizeVertical,
+    }
+}
+
+/// A colour of a board or a picture, which is no part of the theme.
+pub fn srgb(red: u8, green: u8, blue: u8) -> Color32 {
+    Color32::from_rgb(red, green, blue)
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a count of pixels on a screen, above zero"
+)]
+fn pixels(side: f32) -> u32 {
+    side.round().clamp(1.0, 1e6) as u32
+}
+
+/// Room for a label beside a point, kept within `room`.
+fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
+    let mut rect = Rect::from_min_size(at + vec2(18.0, 18.0), size);
+    if rect.right() > room.right() - 4.0 {
+        rect = rect.translate(vec2(-size.x - 36.0, 0.0));
+    }
+    if rect.bottom() > room.bottom() - 4.0 {
+        rect = rect.translate(vec2(0.0, -size.y - 36.0));
+    }
+    rect
+}

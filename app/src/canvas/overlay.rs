@@ -1,0 +1,236 @@
+//! What lies over the board: dimensions, hidden edges, the value beside the pointer, the place
+//! of a finding, the magnified corner.
+
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, vec2};
+use sightedge_core::finding::Place;
+use sightedge_core::geometry::{Rect as BoardRect, Side};
+use sightedge_core::length::parse;
+use sightedge_core::plates;
+
+use super::drag::{self, Drag};
+use super::lens::Lens;
+use super::paint::{self, Inks};
+use super::{Shows, edge_of, grip, label_rect};
+use crate::handle::{Bench, Handle};
+use crate::{theme, wording};
+
+/// Text of figures on the board, in points.
+const FIGURE: f32 = 12.0;
+
+/// Inks that are read on a surround of this grey.
+pub(super) fn inks(surround: u8) -> Inks {
+    let bright = surround < 118;
+    Inks {
+        line: if bright { Color32::from_gray(236) } else { Color32::from_gray(18) },
+        ground: Color32::from_gray(surround),
+        hidden: Color32::from_rgb(36, 84, 132),
+    }
+}
+
+/// Dimension lines and the outline of what is hidden.
+pub(super) fn plates(
+    painter: &Painter,
+    lens: Lens,
+    bench: Bench<'_>,
+    shows: Shows,
+    inks: Inks,
+) {
+    let none = |_| Vec::new();
+    if shows.hidden {
+        let drawing = plates::hidden(&bench.layout.exact);
+        paint::paint(painter, lens, &drawing, inks, &none);
+    }
+    if shows.dimensions {
+        let height = lens.length(FIGURE);
+        let unit = bench.document.unit;
+        let drawing = plates::dimensions(&bench.layout.exact, unit, height);
+        paint::paint(painter, lens, &drawing, inks, &none);
+    }
+}
+
+/// What can be taken hold of shows itself: a thin line, and marks where it has the focus.
+pub(super) fn approach(ui: &Ui, edge: Rect, handle: Handle, focused: bool) {
+    let palette = theme::palette(ui);
+    let painter = ui.painter();
+    let width = if focused { 2.0 } else { 1.0 };
+    let stroke = Stroke::new(width, palette.accent);
+    match handle {
+        Handle::Window(_) | Handle::Sheet(_) => {
+            painter.rect_stroke(edge, 0.0, stroke, StrokeKind::Outside);
+        }
+        _ => {
+            painter.line_segment([edge.min, edge.max], stroke);
+        }
+    }
+    if focused {
+        let mark = Rect::from_center_size(edge.center(), vec2(8.0, 8.0));
+        painter.rect(
+            mark,
+            2.0,
+            palette.field,
+            Stroke::new(1.5, palette.accent),
+            StrokeKind::Middle,
+        );
+    }
+}
+
+/// The place a finding points at.
+pub(super) fn place(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, place: Place) {
+    let palette = theme::palette(ui);
+    let exact = &bench.layout.exact;
+    let window = place.opening.and_then(|id| exact.opening(id)).or(exact.openings.first());
+    let rect = match (window, place.layer) {
+        (Some(window), Some(layer)) => window
+            .layers
+            .iter()
+            .find(|cut| cut.layer == layer)
+            .map_or(window.sight, |cut| cut.sight.bounds),
+        (Some(window), None) if place.opening.is_some() => window.sight,
+        _ => BoardRect::at_origin(exact.outer),
+    };
+    let rect = lens.screen_rect(rect);
+    let stroke = Stroke::new(3.0, palette.accent);
+    match place.side {
+        None => {
+            painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Middle);
+        }
+        Some(side) => {
+            let (from, to) = match side {
+                Side::Top => (rect.left_top(), rect.right_top()),
+                Side::Right => (rect.right_top(), rect.right_bottom()),
+                Side::Bottom => (rect.left_bottom(), rect.right_bottom()),
+                Side::Left => (rect.left_top(), rect.left_bottom()),
+            };
+            painter.line_segment([from, to], stroke);
+        }
+    }
+}
+
+/// The value beside the pointer, and the line of the stop it rests at.
+pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, drag: &Drag) {
+    let handle = drag.handle();
+    let unit = bench.document.unit;
+    let (across, down) = handle.moves(bench);
+    let mut lines = Vec::new();
+    match (across && down, handle) {
+        (true, Handle::Window(_)) => {
+            for (across, name) in [(true, "Left border"), (false, "Top border")] {
+                if let Some(value) = handle.value(bench, across) {
+                    lines.push(format!("{name}  {}", wording::length(value, unit)));
+                }
+            }
+        }
+        (true, _) => {
+            for (across, name) in [(true, "Overlap, left"), (false, "Overlap, top")] {
+                if let Some(value) = handle.value(bench, across) {
+                    lines.push(format!("{name}  {}", wording::length(value, unit)));
+                }
+            }
+        }
+        (false, _) => {
+            if let Some(value) = handle.value(bench, across) {
+                lines.push(format!("{}  {}", handle.name(bench), wording::length(value, unit)));
+            }
+        }
+    }
+    let palette = theme::palette(ui);
+    if let Some(edge) = edge_of(handle, bench, lens) {
+        painter.line_segment([edge.min, edge.max], Stroke::new(1.5, palette.accent));
+    }
+    let sight = bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
+    for (across, rest) in &drag.rests {
+        lines.push(rest.name.to_owned());
+        // A short line says that it rests.
+        if let Some(sight) = sight {
+            let (centre, along) = match (across, handle) {
+                (true, _) => (drag.at, vec2(0.0, 28.0)),
+                (false, _) => (drag.at, vec2(28.0, 0.0)),
+            };
+            let at = match handle {
+                Handle::Window(_) if *across => egui::pos2(sight.center().x, centre.y),
+                Handle::Window(_) => egui::pos2(centre.x, sight.center().y),
+                _ => centre,
+            };
+            painter.line_segment([at - along, at + along], Stroke::new(2.0, palette.accent));
+        }
+    }
+    label(ui, painter, drag.at, &lines.join("\n"));
+}
+
+/// What is typed for the selected handle.
+pub(super) fn typing(
+    ui: &Ui,
+    painter: &Painter,
+    lens: Lens,
+    bench: Bench<'_>,
+    handle: Handle,
+    typed: &str,
+) {
+    let Some(rect) = grip(handle, bench, lens) else { return };
+    let unit = bench.document.unit;
+    let name = handle.name(bench);
+    let hint = match parse(typed, unit) {
+        Ok(length) => format!("= {}, Enter sets it", wording::length(length, unit)),
+        Err(error) => error.to_string(),
+    };
+    let _ = drag::across(handle, bench);
+    label(ui, painter, rect.center(), &format!("{name}  {typed}▏\n{hint}"));
+}
+
+fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
+    let palette = theme::palette(ui);
+    let galley =
+        painter.layout_no_wrap(text.to_owned(), FontId::proportional(theme::BODY), palette.text);
+    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
+    painter.rect(
+        rect,
+        5.0,
+        palette.panel,
+        Stroke::new(1.0, palette.line),
+        StrokeKind::Inside,
+    );
+    painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
+}
+
+/// The magnified corner: a section through the left side of the window.
+pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
+    let size = vec2((room.width() * 0.42).min(360.0), (room.height() * 0.36).min(220.0));
+    let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
+    let palette = theme::palette(ui);
+    let painter = ui.painter_at(rect);
+    painter.rect(
+        rect,
+        6.0,
+        palette.panel,
+        Stroke::new(1.0, palette.line),
+        StrokeKind::Inside,
+    );
+    painter.text(
+        rect.left_top() + vec2(12.0, 10.0),
+        Align2::LEFT_TOP,
+        "Section through the left edge of the window",
+        FontId::proportional(theme::SMALL),
+        palette.quiet,
+    );
+    let Some(window) = bench.layout.exact.openings.first() else { return };
+    let inside = rect.shrink2(vec2(12.0, 8.0)).with_min_y(rect.top() + 30.0);
+    let inks = Inks { line: palette.text, ground: palette.panel, ..inks };
+    // Twice: once to learn how large it is, once with letters of the right size.
+    let mut height = sightedge_core::length::Length::mm(2);
+    for last in [false, true] {
+        let drawing = plates::section(
+            &bench.variant.mat,
+            &bench.layout.exact,
+            window.id,
+            Side::Left,
+            &plates::Look::default(),
+            bench.document.unit,
+            height,
+        );
+        let lens = Lens::fit(drawing.bounds, inside);
+        if last {
+            paint::paint(&painter, lens, &drawing, inks, &|_| Vec::new());
+        }
+        height = lens.length(11.0);
+    }
+}

@@ -1,0 +1,281 @@
+//! Everything slow or blocking, off the frame: dialogs, files, pictures. Results come back by
+//! a channel; each wakes the window once.
+
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::time::{Duration, Instant, SystemTime};
+
+use sightedge_core::file::store::{self, SaveError, Stamp};
+use sightedge_core::geometry::Rect;
+use sightedge_core::length::Unit;
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{Document, Entry, EntryKind, Start};
+use sightedge_pictures::{Limits, Preview, Target, Watch, first_look, preview};
+
+use crate::opening;
+
+/// Names an open plan for as long as the window lives.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
+pub struct DeskId(pub u64);
+
+/// A plan as it comes from disk or from a new picture.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The plan.
+    pub document: Document,
+    /// Where it lies, or will.
+    pub plan: PathBuf,
+    /// Of the saved plan; `None` for a new one.
+    pub stamp: Option<Stamp>,
+    /// What is worth saying.
+    pub said: Option<String>,
+}
+
+/// What a dialog was for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Purpose {
+    /// To open.
+    Open,
+    /// To save under that name.
+    SaveAs(DeskId),
+}
+
+/// What a picture job is for.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Part {
+    /// Something to show at once.
+    FirstLook,
+    /// The whole picture.
+    Whole,
+    /// What is seen of it.
+    Detail,
+}
+
+/// What came of a job.
+#[derive(Debug)]
+pub enum Done {
+    /// A file was opened, or could not be.
+    Opened(PathBuf, Box<Result<Opened, String>>),
+    /// A dialog was closed, with a path or without.
+    Chosen(Purpose, Option<PathBuf>, Duration),
+    /// A plan was saved, or could not be.
+    Saved(DeskId, Box<(Document, PathBuf, Result<Stamp, SaveError>)>),
+    /// A picture is there, or cannot be.
+    Picture(DeskId, Part, Target, Result<Preview, String>),
+    /// Something changed on disk: the plan, or the picture.
+    Changed(DeskId, Watched),
+}
+
+/// What is watched on disk.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Watched {
+    /// The saved plan.
+    Plan,
+    /// The picture.
+    Picture,
+}
+
+/// The workbench behind the window.
+#[derive(Debug)]
+pub struct Jobs {
+    context: egui::Context,
+    sender: Sender<Done>,
+    receiver: Receiver<Done>,
+    /// One dialog at most.
+    dialog_open: bool,
+    pending: usize,
+}
+
+impl Jobs {
+    /// A workbench that wakes `context`.
+    pub fn new(context: egui::Context) -> Self {
+        let (sender, receiver) = channel();
+        Self { context, sender, receiver, dialog_open: false, pending: 0 }
+    }
+
+    /// What came in since it was last asked.
+    pub fn done(&mut self) -> Vec<Done> {
+        let done: Vec<Done> = self.receiver.try_iter().collect();
+        for one in &done {
+            match one {
+                Done::Chosen(..) => self.dialog_open = false,
+                Done::Changed(..) => continue,
+                _ => {}
+            }
+            self.pending = self.pending.saturating_sub(1);
+        }
+        done
+    }
+
+    /// How many jobs are not done.
+    pub const fn pending(&self) -> usize {
+        self.pending
+    }
+
+    fn start(&mut self, work: impl FnOnce() -> Done + Send + 'static) {
+        self.pending += 1;
+        let (sender, context) = (self.sender.clone(), self.context.clone());
+        std::thread::spawn(move || {
+            // The window may be gone by then.
+            if sender.send(work()).is_ok() {
+                context.request_repaint();
+            }
+        });
+    }
+
+    /// Opens a plan, or a picture with or without a plan beside it.
+    pub fn open(&mut self, path: PathBuf, unit: Unit) {
+        self.start(move || {
+            let opened = open(&path, unit);
+            Done::Opened(path, Box::new(opened))
+        });
+    }
+
+    /// Asks for a file, without holding up the window.
+    pub fn ask(&mut self, purpose: Purpose, near: Option<PathBuf>) {
+        if self.dialog_open {
+            return;
+        }
+        self.dialog_open = true;
+        self.start(move || {
+            let started = Instant::now();
+            let mut dialog = rfd::AsyncFileDialog::new();
+            if let Some(folder) = near.as_deref().and_then(Path::parent) {
+                dialog = dialog.set_directory(folder);
+            }
+            let chosen = match purpose {
+                Purpose::Open => pollster::block_on(
+                    dialog.set_title("Open a picture or a plan").pick_file(),
+                ),
+                Purpose::SaveAs(_) => {
+                    let name = near.as_deref().and_then(Path::file_name);
+                    let name = name.map(|name| name.to_string_lossy().into_owned());
+                    pollster::block_on(
+                        dialog
+                            .set_title("Save the plan as")
+                            .set_file_name(name.unwrap_or_default())
+                            .save_file(),
+                    )
+                }
+            };
+            let path = chosen.map(|file| file.path().to_owned());
+            Done::Chosen(purpose, path, started.elapsed())
+        });
+    }
+
+    /// Saves a plan. `stamp` is what is known of the file; `force` writes over whatever is
+    /// there (a backup is kept).
+    pub fn save(
+        &mut self,
+        desk: DeskId,
+        document: Document,
+        plan: PathBuf,
+        stamp: Option<Stamp>,
+        force: bool,
+    ) {
+        self.start(move || {
+            let result = match (force, stamp) {
+                (true, _) => store::replace(&plan, &document),
+                (false, Some(stamp)) => store::save(&plan, &document, &stamp),
+                (false, None) => store::create(&plan, &document),
+            };
+            Done::Saved(desk, Box::new((document, plan, result)))
+        });
+    }
+
+    /// Decodes a picture, or a part of it.
+    pub fn picture(
+        &mut self,
+        desk: DeskId,
+        path: PathBuf,
+        part: Part,
+        target: Target,
+        watch: Watch,
+    ) {
+        self.start(move || {
+            let limits = Limits::default();
+            let result = match part {
+                Part::FirstLook => match first_look(&path, 512, &limits, &watch) {
+                    Ok(Some(look)) => Ok(look),
+                    Ok(None) => Err(String::new()),
+                    Err(error) => Err(error.to_string()),
+                },
+                Part::Whole | Part::Detail => {
+                    preview(&path, target, &limits, &watch).map_err(|error| error.to_string())
+                }
+            };
+            Done::Picture(desk, part, target, result)
+        });
+    }
+
+    /// Watches the files of a plan until `watch` is called off; looks every two seconds and
+    /// wakes the window only when something changed.
+    pub fn watch(&self, desk: DeskId, files: Vec<(Watched, PathBuf)>, watch: Watch) {
+        let (sender, context) = (self.sender.clone(), self.context.clone());
+        std::thread::spawn(move || {
+            let look = |path: &Path| -> Option<(SystemTime, u64)> {
+                let facts = std::fs::metadata(path).ok()?;
+                Some((facts.modified().ok()?, facts.len()))
+            };
+            let mut seen: Vec<_> = files.iter().map(|(_, path)| look(path)).collect();
+            while !watch.is_cancelled() {
+                std::thread::sleep(Duration::from_secs(2));
+                for ((what, path), seen) in files.iter().zip(&mut seen) {
+                    let now = look(path);
+                    if now != *seen && !watch.is_cancelled() {
+                        *seen = now;
+                        if sender.send(Done::Changed(desk, *what)).is_err() {
+                            return;
+                        }
+                        context.request_repaint();
+                    }
+                }
+            }
+        });
+    }
+}
+
+/// Opens a plan, or makes one for a picture that has none.
+fn open(path: &Path, unit: Unit) -> Result<Opened, String> {
+    // Absolute, so that the plan still finds its picture when the program moves on.
+    let path = &std::path::absolute(path).map_err(|error| {
+        format!("{} is no place that can be opened: {error}", path.display())
+    })?;
+    let beside = store::plan_of(path);
+    let plan = if store::is_plan(path) { path.clone() } else { beside };
+    if plan.exists() {
+        let opened = store::open(&plan).map_err(|error| error.to_string())?;
+        let (document, stamp) = (opened.document, Some(opened.stamp));
+        return Ok(Opened { document, plan, stamp, said: None });
+    }
+    if store::is_plan(path) {
+        return Err(format!(
+            "{} is not there: check the name, or open the picture instead",
+            path.display()
+        ));
+    }
+    let facts = opening::facts(path)?;
+    let stated = facts.print_size();
+    let sheet = stated.unwrap_or_else(|| facts.size_at(300.0, 300.0));
+    let said = stated.is_none().then(|| {
+        "The picture states no resolution: its sheet is taken at 300 ppi. Set the sheet to the \
+         paper it is printed on."
+            .to_owned()
+    });
+    let start = Start {
+        id: opening::plan_id(&facts.sha256, &plan),
+        unit,
+        picture: facts.picture(path, &plan),
+        sheet,
+        image: Rect::at_origin(sheet),
+    };
+    let mut document = start.plan(Tables::shipped());
+    if let Some(said) = &said {
+        document.log.push(Entry {
+            when: String::new(),
+            kind: EntryKind::Choice,
+            text: said.clone(),
+        });
+    }
+    Ok(Opened { document, plan, stamp: None, said })
+}

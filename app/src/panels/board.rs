@@ -1,0 +1,152 @@
+//! The board: outer size and placement, or borders.
+
+use egui::Ui;
+use sightedge_core::command::{Command, exchange_fixing};
+use sightedge_core::geometry::{Rect, Size};
+use sightedge_core::length::Length;
+use sightedge_core::spec::{Fixing, Placement, Weight};
+
+use super::Asks;
+use crate::view::View;
+use crate::widgets::{LengthField, choice, field_width, group, row};
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    group(ui, "The board", |ui| {
+        let by_outer = matches!(view.mat.fixing, Fixing::Outer { .. });
+        row(ui, "given by", |ui| {
+            let width = field_width(ui, 1);
+            let options = [(true, "outer size"), (false, "borders")];
+            let picked = choice(ui, "Board given by", Some(by_outer), &options, width);
+            if picked.is_some()
+                && let Some(command) = exchange_fixing(view.document, view.variant)
+            {
+                asks.run(command);
+            }
+        });
+        match view.mat.fixing {
+            Fixing::Outer { size, placement } => outer(ui, view, size, placement, asks),
+            Fixing::Borders(borders) => {
+                asks.sides(ui, "Border", borders, view, true, |side, length| {
+                    let borders = Fixing::Borders(borders.with(side, length));
+                    Command::SetFixing(view.variant, borders)
+                });
+            }
+        }
+    });
+}
+
+fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &mut Asks) {
+    let fix = |size, placement| {
+        Command::SetFixing(view.variant, Fixing::Outer { size, placement })
+    };
+    row(ui, "size", |ui| {
+        let width = field_width(ui, 1);
+        let known = view.tables.outer.iter();
+        let name = known
+            .filter(|row| row.size == size || row.size == size.turned())
+            .map(|row| row.name.as_str())
+            .next();
+        egui::ComboBox::from_id_salt("outer")
+            .width(width)
+            .selected_text(name.unwrap_or("Own size"))
+            .show_ui(ui, |ui| {
+                for known in view.tables.outer.iter().filter(|row| row.unit == view.unit()) {
+                    let lying = size.width > size.height;
+                    let wanted = if lying { known.size.turned() } else { known.size };
+                    let label = ui.selectable_label(wanted == size, known.name.as_str());
+                    if label.clicked() && wanted != size {
+                        asks.run(fix(wanted, placement));
+                    }
+                }
+            })
+            .response
+            .widget_info(|| {
+                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, "Standard outer size")
+            });
+    });
+    row(ui, "outer", |ui| asks.size(ui, "Outer", size, view, |size| fix(size, placement)));
+    row(ui, "window", |ui| {
+        let width = field_width(ui, 1);
+        egui::ComboBox::from_id_salt("placement")
+            .width(width)
+            .selected_text(name(placement))
+            .show_ui(ui, |ui| {
+                for wanted in offered(view, placement) {
+                    let same = name(wanted) == name(placement);
+                    if ui.selectable_label(same, name(wanted)).clicked() && !same {
+                        asks.run(fix(size, wanted));
+                    }
+                }
+            })
+            .response
+            .widget_info(|| {
+                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, "Placement of the window")
+            });
+    });
+    match placement {
+        Placement::Centred | Placement::Optical => {}
+        Placement::BottomExtra(extra) => row(ui, "wider by", |ui| {
+            let width = field_width(ui, 1);
+            let field = LengthField::new("Bottom wider by", extra, view.unit()).width(width);
+            asks.length(ui, field, |extra| fix(size, Placement::BottomExtra(extra)));
+        }),
+        Placement::BottomRatio(weight) => row(ui, "bottom : top", |ui| {
+            ratio(ui, weight, |weight| asks.run(fix(size, Placement::BottomRatio(weight))));
+        }),
+        Placement::Free { left, top } => row(ui, "left, top", |ui| {
+            let width = field_width(ui, 2);
+            let field = LengthField::new("Left border", left, view.unit()).width(width);
+            asks.length(ui, field, |left| fix(size, Placement::Free { left, top }));
+            let field = LengthField::new("Top border", top, view.unit()).width(width);
+            asks.length(ui, field, |top| fix(size, Placement::Free { left, top }));
+        }),
+    }
+}
+
+fn name(placement: Placement) -> &'static str {
+    match placement {
+        Placement::Centred => "centred",
+        Placement::BottomExtra(_) => "bottom wider by a length",
+        Placement::BottomRatio(_) => "bottom to top in a ratio",
+        Placement::Optical => "at the optical centre",
+        Placement::Free { .. } => "placed by hand",
+    }
+}
+
+/// What can be chosen; each starts from where the window is now, or from what is usual.
+fn offered(view: &View<'_>, now: Placement) -> [Placement; 5] {
+    let exact = &view.derived.layout.exact;
+    let borders = exact.group().within(Rect::at_origin(exact.outer));
+    let usual = match view.unit() {
+        sightedge_core::length::Unit::Inch => Length::inches(0, 1, 2),
+        sightedge_core::length::Unit::Millimetre => Length::mm(10),
+    };
+    let extra = if matches!(now, Placement::Free { .. } | Placement::Optical)
+        && borders.bottom > borders.top
+    {
+        borders.bottom - borders.top
+    } else {
+        usual
+    };
+    [
+        Placement::Centred,
+        Placement::BottomExtra(extra),
+        Placement::BottomRatio(Weight { bottom: 6, top: 5 }),
+        Placement::Optical,
+        Placement::Free { left: borders.left, top: borders.top },
+    ]
+}
+
+fn ratio(ui: &mut Ui, weight: Weight, mut set: impl FnMut(Weight)) {
+    let width = field_width(ui, 2);
+    let Weight { bottom, top } = weight;
+    let (mut b, mut t) = (bottom, top);
+    for (value, name) in [(&mut b, "Bottom's part"), (&mut t, "Top's part")] {
+        let field = egui::DragValue::new(value).range(1..=9999).speed(0.1).update_while_editing(false);
+        ui.add_sized(egui::vec2(width, crate::theme::ROW), field)
+            .widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::DragValue, true, name));
+    }
+    if (b, t) != (bottom, top) {
+        set(Weight { bottom: b, top: t });
+    }
+}

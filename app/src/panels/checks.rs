@@ -1,0 +1,60 @@
+//! What would fail: a conversation. What is wrong, by how much, why it matters, what mends it.
+
+use egui::{RichText, ScrollArea, Ui};
+
+use super::Asks;
+use crate::action::Action;
+use crate::view::View;
+use crate::widgets::{quiet, severity_icon};
+use crate::{theme, wording};
+
+/// Shows the checks.
+pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    ui.label(RichText::new("Checks").family(theme::strong()).size(theme::HEADING));
+    let findings = &view.derived.findings;
+    if findings.is_empty() {
+        ui.horizontal_wrapped(|ui| {
+            ui.label(quiet(ui, "✓  Nothing here would fail."));
+        });
+        return;
+    }
+    ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
+        for (number, finding) in findings.iter().enumerate() {
+            ui.push_id(number, |ui| {
+                let shown = ui.scope(|ui| {
+                    ui.horizontal_top(|ui| {
+                        severity_icon(ui, finding.severity);
+                        ui.vertical(|ui| {
+                            let head = match finding.place.side {
+                                Some(side) => {
+                                    format!("{}, {}", finding.severity.name(), side.name())
+                                }
+                                None => finding.severity.name().to_owned(),
+                            };
+                            ui.label(quiet(ui, &head));
+                            let message = wording::set(&finding.message);
+                            ui.add(egui::Label::new(message).wrap());
+                            if let Some(remedy) = &finding.remedy
+                                && ui.button(wording::set(&remedy.words)).clicked()
+                            {
+                                asks.actions.push(Action::Run(remedy.command.clone()));
+                            }
+                        });
+                    });
+                });
+                ui.add_space(theme::GAP * 2.0);
+                let unit = view.unit();
+                let source = format!(
+                    "Found {}, wanted {}. Where the figure comes from: {}",
+                    wording::set(&finding.measured.text(unit)),
+                    wording::set(&finding.required.text(unit)),
+                    finding.source
+                );
+                let response = shown.response.on_hover_text(source);
+                if response.contains_pointer() {
+                    asks.actions.push(Action::Point(finding.place));
+                }
+            });
+        }
+    });
+}

@@ -1,0 +1,70 @@
+//! The figures for the bench, and the exact ones where the ruler rounds.
+
+use egui::{Grid, RichText, Ui};
+use sightedge_core::geometry::{Sides, Size};
+use sightedge_core::layout::{Figures, Window};
+use sightedge_core::length::Length;
+
+use crate::view::View;
+use crate::widgets::quiet;
+use crate::{theme, wording};
+
+/// Shows the figures.
+pub fn figures(ui: &mut Ui, view: &View<'_>) {
+    let layout = &view.derived.layout;
+    ui.label(RichText::new("For the bench").family(theme::strong()).size(theme::BODY));
+    let same = layout.bench == layout.exact;
+    let words = if layout.in_hand {
+        "A window in hand: as measured.".to_owned()
+    } else if same {
+        "All on your ruler.".to_owned()
+    } else {
+        "On your ruler; the exact figure shows where the pointer rests.".to_owned()
+    };
+    ui.label(quiet(ui, &words));
+    let (bench, exact) = (&layout.bench, &layout.exact);
+    let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first()) else {
+        return;
+    };
+    Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
+        let mut table = Table { view };
+        table.size(ui, "Outer", bench.outer, exact.outer);
+        table.size(ui, "Window", window.sight.size, true_window.sight.size);
+        table.sides(ui, "Border", window.borders, true_window.borders);
+        table.sides(ui, "Overlap", window.overlap, true_window.overlap);
+    });
+    let _: (&Figures, &Window) = (bench, window);
+}
+
+struct Table<'a> {
+    view: &'a View<'a>,
+}
+
+impl Table<'_> {
+    fn row(&mut self, ui: &mut Ui, name: &str, shown: String, exact: String) {
+        ui.label(quiet(ui, name));
+        let response = ui.label(shown.as_str());
+        if shown != exact {
+            response.on_hover_text(format!("Exactly {exact}"));
+        }
+        ui.end_row();
+    }
+
+    fn size(&mut self, ui: &mut Ui, name: &str, size: Size, exact: Size) {
+        let unit = self.view.unit();
+        let text = |size: Size| {
+            let width = wording::number(size.width, unit);
+            format!("{width} × {}", wording::length(size.height, unit))
+        };
+        self.row(ui, name, text(size), text(exact));
+    }
+
+    fn sides(&mut self, ui: &mut Ui, name: &str, sides: Sides<Length>, exact: Sides<Length>) {
+        let unit = self.view.unit();
+        for (side, length) in sides.each() {
+            let title = format!("{name}, {}", side.name());
+            let text = wording::length(length, unit);
+            self.row(ui, &title, text, wording::length(exact.of(side), unit));
+        }
+    }
+}

@@ -1,0 +1,271 @@
+//! The layers, from the top one inwards: board, colour, thickness, bevel, offset.
+
+use egui::{Sense, Ui, vec2};
+use sightedge_core::command::{Command, next_layer};
+use sightedge_core::geometry::Sides;
+use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::{Board, Colour};
+use sightedge_core::spec::{Angle, Bevel, Layer, Mat};
+
+use super::Asks;
+use crate::theme;
+use crate::view::View;
+use crate::widgets::{LengthField, field_width, group, row};
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    group(ui, "Layers", |ui| {
+        for (index, layer) in view.mat.layers.iter().enumerate() {
+            ui.push_id(layer.id, |ui| one(ui, view, index, layer, asks));
+        }
+        row(ui, "", |ui| {
+            let room = view.mat.layers.len() < Mat::MOST_LAYERS;
+            let button = egui::Button::new("Add a liner");
+            if ui.add_enabled(room, button).clicked() {
+                asks.run(added(view));
+            }
+        });
+    });
+}
+
+fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Asks) {
+    let name = if index == 0 { "top".to_owned() } else { format!("liner {index}") };
+    row(ui, &name, |ui| {
+        let width = field_width(ui, 1);
+        swatch(ui, view, layer, asks);
+        let menu = 28.0;
+        let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
+        egui::ComboBox::from_id_salt("board")
+            .width(width - 28.0 - menu - 16.0)
+            .truncate()
+            .selected_text(chosen)
+            .show_ui(ui, |ui| {
+                for board in &view.tables.boards {
+                    let same = board.id == layer.board.id;
+                    if ui.selectable_label(same, board.name.as_str()).clicked() && !same {
+                        asks.run(Command::SetBoard(view.variant, layer.id, board.clone()));
+                    }
+                }
+            })
+            .response
+            .widget_info(|| {
+                let text = format!("Board of the {name}");
+                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, text)
+            });
+        more(ui, view, index, layer, &name, asks);
+    });
+    row(ui, if index == 0 { "thick" } else { "thick, offset" }, |ui| {
+        let width = field_width(ui, 2);
+        let title = format!("Thickness of the {name}");
+        let field = LengthField::new(&title, layer.board.thickness, view.unit()).width(width);
+        let (response, event) = field.show(ui);
+        response.on_hover_text("The board's thickness: the bevel shows as wide at 45°");
+        match event {
+            crate::widgets::FieldEvent::Set(thickness) if thickness.is_positive() => {
+                let board = Board { thickness, ..layer.board.clone() };
+                asks.run(Command::SetBoard(view.variant, layer.id, board));
+            }
+            crate::widgets::FieldEvent::Set(_) => {
+                asks.said = Some("A board is thicker than nothing: try .060 in".to_owned());
+            }
+            crate::widgets::FieldEvent::Refused(words) => asks.said = Some(words),
+            crate::widgets::FieldEvent::None => {}
+        }
+        if index > 0 {
+            let offset = view.opening.offset(layer.id);
+            let title = format!("Offset of {name}");
+            let field = LengthField::new(&title, offset.top, view.unit()).width(width);
+            let even = offset == Sides::all(offset.top);
+            let hint = if even {
+                "How far this liner's sight edge stands inside the layer above, on all sides"
+            } else {
+                "The sides differ: this is the top's. Typing here makes all four equal"
+            };
+            asks.length(ui, field, |offset| {
+                let all = Sides::all(offset);
+                Command::SetOffset(view.variant, view.opening.id, layer.id, all)
+            })
+            .on_hover_text(hint);
+        }
+    });
+}
+
+/// Bevel, order, removal.
+fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, asks: &mut Asks) {
+    let variant = view.variant;
+    let button = ui.menu_button("⋯", |ui| {
+        ui.label(crate::widgets::quiet(ui, "The window's edge"));
+        for (bevel, words) in [
+            (Bevel::Open(Angle::USUAL), "Bevel, 45°"),
+            (Bevel::Straight, "Straight cut"),
+            (Bevel::Reverse(Angle::USUAL), "Reverse bevel"),
+        ] {
+            let same = std::mem::discriminant(&bevel) == std::mem::discriminant(&layer.bevel);
+            if ui.selectable_label(same, words).clicked() && !same {
+                asks.run(Command::SetBevel(variant, layer.id, bevel));
+                ui.close();
+            }
+        }
+        if let Bevel::Open(angle) | Bevel::Reverse(angle) = layer.bevel {
+            let mut degrees = f64::from(angle.tenths()) / 10.0;
+            let field = egui::DragValue::new(&mut degrees)
+                .range(30.0..=89.0)
+                .speed(0.2)
+                .max_decimals(1)
+                .update_while_editing(false)
+                .suffix("°");
+            let response = ui.add(field);
+            response.widget_info(|| {
+                let text = format!("Bevel angle of the {name}");
+                egui::WidgetInfo::labeled(egui::WidgetType::DragValue, true, text)
+            });
+            if (response.drag_stopped() || response.lost_focus())
+                && let Some(made) = tenths(degrees).and_then(Angle::from_tenths)
+                && made != angle
+            {
+                let bevel = match layer.bevel {
+                    Bevel::Reverse(_) => Bevel::Reverse(made),
+                    _ => Bevel::Open(made),
+                };
+                asks.run(Command::SetBevel(variant, layer.id, bevel));
+            }
+        }
+        ui.separator();
+        let last = view.mat.layers.len() - 1;
+        if ui.add_enabled(index > 0, egui::Button::new("Move up")).clicked() {
+            asks.run(Command::MoveLayer(variant, layer.id, index - 1));
+            ui.close();
+        }
+        if ui.add_enabled(index < last, egui::Button::new("Move down")).clicked() {
+            asks.run(Command::MoveLayer(variant, layer.id, index + 1));
+            ui.close();
+        }
+        if ui.add_enabled(last > 0, egui::Button::new("Remove")).clicked() {
+            asks.run(Command::RemoveLayer(variant, layer.id));
+            ui.close();
+        }
+    });
+    button.response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("More on the {name}"))
+    });
+}
+
+fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
+    let palette = theme::palette(ui);
+    let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
+    let Colour { red, green, blue } = layer.board.colour;
+    let colour = crate::canvas::srgb(red, green, blue);
+    let edge = if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
+    ui.painter().rect(
+        rect.shrink(2.0),
+        4.0,
+        colour,
+        egui::Stroke::new(1.0, edge),
+        egui::StrokeKind::Inside,
+    );
+    let text = format!("Colour {}", layer.board.colour.hex());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::ColorButton, true, &text));
+    let set = |colour: Colour| {
+        let board = Board { colour, id: String::new(), ..layer.board.clone() };
+        Command::SetBoard(view.variant, layer.id, board)
+    };
+    egui::Popup::menu(&response)
+        .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
+        .show(|ui| {
+            ui.set_min_width(232.0);
+            let id = ui.make_persistent_id("picked");
+            let opened: [u8; 3] =
+                ui.data(|data| data.get_temp(id)).unwrap_or([red, green, blue]);
+            let mut picked = egui::Color32::from_rgb(opened[0], opened[1], opened[2]);
+            let alpha = egui::color_picker::Alpha::Opaque;
+            if egui::color_picker::color_picker_color32(ui, &mut picked, alpha) {
+                ui.data_mut(|data| data.insert_temp(id, [picked.r(), picked.g(), picked.b()]));
+            }
+            hex(ui, layer.board.colour, |colour| asks.run(set(colour)));
+            let colour = Colour::new(picked.r(), picked.g(), picked.b());
+            let take = egui::Button::new("Take this colour");
+            if ui.add_enabled(colour != layer.board.colour, take).clicked() {
+                asks.run(set(colour));
+                ui.data_mut(|data| data.remove::<[u8; 3]>(id));
+                ui.close();
+            }
+            from_picture(ui, view, |colour| asks.run(set(colour)));
+        });
+}
+
+/// Colours drawn from the picture itself.
+fn from_picture(ui: &mut Ui, view: &View<'_>, mut set: impl FnMut(Colour)) {
+    if view.colours.is_empty() {
+        return;
+    }
+    ui.label(crate::widgets::quiet(ui, "From the picture"));
+    ui.horizontal_wrapped(|ui| {
+        for colour in view.colours {
+            let (rect, response) = ui.allocate_exact_size(vec2(24.0, 24.0), Sense::click());
+            let fill = crate::canvas::srgb(colour.red, colour.green, colour.blue);
+            let palette = theme::palette(ui);
+            let on = response.hovered() || response.has_focus();
+            let edge = if on { palette.accent } else { palette.line };
+            ui.painter().rect(
+                rect,
+                3.0,
+                fill,
+                egui::Stroke::new(1.0, edge),
+                egui::StrokeKind::Inside,
+            );
+            let text = format!("Colour of the picture {}", colour.hex());
+            response.widget_info(|| {
+                egui::WidgetInfo::labeled(egui::WidgetType::ColorButton, true, &text)
+            });
+            if response.on_hover_text(colour.hex()).clicked() {
+                set(*colour);
+            }
+        }
+    });
+}
+
+/// A field for `#f4f1ea`.
+fn hex(ui: &mut Ui, colour: Colour, mut set: impl FnMut(Colour)) {
+    ui.horizontal(|ui| {
+        ui.label(crate::widgets::quiet(ui, "Hex"));
+        let id = ui.make_persistent_id("hex");
+        let mut text: String =
+            ui.data(|data| data.get_temp(id)).unwrap_or_else(|| colour.hex());
+        let response = ui.add(egui::TextEdit::singleline(&mut text).desired_width(90.0));
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Colour in hexadecimal")
+        });
+        if response.lost_focus() {
+            if let Some(made) = Colour::from_hex(&text)
+                && made != colour
+            {
+                set(made);
+            }
+            ui.data_mut(|data| data.remove::<String>(id));
+        } else if response.has_focus() {
+            ui.data_mut(|data| data.insert_temp(id, text));
+        }
+    });
+}
+
+fn added(view: &View<'_>) -> Command {
+    let offset = match view.unit() {
+        Unit::Inch => Length::inches(0, 1, 4),
+        Unit::Millimetre => Length::mm(6),
+    };
+    let board = view.mat.layers.last().map(|layer| layer.board.clone());
+    let board = board.unwrap_or_else(|| {
+        sightedge_core::spec::usual_board(view.unit(), view.tables)
+    });
+    let layer = Layer { id: next_layer(view.document), board, bevel: Bevel::default() };
+    Command::AddLayer(view.variant, layer, Sides::all(offset))
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held between 30 and 89 degrees by its field"
+)]
+fn tenths(degrees: f64) -> Option<u16> {
+    (30.0..=89.0).contains(&degrees).then(|| (degrees * 10.0).round() as u16)
+}

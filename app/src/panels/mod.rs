@@ -1,0 +1,111 @@
+//! The panels: each reads a [`View`](crate::view::View) and returns asks.
+
+mod board;
+mod checks;
+mod figures;
+mod layers;
+mod print;
+mod start;
+mod top;
+mod units;
+mod window;
+
+pub use checks::checks;
+pub use figures::figures;
+pub use start::{Start, start};
+pub use top::{Tab, Top, top};
+
+use egui::Ui;
+
+use crate::action::Action;
+use crate::view::View;
+use crate::widgets::{FieldEvent, LengthField};
+use sightedge_core::command::Command;
+use sightedge_core::geometry::{Side, Sides, Size};
+use sightedge_core::length::Length;
+
+/// What panels ask for in a frame, and what they have to say.
+#[derive(Debug, Default)]
+pub struct Asks {
+    /// Changes.
+    pub actions: Vec<Action>,
+    /// A sentence for the line at the foot.
+    pub said: Option<String>,
+}
+
+impl Asks {
+    fn run(&mut self, command: Command) {
+        self.actions.push(Action::Run(command));
+    }
+
+    /// A field for a length; `set` makes the command.
+    fn length(
+        &mut self,
+        ui: &mut Ui,
+        field: LengthField<'_>,
+        set: impl FnOnce(Length) -> Command,
+    ) -> egui::Response {
+        let (response, event) = field.show(ui);
+        match event {
+            FieldEvent::None => {}
+            FieldEvent::Set(length) => self.run(set(length)),
+            FieldEvent::Refused(words) => self.said = Some(words),
+        }
+        response
+    }
+
+    /// A width and a height in one row.
+    fn size(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        size: Size,
+        view: &View<'_>,
+        set: impl Fn(Size) -> Command,
+    ) {
+        let width = crate::widgets::field_width(ui, 2);
+        let unit = view.unit();
+        let (across, down) = (format!("{name} width"), format!("{name} height"));
+        self.length(ui, LengthField::new(&across, size.width, unit).width(width), |width| {
+            set(Size::new(width, size.height))
+        });
+        self.length(ui, LengthField::new(&down, size.height, unit).width(width), |height| {
+            set(Size::new(size.width, height))
+        });
+    }
+
+    /// Four sides in two rows: top and bottom, left and right.
+    fn sides(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        sides: Sides<Length>,
+        view: &View<'_>,
+        enabled: bool,
+        set: impl Fn(Side, Length) -> Command,
+    ) {
+        for (label, pair) in
+            [("top, bottom", [Side::Top, Side::Bottom]), ("left, right", [Side::Left, Side::Right])]
+        {
+            crate::widgets::row(ui, label, |ui| {
+                let width = crate::widgets::field_width(ui, 2);
+                for side in pair {
+                    let title = format!("{name}, {}", side.name());
+                    let field = LengthField::new(&title, sides.of(side), view.unit())
+                        .width(width)
+                        .enabled(enabled);
+                    self.length(ui, field, |length| set(side, length));
+                }
+            });
+        }
+    }
+}
+
+/// The maker's decisions, in the order of the job.
+pub fn mat(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    print::show(ui, view, asks);
+    window::show(ui, view, asks);
+    board::show(ui, view, asks);
+    layers::show(ui, view, asks);
+    units::show(ui, view, asks);
+}

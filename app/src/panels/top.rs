@@ -1,0 +1,129 @@
+//! The line at the top: open plans, what can be done, how it is shown.
+
+use egui::{Align, Layout, RichText, Ui};
+
+use super::Asks;
+use crate::action::{Action, Deed};
+use crate::state::{SURROUNDS, Settings};
+use crate::theme;
+use crate::widgets::icon_button;
+
+/// A plan in the line of open ones.
+#[derive(Clone, Debug)]
+pub struct Tab {
+    /// Its name.
+    pub title: String,
+    /// Whether something is not saved.
+    pub unsaved: bool,
+}
+
+/// What the top line shows.
+#[derive(Clone, Copy, Debug)]
+pub struct Top<'a> {
+    /// The open plans.
+    pub tabs: &'a [Tab],
+    /// The one in front.
+    pub front: Option<usize>,
+    /// What undo and redo would do.
+    pub steps: (Option<&'static str>, Option<&'static str>),
+}
+
+/// Shows the line; gives the tab that was pressed, if any.
+pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) -> Option<usize> {
+    let mut picked = None;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let mut deed = |ui: &mut Ui, deed: Deed, enabled: bool, on: bool| {
+            if icon_button(ui, &deed, enabled, on) {
+                asks.actions.push(Action::Do(deed));
+            }
+        };
+        let open = top.front.is_some();
+        deed(ui, Deed::Open, true, false);
+        deed(ui, Deed::Save, open, false);
+        let (undo, redo) = top.steps;
+        deed(ui, Deed::Undo, undo.is_some(), false);
+        deed(ui, Deed::Redo, redo.is_some(), false);
+        ui.separator();
+        for (index, tab) in top.tabs.iter().enumerate() {
+            let front = top.front == Some(index);
+            let mark = if tab.unsaved { " •" } else { "" };
+            let mut text = RichText::new(format!("{}{mark}", short(&tab.title)));
+            if front {
+                text = text.family(theme::strong());
+            }
+            let button = egui::Button::new(text).frame_when_inactive(false).selected(front);
+            let hint = if tab.unsaved { "Not saved yet" } else { "Saved" };
+            if ui.add(button).on_hover_text(hint).clicked() {
+                picked = Some(index);
+            }
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.menu_button("⋯", |ui| {
+                for deed in [Deed::SaveAs, Deed::Revert, Deed::Close, Deed::Theme] {
+                    let shortcut = deed.shortcut();
+                    let mut button = egui::Button::new(deed.label());
+                    if let Some(shortcut) = shortcut {
+                        button = button.shortcut_text(ui.ctx().format_shortcut(&shortcut));
+                    }
+                    let enabled = open || deed == Deed::Theme;
+                    if ui.add_enabled(enabled, button).on_hover_text(deed.hint()).clicked() {
+                        asks.actions.push(Action::Do(deed));
+                        ui.close();
+                    }
+                }
+                ui.separator();
+                ui.label(crate::widgets::quiet(ui, "Surround"));
+                ui.horizontal(|ui| surrounds(ui, settings));
+            })
+            .response
+            .widget_info(|| {
+                egui::WidgetInfo::labeled(egui::WidgetType::Button, true, "More")
+            });
+            let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
+                if icon_button(ui, &deed, open, on) {
+                    asks.actions.push(Action::Do(deed));
+                }
+            };
+            deed(ui, Deed::Fit, false);
+            deed(ui, Deed::Corner, settings.corner);
+            deed(ui, Deed::Hidden, settings.hidden);
+            deed(ui, Deed::Dimensions, settings.dimensions);
+        });
+    });
+    picked
+}
+
+fn surrounds(ui: &mut Ui, settings: &mut Settings) {
+    let palette = theme::palette(ui);
+    for grey in SURROUNDS {
+        let (rect, response) =
+            ui.allocate_exact_size(egui::vec2(24.0, 24.0), egui::Sense::click());
+        let on = settings.surround == grey;
+        let edge = if on || response.hovered() || response.has_focus() {
+            egui::Stroke::new(2.0, palette.accent)
+        } else {
+            egui::Stroke::new(1.0, palette.line)
+        };
+        let fill = egui::Color32::from_gray(grey);
+        ui.painter().rect(rect, 4.0, fill, edge, egui::StrokeKind::Inside);
+        response.widget_info(|| {
+            let text = format!("Surround of grey {grey}");
+            egui::WidgetInfo::selected(egui::WidgetType::RadioButton, true, on, text)
+        });
+        if response.on_hover_text("The grey round the board; colour is judged best on a middle one").clicked()
+        {
+            settings.surround = grey;
+        }
+    }
+}
+
+/// A title that leaves room for others.
+fn short(title: &str) -> String {
+    const MOST: usize = 26;
+    if title.chars().count() <= MOST {
+        return title.to_owned();
+    }
+    let head: String = title.chars().take(MOST - 1).collect();
+    format!("{head}…")
+}

@@ -1,0 +1,101 @@
+//! How the window meets the picture: reveal, overlap, or a window in hand.
+
+use egui::Ui;
+use sightedge_core::command::Command;
+use sightedge_core::geometry::Size;
+use sightedge_core::spec::{Fixing, InHand, Meets, Placement, margins};
+
+use super::Asks;
+use crate::view::View;
+use crate::widgets::{LengthField, choice, field_width, group, row};
+
+#[derive(Clone, Copy, PartialEq)]
+enum By {
+    Reveal,
+    Overlap,
+    InHand,
+}
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let id = ui.make_persistent_id("window by overlap");
+    let by_overlap: bool = ui.data(|data| data.get_temp(id)).unwrap_or_default();
+    let by = match view.opening.meets {
+        Meets::InHand(_) => By::InHand,
+        Meets::Reveal(_) if by_overlap => By::Overlap,
+        Meets::Reveal(_) => By::Reveal,
+    };
+    group(ui, "The window", |ui| {
+        row(ui, "given by", |ui| {
+            let options =
+                [(By::Reveal, "reveal"), (By::Overlap, "overlap"), (By::InHand, "in hand")];
+            let width = field_width(ui, 1);
+            if let Some(picked) = choice(ui, "Window given by", Some(by), &options, width) {
+                ui.data_mut(|data| data.insert_temp(id, picked == By::Overlap));
+                exchange(view, by, picked, asks);
+            }
+        });
+        match view.opening.meets {
+            Meets::Reveal(reveal) if by == By::Overlap => {
+                let overlap = view.window.overlap;
+                let margin = margins(view.work.sheet, view.work.image);
+                asks.sides(ui, "Overlap", overlap, view, true, |side, length| {
+                    let reveal = reveal.with(side, margin.of(side) - length);
+                    Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+                });
+            }
+            Meets::Reveal(reveal) => {
+                asks.sides(ui, "Reveal", reveal, view, true, |side, length| {
+                    let reveal = reveal.with(side, length);
+                    Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+                });
+            }
+            Meets::InHand(hand) => in_hand(ui, view, hand, asks),
+        }
+    });
+}
+
+fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, asks: &mut Asks) {
+    let set = |hand| Command::SetMeets(view.variant, view.opening.id, Meets::InHand(hand));
+    row(ui, "sight size", |ui| {
+        asks.size(ui, "Window", hand.sight, view, |sight| set(InHand { sight, ..hand }));
+    });
+    row(ui, "on sheet", |ui| {
+        let width = field_width(ui, 2);
+        let unit = view.unit();
+        let left = LengthField::new("Overlap, left", hand.overlap_left, unit).width(width);
+        asks.length(ui, left, |overlap_left| set(InHand { overlap_left, ..hand }))
+            .on_hover_text("How far the mat lies on the sheet at the left");
+        let top = LengthField::new("Overlap, top", hand.overlap_top, unit).width(width);
+        asks.length(ui, top, |overlap_top| set(InHand { overlap_top, ..hand }))
+            .on_hover_text("How far the mat lies on the sheet at the top");
+    });
+}
+
+/// Nothing moves: what is given changes, not where it lies.
+fn exchange(view: &View<'_>, from: By, to: By, asks: &mut Asks) {
+    let id = view.opening.id;
+    match (from, to) {
+        (By::InHand, _) => {
+            let meets = Meets::Reveal(view.window.reveal);
+            asks.run(Command::SetMeets(view.variant, id, meets));
+        }
+        (_, By::InHand) => {
+            let sight = view.window.sight;
+            let hand = Meets::InHand(InHand {
+                sight: sight.size,
+                overlap_left: view.window.overlap.left,
+                overlap_top: view.window.overlap.top,
+            });
+            let mut commands = vec![Command::SetMeets(view.variant, id, hand)];
+            if let Fixing::Borders(_) = view.mat.fixing {
+                let outer = view.derived.layout.exact.outer;
+                let size = Size::new(outer.width, outer.height);
+                let placement = Placement::Free { left: sight.left(), top: sight.top() };
+                let fixing = Fixing::Outer { size, placement };
+                commands.push(Command::SetFixing(view.variant, fixing));
+            }
+            asks.run(Command::Together("window in hand", commands));
+        }
+        _ => {}
+    }
+}

@@ -1,0 +1,204 @@
+//! What the window remembers from one day to the next, and the work it keeps safe meanwhile.
+
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+use sightedge_core::file;
+use sightedge_core::length::Unit;
+use sightedge_core::spec::Document;
+
+/// Settings of the window. All of them are small comforts: a file that cannot be read is
+/// started anew.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Inner size in points.
+    pub window: (f32, f32),
+    /// Whether the dark theme is on.
+    pub dark: bool,
+    /// The grey round the board, 0 to 255.
+    pub surround: u8,
+    /// Plans and pictures last opened, the newest first.
+    pub recent: Vec<PathBuf>,
+    /// Whether new plans start in millimetres.
+    pub metric: bool,
+    /// Dimension lines.
+    pub dimensions: bool,
+    /// The outline of what is hidden.
+    pub hidden: bool,
+    /// The magnified corner.
+    pub corner: bool,
+}
+
+/// The greys the surround can have, near black to near white (mid grey at first).
+pub const SURROUNDS: [u8; 5] = [32, 76, 128, 188, 236];
+
+const MOST_RECENT: usize = 10;
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            window: (1280.0, 800.0),
+            dark: false,
+            surround: 128,
+            recent: Vec::new(),
+            metric: !inches_here(),
+            dimensions: true,
+            hidden: false,
+            corner: false,
+        }
+    }
+}
+
+/// Whether the system's locale is of a place that measures boards in inches.
+fn inches_here() -> bool {
+    let locale = ["LC_ALL", "LC_MEASUREMENT", "LANG"]
+        .iter()
+        .find_map(|name| std::env::var(name).ok().filter(|value| !value.is_empty()))
+        .unwrap_or_default();
+    // No locale tells nothing; the trade's own tables are in inches.
+    !locale.contains('_') || ["_US", "_CA", "_LR", "_MM"].iter().any(|at| locale.contains(at))
+}
+
+impl Settings {
+    /// What new plans are measured in.
+    pub const fn unit(&self) -> Unit {
+        if self.metric { Unit::Millimetre } else { Unit::Inch }
+    }
+
+    /// Puts a file at the head of those last opened.
+    pub fn opened(&mut self, path: &Path) {
+        self.recent.retain(|old| old != path);
+        self.recent.insert(0, path.to_owned());
+        self.recent.truncate(MOST_RECENT);
+    }
+}
+
+/// The folder where settings and unsaved work lie.
+#[derive(Clone, Debug)]
+pub struct Keep {
+    folder: Option<PathBuf>,
+}
+
+/// Work of an earlier session that was not saved.
+#[derive(Clone, Debug)]
+pub struct Unsaved {
+    /// The plan as it was last seen.
+    pub document: Document,
+    /// Where it would have been saved.
+    pub plan: PathBuf,
+    file: PathBuf,
+}
+
+impl Keep {
+    /// The system's folder for such things, or `$SIGHTEDGE_STATE`.
+    pub fn usual() -> Self {
+        let own = std::env::var_os("SIGHTEDGE_STATE").filter(|value| !value.is_empty());
+        let system = || {
+            let dirs = directories::ProjectDirs::from("", "", "sightedge")?;
+            Some(dirs.state_dir().unwrap_or_else(|| dirs.data_local_dir()).to_owned())
+        };
+        Self { folder: own.map(PathBuf::from).or_else(system) }
+    }
+
+    /// A folder of the caller's.
+    pub fn at(folder: &Path) -> Self {
+        Self { folder: Some(folder.to_owned()) }
+    }
+
+    /// Keeps nothing: for tests.
+    pub const fn nothing() -> Self {
+        Self { folder: None }
+    }
+
+    /// A file in the folder; `None` where there is no folder.
+    pub fn file(&self, name: &str) -> Option<PathBuf> {
+        Some(self.folder.as_ref()?.join(name))
+    }
+
+    /// The settings as they were left.
+    pub fn settings(&self) -> Settings {
+        let text = self.file("settings.ron").and_then(|path| std::fs::read_to_string(path).ok());
+        text.and_then(|text| ron::from_str(&text).ok()).unwrap_or_default()
+    }
+
+    /// Keeps the settings.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn keep_settings(&self, settings: &Settings) -> std::io::Result<()> {
+        let Some(path) = self.file("settings.ron") else { return Ok(()) };
+        let text = ron::ser::to_string_pretty(settings, ron::ser::PrettyConfig::default())
+            .map_err(std::io::Error::other)?;
+        write_whole(&path, text.as_bytes())
+    }
+
+    fn unsaved_name(&self, id: &str) -> Option<PathBuf> {
+        let safe: String = id.chars().filter(char::is_ascii_alphanumeric).take(64).collect();
+        self.file(&format!("unsaved/{}-{safe}.ron", std::process::id()))
+    }
+
+    /// Keeps a plan that is not saved yet.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn keep_unsaved(&self, document: &Document, plan: &Path) -> std::io::Result<()> {
+        let Some(path) = self.unsaved_name(&document.id) else { return Ok(()) };
+        let whole = format!("// {}\n{}", plan.display(), file::write(document));
+        write_whole(&path, whole.as_bytes())
+    }
+
+    /// Lets go of what was kept of a plan: it is saved, or given up.
+    pub fn let_go(&self, id: &str) {
+        if let Some(path) = self.unsaved_name(id) {
+            // There may have been nothing to let go of.
+            drop(std::fs::remove_file(path));
+        }
+    }
+
+    /// What earlier sessions left unsaved; those of programs still running are theirs.
+    pub fn left_unsaved(&self) -> Vec<Unsaved> {
+        let Some(folder) = self.file("unsaved") else { return Vec::new() };
+        let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };
+        let mut found: Vec<Unsaved> = entries
+            .filter_map(Result::ok)
+            .filter(|entry| !is_running(&entry.file_name().to_string_lossy()))
+            .filter_map(|entry| {
+                let file = entry.path();
+                let text = std::fs::read_to_string(&file).ok()?;
+                let (first, rest) = text.split_once('\n')?;
+                let plan = PathBuf::from(first.strip_prefix("// ")?);
+                let document = file::read(rest, &file.display().to_string()).ok()?;
+                Some(Unsaved { document, plan, file })
+            })
+            .collect();
+        found.sort_by(|a, b| a.file.cmp(&b.file));
+        found
+    }
+}
+
+impl Unsaved {
+    /// Forgets it.
+    pub fn forget(&self) {
+        // Already gone is as good.
+        drop(std::fs::remove_file(&self.file));
+    }
+}
+
+/// Whether the program that wrote `name` still runs; where the system does not tell, it is
+/// taken to have ended unless it is this one.
+fn is_running(name: &str) -> bool {
+    let pid = name.split('-').next().unwrap_or_default();
+    pid == std::process::id().to_string()
+        || (cfg!(target_os = "linux") && Path::new("/proc").join(pid).join("stat").exists())
+}
+
+fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder)?;
+    }
+    let mut name = path.as_os_str().to_owned();
+    name.push(".part");
+    std::fs::write(&name, bytes)?;
+    std::fs::rename(&name, path)
+}

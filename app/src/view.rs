@@ -1,0 +1,57 @@
+//! What a panel may read.
+
+use sightedge_core::derived::Derived;
+use sightedge_core::layout::Window;
+use sightedge_core::length::Unit;
+use sightedge_core::material::{Colour, Tables};
+use sightedge_core::spec::{Document, Mat, Opening, VariantId, Work};
+
+use crate::desk::Desk;
+
+/// What a panel may read: the plan as it is shown, and all that follows.
+#[derive(Clone, Copy, Debug)]
+pub struct View<'a> {
+    /// The plan.
+    pub document: &'a Document,
+    /// The variant in front.
+    pub variant: VariantId,
+    /// Its mat.
+    pub mat: &'a Mat,
+    /// The work in its window.
+    pub work: &'a Work,
+    /// Its window, as decided.
+    pub opening: &'a Opening,
+    /// Its window, as laid out.
+    pub window: &'a Window,
+    /// All that follows.
+    pub derived: &'a Derived,
+    /// Sizes and boards.
+    pub tables: &'a Tables,
+    /// Colours drawn from the picture.
+    pub colours: &'a [Colour],
+}
+
+impl<'a> View<'a> {
+    /// The plan on a desk; `None` for one that has no window, which no file can hold.
+    pub fn of(desk: &'a Desk, colours: &'a [Colour]) -> Option<Self> {
+        let document = desk.document();
+        let variant = document.chosen()?;
+        let opening = variant.mat.openings.first()?;
+        Some(Self {
+            document,
+            variant: variant.id,
+            mat: &variant.mat,
+            work: document.work(opening.work)?,
+            opening,
+            window: desk.derived().layout.exact.opening(opening.id)?,
+            derived: desk.derived(),
+            tables: Tables::shipped(),
+            colours,
+        })
+    }
+
+    /// The plan's unit.
+    pub const fn unit(&self) -> Unit {
+        self.document.unit
+    }
+}

@@ -1,0 +1,9 @@
+//! The parts that panels are put together from.
+
+mod choice;
+mod length_field;
+mod rows;
+
+pub use choice::choice;
+pub use length_field::{FieldEvent, LengthField, parse_problem};
+pub use rows::{field_width, group, icon_button, note, pair, quiet, row, severity_icon};

@@ -1,0 +1,123 @@
+//! Rows and groups on one grid: labels right-aligned to one column, fields to another.
+
+use egui::{Align, Align2, Color32, FontId, Layout, Response, RichText, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use sightedge_core::finding::Severity;
+
+use crate::action::Deed;
+use crate::theme;
+
+/// The column of labels, in points.
+const LABELS: f32 = 76.0;
+
+/// The width of one of `count` fields side by side.
+pub fn field_width(ui: &Ui, count: u8) -> f32 {
+    let all = (ui.available_width() - LABELS - 8.0).max(80.0);
+    let count = f32::from(count);
+    ((all - 8.0 * (count - 1.0)) / count).floor()
+}
+
+/// A group of rows under its title.
+pub fn group<R>(ui: &mut Ui, title: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.add_space(theme::GROUP - theme::GAP);
+    ui.label(RichText::new(title).family(theme::strong()).size(theme::BODY));
+    contents(ui)
+}
+
+/// A labelled row.
+pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme::ROW);
+        let (rect, response) =
+            ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
+        if !label.is_empty() {
+            ui.painter().text(
+                rect.right_center(),
+                Align2::RIGHT_CENTER,
+                label,
+                FontId::proportional(13.0),
+                theme::palette(ui).quiet,
+            );
+            let name = label.to_owned();
+            response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &name));
+        }
+        contents(ui)
+    })
+    .inner
+}
+
+/// A small quiet text under a row, in the column of fields.
+pub fn note(ui: &mut Ui, text: &str) {
+    ui.horizontal(|ui| {
+        ui.add_space(LABELS + 8.0);
+        ui.add(egui::Label::new(quiet(ui, text)).wrap());
+    });
+}
+
+/// Secondary text.
+pub fn quiet(ui: &Ui, text: &str) -> RichText {
+    RichText::new(text).size(theme::SMALL).color(theme::palette(ui).quiet)
+}
+
+/// A name at the left, a value at the right of the same line.
+pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
+    ui.horizontal(|ui| {
+        ui.label(quiet(ui, name));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(value)).inner
+    })
+    .inner
+}
+
+/// A button for a deed, with its hint and its key.
+pub fn icon_button(ui: &mut Ui, deed: &Deed, enabled: bool, on: bool) -> bool {
+    let mut text = RichText::new(deed.label());
+    if on {
+        text = text.color(theme::palette(ui).accent);
+    }
+    let button = egui::Button::new(text).frame_when_inactive(false).selected(on);
+    let mut hint = deed.hint().to_owned();
+    if let Some(shortcut) = deed.shortcut() {
+        hint = format!("{hint} ({})", ui.ctx().format_shortcut(&shortcut));
+    }
+    ui.add_enabled(enabled, button).on_hover_text(hint).clicked()
+}
+
+/// A severity's sign: its form tells it without its colour.
+pub fn severity_icon(ui: &mut Ui, severity: Severity) {
+    let colour = theme::palette(ui).severity(severity);
+    let (rect, response) = ui.allocate_exact_size(vec2(18.0, 20.0), egui::Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, severity.name()));
+    let centre = rect.center();
+    let painter = ui.painter();
+    let mark = |text: &str, ink: Color32, by: f32| {
+        painter.text(
+            centre + vec2(0.0, by),
+            Align2::CENTER_CENTER,
+            text,
+            FontId::new(11.0, theme::strong()),
+            ink,
+        );
+    };
+    let on = theme::palette(ui).on_accent;
+    match severity {
+        Severity::Stop => {
+            let (r, s) = (8.0, 3.3);
+            let points = [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];
+            let points = points.map(|(x, y)| centre + vec2(x, y)).to_vec();
+            painter.add(egui::Shape::convex_polygon(points, colour, egui::Stroke::NONE));
+            mark("!", on, 0.0);
+        }
+        Severity::Caution => {
+            let points = vec![
+                pos2(centre.x, centre.y - 8.0),
+                pos2(centre.x + 9.0, centre.y + 7.5),
+                pos2(centre.x - 9.0, centre.y + 7.5),
+            ];
+            painter.add(egui::Shape::convex_polygon(points, colour, egui::Stroke::NONE));
+            mark("!", on, 2.0);
+        }
+        Severity::Note => {
+            painter.circle_stroke(centre, 7.5, egui::Stroke::new(1.5, colour));
+            mark("i", colour, 0.0);
+        }
+    }
+}
