@@ -1,0 +1,67 @@
+use proptest::prelude::*;
+
+use super::testing::*;
+use super::*;
+use crate::length::Unit;
+use crate::sample::{nonsense, plans};
+use crate::spec::{Fixing, Meets};
+
+#[test]
+fn every_rule_has_its_own_name() {
+    for (index, rule) in RULES.iter().enumerate() {
+        assert!(RULES.iter().skip(index + 1).all(|other| other.id != rule.id), "{}", rule.id);
+        assert!(rule.id.chars().all(|c| c.is_ascii_lowercase() || c == '-'), "{}", rule.id);
+        assert!(!rule.judges.is_empty(), "{}", rule.id);
+    }
+}
+
+/// Source: the reference piece (D): a good mat; its invented picture has 2200 pixels on 11 in.
+#[test]
+fn the_reference_piece_is_sound() {
+    let told: Vec<_> = findings(&reference()).iter().map(|f| (f.severity, f.rule)).collect();
+    assert_eq!(told, [(Severity::Note, "resolution")]);
+}
+
+#[test]
+fn the_worst_first_then_rule_then_place() {
+    let mut document = plan(Unit::Inch, "8x10");
+    let mat = mat(&mut document);
+    mat.openings[0].meets = Meets::Reveal(sides("-1/16,-1/8,-1/16,1/4"));
+    mat.fixing = Fixing::Borders(sides("1/4,2,3/4,2"));
+    mat.backing.size = Some(size("1x30"));
+    let found = findings(&document);
+    assert_eq!(worst(&found), Some(Severity::Stop));
+    let order = |finding: &Finding| {
+        let rule = RULES.iter().position(|rule| rule.id == finding.rule);
+        (std::cmp::Reverse(finding.severity), rule, finding.place)
+    };
+    assert!(found.is_sorted_by_key(order), "{found:#?}");
+    assert!(found.len() > 8, "{found:#?}");
+}
+
+#[test]
+fn a_border_off_the_board_is_told_once() {
+    let mut document = plan(Unit::Inch, "8x10");
+    mat(&mut document).fixing = Fixing::Borders(sides("2,2,2,-1"));
+    mat(&mut document).exhibition = true;
+    assert_eq!(told(&document, "narrow-border"), "");
+    assert_eq!(told(&document, "exhibition-border"), "");
+    mat(&mut document).openings[0].meets = Meets::Reveal(sides("-5"));
+    assert_eq!(findings(&document).iter().filter(|f| f.severity == Severity::Stop).count(), 1);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(20_000))]
+
+    #[test]
+    fn nonsense_is_judged(document in nonsense()) {
+        for finding in findings(&document) {
+            prop_assert!(!finding.message.is_empty());
+        }
+    }
+
+    #[test]
+    fn every_way_out_leads_out(document in plans()) {
+        prop_assert_eq!(bad_remedies(&document), [""; 0]);
+    }
+}
