@@ -74,6 +74,12 @@ impl<'a> Case<'a> {
         })
     }
 
+    /// From a window's sight edge to the end of the board or of the backing, whichever comes
+    /// first: as far as a sheet may reach out under the mat.
+    pub(super) fn reach(&self, window: &Window) -> Sides<Length> {
+        window.borders.zip(window.sight.within(self.layout.backing), Length::min)
+    }
+
     /// The borders that a person gives or places: the top layer's where borders are given,
     /// else those of the innermost sight edge; round all windows. `None` without a window.
     pub(super) fn placed_borders(&self) -> Option<Sides<Length>> {

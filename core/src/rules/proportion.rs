@@ -104,13 +104,13 @@ fn remedy(
 fn follows(case: &Case<'_>, window: &Window, more: Sides<Length>) -> bool {
     let (taken, sight) = (more.sums(), window.sight.size);
     let overlap = window.overlap.plus(more);
-    let sides = overlap.zip(window.borders, |overlap, border| (overlap, border));
+    let sides = overlap.zip(case.reach(window), |overlap, reach| (overlap, reach));
     optical_holds(case, window, taken.width)
         && sight.width > taken.width
         && sight.height > taken.height
-        && sides.each().iter().all(|(side, (overlap, border))| {
+        && sides.each().iter().all(|(side, (overlap, reach))| {
             more.of(*side) == Length::ZERO
-                || (*overlap >= usual_overlap(case.unit()) && overlap <= border)
+                || (*overlap >= usual_overlap(case.unit()) && overlap <= reach)
         })
 }
 

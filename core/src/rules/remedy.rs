@@ -38,8 +38,8 @@ pub(super) fn overlaps(
             let (taken, sight) = (more.sums(), window.sight.size);
             let left = Size::new(sight.width - taken.width, sight.height - taken.height);
             // The sheet reaches further out under the mat: it must stay under it.
-            let under =
-                wanted.zip(window.borders, |wanted, border| wanted.is_none_or(|w| w <= border));
+            let under = wanted
+                .zip(case.reach(window), |wanted, reach| wanted.is_none_or(|w| w <= reach));
             let lies_well = optical_holds(case, window, taken.width)
                 && under.each().iter().all(|(_, under)| *under);
             if !left.is_positive() || !lies_well {
