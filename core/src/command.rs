@@ -155,7 +155,7 @@ pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> 
         }
         Command::RemoveLayer(id, layer_id) => remove_layer(mat(document, *id)?, *layer_id)?,
         Command::MoveLayer(id, layer_id, to) => {
-            move_layer(mat(document, *id)?, *layer_id, *to)?
+            move_layer(mat(document, *id)?, *layer_id, *to)?;
         }
         Command::SetBoard(id, layer_id, board) => {
             layer(mat(document, *id)?, *layer_id)?.board.clone_from(board);

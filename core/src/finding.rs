@@ -16,8 +16,8 @@ pub enum Severity {
     Stop,
 }
 
-/// Where on the mat.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Hash)]
+/// Where on the mat. Ordered by window, layer, side; what concerns all of them comes first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default, Hash)]
 pub struct Place {
     /// The window.
     pub opening: Option<OpeningId>,

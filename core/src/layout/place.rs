@@ -118,10 +118,14 @@ pub(super) fn corner(board: Size, window: Size, placement: Placement) -> Point {
             room.height.scaled(top, top + bottom)
         }
         // (W + w)(H - h) / 4W: the closed form of the drawn construction.
-        Placement::Optical => room.height.scaled(
-            i128::from((board.width + window.width).units()),
-            4 * i128::from(board.width.units()),
-        ),
+        // On a board of next to no width that is out of all measure: held where sums still fit.
+        Placement::Optical => room
+            .height
+            .scaled(
+                i128::from((board.width + window.width).units()),
+                4 * i128::from(board.width.units()),
+            )
+            .clamp(-Length::MOST, Length::MOST),
     };
     Point::new(left, top)
 }

@@ -2,7 +2,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::length::Unit;
-use crate::sample::{inches, plain, reference, sides, size};
+use crate::sample::{inches, plain, plans, reference, sides, size};
 use crate::spec::{InHand, Weight};
 
 fn laid(document: &Document) -> Layout {
@@ -130,54 +130,6 @@ fn a_reverse_bevel_hides_its_core() {
     assert_eq!(top.face.bounds, top.sight.bounds, "the face's edge is the innermost");
     assert_eq!(top.back.bounds.size, size("11.995x16.12"));
     assert_eq!(top.bevel, Length::ZERO);
-}
-
-/// Any plan within reason, in both units, on every ruler.
-fn plans() -> impl Strategy<Value = Document> {
-    let length = |least: i64, most: i64| (least..most).prop_map(Length::um);
-    let four = move |least, most| {
-        (length(least, most), length(least, most), length(least, most), length(least, most))
-            .prop_map(|(t, r, b, l)| Sides::new(t, r, b, l))
-    };
-    let even = move |least, most| length(least, most).prop_map(Sides::all);
-    let placement = prop_oneof![
-        Just(Placement::Centred),
-        length(0, 40_000).prop_map(Placement::BottomExtra),
-        (1_u32..9, 1_u32..9)
-            .prop_map(|(bottom, top)| Placement::BottomRatio(Weight { bottom, top })),
-        Just(Placement::Optical),
-        (length(20_000, 90_000), length(20_000, 90_000))
-            .prop_map(|(left, top)| Placement::Free { left, top }),
-    ];
-    let fixing = prop_oneof![
-        (length(300_000, 900_000), length(300_000, 900_000), placement).prop_map(
-            |(width, height, placement)| Fixing::Outer {
-                size: Size::new(width, height),
-                placement
-            }
-        ),
-        four(20_000, 200_000).prop_map(Fixing::Borders),
-    ];
-    let reveal = prop_oneof![even(-8_000, 20_000), four(-8_000, 20_000)];
-    let rulers = prop_oneof![
-        prop::sample::select(&crate::spec::Ruler::INCH_PARTS[..]).prop_map(|n| (Unit::Inch, n)),
-        prop::sample::select(&crate::spec::Ruler::MM_PARTS[..])
-            .prop_map(|n| (Unit::Millimetre, n)),
-    ];
-    let paper = (length(80_000, 280_000), length(80_000, 280_000));
-    (paper, fixing, reveal, four(1_000, 9_000), rulers).prop_map(
-        |((width, height), fixing, reveal, offset, (unit, parts))| {
-            let mut document = reference();
-            document.unit = unit;
-            document.ruler = crate::spec::Ruler::new(unit, parts).unwrap();
-            document.works[0].image.size = Size::new(width, height);
-            let mat = &mut document.variants[0].mat;
-            mat.fixing = fixing;
-            mat.openings[0].meets = Meets::Reveal(reveal);
-            mat.openings[0].offsets.insert(LayerId(2), offset);
-            document
-        },
-    )
 }
 
 proptest! {

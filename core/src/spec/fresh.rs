@@ -27,7 +27,7 @@ pub struct Start {
 
 /// How far a mat lies on the sheet unless something else is asked: 1/8 in in an inch document,
 /// 3 mm in a metric one. Source: workshop tutorials on measuring a mat; common practice.
-const fn usual_overlap(unit: Unit) -> Length {
+pub const fn usual_overlap(unit: Unit) -> Length {
     match unit {
         Unit::Inch => Length::inches(0, 1, 8),
         Unit::Millimetre => Length::mm(3),

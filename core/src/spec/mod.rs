@@ -10,7 +10,7 @@ mod fresh;
 mod mat;
 
 pub use bevel::{Angle, Bevel};
-pub use fresh::{Start, margins, standard, usual_board};
+pub use fresh::{Start, margins, standard, usual_board, usual_overlap};
 pub use mat::{
     Backing, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
 };

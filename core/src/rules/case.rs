@@ -1,0 +1,119 @@
+//! What the rules share: the windows worth judging, and how figures are put into words.
+
+use super::Case;
+use crate::finding::Place;
+use crate::geometry::{Rect, Side, Sides, Size};
+use crate::layout::Window;
+use crate::length::{Length, Unit};
+use crate::spec::{Fixing, Opening};
+
+/// One value for an inch document and one for a metric one.
+pub(super) const fn by_unit(unit: Unit, inch: Length, metric: Length) -> Length {
+    match unit {
+        Unit::Inch => inch,
+        Unit::Millimetre => metric,
+    }
+}
+
+/// Less than half of the last digit that [`Length::text`] writes.
+const fn unseen(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::from_units(914),
+        Unit::Millimetre => Length::from_units(360),
+    }
+}
+
+impl<'a> Case<'a> {
+    /// What figures are shown in.
+    pub(super) fn unit(&self) -> Unit {
+        self.document.unit
+    }
+
+    /// A length in the document's unit.
+    pub(super) fn text(&self, length: Length) -> String {
+        length.text(self.unit())
+    }
+
+    /// A length above zero, in words that never read as nothing.
+    pub(super) fn some(&self, length: Length) -> String {
+        if length > unseen(self.unit()) { self.text(length) } else { "a hair".to_owned() }
+    }
+
+    /// A width and a height in the document's unit.
+    pub(super) fn size_text(&self, size: Size) -> String {
+        let width = self.text(size.width);
+        let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
+        format!("{number} × {}", self.text(size.height))
+    }
+
+    /// `found`, in words that never read the same as the limit it misses.
+    pub(super) fn against(&self, found: Length, limit: Length) -> String {
+        let off = found - limit;
+        if off == Length::ZERO || off.abs() > unseen(self.unit()) {
+            self.text(found)
+        } else {
+            let how = if off.is_negative() { "just under" } else { "just over" };
+            format!("{how} {}", self.text(limit))
+        }
+    }
+
+    /// The board as it lies.
+    pub(super) fn board(&self) -> Rect {
+        Rect::at_origin(self.layout.exact.outer)
+    }
+
+    /// Every window with its opening.
+    pub(super) fn all_windows(&self) -> impl Iterator<Item = (&'a Opening, &'a Window)> {
+        self.mat.openings.iter().zip(&self.layout.exact.openings)
+    }
+
+    /// The windows whose figures mean something: sheet and window have a size.
+    pub(super) fn windows(&self) -> impl Iterator<Item = (&'a Opening, &'a Window)> {
+        self.all_windows().filter(|(_, window)| {
+            window.sight.size.is_positive() && window.sheet.size.is_positive()
+        })
+    }
+
+    /// From a window's sight edge to the end of the board or of the backing, whichever comes
+    /// first: as far as a sheet may reach out under the mat.
+    pub(super) fn reach(&self, window: &Window) -> Sides<Length> {
+        window.borders.zip(window.sight.within(self.layout.backing), Length::min)
+    }
+
+    /// The borders that a person gives or places: the top layer's where borders are given,
+    /// else those of the innermost sight edge; round all windows. `None` without a window.
+    pub(super) fn placed_borders(&self) -> Option<Sides<Length>> {
+        self.windows().next()?;
+        Some(match self.mat.fixing {
+            Fixing::Borders(borders) => borders,
+            Fixing::Outer { .. } => self.layout.exact.group().within(self.board()),
+        })
+    }
+
+    /// One side of all windows; the window is named where there is but one.
+    pub(super) fn group_side(&self, side: Side) -> Place {
+        let opening = match self.mat.openings.as_slice() {
+            [only] => Some(only.id),
+            _ => None,
+        };
+        Place { opening, layer: None, side: Some(side) }
+    }
+}
+
+impl Place {
+    /// One side of a window.
+    pub(super) fn side(window: &Window, side: Side) -> Self {
+        Self { opening: Some(window.id), layer: None, side: Some(side) }
+    }
+
+    /// One side of a window in the top layer.
+    pub(super) fn top_layer(window: &Window, side: Side) -> Self {
+        let layer = window.top().map(|cut| cut.layer);
+        Self { opening: Some(window.id), layer, side: Some(side) }
+    }
+
+    /// A whole window.
+    pub(super) fn window(window: &Window) -> Self {
+        Self { opening: Some(window.id), layer: None, side: None }
+    }
+}

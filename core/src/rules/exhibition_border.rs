@@ -1,0 +1,111 @@
+//! Houses that show work often ask for a least border. A rule one opts into.
+
+use super::case::by_unit;
+use super::remedy::widen;
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::{Side, Size};
+use crate::length::{Length, Unit};
+
+/// Least border at the sides and the top, 2 in or 50 mm.
+/// Source: college exhibition handouts.
+const LEAST: (Length, Length) = (Length::inches(2, 0, 1), Length::mm(50));
+/// Least border at the bottom of a board larger than [`SMALL`], 3 in or 75 mm.
+/// Source: college exhibition handouts.
+const BOTTOM: (Length, Length) = (Length::inches(3, 0, 1), Length::mm(75));
+/// 11 × 14 in. Source: college exhibition handouts.
+const SMALL: Size = Size::new(Length::inches(11, 0, 1), Length::inches(14, 0, 1));
+
+pub(super) const RULE: Rule = Rule {
+    id: "exhibition-border",
+    judges: "whether the top layer's borders are as wide as exhibitions ask, where that is on",
+    judge,
+};
+
+/// What is asked of that side of a board of that size.
+pub(super) fn least(unit: Unit, outer: Size, side: Side) -> Length {
+    let (inch, metric) =
+        if side == Side::Bottom && !outer.fits(SMALL) { BOTTOM } else { LEAST };
+    by_unit(unit, inch, metric)
+}
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    if !case.mat.exhibition {
+        return;
+    }
+    for (_, window) in case.windows() {
+        let Some(top) = window.top() else { continue };
+        for (side, border) in top.borders.each() {
+            let wanted = least(case.unit(), case.layout.exact.outer, side);
+            if border.is_negative() || border >= wanted {
+                continue;
+            }
+            findings.push(Finding {
+                rule: RULE.id,
+                severity: Severity::Caution,
+                place: Place::top_layer(window, side),
+                measured: Amount::Length(border),
+                required: Amount::Length(wanted),
+                source: "college exhibition handouts",
+                message: format!(
+                    "The {} border is {} wide; the exhibition rule asks for {} on a board of \
+                     this size, and a hanging committee may turn the piece away.",
+                    side.name(),
+                    case.against(border, wanted),
+                    case.text(wanted),
+                ),
+                remedy: widen(case, side, border, |outer| least(case.unit(), outer, side)),
+            });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::{Inch, Millimetre};
+    use crate::spec::Fixing;
+
+    #[track_caller]
+    fn case(unit: Unit, sheet: &str, borders: &str, wanted: &str) {
+        let mut document = plan(unit, sheet);
+        mat(&mut document).fixing = Fixing::Borders(sides(borders));
+        check(&document, RULE.id, "");
+        mat(&mut document).exhibition = true;
+        check(&document, RULE.id, wanted);
+    }
+
+    /// Source: college exhibition handouts. A window of 7 x 10 in makes an 11 x 14 in board.
+    #[test]
+    fn limits() {
+        case(Inch, "7 1/4x10 1/4", "2", "");
+        case(Inch, "10 1/4x7 1/4", "2", "");
+        case(Inch, "7 1/4x10 1/4", "2,2,1.9999,1.9999", "caution bottom, caution left");
+        case(Inch, "7 1/4x10.26", "2", "caution bottom");
+        case(Inch, "7 1/4x11", "2,2,3,2", "");
+        case(Inch, "7 1/4x11", "1.9999,2,2.9999,2", "caution top, caution bottom");
+        case(Inch, "8x10", "2 5/8", "caution bottom");
+        case(Millimetre, "210x297mm", "50mm,50mm,75mm,50mm", "");
+        case(
+            Millimetre,
+            "210x297mm",
+            "50mm,49.999mm,74.999mm,50mm",
+            "caution right, caution bottom",
+        );
+    }
+
+    #[test]
+    fn in_words() {
+        let mut document = plan(Inch, "8x10");
+        mat(&mut document).fixing = Fixing::Borders(sides("2 5/8"));
+        mat(&mut document).exhibition = true;
+        let (message, remedy) = words(&document, RULE.id);
+        assert_eq!(
+            message,
+            "The bottom border is 2 5/8 in wide; the exhibition rule asks for 3 in on a board \
+             of this size, and a hanging committee may turn the piece away."
+        );
+        assert_eq!(remedy, "Widen the bottom border to 3 in");
+    }
+}

@@ -1,0 +1,81 @@
+//! A mat is cut from one sheet of board.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule = Rule {
+    id: "large-board",
+    judges: "whether the mat can be cut from a stock sheet of board",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let outer = case.layout.exact.outer;
+    let Some(largest) = case.tables.largest_stock() else { return };
+    if case.tables.stock.iter().any(|row| outer.fits(row.size)) {
+        return;
+    }
+    let (measured, required) = if outer.long() > largest.long() {
+        (outer.long(), largest.long())
+    } else {
+        (outer.short(), largest.short())
+    };
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Caution,
+        place: Place::default(),
+        measured: Amount::Length(measured),
+        required: Amount::Length(required),
+        source: "stock sheets in the table of boards",
+        message: format!(
+            "The mat is {}; the largest stock sheet is {}, either way round. Find a larger \
+             sheet before you promise it, or make the mat smaller.",
+            case.size_text(outer),
+            case.size_text(largest),
+        ),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::{self, Inch, Millimetre};
+    use crate::spec::{Fixing, Placement};
+
+    #[track_caller]
+    fn case(unit: Unit, outer: &str, wanted: &str) {
+        let mut document = plan(unit, "8x10");
+        mat(&mut document).fixing =
+            Fixing::Outer { size: size(outer), placement: Placement::Centred };
+        check(&document, RULE.id, wanted);
+    }
+
+    /// Source: the stock sheets of the trade: 40 x 60 in is the largest; common practice.
+    #[test]
+    fn limits() {
+        case(Inch, "40x60", "");
+        case(Inch, "60x40", "");
+        case(Inch, "40x60.0001", "caution");
+        case(Inch, "60x40.0001", "caution");
+        case(Millimetre, "1016x1524mm", "");
+        case(Millimetre, "1016.001x1524mm", "caution");
+    }
+
+    #[test]
+    fn in_words() {
+        let mut document = plan(Inch, "8x10");
+        mat(&mut document).fixing =
+            Fixing::Outer { size: size("42x30"), placement: Placement::Centred };
+        check(&document, RULE.id, "");
+        mat(&mut document).fixing =
+            Fixing::Outer { size: size("42x41"), placement: Placement::Centred };
+        let first = found(&document, RULE.id).remove(0);
+        assert_eq!(first.measured, Amount::Length(inches("41")));
+        assert_eq!(first.required, Amount::Length(inches("40")));
+        assert!(first.message.starts_with(
+            "The mat is 42 × 41 in; the largest stock sheet is 40 × 60 in, either way round."
+        ));
+    }
+}

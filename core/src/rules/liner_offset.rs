@@ -1,0 +1,163 @@
+//! A liner must show: wide enough to be cut evenly, and wider than its own bevel.
+
+use super::case::by_unit;
+use super::remedy::{ceil_to, wide_enough, with_backing};
+use super::{Case, Rule};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::geometry::Size;
+use crate::layout::{Cut, Window};
+use crate::length::Length;
+use crate::spec::{Fixing, OpeningId};
+
+/// Less can't be cut evenly by hand. Source: framers' glossary.
+const LEAST: Length = Length::inches(0, 1, 16);
+/// A fine liner: 1/8 in or 3 mm. Source: framers' glossary; common practice.
+const FINE: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
+
+pub(super) const RULE: Rule = Rule {
+    id: "liner-offset",
+    judges: "whether enough of each liner shows, and more than its bevel",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (opening, window) in case.windows() {
+        for cut in window.layers.iter().skip(1) {
+            for (side, offset) in cut.offset.each() {
+                let flat = cut.flat.of(side);
+                // Layers that cross are told by off-board.
+                if offset.is_negative() || (offset >= LEAST && flat.is_positive()) {
+                    continue;
+                }
+                let name = side.name();
+                let found = case.text(offset);
+                let (severity, required, message) = if flat.is_positive() {
+                    let message = format!(
+                        "The liner's offset at the {name} is {}; less than {} can't be cut \
+                         evenly by hand, and every waver will show.",
+                        case.against(offset, LEAST),
+                        case.text(LEAST),
+                    );
+                    (Severity::Caution, LEAST, message)
+                } else if cut.bevel.is_positive() {
+                    let message = format!(
+                        "The liner's offset at the {name} is {found}, its bevel {}: the bevel \
+                         swallows it, and nothing of the liner's face shows. Make the offset \
+                         wider than the bevel.",
+                        case.text(cut.bevel),
+                    );
+                    (Severity::Stop, cut.bevel.max(LEAST), message)
+                } else {
+                    let message = format!(
+                        "The liner's offset at the {name} is {found}: nothing of the liner \
+                         shows. At least {} is wanted.",
+                        case.text(LEAST),
+                    );
+                    (Severity::Stop, LEAST, message)
+                };
+                findings.push(Finding {
+                    rule: RULE.id,
+                    severity,
+                    place: Place { layer: Some(cut.layer), ..Place::side(window, side) },
+                    measured: Amount::Length(offset),
+                    required: Amount::Length(required),
+                    source: "framers' glossary; common practice",
+                    message,
+                    remedy: widen_offset(case, opening.id, window, cut),
+                });
+            }
+        }
+    }
+}
+
+/// A fine offset on every side of that liner that has too little.
+pub(super) fn widen_offset(
+    case: &Case<'_>,
+    opening: OpeningId,
+    window: &Window,
+    cut: &Cut,
+) -> Option<Remedy> {
+    let fine = by_unit(case.unit(), FINE.0, FINE.1);
+    let wanted = fine.max(ceil_to(cut.bevel + LEAST, case.document.ruler.step()));
+    let wider = cut.offset.map(|offset| {
+        let enough = offset >= LEAST && offset > cut.bevel;
+        if enough { offset } else { wanted }
+    });
+    let more = wider.minus(cut.offset);
+    // The innermost window stays; the layers above give way.
+    let outer = match case.mat.fixing {
+        Fixing::Outer { size, .. } => {
+            wide_enough(case, size, window.top()?.borders.minus(more)).then_some(size)?
+        }
+        Fixing::Borders(_) => {
+            let (outer, sums) = (case.layout.exact.outer, more.sums());
+            Size::new(outer.width + sums.width, outer.height + sums.height)
+        }
+    };
+    if case.layout.in_hand {
+        return None;
+    }
+    let command = Command::SetOffset(case.variant, opening, cut.layer, wider);
+    Some(Remedy {
+        words: format!("Set the liner's offset to {}", case.text(wanted)),
+        command: with_backing(case, command, outer),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::{self, Inch, Millimetre};
+    use crate::spec::{Bevel, LayerId};
+
+    fn double(
+        unit: Unit,
+        thickness: &str,
+        bevel: Bevel,
+        offset: &str,
+    ) -> crate::spec::Document {
+        let mut document = reference();
+        document.unit = unit;
+        document.ruler = crate::spec::Ruler::usual(unit);
+        let mat = mat(&mut document);
+        mat.layers[1].board.thickness = inches(thickness);
+        mat.layers[1].bevel = bevel;
+        mat.openings[0].offsets.insert(LayerId(2), sides(offset));
+        document
+    }
+
+    #[track_caller]
+    fn case(unit: Unit, thickness: &str, bevel: Bevel, offset: &str, wanted: &str) {
+        check(&double(unit, thickness, bevel, offset), RULE.id, wanted);
+    }
+
+    /// Source: framers' glossary; the flat is derived (offset less bevel).
+    #[test]
+    fn limits() {
+        let open = Bevel::default();
+        case(Inch, ".060", open, "1/16", "");
+        case(Inch, ".060", open, "1/16,.0624,1/4,.0601", "caution right, caution left");
+        case(Inch, ".060", open, "1/4,.060,.059,0", "stop right, stop bottom, stop left");
+        case(Inch, ".125", open, "1/4,1/8,.126,1/4", "stop right");
+        case(Millimetre, "1.4mm", open, "3mm,1.5mm,1.4mm,3mm", "stop bottom, caution right");
+        case(Inch, ".060", Bevel::Straight, "1/16,1/32,0,1/4", "stop bottom, caution right");
+        // Layers that cross are off-board's.
+        case(Inch, ".060", open, "1/4,1/4,-1/4,1/4", "");
+    }
+
+    #[test]
+    fn in_words() {
+        let document = double(Inch, ".060", Bevel::default(), "3/16,3/16,3/16,.05");
+        let (message, remedy) = words(&document, RULE.id);
+        assert_eq!(
+            message,
+            "The liner's offset at the left is 0.05 in, its bevel 0.06 in: the bevel swallows \
+             it, and nothing of the liner's face shows. Make the offset wider than the bevel."
+        );
+        assert_eq!(remedy, "Set the liner's offset to 1/8 in");
+        let thick = double(Inch, ".125", Bevel::default(), "1/8");
+        assert_eq!(words(&thick, RULE.id).1, "Set the liner's offset to 3/16 in");
+    }
+}

@@ -1,0 +1,233 @@
+//! What cannot be made at all: windows and sheets that leave the board, layers that cross.
+
+use super::liner_offset::widen_offset;
+use super::narrow_border::limit;
+use super::remedy::{full_backing, moved, widen};
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::geometry::Side;
+use crate::layout::Window;
+use crate::length::Length;
+use crate::spec::{Fixing, Opening};
+
+pub(super) const RULE: Rule = Rule {
+    id: "off-board",
+    judges: "whether windows, layers and sheets lie where they can be made",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let mut stop = |place, measured, required, message, remedy| {
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Stop,
+            place,
+            measured: Amount::Length(measured),
+            required: Amount::Length(required),
+            source: "derived",
+            message,
+            remedy,
+        });
+    };
+    let outer = case.layout.exact.outer;
+    if !outer.is_positive() {
+        let message = format!(
+            "The mat is {}: it has no size. Give an outer size above zero.",
+            case.size_text(outer)
+        );
+        stop(Place::default(), outer.short(), Length::ZERO, message, None);
+        return;
+    }
+    for (opening, window) in case.all_windows() {
+        let (sight, sheet) = (window.sight.size, window.sheet.size);
+        for (size, what) in [(sight, "window"), (sheet, "sheet")] {
+            if !size.is_positive() {
+                let message = format!(
+                    "The {what} is {}: it has no size, and nothing would be seen. Give it a \
+                     size above zero.",
+                    case.size_text(size)
+                );
+                stop(Place::window(window), size.short(), Length::ZERO, message, None);
+            }
+        }
+        for cut in window.layers.iter().skip(1) {
+            for (side, offset) in cut.offset.each() {
+                if offset.is_negative() {
+                    let message = format!(
+                        "The liner's sight edge stands {} outside that of the layer above at \
+                         the {}: the layers cross, and the liner is hidden there.",
+                        case.some(-offset),
+                        side.name()
+                    );
+                    let place = Place { layer: Some(cut.layer), ..Place::side(window, side) };
+                    let sound = sight.is_positive() && sheet.is_positive();
+                    let remedy =
+                        if sound { widen_offset(case, opening.id, window, cut) } else { None };
+                    stop(place, offset, Length::ZERO, message, remedy);
+                }
+            }
+        }
+        if !sight.is_positive() || !sheet.is_positive() {
+            continue;
+        }
+        for side in Side::ALL {
+            if let Some(top) = window.top() {
+                let border = top.borders.of(side);
+                if border.is_negative() {
+                    let message = format!(
+                        "The window lies {} outside the board at the {}: no border is left to \
+                         cut. Move the window, or make the mat larger.",
+                        case.some(-border),
+                        side.name()
+                    );
+                    let place = Place::top_layer(window, side);
+                    let remedy = onto_board(case, side, border);
+                    stop(place, border, Length::ZERO, message, remedy);
+                }
+            }
+            sheet_side(case, (opening, window), side, &mut stop);
+        }
+    }
+}
+
+/// A sheet that stands out beyond the mat, or beyond a backing smaller than the mat.
+fn sheet_side(
+    case: &Case<'_>,
+    (_, window): (&Opening, &Window),
+    side: Side,
+    stop: &mut impl FnMut(Place, Length, Length, String, Option<Remedy>),
+) {
+    let on_board = window.sheet.within(case.board()).of(side);
+    let on_backing = window.sheet.within(case.layout.backing).of(side);
+    let least = on_board.min(on_backing);
+    if !least.is_negative() {
+        return;
+    }
+    let (what, remedy) = if on_board.is_negative() {
+        ("mat", None)
+    } else {
+        ("backing", Some(full_backing(case)))
+    };
+    let out = if on_board.is_negative() { on_board } else { on_backing };
+    let message = format!(
+        "The sheet stands out {} beyond the {what} at the {}: its edge will be crushed in the \
+         frame. Mat and backing must both be larger than the sheet.",
+        case.some(-out),
+        side.name()
+    );
+    stop(Place::side(window, side), out, Length::ZERO, message, remedy);
+}
+
+/// The window back on the board: in the middle of a given one, or by a border that holds.
+fn onto_board(case: &Case<'_>, side: Side, border: Length) -> Option<Remedy> {
+    match case.mat.fixing {
+        Fixing::Borders(_) => widen(case, side, border, |outer| limit(case, outer)),
+        Fixing::Outer { .. } => {
+            let borders = case.placed_borders()?;
+            let middle = |first: Length, last: Length| (first + last).halves().0 - first;
+            let command = moved(
+                case,
+                middle(borders.left, borders.right),
+                middle(borders.top, borders.bottom),
+            )?;
+            Some(Remedy { words: "Centre the window on the mat".to_owned(), command })
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::{self, Inch, Millimetre};
+    use crate::spec::{Document, LayerId, Meets, Placement};
+
+    #[track_caller]
+    fn case(unit: Unit, change: impl Fn(&mut Document), wanted: &str) {
+        let mut document = plan(unit, "8x10");
+        let outer = Fixing::Outer { size: size("14x18"), placement: Placement::Centred };
+        mat(&mut document).fixing = outer;
+        change(&mut document);
+        check(&document, RULE.id, wanted);
+    }
+
+    fn free(left: &str, top: &str) -> impl Fn(&mut Document) {
+        let placement = Placement::Free { left: inches(left), top: inches(top) };
+        move |document| {
+            mat(document).fixing = Fixing::Outer { size: size("14x18"), placement };
+        }
+    }
+
+    /// Source: derived: nothing lies outside what it is cut from or lies on.
+    #[test]
+    fn windows_and_sheets() {
+        case(Inch, |_| {}, "");
+        // The sheet reaches 1/8 in further out than the window.
+        case(Inch, free("1/8", "1/8"), "");
+        case(Inch, free(".1249", "1"), "stop left");
+        case(Inch, free("0", "1"), "stop left");
+        case(Inch, free("-.001", "1"), "stop left, stop left");
+        case(Millimetre, free("2", "-1mm"), "stop top, stop top");
+        case(Millimetre, free("5", "9"), "stop bottom, stop bottom");
+        let backing = |text: &'static str| {
+            move |document: &mut Document| mat(document).backing.size = Some(size(text))
+        };
+        case(Inch, backing("8x10"), "");
+        case(Inch, backing("7.999x10"), "stop right, stop left");
+        case(Millimetre, backing("12x9"), "stop top, stop bottom");
+        let in_borders = |text: &'static str| {
+            move |document: &mut Document| mat(document).fixing = Fixing::Borders(sides(text))
+        };
+        case(Inch, in_borders("1,1,1,1/8"), "");
+        case(Inch, in_borders("1,1,1,-1/4"), "stop left, stop left");
+    }
+
+    #[test]
+    fn sizes_and_layers() {
+        let reveal = |text: &'static str| {
+            move |document: &mut Document| {
+                mat(document).openings[0].meets = Meets::Reveal(sides(text));
+            }
+        };
+        case(Inch, reveal("-5,-1/8,-5,-1/8"), "stop");
+        case(Inch, reveal("-1/8,-5,-1/8,-5"), "stop");
+        case(Inch, |document| document.works[0].sheet.width = Length::ZERO, "stop");
+        case(
+            Millimetre,
+            |document| {
+                mat(document).fixing =
+                    Fixing::Outer { size: size("0x18"), placement: Placement::Centred };
+            },
+            "stop",
+        );
+        let offset = |text: &'static str| {
+            move |document: &mut Document| {
+                *document = reference();
+                mat(document).openings[0].offsets.insert(LayerId(2), sides(text));
+            }
+        };
+        case(Inch, offset("0"), "");
+        case(Inch, offset("1/4,-.001,1/4,1/4"), "stop right");
+        case(Inch, offset("-1/4"), "stop top, stop right, stop bottom, stop left");
+    }
+
+    #[test]
+    fn in_words() {
+        let mut document = plan(Inch, "8x10");
+        free("-1/4", "4")(&mut document);
+        let (message, remedy) = words(&document, RULE.id);
+        assert_eq!(
+            message,
+            "The sheet stands out 3/8 in beyond the mat at the left: its edge will be crushed \
+             in the frame. Mat and backing must both be larger than the sheet."
+        );
+        assert_eq!(remedy, "");
+        let window = found(&document, RULE.id).remove(1);
+        assert_eq!(
+            window.message,
+            "The window lies 1/4 in outside the board at the left: no border is left to cut. \
+             Move the window, or make the mat larger."
+        );
+        assert_eq!(window.remedy.unwrap().words, "Centre the window on the mat");
+    }
+}

@@ -1,0 +1,85 @@
+//! What the tests of the rules share.
+
+use crate::command::apply;
+use crate::derived::derive;
+use crate::finding::Finding;
+use crate::geometry::Sides;
+use crate::length::Unit;
+use crate::material::Tables;
+use crate::sample::plain;
+use crate::spec::{Document, Mat, Meets, Ruler, usual_overlap};
+
+pub(super) use crate::sample::{inches, reference, sides, size};
+
+/// A plan in the unit, for a sheet such as `8x10` or `210x297mm`.
+pub(super) fn plan(unit: Unit, sheet: &str) -> Document {
+    let mut document = plain(sheet);
+    document.unit = unit;
+    document.ruler = Ruler::usual(unit);
+    mat(&mut document).openings[0].meets = Meets::Reveal(Sides::all(-usual_overlap(unit)));
+    document
+}
+
+/// The mat of the only variant.
+pub(super) fn mat(document: &mut Document) -> &mut Mat {
+    &mut document.variants[0].mat
+}
+
+/// All that is found.
+pub(super) fn findings(document: &Document) -> Vec<Finding> {
+    derive(document, &document.variants[0], Tables::shipped()).findings
+}
+
+/// What one rule finds.
+pub(super) fn found(document: &Document, rule: &str) -> Vec<Finding> {
+    findings(document).into_iter().filter(|finding| finding.rule == rule).collect()
+}
+
+/// Severities and sides of what one rule finds, as in `stop left, caution top`.
+pub(super) fn told(document: &Document, rule: &str) -> String {
+    let told = found(document, rule).into_iter().map(|finding| {
+        let key = finding.severity.key();
+        finding.place.side.map_or(key.to_owned(), |side| format!("{key} {}", side.name()))
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+/// What goes wrong with the remedies of a plan: each must clear its own finding and bring no
+/// worse one.
+pub(super) fn bad_remedies(document: &Document) -> Vec<String> {
+    let before = findings(document);
+    let mut bad = Vec::new();
+    for finding in &before {
+        let Some(remedy) = &finding.remedy else { continue };
+        let mut changed = document.clone();
+        if let Err(refusal) = apply(&mut changed, &remedy.command) {
+            bad.push(format!("{}: {refusal}", remedy.words));
+            continue;
+        }
+        let same = |a: &Finding, b: &Finding| a.rule == b.rule && a.place == b.place;
+        for after in findings(&changed) {
+            // What was as bad at the same place, by whatever rule, is not made worse.
+            let worse = before
+                .iter()
+                .all(|old| old.place != after.place || old.severity < after.severity);
+            if same(finding, &after) || (worse && after.severity > finding.severity) {
+                bad.push(format!("{}: {} | {}", finding.message, remedy.words, after.message));
+            }
+        }
+    }
+    bad
+}
+
+/// What one rule tells of a plan, and that every remedy of the plan does what it says.
+#[track_caller]
+pub(super) fn check(document: &Document, rule: &str, wanted: &str) {
+    assert_eq!(told(document, rule), wanted, "{:#?}", found(document, rule));
+    assert_eq!(bad_remedies(document), [""; 0], "remedies");
+}
+
+/// The words of the first finding of a rule, and those of its remedy.
+#[track_caller]
+pub(super) fn words(document: &Document, rule: &str) -> (String, String) {
+    let first = found(document, rule).into_iter().next().unwrap();
+    (first.message, first.remedy.map(|remedy| remedy.words).unwrap_or_default())
+}

@@ -1,0 +1,118 @@
+use proptest::prelude::*;
+
+use super::testing::*;
+use super::*;
+use crate::geometry::{Rect, Sides, Size};
+use crate::length::Length;
+use crate::length::Unit;
+use crate::sample::{nonsense, plans};
+use crate::spec::{Fixing, Limits, Meets};
+
+#[test]
+fn every_rule_has_its_own_name() {
+    for (index, rule) in RULES.iter().enumerate() {
+        assert!(RULES.iter().skip(index + 1).all(|other| other.id != rule.id), "{}", rule.id);
+        assert!(rule.id.chars().all(|c| c.is_ascii_lowercase() || c == '-'), "{}", rule.id);
+        assert!(!rule.judges.is_empty(), "{}", rule.id);
+    }
+}
+
+/// Source: the reference piece (D): a good mat; its invented picture has 2200 pixels on 11 in.
+#[test]
+fn the_reference_piece_is_sound() {
+    let told: Vec<_> = findings(&reference()).iter().map(|f| (f.severity, f.rule)).collect();
+    assert_eq!(told, [(Severity::Note, "resolution")]);
+}
+
+#[test]
+fn the_worst_first_then_rule_then_place() {
+    let mut document = plan(Unit::Inch, "8x10");
+    let mat = mat(&mut document);
+    mat.openings[0].meets = Meets::Reveal(sides("-1/16,-1/8,-1/16,1/4"));
+    mat.fixing = Fixing::Borders(sides("1/4,2,3/4,2"));
+    mat.backing.size = Some(size("1x30"));
+    let found = findings(&document);
+    assert_eq!(worst(&found), Some(Severity::Stop));
+    let order = |finding: &Finding| {
+        let rule = RULES.iter().position(|rule| rule.id == finding.rule);
+        (std::cmp::Reverse(finding.severity), rule, finding.place)
+    };
+    assert!(found.is_sorted_by_key(order), "{found:#?}");
+    assert!(found.len() > 8, "{found:#?}");
+}
+
+#[test]
+fn a_border_off_the_board_is_told_once() {
+    let mut document = plan(Unit::Inch, "8x10");
+    mat(&mut document).fixing = Fixing::Borders(sides("2,2,2,-1"));
+    mat(&mut document).exhibition = true;
+    assert_eq!(told(&document, "narrow-border"), "");
+    assert_eq!(told(&document, "exhibition-border"), "");
+    mat(&mut document).openings[0].meets = Meets::Reveal(sides("-5"));
+    assert_eq!(findings(&document).iter().filter(|f| f.severity == Severity::Stop).count(), 1);
+}
+
+/// Plans with something amiss: held by too little or not at all, with limits, a backing of
+/// its own, the exhibition rule, a picture not quite of the image's proportions.
+fn amiss() -> impl Strategy<Value = Document> {
+    let near = |figures: &'static [i64]| prop::sample::select(figures).prop_map(Length::um);
+    let overlap =
+        move || near(&[-6_000, -500, 0, 501, 1_999, 2_000, 2_999, 3_000, 3_175, 9_000]);
+    let overlaps = (overlap(), overlap(), overlap(), overlap())
+        .prop_map(|(top, right, bottom, left)| Sides::new(top, right, bottom, left));
+    let limits =
+        (prop::option::of(near(&[0, 4_000])), prop::option::of(near(&[10_000, 40_000])))
+            .prop_map(|(hidden_image, least_border)| Limits { least_border, hidden_image });
+    let backing = prop::option::of((0..4_i64, 0..4_i64));
+    let rest = (any::<bool>(), any::<bool>(), 950_u32..1_050);
+    (plans(), overlaps, limits, backing, rest).prop_map(
+        |(mut document, overlaps, limits, backing, (whole, exhibition, width_px))| {
+            let outer = laid(&document).exact.outer;
+            let work = &mut document.works[0];
+            let image = work.image.size;
+            let height = image.height.units() * 1_000 / image.width.units();
+            work.picture.width_px = width_px;
+            work.picture.height_px = u32::try_from(height).unwrap();
+            if whole {
+                work.sheet = image;
+                work.image = Rect::at_origin(image);
+            }
+            let mat = &mut document.variants[0].mat;
+            if whole {
+                mat.openings[0].meets = Meets::Reveal(overlaps.map(|overlap| -overlap));
+            }
+            mat.limits = limits;
+            mat.exhibition = exhibition;
+            mat.backing.size = backing.map(|(width, height)| {
+                let more = |by: i64| Length::mm(5) * (by - 1);
+                Size::new(outer.width + more(width), outer.height + more(height))
+            });
+            document
+        },
+    )
+}
+
+fn laid(document: &Document) -> Layout {
+    crate::layout::layout(document, &document.variants[0].mat)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(20_000))]
+
+    #[test]
+    fn nonsense_is_judged(document in nonsense()) {
+        for finding in findings(&document) {
+            prop_assert!(!finding.message.is_empty());
+        }
+    }
+
+    #[test]
+    fn every_way_out_leads_out(document in plans()) {
+        prop_assert_eq!(bad_remedies(&document), [""; 0]);
+    }
+
+    #[test]
+    fn so_does_that_of_a_plan_amiss(document in amiss()) {
+        prop_assert_eq!(bad_remedies(&document), [""; 0]);
+    }
+}
