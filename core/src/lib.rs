@@ -6,12 +6,15 @@
 
 pub mod command;
 pub mod derived;
+pub mod drawing;
+pub mod export;
 pub mod finding;
 pub mod geometry;
 pub mod history;
 pub mod layout;
 pub mod length;
 pub mod material;
+pub mod plates;
 pub mod rules;
 pub mod spec;
 
