@@ -14,7 +14,7 @@ mod tone;
 pub use lines::{Align, Dimension, Line, Measure, Pen, Stand, Text, TextRole};
 pub use tone::{Tone, linear_from_srgb, srgb_from_linear};
 
-use crate::geometry::{Path, Rect, Sides};
+use crate::geometry::{Path, Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::spec::WorkId;
 
@@ -98,7 +98,7 @@ pub struct Cutout {
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct BevelFace {
     /// Along the face, then back along the sight edge.
-    pub corners: [crate::geometry::Point; 4],
+    pub corners: [Point; 4],
     /// Its colour in the light it gets.
     pub tone: Tone,
 }
@@ -180,18 +180,17 @@ impl Drawing {
     /// `other` painted on top of this one; the bounds hold both.
     #[must_use]
     pub fn under(mut self, other: Self) -> Self {
-        let (a, b) = (self.bounds, other.bounds);
-        let at = crate::geometry::Point::new(a.left().min(b.left()), a.top().min(b.top()));
-        self.bounds = Rect::new(
-            at,
-            crate::geometry::Size::new(
-                a.right().max(b.right()) - at.x,
-                a.bottom().max(b.bottom()) - at.y,
-            ),
-        );
+        self.bounds = around(self.bounds, other.bounds);
         self.items.extend(other.items);
         self
     }
+}
+
+/// The smallest rectangle round both.
+pub(crate) fn around(a: Rect, b: Rect) -> Rect {
+    let at = Point::new(a.left().min(b.left()), a.top().min(b.top()));
+    let (right, bottom) = (a.right().max(b.right()), a.bottom().max(b.bottom()));
+    Rect::new(at, Size::new(right - at.x, bottom - at.y))
 }
 
 impl Fill {

@@ -58,7 +58,8 @@ fn under_the_mat(mat: &Mat, window: &Window, tuck: Length, look: &Look, items: &
     if !sheet.size.is_positive() {
         return;
     }
-    if !covers(image, sight) {
+    // Where the picture fills all that is seen of its paper, paper would only fray its edge.
+    if sight.meet(sheet).is_some_and(|seen| !covers(image, seen)) {
         items.push(Fill::rect(sheet, look.paper.into()));
     }
     if let Some(clip) = image.meet(sheet) {

@@ -15,7 +15,7 @@ const AMBIENT: f32 = 0.62;
 /// own face is the measure: what lies flat has its colour as it is.
 pub(super) fn on_bevel(core: Tone, bevel: Bevel, side: Side) -> Tone {
     let (Bevel::Open(angle) | Bevel::Reverse(angle)) = bevel else { return core };
-    let (sine, cosine) = (f32::from(angle.tenths()) / 10.0).to_radians().sin_cos();
+    let (across, up) = (f32::from(angle.tenths()) / 10.0).to_radians().sin_cos();
     let [left, top, above] = LAMP;
     // A side's bevel leans away from that side: the upper one looks down, the lower one up.
     let towards = match side {
@@ -24,7 +24,7 @@ pub(super) fn on_bevel(core: Tone, bevel: Bevel, side: Side) -> Tone {
         Side::Left => -left,
         Side::Right => left,
     };
-    let direct = ((towards * sine + above * cosine) / above).max(0.0);
+    let direct = ((towards * across + above * up) / above).max(0.0);
     core.lit(AMBIENT + (1.0 - AMBIENT) * direct)
 }
 
@@ -58,12 +58,12 @@ pub(super) fn in_window(sight: Rect, height: Length, bevel: Bevel) -> Shade {
 pub(super) fn under_board(board: Rect, height: Length) -> [Shadow; 2] {
     let near = Shadow {
         of: moved(smaller(board, height.scaled(6, 10)), height.scaled(7, 10), height),
-        band: Band { reach: height * 3, strength: 0.46, falloff: 2.2 },
+        band: Band { reach: height * 3, strength: 0.38, falloff: 2.2 },
     };
     let far = board.size.long().scaled(6, 100);
     let wide = Shadow {
         of: moved(board, far.scaled(1, 10), far.scaled(22, 100)),
-        band: Band { reach: far, strength: 0.3, falloff: 2.6 },
+        band: Band { reach: far, strength: 0.26, falloff: 2.6 },
     };
     [wide, near]
 }

@@ -4,10 +4,17 @@
 //!
 //! [`Drawing`]: crate::drawing::Drawing
 
+mod dimensions;
+mod draughting;
 mod front;
+mod hidden;
 mod light;
+mod section;
 
+pub use dimensions::dimensions;
 pub use front::front;
+pub use hidden::hidden;
+pub use section::section;
 
 use crate::material::Colour;
 
@@ -35,3 +42,8 @@ impl Default for Look {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;
+#[cfg(test)]
+pub(crate) use tests::nonsense;

@@ -185,3 +185,6 @@ fn fetch(view: &View, picture: &Picture, source: &mut Source<'_>) -> Option<Pixe
     let whole = wanted > 0 && u64::try_from(pixels.rgba.len()).is_ok_and(|len| len >= wanted);
     whole.then_some(pixels)
 }
+
+#[cfg(test)]
+mod tests;
