@@ -2,17 +2,32 @@
 //!
 //! All that is true of a mat whether or not a screen exists. Nothing here touches a clock, a
 //! locale or a window: those come in as arguments. The modules stand on layers, each using
-//! only those above it in this list; `tests/layers.rs` of the tests package holds the order.
+//! only those above it in this list; `tests/layers.rs` of the tests package holds the order:
+//!
+//! ```text
+//! length · geometry                 exact measures
+//! material · spec                   what a person decides: the document
+//! layout                            where everything lies: pure, total
+//! command · history                 every change has a name; undo
+//! finding · rules                   what is wrong, by how much, and the way out
+//! drawing · plates                  what is painted, for screen and paper alike
+//! derived · figures                 all that follows; every number written out
+//! export · file                     the outside world's forms
+//! ```
 
 pub mod command;
 pub mod derived;
+pub mod drawing;
+pub mod export;
 pub mod figures;
+pub mod file;
 pub mod finding;
 pub mod geometry;
 pub mod history;
 pub mod layout;
 pub mod length;
 pub mod material;
+pub mod plates;
 pub mod rules;
 pub mod spec;
 

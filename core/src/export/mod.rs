@@ -1,0 +1,3 @@
+//! Writers: a drawing in the outside world's forms.
+
+pub mod raster;

@@ -1,0 +1,224 @@
+//! Setting dimensions so that every figure can be read.
+
+use crate::drawing::{Align, Dimension, Drawing, Item, Measure, Stand, Text, TextRole, around};
+use crate::geometry::{Point, Rect, Sides};
+use crate::length::{Length, Unit};
+
+/// Along which axis a dimension runs.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Axis {
+    /// It measures a width.
+    Across,
+    /// It measures a height.
+    Down,
+}
+
+/// Where the figure of a dimension stands.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Set {
+    /// On the middle of the line; a height's figure is turned with it.
+    Along,
+    /// Upright, to the right of the middle of the line.
+    Beside,
+    /// Past one end of the line, the first (0) or the second (1); a height's figure is turned
+    /// with it unless it is to stand upright.
+    Past { along: Length, end: usize, upright: bool },
+}
+
+/// What is to be dimensioned.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Span {
+    pub(super) measure: Measure,
+    pub(super) axis: Axis,
+    /// Its two ends along the axis.
+    pub(super) ends: [Length; 2],
+}
+
+/// Puts dimensions on a sheet and remembers where figures stand.
+#[derive(Debug)]
+pub(super) struct Draughtsman {
+    unit: Unit,
+    /// The height of a figure.
+    pub(super) height: Length,
+    taken: Vec<Rect>,
+    pub(super) items: Vec<Item>,
+}
+
+impl Axis {
+    /// The point `along` this axis and `off` it.
+    pub(super) const fn point(self, along: Length, off: Length) -> Point {
+        match self {
+            Self::Across => Point::new(along, off),
+            Self::Down => Point::new(off, along),
+        }
+    }
+}
+
+impl Span {
+    fn length(&self) -> Length {
+        self.ends[1] - self.ends[0]
+    }
+
+    fn middle(&self) -> Length {
+        self.ends[0] + self.length().halves().0
+    }
+}
+
+impl Draughtsman {
+    pub(super) fn new(unit: Unit, height: Length) -> Self {
+        // A figure of no height takes no room and collides with nothing.
+        Self { unit, height: height.max(Length::ZERO), taken: Vec::new(), items: Vec::new() }
+    }
+
+    /// The least gap between a line and a figure, and between a thing and its extension line.
+    pub(super) fn gap(&self) -> Length {
+        self.height.scaled(1, 3)
+    }
+
+    /// A dimension on a line outside the thing, `off` the axis; extension lines come from
+    /// `from`. Its figure stands in the middle, or past the second end where it does not fit.
+    pub(super) fn outside(&mut self, span: Span, from: Length, off: Length) {
+        let away = if off >= from { self.gap() } else { -self.gap() };
+        let extensions =
+            span.ends.map(|end| [from + away, off + away].map(|off| span.axis.point(end, off)));
+        let [first, second] = [span.ends[0] - self.gap(), span.ends[1] + self.gap()];
+        let choices = [
+            (Set::Along, span.ends),
+            (Set::Past { along: second, end: 1, upright: false }, [span.ends[0], second]),
+            (Set::Past { along: first, end: 0, upright: false }, [first, span.ends[1]]),
+        ];
+        let choices = choices.into_iter().map(|(set, line)| (off, set, line));
+        if let Some((off, line, figure)) = self.best(span, choices) {
+            self.put(span, off, line, Some(extensions), figure);
+        }
+    }
+
+    /// A dimension between two edges of the thing itself, at the first of `offs` where its
+    /// figure meets no other: between them where there is room, else past the end `outer`
+    /// (0 or 1), by `beyond` at least.
+    pub(super) fn between(
+        &mut self,
+        span: Span,
+        offs: &[Length],
+        outer: usize,
+        beyond: Length,
+    ) {
+        let set = match span.axis {
+            Axis::Across => Set::Along,
+            Axis::Down => Set::Beside,
+        };
+        let within = offs.iter().map(|off| (*off, set, span.ends));
+        // Further out each time, by what an upright figure takes.
+        let one = match span.axis {
+            Axis::Across => long(&self.figure(span, Length::ZERO, Set::Along)),
+            Axis::Down => self.height.scaled(13, 10),
+        };
+        let further = (0..6).map(|n| self.gap() + beyond + one * n);
+        let past = further.flat_map(|away| {
+            let mut line = span.ends;
+            line[outer] += if outer == 0 { -away } else { away };
+            let set = Set::Past { along: line[outer], end: outer, upright: true };
+            offs.iter().map(move |off| (*off, set, line))
+        });
+        if let Some((off, line, figure)) = self.best(span, within.chain(past)) {
+            self.put(span, off, line, None, figure);
+        }
+    }
+
+    /// The first of these whose figure has room and meets no other; else the last.
+    fn best(
+        &self,
+        span: Span,
+        choices: impl Iterator<Item = (Length, Set, [Length; 2])>,
+    ) -> Option<(Length, [Length; 2], Text)> {
+        let mut best = None;
+        for (off, set, line) in choices {
+            let figure = self.figure(span, off, set);
+            let need = match set {
+                Set::Along => long(&figure) + self.gap() * 2,
+                Set::Beside => self.height + self.gap() * 2,
+                Set::Past { .. } => Length::ZERO,
+            };
+            let good = need <= span.length().max(Length::ZERO) && self.free(&figure);
+            best = Some((off, line, figure));
+            if good {
+                break;
+            }
+        }
+        best
+    }
+
+    /// A label at a place of its own.
+    pub(super) fn label(&mut self, text: String, at: Point, align: Align) {
+        let height = self.height;
+        let (role, stand) = (TextRole::Label, Stand::Beside);
+        let label = Text { text, role, at, align, stand, turned: false, height };
+        self.taken.push(label.bounds());
+        self.items.push(Item::Text(label));
+    }
+
+    /// All that was drawn, with `room` round `about` and every figure.
+    pub(super) fn finish(self, about: Rect) -> Drawing {
+        let bounds = self.taken.iter().fold(about, |all, next| around(all, *next));
+        let room = Sides::all(self.height);
+        Drawing { bounds: bounds.outset(room), ground: None, items: self.items }
+    }
+
+    fn free(&self, figure: &Text) -> bool {
+        let bounds = figure.bounds();
+        self.taken.iter().all(|taken| taken.meet(bounds).is_none())
+    }
+
+    fn figure(&self, span: Span, off: Length, set: Set) -> Text {
+        let Self { unit, height, .. } = *self;
+        let half = height.halves().1;
+        let above = off - height.scaled(1, 6);
+        let down = span.axis == Axis::Down;
+        let (align, stand, along, off) = match set {
+            Set::Along => (Align::Middle, Stand::On, span.middle(), above),
+            Set::Beside => (Align::Start, Stand::Beside, span.middle(), off + self.gap()),
+            Set::Past { along, end, upright: true } if down => {
+                let along = if end == 0 { along - half } else { along + half };
+                (Align::Middle, Stand::Beside, along, off)
+            }
+            Set::Past { along, end, .. } => {
+                // A turned line begins at its lower end.
+                let align = if (end == 0) == down { Align::Start } else { Align::End };
+                (align, Stand::Beside, along, off)
+            }
+        };
+        Text {
+            text: span.length().text(unit),
+            role: TextRole::Figure,
+            at: span.axis.point(along, off),
+            align,
+            stand,
+            turned: down && !matches!(set, Set::Beside | Set::Past { upright: true, .. }),
+            height,
+        }
+    }
+
+    fn put(
+        &mut self,
+        span: Span,
+        off: Length,
+        line: [Length; 2],
+        extensions: Option<[[Point; 2]; 2]>,
+        figure: Text,
+    ) {
+        self.taken.push(figure.bounds());
+        self.items.push(Item::Dimension(Box::new(Dimension {
+            measure: span.measure,
+            line: line.map(|end| span.axis.point(end, off)),
+            ends: span.ends.map(|end| span.axis.point(end, off)),
+            tick: self.height.scaled(1, 5),
+            extensions,
+            figure,
+        })));
+    }
+}
+
+fn long(figure: &Text) -> Length {
+    let size = figure.bounds().size;
+    if figure.turned { size.height } else { size.width }
+}

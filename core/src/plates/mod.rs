@@ -1,0 +1,49 @@
+//! What is drawn of a mat: the face of it, its dimensions, what it hides, a section through it.
+//!
+//! Each plate is a pure function from a mat and one set of figures to a [`Drawing`].
+//!
+//! [`Drawing`]: crate::drawing::Drawing
+
+mod dimensions;
+mod draughting;
+mod front;
+mod hidden;
+mod light;
+mod section;
+
+pub use dimensions::dimensions;
+pub use front::front;
+pub use hidden::hidden;
+pub use section::section;
+
+use crate::material::Colour;
+
+/// How a mat is shown; nothing of it is made.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Look {
+    /// The grey round the board, in sRGB, 0 black to 255 white.
+    pub surround: u8,
+    /// The room round the board, in thousandths of its longer side.
+    pub margin: u16,
+    /// The paper of a sheet.
+    pub paper: Colour,
+    /// The core of a board, seen where it is cut.
+    pub core: Colour,
+}
+
+impl Default for Look {
+    /// A middle grey, in which colours are judged best; a bright paper; a white core.
+    fn default() -> Self {
+        Self {
+            surround: 150,
+            margin: 90,
+            paper: Colour::new(251, 250, 247),
+            core: Colour::new(250, 249, 246),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
+#[cfg(test)]
+pub(crate) use tests::nonsense;

@@ -1,0 +1,319 @@
+use super::*;
+use crate::drawing::{Board, Dimension, Drawing, Item, Measure, Shade, Text, Tone};
+use crate::geometry::{Point, Rect, Side, Sides, Size};
+use crate::layout::{Figures, layout};
+use crate::length::{Length, Unit};
+use crate::sample::{inches, plain, reference, sides, size};
+use crate::spec::{Angle, Bevel, Document, Fixing, LayerId, Meets, OpeningId, Placement};
+
+fn exact(document: &Document) -> Figures {
+    layout(document, &document.variants[0].mat).exact
+}
+
+fn drawn(document: &Document) -> Drawing {
+    front(&document.variants[0].mat, &exact(document), &Look::default())
+}
+
+fn boards(drawing: &Drawing) -> Vec<&Board> {
+    let items = drawing.items.iter();
+    items.filter_map(|item| if let Item::Board(it) = item { Some(it) } else { None }).collect()
+}
+
+fn shades(drawing: &Drawing) -> Vec<&Shade> {
+    let items = drawing.items.iter();
+    items.filter_map(|item| if let Item::Shade(it) = item { Some(it) } else { None }).collect()
+}
+
+fn dimensioned(drawing: &Drawing) -> Vec<&Dimension> {
+    let items = drawing.items.iter();
+    items
+        .filter_map(|item| if let Item::Dimension(it) = item { Some(&**it) } else { None })
+        .collect()
+}
+
+fn texts(drawing: &Drawing) -> Vec<&Text> {
+    drawing
+        .items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Text(text) => Some(text),
+            Item::Dimension(one) => Some(&one.figure),
+            _ => None,
+        })
+        .collect()
+}
+
+fn four_layers() -> Document {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    for id in [3, 4] {
+        let layer = crate::spec::Layer { id: LayerId(id), ..mat.layers[1].clone() };
+        mat.layers.push(layer);
+        mat.openings[0].offsets.insert(LayerId(id), sides("1/8"));
+    }
+    document
+}
+
+/// A sheet that floats with half an inch of its ground round it.
+fn floated() -> Document {
+    let mut document = plain("8x10");
+    document.variants[0].mat.openings[0].meets = Meets::Reveal(sides("1/2"));
+    document
+}
+
+/// Source: the reference piece, worked out by hand (D).
+#[test]
+fn every_edge_is_where_the_layout_has_it() {
+    let drawing = drawn(&reference());
+    let painted = boards(&drawing);
+    let [liner, top] = painted.as_slice() else { panic!("two boards: {painted:?}") };
+    assert_eq!(top.outline.bounds(), Rect::at_origin(size("20x26")), "the board");
+    let edges = |board: &Board| {
+        let window = &board.windows[0];
+        (window.face.bounds().size, window.sight.bounds().size)
+    };
+    assert_eq!(edges(top), (size("11.995x16.12"), size("11 7/8x16")), "top layer");
+    assert_eq!(edges(liner), (size("11.62x15.745"), size("11 1/2x15 5/8")), "liner");
+    // Source: a liner blank is 1/4 in smaller on each side (common practice).
+    assert_eq!(liner.outline.bounds().size, size("19 1/2x25 1/2"), "liner blank");
+    let Some(Item::Picture(picture)) =
+        drawing.items.iter().find(|item| matches!(item, Item::Picture(_)))
+    else {
+        panic!("a picture")
+    };
+    let board = Rect::at_origin(size("20x26"));
+    assert_eq!(picture.image.within(board), sides("4 15/16,4 3/4,6 1/16,4 1/4"), "image");
+}
+
+#[test]
+fn bevels_meet_in_their_mitres() {
+    for board in boards(&drawn(&four_layers())) {
+        let bevels = &board.windows[0].bevels;
+        assert_eq!(bevels.len(), 4, "a bevel a side");
+        for (face, next) in bevels.iter().zip(bevels.iter().cycle().skip(1)) {
+            let ([_, outer, inner, _], [start, _, _, end]) = (face.corners, next.corners);
+            assert_eq!((outer, inner), (start, end), "the same mitre");
+            let (across, down) = ((inner.x - outer.x).abs(), (inner.y - outer.y).abs());
+            assert_eq!(across, down, "at 45 degrees in the plane of the board");
+        }
+    }
+}
+
+#[test]
+fn light_falls_from_the_upper_left() {
+    let core = Tone::grey(0.9);
+    for tenths in [300, 450, 600, 800] {
+        let bevel = Angle::from_tenths(tenths).map(Bevel::Open).unwrap();
+        let light = |side| light::on_bevel(core, bevel, side).red;
+        // The upper and the left one of a steep cut get no direct light at all.
+        let steep = tenths > 700;
+        assert!(steep || light(Side::Top) < light(Side::Left), "{tenths}");
+        assert!(light(Side::Left) < light(Side::Right), "{tenths}");
+        assert!(light(Side::Right) < light(Side::Bottom), "{tenths}");
+    }
+    for shade in shades(&drawn(&reference())) {
+        let Sides { top, right, bottom, left } = shade.bands;
+        for (deep, slight) in [(top, bottom), (left, right)] {
+            assert!(deep.reach > slight.reach, "{shade:?}");
+            assert!(deep.strength > slight.strength, "{shade:?}");
+        }
+    }
+}
+
+#[test]
+fn shade_grows_with_the_board_and_the_stack() {
+    let reach = |document: &Document| -> Vec<Length> {
+        shades(&drawn(document)).iter().map(|shade| shade.bands.top.reach).collect()
+    };
+    let four = reach(&four_layers());
+    assert_eq!(four.len(), 4, "one a layer");
+    assert!(
+        four.windows(2).all(|pair| pair[0] > pair[1]),
+        "deeper ones reach further: {four:?}"
+    );
+    let mut thick = reference();
+    for layer in &mut thick.variants[0].mat.layers {
+        layer.board.thickness = Length::inch_1000ths(125);
+    }
+    let (thin, thick) = (reach(&reference()), reach(&thick));
+    assert!(thin.iter().zip(&thick).all(|(thin, thick)| thin < thick), "{thin:?} {thick:?}");
+}
+
+#[test]
+fn a_float_shows_what_it_is_mounted_on() {
+    let fills = |document: &Document| {
+        let drawing = drawn(document);
+        drawing.items.iter().filter(|item| matches!(item, Item::Fill(_))).count()
+    };
+    assert_eq!(fills(&floated()), 1, "the mount board; the image hides all of the paper");
+    assert_eq!(fills(&reference()), 1, "the paper; it hides all of the mount board");
+    let mut bled = reference();
+    bled.variants[0].mat.openings[0].meets = Meets::Reveal(sides("-1/4"));
+    assert_eq!(fills(&bled), 0, "only image is seen");
+}
+
+#[test]
+fn a_reverse_bevel_shows_no_core() {
+    let mut document = reference();
+    document.variants[0].mat.layers[0].bevel = Bevel::Reverse(Angle::USUAL);
+    document.variants[0].mat.layers[1].bevel = Bevel::Straight;
+    let drawing = drawn(&document);
+    for board in boards(&drawing) {
+        assert_eq!(board.windows[0].bevels, [], "nothing of the cut is seen");
+        assert_eq!(board.windows[0].face, board.windows[0].sight, "the face ends there");
+    }
+    assert_eq!(shades(&drawing).len(), 2, "both cast a shade");
+}
+
+fn of(drawing: &Drawing, measure: Measure) -> &str {
+    let found = dimensioned(drawing).into_iter().find(|one| one.measure == measure);
+    found.map_or("none", |one| &one.figure.text)
+}
+
+/// Source: the reference piece (D).
+#[test]
+fn the_reference_piece_is_dimensioned() {
+    let drawing = dimensions(&exact(&reference()), Unit::Inch, inches("1/2"));
+    for (measure, wanted) in [
+        (Measure::OuterWidth, "20 in"),
+        (Measure::OuterHeight, "26 in"),
+        (Measure::WindowWidth, "11 1/2 in"),
+        (Measure::WindowHeight, "15 5/8 in"),
+        (Measure::Border(Side::Top), "4 11/16 in"),
+        (Measure::Border(Side::Right), "4 1/2 in"),
+        (Measure::Border(Side::Bottom), "5 11/16 in"),
+        (Measure::Border(Side::Left), "4 in"),
+    ] {
+        assert_eq!(of(&drawing, measure), wanted, "{measure:?}");
+    }
+    let drawing = dimensions(&exact(&reference()), Unit::Millimetre, inches("1/2"));
+    assert_eq!(of(&drawing, Measure::Border(Side::Left)), "101.6 mm", "in the plan's unit");
+    assert_eq!(dimensioned(&drawing).len(), 8, "each once");
+}
+
+#[track_caller]
+fn apart(drawing: &Drawing, what: &str) {
+    let texts = texts(drawing);
+    for (index, one) in texts.iter().enumerate() {
+        for other in &texts[index + 1..] {
+            assert_eq!(one.bounds().meet(other.bounds()), None, "{what}: {one:?} on {other:?}");
+        }
+        let inside = one.bounds().within(drawing.bounds).least();
+        assert!(!inside.is_negative(), "{what}: {one:?} within {:?}", drawing.bounds);
+    }
+}
+
+#[test]
+fn figures_never_stand_on_each_other() {
+    for sheet in ["8x10", "10x8", "3x24", "24x3", "1x1"] {
+        for borders in ["4", "1/2,1/2,3,1/2", "1/4", "1/8,2,1/16,3"] {
+            for (height, unit) in [("1/8", Unit::Inch), ("1/2", Unit::Millimetre)] {
+                let mut document = plain(sheet);
+                document.variants[0].mat.fixing = Fixing::Borders(sides(borders));
+                let drawing = dimensions(&exact(&document), unit, inches(height));
+                apart(&drawing, &format!("{sheet}, {borders}, {height}"));
+            }
+        }
+    }
+}
+
+fn cut(document: &Document, side: Side) -> Drawing {
+    let mat = &document.variants[0].mat;
+    let look = Look::default();
+    let height = Length::inch_1000ths(80);
+    section(mat, &exact(document), OpeningId(1), side, &look, Unit::Inch, height)
+}
+
+#[test]
+fn a_section_shows_how_edges_meet() {
+    let mut document = reference();
+    let drawing = cut(&document, Side::Right);
+    apart(&drawing, "reference");
+    let labels: Vec<&str> = texts(&drawing).iter().map(|text| text.text.as_str()).collect();
+    for wanted in ["Sheet", "3/16 in", "3/4 in", "1/4 in"] {
+        assert!(labels.contains(&wanted), "{wanted} in {labels:?}");
+    }
+    for start in ["Top layer", "Liner", "Backing"] {
+        assert!(labels.iter().any(|label| label.starts_with(start)), "{start} in {labels:?}");
+    }
+    // The first fill is the top layer: how its right end slopes.
+    let slope = |drawing: &Drawing| match drawing.items.first() {
+        Some(Item::Fill(fill)) => fill.path.points[2].x - fill.path.points[1].x,
+        other => panic!("a fill, not {other:?}"),
+    };
+    assert_eq!(slope(&drawing), Length::inch_1000ths(60), "open: the back reaches further in");
+    for (bevel, run) in [(Bevel::Straight, 0), (Bevel::Reverse(Angle::USUAL), -60)] {
+        document.variants[0].mat.layers[0].bevel = bevel;
+        let drawing = cut(&document, Side::Right);
+        assert_eq!(slope(&drawing), Length::inch_1000ths(run), "{bevel:?}");
+        apart(&drawing, "another bevel");
+    }
+    for side in Side::ALL {
+        apart(&cut(&four_layers(), side), "four layers");
+        apart(&cut(&floated(), side), "a float");
+    }
+}
+
+#[test]
+fn what_is_hidden_is_outlined() {
+    let drawing = hidden(&exact(&reference()));
+    let zones = drawing.items.iter().filter(|item| matches!(item, Item::Zone(_))).count();
+    let lines = drawing.items.iter().filter(|item| matches!(item, Item::Line(_))).count();
+    assert_eq!((zones, lines), (4, 2), "overlap on four sides; sheet and image");
+}
+
+/// Plans that no one should cut: every plate still draws what it can.
+pub(crate) fn nonsense() -> Vec<Document> {
+    let with = |change: &dyn Fn(&mut crate::spec::Mat)| {
+        let mut document = four_layers();
+        change(&mut document.variants[0].mat);
+        document
+    };
+    let far = Length::from_units(Length::MOST.units());
+    vec![
+        with(&|mat| mat.fixing = Fixing::Borders(sides("-3"))),
+        with(&|mat| mat.fixing = Fixing::Borders(sides("-30"))),
+        with(&|mat| mat.fixing = Fixing::Borders(Sides::all(far))),
+        with(&|mat| mat.openings[0].meets = Meets::Reveal(sides("-20"))),
+        with(&|mat| mat.openings[0].meets = Meets::Reveal(sides("40,-5,0,2"))),
+        with(&|mat| {
+            mat.openings[0].offsets.insert(LayerId(3), sides("-2"));
+        }),
+        with(&|mat| {
+            mat.openings[0].offsets.insert(LayerId(2), sides("9"));
+        }),
+        with(&|mat| mat.layers[1].board.thickness = Length::ZERO),
+        with(&|mat| mat.layers[0].board.thickness = inches("-1")),
+        with(&|mat| mat.layers[2].board.thickness = inches("30")),
+        with(&|mat| mat.layers.clear()),
+        with(&|mat| mat.openings.clear()),
+        with(&|mat| {
+            let placement = Placement::Free { left: inches("-4"), top: inches("25") };
+            mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+        }),
+        with(&|mat| {
+            let size = Size::new(Length::ZERO, Length::ZERO);
+            mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+        }),
+    ]
+}
+
+#[test]
+fn nonsense_is_drawn_as_far_as_it_goes() {
+    for document in nonsense() {
+        let figures = exact(&document);
+        let drawing = drawn(&document);
+        assert!(drawing.items.len() < 40, "{}", drawing.items.len());
+        for height in ["-1", "0", "1/4", "50"] {
+            dimensions(&figures, Unit::Inch, inches(height));
+        }
+        hidden(&figures);
+        for side in Side::ALL {
+            cut(&document, side);
+        }
+    }
+    let mut lost = reference();
+    lost.works[0].sheet = Size::default();
+    lost.works[0].image = Rect::new(Point::new(inches("-3"), inches("2")), size("-1x-1"));
+    drawn(&lost);
+}
