@@ -7,6 +7,7 @@
 pub mod command;
 pub mod derived;
 pub mod figures;
+pub mod file;
 pub mod finding;
 pub mod geometry;
 pub mod history;
