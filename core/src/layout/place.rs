@@ -117,15 +117,15 @@ pub(super) fn corner(board: Size, window: Size, placement: Placement) -> Point {
             let (bottom, top) = (i128::from(weight.bottom), i128::from(weight.top));
             room.height.scaled(top, top + bottom)
         }
-        // (W + w)(H - h) / 4W: the closed form of the drawn construction.
-        // On a board of next to no width that is out of all measure: held where sums still fit.
-        Placement::Optical => room
-            .height
-            .scaled(
-                i128::from((board.width + window.width).units()),
+        // (W + w)(H - h) / 4W: the closed form of the drawn construction. It has none for a
+        // window wider than the board; w = W, the middle, is the last it gives.
+        Placement::Optical => {
+            let across = window.width.max(Length::ZERO).min(board.width);
+            room.height.scaled(
+                i128::from((board.width + across).units()),
                 4 * i128::from(board.width.units()),
             )
-            .clamp(-Length::MOST, Length::MOST),
+        }
     };
     Point::new(left, top)
 }

@@ -78,12 +78,17 @@ impl std::error::Error for LengthError {}
 impl Measure {
     /// The length itself; what is bare takes a unit typed beside it, else `unit`.
     pub fn length(self, unit: Unit) -> Length {
+        // What was read is within measure in either unit.
+        self.within_measure(unit).unwrap_or_default()
+    }
+
+    /// As [`Measure::length`]; `None` where it is out of all measure.
+    fn within_measure(self, unit: Unit) -> Option<Length> {
         let unit = self.unit.unwrap_or(unit);
         let factor = Ratio { over: i128::from(unit.length().units()), under: 1 };
-        self.bare
-            .times(factor)
-            .and_then(|bare| bare.plus(self.fixed))
-            .map_or(Length::ZERO, |all| Length::from_units(ratio::round(all.over, all.under)))
+        let all = self.bare.times(factor)?.plus(self.fixed)?;
+        let length = Length::from_units(ratio::round(all.over, all.under));
+        (length.abs() <= Length::MOST).then_some(length)
     }
 
     /// The last unit typed in it, if any.
@@ -225,11 +230,9 @@ fn read(text: &str, comma: Comma) -> Result<Measure, LengthError> {
     if !reader.rest.is_empty() {
         return Err(fail(Fault::NotALength));
     }
-    let most = Length::MOST;
-    for unit in [Unit::Inch, Unit::Millimetre] {
-        if measure.length(unit).abs() > most {
-            return Err(fail(Fault::TooLarge));
-        }
+    let either = [Unit::Inch, Unit::Millimetre];
+    if either.iter().any(|unit| measure.within_measure(*unit).is_none()) {
+        return Err(fail(Fault::TooLarge));
     }
     Ok(measure)
 }

@@ -182,3 +182,14 @@ proptest! {
         prop_assert_eq!(parse(&typed, Unit::Inch), Ok(a + b));
     }
 }
+
+#[test]
+fn what_is_out_of_measure_is_never_nothing() {
+    for typed in
+        ["999999999999*1000000", "999999999999 * 1000000 + 1 mm", "3 mm + 1/999999999989"]
+    {
+        let error = parse(typed, Unit::Inch).map_err(|error| error.to_string());
+        let wanted = format!("\"{typed}\" is out of all measure");
+        assert!(error.as_ref().is_err_and(|e| e.starts_with(&wanted)), "{error:?}");
+    }
+}

@@ -1,0 +1,178 @@
+//! Why a plan cannot be read, in words: which file and where, what was found, what was wanted
+//! and what to do.
+
+use ron::error::{Error, SpannedError};
+
+use super::v1::Wrong;
+use super::{MOST_BYTES, VERSION};
+
+/// Why a plan cannot be read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct ReadError {
+    name: String,
+    /// Line and column, from 1.
+    at: Option<(usize, usize)>,
+    fault: Fault,
+}
+
+/// What sort of fault a plan has.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Fault {
+    /// Larger than any plan.
+    TooLarge,
+    /// Its bytes are no UTF-8 text.
+    NotText {
+        /// How many bytes were.
+        byte: usize,
+    },
+    /// It says of no version that it is one: probably no plan at all.
+    NoVersion,
+    /// Written by a newer program.
+    Newer(u64),
+    /// Text that is no plan: a bracket missing, an unknown field, no length.
+    Malformed(String),
+    /// Well formed, but its parts do not fit each other.
+    Senseless {
+        /// As in `variant 1, opening 2`; empty for the plan itself.
+        place: String,
+        /// What was found, and what is wanted.
+        words: String,
+    },
+}
+
+impl ReadError {
+    pub(super) fn new(name: &str, fault: Fault) -> Self {
+        Self { name: name.to_owned(), at: None, fault }
+    }
+
+    pub(super) fn malformed(name: &str, error: &SpannedError) -> Self {
+        let at = error.span.start;
+        Self {
+            name: name.to_owned(),
+            at: Some((at.line, at.col)),
+            fault: Fault::Malformed(words(&error.code)),
+        }
+    }
+
+    pub(super) fn wrong(name: &str, wrong: Wrong) -> Self {
+        let Wrong { place, words } = wrong;
+        Self::new(name, Fault::Senseless { place, words })
+    }
+
+    /// What sort of fault it is.
+    pub const fn fault(&self) -> &Fault {
+        &self.fault
+    }
+
+    /// Line and column where reading stopped, both from 1; `None` where the fault has no
+    /// one place.
+    pub const fn line_and_column(&self) -> Option<(usize, usize)> {
+        self.at
+    }
+}
+
+impl std::fmt::Display for ReadError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        const MEND: &str = "Mend it in a text editor, or open the backup beside it (.bak)";
+        write!(f, "{}", self.name)?;
+        if let Some((line, column)) = self.at {
+            write!(f, ", line {line}, column {column}")?;
+        }
+        match &self.fault {
+            Fault::TooLarge => write!(
+                f,
+                ": a plan has at most {} KiB and this is more. Choose the plan itself, a file \
+                 that ends in .sightedge.ron",
+                MOST_BYTES / 1024
+            ),
+            Fault::NotText { byte } => write!(
+                f,
+                ": it is no text (byte {byte} is not UTF-8), and a plan is. Choose the plan \
+                 itself, a file that ends in .sightedge.ron, or open the backup beside it (.bak)"
+            ),
+            Fault::NoVersion => write!(
+                f,
+                ": it has no version, and a plan has one from 1 to {VERSION}. Choose a file \
+                 that ends in .sightedge.ron, or open the backup beside it (.bak)"
+            ),
+            Fault::Newer(found) => write!(
+                f,
+                ": it is of version {found} and this program reads up to version {VERSION}. \
+                 Open it with a newer Sightedge; nothing in it was changed"
+            ),
+            Fault::Malformed(words) => write!(f, ": {words}. {MEND}"),
+            Fault::Senseless { place, words } if place.is_empty() => {
+                write!(f, ": {words}. {MEND}")
+            }
+            Fault::Senseless { place, words } => write!(f, ", {place}: {words}. {MEND}"),
+        }
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+/// The parser's errors that people meet, in our words; the rest in its own.
+fn words(error: &Error) -> String {
+    match error {
+        Error::NoSuchStructField { expected, found, .. } => {
+            format!("there is no field \"{}\": {} is wanted", short(found), one_of(expected))
+        }
+        Error::NoSuchEnumVariant { expected, found, .. } => {
+            format!("\"{}\" is not known: {} is wanted", short(found), one_of(expected))
+        }
+        Error::MissingStructField { field, .. } => {
+            format!("the field \"{field}\" is missing before this bracket: add it")
+        }
+        Error::DuplicateStructField { field, .. } => {
+            format!("the field \"{field}\" is there twice: take one of them out")
+        }
+        Error::InvalidValueForType { expected, found } => {
+            format!("found {}: {expected} is wanted", short(found))
+        }
+        Error::ExpectedString => {
+            "something else was found: text in quotes is wanted, as in \"13 1/2 in\"".to_owned()
+        }
+        Error::ExpectedInteger => {
+            "something else was found: a whole number is wanted".to_owned()
+        }
+        Error::IntegerOutOfBounds => {
+            "this number is out of range: a whole number is wanted that is not negative and \
+             not so large"
+                .to_owned()
+        }
+        Error::ExpectedBoolean => {
+            "something else was found: true or false is wanted".to_owned()
+        }
+        Error::ExpectedArray => {
+            "something else was found: a list is wanted, as in [ … ]".to_owned()
+        }
+        Error::ExpectedNamedStructLike(_) | Error::ExpectedStructLike => {
+            "something else was found: fields in brackets are wanted, as in ( … )".to_owned()
+        }
+        Error::ExceededRecursionLimit => {
+            "brackets are nested deeper here than in any plan: at most what a plan needs is \
+             wanted"
+                .to_owned()
+        }
+        Error::Eof => "the text ends in the middle of the plan: the rest is wanted".to_owned(),
+        other => short(&other.to_string()),
+    }
+}
+
+fn one_of(names: &[&str]) -> String {
+    match names {
+        [] => "nothing".to_owned(),
+        [one] => (*one).to_owned(),
+        [most @ .., last] => format!("{} or {last}", most.join(", ")),
+    }
+}
+
+/// Enough of a long text to find it by.
+fn short(text: &str) -> String {
+    const MOST: usize = 400;
+    let mut short: String = text.chars().take(MOST).collect();
+    if short.len() < text.len() {
+        short.push('…');
+    }
+    short
+}

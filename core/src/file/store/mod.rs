@@ -1,0 +1,124 @@
+//! The plan's file: where it lies, opening it, saving it so that nothing a person made is
+//! ever lost.
+//!
+//! Saving writes the new file beside the old one, makes sure of it, keeps the old one as
+//! `….bak` and only then puts the new one in its place, in one step: whatever happens, the
+//! old or the new plan is there. A file that is not the one last opened or saved is not
+//! overwritten unasked. Between looking and replacing there is a moment in which another
+//! program's change would go unnoticed; it is then the one kept as the backup, or lost if
+//! made in the very last step, which no file system offers to exclude.
+
+mod disk;
+mod error;
+mod save;
+
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
+
+use sha2::{Digest, Sha256};
+
+use super::{MOST_BYTES, find_in_bytes};
+use crate::spec::Document;
+
+pub use disk::{Disk, NewFile, System};
+pub use error::{Failed, OpenError, SaveError, Step};
+pub use save::{Over, save};
+
+/// What a plan's file is called behind the picture's name.
+pub const ENDING: &str = ".sightedge.ron";
+
+/// Longer chains of links are circles.
+const MOST_LINKS: usize = 40;
+
+/// A file's content as it was when it was opened or saved, to notice someone else's change.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Stamp {
+    sha256: [u8; 32],
+    version: u64,
+}
+
+impl Stamp {
+    fn of(bytes: &[u8], version: u64) -> Self {
+        Self { sha256: Sha256::digest(bytes).into(), version }
+    }
+
+    fn is_of(&self, bytes: &[u8]) -> bool {
+        *self == Self::of(bytes, self.version)
+    }
+
+    /// The version of the file's form.
+    pub const fn version(&self) -> u64 {
+        self.version
+    }
+}
+
+/// A plan that was opened.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Opened {
+    /// The plan.
+    pub document: Document,
+    /// The file it came from, as it was.
+    pub stamp: Stamp,
+    /// The folder where the file truly lies, links followed: pictures are looked for from
+    /// there.
+    pub folder: PathBuf,
+}
+
+/// Where the plan of a picture lies: `picture.jpg.sightedge.ron` beside `picture.jpg`.
+pub fn plan_of(picture: &Path) -> PathBuf {
+    with_ending(picture, ENDING)
+}
+
+/// The path with something more behind its name.
+fn with_ending(path: &Path, ending: &str) -> PathBuf {
+    let mut longer = OsString::from(path);
+    longer.push(ending);
+    PathBuf::from(longer)
+}
+
+/// Opens a plan.
+///
+/// # Errors
+/// Where the file is missing, the system refuses, or it is no plan.
+pub fn open(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
+    let file = file_itself(disk, path).map_err(OpenError::Failed)?;
+    let bytes = disk
+        .read(&file, most_read())
+        .map_err(Failed::at(Step::Read, path))
+        .map_err(OpenError::Failed)?
+        .ok_or_else(|| OpenError::Missing(path.to_owned()))?;
+    let found = find_in_bytes(&bytes, &path.display().to_string());
+    let found = found.map_err(OpenError::Unreadable)?;
+    Ok(Opened {
+        stamp: Stamp::of(&bytes, found.version),
+        document: found.document,
+        folder: folder(&file).to_owned(),
+    })
+}
+
+/// One byte more than a plan may have shows that it has too many.
+fn most_read() -> u64 {
+    u64::try_from(MOST_BYTES).unwrap_or(u64::MAX).saturating_add(1)
+}
+
+/// The folder of a file.
+fn folder(file: &Path) -> &Path {
+    match file.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// The file behind all links, which need not be there.
+fn file_itself(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Failed> {
+    let mut file = path.to_owned();
+    for _ in 0..MOST_LINKS {
+        let target = disk.link_target(&file).map_err(Failed::at(Step::FollowLink, path))?;
+        match target {
+            Some(target) => file = folder(&file).join(target),
+            None => return Ok(file),
+        }
+    }
+    let circle = std::io::Error::other("the link leads in a circle");
+    Err(Failed::at(Step::FollowLink, path)(circle))
+}

@@ -1,0 +1,238 @@
+use super::*;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::sample::{reference, size};
+use crate::spec::{Fixing, Placement, Weight};
+
+const NAME: &str = "slack-water.jpg.sightedge.ron";
+
+/// The reference piece's text with `old` replaced once by `new`.
+#[track_caller]
+fn changed(old: &str, new: &str) -> String {
+    let text = write(&reference());
+    assert!(text.contains(old), "{old} is not in {text}");
+    text.replacen(old, new, 1)
+}
+
+#[track_caller]
+fn refused(text: &str) -> String {
+    read(text, NAME).map_err(|error| error.to_string()).expect_err(text)
+}
+
+/// Replaced so, it is refused at that place with those words.
+#[track_caller]
+fn case(old: &str, new: &str, at: &str, words: &str) {
+    let error = refused(&changed(old, new));
+    let error = error.strip_prefix(NAME).expect("the file's name first");
+    let (place, said) = error.split_once(": ").expect("a place, then words");
+    assert_eq!(place.trim_start_matches(", "), at, "{error}");
+    assert!(said.starts_with(words), "{said:?} should start with {words:?}");
+    assert!(said.contains(". Mend it in a text editor"), "no remedy: {said}");
+}
+
+#[test]
+fn refusals_have_place_found_wanted_and_remedy() {
+    case(
+        "\"13 in x 19 in\"",
+        "\"13 in x 0 in\"",
+        "line 20, column 21",
+        "\"13 in x 0 in\" is no size: both sides must be above zero",
+    );
+    case(
+        "\"13 in x 19 in\"",
+        "\"13 in\"",
+        "line 20, column 21",
+        "\"13 in\" is no size: a width and a height parted by x are wanted",
+    );
+    case(
+        "left: \"1 in\"",
+        "left: \"1\"",
+        "line 23, column 24",
+        "\"1\" has no unit: in a plan each length has one, as in 13 1/2 in or 343 mm",
+    );
+    case(
+        "left: \"1 in\"",
+        "left: \"1 furlong\"",
+        "line 23, column 24",
+        "\"1 furlong\" is not a length: try 13 1/2, 13.5 in or 343 mm",
+    );
+    case("left: \"1 in\"", "left: \"2 km\"", "line 23, column 24", "\"2 km\" is not a length");
+    case(
+        "left: \"1 in\"",
+        "left: \"2000 m\"",
+        "line 23, column 24",
+        "\"2000 m\" is out of all measure: a length is at most 1 km",
+    );
+    case(
+        "left: \"1 in\"",
+        "left: 1",
+        "line 23, column 22",
+        "something else was found: text in quotes is wanted",
+    );
+    case(
+        "exhibition: false",
+        "exibition: false",
+        "line 98, column 17",
+        "there is no field \"exibition\": fixing, layers, openings, backing, exhibition, \
+         limits or notes is wanted",
+    );
+    case(
+        "exhibition: false",
+        "exhibition: \"no\"",
+        "line 98, column 28",
+        "something else was found: true or false is wanted",
+    );
+    case(
+        "notes: \"\",",
+        "",
+        "line 101, column 13",
+        "the field \"notes\" is missing before this bracket: add it",
+    );
+    case(
+        "notes: \"\",",
+        "notes: \"\", notes: \"\",",
+        "line 100, column 28",
+        "the field \"notes\" is there twice: take one of them out",
+    );
+    case(
+        "unit: inch",
+        "unit: cubit",
+        "line 5, column 11",
+        "\"cubit\" is not known: inch or millimetre is wanted",
+    );
+    case("\"0.06 in\"", "\"0 in\"", "line 46, column 41", "\"0 in\" is no thickness");
+    case(
+        "\"#f6f5f1\"",
+        "\"white\"",
+        "line 45, column 38",
+        "\"white\" is no colour: try #f4f1ea",
+    );
+    case(
+        "cotton-buffered",
+        "fine",
+        "line 47, column 37",
+        "\"fine\" is no grade: one of cotton-",
+    );
+    case("45 degrees", "29.9 degrees", "line 49, column 38", "\"29.9 degrees\" is no angle");
+    case("45 degrees", "45", "line 49, column 38", "\"45\" is no angle of a bevel: 30 to 89");
+    case(&"0".repeat(64), "abc", "line 16, column 26", "\"abc\" is no SHA-256: 64 digits");
+    case("id: \"sample\"", "id: \"\"", "line 3, column 11", "\"\" is no id of a plan");
+    case("width_px: 2200", "width_px: 0", "line 17, column 28", "0 is out of range: a whole");
+    case("chosen: 1", "chosen: -1", "line 104, column 14", "this number is out of range");
+    case("log: []", "log: [", "line 106, column 2", "something else was found");
+}
+
+#[test]
+fn parts_that_do_not_fit_each_other_are_refused() {
+    case(
+        "chosen: 1",
+        "chosen: 3",
+        "",
+        "the chosen variant is 3, which is not in the plan: one of its variants (1) is wanted",
+    );
+    case(
+        "work: 1",
+        "work: 7",
+        "variant 1, opening 1",
+        "it shows work 7, which is not in the plan: one of its works (1) is wanted",
+    );
+    case(
+        "layer: 2",
+        "layer: 9",
+        "variant 1, opening 1",
+        "an offset names layer 9, which is not in the mat: one of its layers (1, 2) is wanted",
+    );
+    case("parts: 16", "parts: 10", "ruler", "10 parts of 1 in are on no ruler: one of 8, 16");
+
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    mat.layers[1].id = mat.layers[0].id;
+    let error = refused(&write(&document));
+    assert!(error.contains(", variant 1: two layers have the id 1: give one of"), "{error}");
+
+    for count in [0, 5] {
+        let mut document = reference();
+        let mat = &mut document.variants[0].mat;
+        let layer = mat.layers[0].clone();
+        mat.layers = vec![layer; count];
+        let error = refused(&write(&document));
+        let words = format!(", variant 1: the mat has {count} layers: 1 to 4 are wanted");
+        assert!(error.contains(&words), "{error}");
+    }
+
+    let mut document = reference();
+    document.variants[0].mat.fixing = Fixing::Outer {
+        size: size("20x24"),
+        placement: Placement::BottomRatio(Weight { bottom: 0, top: 0 }),
+    };
+    let error = refused(&write(&document));
+    assert!(error.contains(", variant 1, placement: bottom to top as 0 : 0"), "{error}");
+
+    let mut document = reference();
+    document.works.push(document.works[0].clone());
+    let error = refused(&write(&document));
+    assert!(error.contains(": two works have the id 1: give one of them another"), "{error}");
+}
+
+#[test]
+fn a_file_that_is_no_plan_of_this_version() {
+    let newer = "// x\n(version: 2, whatever: { [it, holds] : 'c' }, #";
+    assert_eq!(
+        refused(newer),
+        "slack-water.jpg.sightedge.ron: it is of version 2 and this program reads up to \
+         version 1. Open it with a newer Sightedge; nothing in it was changed"
+    );
+    assert_eq!(refused(&changed("version: 1", "version: 77")).matches("version 77").count(), 1);
+    let no_version = "slack-water.jpg.sightedge.ron: it has no version, and a plan has one \
+                      from 1 to 1. Choose a file that ends in .sightedge.ron, or open the \
+                      backup beside it (.bak)";
+    assert_eq!(refused("()"), no_version);
+    assert_eq!(refused("(boards: [])"), no_version);
+    assert_eq!(refused(&changed("version: 1", "version: 0")), no_version);
+    assert!(refused("").contains("line 1, column 1: "), "{}", refused(""));
+    assert!(refused("\u{ff}\u{d8}").contains("line 1, column 1: "), "{}", refused("\u{ff}"));
+
+    let long = refused(&" ".repeat(MOST_BYTES + 1));
+    assert!(long.contains("a plan has at most 1024 KiB and this is more"), "{long}");
+    let binary = find_in_bytes(b"(version: \xff", NAME).map_err(|error| error.to_string());
+    assert!(binary.as_ref().is_err_and(|e| e.contains("byte 10 is not UTF-8")), "{binary:?}");
+}
+
+#[test]
+fn nesting_is_bounded() {
+    for (open, close) in [("[", "]"), ("(", ")"), ("{1:", "}"), ("Some(", ")")] {
+        for depth in [60, 1000, 100_000] {
+            let text =
+                format!("(deep: {}{}, version: 1)", open.repeat(depth), close.repeat(depth));
+            assert!(read(&text, NAME).is_err(), "{depth} of {open}");
+        }
+    }
+    let deep = refused(&format!("(deep: {}{})", "[".repeat(60), "]".repeat(60)));
+    assert!(deep.contains("brackets are nested deeper here than in any plan"), "{deep}");
+}
+
+#[test]
+fn what_editors_do_to_a_text_changes_nothing() {
+    let text = write(&reference());
+    assert_eq!(read(&text, NAME).as_ref(), Ok(&reference()));
+    let marked = format!("\u{feff}{}", text.replace('\n', "\r\n"));
+    assert_eq!(read(&marked, NAME).as_ref(), Ok(&reference()));
+}
+
+#[test]
+fn words_are_written_as_people_write_them() {
+    let mut document = reference();
+    document.variants[0].mat.notes = "Ärmel's \"best\" \\ it\n\\'".to_owned();
+    let text = write(&document);
+    assert!(text.contains(r#"notes: "Ärmel's \"best\" \\ it\n\\'","#), "{text}");
+    assert_eq!(read(&text, NAME), Ok(document));
+}
+
+#[test]
+fn a_length_is_written_in_the_unit_that_has_a_short_text_for_it() {
+    let mut document = reference();
+    document.works[0].sheet = Size::new(Length::mm(329), Length::from_units(1));
+    let text = write(&document);
+    assert!(text.contains("sheet: \"329 mm x 0.000000055 in\""), "{text}");
+    assert_eq!(read(&text, NAME), Ok(document));
+}

@@ -1,0 +1,186 @@
+//! Model to file. Every part is destructured: a new field of the model does not compile
+//! until it has a place here, in the next version's form.
+
+use super::{
+    Backing, Bevel, Board, Colour, Count, Degrees, Entry, EntryKind, Fixing, Grade, Image,
+    Layer, Limits, Mat, Measured, Meets, Offset, Opening, Picture, Place, Placement, Plan,
+    PlanId, Ruler, Sha256, Shape, Size, Thickness, Unit, Variant, Work,
+};
+use crate::geometry::{self, Point, Rect, Sides};
+use crate::length::{self, Length};
+use crate::{material, spec};
+
+/// Writes in one unit.
+#[derive(Clone, Copy)]
+struct In(length::Unit);
+
+impl Plan {
+    /// The saved form of a document.
+    pub(in super::super) fn of(document: &spec::Document) -> Self {
+        let spec::Document { id, unit, ruler, works, variants, chosen, log } = document;
+        let to = In(*unit);
+        Self {
+            version: 1,
+            id: PlanId(id.clone()),
+            unit: unit_word(*unit),
+            ruler: Ruler { unit: unit_word(ruler.unit()), parts: ruler.parts() },
+            works: works.iter().map(|work| to.work(work)).collect(),
+            variants: variants.iter().map(|variant| to.variant(variant)).collect(),
+            chosen: Count(chosen.0),
+            log: log.iter().map(entry).collect(),
+        }
+    }
+}
+
+fn unit_word(unit: length::Unit) -> Unit {
+    match unit {
+        length::Unit::Inch => Unit::Inch,
+        length::Unit::Millimetre => Unit::Millimetre,
+    }
+}
+
+fn entry(entry: &spec::Entry) -> Entry {
+    let spec::Entry { when, kind, text } = entry;
+    let kind = match kind {
+        spec::EntryKind::Choice => EntryKind::Choice,
+        spec::EntryKind::Tick => EntryKind::Tick,
+        spec::EntryKind::Reference => EntryKind::Reference,
+    };
+    Entry { when: when.clone(), kind, text: text.clone() }
+}
+
+impl In {
+    fn length(self, length: Length) -> Measured {
+        Measured(length, self.0)
+    }
+
+    fn size(self, size: geometry::Size) -> Size {
+        Size(size, self.0)
+    }
+
+    fn sides(self, sides: Sides<Length>) -> Sides<Measured> {
+        sides.map(|side| self.length(side))
+    }
+
+    fn work(self, work: &spec::Work) -> Work {
+        let spec::Work { id, title, picture, sheet, image: Rect { at, size } } = work;
+        let spec::Picture { path, sha256, width_px, height_px } = picture;
+        Work {
+            id: Count(id.0),
+            title: title.clone(),
+            picture: Picture {
+                path: path.clone(),
+                sha256: Sha256(sha256.clone()),
+                width_px: Count(*width_px),
+                height_px: Count(*height_px),
+            },
+            sheet: self.size(*sheet),
+            image: Image {
+                size: self.size(*size),
+                left: self.length(at.x),
+                top: self.length(at.y),
+            },
+        }
+    }
+
+    fn variant(self, variant: &spec::Variant) -> Variant {
+        let spec::Variant { id, name, mat } = variant;
+        let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes } = mat;
+        let spec::Backing { size, board } = backing;
+        let spec::Limits { least_border, hidden_image } = limits;
+        Variant {
+            id: Count(id.0),
+            name: name.clone(),
+            mat: Mat {
+                fixing: self.fixing(*fixing),
+                layers: layers.iter().map(|layer| self.layer(layer)).collect(),
+                openings: openings.iter().map(|opening| self.opening(opening)).collect(),
+                backing: Backing {
+                    size: size.map(|size| self.size(size)),
+                    board: self.board(board),
+                },
+                exhibition: *exhibition,
+                limits: Limits {
+                    least_border: least_border.map(|border| self.length(border)),
+                    hidden_image: hidden_image.map(|hidden| self.length(hidden)),
+                },
+                notes: notes.clone(),
+            },
+        }
+    }
+
+    fn fixing(self, fixing: spec::Fixing) -> Fixing {
+        match fixing {
+            spec::Fixing::Outer { size, placement } => Fixing::Outer {
+                size: self.size(size),
+                placement: match placement {
+                    spec::Placement::Centred => Placement::Centred,
+                    spec::Placement::BottomExtra(extra) => {
+                        Placement::BottomExtra(self.length(extra))
+                    }
+                    spec::Placement::BottomRatio(spec::Weight { bottom, top }) => {
+                        Placement::BottomRatio { bottom, top }
+                    }
+                    spec::Placement::Optical => Placement::Optical,
+                    spec::Placement::Free { left, top } => {
+                        Placement::Free { left: self.length(left), top: self.length(top) }
+                    }
+                },
+            },
+            spec::Fixing::Borders(borders) => {
+                let Sides { top, right, bottom, left } = self.sides(borders);
+                Fixing::Borders { top, right, bottom, left }
+            }
+        }
+    }
+
+    fn layer(self, layer: &spec::Layer) -> Layer {
+        let spec::Layer { id, board, bevel } = layer;
+        let bevel = match *bevel {
+            spec::Bevel::Open(angle) => Bevel::Open(Degrees(angle)),
+            spec::Bevel::Straight => Bevel::Straight,
+            spec::Bevel::Reverse(angle) => Bevel::Reverse(Degrees(angle)),
+        };
+        Layer { id: Count(id.0), board: self.board(board), bevel }
+    }
+
+    fn board(self, board: &material::Board) -> Board {
+        let material::Board { id, name, colour, thickness, grade } = board;
+        Board {
+            id: id.clone(),
+            name: name.clone(),
+            colour: Colour(*colour),
+            thickness: Thickness(self.length(*thickness)),
+            grade: Grade(*grade),
+        }
+    }
+
+    fn opening(self, opening: &spec::Opening) -> Opening {
+        let spec::Opening { id, work, shape, place: Point { x, y }, meets, offsets } = opening;
+        let meets = match *meets {
+            spec::Meets::Reveal(reveal) => {
+                let Sides { top, right, bottom, left } = self.sides(reveal);
+                Meets::Reveal { top, right, bottom, left }
+            }
+            spec::Meets::InHand(hand) => Meets::InHand {
+                sight: self.size(hand.sight),
+                overlap_left: self.length(hand.overlap_left),
+                overlap_top: self.length(hand.overlap_top),
+            },
+        };
+        let offset = |(layer, sides): (&spec::LayerId, &Sides<Length>)| {
+            let Sides { top, right, bottom, left } = self.sides(*sides);
+            Offset { layer: Count(layer.0), top, right, bottom, left }
+        };
+        Opening {
+            id: Count(id.0),
+            work: Count(work.0),
+            shape: match shape {
+                spec::Shape::Rectangle => Shape::Rectangle,
+            },
+            place: Place { left: self.length(*x), top: self.length(*y) },
+            meets,
+            offsets: offsets.iter().map(offset).collect(),
+        }
+    }
+}

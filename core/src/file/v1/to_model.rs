@@ -1,0 +1,300 @@
+//! File to model, with what only shows when parts are held against each other: ids used
+//! twice, ids that name nothing, counts.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{
+    Backing, Bevel, Board, Entry, EntryKind, Fixing, Image, Layer, Limits, Mat, Measured,
+    Meets, Offset, Opening, Picture, Placement, Plan, Ruler, Shape, Unit, Variant, Work,
+};
+use crate::geometry::{Point, Rect, Sides};
+use crate::length::{self, Length};
+use crate::{material, spec};
+
+/// What makes no sense in a plan that is well formed: where, and what was found and wanted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in super::super) struct Wrong {
+    /// As in `variant 1, opening 2`; empty for the plan itself.
+    pub(in super::super) place: String,
+    /// What was found, and what is wanted.
+    pub(in super::super) words: String,
+}
+
+impl Wrong {
+    fn new(words: String) -> Self {
+        Self { place: String::new(), words }
+    }
+
+    /// The same, found inside of `place`.
+    fn inside(mut self, place: &str) -> Self {
+        let parting = if self.place.is_empty() { "" } else { ", " };
+        self.place = format!("{place}{parting}{}", self.place);
+        self
+    }
+}
+
+/// Ids that must differ.
+fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Wrong> {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(Wrong::new(format!(
+                "two {what}s have the id {id}: give one of them another"
+            )));
+        }
+    }
+    Ok(seen)
+}
+
+/// `1, 2 and 5`, or a few of many.
+fn listed(ids: &BTreeSet<u32>) -> String {
+    let some: Vec<String> = ids.iter().take(8).map(u32::to_string).collect();
+    let more = if ids.len() > some.len() { ", …" } else { "" };
+    if some.is_empty() { "none".to_owned() } else { format!("{}{more}", some.join(", ")) }
+}
+
+impl Plan {
+    /// The document it means.
+    pub(in super::super) fn document(self) -> Result<spec::Document, Wrong> {
+        let Self { version: _, id, unit, ruler, works, variants, chosen, log } = self;
+        let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
+        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
+        if !variant_ids.contains(&chosen.0) {
+            return Err(Wrong::new(format!(
+                "the chosen variant is {}, which is not in the plan: one of its variants \
+                 ({}) is wanted",
+                chosen.0,
+                listed(&variant_ids)
+            )));
+        }
+        Ok(spec::Document {
+            id: id.0,
+            unit: unit.model(),
+            ruler: ruler.model()?,
+            works: works.into_iter().map(Work::model).collect(),
+            variants: variants
+                .into_iter()
+                .map(|variant| variant.model(&work_ids))
+                .collect::<Result<_, _>>()?,
+            chosen: spec::VariantId(chosen.0),
+            log: log.into_iter().map(Entry::model).collect(),
+        })
+    }
+}
+
+impl Unit {
+    fn model(self) -> length::Unit {
+        match self {
+            Self::Inch => length::Unit::Inch,
+            Self::Millimetre => length::Unit::Millimetre,
+        }
+    }
+}
+
+impl Ruler {
+    fn model(self) -> Result<spec::Ruler, Wrong> {
+        let unit = self.unit.model();
+        spec::Ruler::new(unit, self.parts).ok_or_else(|| {
+            let parts: &[u16] = match unit {
+                length::Unit::Inch => &spec::Ruler::INCH_PARTS,
+                length::Unit::Millimetre => &spec::Ruler::MM_PARTS,
+            };
+            let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
+            Wrong::new(format!(
+                "{} parts of 1 {} are on no ruler: one of {} is wanted",
+                self.parts,
+                unit.sign(),
+                parts.join(", ")
+            ))
+            .inside("ruler")
+        })
+    }
+}
+
+impl Work {
+    fn model(self) -> spec::Work {
+        let Self { id, title, picture, sheet, image } = self;
+        let Picture { path, sha256, width_px, height_px } = picture;
+        let Image { size, left, top } = image;
+        spec::Work {
+            id: spec::WorkId(id.0),
+            title,
+            picture: spec::Picture {
+                path,
+                sha256: sha256.0,
+                width_px: width_px.0,
+                height_px: height_px.0,
+            },
+            sheet: sheet.0,
+            image: Rect::new(Point::new(left.0, top.0), size.0),
+        }
+    }
+}
+
+impl Variant {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
+        let Self { id, name, mat } = self;
+        let mat =
+            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
+        Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
+    }
+}
+
+impl Mat {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+        let Self { fixing, layers, openings, backing, exhibition, limits, notes } = self;
+        if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
+            return Err(Wrong::new(format!(
+                "the mat has {} layers: 1 to {} are wanted",
+                layers.len(),
+                spec::Mat::MOST_LAYERS
+            )));
+        }
+        let layer_ids = differ("layer", layers.iter().map(|layer| layer.id.0))?;
+        differ("opening", openings.iter().map(|opening| opening.id.0))?;
+        let Backing { size, board } = backing;
+        let Limits { least_border, hidden_image } = limits;
+        Ok(spec::Mat {
+            fixing: fixing.model()?,
+            layers: layers.into_iter().map(Layer::model).collect(),
+            openings: openings
+                .into_iter()
+                .map(|opening| opening.model(works, &layer_ids))
+                .collect::<Result<_, _>>()?,
+            backing: spec::Backing { size: size.map(|size| size.0), board: board.model() },
+            exhibition,
+            limits: spec::Limits {
+                least_border: least_border.map(|border| border.0),
+                hidden_image: hidden_image.map(|hidden| hidden.0),
+            },
+            notes,
+        })
+    }
+}
+
+fn sides(top: Measured, right: Measured, bottom: Measured, left: Measured) -> Sides<Length> {
+    Sides::new(top.0, right.0, bottom.0, left.0)
+}
+
+impl Fixing {
+    fn model(self) -> Result<spec::Fixing, Wrong> {
+        let (size, placement) = match self {
+            Self::Outer { size, placement } => (size.0, placement),
+            Self::Borders { top, right, bottom, left } => {
+                return Ok(spec::Fixing::Borders(sides(top, right, bottom, left)));
+            }
+        };
+        let placement = match placement {
+            Placement::Centred => spec::Placement::Centred,
+            Placement::BottomExtra(extra) => spec::Placement::BottomExtra(extra.0),
+            Placement::BottomRatio { bottom: 0, top: 0 } => {
+                return Err(Wrong::new(
+                    "bottom to top as 0 : 0 says nothing: one of both above zero is wanted, \
+                     as in 5 : 4"
+                        .to_owned(),
+                )
+                .inside("placement"));
+            }
+            Placement::BottomRatio { bottom, top } => {
+                spec::Placement::BottomRatio(spec::Weight { bottom, top })
+            }
+            Placement::Optical => spec::Placement::Optical,
+            Placement::Free { left, top } => spec::Placement::Free { left: left.0, top: top.0 },
+        };
+        Ok(spec::Fixing::Outer { size, placement })
+    }
+}
+
+impl Layer {
+    fn model(self) -> spec::Layer {
+        let Self { id, board, bevel } = self;
+        let bevel = match bevel {
+            Bevel::Open(angle) => spec::Bevel::Open(angle.0),
+            Bevel::Straight => spec::Bevel::Straight,
+            Bevel::Reverse(angle) => spec::Bevel::Reverse(angle.0),
+        };
+        spec::Layer { id: spec::LayerId(id.0), board: board.model(), bevel }
+    }
+}
+
+impl Board {
+    fn model(self) -> material::Board {
+        let Self { id, name, colour, thickness, grade } = self;
+        material::Board { id, name, colour: colour.0, thickness: thickness.0.0, grade: grade.0 }
+    }
+}
+
+impl Opening {
+    fn model(
+        self,
+        works: &BTreeSet<u32>,
+        layers: &BTreeSet<u32>,
+    ) -> Result<spec::Opening, Wrong> {
+        let Self { id, work, shape, place, meets, offsets } = self;
+        let within = |wrong: Wrong| wrong.inside(&format!("opening {}", id.0));
+        if !works.contains(&work.0) {
+            return Err(within(Wrong::new(format!(
+                "it shows work {}, which is not in the plan: one of its works ({}) is wanted",
+                work.0,
+                listed(works)
+            ))));
+        }
+        Ok(spec::Opening {
+            id: spec::OpeningId(id.0),
+            work: spec::WorkId(work.0),
+            shape: match shape {
+                Shape::Rectangle => spec::Shape::Rectangle,
+            },
+            place: Point::new(place.left.0, place.top.0),
+            meets: match meets {
+                Meets::Reveal { top, right, bottom, left } => {
+                    spec::Meets::Reveal(sides(top, right, bottom, left))
+                }
+                Meets::InHand { sight, overlap_left, overlap_top } => {
+                    spec::Meets::InHand(spec::InHand {
+                        sight: sight.0,
+                        overlap_left: overlap_left.0,
+                        overlap_top: overlap_top.0,
+                    })
+                }
+            },
+            offsets: by_layer(offsets, layers).map_err(within)?,
+        })
+    }
+}
+
+fn by_layer(
+    offsets: Vec<Offset>,
+    layers: &BTreeSet<u32>,
+) -> Result<BTreeMap<spec::LayerId, Sides<Length>>, Wrong> {
+    let mut made = BTreeMap::new();
+    for Offset { layer, top, right, bottom, left } in offsets {
+        if !layers.contains(&layer.0) {
+            return Err(Wrong::new(format!(
+                "an offset names layer {}, which is not in the mat: one of its layers ({}) \
+                 is wanted",
+                layer.0,
+                listed(layers)
+            )));
+        }
+        if made.insert(spec::LayerId(layer.0), sides(top, right, bottom, left)).is_some() {
+            return Err(Wrong::new(format!(
+                "layer {} has two offsets: take one of them out",
+                layer.0
+            )));
+        }
+    }
+    Ok(made)
+}
+
+impl Entry {
+    fn model(self) -> spec::Entry {
+        let Self { when, kind, text } = self;
+        let kind = match kind {
+            EntryKind::Choice => spec::EntryKind::Choice,
+            EntryKind::Tick => spec::EntryKind::Tick,
+            EntryKind::Reference => spec::EntryKind::Reference,
+        };
+        spec::Entry { when, kind, text }
+    }
+}
