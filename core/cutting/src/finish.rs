@@ -45,12 +45,7 @@ pub(crate) fn plan(
         }
         setups += 1;
     }
-    let mut missing: Vec<u32> = problem.pieces.iter().map(|p| p.copies).collect();
-    for pattern in &patterns {
-        for placement in &pattern.placements {
-            missing[placement.piece] -= pattern.copies;
-        }
-    }
+    let missing = only_what_is_there(problem, &mut patterns);
     let cost: i64 =
         patterns.iter().map(|p| problem.stocks[p.stock].cost * i64::from(p.copies)).sum();
     let mut complaints = complaints.to_vec();
@@ -63,16 +58,44 @@ pub(crate) fn plan(
         }
     }
     let (area, best) = proofs;
+    let complete = missing.iter().zip(&problem.pieces).all(|(n, p)| *n == 0 || *n == p.copies)
+        && answer.missing.iter().all(|n| *n == 0);
     Plan {
         sheets: patterns.iter().map(|p| u64::from(p.copies)).sum(),
-        bound: bound(inst, cost, area, best, answer.missing.iter().all(|n| *n == 0)),
+        bound: bound(inst, cost, area, best, complete),
         certificate: best.map_or_else(Certificate::default, |p| certificate(problem, inst, p)),
-        patterns,
         cost,
-        setups,
+        setups: distinct_setups(&patterns),
         missing,
         complaints,
+        patterns,
     }
+}
+
+fn distinct_setups(patterns: &[Pattern]) -> usize {
+    let mut setups: Vec<usize> = patterns.iter().map(|p| p.setup).collect();
+    setups.sort_unstable();
+    setups.dedup();
+    setups.len()
+}
+
+/// Drops drop-outs of pieces that found no place themselves, in the order of cutting; returns
+/// the copies of each piece that are in no pattern.
+fn only_what_is_there(problem: &Problem, patterns: &mut Vec<Pattern>) -> Vec<u32> {
+    let mut missing: Vec<u32> = problem.pieces.iter().map(|p| p.copies).collect();
+    let mut used = vec![0_u32; problem.stocks.len()];
+    for pattern in patterns.iter_mut() {
+        if let Supply::Window { piece, each } = problem.stocks[pattern.stock].supply {
+            let there = (problem.pieces[piece].copies - missing[piece]).saturating_mul(each);
+            pattern.copies = pattern.copies.min(there - used[pattern.stock]);
+        }
+        used[pattern.stock] += pattern.copies;
+        for placement in &pattern.placements {
+            missing[placement.piece] -= pattern.copies;
+        }
+    }
+    patterns.retain(|p| p.copies > 0);
+    missing
 }
 
 fn kinds_in(node: &Node, kinds: &mut Vec<usize>) {

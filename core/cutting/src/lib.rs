@@ -1,5 +1,6 @@
 //! Stock sheets into boards by straight edge-to-edge cuts.
 mod bound;
+pub mod checker;
 mod effort;
 mod fill;
 mod finish;

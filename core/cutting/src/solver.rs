@@ -138,11 +138,14 @@ impl<'a, 'm> Solver<'a, 'm> {
         }
         for _ in 0..3 {
             self.start(4);
+            if self.done() {
+                return;
+            }
         }
         let copies: u32 = self.inst.kinds.iter().map(|k| k.copies).sum();
         let searched = copies <= SEARCHED;
         if searched {
-            self.improve(20_000_000);
+            self.improve(self.meter.left().min(200_000_000) / 10);
         }
         if self.done() {
             return;
