@@ -45,35 +45,37 @@ fn smooth(x: f32, y: f32, seed: u32) -> f32 {
     a + (b - a) * v
 }
 
-fn layers(x: f32, y: f32, octaves: i32, seed: u32) -> f32 {
+/// Noise of several scales; `keep` is how much of its strength each finer one keeps.
+fn layers(x: f32, y: f32, octaves: i32, keep: f32, seed: u32) -> f32 {
     let (mut sum, mut scale, mut weight) = (0.0, 1.0, 0.5);
     for k in 0..octaves {
         sum += weight * smooth(x * scale, y * scale, seed + k as u32);
         scale *= 2.03;
-        weight *= 0.53;
+        weight *= keep;
     }
     sum
 }
 
 /// Linear light at (u, v), both 0 to 1 along the longer side; `px` is a pixel's size.
 fn light(u: f32, v: f32, x: i32, y: i32, px: f32) -> [f32; 3] {
-    let ridge =
-        |seed: u32, base: f32, height: f32| base + height * layers(u * 5.0, 0.37, 7, seed);
+    let ridge = |seed: u32, base: f32, height: f32| {
+        base + height * layers(u * 5.0, 0.37, 7, 0.53, seed)
+    };
     let fine = ((0.003 / px).log2().max(0.0) as i32 + 5).min(9);
     let mut rgb;
     if v < ridge(3, 0.24, 0.16) {
-        let cloud = (layers(u * 4.0, v * 9.0, 6, 11) * 1.6).clamp(0.0, 1.0);
+        let cloud = (layers(u * 4.0, v * 9.0, 6, 0.53, 11) * 1.6).clamp(0.0, 1.0);
         let t = v / 0.4;
         rgb = [0.10 + 0.35 * t, 0.22 + 0.33 * t, 0.55 + 0.1 * t];
         for c in &mut rgb {
             *c += (0.92 - *c) * cloud;
         }
     } else if v < ridge(5, 0.36, 0.12) {
-        let rock = 0.16 + 0.10 * layers(u * 60.0, v * 60.0, fine - 2, 21);
+        let rock = 0.16 + 0.13 * layers(u * 60.0, v * 60.0, fine - 1, 0.7, 21);
         rgb = [rock * 0.85, rock * 0.95, rock * 1.25];
     } else {
-        let texture = layers(u * 140.0, v * 190.0, fine - 1, 31);
-        let ground = 0.13 + 0.09 * texture;
+        let texture = layers(u * 140.0, v * 190.0, fine - 2, 0.75, 31);
+        let ground = 0.14 + 0.12 * texture;
         rgb = [ground * 1.15, ground * 1.2, ground * 0.55];
         // Stones: discs with hard edges, lit from the left.
         let (cx, cy) = ((u * 34.0).floor() as i32, (v * 34.0).floor() as i32);
@@ -93,7 +95,7 @@ fn light(u: f32, v: f32, x: i32, y: i32, px: f32) -> [f32; 3] {
             rgb = [rgb[0] * 1.3 + 0.03, rgb[1] * 1.5 + 0.05, rgb[2]];
         }
     }
-    let grain = 0.018;
+    let grain = 0.06;
     for (k, c) in rgb.iter_mut().enumerate() {
         let shot = white(x, y, 61 + k as u32) + white(x, y, 71 + k as u32);
         *c = (*c + grain * shot * c.max(0.004).sqrt() * 0.7).clamp(0.0, 1.0);
@@ -110,7 +112,7 @@ fn row(y: u32, width: u32, height: u32) -> Vec<u8> {
     let px = 1.0 / width.max(height) as f32;
     let mut row = Vec::with_capacity(width as usize * 6);
     for x in 0..width {
-        let rgb = light(x as f32 * px, y as f32 * px, x as i32, y as i32, px);
+        let rgb = light(x as f32 * px, y as f32 * px, x.cast_signed(), y.cast_signed(), px);
         row.extend(rgb.iter().flat_map(|&c| encode(c).to_be_bytes()));
     }
     row

@@ -211,6 +211,8 @@ impl Job<'_> {
         let work = Work { job: self, window, shrink, painter, down };
         if self.header.any_rows && window.decoded.pixels() > 1 << 20 {
             work.in_halves(rows)
+        } else if self.header.own_threads {
+            work.here(rows)
         } else {
             work.in_line(rows)
         }
@@ -343,6 +345,14 @@ impl Work<'_> {
         rgba.extend_from_slice(&second.rgba);
         let made = if fed.is_ok() { made + second.rows } else { made };
         self.settled(rgba, made, fed.and(second_fed))
+    }
+
+    /// The decoder calls the scaler as it likes.
+    fn here(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let mut scaler = self.scaler(0..rows, true);
+        let fed = self.feed(&self.want(0..rows), &mut scaler);
+        let Reduced { rgba, rows } = scaler.finish();
+        self.settled(rgba, rows, fed)
     }
 
     /// One thread decodes, this one reduces.

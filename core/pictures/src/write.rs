@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::{PictureError, Preview};
+use crate::{PictureError, Preview, Size};
 
 /// The forms a preview is written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -120,4 +120,36 @@ pub fn write_ppm(preview: &Preview, out: &mut impl Write) -> std::io::Result<()>
         .flat_map(|&[r, g, b, a]| [over_white(r, a), over_white(g, a), over_white(b, a)])
         .collect();
     out.write_all(&bytes)
+}
+
+/// Reads an 8-bit binary PPM (P6), as this module writes it.
+///
+/// # Errors
+/// The file cannot be read, or is no such PPM.
+pub fn read_ppm(path: &Path) -> Result<Preview, PictureError> {
+    let bytes = std::fs::read(path).map_err(|e| PictureError::unreadable(path, &e))?;
+    let wrong = || PictureError::NotAPicture { path: path.into() };
+    let mut at = 0;
+    let mut word = || {
+        // Some writers put a comment line after the magic number.
+        while bytes.get(at) == Some(&b'#') {
+            at += bytes.get(at..)?.iter().position(|&b| b == b'\n')? + 1;
+        }
+        let start = at + bytes.get(at..)?.iter().position(|b| !b.is_ascii_whitespace())?;
+        let length = bytes.get(start..)?.iter().position(u8::is_ascii_whitespace)?;
+        at = start + length + 1;
+        std::str::from_utf8(&bytes[start..start + length]).ok()
+    };
+    let header = [word(), word(), word(), word()].map(|w| w.map(ToString::to_string));
+    let [Some(magic), Some(width), Some(height), Some(top)] = header else {
+        return Err(wrong());
+    };
+    let (Ok(width), Ok(height)) = (width.parse(), height.parse()) else { return Err(wrong()) };
+    let size = Size::new(width, height);
+    let pixels = bytes.get(at..).unwrap_or_default().as_chunks::<3>().0;
+    if magic != "P6" || top != "255" || u64::try_from(pixels.len()) != Ok(size.pixels()) {
+        return Err(wrong());
+    }
+    let rgba = pixels.iter().flat_map(|&[r, g, b]| [r, g, b, 255]).collect();
+    Ok(Preview { size, rgba, picture: size, findings: Vec::new() })
 }

@@ -58,6 +58,8 @@ pub(crate) struct Header {
     pub(crate) any_rows: bool,
     /// The largest power of two by which the decoder can shrink at little cost.
     pub(crate) shrinks: u32,
+    /// Whether the decoder spreads its work over threads itself.
+    pub(crate) own_threads: bool,
 }
 
 impl Header {
@@ -74,6 +76,7 @@ impl Header {
             findings: Vec::new(),
             any_rows: false,
             shrinks: 1,
+            own_threads: false,
         }
     }
 

@@ -1,0 +1,102 @@
+//! How long to try. Work is counted, not timed, so that the same effort gives the same plan.
+
+use std::fmt;
+
+use crate::plan::Plan;
+
+/// How much work a plan may take.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub struct Effort {
+    /// Elementary steps; about a thousand million are done in a second on one core of a
+    /// machine of 2020.
+    pub steps: u64,
+    /// Feeds the generator of repeatable numbers.
+    pub seed: u64,
+}
+
+impl Effort {
+    /// About so many seconds' worth of steps.
+    #[must_use]
+    pub const fn seconds(seconds: u64) -> Self {
+        Self { steps: seconds.saturating_mul(1_000_000_000), seed: 1 }
+    }
+}
+
+impl Default for Effort {
+    fn default() -> Self {
+        Self::seconds(4)
+    }
+}
+
+/// What is reported while a plan improves.
+#[derive(Clone, Copy, Debug)]
+pub struct Progress<'a> {
+    /// The best plan so far.
+    pub plan: &'a Plan,
+    /// Share of the effort spent, 0 to 1.
+    pub spent: f64,
+}
+
+/// The caller's say while the solver works: when to stop, and what to do with news.
+pub struct Control<'a> {
+    /// Asked about every millisecond; `true` ends the work and keeps the best plan.
+    pub should_stop: &'a mut dyn FnMut() -> bool,
+    /// Told each better plan and each better bound.
+    pub progress: &'a mut dyn FnMut(&Progress<'_>),
+}
+
+impl fmt::Debug for Control<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Control").finish_non_exhaustive()
+    }
+}
+
+/// Counts steps and asks now and then whether to stop.
+pub(crate) struct Meter<'a> {
+    limit: u64,
+    spent: u64,
+    ask_at: u64,
+    stopped: bool,
+    should_stop: &'a mut dyn FnMut() -> bool,
+}
+
+impl<'a> Meter<'a> {
+    const ASK_EVERY: u64 = 1_000_000;
+
+    pub(crate) fn new(limit: u64, should_stop: &'a mut dyn FnMut() -> bool) -> Self {
+        Self { limit, spent: 0, ask_at: Self::ASK_EVERY, stopped: false, should_stop }
+    }
+
+    /// Counts `steps`; `true` when it is time to stop.
+    pub(crate) fn spend(&mut self, steps: u64) -> bool {
+        self.spent = self.spent.saturating_add(steps);
+        if self.spent >= self.limit {
+            self.stopped = true;
+        } else if self.spent >= self.ask_at && !self.stopped {
+            self.ask_at = self.spent + Self::ASK_EVERY;
+            self.stopped = (self.should_stop)();
+        }
+        self.stopped
+    }
+
+    pub(crate) const fn over(&self) -> bool {
+        self.stopped
+    }
+
+    pub(crate) const fn spent(&self) -> u64 {
+        self.spent
+    }
+
+    pub(crate) const fn left(&self) -> u64 {
+        self.limit.saturating_sub(self.spent)
+    }
+
+    #[allow(
+        clippy::as_conversions,
+        clippy::cast_precision_loss,
+        reason = "a share for display"
+    )]
+    pub(crate) fn share(&self) -> f64 {
+        (self.spent as f64 / self.limit.max(1) as f64).min(1.0)
+    }
+}

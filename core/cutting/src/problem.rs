@@ -1,0 +1,243 @@
+//! What is to be cut, and out of what.
+
+use std::fmt;
+
+/// How many stages of parallel edge-to-edge cuts a sheet may go through.
+///
+/// A stage is a set of parallel cuts; the next stage cuts the parts across. As in the
+/// literature, one further cut may trim a part that holds a single piece to its size.
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+pub enum Stages {
+    /// Strips, then pieces.
+    Two,
+    /// Sections, strips, pieces: what one person does at a wall cutter.
+    #[default]
+    Three,
+    /// As many as it takes.
+    Any,
+}
+
+impl Stages {
+    /// The greatest number of stages before trimming, or `None` where there is no limit.
+    #[must_use]
+    pub const fn limit(self) -> Option<u8> {
+        match self {
+            Self::Two => Some(2),
+            Self::Three => Some(3),
+            Self::Any => None,
+        }
+    }
+}
+
+/// How many sheets of a stock there are.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub enum Supply {
+    /// As many as are wanted.
+    Unlimited,
+    /// This many in hand.
+    InHand(u32),
+    /// The drop-outs of a piece's windows: `each` from every copy, there once it is cut.
+    Window {
+        /// Index of the piece in [`Problem::pieces`].
+        piece: usize,
+        /// Drop-outs of this size from one copy.
+        each: u32,
+    },
+}
+
+/// What is cut away along each edge of a sheet before anything else, in length units.
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+pub struct Trim {
+    /// Off the left edge.
+    pub left: i64,
+    /// Off the right edge.
+    pub right: i64,
+    /// Off the bottom edge.
+    pub bottom: i64,
+    /// Off the top edge.
+    pub top: i64,
+}
+
+impl Trim {
+    /// The same on all four edges.
+    #[must_use]
+    pub const fn all(edge: i64) -> Self {
+        Self { left: edge, right: edge, bottom: edge, top: edge }
+    }
+}
+
+/// A kind of sheet.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Stock {
+    /// How people call it; messages use it.
+    pub name: String,
+    /// Full width, trim included, in length units.
+    pub width: i64,
+    /// Full height, trim included, in length units.
+    pub height: i64,
+    /// What one sheet costs, in the caller's smallest unit of money; 0 for what is in hand.
+    pub cost: i64,
+    /// How many there are.
+    pub supply: Supply,
+    /// What is cut away along the edges first; the blade's width there is included.
+    pub trim: Trim,
+}
+
+/// A kind of piece.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Piece {
+    /// How people call it; messages use it.
+    pub name: String,
+    /// Width in length units.
+    pub width: i64,
+    /// Height in length units.
+    pub height: i64,
+    /// How many are wanted.
+    pub copies: u32,
+    /// Whether it may be turned by a quarter (no grain, no pattern).
+    pub may_turn: bool,
+}
+
+/// One board colour's worth of cutting: lengths are whole numbers of any one unit.
+#[derive(Clone, Debug, Default, Eq, PartialEq)]
+pub struct Problem {
+    /// The sheets.
+    pub stocks: Vec<Stock>,
+    /// The pieces.
+    pub pieces: Vec<Piece>,
+    /// Limit of stages.
+    pub stages: Stages,
+    /// Width of board that each cut turns to dust, in length units; 0 for a knife.
+    pub kerf: i64,
+    /// The narrowest part the cutter can hold, in length units: nothing that is kept or
+    /// cut further may be narrower (waste may). 0 for no limit.
+    pub least_strip: i64,
+}
+
+/// The most copies of all pieces together that are planned at once.
+pub const MOST_COPIES: u64 = 1_000_000;
+/// The longest side of a sheet or piece, in length units.
+pub const LONGEST: i64 = 1_000_000_000;
+/// The highest cost of one sheet.
+pub const DEAREST: i64 = 1_000_000_000;
+
+/// Why a piece or a stock could not be planned. The rest is planned all the same.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub enum Complaint {
+    /// A piece with a side that is zero, negative or beyond [`LONGEST`].
+    PieceSize {
+        /// Its name.
+        piece: String,
+        /// Its width.
+        width: i64,
+        /// Its height.
+        height: i64,
+    },
+    /// A piece that fits no sheet.
+    PieceTooLarge {
+        /// Its name.
+        piece: String,
+        /// Its width.
+        width: i64,
+        /// Its height.
+        height: i64,
+        /// Whether turning it would help.
+        fits_turned: bool,
+        /// Usable width and height of the largest sheet, where there is one.
+        largest: Option<(i64, i64)>,
+    },
+    /// A piece narrower than the cutter can hold.
+    PieceTooNarrow {
+        /// Its name.
+        piece: String,
+        /// Its shorter side.
+        side: i64,
+        /// What the cutter can hold.
+        least: i64,
+    },
+    /// More copies than can be planned at once.
+    TooMany {
+        /// Its name.
+        piece: String,
+        /// The copies asked for.
+        copies: u64,
+    },
+    /// Pieces, and nothing to cut them from.
+    NoStock {
+        /// The piece's name.
+        piece: String,
+    },
+    /// The sheets in hand do not suffice.
+    StockUsedUp {
+        /// The piece's name.
+        piece: String,
+        /// Copies that found no place.
+        copies: u32,
+    },
+    /// A stock whose sizes, trim or cost make no sense; it was left out.
+    BadStock {
+        /// Its name.
+        stock: String,
+        /// What was found.
+        found: String,
+        /// What to do.
+        remedy: String,
+    },
+    /// A kerf or least strip below zero; it was taken as 0.
+    Negative {
+        /// Which number.
+        what: &'static str,
+        /// What was found.
+        found: i64,
+    },
+}
+
+impl fmt::Display for Complaint {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::PieceSize { piece, width, height } => write!(
+                f,
+                "{piece} is {width} x {height}: both sides must be from 1 to {LONGEST}. \
+                 Correct its size; it was left out"
+            ),
+            Self::PieceTooLarge { piece, width, height, fits_turned, largest } => {
+                write!(f, "{piece} is {width} x {height} and fits no sheet")?;
+                if let Some((w, h)) = largest {
+                    write!(f, "; the largest leaves {w} x {h} after trim")?;
+                }
+                if *fits_turned {
+                    write!(f, ". Let it be turned, or add a larger sheet; it was left out")
+                } else {
+                    write!(f, ". Add a larger sheet or make the piece smaller; it was left out")
+                }
+            }
+            Self::PieceTooNarrow { piece, side, least } => write!(
+                f,
+                "{piece} is {side} wide where the cutter holds no less than {least}. \
+                 Cut it by hand or lower the least strip; it was left out"
+            ),
+            Self::TooMany { piece, copies } => write!(
+                f,
+                "{piece} asks for {copies} copies: at most {MOST_COPIES} pieces are planned at \
+                 once. Lower the count or split the job; it was left out"
+            ),
+            Self::NoStock { piece } => write!(
+                f,
+                "there is no sheet to cut {piece} from. Add a stock of its board; it was left out"
+            ),
+            Self::StockUsedUp { piece, copies } => write!(
+                f,
+                "the sheets in hand ran out before {copies} of {piece} could be cut. \
+                 Add sheets, or make fewer"
+            ),
+            Self::BadStock { stock, found, remedy } => {
+                write!(f, "stock {stock} {found}. {remedy}; it was left out")
+            }
+            Self::Negative { what, found } => {
+                write!(f, "the {what} is {found}: it must be 0 or more. It was taken as 0")
+            }
+        }
+    }
+}
+
+impl std::error::Error for Complaint {}

@@ -1,0 +1,458 @@
+//! The whole route: a start, a bound, and rounds of search, columns and dives until they meet.
+
+#![allow(
+    clippy::as_conversions,
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "levels of the relaxation become whole numbers of sheets here"
+)]
+
+use crate::bound::{self, Proof};
+use crate::effort::Meter;
+use crate::master::Master;
+use crate::pool::{self, Pool};
+use crate::prepare::{Instance, Placed};
+use crate::rng::Rng;
+use crate::search::{self, Bin, Search};
+
+/// Patterns with their numbers of sheets, and what found no place.
+#[derive(Clone, Debug)]
+pub(crate) struct Answer {
+    /// In grains.
+    pub(crate) cost: i64,
+    pub(crate) missing: Vec<u32>,
+    pub(crate) used: Vec<(usize, u32)>,
+}
+
+impl Answer {
+    fn short(&self) -> u64 {
+        self.missing.iter().map(|n| u64::from(*n)).sum()
+    }
+}
+
+/// More copies than this are not searched sheet by sheet.
+const SEARCHED: u32 = 4_000;
+/// Columns beyond this are not added by search.
+const MOST_PATTERNS: usize = 12_000;
+
+pub(crate) struct Solver<'a, 'm> {
+    inst: &'a Instance,
+    pub(crate) pool: Pool,
+    pub(crate) best: Answer,
+    pub(crate) proof: Option<Proof>,
+    search: Search<'a>,
+    rng: Rng,
+    pub(crate) meter: &'a mut Meter<'m>,
+    /// Told after each better plan or bound.
+    report: &'a mut dyn FnMut(&Pool, &Answer, Option<&Proof>, f64),
+}
+
+impl<'a, 'm> Solver<'a, 'm> {
+    pub(crate) fn new(
+        inst: &'a Instance,
+        seed: u64,
+        meter: &'a mut Meter<'m>,
+        report: &'a mut dyn FnMut(&Pool, &Answer, Option<&Proof>, f64),
+    ) -> Self {
+        let missing: Vec<u32> = inst.kinds.iter().map(|k| k.copies).collect();
+        Self {
+            inst,
+            pool: Pool::default(),
+            best: Answer { cost: 0, missing, used: Vec::new() },
+            proof: None,
+            search: Search::new(inst, seed),
+            rng: Rng::new(seed ^ 0x5167_4741),
+            meter,
+            report,
+        }
+    }
+
+    fn lower(&self) -> i64 {
+        self.proof.as_ref().map_or(0, |p| p.bound)
+    }
+
+    pub(crate) fn proved(&self) -> bool {
+        self.best.short() == 0 && self.best.cost <= self.lower()
+    }
+
+    fn done(&self) -> bool {
+        self.proved() || self.meter.over()
+    }
+
+    /// Keeps an answer that is better than the best.
+    fn offer(&mut self, used: Vec<(usize, u32)>, missing: Vec<u32>) {
+        let cost = used
+            .iter()
+            .map(|(p, n)| self.inst.sheets[self.pool.patterns[*p].sheet].cost * i64::from(*n))
+            .sum();
+        let answer = Answer { cost, missing, used };
+        let first = self.best.used.is_empty();
+        if first || (answer.short(), cost) < (self.best.short(), self.best.cost) {
+            self.best = answer;
+            self.tell();
+        }
+    }
+
+    fn tell(&mut self) {
+        (self.report)(&self.pool, &self.best, self.proof.as_ref(), self.meter.share());
+    }
+
+    fn offer_bins(&mut self, bins: &[(Bin, u32)], missing: Vec<u32>) {
+        let mut used: Vec<(usize, u32)> = Vec::new();
+        for (bin, times) in bins {
+            if let Some((number, _)) = self.pool.add(self.inst, bin.sheet, bin.placed.clone()) {
+                match used.iter_mut().find(|(p, _)| *p == number) {
+                    Some((_, n)) => *n += times,
+                    None => used.push((number, *times)),
+                }
+            }
+        }
+        self.offer(used, missing);
+    }
+
+    fn better_proof(&mut self, proof: Option<Proof>) {
+        if let Some(proof) = proof
+            && self.proof.as_ref().is_none_or(|p| proof.exact > p.exact)
+        {
+            let news = self.proof.as_ref().is_none_or(|p| proof.bound > p.bound);
+            self.proof = Some(proof);
+            if news {
+                self.tell();
+            }
+        }
+    }
+
+    fn demand(&self) -> Vec<u32> {
+        self.inst.kinds.iter().map(|k| k.copies).collect()
+    }
+
+    pub(crate) fn run(&mut self) {
+        if self.inst.kinds.is_empty() || self.inst.sheets.is_empty() {
+            return;
+        }
+        self.better_proof(bound::by_area(self.inst));
+        self.start(1);
+        if self.done() {
+            return;
+        }
+        for _ in 0..3 {
+            self.start(4);
+            if self.done() {
+                return;
+            }
+        }
+        let copies: u32 = self.inst.kinds.iter().map(|k| k.copies).sum();
+        let searched = copies <= SEARCHED;
+        if searched {
+            self.improve(self.meter.left().min(200_000_000) / 10);
+        }
+        if self.done() {
+            return;
+        }
+        let mut master = Master::new(self.inst);
+        let upper = self.best.cost;
+        master.generate(&mut self.pool, upper, &mut self.rng, self.meter);
+        self.better_proof(master.proof.clone());
+        let mut round = 0_u32;
+        while !self.done() {
+            self.dives(&mut master, round);
+            if self.done() {
+                break;
+            }
+            self.columns(&mut master);
+            if self.done() {
+                break;
+            }
+            if searched {
+                self.improve(60_000_000 + u64::from(round) * 20_000_000);
+            }
+            round += 1;
+        }
+    }
+
+    fn start(&mut self, tries: usize) {
+        let mut remaining = self.demand();
+        let mut left = search::all_sheets(self.inst);
+        let bins = self.search.greedy(&mut remaining, &mut left, tries, self.meter);
+        self.offer_bins(&bins, remaining);
+    }
+
+    /// The best answer, sheet by sheet, without what is beyond the demand.
+    fn bins(&self) -> (Vec<Bin>, Vec<u32>) {
+        let mut remaining = self.demand();
+        let mut left = search::all_sheets(self.inst);
+        let mut bins = Vec::new();
+        for &(number, times) in &self.best.used {
+            let pattern = &self.pool.patterns[number];
+            for _ in 0..times {
+                let mut placed = pattern.placed.clone();
+                pool::limit(&mut placed, &remaining);
+                search::take(&mut left[pattern.sheet], 1);
+                let mut used = 0;
+                for p in &placed {
+                    remaining[p.kind] -= 1;
+                    used += self.inst.kinds[p.kind].area();
+                }
+                bins.push(Bin { sheet: pattern.sheet, placed, used });
+            }
+        }
+        (bins, left)
+    }
+
+    fn improve(&mut self, steps: u64) {
+        if self.best.short() > 0 {
+            return;
+        }
+        let (mut bins, mut left) = self.bins();
+        let (inst, pool) = (self.inst, &mut self.pool);
+        let mut seen = |bin: &Bin| {
+            if pool.patterns.len() < MOST_PATTERNS {
+                pool.add(inst, bin.sheet, bin.placed.clone());
+            }
+        };
+        let goal = self.proof.as_ref().map_or(0, |p| p.bound);
+        self.search.improve(&mut bins, &mut left, goal, steps, self.meter, &mut seen);
+        let bins: Vec<(Bin, u32)> = bins.into_iter().map(|b| (b, 1)).collect();
+        self.offer_bins(&bins, vec![0; inst.kinds.len()]);
+    }
+
+    /// More columns: whole plans made by pricing what remains at perturbed duals.
+    fn columns(&mut self, master: &mut Master<'a>) {
+        let budget = self.meter.left().min(150_000_000);
+        let until = self.meter.spent() + budget;
+        master.take_in(&self.pool);
+        master.lp.primal();
+        self.meter.spend(master.lp.take_steps());
+        let duals = master.duals().to_vec();
+        while self.meter.spent() < until && !self.done() {
+            let mut remaining = self.demand();
+            let mut left = search::all_sheets(self.inst);
+            let mut used: Vec<(usize, u32)> = Vec::new();
+            let noise = self.rng.unit() * 0.5;
+            while remaining.iter().any(|n| *n > 0) && self.meter.spent() < until {
+                let prices: Vec<f64> = duals
+                    .iter()
+                    .zip(&remaining)
+                    .map(|(d, n)| {
+                        let price = (d + 1e-4) * (1.0 + noise * (self.rng.unit() - 0.5));
+                        if *n > 0 { price } else { 0.0 }
+                    })
+                    .collect();
+                let Some(number) = self.best_for(master, &prices, &remaining, &left) else {
+                    break;
+                };
+                let pattern = &self.pool.patterns[number];
+                let times = pattern
+                    .counts
+                    .iter()
+                    .map(|(k, n)| remaining[*k] / n)
+                    .min()
+                    .unwrap_or(1)
+                    .min(left[pattern.sheet])
+                    .max(1);
+                for (kind, n) in &pattern.counts {
+                    remaining[*kind] = remaining[*kind].saturating_sub(n * times);
+                }
+                search::take(&mut left[pattern.sheet], times);
+                used.push((number, times));
+            }
+            if remaining.iter().all(|n| *n == 0) {
+                self.offer(used, remaining);
+            }
+        }
+    }
+
+    /// The pattern worth most beside its sheet's cost of those that only use what remains:
+    /// priced ones, cut down to what remains and filled up, and quickly filled ones.
+    fn best_for(
+        &mut self,
+        master: &mut Master<'a>,
+        prices: &[f64],
+        remaining: &[u32],
+        left: &[u32],
+    ) -> Option<usize> {
+        let quick = master.pricing_work() > 5_000_000 && self.rng.below(4) > 0;
+        let numbers =
+            master.more_columns(prices, quick, &mut self.pool, &mut self.rng, self.meter);
+        let mut candidates: Vec<(usize, Vec<Placed>)> = Vec::new();
+        for (sheet, number) in numbers {
+            let mut placed = self.pool.patterns[number].placed.clone();
+            pool::limit(&mut placed, remaining);
+            candidates.push((sheet, placed));
+        }
+        let mut kinds: Vec<usize> =
+            (0..remaining.len()).filter(|k| remaining[*k] > 0).collect();
+        for sheet in 0..left.len() {
+            for _ in 0..20 {
+                self.search.order_by_price(&mut kinds, prices);
+                let (mut placed, mut rest) = (Vec::new(), remaining.to_vec());
+                self.search.fill(sheet, &kinds, &mut rest, &mut placed);
+                candidates.push((sheet, placed));
+            }
+        }
+        self.meter.spend(20 * (remaining.len() as u64) * 40);
+        let worth = |(sheet, placed): &(usize, Vec<Placed>)| {
+            let sum: f64 = placed.iter().map(|p| prices[p.kind]).sum();
+            sum / (self.inst.sheets[*sheet].cost as f64).max(1e-3)
+        };
+        let (sheet, placed) = candidates
+            .into_iter()
+            .filter(|(sheet, placed)| left[*sheet] > 0 && !placed.is_empty())
+            .max_by(|a, b| worth(a).total_cmp(&worth(b)))?;
+        self.pool.add(self.inst, sheet, placed).map(|(number, _)| number)
+    }
+
+    /// Dives into the relaxation over all patterns seen: fix the surest, solve again.
+    fn dives(&mut self, master: &mut Master<'a>, round: u32) {
+        master.take_in(&self.pool);
+        master.lp.primal();
+        self.meter.spend(master.lp.take_steps());
+        let budget = self.meter.left().min(150_000_000 + u64::from(round) * 50_000_000);
+        let until = self.meter.spent() + budget;
+        let mut first = true;
+        while !self.done() && self.meter.spent() < until {
+            let root = master.lp.save();
+            self.dive(master, if first { 0.0 } else { 0.3 });
+            first = false;
+            let demand = self.demand();
+            let left = search::all_sheets(self.inst);
+            let rhs = master.rhs(&demand, &left);
+            master.lp.set_rhs(&rhs);
+            master.lp.restore(&root);
+            if master.taken < self.pool.patterns.len() {
+                master.take_in(&self.pool);
+            }
+            master.lp.primal();
+            self.meter.spend(master.lp.take_steps());
+            if self.best.short() == 0
+                && master.lp.objective() > self.best.cost as f64 - 1.0 + 1e-6
+            {
+                // No combination of the patterns seen can be better.
+                return;
+            }
+        }
+    }
+
+    fn dive(&mut self, master: &mut Master<'a>, noise: f64) {
+        let mut remaining = self.demand();
+        let mut left = search::all_sheets(self.inst);
+        let mut used: Vec<(usize, u32)> = Vec::new();
+        let mut fixed = 0_i64;
+        while remaining.iter().any(|n| *n > 0) {
+            if self.done() {
+                return;
+            }
+            let goal = if self.best.short() == 0 { self.best.cost - 1 } else { i64::MAX / 4 };
+            if fixed as f64 + master.lp.objective() > goal as f64 + 1e-6 {
+                return;
+            }
+            if self.complete(&used, &remaining, &left, goal - fixed) {
+                return;
+            }
+            let mut sure: Vec<(usize, u32)> = Vec::new();
+            let mut likely: Option<(f64, usize)> = None;
+            for (column, level) in master.lp.levels() {
+                let Some(number) = master.pattern_of(column) else { continue };
+                let whole = (level + 1e-6).floor();
+                if whole >= 1.0 {
+                    sure.push((number, whole as u32));
+                } else if level > 1e-6 {
+                    let key = level + noise * self.rng.unit();
+                    if likely.is_none_or(|(best, _)| key > best) {
+                        likely = Some((key, number));
+                    }
+                }
+            }
+            if sure.is_empty() {
+                let Some((_, number)) = likely else { return };
+                sure.push((number, 1));
+            }
+            let mut progress = false;
+            for (number, times) in sure {
+                let pattern = &self.pool.patterns[number];
+                let useful = pattern
+                    .counts
+                    .iter()
+                    .map(|(k, n)| remaining[*k].div_ceil(*n))
+                    .max()
+                    .unwrap_or(0);
+                let times = times.min(useful).min(left[pattern.sheet]);
+                if times == 0 {
+                    continue;
+                }
+                progress = true;
+                for (kind, n) in &pattern.counts {
+                    remaining[*kind] = remaining[*kind].saturating_sub(n * times);
+                }
+                search::take(&mut left[pattern.sheet], times);
+                fixed += self.inst.sheets[pattern.sheet].cost * i64::from(times);
+                used.push((number, times));
+            }
+            if !progress {
+                return;
+            }
+            let rhs = master.rhs(&remaining, &left);
+            master.lp.set_rhs(&rhs);
+            master.lp.dual();
+            self.meter.spend(master.lp.take_steps());
+        }
+        self.offer(used, remaining);
+    }
+
+    /// Tries to cut what remains from sheets that cost at most `goal`, where little remains.
+    fn complete(
+        &mut self,
+        used: &[(usize, u32)],
+        remaining: &[u32],
+        left: &[u32],
+        goal: i64,
+    ) -> bool {
+        let pieces: u32 = remaining.iter().sum();
+        if used.is_empty() || pieces > 60 {
+            return false;
+        }
+        let mut rest = remaining.to_vec();
+        let mut spare = left.to_vec();
+        let bins = self.search.greedy(&mut rest, &mut spare, 2, self.meter);
+        if rest.iter().any(|n| *n > 0) {
+            return false;
+        }
+        let mut single: Vec<Bin> = Vec::new();
+        for (bin, times) in bins {
+            single.extend((0..times).map(|_| bin.clone()));
+        }
+        let cost =
+            |bins: &[Bin]| -> i64 { bins.iter().map(|b| self.inst.sheets[b.sheet].cost).sum() };
+        if cost(&single) > goal {
+            let (inst, pool) = (self.inst, &mut self.pool);
+            let mut seen = |bin: &Bin| {
+                if pool.patterns.len() < MOST_PATTERNS {
+                    pool.add(inst, bin.sheet, bin.placed.clone());
+                }
+            };
+            self.search.improve(
+                &mut single,
+                &mut spare,
+                goal,
+                1_500_000,
+                self.meter,
+                &mut seen,
+            );
+        }
+        if cost(&single) > goal {
+            return false;
+        }
+        let mut all = used.to_vec();
+        for bin in single {
+            if let Some((number, _)) = self.pool.add(self.inst, bin.sheet, bin.placed) {
+                match all.iter_mut().find(|(p, _)| *p == number) {
+                    Some((_, n)) => *n += 1,
+                    None => all.push((number, 1)),
+                }
+            }
+        }
+        self.offer(all, vec![0; self.inst.kinds.len()]);
+        true
+    }
+}
