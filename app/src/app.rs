@@ -5,7 +5,6 @@ use std::time::Duration;
 
 use egui::{Context, Frame, Panel, Ui};
 use sightedge_core::command::Command;
-use sightedge_core::file::store::{self, SaveError};
 use sightedge_core::material::Colour;
 use sightedge_pictures::Watch;
 
@@ -13,6 +12,7 @@ use crate::action::{Action, Deed};
 use crate::asking::{Asking, Answer};
 use crate::canvas::{Canvas, Shows};
 use crate::desk::Desk;
+use crate::files::{self, SaveError, Stamp};
 use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
 use crate::state::{Keep, Settings};
@@ -447,12 +447,18 @@ impl App {
     }
 
     fn save_as(&mut self, id: DeskId, path: &Path) {
-        let path = if store::is_plan(path) { path.to_owned() } else { store::plan_of(path) };
+        let path = if files::is_plan(path) { path.to_owned() } else { files::plan_of(path) };
         let Some(bench) = self.bench(id) else { return };
         let mut document = bench.desk.kept().clone();
         let picture = bench.desk.picture();
         if let (Some(work), Some(picture)) = (document.works.first_mut(), picture) {
-            work.picture.path = store::reference_to(&picture, &path);
+            match files::reference_to(&picture, &path) {
+                Ok(reference) => work.picture.path = reference,
+                Err(error) => {
+                    self.said = Some(error.to_string());
+                    return;
+                }
+            }
         }
         self.jobs.save(id, document, path, None, true);
     }
@@ -462,10 +468,14 @@ impl App {
         id: DeskId,
         document: sightedge_core::spec::Document,
         plan: &Path,
-        result: Result<store::Stamp, SaveError>,
+        result: Result<Stamp, SaveError>,
     ) {
         let quitting = self.quitting;
         let Some(bench) = self.bench(id) else { return };
+        let (result, unsure) = match result {
+            Err(SaveError::Unsure { failed, stamp }) => (Ok(stamp), Some(failed.to_string())),
+            other => (other, None),
+        };
         match result {
             Ok(stamp) => {
                 let moved = bench.desk.plan != plan;
@@ -477,7 +487,10 @@ impl App {
                 bench.desk.was_saved(document, stamp);
                 let closing = bench.closing;
                 self.keep.let_go(&document_id);
-                self.said = Some(format!("Saved {}.", plan.display()));
+                self.said = Some(match unsure {
+                    Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
+                    None => format!("Saved {}.", plan.display()),
+                });
                 self.settings.opened(plan);
                 self.rewatch(id);
                 if closing || quitting {
@@ -487,13 +500,11 @@ impl App {
             Err(error) => {
                 bench.closing = false;
                 self.quitting = false;
-                let asking = match error.kind() {
-                    store::SaveProblem::Changed | store::SaveProblem::Exists => {
+                let asking = match &error {
+                    SaveError::Changed(_) | SaveError::Exists(_) => {
                         Asking::overwrite(id, plan, &error.to_string())
                     }
-                    store::SaveProblem::Failed => {
-                        Asking::tell("The plan could not be saved", &error.to_string())
-                    }
+                    _ => Asking::tell("The plan could not be saved", &error.to_string()),
                 };
                 self.asking.push(asking);
             }
@@ -516,14 +527,11 @@ impl App {
             return;
         };
         let work = work.id;
-        let words = match opening::facts(&path) {
-            Ok(facts) => {
-                let picture = facts.picture(&path, &bench.desk.plan);
-                match bench.desk.run(&Command::Relink(work, picture)) {
-                    Ok(()) => "The picture changed on disk and was read again.".to_owned(),
-                    Err(refusal) => refusal.to_string(),
-                }
-            }
+        let plan = &bench.desk.plan;
+        let read = opening::facts(&path).and_then(|facts| facts.picture(&path, plan));
+        let words = match read.map(|picture| bench.desk.run(&Command::Relink(work, picture))) {
+            Ok(Ok(())) => "The picture changed on disk and was read again.".to_owned(),
+            Ok(Err(refusal)) => refusal.to_string(),
             Err(words) => words,
         };
         self.said = Some(words);
@@ -531,7 +539,7 @@ impl App {
 
     fn changed_outside(&mut self, id: DeskId) {
         let Some(bench) = self.bench(id) else { return };
-        let Ok(found) = store::open(&bench.desk.plan) else { return };
+        let Ok(found) = files::open(&bench.desk.plan) else { return };
         if bench.desk.stamp.as_ref() == Some(&found.stamp) {
             return;
         }
@@ -561,7 +569,7 @@ impl App {
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
             Answer::Restore(unsaved) => {
-                let stamp = store::open(&unsaved.plan).ok().map(|opened| opened.stamp);
+                let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
                 let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);
                 desk.stamp = stamp;
                 unsaved.forget();
@@ -590,7 +598,7 @@ impl App {
             }
             Answer::TakeTheirs(id) => {
                 if let Some(bench) = self.bench(id)
-                    && let Ok(found) = store::open(&bench.desk.plan)
+                    && let Ok(found) = files::open(&bench.desk.plan)
                 {
                     bench.desk.replace(found.document.clone(), "plan from disk");
                     bench.desk.was_saved(found.document, found.stamp);

@@ -4,11 +4,11 @@ use std::path::PathBuf;
 
 use sightedge_core::command::{Command, Refusal, apply};
 use sightedge_core::derived::{Derived, derive};
-use sightedge_core::file::store::{self, Stamp};
 use sightedge_core::history::History;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
 
+use crate::files::{self, Stamp};
 use crate::handle::Bench;
 
 /// One open plan.
@@ -100,7 +100,7 @@ impl Desk {
     /// Where the picture is, by the plan.
     pub fn picture(&self) -> Option<PathBuf> {
         let work = self.kept().works.first()?;
-        Some(store::picture_of(&self.plan, &work.picture.path))
+        Some(files::picture_of(&self.plan, &work.picture.path))
     }
 
     /// Applies a command as one undo step.

@@ -5,13 +5,14 @@ use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
-use sightedge_core::file::store::{self, SaveError, Stamp};
+use sightedge_core::file::files::Over;
 use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
 use sightedge_pictures::{Limits, Preview, Target, Watch, first_look, preview};
 
+use crate::files::{self, SaveError, Stamp};
 use crate::opening;
 
 /// Names an open plan for as long as the window lives.
@@ -174,11 +175,12 @@ impl Jobs {
         force: bool,
     ) {
         self.start(move || {
-            let result = match (force, stamp) {
-                (true, _) => store::replace(&plan, &document),
-                (false, Some(stamp)) => store::save(&plan, &document, &stamp),
-                (false, None) => store::create(&plan, &document),
+            let over = match (force, &stamp) {
+                (true, _) => Over::Anything,
+                (false, Some(stamp)) => Over::This(stamp),
+                (false, None) => Over::Nothing,
             };
+            let result = files::save(&plan, &document, over);
             Done::Saved(desk, Box::new((document, plan, result)))
         });
     }
@@ -241,14 +243,14 @@ fn open(path: &Path, unit: Unit) -> Result<Opened, String> {
     let path = &std::path::absolute(path).map_err(|error| {
         format!("{} is no place that can be opened: {error}", path.display())
     })?;
-    let beside = store::plan_of(path);
-    let plan = if store::is_plan(path) { path.clone() } else { beside };
+    let beside = files::plan_of(path);
+    let plan = if files::is_plan(path) { path.clone() } else { beside };
     if plan.exists() {
-        let opened = store::open(&plan).map_err(|error| error.to_string())?;
+        let opened = files::open(&plan).map_err(|error| error.to_string())?;
         let (document, stamp) = (opened.document, Some(opened.stamp));
         return Ok(Opened { document, plan, stamp, said: None });
     }
-    if store::is_plan(path) {
+    if files::is_plan(path) {
         return Err(format!(
             "{} is not there: check the name, or open the picture instead",
             path.display()
@@ -265,7 +267,7 @@ fn open(path: &Path, unit: Unit) -> Result<Opened, String> {
     let start = Start {
         id: opening::plan_id(&facts.sha256, &plan),
         unit,
-        picture: facts.picture(path, &plan),
+        picture: facts.picture(path, &plan)?,
         sheet,
         image: Rect::at_origin(sheet),
     };

@@ -4,7 +4,6 @@ use std::path::Path;
 use std::time::SystemTime;
 
 use sha2::{Digest, Sha256};
-use sightedge_core::file::store;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_core::spec::Picture;
@@ -46,13 +45,16 @@ impl PictureFacts {
     }
 
     /// The picture as the plan at `plan` refers to it.
-    pub fn picture(&self, picture: &Path, plan: &Path) -> Picture {
-        Picture {
-            path: store::reference_to(picture, plan),
+    ///
+    /// # Errors
+    /// Where its name is no text.
+    pub fn picture(&self, picture: &Path, plan: &Path) -> Result<Picture, String> {
+        Ok(Picture {
+            path: crate::files::reference_to(picture, plan).map_err(|error| error.to_string())?,
             sha256: self.sha256.clone(),
             width_px: self.facts.pixels.width,
             height_px: self.facts.pixels.height,
-        }
+        })
     }
 }
 

@@ -2,7 +2,6 @@
 
 use std::path::Path;
 
-use sightedge_core::file::store;
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
@@ -15,7 +14,8 @@ use super::measures::Measures;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, check, help};
-use crate::opening;
+use crate::{files, opening};
+use sightedge_core::file::store::Over;
 
 pub(super) const VERB: Verb = Verb {
     known: Known {
@@ -43,7 +43,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     contradictions(options)?;
     let measures = Measures::of(options, &LENGTHS)?;
     let wants = Wants::read(options, &measures)?;
-    let plan = options.path("save").unwrap_or_else(|| store::plan_of(&picture));
+    let plan = options.path("save").unwrap_or_else(|| files::plan_of(&picture));
     let replace = options.has("replace");
     if !replace && plan.exists() {
         return Err(Trouble::unwritten(format!(
@@ -59,12 +59,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     }
     let document = document(&picture, &plan, &measures, &wants, &mut said)?;
 
-    let written = if replace {
-        store::replace(&plan, &document)
-    } else {
-        store::create(&plan, &document)
-    };
-    written.map_err(|error| Trouble::unwritten(error.to_string()))?;
+    let over = if replace { Over::Anything } else { Over::Nothing };
+    files::save(&plan, &document, over).map_err(|error| Trouble::unwritten(error.to_string()))?;
 
     for words in said {
         writeln!(streams.out, "{words}")?;
@@ -232,7 +228,7 @@ fn document(
     let start = Start {
         id: opening::plan_id(&facts.sha256, plan),
         unit: measures.unit,
-        picture: facts.picture(picture, plan),
+        picture: facts.picture(picture, plan).map_err(Trouble::unreadable)?,
         sheet,
         image,
     };

@@ -3,12 +3,12 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_core::derived::{Derived, derive};
-use sightedge_core::file::store;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
 
 use super::options::Options;
 use super::outcome::Trouble;
+use crate::files;
 
 /// A plan that was opened, with the variant asked for.
 #[derive(Debug)]
@@ -31,15 +31,15 @@ impl Opened {
     /// The picture of the first work, where the plan says it is.
     pub(super) fn picture(&self) -> Option<PathBuf> {
         let work = self.document.works.first()?;
-        Some(store::picture_of(&self.path, &work.picture.path))
+        Some(files::picture_of(&self.path, &work.picture.path))
     }
 }
 
 /// Opens a plan; given a picture, the plan beside it.
 pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
-    let beside = store::plan_of(path);
-    let path = if store::is_plan(path) || !beside.exists() { path.to_owned() } else { beside };
-    let document = store::open(&path)
+    let beside = files::plan_of(path);
+    let path = if files::is_plan(path) || !beside.exists() { path.to_owned() } else { beside };
+    let document = files::open(&path)
         .map(|opened| opened.document)
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
     let index = match options.text("variant")? {

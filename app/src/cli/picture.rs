@@ -1,0 +1,72 @@
+//! `sightedge picture`: the matted picture, face on.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use sightedge_core::export::raster;
+use sightedge_core::plates::{self, Look};
+use sightedge_core::spec::WorkId;
+use sightedge_pictures::{Limits, Preview, Size, Target, Watch, WriteForm, preview, write_file};
+
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::preview::pixels;
+use super::{Exit, Streams, Verb, help, plans};
+use crate::files;
+
+pub(super) const VERB: Verb = Verb {
+    known: Known { verb: "picture", values: &["out", "width", "variant"], flags: &[] },
+    help: help::PICTURE,
+    run,
+};
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let plan = plans::open(&options.word("a plan")?, options)?;
+    let out = options.path("out").ok_or_else(|| {
+        Trouble::usage("--out is wanted: the file to write, as in --out matted.png")
+    })?;
+    if WriteForm::from_path(&out).is_none() {
+        return Err(Trouble::usage(format!(
+            "{} is no file that is written here: a name ending in .png is wanted",
+            out.display()
+        )));
+    }
+    let width = pixels(options, "width", 1600)?;
+    let paths: BTreeMap<WorkId, PathBuf> = plan
+        .document
+        .works
+        .iter()
+        .map(|work| (work.id, files::picture_of(&plan.path, &work.picture.path)))
+        .collect();
+    let mut trouble = None;
+    let mut source = |work, width, height| {
+        let path = paths.get(&work)?;
+        match shown(path, width, height) {
+            Ok(pixels) => Some(pixels),
+            Err(words) => {
+                trouble = Some(words);
+                None
+            }
+        }
+    };
+    let layout = plan.derived().layout;
+    let drawing = plates::front(&plan.variant().mat, &layout.exact, &Look::default());
+    let painted = raster::paint(&drawing, width, &mut source);
+    if let Some(words) = trouble {
+        return Err(Trouble::unreadable(words));
+    }
+    let painted = painted.map_err(|error| Trouble::usage(error.to_string()))?;
+    let size = Size::new(painted.width, painted.height);
+    let made = Preview { size, rgba: painted.rgba, picture: size, findings: Vec::new() };
+    write_file(&made, &out).map_err(|error| Trouble::unwritten(error.to_string()))?;
+    writeln!(streams.out, "written {}", out.display())?;
+    Ok(Exit::Done)
+}
+
+/// A picture at just so many pixels, or at its own where it has fewer.
+fn shown(path: &PathBuf, width: u32, height: u32) -> Result<raster::Pixels, String> {
+    let target = Target::Exact(Size::new(width, height));
+    let made = preview(path, target, &Limits::default(), &Watch::default())
+        .map_err(|error| error.to_string())?;
+    Ok(raster::Pixels { width: made.size.width, height: made.size.height, rgba: made.rgba })
+}

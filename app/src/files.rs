@@ -1,0 +1,52 @@
+//! Plans on this system's disk, and the pictures they refer to.
+
+use std::path::{Path, PathBuf};
+
+use sightedge_core::file::reference::{self, ReferenceError};
+use sightedge_core::file::store::{self, OpenError, Over, System};
+use sightedge_core::spec::Document;
+
+pub use sightedge_core::file::store::{Opened, SaveError, Stamp, plan_of};
+
+/// Whether a path is a plan's by its name.
+pub fn is_plan(path: &Path) -> bool {
+    path.to_str().is_some_and(|path| path.ends_with(store::ENDING))
+}
+
+/// Opens a plan.
+///
+/// # Errors
+/// Says what was found and what to do.
+pub fn open(path: &Path) -> Result<Opened, OpenError> {
+    store::open(&System, path)
+}
+
+/// Saves a plan.
+///
+/// # Errors
+/// Says which step failed; nothing is lost.
+pub fn save(path: &Path, document: &Document, over: Over<'_>) -> Result<Stamp, SaveError> {
+    store::save(&System, path, document, over)
+}
+
+/// The picture that the plan at `plan` refers to.
+pub fn picture_of(plan: &Path, reference: &str) -> PathBuf {
+    reference::resolve(&folder(plan), reference)
+}
+
+/// How the plan at `plan` refers to a picture.
+///
+/// # Errors
+/// Where the picture's name is no text.
+pub fn reference_to(picture: &Path, plan: &Path) -> Result<String, ReferenceError> {
+    reference::relative(&folder(plan), picture)
+}
+
+/// The folder of a plan, as it is once links are followed.
+fn folder(plan: &Path) -> PathBuf {
+    let plan = plan.canonicalize().unwrap_or_else(|_| plan.to_owned());
+    match plan.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}
