@@ -9,9 +9,11 @@
 //! Floats stand only for what is no length: colours and strengths of shade.
 
 mod lines;
+mod rest;
 mod tone;
 
 pub use lines::{Align, Dimension, Line, Measure, Pen, Stand, Text, TextRole};
+pub use rest::rest;
 pub use tone::{Tone, linear_from_srgb, srgb_from_linear};
 
 use crate::geometry::{Path, Point, Rect, Sides, Size};

@@ -71,8 +71,8 @@ pub(super) fn under_board(board: Rect, height: Length) -> [Shadow; 2] {
 /// The shadow of a sheet that floats `height` above its ground.
 pub(super) fn under_sheet(sheet: Rect, height: Length) -> Shadow {
     Shadow {
-        of: moved(sheet, height.scaled(3, 10), height.scaled(5, 10)),
-        band: Band { reach: height.scaled(32, 10), strength: 0.34, falloff: 2.2 },
+        of: moved(smaller(sheet, height.halves().0), height, height.scaled(13, 10)),
+        band: Band { reach: height * 5, strength: 0.42, falloff: 2.2 },
     }
 }
 

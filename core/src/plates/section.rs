@@ -146,13 +146,15 @@ impl Places {
             }
         }
         let Some(sight) = self.sights.last().copied() else { return };
-        for (row, measure, edge) in
-            [(1, Measure::Overlap(side), self.sheet), (2, Measure::Reveal(side), self.image)]
+        let mut off = depth;
+        for (measure, edge) in
+            [(Measure::Overlap(side), self.sheet), (Measure::Reveal(side), self.image)]
         {
             if edge != sight && edge > left && edge < right {
                 let ends = [edge.min(sight), edge.max(sight)];
                 let span = Span { measure, axis: Axis::Across, ends };
-                sheet.outside(span, depth, depth + step * row);
+                off += step;
+                sheet.outside(span, depth, off);
             }
         }
     }

@@ -46,8 +46,12 @@ impl Curve {
 /// An even grain of ± 0.49 that has no pattern to the eye. Source: Jimenez, *Next Generation
 /// Post Processing in Call of Duty*, SIGGRAPH 2014 (interleaved gradient noise).
 pub(super) fn grain(x: usize, y: usize) -> f32 {
-    let along = (0.067_110_56 * x as f64 + 0.005_837_15 * y as f64).fract();
-    ((52.982_918_9 * along).fract() as f32 - 0.5) * 0.98
+    // 0.06711056, 0.00583715 in 32 bits after the point, 52.9829189 in 16: whole numbers,
+    // of which those before the point fall off.
+    let along =
+        (x as u32).wrapping_mul(288_237_660).wrapping_add((y as u32).wrapping_mul(25_070_368));
+    let part = ((u64::from(along) * 3_472_289) >> 16) as u32;
+    (part as f32 / u32::MAX as f32 - 0.5) * 0.98
 }
 
 #[cfg(test)]

@@ -202,6 +202,10 @@ impl Canvas<'_> {
                     continue;
                 }
                 let [red, green, blue, sloping] = *bevel;
+                if *mask >= 1.0 && sloping <= 0.0 {
+                    *under = tone;
+                    continue;
+                }
                 let over = if sloping <= 0.0 {
                     tone
                 } else {
