@@ -1,11 +1,11 @@
 //! The mat may hide a little of the image, as much as the person allows.
 
 use super::case::by_unit;
-use super::remedy::wide_enough;
+use super::remedy::{wide_enough, with_backing};
 use super::{Case, Rule};
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
-use crate::geometry::{Rect, Side, Sides};
+use crate::geometry::{Rect, Side, Sides, Size};
 use crate::layout::Window;
 use crate::length::Length;
 use crate::spec::{Fixing, Meets, Opening, usual_overlap};
@@ -62,16 +62,25 @@ fn remedy(
     let Meets::Reveal(reveal) = opening.meets else { return None };
     let more = -reveal.of(side) - limit;
     let held = window.overlap.of(side) - more >= usual_overlap(case.unit());
-    let room = match case.mat.fixing {
-        // A larger window makes a larger mat.
-        Fixing::Borders(_) => case.mat.backing.size.is_none() && !case.mat.exhibition,
+    let top = window.top()?;
+    let outer = case.layout.exact.outer;
+    let (outer, room) = match case.mat.fixing {
+        // A larger window makes a larger mat, of which more may be asked.
+        Fixing::Borders(_) => {
+            let outer = if matches!(side, Side::Left | Side::Right) {
+                Size::new(outer.width + more, outer.height)
+            } else {
+                Size::new(outer.width, outer.height + more)
+            };
+            let stock = case.tables.stock.iter().any(|row| outer.fits(row.size));
+            (outer, stock && wide_enough(case, outer, top.borders))
+        }
         // The borders give way, and with them the sheet may move.
         Fixing::Outer { size, .. } => {
             let clear = |ground: Rect| window.sheet.within(ground).least() >= more;
-            let borders = window.top().map(|top| top.borders.minus(Sides::all(more)));
-            clear(case.board())
-                && clear(case.layout.backing)
-                && borders.is_some_and(|borders| wide_enough(case, size, borders))
+            let narrower = top.borders.minus(Sides::all(more));
+            let clear = clear(case.board()) && clear(case.layout.backing);
+            (size, clear && wide_enough(case, size, narrower))
         }
     };
     if !held || !room || case.layout.in_hand {
@@ -83,7 +92,8 @@ fn remedy(
         format!("Hide only {} at the {}", case.text(limit), side.name())
     };
     let meets = Meets::Reveal(reveal.with(side, -limit));
-    Some(Remedy { words, command: Command::SetMeets(case.variant, opening.id, meets) })
+    let command = Command::SetMeets(case.variant, opening.id, meets);
+    Some(Remedy { words, command: with_backing(case, command, outer) })
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! changes anything and never fails; the order of [`RULES`] is the order of what is shown
 //! within one severity. Rules judge the exact figures.
 //!
-//! What makes the other figures of a window meaningless (no size, see [`Case::windows`]) is
+//! What makes the other figures of a window meaningless (a window or a sheet of no size) is
 //! told by `off-board` alone; so is a border that lies outside the board.
 
 mod case;
