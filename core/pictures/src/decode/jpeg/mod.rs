@@ -106,8 +106,35 @@ impl Decoder for Jpeg {
     }
 }
 
+/// The header of a stream in memory, which is all there is of it.
+pub(crate) fn jpeg_header(data: &[u8]) -> Result<Header, PictureError> {
+    let mut headers = Headers::default();
+    headers.next_scan(data)?;
+    header_of(&headers)
+}
+
+/// A stream in memory: an embedded small picture.
+pub(crate) struct JpegBytes<'a>(pub(crate) &'a [u8]);
+
+impl Decoder for JpegBytes<'_> {
+    fn header(&self, _: &Source, _: &Run) -> Result<Header, PictureError> {
+        jpeg_header(self.0)
+    }
+
+    fn rows(
+        &self,
+        _: &Source,
+        _: &Header,
+        want: &Want,
+        run: &Run,
+        sink: &mut dyn Sink,
+    ) -> Result<(), PictureError> {
+        decode(self.0, want, run, sink)
+    }
+}
+
 /// Decodes a stream in memory.
-pub(super) fn decode(
+fn decode(
     data: &[u8],
     want: &Want,
     run: &Run,
