@@ -181,6 +181,7 @@ pub(crate) trait Decoder: Sync {
     ) -> Result<(), PictureError>;
 }
 
+pub use self::jpeg::jpeg_codes_alone;
 pub(crate) use self::jpeg::{JpegBytes, jpeg_header};
 
 /// The decoder of a file, by its first bytes.

@@ -170,6 +170,33 @@ fn decode(
     work.store(&scans, maker, sink)
 }
 
+/// Reads the codes of a sequential JPEG and makes nothing of them: the floor under its speed,
+/// for the bench.
+///
+/// # Errors
+/// It cannot be read, or is not sequential in one scan.
+#[doc(hidden)]
+pub fn jpeg_codes_alone(path: &std::path::Path) -> Result<(), PictureError> {
+    let run = Run::new(&crate::Watch::default(), crate::Limits::default());
+    let data = Source::open(path)?.all(&run)?;
+    let mut headers = Headers::default();
+    let scan = headers.next_scan(&data)?;
+    let frame = frame_of(&headers)?;
+    let parts = Part::all(frame, &headers.quants, 8);
+    match scan {
+        Some(scan) if !frame.progressive && scan.parts.len() == parts.len() => {
+            let mut coded = Sequential::new(&data, frame, &scan, &parts);
+            let mut band = Band::default();
+            for _ in 0..frame.mcus().1 {
+                band = band.cleared(&parts);
+                coded.read(&mut band)?;
+            }
+            Ok(())
+        }
+        _ => Err(PictureError::unsupported(Format::Jpeg, "several scans")),
+    }
+}
+
 /// More scans than any encoder writes; each costs a pass over the picture.
 const MOST_SCANS: usize = 500;
 

@@ -24,7 +24,7 @@ struct Entry {
 /// Single bytes and strings go the same way, without a branch between them that no processor
 /// could foresee.
 pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
-    let mut table = vec![Entry::default(); 4096];
+    let mut table = Box::new([Entry::default(); 4096]);
     for (entry, byte) in table.iter_mut().zip(0..256) {
         *entry = Entry { bytes: byte, length: 1, from: 0 };
     }
@@ -36,11 +36,12 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
     let mut before = Entry::default();
     while written < out.len() {
         if count < width {
-            if let Some(bytes) = coded.get(read..read + 4) {
-                let word = u32::from_be_bytes([bytes[0], bytes[1], bytes[2], bytes[3]]);
-                window |= u64::from(word) << (32 - count);
-                count += 32;
-                read += 4;
+            if let Some(bytes) = coded.get(read..).and_then(<[u8]>::first_chunk::<4>) {
+                // Fewer than 12 bits are left: 32 more fit.
+                window |=
+                    u64::from(u32::from_be_bytes(*bytes)) << (32u32.wrapping_sub(count) & 63);
+                count = count.wrapping_add(32);
+                read = read.wrapping_add(4);
             } else {
                 let Some(&byte) = coded.get(read) else { return written };
                 window |= u64::from(byte) << (56 - count);
@@ -49,9 +50,9 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
                 continue;
             }
         }
-        let code = (window >> (64 - width)) as usize & 4095;
-        window <<= width;
-        count -= width;
+        let code = (window >> (64u32.wrapping_sub(width) & 63)) as usize & 4095;
+        window <<= width & 15;
+        count = count.wrapping_sub(width);
         if code == CLEAR {
             (next, width, before) = (FIRST, 9, Entry::default());
             continue;
@@ -62,14 +63,14 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
         if before.length > 0 && next < 4096 {
             // The last string and the first byte of this one, which may be that new string.
             let first = if code == next { before.bytes } else { table[code].bytes } & 255;
-            let grown = first.checked_shl(8 * before.length.min(8)).unwrap_or(0);
-            table[next] = Entry {
+            let grown = if before.length < 8 { first << (8 * before.length & 63) } else { 0 };
+            table[next & 4095] = Entry {
                 bytes: before.bytes | grown,
-                length: before.length + 1,
+                length: before.length.wrapping_add(1),
                 from: before.from,
             };
-            next += 1;
-            if next + 1 >= 1 << width && width < 12 {
+            next = next.wrapping_add(1);
+            if next.wrapping_add(1) >> (width & 15) != 0 && width < 12 {
                 width += 1;
             }
         }
@@ -77,19 +78,22 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
             return written;
         }
         let Entry { bytes, length, from } = table[code];
-        let long = (length as usize).min(out.len() - written);
-        if let Some(to) = out.get_mut(written..written + 8) {
-            to.copy_from_slice(&bytes.to_le_bytes());
+        let room = &mut out[written..];
+        let long = (length as usize).min(room.len());
+        if let Some(to) = room.first_chunk_mut::<8>() {
+            *to = bytes.to_le_bytes();
         } else {
-            for (to, byte) in out[written..].iter_mut().zip(bytes.to_le_bytes()) {
+            for (to, byte) in room.iter_mut().zip(bytes.to_le_bytes()) {
                 *to = byte;
             }
         }
-        for k in 8..long {
-            out[written + k] = out[from as usize + k];
+        if long > 8 {
+            for k in 8..long {
+                out[written + k] = out[from as usize + k];
+            }
         }
         before = Entry { bytes, length, from: written as u32 };
-        written += long;
+        written = written.wrapping_add(long);
     }
     written
 }
