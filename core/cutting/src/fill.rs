@@ -3,6 +3,7 @@
 #![allow(
     clippy::as_conversions,
     clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
     reason = "counts of steps and pieces on one sheet are small"
 )]
 
@@ -128,6 +129,74 @@ impl Filler {
                     return used;
                 }
             }
+        }
+        used
+    }
+
+    /// Takes one free part after another and puts into each the piece that suits it best:
+    /// large ones, and above all those that fill a side exactly.
+    pub(crate) fn fill_parts(
+        &mut self,
+        inst: &Instance,
+        sheet: usize,
+        order: &[usize],
+        remaining: &mut [u32],
+        rule: Rule,
+        rng: &mut Rng,
+        placed: &mut Vec<Placed>,
+    ) -> i64 {
+        let limit = inst.stages.limit();
+        let sheet = &inst.sheets[sheet];
+        self.parts.clear();
+        let (w, h, upright) = (sheet.w, sheet.h, rule.upright);
+        self.parts.push(Part { x: 0, y: 0, w, h, upright, stage: 1 });
+        let mut used = 0;
+        let exact_bonus = [1.0, 1.5, 2.0, 4.0][rng.below(4)];
+        let noise = [0.0, 0.2, 0.5, 1.0][rng.below(4)];
+        let smallest_first = rng.below(3) > 0;
+        while !self.parts.is_empty() {
+            let at = if smallest_first {
+                let parts = self.parts.iter().enumerate();
+                parts.min_by_key(|(_, p)| p.w * p.h).map_or(0, |(at, _)| at)
+            } else {
+                self.parts.len() - 1
+            };
+            let part = self.parts.swap_remove(at);
+            let mut best: Option<(f64, usize, bool)> = None;
+            for &index in order {
+                if remaining[index] == 0 {
+                    continue;
+                }
+                let kind = &inst.kinds[index];
+                for turned in [false, true] {
+                    if turned && !kind.turn {
+                        break;
+                    }
+                    let (w, h) = kind.size(turned);
+                    let (dw, dh) = (part.w - w, part.h - h);
+                    if dw < 0 || dh < 0 || !allowed(&part, dw, dh, limit) {
+                        continue;
+                    }
+                    let mut score = (w * h) as f64 * (1.0 + noise * rng.unit());
+                    if dw == 0 {
+                        score *= exact_bonus;
+                    }
+                    if dh == 0 {
+                        score *= exact_bonus;
+                    }
+                    if best.is_none_or(|b| score > b.0) {
+                        best = Some((score, index, turned));
+                    }
+                }
+            }
+            self.steps += 3 * order.len() as u64 + 4;
+            let Some((_, index, turned)) = best else { continue };
+            let kind = &inst.kinds[index];
+            let (w, h) = kind.size(turned);
+            placed.push(Placed { kind: index, turned, x: part.x, y: part.y });
+            self.divide(part, w, h, rule.split, limit, rng);
+            remaining[index] -= 1;
+            used += kind.area();
         }
         used
     }

@@ -17,6 +17,7 @@ mod search;
 mod simplex;
 mod solve;
 mod solver;
+mod tidy;
 mod tree;
 
 pub use effort::{Control, Effort, Progress};

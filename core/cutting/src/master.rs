@@ -43,6 +43,18 @@ const MISSING: i64 = 20;
 
 impl<'a> Master<'a> {
     pub(crate) fn new(inst: &'a Instance) -> Self {
+        let pricers = (0..inst.sheets.len()).map(|s| Pricer::new(inst, s)).collect();
+        Self { pricers, ..Self::without_pricing(inst) }
+    }
+
+    /// Over the patterns of `pool` alone.
+    pub(crate) fn over(inst: &'a Instance, pool: &Pool) -> Self {
+        let mut master = Self::without_pricing(inst);
+        master.take_in(pool);
+        master
+    }
+
+    fn without_pricing(inst: &'a Instance) -> Self {
         let dearest = inst.sheets.iter().map(|s| s.cost).max().unwrap_or(1).max(1);
         let kinds = inst.kinds.len();
         let mut rows = Vec::new();
@@ -61,7 +73,7 @@ impl<'a> Master<'a> {
             own: Simplex::own_columns(kinds, at_most.len()),
             taken: 0,
             rows,
-            pricers: (0..inst.sheets.len()).map(|s| Pricer::new(inst, s)).collect(),
+            pricers: Vec::new(),
             scale: f64::from(EXACT) / 4.0 / dearest as f64,
             proof: None,
             centre: Vec::new(),
@@ -80,10 +92,6 @@ impl<'a> Master<'a> {
 
     pub(crate) const fn column_of(&self, pattern: usize) -> usize {
         pattern + self.own
-    }
-
-    pub(crate) fn row_of_sheet(&self, sheet: usize) -> Option<usize> {
-        self.rows[sheet]
     }
 
     /// Right-hand side for what remains.

@@ -75,4 +75,10 @@ impl Pool {
         self.patterns.push(Pattern { sheet, counts, placed });
         Some((at, true))
     }
+
+    /// The same pieces laid out otherwise; the number of the pattern that holds them.
+    pub(crate) fn replace_places(&mut self, number: usize, placed: Vec<Placed>) -> usize {
+        self.patterns[number].placed = placed;
+        number
+    }
 }

@@ -100,6 +100,10 @@ impl<'a> Search<'a> {
         }
     }
 
+    pub(crate) fn shuffle_by_size(&mut self, kinds: &mut [usize]) {
+        self.order(kinds, false);
+    }
+
     pub(crate) fn fill(
         &mut self,
         sheet: usize,
@@ -107,9 +111,24 @@ impl<'a> Search<'a> {
         remaining: &mut [u32],
         placed: &mut Vec<Placed>,
     ) -> i64 {
+        self.fill_in(self.inst, sheet, order, remaining, placed)
+    }
+
+    /// As [`Self::fill`], in a sheet of another instance with the same kinds.
+    pub(crate) fn fill_in(
+        &mut self,
+        inst: &Instance,
+        sheet: usize,
+        order: &[usize],
+        remaining: &mut [u32],
+        placed: &mut Vec<Placed>,
+    ) -> i64 {
         let rule = Rule::random(&mut self.rng);
         let rng = &mut self.rng;
-        self.filler.fill(self.inst, sheet, order, remaining, rule, rng, placed)
+        if rng.below(2) == 0 {
+            return self.filler.fill_parts(inst, sheet, order, remaining, rule, rng, placed);
+        }
+        self.filler.fill(inst, sheet, order, remaining, rule, rng, placed)
     }
 
     /// Sheet after sheet until nothing remains, each the best of `tries`; a good sheet is

@@ -15,6 +15,7 @@ use crate::pool::{self, Pool};
 use crate::prepare::{Instance, Placed};
 use crate::rng::Rng;
 use crate::search::{self, Bin, Search};
+use crate::tidy;
 
 /// Patterns with their numbers of sheets, and what found no place.
 #[derive(Clone, Debug)]
@@ -128,6 +129,19 @@ impl<'a, 'm> Solver<'a, 'm> {
     }
 
     pub(crate) fn run(&mut self) {
+        self.cost_first();
+        if self.best.short() > 0 || self.best.used.is_empty() {
+            return;
+        }
+        let (inst, rng) = (self.inst, &mut self.rng);
+        let tidier = tidy::fewer_setups(inst, &self.pool, &self.best, rng, self.meter);
+        if let Some(tidier) = tidier {
+            self.best = tidier;
+        }
+        tidy::one_remnant(inst, &mut self.pool, &mut self.best, &mut self.search);
+    }
+
+    fn cost_first(&mut self) {
         if self.inst.kinds.is_empty() || self.inst.sheets.is_empty() {
             return;
         }

@@ -29,6 +29,8 @@ mod profile;
 mod scale;
 mod write;
 
+#[doc(hidden)]
+pub use decode::jpeg_codes_alone;
 pub use error::PictureError;
 pub use facts::{Facts, Resolution, ResolutionSource, Size};
 pub use finding::{Finding, Severity};

@@ -8,7 +8,9 @@ use std::sync::mpsc::{SyncSender, sync_channel};
 
 use serde::{Deserialize, Serialize};
 
-use crate::decode::{Decoder, Header, Samples, Sink, Source, Want, decoder_of};
+use crate::decode::{
+    Decoder, Header, JpegBytes, Samples, Sink, Source, Want, decoder_of, jpeg_header,
+};
 use crate::limits::Run;
 use crate::profile::{self, Painter};
 use crate::scale::{Kernel, Reduced, Scaler, Window};
@@ -39,11 +41,12 @@ pub enum Target {
 }
 
 /// Pixels ready to be shown.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Preview {
     /// Their size, after orientation.
     pub size: Size,
     /// sRGB, 8 bits a sample, red, green, blue, opacity (not multiplied in), row by row.
+    #[serde(skip)]
     pub rgba: Vec<u8>,
     /// The whole picture's size, after orientation.
     pub picture: Size,
@@ -118,11 +121,14 @@ pub fn first_look(
         let source = Source::open(path)?;
         let decoder = decoder_of(&source)?;
         let header = decoder.header(&source, &run)?;
+        let job = Job { decoder, source: &source, header: &header, run: &run };
+        if let Some(look) = job.thumbnail(max_side) {
+            return Ok(Some(look));
+        }
         if header.shrinks < 8 {
             return Ok(None);
         }
         let side = max_side.min(header.size.width.max(header.size.height).div_ceil(8)).max(1);
-        let job = Job { decoder, source: &source, header: &header, run: &run };
         job.run(Target::Longest(side)).map(Some)
     })
 }
@@ -184,6 +190,26 @@ impl Job<'_> {
         }
         let rgba = header.orientation.apply(rgba, stored_target);
         Ok(Preview { size, rgba, picture, findings })
+    }
+
+    /// The embedded small picture, if it can be read and is the picture's shape: some cameras
+    /// put black bars round it.
+    fn thumbnail(&self, max_side: u32) -> Option<Preview> {
+        let header = self.header;
+        let bytes = header.thumbnail.as_ref()?;
+        let mut small = jpeg_header(bytes).ok()?;
+        let shape = |s: Size| f64::from(s.width) / f64::from(s.height.max(1));
+        if (shape(small.size) / shape(header.size) - 1.0).abs() > 0.03 {
+            return None;
+        }
+        small.profile = small.profile.or_else(|| header.profile.clone());
+        small.orientation = header.orientation;
+        let decoder = JpegBytes(bytes);
+        let job = Job { decoder: &decoder, source: self.source, header: &small, run: self.run };
+        let side = max_side.min(small.size.width.max(small.size.height)).max(1);
+        let mut look = job.run(Target::Longest(side)).ok()?;
+        look.picture = header.orientation.apply_size(header.size);
+        Some(look)
     }
 
     /// The region's left, top, right, bottom in the stored picture.

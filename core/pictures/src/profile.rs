@@ -84,6 +84,11 @@ static SRGB_BYTE: LazyLock<Vec<u8>> = LazyLock::new(|| {
         .collect()
 });
 
+/// The sRGB byte of linear light, cut off at its ends.
+pub(crate) fn srgb_byte(light: f64) -> u8 {
+    (srgb_from_linear(light.clamp(0.0, 1.0)) * 255.0).round() as u8
+}
+
 /// Linear light for each code of one channel.
 type Table = Arc<Vec<f32>>;
 

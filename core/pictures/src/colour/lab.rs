@@ -61,12 +61,6 @@ impl Lab {
 
     /// The nearest sRGB colour, each channel cut off at its ends.
     #[must_use]
-    #[allow(
-        clippy::as_conversions,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "clamped to a byte first"
-    )]
     pub fn to_srgb(self) -> [u8; 3] {
         let fy = (self.l + 16.0) / 116.0;
         let (fx, fz) = (fy + self.a / 500.0, fy - self.b / 200.0);
@@ -80,9 +74,23 @@ impl Lab {
             -0.9689 * x + 1.8758 * y + 0.0415 * z,
             0.0557 * x - 0.2040 * y + 1.0570 * z,
         ];
-        light.map(|v| {
-            (crate::profile::srgb_from_linear(v.clamp(0.0, 1.0)) * 255.0).round() as u8
-        })
+        light.map(crate::profile::srgb_byte)
+    }
+
+    /// The Lab of a colour written as `#rrggbb` (the sign may be left out).
+    ///
+    /// # Errors
+    /// What was found, what is wanted.
+    pub fn from_hex(text: &str) -> Result<Self, String> {
+        let wrong =
+            || format!("\"{text}\" is not a colour: try #f4efe6, six hexadecimal digits");
+        let digits = text.trim().trim_start_matches('#');
+        if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
+            return Err(wrong());
+        }
+        let whole = u32::from_str_radix(digits, 16).map_err(|_| wrong())?;
+        let [_, r, g, b] = whole.to_be_bytes();
+        Ok(Self::from_srgb([r, g, b]))
     }
 
     /// Chroma: distance from grey.

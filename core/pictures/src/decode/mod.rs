@@ -181,6 +181,9 @@ pub(crate) trait Decoder: Sync {
     ) -> Result<(), PictureError>;
 }
 
+pub use self::jpeg::jpeg_codes_alone;
+pub(crate) use self::jpeg::{JpegBytes, jpeg_header};
+
 /// The decoder of a file, by its first bytes.
 pub(crate) fn decoder_of(source: &Source) -> Result<&'static dyn Decoder, PictureError> {
     let path = source.path.clone();

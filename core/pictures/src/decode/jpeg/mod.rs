@@ -106,8 +106,35 @@ impl Decoder for Jpeg {
     }
 }
 
+/// The header of a stream in memory, which is all there is of it.
+pub(crate) fn jpeg_header(data: &[u8]) -> Result<Header, PictureError> {
+    let mut headers = Headers::default();
+    headers.next_scan(data)?;
+    header_of(&headers)
+}
+
+/// A stream in memory: an embedded small picture.
+pub(crate) struct JpegBytes<'a>(pub(crate) &'a [u8]);
+
+impl Decoder for JpegBytes<'_> {
+    fn header(&self, _: &Source, _: &Run) -> Result<Header, PictureError> {
+        jpeg_header(self.0)
+    }
+
+    fn rows(
+        &self,
+        _: &Source,
+        _: &Header,
+        want: &Want,
+        run: &Run,
+        sink: &mut dyn Sink,
+    ) -> Result<(), PictureError> {
+        decode(self.0, want, run, sink)
+    }
+}
+
 /// Decodes a stream in memory.
-pub(super) fn decode(
+fn decode(
     data: &[u8],
     want: &Want,
     run: &Run,
@@ -141,6 +168,33 @@ pub(super) fn decode(
         scans.push(scan);
     }
     work.store(&scans, maker, sink)
+}
+
+/// Reads the codes of a sequential JPEG and makes nothing of them: the floor under its speed,
+/// for the bench.
+///
+/// # Errors
+/// It cannot be read, or is not sequential in one scan.
+#[doc(hidden)]
+pub fn jpeg_codes_alone(path: &std::path::Path) -> Result<(), PictureError> {
+    let run = Run::new(&crate::Watch::default(), crate::Limits::default());
+    let data = Source::open(path)?.all(&run)?;
+    let mut headers = Headers::default();
+    let scan = headers.next_scan(&data)?;
+    let frame = frame_of(&headers)?;
+    let parts = Part::all(frame, &headers.quants, 8);
+    match scan {
+        Some(scan) if !frame.progressive && scan.parts.len() == parts.len() => {
+            let mut coded = Sequential::new(&data, frame, &scan, &parts);
+            let mut band = Band::default();
+            for _ in 0..frame.mcus().1 {
+                band = band.cleared(&parts);
+                coded.read(&mut band)?;
+            }
+            Ok(())
+        }
+        _ => Err(PictureError::unsupported(Format::Jpeg, "several scans")),
+    }
 }
 
 /// More scans than any encoder writes; each costs a pass over the picture.

@@ -10,25 +10,38 @@ const CLEAR: usize = 256;
 const END: usize = 257;
 const FIRST: usize = 258;
 
+/// A string of the table: its first eight bytes (the first lowest), its length, and where it
+/// stands in what was already written.
+#[derive(Clone, Copy, Default)]
+struct Entry {
+    bytes: u64,
+    length: u32,
+    from: u32,
+}
+
 /// Expands `coded` into `out`; how many bytes came. Damaged codes end it.
 ///
-/// Each string in the table is a place in what was already written: a new one is the string
-/// before it and the one byte that followed.
+/// Single bytes and strings go the same way, without a branch between them that no processor
+/// could foresee.
 pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
-    let mut table = [(0u32, 0u32); 4096];
+    let mut table = Box::new([Entry::default(); 4096]);
+    for (entry, byte) in table.iter_mut().zip(0..256) {
+        *entry = Entry { bytes: byte, length: 1, from: 0 };
+    }
     let (mut next, mut width) = (FIRST, 9u32);
     let (mut window, mut count) = (0u64, 0u32);
     let mut read = 0;
     let mut written = 0;
-    // Where the string before was written, and how long it is; none after a clear code.
-    let mut before: Option<(usize, usize)> = None;
+    // The string written last; of no length after a clear code.
+    let mut before = Entry::default();
     while written < out.len() {
         if count < width {
-            if let Some(bytes) = coded.get(read..read + 4) {
-                let word = u32::from_be_bytes([bytes[0], bytes[1], bytes[2], bytes[3]]);
-                window |= u64::from(word) << (32 - count);
-                count += 32;
-                read += 4;
+            if let Some(bytes) = coded.get(read..).and_then(<[u8]>::first_chunk::<4>) {
+                // Fewer than 12 bits are left: 32 more fit.
+                window |=
+                    u64::from(u32::from_be_bytes(*bytes)) << (32u32.wrapping_sub(count) & 63);
+                count = count.wrapping_add(32);
+                read = read.wrapping_add(4);
             } else {
                 let Some(&byte) = coded.get(read) else { return written };
                 window |= u64::from(byte) << (56 - count);
@@ -37,55 +50,50 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
                 continue;
             }
         }
-        let code = (window >> (64 - width)) as usize;
-        window <<= width;
-        count -= width;
+        let code = (window >> (64u32.wrapping_sub(width) & 63)) as usize & 4095;
+        window <<= width & 15;
+        count = count.wrapping_sub(width);
         if code == CLEAR {
-            (next, width, before) = (FIRST, 9, None);
+            (next, width, before) = (FIRST, 9, Entry::default());
             continue;
         }
-        if code == END {
+        if code == END || code > next {
             return written;
         }
-        let start = written;
-        if code < CLEAR {
-            out[written] = code as u8;
-            written += 1;
-        } else {
-            // The string being made is the one before and its own first byte, not yet there.
-            let making = code >= next;
-            let (from, length) = if making {
-                let Some((from, length)) = before.filter(|_| code == next) else {
-                    return written;
-                };
-                (from, length + 1)
-            } else {
-                let (from, length) = table[code & 4095];
-                (from as usize, length as usize)
+        if before.length > 0 && next < 4096 {
+            // The last string and the first byte of this one, which may be that new string.
+            let first = if code == next { before.bytes } else { table[code].bytes } & 255;
+            let grown = if before.length < 8 { first << (8 * before.length & 63) } else { 0 };
+            table[next & 4095] = Entry {
+                bytes: before.bytes | grown,
+                length: before.length.wrapping_add(1),
+                from: before.from,
             };
-            let length = length.min(out.len() - written);
-            // Most strings are short: eight bytes at once, the rest overwritten later.
-            let ahead = out.get(from..from + 8).and_then(<[u8]>::first_chunk::<8>).copied();
-            match (ahead, out.get_mut(written..written + 8)) {
-                (Some(eight), Some(to)) if length <= 8 && !making => to.copy_from_slice(&eight),
-                _ => {
-                    for k in 0..length {
-                        out[written + k] = out[from + k];
-                    }
-                }
-            }
-            written += length;
-        }
-        if let Some((from, length)) = before
-            && next < 4096
-        {
-            table[next] = (from as u32, length as u32 + 1);
-            next += 1;
-            if next + 1 >= 1 << width && width < 12 {
+            next = next.wrapping_add(1);
+            if next.wrapping_add(1) >> (width & 15) != 0 && width < 12 {
                 width += 1;
             }
         }
-        before = Some((start, written - start));
+        if code >= next {
+            return written;
+        }
+        let Entry { bytes, length, from } = table[code];
+        let room = &mut out[written..];
+        let long = (length as usize).min(room.len());
+        if let Some(to) = room.first_chunk_mut::<8>() {
+            *to = bytes.to_le_bytes();
+        } else {
+            for (to, byte) in room.iter_mut().zip(bytes.to_le_bytes()) {
+                *to = byte;
+            }
+        }
+        if long > 8 {
+            for k in 8..long {
+                out[written + k] = out[from as usize + k];
+            }
+        }
+        before = Entry { bytes, length, from: written as u32 };
+        written = written.wrapping_add(long);
     }
     written
 }

@@ -291,14 +291,16 @@ impl Bands<'_> {
         let step = if self.layout.planar { 1 } else { self.layout.samples };
         let width = if self.grid.tiles { len(self.grid.chunk.width) } else { place.width };
         let shape = Shape { line: width * step, step, rows, skip };
-        if self.layout.bits > 8 {
-            self.reader.words(index, shape, run, &mut self.words)?;
-            put(&self.words, shape, place, &self.layout, words);
-        } else if self.layout.bits == 8 {
-            put(self.reader.bytes(index, shape, run)?, shape, place, &self.layout, bytes);
-        } else {
-            let packed = self.reader.bytes(index, shape, run)?;
-            unpack(packed, shape, place, usize::from(self.layout.bits), bytes);
+        match self.layout.bits {
+            9.. => {
+                self.reader.words(index, shape, run, &mut self.words)?;
+                put(&self.words, shape, place, &self.layout, words);
+            }
+            8 => put(self.reader.bytes(index, shape, run)?, shape, place, &self.layout, bytes),
+            bits => {
+                let packed = self.reader.bytes(index, shape, run)?;
+                unpack(packed, shape, place, usize::from(bits), bytes);
+            }
         }
         Ok(())
     }

@@ -1,0 +1,260 @@
+//! A main mat and a liner for each of a few honest intents, with measured reasons.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Lab, Palette, Swatch, contrast_ratio, delta_e_2000};
+
+/// What a mat is to do for the picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Intent {
+    /// The picture's highlights stay the whitest thing.
+    HighlightsLead,
+    /// The mat is as white as the paper.
+    MatchPaper,
+    /// The mat takes up a quiet colour of the picture.
+    QuietEcho,
+    /// The mat is dark, so that the picture glows.
+    DarkSurround,
+}
+
+/// Why a suggestion is what it is, measured.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub enum Reason {
+    /// Contrast of the mat to the picture's border zone, 1 to 21.
+    BorderContrast {
+        /// The ratio.
+        ratio: f64,
+    },
+    /// CIEDE2000 of the mat to the paper's white.
+    PaperDifference {
+        /// The difference.
+        delta_e: f64,
+    },
+    /// Mat and paper are almost, not quite, the same white: it looks like a mistake.
+    WhitesClash {
+        /// The difference.
+        delta_e: f64,
+    },
+    /// The mat's lightness less the picture's mean lightness.
+    LighterThanMean {
+        /// The difference; negative for a darker mat.
+        by: f64,
+    },
+    /// The highlights' lightness less the mat's.
+    HighlightsAbove {
+        /// The difference; negative where the mat outshines them.
+        by: f64,
+    },
+    /// The mat (or liner) is drawn from a colour of the picture.
+    Echoes {
+        /// That colour.
+        of: [u8; 3],
+        /// Its share of the picture's area.
+        share: f64,
+    },
+}
+
+impl Reason {
+    /// Whether it speaks against the suggestion.
+    #[must_use]
+    pub fn is_warning(&self) -> bool {
+        match *self {
+            Self::WhitesClash { .. } => true,
+            Self::HighlightsAbove { by } => by < 0.0,
+            Self::BorderContrast { ratio } => ratio < LEAST_CONTRAST,
+            Self::PaperDifference { .. }
+            | Self::LighterThanMean { .. }
+            | Self::Echoes { .. } => false,
+        }
+    }
+
+    /// One plain sentence.
+    #[must_use]
+    pub fn message(&self) -> String {
+        match *self {
+            Self::BorderContrast { ratio } if ratio < LEAST_CONTRAST => format!(
+                "Only {ratio:.1}:1 to the picture's edges: the picture runs into the mat."
+            ),
+            Self::BorderContrast { ratio } => {
+                format!("Stands {ratio:.1}:1 against the picture's edges.")
+            }
+            Self::PaperDifference { delta_e } => {
+                format!("Differs from the paper's white by {delta_e:.1} (CIEDE2000).")
+            }
+            Self::WhitesClash { delta_e } => format!(
+                "Almost the paper's white, {delta_e:.1} apart (CIEDE2000): one of the two will \
+                 look dirty. Match it, or stay clearly away."
+            ),
+            Self::LighterThanMean { by } if by < 0.0 => {
+                format!("Darker than the picture's mean by {:.0} L*.", -by)
+            }
+            Self::LighterThanMean { by } => {
+                format!("Lighter than the picture's mean by {by:.0} L*.")
+            }
+            Self::HighlightsAbove { by } if by < 0.0 => format!(
+                "Outshines the picture's highlights by {:.0} L*: they will look grey.",
+                -by
+            ),
+            Self::HighlightsAbove { by } => {
+                format!("The picture's highlights stay {by:.0} L* above it.")
+            }
+            Self::Echoes { of: [r, g, b], share } => format!(
+                "Takes up #{r:02x}{g:02x}{b:02x}, {:.0} % of the picture.",
+                share * 100.0
+            ),
+        }
+    }
+}
+
+/// Below this contrast an edge is hard to see at a distance. Source: common practice.
+const LEAST_CONTRAST: f64 = 1.2;
+/// Whites this far apart clash; nearer they are one, farther they are two (CIEDE2000).
+const CLASH: std::ops::RangeInclusive<f64> = 1.0..=6.0;
+
+/// A mat and a liner for one intent.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Suggestion {
+    /// What it is for.
+    pub intent: Intent,
+    /// The main mat.
+    pub mat: Lab,
+    /// The same as sRGB.
+    pub mat_rgb: [u8; 3],
+    /// The liner.
+    pub liner: Lab,
+    /// The same as sRGB.
+    pub liner_rgb: [u8; 3],
+    /// Why, measured; of the mat unless said otherwise.
+    pub reasons: Vec<Reason>,
+}
+
+impl Palette {
+    /// What is measured of any mat against this picture on this paper.
+    #[must_use]
+    pub fn measure(&self, mat: Lab, paper: Lab) -> Vec<Reason> {
+        let delta_e = delta_e_2000(mat, paper);
+        let mut reasons = vec![
+            Reason::BorderContrast { ratio: contrast_ratio(mat.to_srgb(), self.border.rgb) },
+            Reason::PaperDifference { delta_e },
+            Reason::LighterThanMean { by: mat.l - self.mean.lab.l },
+            Reason::HighlightsAbove { by: self.highlights - mat.l },
+        ];
+        // Only whites can clash as whites.
+        if CLASH.contains(&delta_e) && mat.l > 80.0 && paper.l > 80.0 {
+            reasons.push(Reason::WhitesClash { delta_e });
+        }
+        reasons
+    }
+}
+
+/// A colour of this lightness, hue as `of`, its chroma taken down and held to `most`.
+fn toned(of: Lab, l: f64, keep: f64, most: f64) -> Lab {
+    let chroma = of.chroma();
+    let scale = if chroma > 1e-9 { (chroma * keep).min(most) / chroma } else { 0.0 };
+    Lab::new(l, of.a * scale, of.b * scale)
+}
+
+/// A suggestion for each intent, in a fixed order. `paper` is the paper's white.
+#[must_use]
+pub fn suggestions(palette: &Palette, paper: Lab) -> Vec<Suggestion> {
+    let quiet = palette.quiet.first().copied().unwrap_or(palette.mean);
+    let accent = palette.accents.first().copied().unwrap_or(quiet);
+    let make = |intent, mat: Lab, liner: Lab, echoed: Option<Swatch>| {
+        let (mat_rgb, liner_rgb) = (mat.to_srgb(), liner.to_srgb());
+        let mut reasons = palette.measure(mat, paper);
+        reasons.extend(echoed.map(|s| Reason::Echoes { of: s.rgb, share: s.share }));
+        Suggestion { intent, mat, mat_rgb, liner, liner_rgb, reasons }
+    };
+    // A step of three L* below the highlights is seen, and is still a white for most pictures.
+    let off_white = (palette.highlights - 3.0).clamp(72.0, 94.0);
+    let white = toned(palette.light.lab, off_white, 0.3, 4.0);
+    let echo_l = quiet.lab.l.clamp(58.0, 80.0);
+    let dark_l = (palette.dark.lab.l + 6.0).clamp(16.0, 30.0);
+    vec![
+        make(
+            Intent::HighlightsLead,
+            white,
+            toned(palette.light.lab, off_white - 7.0, 0.4, 5.0),
+            None,
+        ),
+        make(Intent::MatchPaper, paper, toned(quiet.lab, 70.0, 0.5, 8.0), None),
+        make(
+            Intent::QuietEcho,
+            toned(quiet.lab, echo_l, 0.6, 12.0),
+            toned(accent.lab, accent.lab.l.clamp(30.0, 60.0), 0.8, 30.0),
+            Some(quiet),
+        ),
+        make(
+            Intent::DarkSurround,
+            toned(palette.dark.lab, dark_l, 0.5, 5.0),
+            toned(palette.light.lab, 78.0, 0.4, 5.0),
+            Some(palette.dark),
+        ),
+    ]
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a failing test says where")]
+mod tests {
+    use super::super::palette_of;
+    use super::*;
+    use crate::Size;
+
+    fn palette(highlight: u8) -> Palette {
+        let mut rgba = Vec::new();
+        for (rgb, rows) in [
+            ([highlight; 3], 20),
+            ([120, 130, 110], 40),
+            ([180, 60, 40], 10),
+            ([25, 24, 30], 30),
+        ] {
+            rgba.extend([rgb[0], rgb[1], rgb[2], 255].repeat(rows * 100));
+        }
+        palette_of(&rgba, Size::new(100, 100)).unwrap()
+    }
+
+    const PAPER: Lab = Lab::new(96.0, 0.0, -1.5);
+
+    #[test]
+    fn highlights_stay_above_the_mat_meant_for_them() {
+        for highlight in [200, 230, 255] {
+            let palette = palette(highlight);
+            let all = suggestions(&palette, PAPER);
+            assert_eq!(all[0].intent, Intent::HighlightsLead, "the order is fixed");
+            let above = all[0].reasons.iter().find_map(|r| match r {
+                Reason::HighlightsAbove { by } => Some(*by),
+                _ => None,
+            });
+            assert!(above > Some(2.0), "highlights of {highlight}: {above:?}");
+        }
+    }
+
+    #[test]
+    fn near_whites_clash_equal_and_distant_ones_do_not() {
+        let palette = palette(250);
+        let clashes = |mat| {
+            let reasons = palette.measure(mat, PAPER);
+            reasons.iter().any(|r| matches!(r, Reason::WhitesClash { .. }))
+        };
+        assert!(!clashes(PAPER), "the same white");
+        assert!(clashes(Lab::new(94.0, 0.5, 3.0)), "a cream on a cold white");
+        assert!(!clashes(Lab::new(60.0, 0.0, 0.0)), "a grey");
+    }
+
+    #[test]
+    fn every_reason_has_its_words_and_numbers() {
+        let suggestion = &suggestions(&palette(255), PAPER)[2];
+        let words: Vec<String> = suggestion.reasons.iter().map(Reason::message).collect();
+        assert!(words.iter().any(|w| w.contains(":1")), "a contrast: {words:?}");
+        assert!(words.iter().any(|w| w.contains("CIEDE2000")), "a difference: {words:?}");
+        assert!(words.iter().any(|w| w.starts_with("Takes up #")), "an echo: {words:?}");
+        assert!(suggestion.mat.chroma() <= 12.1, "quiet: {:?}", suggestion.mat);
+    }
+
+    #[test]
+    fn a_dark_surround_is_darker_than_the_picture() {
+        let palette = palette(255);
+        let dark = &suggestions(&palette, PAPER)[3];
+        assert!(dark.mat.l < palette.mean.lab.l, "{:?}", dark.mat);
+    }
+}

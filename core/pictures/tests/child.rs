@@ -1,0 +1,89 @@
+//! Jobs in a child process: this program is its own child.
+#![allow(
+    clippy::print_stdout,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a test program without the usual harness, which plays its child's part too"
+)]
+
+mod support;
+
+use std::io::{BufReader, Write};
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+use sightedge_pictures::job::{Reply, Request, Work, serve};
+use sightedge_pictures::{Limits, PictureError, Preview, Size, Target, Watch, write_file};
+
+fn main() {
+    match std::env::args().nth(1).as_deref() {
+        Some("--serve") => {
+            let mut input = BufReader::new(std::io::stdin());
+            serve(&mut input, &mut std::io::stdout().lock()).unwrap();
+        }
+        Some("--panic") => panic!("as a decoder might"),
+        Some("--abort") => std::process::abort(),
+        Some("--hang") => std::thread::sleep(Duration::from_mins(10)),
+        Some("--nonsense") => std::io::stdout().write_all(b"Facts(what)\n").unwrap(),
+        Some("--swell") => {
+            let mut held = Vec::new();
+            loop {
+                held.push(vec![1u8; 16 << 20]);
+                std::thread::sleep(Duration::from_millis(2));
+            }
+        }
+        // Listing tests, as tools ask for: there is one.
+        Some("--list") => println!("child: test"),
+        _ => all(),
+    }
+}
+
+fn child(role: &str) -> Command {
+    let mut command = Command::new(std::env::current_exe().unwrap());
+    command.arg(role).stderr(std::process::Stdio::null());
+    command
+}
+
+fn all() {
+    let folder = support::folder("child");
+    let rgba: Vec<u8> =
+        support::scene(120, 80).chunks(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect();
+    let size = Size::new(120, 80);
+    let path = folder.join("a.png");
+    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    let limits = Limits { time: Duration::from_secs(20), ..Limits::default() };
+    let request = |work| Request { path: path.clone(), work, limits };
+    let watch = Watch::default();
+    let works =
+        [Work::Probe, Work::FirstLook(64), Work::Preview(Target::Longest(60)), Work::Hash];
+    for work in works {
+        let there = request(work).run_in_child(&mut child("--serve"), &watch);
+        assert_eq!(there, request(work).run(&watch), "{work:?}: the same in a child");
+    }
+    let missing = Request { path: folder.join("none.jpg"), ..request(Work::Probe) };
+    let told = missing.run_in_child(&mut child("--serve"), &watch);
+    assert!(matches!(told, Reply::Failed(PictureError::Unreadable { .. })), "{told:?}");
+    for role in ["--panic", "--abort", "--nonsense"] {
+        let told = request(Work::Probe).run_in_child(&mut child(role), &watch);
+        assert!(
+            matches!(told, Reply::Failed(PictureError::Crashed { .. })),
+            "{role}: {told:?}"
+        );
+    }
+    let short = Limits { time: Duration::from_millis(10), ..limits };
+    let slow = Request { limits: short, ..request(Work::Probe) };
+    let told = slow.run_in_child(&mut child("--hang"), &watch);
+    assert!(matches!(told, Reply::Failed(PictureError::TooSlow { .. })), "{told:?}");
+    if cfg!(target_os = "linux") {
+        let little = Request { limits: Limits { memory: 0, ..limits }, ..request(Work::Probe) };
+        let told = little.run_in_child(&mut child("--swell"), &watch);
+        assert!(matches!(told, Reply::Failed(PictureError::TooMuchMemory { .. })), "{told:?}");
+    }
+    let called_off = Watch::default();
+    called_off.cancel();
+    let start = Instant::now();
+    let told = request(Work::Probe).run_in_child(&mut child("--hang"), &called_off);
+    assert_eq!(told, Reply::Failed(PictureError::Cancelled), "called off");
+    assert!(start.elapsed() < Duration::from_secs(10), "at once");
+    println!("child: all passed");
+}

@@ -1,0 +1,181 @@
+//! Our JPEG decoder beside an independent one, and beside what was encoded.
+#![allow(clippy::unwrap_used, reason = "a failing test says where")]
+
+mod support;
+
+use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
+use sightedge_pictures::{Finding, Limits, Size, Target, Watch, first_look, preview, probe};
+use support::{at, difference, exif, folder, rgb_of, scene, whole};
+
+struct Case {
+    name: &'static str,
+    colour: ColorType,
+    sampling: SamplingFactor,
+    progressive: bool,
+    restart: u16,
+    /// Largest and mean difference allowed from the other decoder.
+    allowed: (u8, f64),
+}
+
+fn encoded(case: &Case, pixels: &[u8], width: u16, height: u16) -> Vec<u8> {
+    let mut out = Vec::new();
+    let mut encoder = Encoder::new(&mut out, 90);
+    encoder.set_sampling_factor(case.sampling);
+    encoder.set_progressive(case.progressive);
+    if case.restart > 0 {
+        encoder.set_restart_interval(case.restart);
+    }
+    encoder.encode(pixels, width, height, case.colour).unwrap();
+    out
+}
+
+/// Source: the crate `jpeg-decoder` 0.3, an independent implementation of ITU-T T.81.
+#[track_caller]
+fn agrees(case: &Case, width: u16, height: u16) {
+    let rgb = scene(width.into(), height.into());
+    let pixels: Vec<u8> = match case.colour {
+        ColorType::Luma => rgb.chunks(3).map(|p| p[1]).collect(),
+        _ => rgb,
+    };
+    let bytes = encoded(case, &pixels, width, height);
+    let path = folder("jpeg-agrees").join(format!("{}-{width}x{height}.jpg", case.name));
+    std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+    std::fs::write(&path, &bytes).unwrap();
+    let ours = whole(&path);
+    assert_eq!(ours.size, Size::new(width.into(), height.into()), "{}", case.name);
+    let theirs = jpeg_decoder::Decoder::new(bytes.as_slice()).decode().unwrap();
+    let ours: Vec<u8> = match case.colour {
+        ColorType::Luma => ours.rgba.chunks(4).map(|p| p[0]).collect(),
+        _ => rgb_of(&ours),
+    };
+    let (most, mean) = difference(&ours, &theirs);
+    assert!(
+        most <= case.allowed.0 && mean <= case.allowed.1,
+        "{} {width}x{height}: off by at most {most}, on average {mean:.3}",
+        case.name
+    );
+}
+
+const fn case(name: &'static str, sampling: SamplingFactor, progressive: bool) -> Case {
+    Case { name, colour: ColorType::Rgb, sampling, progressive, restart: 0, allowed: (5, 0.3) }
+}
+
+#[test]
+fn every_kind_agrees_with_the_other_decoder() {
+    let cases = [
+        case("444", SamplingFactor::F_1_1, false),
+        case("422", SamplingFactor::F_2_1, false),
+        case("420", SamplingFactor::F_2_2, false),
+        case("440", SamplingFactor::F_1_2, false),
+        case("progressive-444", SamplingFactor::F_1_1, true),
+        case("progressive-420", SamplingFactor::F_2_2, true),
+        Case { restart: 3, ..case("restarts", SamplingFactor::F_2_2, false) },
+        Case { restart: 2, ..case("progressive-restarts", SamplingFactor::F_2_2, true) },
+        Case { colour: ColorType::Luma, ..case("grey", SamplingFactor::F_1_1, false) },
+        Case {
+            colour: ColorType::Luma,
+            ..case("progressive-grey", SamplingFactor::F_1_1, true)
+        },
+    ];
+    for case in &cases {
+        for (width, height) in [(200, 120), (201, 123), (16, 16), (7, 5), (1, 1), (130, 3)] {
+            agrees(case, width, height);
+        }
+    }
+}
+
+#[test]
+fn ink_comes_back_as_it_was_meant() {
+    let folder = folder("jpeg-ink");
+    let ink: Vec<u8> = [[0, 0, 0, 0], [200, 30, 0, 0], [0, 0, 0, 180], [60, 90, 120, 40]]
+        .iter()
+        .flat_map(|pixel| pixel.repeat(16 * 16))
+        .collect();
+    for (name, colour) in [("cmyk", ColorType::Cmyk), ("ycck", ColorType::CmykAsYcck)] {
+        let case = Case { colour, ..case("ink", SamplingFactor::F_1_1, false) };
+        let path = folder.join(format!("{name}.jpg"));
+        std::fs::write(&path, encoded(&case, &ink, 16, 64)).unwrap();
+        let preview = whole(&path);
+        assert!(preview.findings.contains(&Finding::UntaggedCmyk), "{name}: said so");
+        // Without a profile: light left by each ink, times that left by black.
+        for (block, pixel) in ink.chunks(16 * 16 * 4).enumerate() {
+            let at = (block * 16 * 16 + 16 * 8 + 8) * 4;
+            for c in 0..3 {
+                let left = |v: u8| f64::from(255 - v) / 255.0;
+                let wanted = left(pixel[c]) * left(pixel[3]) * 255.0;
+                let got = f64::from(preview.rgba[at + c]);
+                assert!((got - wanted).abs() <= 4.0, "{name} {block}: {got}, not {wanted}");
+            }
+        }
+    }
+}
+
+#[test]
+fn shrinking_while_decoding_looks_like_shrinking_after() {
+    let folder = folder("jpeg-shrink");
+    let (width, height) = (800, 600);
+    let rgb = scene(width, height);
+    for (name, sampling) in [("444", SamplingFactor::F_1_1), ("420", SamplingFactor::F_2_2)] {
+        let bytes = encoded(&case("shrink", sampling, false), &rgb, 800, 600);
+        let jpeg = folder.join(format!("{name}.jpg"));
+        std::fs::write(&jpeg, &bytes).unwrap();
+        // The same pixels as a PNG, which is never shrunk while decoding.
+        let png = folder.join(format!("{name}.png"));
+        sightedge_pictures::write_file(&whole(&jpeg), &png).unwrap();
+        for side in [400, 399, 200, 110, 100, 50] {
+            let (a, b) = (at(&jpeg, Target::Longest(side)), at(&png, Target::Longest(side)));
+            assert_eq!(a.size, b.size, "{name} at {side}");
+            let (most, mean) = difference(&a.rgba, &b.rgba);
+            assert!(mean < 2.0, "{name} at {side}: {mean:.2} on average, {most} at most");
+        }
+    }
+}
+
+#[test]
+fn headers_tell_size_resolution_orientation_and_thumbnail() {
+    let folder = folder("jpeg-headers");
+    let small = encoded(&case("small", SamplingFactor::F_1_1, false), &scene(40, 30), 40, 30);
+    let path = folder.join("a.jpg");
+    let mut out = Vec::new();
+    let mut encoder = Encoder::new(&mut out, 90);
+    encoder.add_exif_metadata(&exif(6, 300, &small)).unwrap();
+    encoder.encode(&scene(400, 300), 400, 300, ColorType::Rgb).unwrap();
+    std::fs::write(&path, &out).unwrap();
+    let facts = probe(&path, &Limits::default()).unwrap();
+    assert_eq!(facts.pixels, Size::new(300, 400), "turned");
+    assert!(facts.has_thumbnail, "a small picture inside");
+    let (w, h) = facts.print_size_mm().unwrap();
+    assert!((w - 25.4).abs() < 1e-9 && (h - 4.0 * 25.4 / 3.0).abs() < 1e-9, "{w} x {h} mm");
+    assert!(facts.print_size_disagrees(30.0, 33.9, 1.0), "another sheet");
+    let look = first_look(&path, 512, &Limits::default(), &Watch::default()).unwrap().unwrap();
+    assert_eq!(look.size, Size::new(30, 40), "the thumbnail, turned");
+    let unequal = difference(&look.rgba, &at(&path, Target::Exact(look.size)).rgba).1;
+    assert!(unequal < 12.0, "looks like the picture: {unequal:.1}");
+}
+
+#[test]
+fn a_broken_end_shows_what_came() {
+    let folder = folder("jpeg-broken");
+    let rgb = scene(640, 480);
+    for (name, progressive) in [("baseline", false), ("progressive", true)] {
+        let bytes = encoded(&case(name, SamplingFactor::F_2_2, progressive), &rgb, 640, 480);
+        let path = folder.join(format!("{name}.jpg"));
+        std::fs::write(&path, &bytes[..bytes.len() * 6 / 10]).unwrap();
+        let preview = whole(&path);
+        let told = preview.findings.iter().any(|f| matches!(f, Finding::Incomplete { .. }));
+        assert!(told, "{name}: {:?}", preview.findings);
+        assert_eq!(preview.rgba[3], 255, "{name}: the first row is there");
+    }
+}
+
+#[test]
+fn cancelled_work_stops() {
+    let folder = folder("jpeg-cancel");
+    let path = folder.join("a.jpg");
+    let bytes = encoded(&case("a", SamplingFactor::F_2_2, false), &scene(640, 480), 640, 480);
+    std::fs::write(&path, bytes).unwrap();
+    let watch = Watch::default();
+    watch.cancel();
+    let stopped = preview(&path, Target::Longest(100), &Limits::default(), &watch);
+    assert_eq!(stopped, Err(sightedge_pictures::PictureError::Cancelled), "at once");
+}
