@@ -1,1 +1,4 @@
 //! Checks of core and app against the outside world.
+
+pub mod plans;
+pub mod random;
