@@ -1,6 +1,8 @@
 //! Saving loses nothing: whatever step fails, and whenever the process dies, the old or the
 //! new plan is there and opens, and the backup is whole.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test fails by panicking")]
+
 use std::cell::{Cell, RefCell};
 use std::fs::{self, Permissions};
 use std::io::{self, Read};

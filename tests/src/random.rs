@@ -13,7 +13,7 @@ impl Random {
     }
 
     /// Any number.
-    pub fn next(&mut self) -> u64 {
+    pub fn number(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -23,7 +23,7 @@ impl Random {
 
     /// A number below `end`; 0 where `end` is.
     pub fn below(&mut self, end: u64) -> u64 {
-        self.next().checked_rem(end).unwrap_or(0)
+        self.number().checked_rem(end).unwrap_or(0)
     }
 
     /// As [`Random::below`], for places in a list.
