@@ -3,19 +3,18 @@
 
 #![allow(clippy::expect_used, clippy::panic, reason = "a test fails by panicking")]
 
-use std::cell::{Cell, RefCell};
 use std::fs::{self, Permissions};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::rc::Rc;
 use std::thread::sleep;
 use std::time::{Duration, SystemTime};
 
 use sightedge_core::file::store::{
-    Disk, NewFile, OpenError, Over, SaveError, Stamp, Step, System, open, plan_of, save,
+    Disk, OpenError, Over, SaveError, Stamp, Step, System, open, plan_of, save,
 };
 use sightedge_core::spec::Document;
+use sightedge_tests::faulty::{Failing, Faulty};
 use sightedge_tests::plans;
 use sightedge_tests::random::Random;
 
@@ -53,125 +52,6 @@ fn number(path: &Path) -> Option<u64> {
     }
 }
 
-/// What fails on a disk.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum Failing {
-    /// The step of that number, and none after it.
-    Once(usize),
-    /// That step and all after it, as when the power is cut or the disk pulled out.
-    From(usize),
-}
-
-/// The system's disk, with failures. A write that fails has written half.
-#[derive(Debug)]
-struct Faulty(Rc<State>);
-
-#[derive(Debug)]
-struct State {
-    failing: Failing,
-    second_names: bool,
-    steps: RefCell<Vec<&'static str>>,
-    failed: Cell<bool>,
-}
-
-impl Faulty {
-    fn new(failing: Failing, second_names: bool) -> Self {
-        let steps = RefCell::default();
-        Self(Rc::new(State { failing, second_names, steps, failed: Cell::new(false) }))
-    }
-
-    fn none() -> Self {
-        Self::new(Failing::Once(usize::MAX), true)
-    }
-}
-
-impl State {
-    fn step(&self, name: &'static str) -> io::Result<()> {
-        let mut steps = self.steps.borrow_mut();
-        let n = steps.len();
-        steps.push(name);
-        let fails = match self.failing {
-            Failing::Once(at) => n == at,
-            Failing::From(at) => n >= at,
-        };
-        if fails {
-            self.failed.set(true);
-            return Err(io::Error::other("injected"));
-        }
-        Ok(())
-    }
-}
-
-impl Disk for Faulty {
-    fn read(&self, path: &Path, most: u64) -> io::Result<Option<Vec<u8>>> {
-        self.0.step("read")?;
-        System.read(path, most)
-    }
-    fn link_target(&self, path: &Path) -> io::Result<Option<PathBuf>> {
-        self.0.step("link")?;
-        System.link_target(path)
-    }
-    fn permissions(&self, path: &Path) -> io::Result<Permissions> {
-        self.0.step("permissions")?;
-        System.permissions(path)
-    }
-    fn written_at(&self, path: &Path) -> io::Result<Option<SystemTime>> {
-        self.0.step("written at")?;
-        System.written_at(path)
-    }
-    fn create(&self, path: &Path) -> io::Result<Box<dyn NewFile>> {
-        self.0.step("create")?;
-        let file = System.create(path)?;
-        Ok(Box::new(FaultyFile { state: Rc::clone(&self.0), file }))
-    }
-    fn hard_link(&self, from: &Path, to: &Path) -> io::Result<()> {
-        if !self.0.second_names {
-            return Err(io::ErrorKind::Unsupported.into());
-        }
-        self.0.step("hard link")?;
-        System.hard_link(from, to)
-    }
-    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
-        self.0.step("rename")?;
-        System.rename(from, to)
-    }
-    fn remove(&self, path: &Path) -> io::Result<()> {
-        self.0.step("remove")?;
-        System.remove(path)
-    }
-    fn sync_folder(&self, folder: &Path) -> io::Result<()> {
-        self.0.step("sync folder")?;
-        System.sync_folder(folder)
-    }
-    fn names(&self, folder: &Path) -> io::Result<Vec<String>> {
-        self.0.step("names")?;
-        System.names(folder)
-    }
-}
-
-struct FaultyFile {
-    state: Rc<State>,
-    file: Box<dyn NewFile>,
-}
-
-impl NewFile for FaultyFile {
-    fn set_permissions(&mut self, permissions: Permissions) -> io::Result<()> {
-        self.state.step("set permissions")?;
-        self.file.set_permissions(permissions)
-    }
-    fn write(&mut self, bytes: &[u8]) -> io::Result<()> {
-        if let Err(error) = self.state.step("write") {
-            self.file.write(&bytes[..bytes.len() / 2])?;
-            return Err(error);
-        }
-        self.file.write(bytes)
-    }
-    fn sync(&mut self) -> io::Result<()> {
-        self.state.step("sync")?;
-        self.file.sync()
-    }
-}
-
 /// A folder where `saved` plans were saved, one after the other: 1, 2 and so on.
 fn prepared(name: &str, saved: u64) -> (PathBuf, Option<Stamp>) {
     let path = plan_of(&folder(name).join("slack-water.jpg"));
@@ -196,7 +76,7 @@ fn each_step_fails(
         let disk = Faulty::new(failing(n), second_names);
         let over = stamp.as_ref().map_or(Over::Nothing, Over::This);
         let saved = save(&disk, &path, &plans::numbered(new), over);
-        let context = format!("{before} before, {:?}: {:?}", disk.0.failing, disk.0.steps);
+        let context = format!("{before} before, {:?}: {:?}", disk.failing(), disk.steps());
 
         let there = number(&path);
         let old = (before > 0).then_some(before);
@@ -225,7 +105,7 @@ fn each_step_fails(
         assert_eq!(number(&path), Some(new + 1), "{context}");
         assert_eq!(number(&backup(&path)), there, "{context}");
 
-        if !disk.0.failed.get() {
+        if !disk.has_failed() {
             assert!(saved.is_ok(), "{context}");
             return n;
         }
@@ -257,7 +137,7 @@ fn bytes_are_sure_before_names() {
     let disk = Faulty::none();
     let over = stamp.as_ref().map_or(Over::Nothing, Over::This);
     save(&disk, &path, &plans::numbered(3), over).expect("saved");
-    let steps = disk.0.steps.borrow();
+    let steps = disk.steps();
     let wanted = ["create", "write", "sync", "hard link", "rename", "rename", "sync folder"];
     let order: Vec<&str> = steps.iter().copied().filter(|step| wanted.contains(step)).collect();
     assert_eq!(order, wanted);
@@ -375,7 +255,7 @@ fn what_a_crash_left_is_swept_and_nothing_else() {
     save(&dying, &path, &plans::numbered(2), Over::This(&stamp)).expect_err("it dies");
     let plan = path.file_name().and_then(|name| name.to_str()).expect("a name");
     let left: Vec<String> = names(home).into_iter().filter(|name| name != plan).collect();
-    assert_eq!(left.len(), 2, "{left:?}: {:?}", dying.0.steps);
+    assert_eq!(left.len(), 2, "{left:?}: {:?}", dying.steps());
     assert!(left.iter().all(|name| name.starts_with(".sightedge-")), "{left:?}");
 
     // Another plan's, and one whose name only begins like ours.
