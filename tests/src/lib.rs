@@ -1,1 +1,5 @@
 //! Checks of core and app against the outside world.
+
+pub mod faulty;
+pub mod plans;
+pub mod random;

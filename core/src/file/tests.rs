@@ -116,10 +116,10 @@ fn refusals_have_place_found_wanted_and_remedy() {
     case("45 degrees", "29.9 degrees", "line 49, column 38", "\"29.9 degrees\" is no angle");
     case("45 degrees", "45", "line 49, column 38", "\"45\" is no angle of a bevel: 30 to 89");
     case(&"0".repeat(64), "abc", "line 16, column 26", "\"abc\" is no SHA-256: 64 digits");
-    case("id: \"sample\"", "id: \"\"", "line 3, column 11", "\"\" is no id of a plan");
-    case("width_px: 2200", "width_px: 0", "line 17, column 28", "0 is out of range: a whole");
+    case("id: \"sample\"", "id: \"\"", "line 4, column 10", "\"\" is no id of a plan");
+    case("width_px: 2200", "width_px: 0", "line 17, column 27", "0 is out of range: a whole");
     case("chosen: 1", "chosen: -1", "line 104, column 14", "this number is out of range");
-    case("log: []", "log: [", "line 106, column 2", "something else was found");
+    case("log: []", "log: [", "line 105, column 11", "something else was found");
 }
 
 #[test]

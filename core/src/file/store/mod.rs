@@ -122,3 +122,56 @@ fn file_itself(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Failed> {
     let circle = std::io::Error::other("the link leads in a circle");
     Err(Failed::at(Step::FollowLink, path)(circle))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::file::{VERSION, write};
+    use crate::sample::reference;
+
+    /// An empty folder of its own for one test.
+    fn own_folder(name: &str) -> PathBuf {
+        let name = format!("sightedge-core-{name}-{}", std::process::id());
+        let folder = std::env::temp_dir().join(name);
+        std::fs::create_dir_all(&folder).expect("a folder for the test");
+        folder
+    }
+
+    #[test]
+    fn where_the_plan_of_a_picture_lies() {
+        let plan = |picture: &str| plan_of(Path::new(picture));
+        assert_eq!(plan("a/b.jpg"), Path::new("a/b.jpg.sightedge.ron"));
+        assert_eq!(plan("ä b"), Path::new("ä b.sightedge.ron"));
+    }
+
+    /// There is no older version yet: the stamp says of a file of today that it was one.
+    #[test]
+    fn a_file_of_an_older_version_is_kept() {
+        let folder = own_folder("older");
+        let plan = folder.join("a.sightedge.ron");
+        let kept = |name: &str| std::fs::read_to_string(folder.join(name)).ok();
+        let mut document = reference();
+        let mut before = String::new();
+        for notes in ["first", "second", "third"] {
+            document.variants[0].mat.notes = notes.to_owned();
+            let old = Stamp::of(before.as_bytes(), VERSION - 1);
+            let over = if before.is_empty() { Over::Nothing } else { Over::This(&old) };
+            let stamp = save(&System, &plan, &document, over).expect("saved");
+            assert_eq!(stamp.version(), VERSION, "{notes}");
+            let text = write(&document);
+            assert_eq!(kept("a.sightedge.ron").as_ref(), Some(&text), "{notes}");
+            if !before.is_empty() {
+                assert_eq!(kept("a.sightedge.ron.bak").as_ref(), Some(&before), "{notes}");
+            }
+            before = text;
+        }
+        let first = kept("a.sightedge.ron.v0").expect("the first is kept");
+        assert!(first.contains("first"), "{first}");
+        let second = kept("a.sightedge.ron.v0.2").expect("the second is kept beside it");
+        assert!(second.contains("second"), "{second}");
+        let mut left = System.names(&folder).expect("names");
+        left.retain(|name| name.contains(".part"));
+        assert!(left.is_empty(), "{left:?}");
+        std::fs::remove_dir_all(&folder).expect("taken away");
+    }
+}
