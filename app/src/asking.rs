@@ -117,7 +117,7 @@ impl Asking {
     /// Shows the question; gives the answer once there is one.
     pub fn show(&mut self, context: &Context) -> Option<Answer> {
         let mut answer = None;
-        let modal = Modal::new(egui::Id::new("asking")).show(context, |ui| {
+        let modal = Modal::new(egui::Id::unique("asking")).show(context, |ui| {
             ui.set_width(460.0);
             ui.label(
                 RichText::new(&self.title).family(theme::strong()).size(theme::HEADING),
@@ -141,7 +141,7 @@ impl Kind {
             let edit = egui::TextEdit::singleline(typed).desired_width(444.0);
             let response = ui.add(edit);
             response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Path")
+                egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path")
             });
             if !response.has_focus() && !response.lost_focus() {
                 response.request_focus();

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
-use sightedge_core::file::files::Over;
+use sightedge_core::file::store::Over;
 use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;

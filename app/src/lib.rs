@@ -20,4 +20,5 @@ pub mod textures;
 pub mod theme;
 pub mod view;
 pub mod widgets;
+pub mod window;
 pub mod wording;

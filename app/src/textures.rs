@@ -3,8 +3,10 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use egui::{ColorImage, Rect, TextureHandle, TextureOptions, pos2};
+use sightedge_core::material::Colour;
 use sightedge_pictures::{Preview, Region, Size, Target, Watch};
 
 use crate::canvas::Shown;
@@ -33,10 +35,17 @@ pub struct Textures {
     clock: u64,
 }
 
-#[derive(Debug, Default)]
+impl std::fmt::Debug for Entry {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Entry").field("path", &self.path).finish_non_exhaustive()
+    }
+}
+
+#[derive(Default)]
 struct Entry {
     path: PathBuf,
-    picture: Size,
+    /// Its own size, once known.
+    picture: Option<Size>,
     whole: Option<(Size, TextureHandle)>,
     detail: Option<(Rect, Target, TextureHandle)>,
     pending: Option<(Target, Watch)>,
@@ -45,6 +54,7 @@ struct Entry {
     wanted: Option<(Wanted, f64)>,
     error: Option<String>,
     said: Vec<String>,
+    colours: Vec<Colour>,
     used: u64,
 }
 
@@ -85,7 +95,7 @@ impl Textures {
             return;
         };
         if entry.whole.is_some() && !settled {
-            context.request_repaint_after_secs(SETTLE.max(0.02));
+            context.request_repaint_after(Duration::from_secs_f64(SETTLE));
             return;
         }
         if let Some((pending, watch)) = &entry.pending {
@@ -119,7 +129,7 @@ impl Textures {
         }
         match result {
             Ok(preview) => {
-                entry.picture = preview.picture;
+                entry.picture = Some(preview.picture);
                 let texture = load(context, &preview);
                 match part {
                     Part::FirstLook if entry.whole.is_some() => {}
@@ -151,6 +161,11 @@ impl Textures {
         let whole = entry.whole.iter().map(|(_, t)| Shown { texture: t.id(), part: all });
         let detail = entry.detail.iter().map(|(part, _, t)| Shown { texture: t.id(), part: *part });
         whole.chain(detail).collect()
+    }
+
+    /// Colours drawn from the picture.
+    pub fn colours(&self, desk: DeskId) -> &[Colour] {
+        self.desks.get(&desk).map_or(&[], |entry| &entry.colours)
     }
 
     /// Why there is no picture.
@@ -213,8 +228,8 @@ impl Entry {
     /// What is to be made next, if anything.
     fn next(&mut self, wanted: Wanted) -> Option<(Part, Target)> {
         let long = wanted.size.width.max(wanted.size.height);
-        let own = self.picture.width.max(self.picture.height);
-        let enough = |size: Size| size == wanted.size || (own > 0 && size == self.picture);
+        let own = self.picture.map_or(0, |own| own.width.max(own.height));
+        let enough = |size: Size| size == wanted.size || Some(size) == self.picture;
         if long <= MOST_WHOLE {
             self.detail = None;
             let there = self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
@@ -228,7 +243,7 @@ impl Entry {
             return Some((Part::Whole, Target::Exact(whole)));
         }
         // All there is was made already.
-        if own > 0 && self.whole.as_ref().is_some_and(|(size, _)| *size == self.picture) {
+        if self.whole.as_ref().is_some_and(|(size, _)| Some(*size) == self.picture) {
             return None;
         }
         let target = self.detail_target(wanted)?;
@@ -240,7 +255,8 @@ impl Entry {
     fn detail_target(&self, wanted: Wanted) -> Option<Target> {
         let seen = wanted.seen.expand2(wanted.seen.size() * 0.1);
         let seen = seen.intersect(Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)));
-        let (pw, ph) = (f64::from(self.picture.width), f64::from(self.picture.height));
+        let own = self.picture?;
+        let (pw, ph) = (f64::from(own.width), f64::from(own.height));
         if !(seen.width() > 0.0 && seen.height() > 0.0 && pw > 0.0 && ph > 0.0) {
             return None;
         }
@@ -256,15 +272,17 @@ impl Entry {
             count(most).clamp(1, 8192)
         };
         let size = Size::new(
-            pixels(seen.width(), wanted.size.width, self.picture.width),
-            pixels(seen.height(), wanted.size.height, self.picture.height),
+            pixels(seen.width(), wanted.size.width, own.width),
+            pixels(seen.height(), wanted.size.height, own.height),
         );
         Some(Target::Part(region, size))
     }
 
     fn region_of(&self, target: &Target) -> Rect {
-        let Target::Part(region, _) = target else { return Rect::ZERO };
-        let (pw, ph) = (f64::from(self.picture.width), f64::from(self.picture.height));
+        let (Target::Part(region, _), Some(own)) = (target, self.picture) else {
+            return Rect::ZERO;
+        };
+        let (pw, ph) = (f64::from(own.width), f64::from(own.height));
         Rect::from_min_max(
             pos2(share(region.left, pw), share(region.top, ph)),
             pos2(share(region.left + region.width, pw), share(region.top + region.height, ph)),

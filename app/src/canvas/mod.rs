@@ -5,7 +5,7 @@ mod lens;
 mod overlay;
 mod paint;
 
-use egui::{Color32, CursorIcon, Key, Rect, Response, Sense, Ui, WidgetInfo, WidgetType, vec2};
+use egui::{Color32, CursorIcon, Key, Rect, Response, Sense, Ui, WidgetInfo, Role, vec2};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::plates::{self, Look};
@@ -125,7 +125,7 @@ impl Canvas {
     ) -> Vec<Action> {
         let mut actions = Vec::new();
         self.room = ui.available_rect_before_wrap();
-        let ground = ui.interact(self.room, ui.id().with("ground"), Sense::click_and_drag());
+        let ground = ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
@@ -185,7 +185,7 @@ impl Canvas {
         let lens = match self.lens {
             Some(lens) if !self.fit => lens,
             _ => {
-                let margin = if shows.dimensions { 72.0 } else { 40.0 };
+                let margin: f32 = if shows.dimensions { 72.0 } else { 40.0 };
                 Lens::fit(board, self.room.shrink(margin.min(self.room.width() / 6.0)))
             }
         }
@@ -211,14 +211,14 @@ impl Canvas {
             if !rect.is_positive() {
                 continue;
             }
-            let id = ui.id().with(handle);
+            let id = ui.scope_id().with(handle);
             let response = ui.interact(rect, id, Sense::click_and_drag());
             let value = handle
                 .value(bench, false)
                 .map(|value| crate::wording::length(value, bench.document.unit))
                 .unwrap_or_default();
             let name = format!("{}: {value}", handle.name(bench));
-            response.widget_info(|| WidgetInfo::labeled(WidgetType::Slider, true, &name));
+            response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
             if response.clicked() || response.drag_started() {
                 response.request_focus();
             }
@@ -409,6 +409,11 @@ pub fn srgb(red: u8, green: u8, blue: u8) -> Color32 {
 )]
 fn pixels(side: f32) -> u32 {
     side.round().clamp(1.0, 1e6) as u32
+}
+
+/// Tells on the canvas why there is no picture.
+pub fn trouble(ui: &Ui, words: &str) {
+    overlay::trouble(ui, words);
 }
 
 /// Room for a label beside a point, kept within `room`.

@@ -177,6 +177,25 @@ pub(super) fn typing(
     label(ui, painter, rect.center(), &format!("{name}  {typed}▏\n{hint}"));
 }
 
+/// Why there is no picture.
+pub(super) fn trouble(ui: &Ui, words: &str) {
+    let palette = theme::palette(ui);
+    let room = ui.min_rect();
+    let font = FontId::proportional(theme::BODY);
+    let width = (room.width() - 80.0).clamp(120.0, 420.0);
+    let galley = ui.painter().layout(words.to_owned(), font, palette.text, width);
+    let rect = Align2::CENTER_CENTER
+        .align_size_within_rect(galley.size() + vec2(24.0, 20.0), room);
+    ui.painter().rect(
+        rect,
+        6.0,
+        palette.panel,
+        Stroke::new(1.0, palette.stop),
+        StrokeKind::Inside,
+    );
+    ui.painter().galley(rect.min + vec2(12.0, 10.0), galley, palette.text);
+}
+
 fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
     let palette = theme::palette(ui);
     let galley =

@@ -3,6 +3,8 @@
 pub(super) const ALL: &str = "
 sightedge: plan, judge and draw the mat around a print
 
+  sightedge [PICTURE or PLAN ...]  the window; everything below works without one
+
   sightedge new PICTURE ...        from a picture and a few measures to a saved plan
   sightedge figures PLAN           every number of a plan
   sightedge check PLAN...          what would fail, and what mends it

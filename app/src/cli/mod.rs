@@ -13,6 +13,7 @@ mod preview;
 
 use std::ffi::OsString;
 use std::io::Write;
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 use options::{Known, Options};
@@ -58,10 +59,16 @@ pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> 
     }
 }
 
+fn window(files: Vec<PathBuf>) -> Result<Exit, Trouble> {
+    crate::window::run(files).map(|()| Exit::Done).map_err(|words| Trouble {
+        exit: Exit::Unwritten,
+        words,
+    })
+}
+
 fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let Some((first, rest)) = arguments.split_first() else {
-        writeln!(streams.out, "{}", help::ALL.trim())?;
-        return Ok(Exit::Done);
+        return window(Vec::new());
     };
     match first.to_str() {
         Some("--help" | "-h" | "help") => {
@@ -76,9 +83,14 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
     }
     let verb = VERBS.iter().find(|verb| first.to_str() == Some(verb.known.verb));
     let Some(verb) = verb else {
+        // No verb, but files: they are opened in the window.
+        if arguments.iter().all(|file| std::path::Path::new(file).is_file()) {
+            return window(arguments.iter().map(PathBuf::from).collect());
+        }
         let names: Vec<_> = VERBS.iter().map(|verb| verb.known.verb).collect();
         return Err(Trouble::usage(format!(
-            "\"{}\" is nothing this program does: one of {} is wanted, or --help",
+            "\"{}\" is neither a file nor anything this program does: one of {} is wanted, or \
+             --help",
             first.display(),
             names.join(", ")
         )));

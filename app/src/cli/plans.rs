@@ -27,12 +27,6 @@ impl Opened {
     pub(super) fn derived(&self) -> Derived {
         derive(&self.document, self.variant(), Tables::shipped())
     }
-
-    /// The picture of the first work, where the plan says it is.
-    pub(super) fn picture(&self) -> Option<PathBuf> {
-        let work = self.document.works.first()?;
-        Some(files::picture_of(&self.path, &work.picture.path))
-    }
 }
 
 /// Opens a plan; given a picture, the plan beside it.

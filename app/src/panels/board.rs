@@ -61,7 +61,7 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             })
             .response
             .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, "Standard outer size")
+                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Standard outer size")
             });
     });
     row(ui, "outer", |ui| asks.size(ui, "Outer", size, view, |size| fix(size, placement)));
@@ -80,7 +80,7 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             })
             .response
             .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, "Placement of the window")
+                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Placement of the window")
             });
     });
     match placement {
@@ -144,7 +144,7 @@ fn ratio(ui: &mut Ui, weight: Weight, mut set: impl FnMut(Weight)) {
     for (value, name) in [(&mut b, "Bottom's part"), (&mut t, "Top's part")] {
         let field = egui::DragValue::new(value).range(1..=9999).speed(0.1).update_while_editing(false);
         ui.add_sized(egui::vec2(width, crate::theme::ROW), field)
-            .widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::DragValue, true, name));
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::SpinButton, true, name));
     }
     if (b, t) != (bottom, top) {
         set(Weight { bottom: b, top: t });

@@ -49,7 +49,7 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
             .response
             .widget_info(|| {
                 let text = format!("Board of the {name}");
-                egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, text)
+                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, text)
             });
         more(ui, view, index, layer, &name, asks);
     });
@@ -116,7 +116,7 @@ fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, a
             let response = ui.add(field);
             response.widget_info(|| {
                 let text = format!("Bevel angle of the {name}");
-                egui::WidgetInfo::labeled(egui::WidgetType::DragValue, true, text)
+                egui::WidgetInfo::labeled(egui::Role::SpinButton, true, text)
             });
             if (response.drag_stopped() || response.lost_focus())
                 && let Some(made) = tenths(degrees).and_then(Angle::from_tenths)
@@ -145,7 +145,7 @@ fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, a
         }
     });
     button.response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("More on the {name}"))
+        egui::WidgetInfo::labeled(egui::Role::Button, true, format!("More on the {name}"))
     });
 }
 
@@ -163,7 +163,7 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
         egui::StrokeKind::Inside,
     );
     let text = format!("Colour {}", layer.board.colour.hex());
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::ColorButton, true, &text));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
     let set = |colour: Colour| {
         let board = Board { colour, id: String::new(), ..layer.board.clone() };
         Command::SetBoard(view.variant, layer.id, board)
@@ -214,7 +214,7 @@ fn from_picture(ui: &mut Ui, view: &View<'_>, mut set: impl FnMut(Colour)) {
             );
             let text = format!("Colour of the picture {}", colour.hex());
             response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::ColorButton, true, &text)
+                egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text)
             });
             if response.on_hover_text(colour.hex()).clicked() {
                 set(*colour);
@@ -232,7 +232,7 @@ fn hex(ui: &mut Ui, colour: Colour, mut set: impl FnMut(Colour)) {
             ui.data(|data| data.get_temp(id)).unwrap_or_else(|| colour.hex());
         let response = ui.add(egui::TextEdit::singleline(&mut text).desired_width(90.0));
         response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Colour in hexadecimal")
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Colour in hexadecimal")
         });
         if response.lost_focus() {
             if let Some(made) = Colour::from_hex(&text)

@@ -36,7 +36,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 })
                 .response
                 .widget_info(|| {
-                    egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, "Paper size")
+                    egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Paper size")
                 });
         });
         row(ui, "sheet", |ui| asks.size(ui, "Sheet", sheet, view, on));

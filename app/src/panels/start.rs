@@ -49,7 +49,7 @@ pub fn start(ui: &mut Ui, kept: &mut Start, recent: &[PathBuf], asks: &mut Asks)
             .min_size(vec2(width - 16.0, theme::ROW));
         let response = ui.add(edit);
         response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::WidgetType::TextEdit, true, "Path of a picture")
+            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path of a picture")
         });
         if response.lost_focus()
             && ui.input(|input| input.key_pressed(Key::Enter))

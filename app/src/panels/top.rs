@@ -78,7 +78,7 @@ pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) 
             })
             .response
             .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::Button, true, "More")
+                egui::WidgetInfo::labeled(egui::Role::Button, true, "More")
             });
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
                 if icon_button(ui, &deed, open, on) {
@@ -109,7 +109,7 @@ fn surrounds(ui: &mut Ui, settings: &mut Settings) {
         ui.painter().rect(rect, 4.0, fill, edge, egui::StrokeKind::Inside);
         response.widget_info(|| {
             let text = format!("Surround of grey {grey}");
-            egui::WidgetInfo::selected(egui::WidgetType::RadioButton, true, on, text)
+            egui::WidgetInfo::selected(egui::Role::RadioButton, true, on, text)
         });
         if response.on_hover_text("The grey round the board; colour is judged best on a middle one").clicked()
         {

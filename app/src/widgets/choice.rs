@@ -1,6 +1,6 @@
 //! A choice of a few words, side by side.
 
-use egui::{Ui, WidgetInfo, WidgetType, vec2};
+use egui::{Ui, WidgetInfo, Role, vec2};
 
 use crate::theme;
 
@@ -59,7 +59,7 @@ pub fn choice<T: Copy + PartialEq>(
         );
         let text = format!("{name}: {label}");
         response.widget_info(|| {
-            WidgetInfo::selected(WidgetType::RadioButton, ui.is_enabled(), on, &text)
+            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), on, &text)
         });
         if response.clicked() && !on {
             picked = Some(*value);

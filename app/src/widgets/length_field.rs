@@ -3,7 +3,7 @@
 //! Enter, Tab and a click elsewhere keep what was typed; Esc gives back what was there. While
 //! nothing was typed, the field follows the plan, so that undo is seen in it at once.
 
-use egui::{Align2, FontId, Id, Key, Response, TextEdit, Ui, WidgetInfo, WidgetType, vec2};
+use egui::{Align2, FontId, Id, Key, Response, TextEdit, Ui, WidgetInfo, Role, vec2};
 use sightedge_core::length::{self, Length, Unit};
 
 use crate::{theme, wording};
@@ -117,7 +117,7 @@ impl<'a> LengthField<'a> {
             .id(id)
             .desired_width(self.width - 34.0)
             .margin(egui::Margin { left: 8, right: 26, top: 5, bottom: 5 })
-            .vertical_align(egui::Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .min_size(vec2(self.width, theme::ROW));
         let response = ui.add_sized(vec2(self.width, theme::ROW), edit);
         let palette = theme::palette(ui);
@@ -130,7 +130,7 @@ impl<'a> LengthField<'a> {
         );
         let (name, shown) = (self.name.to_owned(), format!("{text} {sign}"));
         response.widget_info(|| {
-            let mut info = WidgetInfo::labeled(WidgetType::TextEdit, true, &name);
+            let mut info = WidgetInfo::labeled(Role::TextInput, true, &name);
             info.current_text_value = Some(shown.clone());
             info
         });
@@ -158,7 +158,7 @@ impl<'a> LengthField<'a> {
             palette.quiet,
         );
         let text = format!("{} {shown} {}", self.name, self.unit.sign());
-        response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &text));
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &text));
         response
     }
 }

@@ -1,6 +1,6 @@
 //! Rows and groups on one grid: labels right-aligned to one column, fields to another.
 
-use egui::{Align, Align2, Color32, FontId, Layout, Response, RichText, Ui, WidgetInfo, WidgetType, pos2, vec2};
+use egui::{Align, Align2, Color32, FontId, Layout, Response, RichText, Ui, WidgetInfo, Role, pos2, vec2};
 use sightedge_core::finding::Severity;
 
 use crate::action::Deed;
@@ -38,7 +38,7 @@ pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> 
                 theme::palette(ui).quiet,
             );
             let name = label.to_owned();
-            response.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &name));
+            response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
         }
         contents(ui)
     })
@@ -85,7 +85,7 @@ pub fn icon_button(ui: &mut Ui, deed: &Deed, enabled: bool, on: bool) -> bool {
 pub fn severity_icon(ui: &mut Ui, severity: Severity) {
     let colour = theme::palette(ui).severity(severity);
     let (rect, response) = ui.allocate_exact_size(vec2(18.0, 20.0), egui::Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, severity.name()));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, severity.name()));
     let centre = rect.center();
     let painter = ui.painter();
     let mark = |text: &str, ink: Color32, by: f32| {
