@@ -135,7 +135,7 @@ impl Canvas {
         let lens = self.look(ui, bench, shows, &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&bench.variant.mat, &bench.layout.exact, &look);
-        let inks = overlay::inks(shows.surround);
+        let inks = overlay::inks(shows.surround, bench.variant.mat.layers.first().map(|l| l.board.colour));
         paint::paint(&painter, lens, &front, inks, &|_| pictures.to_vec());
         overlay::plates(&painter, lens, bench, shows, inks);
         if let Some(place) = self.pointed {
@@ -243,7 +243,9 @@ impl Canvas {
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(cursor(handle, bench));
             }
-            if response.hovered() && self.drag.is_none() {
+            // The whole window is too large a thing to explain itself wherever the pointer rests.
+            let large = matches!(handle, Handle::Window(_) | Handle::Sheet(_));
+            if response.hovered() && self.drag.is_none() && !large {
                 response.clone().on_hover_text_at_pointer(&name);
             }
             self.moved(ui, &response, handle, desk, lens, actions);

@@ -5,6 +5,7 @@ use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui,
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::length::parse;
+use sightedge_core::material::Colour;
 use sightedge_core::plates;
 
 use super::drag::{self, Drag};
@@ -18,11 +19,13 @@ use crate::{theme, wording};
 const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
-pub(super) fn inks(surround: u8) -> Inks {
-    let bright = surround < 118;
+pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
+    let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
+    // Green weighs most in what the eye calls light.
+    let board = board.map_or(surround, |colour| colour.green);
     Inks {
-        line: if bright { Color32::from_gray(236) } else { Color32::from_gray(18) },
-        ground: Color32::from_gray(surround),
+        line: on(surround),
+        board: on(board),
         hidden: Color32::from_rgb(36, 84, 132),
     }
 }
@@ -233,7 +236,7 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
     );
     let Some(window) = bench.layout.exact.openings.first() else { return };
     let inside = rect.shrink2(vec2(12.0, 8.0)).with_min_y(rect.top() + 30.0);
-    let inks = Inks { line: palette.text, ground: palette.panel, ..inks };
+    let inks = Inks { line: palette.text, board: palette.text, ..inks };
     // Twice: once to learn how large it is, once with letters of the right size.
     let mut height = sightedge_core::length::Length::mm(2);
     for last in [false, true] {

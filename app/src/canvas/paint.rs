@@ -6,7 +6,7 @@
 
 use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, TextureId, pos2, vec2};
 use sightedge_core::drawing::{
-    Align, Band, Board, Cutout, Dimension, Drawing, Item, Line, Pen, Picture, Shade, Shadow, Stand,
+    Align, Band, Board, Cutout, Dimension, Drawing, Fill, Item, Line, Measure, Pen, Picture, Shade, Shadow, Stand,
     Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
 };
 use sightedge_core::geometry::{Rect as BoardRect, Side};
@@ -28,8 +28,8 @@ pub struct Shown {
 pub struct Inks {
     /// Lines and figures on the surround.
     pub line: Color32,
-    /// Behind a figure that crosses something.
-    pub ground: Color32,
+    /// Lines and figures on the board itself.
+    pub board: Color32,
     /// What is hidden.
     pub hidden: Color32,
 }
@@ -51,17 +51,14 @@ pub fn paint(
     };
     for item in &drawing.items {
         match item {
-            Item::Fill(fill) => {
-                let rect = brush.pixels(fill.path.bounds());
-                brush.block(rect, colour(fill.tone));
-            }
+            Item::Fill(fill) => brush.fill(fill),
             Item::Picture(picture) => brush.picture(*picture, pictures),
             Item::Board(board) => brush.board(board),
             Item::Shade(shade) => brush.shade(shade),
             Item::Shadow(shadow) => brush.shadow(shadow),
             Item::Zone(zone) => brush.zone(zone),
             Item::Line(line) => brush.line(line),
-            Item::Text(text) => brush.text(text),
+            Item::Text(text) => brush.text(text, inks.line),
             Item::Dimension(dimension) => brush.dimension(dimension),
         }
     }
@@ -190,6 +187,19 @@ impl Brush<'_> {
                 }
             }
         }
+    }
+
+    fn fill(&mut self, fill: &Fill) {
+        let bounds = fill.path.bounds();
+        if fill.path == bounds.path() {
+            let rect = self.pixels(bounds);
+            self.block(rect, colour(fill.tone));
+            return;
+        }
+        // Sloped, as a bevel in a section: egui smooths it.
+        self.flush();
+        let points: Vec<Pos2> = fill.path.points.iter().map(|p| self.lens.screen(*p)).collect();
+        self.painter.add(Shape::convex_polygon(points, colour(fill.tone), Stroke::NONE));
     }
 
     fn board(&mut self, board: &Board) {
@@ -382,14 +392,14 @@ impl Brush<'_> {
         }
     }
 
-    fn text(&mut self, text: &Text) {
+    fn text(&mut self, text: &Text, ink: Color32) {
         self.flush();
         let size = (mm(text.height) * self.lens.scale).clamp(9.0, 18.0);
         let font = match text.role {
             TextRole::Figure | TextRole::Label => egui::FontId::proportional(size),
         };
         let words = crate::wording::set(&text.text);
-        let galley = self.painter.layout_no_wrap(words, font, self.inks.line);
+        let galley = self.painter.layout_no_wrap(words, font, ink);
         let (long, high) = (galley.size().x, galley.size().y);
         let at = self.lens.screen(text.at);
         let along = match text.align {
@@ -401,33 +411,31 @@ impl Brush<'_> {
             Stand::On => high,
             Stand::Beside => high / 2.0,
         };
-        let (corner, angle, cover) = if text.turned {
-            let corner = at + vec2(-rise, along);
-            let cover = Rect::from_min_max(corner - vec2(0.0, long), corner + vec2(high, 0.0));
-            (corner, -std::f32::consts::FRAC_PI_2, cover)
+        let (corner, angle) = if text.turned {
+            (at + vec2(-rise, along), -std::f32::consts::FRAC_PI_2)
         } else {
-            let corner = at - vec2(along, rise);
-            (corner, 0.0, Rect::from_min_size(corner, galley.size()))
+            (at - vec2(along, rise), 0.0)
         };
-        if text.stand == Stand::Beside {
-            self.painter.rect_filled(cover.expand2(vec2(3.0, 0.0)), 2.0, self.inks.ground);
-        }
         let whole = |value: f32| (value * self.ppp).round() / self.ppp;
         let corner = pos2(whole(corner.x), whole(corner.y));
-        let mut shape = egui::epaint::TextShape::new(corner, galley, self.inks.line);
+        let mut shape = egui::epaint::TextShape::new(corner, galley, ink);
         shape.angle = angle;
         self.painter.add(shape);
     }
 
     fn dimension(&mut self, dimension: &Dimension) {
         self.flush();
-        let stroke = Stroke::new(1.0 / self.ppp.max(1.0), self.inks.line);
+        let ink = match dimension.measure {
+            Measure::Border(_) => self.inks.board,
+            _ => self.inks.line,
+        };
+        let stroke = Stroke::new(1.0 / self.ppp.max(1.0), ink);
         for [from, to] in dimension.strokes() {
             let (from, to) =
                 (self.snapped(self.lens.screen(from)), self.snapped(self.lens.screen(to)));
             self.painter.line_segment([from, to], stroke);
         }
-        self.text(&dimension.figure);
+        self.text(&dimension.figure, ink);
     }
 }
 

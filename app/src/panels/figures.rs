@@ -2,7 +2,6 @@
 
 use egui::{Grid, RichText, Ui};
 use sightedge_core::geometry::{Sides, Size};
-use sightedge_core::layout::{Figures, Window};
 use sightedge_core::length::Length;
 
 use crate::view::View;
@@ -26,6 +25,7 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first()) else {
         return;
     };
+    ui.spacing_mut().interact_size.y = 20.0;
     Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
         let mut table = Table { view };
         table.size(ui, "Outer", bench.outer, exact.outer);
@@ -33,7 +33,6 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
         table.sides(ui, "Border", window.borders, true_window.borders);
         table.sides(ui, "Overlap", window.overlap, true_window.overlap);
     });
-    let _: (&Figures, &Window) = (bench, window);
 }
 
 struct Table<'a> {

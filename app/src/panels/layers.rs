@@ -30,12 +30,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
 fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Asks) {
     let name = if index == 0 { "top".to_owned() } else { format!("liner {index}") };
     row(ui, &name, |ui| {
-        let width = field_width(ui, 1);
         swatch(ui, view, layer, asks);
-        let menu = 28.0;
+        let menu = 34.0;
+        let width = ui.available_width() - menu - ui.spacing().item_spacing.x;
         let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
         egui::ComboBox::from_id_salt("board")
-            .width(width - 28.0 - menu - 16.0)
+            .width(width)
             .truncate()
             .selected_text(chosen)
             .show_ui(ui, |ui| {
@@ -92,7 +92,7 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
 /// Bevel, order, removal.
 fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, asks: &mut Asks) {
     let variant = view.variant;
-    let button = ui.menu_button("⋯", |ui| {
+    let button = ui.menu_button("…", |ui| {
         ui.label(crate::widgets::quiet(ui, "The window's edge"));
         for (bevel, words) in [
             (Bevel::Open(Angle::USUAL), "Bevel, 45°"),

@@ -59,7 +59,7 @@ pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) 
             }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.menu_button("⋯", |ui| {
+            ui.menu_button("…", |ui| {
                 for deed in [Deed::SaveAs, Deed::Revert, Deed::Close, Deed::Theme] {
                     let shortcut = deed.shortcut();
                     let mut button = egui::Button::new(deed.label());

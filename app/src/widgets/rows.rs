@@ -7,11 +7,11 @@ use crate::action::Deed;
 use crate::theme;
 
 /// The column of labels, in points.
-const LABELS: f32 = 76.0;
+const LABELS: f32 = 80.0;
 
-/// The width of one of `count` fields side by side.
+/// The width of one of `count` fields side by side in what is left of a row.
 pub fn field_width(ui: &Ui, count: u8) -> f32 {
-    let all = (ui.available_width() - LABELS - 8.0).max(80.0);
+    let all = ui.available_width().max(80.0);
     let count = f32::from(count);
     ((all - 8.0 * (count - 1.0)) / count).floor()
 }
@@ -27,6 +27,8 @@ pub fn group<R>(ui: &mut Ui, title: &str, contents: impl FnOnce(&mut Ui) -> R) -
 pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal(|ui| {
         ui.set_min_height(theme::ROW);
+        // A row that does not fit must not widen its panel.
+        ui.set_max_width(ui.available_width());
         let (rect, response) =
             ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
         if !label.is_empty() {
