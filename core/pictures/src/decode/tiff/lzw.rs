@@ -24,7 +24,9 @@ struct Entry {
 /// Single bytes and strings go the same way, without a branch between them that no processor
 /// could foresee.
 pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
-    let mut table = Box::new([Entry::default(); 4096]);
+    let mut table = vec![Entry::default(); 4096];
+    // A fixed length, so that no index of 12 bits needs checking.
+    let Some(table) = table.first_chunk_mut::<4096>() else { return 0 };
     for (entry, byte) in table.iter_mut().zip(0..256) {
         *entry = Entry { bytes: byte, length: 1, from: 0 };
     }
@@ -63,7 +65,7 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
         if before.length > 0 && next < 4096 {
             // The last string and the first byte of this one, which may be that new string.
             let first = if code == next { before.bytes } else { table[code].bytes } & 255;
-            let grown = if before.length < 8 { first << (8 * before.length & 63) } else { 0 };
+            let grown = if before.length < 8 { first << (before.length * 8) } else { 0 };
             table[next & 4095] = Entry {
                 bytes: before.bytes | grown,
                 length: before.length.wrapping_add(1),
