@@ -232,7 +232,7 @@ fn embedded_profiles_are_honoured_named_and_forgiven() {
 fn srgb_bytes_pass_unchanged() {
     let folder = folder("identity");
     let path = folder.join("a.png");
-    let rgb: Vec<u8> = (0..=255).flat_map(|v| [v, 255 - v, v.reverse_bits()]).collect();
+    let rgb: Vec<u8> = (0..=255u8).flat_map(|v| [v, 255 - v, v.reverse_bits()]).collect();
     tagged_png(&path, &SRGB.profile(), &rgb, 256, 1);
     assert_eq!(support::rgb_of(&whole(&path)), rgb, "all 256 codes");
 }
