@@ -10,7 +10,7 @@
 )]
 
 use crate::effort::Meter;
-use crate::fill::{Filler, Rule};
+use crate::fill::{Filler, Rule, Task};
 use crate::prepare::{Instance, Placed};
 use crate::rng::Rng;
 
@@ -123,12 +123,13 @@ impl<'a> Search<'a> {
         remaining: &mut [u32],
         placed: &mut Vec<Placed>,
     ) -> i64 {
-        let rule = Rule::random(&mut self.rng);
         let rng = &mut self.rng;
+        let task = Task { sheet, order, rule: Rule::random(rng) };
         if rng.below(2) == 0 {
-            return self.filler.fill_parts(inst, sheet, order, remaining, rule, rng, placed);
+            self.filler.fill_parts(inst, task, remaining, rng, placed)
+        } else {
+            self.filler.fill(inst, task, remaining, rng, placed)
         }
-        self.filler.fill(inst, sheet, order, remaining, rule, rng, placed)
     }
 
     /// Sheet after sheet until nothing remains, each the best of `tries`; a good sheet is
@@ -145,10 +146,8 @@ impl<'a> Search<'a> {
             (0..remaining.len()).filter(|k| remaining[*k] > 0).collect();
         while !kinds.is_empty() {
             let mut best: Option<(f64, Bin)> = None;
-            for sheet in 0..left.len() {
-                if left[sheet] == 0 {
-                    continue;
-                }
+            let there = left.iter().enumerate().filter(|(_, n)| **n > 0);
+            for (sheet, _) in there {
                 for _ in 0..tries {
                     self.order(&mut kinds, tries == 1);
                     let mut placed = Vec::new();
@@ -264,7 +263,7 @@ impl<'a> Search<'a> {
             if pieces > 0 || !better {
                 continue;
             }
-            if self.same_sheets(&new, &chosen, bins, left) {
+            if Self::same_sheets(&new, &chosen, bins, left) {
                 cost += new_cost - old_cost;
                 for bin in &new {
                     seen(bin);
@@ -279,13 +278,7 @@ impl<'a> Search<'a> {
     }
 
     /// Swaps the chosen bins' sheets for the new ones' where what is left allows it.
-    fn same_sheets(
-        &self,
-        new: &[Bin],
-        chosen: &[usize],
-        bins: &[Bin],
-        left: &mut [u32],
-    ) -> bool {
+    fn same_sheets(new: &[Bin], chosen: &[usize], bins: &[Bin], left: &mut [u32]) -> bool {
         for &at in chosen {
             put_back(&mut left[bins[at].sheet], 1);
         }

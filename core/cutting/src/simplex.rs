@@ -31,7 +31,6 @@ pub(crate) struct Simplex {
     start: Vec<u32>,
     row_of: Vec<u32>,
     value: Vec<f64>,
-    banned: Vec<bool>,
     basic: Vec<bool>,
     basis: Basis,
     level: Vec<f64>,
@@ -51,7 +50,6 @@ impl Simplex {
             start: vec![0],
             row_of: Vec::new(),
             value: Vec::new(),
-            banned: Vec::new(),
             basic: Vec::new(),
             basis: Basis { head: (0..rows as u32).collect(), inverse: vec![0.0; rows * rows] },
             level: Vec::new(),
@@ -88,7 +86,6 @@ impl Simplex {
         }
         self.start.push(self.row_of.len() as u32);
         self.cost.push(cost);
-        self.banned.push(false);
         self.basic.push(false);
         self.cost.len() - 1
     }
@@ -134,11 +131,6 @@ impl Simplex {
     pub(crate) fn set_rhs(&mut self, rhs: &[f64]) {
         self.rhs.copy_from_slice(rhs);
         self.level_from_rhs();
-    }
-
-    /// Keeps a column out from now on (it may still be basic until the next pivots).
-    pub(crate) fn set_banned(&mut self, column: usize, banned: bool) {
-        self.banned[column] = banned;
     }
 
     fn times(&self, vector: &[f64], column: usize) -> f64 {
@@ -285,7 +277,7 @@ impl Simplex {
             let mut enter = None;
             let mut least = -TINY;
             for j in 0..self.cost.len() {
-                if !self.basic[j] && !self.banned[j] {
+                if !self.basic[j] {
                     let reduced = self.reduced_cost(j);
                     if reduced < least {
                         least = reduced;
@@ -325,7 +317,7 @@ impl Simplex {
             let row = row_of(&self.basis.inverse, leave, n).to_vec();
             let mut enter: Option<(usize, f64, f64)> = None;
             for j in 0..self.cost.len() {
-                if self.basic[j] || self.banned[j] {
+                if self.basic[j] {
                     continue;
                 }
                 let alpha = self.times(&row, j);
