@@ -140,6 +140,27 @@ fn matrix_profiles_against_their_definition() {
     }
 }
 
+/// Little CMS's sRGB (0 to 255) of colours, one a line; `None` where it is not installed.
+fn transicc(profile: &Path, lines: String) -> Option<Vec<f64>> {
+    let Ok(mut child) = Command::new("transicc")
+        .args(["-n", "-t1", "-o*sRGB", "-i"])
+        .arg(profile)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+    else {
+        not_run("transicc is not installed (Debian: liblcms2-utils)");
+        return None;
+    };
+    let mut input = child.stdin.take().unwrap();
+    let writer = std::thread::spawn(move || input.write_all(lines.as_bytes()));
+    let output = child.wait_with_output().unwrap();
+    writer.join().unwrap().unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    Some(text.split_whitespace().filter_map(|v| v.parse::<f64>().ok()).collect())
+}
+
 /// Source: Little CMS 2 through its `transicc` (Debian: liblcms2-utils), relative colorimetric,
 /// no black point compensation.
 #[test]
@@ -148,17 +169,6 @@ fn matrix_profiles_against_little_cms() {
     for device in [WIDE, P3, ROMM] {
         let profile = folder.join(format!("{}.icc", device.name));
         std::fs::write(&profile, device.profile()).unwrap();
-        let Ok(mut child) = Command::new("transicc")
-            .args(["-n", "-t1", "-o*sRGB", "-i"])
-            .arg(&profile)
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-        else {
-            return not_run("transicc is not installed (Debian: liblcms2-utils)");
-        };
-        let mut input = child.stdin.take().unwrap();
         let lines: Vec<String> = lattice()
             .into_iter()
             .map(|rgb| {
@@ -166,12 +176,7 @@ fn matrix_profiles_against_little_cms() {
                 format!("{r:.9} {g:.9} {b:.9}\n")
             })
             .collect();
-        let writer = std::thread::spawn(move || input.write_all(lines.concat().as_bytes()));
-        let output = child.wait_with_output().unwrap();
-        writer.join().unwrap().unwrap();
-        let text = String::from_utf8(output.stdout).unwrap();
-        let theirs: Vec<f64> =
-            text.split_whitespace().filter_map(|v| v.parse::<f64>().ok()).collect();
+        let Some(theirs) = transicc(&profile, lines.concat()) else { return };
         assert_eq!(theirs.len(), 17 * 17 * 17 * 3, "{}: one answer each", device.name);
         let (mean, most) = accuracy(&device, |i, _| {
             [theirs[i * 3] / 255.0, theirs[i * 3 + 1] / 255.0, theirs[i * 3 + 2] / 255.0]
@@ -179,6 +184,53 @@ fn matrix_profiles_against_little_cms() {
         println!("{}: mean {mean:.4}, largest {most:.4} from Little CMS", device.name);
         assert!(mean <= 0.15 && most <= 0.6, "{}: {mean:.3}, {most:.3}", device.name);
     }
+}
+
+/// Source: Little CMS 2 through `transicc`, with a CMYK profile of lookup tables from Debian's
+/// libgs-common, which `tests/fetch_odd_files.sh` fetches.
+#[test]
+fn a_profile_of_tables_against_little_cms() {
+    use tiff::encoder::{TiffEncoder, colortype};
+    let Some(odd) = std::env::var_os("SIGHTEDGE_ODD_FILES").map(PathBuf::from) else {
+        return not_run("SIGHTEDGE_ODD_FILES is not set: no profile of tables");
+    };
+    let profile = odd.join("profiles/default_cmyk.icc");
+    let bytes = std::fs::read(&profile).unwrap();
+    let path = folder("ink").join("a.tif");
+    // 9^4 inks as an 81 x 81 picture.
+    let step = |i: usize| u8::try_from(i * 255 / 8).unwrap();
+    let inks: Vec<[u8; 4]> = (0..6561)
+        .map(|i| [step(i % 9), step(i / 9 % 9), step(i / 81 % 9), step(i / 729)])
+        .collect();
+    let mut out = std::io::Cursor::new(Vec::new());
+    let mut encoder = TiffEncoder::new(&mut out).unwrap();
+    let mut image = encoder.new_image::<colortype::CMYK8>(81, 81).unwrap();
+    image.encoder().write_tag(tiff::tags::Tag::IccProfile, &bytes[..]).unwrap();
+    image.write_data(inks.as_flattened()).unwrap();
+    std::fs::write(&path, out.into_inner()).unwrap();
+    let ours = support::rgb_of(&whole(&path));
+    let lines: Vec<String> = inks
+        .iter()
+        .map(|ink| {
+            let percent = ink.map(|v| f64::from(v) / 2.55);
+            format!("{} {} {} {}\n", percent[0], percent[1], percent[2], percent[3])
+        })
+        .collect();
+    let Some(theirs) = transicc(&profile, lines.concat()) else { return };
+    assert_eq!(theirs.len(), ours.len(), "one answer each");
+    let (mut sum, mut most) = (0.0, 0.0f64);
+    for (a, b) in ours.chunks(3).zip(theirs.chunks(3)) {
+        let theirs = Lab::from_linear(
+            [b[0], b[1], b[2]].map(|v| SRGB.linear((v / 255.0).clamp(0.0, 1.0))),
+        );
+        let de = delta_e_2000(Lab::from_srgb([a[0], a[1], a[2]]), theirs);
+        sum += de;
+        most = most.max(de);
+    }
+    let mean = sum / 6561.0;
+    println!("CMYK by tables: mean {mean:.3}, largest {most:.3} from Little CMS");
+    // Rounding to bytes alone makes about 0.2 on average.
+    assert!(mean < 0.5 && most < 3.0, "mean {mean:.3}, largest {most:.3}");
 }
 
 fn tagged_png(path: &Path, profile: &[u8], rgb: &[u8], width: u32, height: u32) {
