@@ -218,7 +218,7 @@ impl<'a, 'm> Solver<'a, 'm> {
                     remaining[p.kind] -= 1;
                     used += self.inst.kinds[p.kind].area();
                 }
-                bins.push(Bin { sheet: pattern.sheet, placed, used });
+                bins.push(Bin { sheet: pattern.sheet, placed, used, rule: None });
             }
         }
         (bins, left)

@@ -1,8 +1,8 @@
 //! Totals against published answers and peers, in one run.
 //!
 //! `cargo bench -p sightedge-cutting -- [bins] [stock] [shows] [mm] [drop-outs] [large]
-//! [--every N] [--skip N] [--stages any|3] [--turn rotated|oriented] [--seconds N] [--peers]
-//! [--verbose]`; all families where none is named. Times are this thread's own seconds and
+//! [--every N] [--skip N] [--stages any|3] [--turn rotated|oriented] [--only NAME,...]
+//! [--seconds N] [--peers] [--verbose]`; all families where none is named. Times are this thread's own seconds and
 //! stand beside those of a fixed loop, for they say little by themselves.
 
 #![allow(
@@ -52,6 +52,7 @@ struct Options {
     skip: usize,
     stages: Option<String>,
     turn: Option<String>,
+    only: Option<String>,
     seconds: f64,
     peers: bool,
     verbose: bool,
@@ -74,6 +75,7 @@ impl Options {
             skip: number("--skip", 0.0) as usize,
             stages: value("--stages"),
             turn: value("--turn"),
+            only: value("--only"),
             seconds: number("--seconds", 4.0),
             peers: args.iter().any(|a| a == "--peers"),
             verbose: args.iter().any(|a| a == "--verbose"),
@@ -89,10 +91,13 @@ impl Options {
     }
 
     fn chosen<'a>(
-        &self,
+        &'a self,
         problems: &'a [(String, Problem)],
     ) -> impl Iterator<Item = &'a (String, Problem)> {
-        problems.iter().skip(self.skip).step_by(self.every.max(1))
+        let only = self.only.as_deref().unwrap_or_default();
+        let wanted = move |name: &str| only.split(',').any(|part| name.contains(part));
+        let wanted = problems.iter().filter(move |(name, _)| wanted(name));
+        wanted.skip(self.skip).step_by(self.every.max(1))
     }
 }
 
@@ -223,7 +228,8 @@ fn stock(o: &Options, loops: f64) -> Result<(), String> {
     for (name, problem) in o.chosen(&problems) {
         let known = known(&best, name, "two_stage_rotated_best");
         let peers = false; // The peer minimises sheets, not cost.
-        let o = Options { families: Vec::new(), stages: None, turn: None, peers, ..*o };
+        let o =
+            Options { families: Vec::new(), stages: None, turn: None, only: None, peers, ..*o };
         sums.run(name, &data::with(problem, Stages::Two, true), known, &o);
     }
     sums.print("stock sheets, 2 stages, rotated", loops);
@@ -261,7 +267,14 @@ fn drop_outs(o: &Options, loops: f64) {
             plain.stocks.retain(|s| matches!(s.supply, Supply::Unlimited));
             if number % o.every.max(1) == 0 {
                 let peers = false; // The peer knows no drop-outs.
-                let o = Options { families: Vec::new(), stages: None, turn: None, peers, ..*o };
+                let o = Options {
+                    families: Vec::new(),
+                    stages: None,
+                    turn: None,
+                    only: None,
+                    peers,
+                    ..*o
+                };
                 with.run(&format!("{what} {number} with"), &problem, None, &o);
                 without.run(&format!("{what} {number} without"), &plain, None, &o);
             }
@@ -274,7 +287,7 @@ fn drop_outs(o: &Options, loops: f64) {
 }
 
 /// 2,000 pieces of 200 sizes: the first plan, and the gap after the effort.
-fn large(o: &Options) {
+fn large() {
     let problem = data::large(&mut data::Dice(200));
     let from = clock();
     let mut first = None;
@@ -315,7 +328,7 @@ fn main() {
         drop_outs(&o, loops);
     }
     if o.family("large") {
-        large(&o);
+        large();
     }
     for error in told.into_iter().filter_map(Result::err) {
         eprintln!("not run: {error}");
