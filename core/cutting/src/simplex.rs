@@ -346,3 +346,26 @@ impl Simplex {
 fn row_of(inverse: &[f64], row: usize, n: usize) -> &[f64] {
     &inverse[row * n..][..n]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Source: Gilmore and Gomory's (1961) setting, small enough to do by hand: rolls of 10,
+    /// demands 4 of 3, 4 of 4 and 2 of 5; patterns 3+3+4, 5+5, 4+4, 3+3+3.
+    #[test]
+    fn primal_then_dual() {
+        let mut lp = Simplex::new(&[4.0, 4.0, 2.0], &[], &[20.0; 3]);
+        for pattern in [&[(0, 2.0), (1, 1.0)][..], &[(2, 2.0)], &[(1, 2.0)], &[(0, 3.0)]] {
+            lp.add(1.0, pattern.iter().copied());
+        }
+        lp.primal();
+        // 2 x (3+3+4), 1 x (5+5), 1 x (4+4).
+        assert!((lp.objective() - 4.0).abs() < 1e-9, "{}", lp.objective());
+        let worth: f64 = lp.duals().iter().zip([4.0, 4.0, 2.0]).map(|(d, n)| d * n).sum();
+        assert!((worth - 4.0).abs() < 1e-9, "duals are worth {worth}");
+        lp.set_rhs(&[0.0, 3.0, 4.0]);
+        lp.dual();
+        assert!((lp.objective() - 3.5).abs() < 1e-9, "{}", lp.objective());
+    }
+}

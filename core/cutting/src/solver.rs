@@ -175,7 +175,7 @@ impl<'a, 'm> Solver<'a, 'm> {
             return;
         }
         let mut master = Master::new(self.inst);
-        let upper = self.best.cost;
+        let upper = if self.best.short() == 0 { self.best.cost } else { i64::MAX };
         master.generate(&mut self.pool, upper, &mut self.rng, self.meter);
         self.better_proof(master.proof.clone());
         let mut round = 0_u32;
