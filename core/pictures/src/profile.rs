@@ -198,7 +198,9 @@ impl Painter {
                 }
                 let curves = [&profile.red_trc, &profile.green_trc, &profile.blue_trc];
                 let tables = shaper_tables(codes, curves)?;
-                Ok(Self { channels, tables, even, end: End::Matrix(matrix_to_srgb(profile)?) })
+                let matrix = matrix_to_srgb(profile)?;
+                let end = if is_identity(&matrix) { End::Plain } else { End::Matrix(matrix) };
+                Ok(Self { channels, tables, even, end })
             }
         }
     }
@@ -387,7 +389,14 @@ fn shaper_tables(
     Ok([r, g, b])
 }
 
-#[allow(clippy::float_cmp, reason = "a matrix that is nothing but the identity is meant")]
+/// Writers round sRGB's own colorants differently; what differs by less is sRGB, and bytes are
+/// to pass through it unchanged.
+fn is_identity(matrix: &[[f32; 3]; 3]) -> bool {
+    let rows = matrix.iter().enumerate();
+    rows.flat_map(|(i, row)| row.iter().enumerate().map(move |(j, v)| (i == j, *v)))
+        .all(|(diagonal, v)| (v - if diagonal { 1.0 } else { 0.0 }).abs() < 1e-3)
+}
+
 fn matrix_to_srgb(profile: &ColorProfile) -> Result<[[f32; 3]; 3], String> {
     let matrix = profile.transform_matrix(&ColorProfile::new_srgb()).v;
     let all = matrix.as_flattened();
@@ -429,9 +438,13 @@ impl ToSrgb {
     /// with lookup tables.
     #[must_use]
     pub fn convert(&self, rgb: [u16; 3]) -> Option<[f64; 3]> {
-        let End::Matrix(matrix) = &self.0.end else { return None };
         let [r, g, b] = &self.0.tables;
         let light = [r[usize::from(rgb[0])], g[usize::from(rgb[1])], b[usize::from(rgb[2])]];
-        Some(apply(matrix, light).map(|v| srgb_from_linear(f64::from(v))))
+        let light = match &self.0.end {
+            End::Plain => light,
+            End::Matrix(matrix) => apply(matrix, light),
+            End::Engine(_) | End::Ink => return None,
+        };
+        Some(light.map(|v| srgb_from_linear(f64::from(v))))
     }
 }
