@@ -5,8 +5,8 @@ use std::time::Duration;
 
 use egui::{Context, Frame, Panel, Ui};
 use sightedge_core::command::Command;
-use sightedge_core::material::Colour;
 use sightedge_pictures::Watch;
+use sightedge_pictures::colour::Vision;
 
 use crate::action::{Action, Deed};
 use crate::asking::{Asking, Answer};
@@ -52,6 +52,7 @@ pub struct App {
     quitting: bool,
     may_quit: bool,
     title: String,
+    vision: Option<Vision>,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
@@ -77,6 +78,7 @@ impl App {
             quitting: false,
             may_quit: false,
             title: String::new(),
+            vision: None,
         };
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
@@ -162,7 +164,7 @@ impl App {
         };
         let picked = Panel::top("top")
             .frame(bar)
-            .show(ui, |ui| panels::top(ui, top, &mut self.settings, &mut asks))
+            .show(ui, |ui| panels::top(ui, top, &mut self.settings, &mut self.vision, &mut asks))
             .inner;
         if let Some(picked) = picked {
             self.front = picked;
@@ -211,17 +213,21 @@ impl App {
     fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {
         let palette = theme::palette(ui);
         let Some(bench) = self.benches.get_mut(self.front) else { return };
-        let colours: &[Colour] = self.textures.colours(bench.id);
+        let about = self.textures.about(bench.id);
+        let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
+        let left = Frame::new().fill(palette.panel).inner_margin(margin);
         let side = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
-        if let Some(view) = View::of(&bench.desk, colours) {
+        if let Some(view) = View::of(&bench.desk, about) {
             Panel::left("decisions")
-                .frame(side)
+                .frame(left)
                 .resizable(true)
                 .default_size(312.0)
                 .size_range(280.0..=420.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
                         egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                            // Room for the bar, which lies over what it scrolls.
+                            ui.set_max_width(ui.available_width() - 12.0);
                             panels::mat(ui, &view, asks);
                         });
                     });
@@ -247,7 +253,9 @@ impl App {
             hidden: self.settings.hidden,
             corner: self.settings.corner,
             surround: self.settings.surround,
+            vision: self.vision,
         };
+        self.textures.see_as(self.vision);
         let shown = self.textures.shown(bench.id);
         let error = self.textures.error(bench.id).map(ToOwned::to_owned);
         egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
@@ -260,7 +268,7 @@ impl App {
             });
         });
         bench.canvas.pointed = None;
-        if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, &[]))
+        if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, None))
             && let Some(wanted) = bench.canvas.wanted(view.window.image, ui.pixels_per_point())
         {
             self.textures.want(&mut self.jobs, ui.ctx(), bench.id, &path, wanted);

@@ -18,7 +18,7 @@ pub const ROW: f32 = 28.0;
 /// Between related rows, in points.
 pub const GAP: f32 = 4.0;
 /// Between groups, in points.
-pub const GROUP: f32 = 16.0;
+pub const GROUP: f32 = 13.0;
 
 /// The family of headings and group titles.
 pub fn strong() -> FontFamily {
@@ -98,6 +98,9 @@ impl Palette {
         }
     }
 }
+
+/// The palette of what is drawn as on paper, whatever the window's theme.
+pub const PAPER: Palette = LIGHT;
 
 /// The palette in use.
 pub fn palette(ui: &egui::Ui) -> Palette {

@@ -13,6 +13,8 @@ use sightedge_core::plates::{self, Look};
 pub use lens::Lens;
 pub use paint::Shown;
 
+use sightedge_pictures::colour::Vision;
+
 use crate::action::Action;
 use crate::desk::Desk;
 use crate::handle::{Bench, Handle};
@@ -30,6 +32,8 @@ pub struct Shows {
     pub corner: bool,
     /// The grey round the board.
     pub surround: u8,
+    /// Whose eyes it is seen with; `None` for those that see all colours.
+    pub vision: Option<Vision>,
 }
 
 /// The canvas of one plan: how it is looked at, and what is in hand.
@@ -136,7 +140,7 @@ impl Canvas {
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&bench.variant.mat, &bench.layout.exact, &look);
         let inks = overlay::inks(shows.surround, bench.variant.mat.layers.first().map(|l| l.board.colour));
-        paint::paint(&painter, lens, &front, inks, &|_| pictures.to_vec());
+        paint::paint(&painter, lens, &front, inks, shows.vision, &|_| pictures.to_vec());
         overlay::plates(&painter, lens, bench, shows, inks);
         if let Some(place) = self.pointed {
             overlay::place(ui, &painter, lens, bench, place);
@@ -150,7 +154,7 @@ impl Canvas {
             overlay::typing(ui, &painter, lens, bench, handle, typed);
         }
         if shows.corner {
-            overlay::corner(ui, self.room, bench, inks);
+            overlay::corner(ui, self.room, bench, shows, inks);
         }
         actions
     }

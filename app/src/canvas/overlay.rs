@@ -3,8 +3,9 @@
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, vec2};
 use sightedge_core::finding::Place;
-use sightedge_core::geometry::{Rect as BoardRect, Side};
-use sightedge_core::length::parse;
+use sightedge_core::drawing::{Drawing, Item};
+use sightedge_core::geometry::{Path, Rect as BoardRect, Side};
+use sightedge_core::length::{Length, parse};
 use sightedge_core::material::Colour;
 use sightedge_core::plates;
 
@@ -41,13 +42,13 @@ pub(super) fn plates(
     let none = |_| Vec::new();
     if shows.hidden {
         let drawing = plates::hidden(&bench.layout.exact);
-        paint::paint(painter, lens, &drawing, inks, &none);
+        paint::paint(painter, lens, &drawing, inks, None, &none);
     }
     if shows.dimensions {
         let height = lens.length(FIGURE);
         let unit = bench.document.unit;
         let drawing = plates::dimensions(&bench.layout.exact, unit, height);
-        paint::paint(painter, lens, &drawing, inks, &none);
+        paint::paint(painter, lens, &drawing, inks, None, &none);
     }
 }
 
@@ -215,10 +216,10 @@ fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
 }
 
 /// The magnified corner: a section through the left side of the window.
-pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
-    let size = vec2((room.width() * 0.42).min(360.0), (room.height() * 0.36).min(220.0));
+pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, shows: Shows, inks: Inks) {
+    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
     let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
-    let palette = theme::palette(ui);
+    let palette = theme::PAPER;
     let painter = ui.painter_at(rect);
     painter.rect(
         rect,
@@ -237,10 +238,11 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
     let Some(window) = bench.layout.exact.openings.first() else { return };
     let inside = rect.shrink2(vec2(12.0, 8.0)).with_min_y(rect.top() + 30.0);
     let inks = Inks { line: palette.text, board: palette.text, ..inks };
-    // Twice: once to learn how large it is, once with letters of the right size.
-    let mut height = sightedge_core::length::Length::mm(2);
-    for last in [false, true] {
-        let drawing = plates::section(
+    // Letters keep their size on the screen, so the scale is found in a few rounds.
+    let mut height = Length::mm(2);
+    let mut last = None;
+    for _ in 0..4 {
+        let mut drawing = plates::section(
             &bench.variant.mat,
             &bench.layout.exact,
             window.id,
@@ -249,10 +251,45 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
             bench.document.unit,
             height,
         );
+        shorten(&mut drawing);
         let lens = Lens::fit(drawing.bounds, inside);
-        if last {
-            paint::paint(&painter, lens, &drawing, inks, &|_| Vec::new());
-        }
         height = lens.length(11.0);
+        last = Some((drawing, lens));
     }
+    if let Some((drawing, lens)) = last {
+        paint::paint(&painter, lens, &drawing, inks, shows.vision, &|_| Vec::new());
+    }
+}
+
+/// Names of parts without those of their boards, and the drawing no larger than what is left.
+fn shorten(drawing: &mut Drawing) {
+    let mut bounds: Option<BoardRect> = None;
+    let mut take = |rect: BoardRect| {
+        bounds = Some(bounds.map_or(rect, |all| {
+            let out = all.within(rect).map(|inside| inside.max(Length::ZERO));
+            all.outset(out)
+        }));
+    };
+    for item in &mut drawing.items {
+        match item {
+            Item::Text(text) => {
+                if let Some((part, _)) = text.text.split_once(':') {
+                    text.text = part.to_owned();
+                }
+                take(text.bounds());
+            }
+            Item::Fill(fill) => take(fill.path.bounds()),
+            Item::Line(line) => {
+                take(Path { points: line.points.clone() }.bounds());
+            }
+            Item::Dimension(dimension) => {
+                for stroke in dimension.strokes() {
+                    take(Path { points: stroke.to_vec() }.bounds());
+                }
+                take(dimension.figure.bounds());
+            }
+            _ => {}
+        }
+    }
+    drawing.bounds = bounds.unwrap_or(drawing.bounds);
 }

@@ -12,6 +12,8 @@ use sightedge_core::drawing::{
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::spec::WorkId;
 
+use sightedge_pictures::colour::Vision;
+
 use super::lens::{Lens, mm};
 
 /// A texture for a picture: which part of it (0 to 1 across and down) it shows.
@@ -25,7 +27,7 @@ pub struct Shown {
 
 /// Inks of lines and texts.
 #[derive(Clone, Copy, Debug)]
-pub struct Inks {
+pub(super) struct Inks {
     /// Lines and figures on the surround.
     pub line: Color32,
     /// Lines and figures on the board itself.
@@ -35,11 +37,12 @@ pub struct Inks {
 }
 
 /// Paints `drawing` through `lens`; `pictures` gives the textures of a work, the coarser first.
-pub fn paint(
+pub(super) fn paint(
     painter: &egui::Painter,
     lens: Lens,
     drawing: &Drawing,
     inks: Inks,
+    vision: Option<Vision>,
     pictures: &dyn Fn(WorkId) -> Vec<Shown>,
 ) {
     let mut brush = Brush {
@@ -48,6 +51,7 @@ pub fn paint(
         ppp: painter.pixels_per_point(),
         mesh: Mesh::default(),
         inks,
+        vision,
     };
     for item in &drawing.items {
         match item {
@@ -71,12 +75,7 @@ struct Brush<'a> {
     ppp: f32,
     mesh: Mesh,
     inks: Inks,
-}
-
-/// The colour of light, as egui takes it.
-pub(super) fn colour(tone: Tone) -> Color32 {
-    let made = tone.colour();
-    Color32::from_rgb(made.red, made.green, made.blue)
+    vision: Option<Vision>,
 }
 
 /// Black with the alpha that leaves `light` of what is under it, blended in gamma space.
@@ -96,6 +95,14 @@ fn byte(value: f32) -> u8 {
 }
 
 impl Brush<'_> {
+    /// The colour of light as it is seen, in egui's form.
+    fn colour(&self, tone: Tone) -> Color32 {
+        let made = tone.colour();
+        let rgb = [made.red, made.green, made.blue];
+        let [red, green, blue] = self.vision.map_or(rgb, |vision| vision.see(rgb));
+        Color32::from_rgb(red, green, blue)
+    }
+
     /// On the screen, in pixels.
     fn pixels(&self, rect: BoardRect) -> Rect {
         let rect = self.lens.screen_rect(rect);
@@ -193,18 +200,19 @@ impl Brush<'_> {
         let bounds = fill.path.bounds();
         if fill.path == bounds.path() {
             let rect = self.pixels(bounds);
-            self.block(rect, colour(fill.tone));
+            let tone = self.colour(fill.tone);
+            self.block(rect, tone);
             return;
         }
         // Sloped, as a bevel in a section: egui smooths it.
         self.flush();
         let points: Vec<Pos2> = fill.path.points.iter().map(|p| self.lens.screen(*p)).collect();
-        self.painter.add(Shape::convex_polygon(points, colour(fill.tone), Stroke::NONE));
+        self.painter.add(Shape::convex_polygon(points, self.colour(fill.tone), Stroke::NONE));
     }
 
     fn board(&mut self, board: &Board) {
         let outer = self.pixels(board.outline.bounds());
-        let face = colour(board.tone);
+        let face = self.colour(board.tone);
         match board.windows.as_slice() {
             [] => self.block(outer, face),
             windows => {
@@ -226,14 +234,12 @@ impl Brush<'_> {
         let outer = self.pixels(window.face.bounds()).expand(1.0);
         let sight = self.pixels(window.sight.bounds());
         let inner = Rect::from_min_max(sight.min.floor(), sight.max.ceil());
+        // In the order of the sides.
+        let tones: Vec<Color32> =
+            window.bevels.iter().map(|face| self.colour(face.tone)).collect();
         let tone = |side: Side| {
-            let index = match side {
-                Side::Top => 0,
-                Side::Right => 1,
-                Side::Bottom => 2,
-                Side::Left => 3,
-            };
-            window.bevels.get(index).map_or(Color32::TRANSPARENT, |face| colour(face.tone))
+            let index = Side::ALL.iter().position(|one| *one == side).unwrap_or(0);
+            tones.get(index).copied().unwrap_or(Color32::TRANSPARENT)
         };
         for side in Side::ALL {
             let (a, b, c, d) = match side {

@@ -23,6 +23,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             if ui.add_enabled(room, button).clicked() {
                 asks.run(added(view));
             }
+            super::colours::button(ui, view, asks);
         });
     });
 }
@@ -194,17 +195,19 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
 
 /// Colours drawn from the picture itself.
 fn from_picture(ui: &mut Ui, view: &View<'_>, mut set: impl FnMut(Colour)) {
-    if view.colours.is_empty() {
-        return;
-    }
+    let Some(palette) = view.palette else { return };
+    let swatches = [&palette.light, &palette.dark, &palette.mean];
+    let colours = swatches.into_iter().chain(palette.accents.iter().take(5));
+    let colours: Vec<Colour> =
+        colours.map(|s| Colour::new(s.rgb[0], s.rgb[1], s.rgb[2])).collect();
     ui.label(crate::widgets::quiet(ui, "From the picture"));
     ui.horizontal_wrapped(|ui| {
-        for colour in view.colours {
+        for colour in &colours {
             let (rect, response) = ui.allocate_exact_size(vec2(24.0, 24.0), Sense::click());
             let fill = crate::canvas::srgb(colour.red, colour.green, colour.blue);
-            let palette = theme::palette(ui);
+            let theme = theme::palette(ui);
             let on = response.hovered() || response.has_focus();
-            let edge = if on { palette.accent } else { palette.line };
+            let edge = if on { theme.accent } else { theme.line };
             ui.painter().rect(
                 rect,
                 3.0,

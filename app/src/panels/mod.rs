@@ -2,6 +2,7 @@
 
 mod board;
 mod checks;
+mod colours;
 mod figures;
 mod layers;
 mod print;

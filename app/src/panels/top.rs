@@ -2,6 +2,8 @@
 
 use egui::{Align, Layout, RichText, Ui};
 
+use sightedge_pictures::colour::Vision;
+
 use super::Asks;
 use crate::action::{Action, Deed};
 use crate::state::{SURROUNDS, Settings};
@@ -29,7 +31,13 @@ pub struct Top<'a> {
 }
 
 /// Shows the line; gives the tab that was pressed, if any.
-pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) -> Option<usize> {
+pub fn top(
+    ui: &mut Ui,
+    top: Top<'_>,
+    settings: &mut Settings,
+    vision: &mut Option<Vision>,
+    asks: &mut Asks,
+) -> Option<usize> {
     let mut picked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
@@ -75,6 +83,18 @@ pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) 
                 ui.separator();
                 ui.label(crate::widgets::quiet(ui, "Surround"));
                 ui.horizontal(|ui| surrounds(ui, settings));
+                ui.separator();
+                ui.label(crate::widgets::quiet(ui, "See the board as people do who"));
+                for (seen, words) in [
+                    (None, "see all colours"),
+                    (Some(Vision::Protan), "lack red (protan)"),
+                    (Some(Vision::Deutan), "lack green (deutan)"),
+                    (Some(Vision::Tritan), "lack blue (tritan)"),
+                ] {
+                    if ui.selectable_label(*vision == seen, words).clicked() {
+                        *vision = seen;
+                    }
+                }
             })
             .response
             .widget_info(|| {

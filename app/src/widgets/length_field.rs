@@ -117,7 +117,7 @@ impl<'a> LengthField<'a> {
             .id(id)
             .desired_width(self.width - 34.0)
             .margin(egui::Margin { left: 8, right: 26, top: 5, bottom: 5 })
-            .align(egui::Align2::LEFT_CENTER)
+            .align(Align2::LEFT_CENTER)
             .min_size(vec2(self.width, theme::ROW));
         let response = ui.add_sized(vec2(self.width, theme::ROW), edit);
         let palette = theme::palette(ui);

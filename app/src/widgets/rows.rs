@@ -50,8 +50,9 @@ pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> 
 /// A small quiet text under a row, in the column of fields.
 pub fn note(ui: &mut Ui, text: &str) {
     ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.y = 14.0;
         ui.add_space(LABELS + 8.0);
-        ui.add(egui::Label::new(quiet(ui, text)).wrap());
+        ui.add(egui::Label::new(quiet(ui, text)).truncate()).on_hover_text(text);
     });
 }
 
