@@ -13,7 +13,7 @@ mod preview;
 
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use options::{Known, Options};
@@ -60,10 +60,9 @@ pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> 
 }
 
 fn window(files: Vec<PathBuf>) -> Result<Exit, Trouble> {
-    crate::window::run(files).map(|()| Exit::Done).map_err(|words| Trouble {
-        exit: Exit::Unwritten,
-        words,
-    })
+    crate::window::run(files)
+        .map(|()| Exit::Done)
+        .map_err(|words| Trouble { exit: Exit::Unwritten, words })
 }
 
 fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -84,14 +83,15 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
     let verb = VERBS.iter().find(|verb| first.to_str() == Some(verb.known.verb));
     let Some(verb) = verb else {
         // No verb, but files: they are opened in the window.
-        if arguments.iter().all(|file| std::path::Path::new(file).is_file()) {
+        let no_file = |argument: &&OsString| !Path::new(argument).is_file();
+        let Some(odd) = arguments.iter().find(no_file) else {
             return window(arguments.iter().map(PathBuf::from).collect());
-        }
+        };
         let names: Vec<_> = VERBS.iter().map(|verb| verb.known.verb).collect();
         return Err(Trouble::usage(format!(
             "\"{}\" is neither a file nor anything this program does: one of {} is wanted, or \
              --help",
-            first.display(),
+            odd.display(),
             names.join(", ")
         )));
     };

@@ -6,7 +6,9 @@ use std::path::PathBuf;
 use sightedge_core::export::raster;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
-use sightedge_pictures::{Limits, Preview, Size, Target, Watch, WriteForm, preview, write_file};
+use sightedge_pictures::{
+    Limits, Preview, Size, Target, Watch, WriteForm, preview, write_file,
+};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -38,6 +40,9 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         .iter()
         .map(|work| (work.id, files::picture_of(&plan.path, &work.picture.path)))
         .collect();
+    for path in paths.values() {
+        plans::spare(path, &out)?;
+    }
     let mut trouble = None;
     let mut source = |work, width, height| {
         let path = paths.get(&work)?;
