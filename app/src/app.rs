@@ -221,8 +221,8 @@ impl App {
             Panel::left("decisions")
                 .frame(left)
                 .resizable(true)
-                .default_size(312.0)
-                .size_range(280.0..=420.0)
+                .default_size(344.0)
+                .size_range(320.0..=440.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
                         egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {

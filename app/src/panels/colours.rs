@@ -22,8 +22,12 @@ pub(super) fn button(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         egui::containers::menu::MenuButton::new("Colours…")
             .config(menu)
             .ui(ui, |ui| {
-                ui.set_width(360.0);
-                show(ui, view, asks);
+                ui.set_style(ui.ctx().global_style());
+                ui.set_width(400.0);
+                ui.spacing_mut().item_spacing.y = 3.0;
+                egui::ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
+                    show(ui, view, asks);
+                });
             })
             .0
             .on_hover_text("Colours for mat and liner, drawn from the picture");
@@ -44,6 +48,7 @@ fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         });
         for reason in &suggestion.reasons {
             ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().interact_size.y = 15.0;
                 if reason.is_warning() {
                     severity_icon(ui, Severity::Caution);
                 }

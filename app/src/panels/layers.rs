@@ -7,7 +7,7 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour};
 use sightedge_core::spec::{Angle, Bevel, Layer, Mat};
 
-use super::Asks;
+use super::{Asks, picker};
 use crate::theme;
 use crate::view::View;
 use crate::widgets::{LengthField, field_width, group, row};
@@ -165,89 +165,15 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
     );
     let text = format!("Colour {}", layer.board.colour.hex());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
-    let set = |colour: Colour| {
-        let board = Board { colour, id: String::new(), ..layer.board.clone() };
-        Command::SetBoard(view.variant, layer.id, board)
-    };
     egui::Popup::menu(&response)
         .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
         .show(|ui| {
-            ui.set_min_width(232.0);
-            let id = ui.make_persistent_id("picked");
-            let opened: [u8; 3] =
-                ui.data(|data| data.get_temp(id)).unwrap_or([red, green, blue]);
-            let mut picked = egui::Color32::from_rgb(opened[0], opened[1], opened[2]);
-            let alpha = egui::color_picker::Alpha::Opaque;
-            if egui::color_picker::color_picker_color32(ui, &mut picked, alpha) {
-                ui.data_mut(|data| data.insert_temp(id, [picked.r(), picked.g(), picked.b()]));
+            if let Some(colour) = picker::show(ui, view, layer.board.colour) {
+                let name = "Own colour".to_owned();
+                let board = Board { colour, name, id: String::new(), ..layer.board.clone() };
+                asks.run(Command::SetBoard(view.variant, layer.id, board));
             }
-            hex(ui, layer.board.colour, |colour| asks.run(set(colour)));
-            let colour = Colour::new(picked.r(), picked.g(), picked.b());
-            let take = egui::Button::new("Take this colour");
-            if ui.add_enabled(colour != layer.board.colour, take).clicked() {
-                asks.run(set(colour));
-                ui.data_mut(|data| data.remove::<[u8; 3]>(id));
-                ui.close();
-            }
-            from_picture(ui, view, |colour| asks.run(set(colour)));
         });
-}
-
-/// Colours drawn from the picture itself.
-fn from_picture(ui: &mut Ui, view: &View<'_>, mut set: impl FnMut(Colour)) {
-    let Some(palette) = view.palette else { return };
-    let swatches = [&palette.light, &palette.dark, &palette.mean];
-    let colours = swatches.into_iter().chain(palette.accents.iter().take(5));
-    let colours: Vec<Colour> =
-        colours.map(|s| Colour::new(s.rgb[0], s.rgb[1], s.rgb[2])).collect();
-    ui.label(crate::widgets::quiet(ui, "From the picture"));
-    ui.horizontal_wrapped(|ui| {
-        for colour in &colours {
-            let (rect, response) = ui.allocate_exact_size(vec2(24.0, 24.0), Sense::click());
-            let fill = crate::canvas::srgb(colour.red, colour.green, colour.blue);
-            let theme = theme::palette(ui);
-            let on = response.hovered() || response.has_focus();
-            let edge = if on { theme.accent } else { theme.line };
-            ui.painter().rect(
-                rect,
-                3.0,
-                fill,
-                egui::Stroke::new(1.0, edge),
-                egui::StrokeKind::Inside,
-            );
-            let text = format!("Colour of the picture {}", colour.hex());
-            response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text)
-            });
-            if response.on_hover_text(colour.hex()).clicked() {
-                set(*colour);
-            }
-        }
-    });
-}
-
-/// A field for `#f4f1ea`.
-fn hex(ui: &mut Ui, colour: Colour, mut set: impl FnMut(Colour)) {
-    ui.horizontal(|ui| {
-        ui.label(crate::widgets::quiet(ui, "Hex"));
-        let id = ui.make_persistent_id("hex");
-        let mut text: String =
-            ui.data(|data| data.get_temp(id)).unwrap_or_else(|| colour.hex());
-        let response = ui.add(egui::TextEdit::singleline(&mut text).desired_width(90.0));
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Colour in hexadecimal")
-        });
-        if response.lost_focus() {
-            if let Some(made) = Colour::from_hex(&text)
-                && made != colour
-            {
-                set(made);
-            }
-            ui.data_mut(|data| data.remove::<String>(id));
-        } else if response.has_focus() {
-            ui.data_mut(|data| data.insert_temp(id, text));
-        }
-    });
 }
 
 fn added(view: &View<'_>) -> Command {

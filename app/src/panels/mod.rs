@@ -5,6 +5,7 @@ mod checks;
 mod colours;
 mod figures;
 mod layers;
+mod picker;
 mod print;
 mod start;
 mod top;
