@@ -33,6 +33,8 @@ struct Bench {
     seen_revision: u64,
     /// Whether it closes once it is saved.
     closing: bool,
+    /// Whether a lost picture was looked for.
+    looked_for: bool,
 }
 
 /// The window.
@@ -221,13 +223,13 @@ impl App {
             Panel::left("decisions")
                 .frame(left)
                 .resizable(true)
-                .default_size(344.0)
+                .default_size(352.0)
                 .size_range(320.0..=440.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
                         egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                             // Room for the bar, which lies over what it scrolls.
-                            ui.set_max_width(ui.available_width() - 12.0);
+                            ui.set_width(ui.available_width() - 12.0);
                             panels::mat(ui, &view, asks);
                         });
                     });
@@ -262,12 +264,25 @@ impl App {
             ui.push_id(bench.id, |ui| {
                 let canvas = bench.canvas.show(ui, &bench.desk, shows, &shown);
                 asks.actions.extend(canvas);
-                if let Some(error) = error {
-                    crate::canvas::trouble(ui, &error);
+                if let Some(error) = error
+                    && crate::canvas::trouble(ui, &error)
+                {
+                    asks.actions.push(Action::Do(Deed::FindPicture));
                 }
             });
         });
         bench.canvas.pointed = None;
+        let lost = self.textures.error(bench.id).is_some();
+        if lost
+            && !bench.looked_for
+            && let (Some(path), Some(work)) =
+                (bench.desk.picture(), bench.desk.kept().works.first())
+            && !path.exists()
+        {
+            bench.looked_for = true;
+            let sha256 = work.picture.sha256.clone();
+            self.jobs.find(bench.id, bench.desk.plan.clone(), sha256);
+        }
         if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, None))
             && let Some(wanted) = bench.canvas.wanted(view.window.image, ui.pixels_per_point())
         {
@@ -357,6 +372,9 @@ impl App {
                 Some(saved) => bench.desk.replace(saved, "revert"),
                 None => self.said = Some("This plan was never saved: undo instead.".to_owned()),
             },
+            (Deed::FindPicture, Some(bench)) => {
+                self.jobs.ask(Purpose::Relink(bench.id), Some(bench.desk.plan.clone()));
+            }
             (Deed::Close, Some(bench)) => {
                 if bench.desk.is_unsaved() && bench.desk.steps() != (None, None) {
                     self.asking.push(Asking::close(bench.id, &bench.desk.title()));
@@ -391,6 +409,7 @@ impl App {
             Done::Chosen(purpose, Some(path), _) => match purpose {
                 Purpose::Open => self.jobs.open(path, self.settings.unit()),
                 Purpose::SaveAs(id) => self.save_as(id, &path),
+                Purpose::Relink(id) => self.relink(id, &path),
             },
             // No dialog answers that fast: the system has none.
             Done::Chosen(purpose, None, took) if took < Duration::from_millis(150) => {
@@ -407,8 +426,13 @@ impl App {
             }
             Done::Changed(id, Watched::Picture) => {
                 self.textures.reload(id);
-                self.relink(id);
+                let path = self.bench(id).and_then(|bench| bench.desk.picture());
+                if let Some(path) = path.filter(|path| path.exists()) {
+                    self.relink(id, &path);
+                }
             }
+            Done::Found(id, Some(path)) => self.relink(id, &path),
+            Done::Found(_, None) => {}
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
         }
     }
@@ -437,6 +461,7 @@ impl App {
             changed_at: 0.0,
             seen_revision: desk.revision(),
             closing: false,
+            looked_for: false,
             desk,
         });
         self.front = self.benches.len() - 1;
@@ -527,22 +552,24 @@ impl App {
         self.benches[index].watch = watch;
     }
 
-    /// The picture's bytes changed: the plan follows, as a step that can be taken back.
-    fn relink(&mut self, id: DeskId) {
+    /// The picture is another file, or its bytes changed: the plan follows, as a step that can
+    /// be taken back.
+    fn relink(&mut self, id: DeskId, path: &Path) {
         let Some(bench) = self.bench(id) else { return };
-        let (Some(path), Some(work)) = (bench.desk.picture(), bench.desk.kept().works.first())
-        else {
-            return;
-        };
-        let work = work.id;
+        let Some(work) = bench.desk.kept().works.first() else { return };
+        let (work, old) = (work.id, work.picture.clone());
         let plan = &bench.desk.plan;
-        let read = opening::facts(&path).and_then(|facts| facts.picture(&path, plan));
+        let read = opening::facts(path).and_then(|facts| facts.picture(path, plan));
+        let moved = read.as_ref().is_ok_and(|new| new.sha256 == old.sha256);
         let words = match read.map(|picture| bench.desk.run(&Command::Relink(work, picture))) {
-            Ok(Ok(())) => "The picture changed on disk and was read again.".to_owned(),
+            Ok(Ok(())) if moved => format!("The picture is now taken from {}.", path.display()),
+            Ok(Ok(())) => "The picture is another one now; it was read again.".to_owned(),
             Ok(Err(refusal)) => refusal.to_string(),
             Err(words) => words,
         };
         self.said = Some(words);
+        self.textures.reload(id);
+        self.rewatch(id);
     }
 
     fn changed_outside(&mut self, id: DeskId) {
@@ -576,6 +603,7 @@ impl App {
             Answer::Nothing => self.quitting = false,
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
+            Answer::Relink(id, path) => self.relink(id, &path),
             Answer::Restore(unsaved) => {
                 let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
                 let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);

@@ -36,6 +36,8 @@ pub enum Answer {
     Open(PathBuf),
     /// Save under this name.
     SaveAs(DeskId, PathBuf),
+    /// Take this file as the plan's picture.
+    Relink(DeskId, PathBuf),
     /// Open what was not saved.
     Restore(Box<Unsaved>),
     /// Forget what was not saved.
@@ -65,9 +67,10 @@ impl Asking {
         let (title, words) = match purpose {
             Purpose::Open => ("Open a picture or a plan", "Type where it lies:"),
             Purpose::SaveAs(_) => ("Save the plan as", "Type where it shall lie:"),
+            Purpose::Relink(_) => ("Show where the picture is now", "Type where it lies:"),
         };
         let typed = match (purpose, near) {
-            (Purpose::Open, Some(near)) => {
+            (Purpose::Open | Purpose::Relink(_), Some(near)) => {
                 let folder = near.parent().map(|folder| folder.display().to_string());
                 folder.map(|folder| format!("{folder}/")).unwrap_or_default()
             }
@@ -150,6 +153,7 @@ impl Kind {
             let path = PathBuf::from(typed.trim());
             let words = match purpose {
                 Purpose::Open => "Open",
+                Purpose::Relink(_) => "Take this picture",
                 Purpose::SaveAs(_) => "Save",
             };
             ui.horizontal(|ui| {
@@ -158,6 +162,7 @@ impl Kind {
                     answer = Some(match purpose {
                         Purpose::Open => Answer::Open(path.clone()),
                         Purpose::SaveAs(id) => Answer::SaveAs(*id, path.clone()),
+                        Purpose::Relink(id) => Answer::Relink(*id, path.clone()),
                     });
                 }
                 if ui.button("Cancel").clicked() {

@@ -39,6 +39,8 @@ pub enum Purpose {
     Open,
     /// To save under that name.
     SaveAs(DeskId),
+    /// To show where a plan's picture is now.
+    Relink(DeskId),
 }
 
 /// What a picture job is for.
@@ -63,6 +65,8 @@ pub enum Done {
     Saved(DeskId, Box<(Document, PathBuf, Result<Stamp, SaveError>)>),
     /// A picture is there, or cannot be.
     Picture(DeskId, Part, Target, Result<Preview, String>),
+    /// A picture that had moved was found by its content, or was not.
+    Found(DeskId, Option<PathBuf>),
     /// Something changed on disk: the plan, or the picture.
     Changed(DeskId, Watched),
 }
@@ -148,6 +152,9 @@ impl Jobs {
                 Purpose::Open => pollster::block_on(
                     dialog.set_title("Open a picture or a plan").pick_file(),
                 ),
+                Purpose::Relink(_) => pollster::block_on(
+                    dialog.set_title("Show where the picture is now").pick_file(),
+                ),
                 Purpose::SaveAs(_) => {
                     let name = near.as_deref().and_then(Path::file_name);
                     let name = name.map(|name| name.to_string_lossy().into_owned());
@@ -210,6 +217,12 @@ impl Jobs {
         });
     }
 
+    /// Looks for a picture that is not where its plan says, by its content: in the plan's
+    /// folder, the one above and those below.
+    pub fn find(&mut self, desk: DeskId, plan: PathBuf, sha256: String) {
+        self.start(move || Done::Found(desk, find(&plan, &sha256)));
+    }
+
     /// Watches the files of a plan until `watch` is called off; looks every two seconds and
     /// wakes the window only when something changed.
     pub fn watch(&self, desk: DeskId, files: Vec<(Watched, PathBuf)>, watch: Watch) {
@@ -235,6 +248,30 @@ impl Jobs {
             }
         });
     }
+}
+
+/// More files than this are not looked through for a lost picture.
+const MOST_LOOKED_AT: usize = 400;
+
+/// The file whose bytes have that hash, in the plan's folder, below it or one above.
+fn find(plan: &Path, sha256: &str) -> Option<PathBuf> {
+    let home = plan.parent()?;
+    let mut folders = vec![home.to_owned()];
+    let below = |folder: &Path| -> Vec<PathBuf> {
+        let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok);
+        entries.map(|entry| entry.path()).collect()
+    };
+    folders.extend(below(home).into_iter().filter(|path| path.is_dir()));
+    folders.extend(home.parent().map(Path::to_owned));
+    folders
+        .iter()
+        .flat_map(|folder| below(folder))
+        .filter(|path| path.is_file() && !files::is_plan(path))
+        .take(MOST_LOOKED_AT)
+        .find(|path| {
+            let hash = sightedge_pictures::content_hash(path, &Watch::default());
+            hash.is_ok_and(|hash| hash.to_string() == sha256)
+        })
 }
 
 /// Opens a plan, or makes one for a picture that has none.

@@ -417,9 +417,9 @@ fn pixels(side: f32) -> u32 {
     side.round().clamp(1.0, 1e6) as u32
 }
 
-/// Tells on the canvas why there is no picture.
-pub fn trouble(ui: &Ui, words: &str) {
-    overlay::trouble(ui, words);
+/// Tells on the canvas why there is no picture; says whether its button was pressed.
+pub fn trouble(ui: &mut Ui, words: &str) -> bool {
+    overlay::trouble(ui, words)
 }
 
 /// Room for a label beside a point, kept within `room`.

@@ -181,23 +181,25 @@ pub(super) fn typing(
     label(ui, painter, rect.center(), &format!("{name}  {typed}▏\n{hint}"));
 }
 
-/// Why there is no picture.
-pub(super) fn trouble(ui: &Ui, words: &str) {
+/// Why there is no picture, and a button to show where it is.
+pub(super) fn trouble(ui: &mut Ui, words: &str) -> bool {
     let palette = theme::palette(ui);
     let room = ui.min_rect();
-    let font = FontId::proportional(theme::BODY);
-    let width = (room.width() - 80.0).clamp(120.0, 420.0);
-    let galley = ui.painter().layout(words.to_owned(), font, palette.text, width);
-    let rect = Align2::CENTER_CENTER
-        .align_size_within_rect(galley.size() + vec2(24.0, 20.0), room);
-    ui.painter().rect(
-        rect,
-        6.0,
-        palette.panel,
-        Stroke::new(1.0, palette.stop),
-        StrokeKind::Inside,
-    );
-    ui.painter().galley(rect.min + vec2(12.0, 10.0), galley, palette.text);
+    let width = (room.width() - 80.0).clamp(160.0, 420.0);
+    let area = Align2::CENTER_CENTER.align_size_within_rect(vec2(width, 120.0), room);
+    let mut pressed = false;
+    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+        egui::Frame::new()
+            .fill(palette.panel)
+            .stroke(Stroke::new(1.0, palette.stop))
+            .corner_radius(6.0)
+            .inner_margin(12.0)
+            .show(ui, |ui| {
+                ui.label(words);
+                pressed = ui.button("Show where it is…").clicked();
+            });
+    });
+    pressed
 }
 
 fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {

@@ -16,22 +16,19 @@ use crate::widgets::{quiet, severity_icon};
 /// A button that opens the suggestions.
 pub(super) fn button(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let ready = view.palette.is_some();
-    ui.add_enabled_ui(ready, |ui| {
-        let menu = egui::containers::menu::MenuConfig::new()
-            .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside);
-        egui::containers::menu::MenuButton::new("Colours…")
-            .config(menu)
-            .ui(ui, |ui| {
-                ui.set_style(ui.ctx().global_style());
-                ui.set_width(400.0);
-                ui.spacing_mut().item_spacing.y = 3.0;
-                egui::ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
-                    show(ui, view, asks);
-                });
-            })
-            .0
-            .on_hover_text("Colours for mat and liner, drawn from the picture");
-    });
+    let button = ui
+        .add_enabled(ready, egui::Button::new("Colours…"))
+        .on_hover_text("Colours for mat and liner, drawn from the picture");
+    egui::Popup::menu(&button)
+        .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
+        .show(|ui| {
+            ui.set_style(ui.ctx().global_style());
+            ui.set_width(400.0);
+            ui.spacing_mut().item_spacing.y = 3.0;
+            egui::ScrollArea::vertical().max_height(520.0).show(ui, |ui| {
+                show(ui, view, asks);
+            });
+        });
 }
 
 fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {

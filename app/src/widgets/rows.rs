@@ -47,6 +47,26 @@ pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> 
     .inner
 }
 
+/// As much of `text` as fits `width`, with an ellipsis where something is left out.
+pub fn fitted(ui: &Ui, text: &str, width: f32) -> String {
+    let font = FontId::proportional(theme::BODY);
+    let long = |text: &str| {
+        ui.painter().layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size().x
+    };
+    if long(text) <= width {
+        return text.to_owned();
+    }
+    let mut kept = text;
+    while let Some((last, _)) = kept.char_indices().next_back() {
+        kept = kept[..last].trim_end();
+        let shown = format!("{kept}…");
+        if long(&shown) <= width {
+            return shown;
+        }
+    }
+    "…".to_owned()
+}
+
 /// A small quiet text under a row, in the column of fields.
 pub fn note(ui: &mut Ui, text: &str) {
     ui.horizontal(|ui| {
