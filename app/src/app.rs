@@ -98,6 +98,11 @@ impl App {
         context.set_theme(theme);
     }
 
+    /// Decodes pictures in processes of this program from now on.
+    pub fn decode_apart(&mut self, program: PathBuf) {
+        self.jobs.decode_apart(program);
+    }
+
     /// The plan in front.
     pub fn desk(&self) -> Option<&Desk> {
         self.benches.get(self.front).map(|bench| &bench.desk)
@@ -203,9 +208,9 @@ impl App {
                         .to_owned(),
                     (None, None) => String::new(),
                 };
-                if let Some(share) = progress {
-                    ui.add(egui::ProgressBar::new(share).desired_width(120.0).desired_height(6.0));
-                    ui.ctx().request_repaint_after(Duration::from_millis(100));
+                if progress.is_some() {
+                    ui.add(egui::Spinner::new().size(14.0));
+                    ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
                 }
                 ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
             });
@@ -223,8 +228,8 @@ impl App {
             Panel::left("decisions")
                 .frame(left)
                 .resizable(true)
-                .default_size(352.0)
-                .size_range(320.0..=440.0)
+                .default_size(372.0)
+                .size_range(340.0..=460.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
                         egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {

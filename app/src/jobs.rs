@@ -2,6 +2,7 @@
 //! a channel; each wakes the window once.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
@@ -10,7 +11,8 @@ use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
-use sightedge_pictures::{Limits, Preview, Target, Watch, first_look, preview};
+use sightedge_pictures::job::{Reply, Request, Work};
+use sightedge_pictures::{Limits, Preview, Target, Watch};
 
 use crate::files::{self, SaveError, Stamp};
 use crate::opening;
@@ -89,13 +91,23 @@ pub struct Jobs {
     /// One dialog at most.
     dialog_open: bool,
     pending: usize,
+    decoder: Option<PathBuf>,
 }
+
+/// The word that makes this program a decoder of one picture, in a process of its own.
+pub const DECODER: &str = "decode-one-picture";
 
 impl Jobs {
     /// A workbench that wakes `context`.
     pub fn new(context: egui::Context) -> Self {
         let (sender, receiver) = channel();
-        Self { context, sender, receiver, dialog_open: false, pending: 0 }
+        Self { context, sender, receiver, dialog_open: false, pending: 0, decoder: None }
+    }
+
+    /// Decodes pictures in processes of `program`, called with [`DECODER`], from now on: one
+    /// that crashes, runs away or is killed takes no unsaved work along.
+    pub fn decode_apart(&mut self, program: PathBuf) {
+        self.decoder = Some(program);
     }
 
     /// What came in since it was last asked.
@@ -201,17 +213,23 @@ impl Jobs {
         target: Target,
         watch: Watch,
     ) {
+        let decoder = self.decoder.clone();
         self.start(move || {
-            let limits = Limits::default();
-            let result = match part {
-                Part::FirstLook => match first_look(&path, 512, &limits, &watch) {
-                    Ok(Some(look)) => Ok(look),
-                    Ok(None) => Err(String::new()),
-                    Err(error) => Err(error.to_string()),
-                },
-                Part::Whole | Part::Detail => {
-                    preview(&path, target, &limits, &watch).map_err(|error| error.to_string())
+            let work = match part {
+                Part::FirstLook => Work::FirstLook(512),
+                Part::Whole | Part::Detail => Work::Preview(target),
+            };
+            let request = Request { path, work, limits: Limits::default() };
+            let reply = match &decoder {
+                Some(program) => {
+                    request.run_in_child(Command::new(program).arg(DECODER), &watch)
                 }
+                None => request.run(&watch),
+            };
+            let result = match reply {
+                Reply::Preview(preview) => Ok(preview),
+                Reply::Failed(error) => Err(error.to_string()),
+                Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(String::new()),
             };
             Done::Picture(desk, part, target, result)
         });

@@ -38,7 +38,13 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), String> {
         eframe::run_native(
             "sightedge",
             options,
-            Box::new(|creation| Ok(Box::new(App::new(&creation.egui_ctx, keep, files)))),
+            Box::new(|creation| {
+                let mut app = App::new(&creation.egui_ctx, keep, files);
+                if let Ok(program) = std::env::current_exe() {
+                    app.decode_apart(program);
+                }
+                Ok(Box::new(app))
+            }),
         )
     }));
     std::panic::set_hook(hook);

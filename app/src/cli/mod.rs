@@ -74,6 +74,11 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
             writeln!(streams.out, "{}", help::ALL.trim())?;
             return Ok(Exit::Done);
         }
+        // Not for people: the window decodes each picture in a process of its own.
+        Some(crate::jobs::DECODER) => {
+            sightedge_pictures::job::serve(&mut std::io::stdin().lock(), &mut streams.out)?;
+            return Ok(Exit::Done);
+        }
         Some("--version" | "-V") => {
             writeln!(streams.out, "sightedge {}", env!("CARGO_PKG_VERSION"))?;
             return Ok(Exit::Done);

@@ -37,7 +37,7 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
         let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
         egui::ComboBox::from_id_salt("board")
             .width(width)
-            .selected_text(crate::widgets::fitted(ui, chosen, width - 44.0))
+            .selected_text(crate::widgets::fitted(ui, chosen, width - 36.0))
             .show_ui(ui, |ui| {
                 for board in &view.tables.boards {
                     let same = board.id == layer.board.id;
