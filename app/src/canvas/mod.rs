@@ -241,8 +241,8 @@ impl Canvas {
                 });
             }
             if self.drag.is_none() && (response.hovered() || response.has_focus()) {
-                let edge = edge_of(handle, bench, lens);
-                overlay::approach(ui, edge.unwrap_or(rect), handle, response.has_focus());
+                let edge = edge_of(handle, bench, lens).unwrap_or_else(|| rect.expand(GRIP));
+                overlay::approach(ui, edge, handle, response.has_focus());
             }
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(cursor(handle, bench));
