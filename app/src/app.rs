@@ -189,6 +189,16 @@ impl App {
         if let Some(said) = asks.said {
             self.said = Some(said);
         }
+        let pointed = asks.actions.iter().rev().find_map(|action| match action {
+            Action::Point(place) => Some(*place),
+            _ => None,
+        });
+        if let Some(bench) = self.benches.get_mut(self.front)
+            && bench.canvas.pointed != pointed
+        {
+            bench.canvas.pointed = pointed;
+            context.request_repaint();
+        }
         for action in asks.actions {
             self.carry_out(&context, action);
         }
@@ -276,7 +286,6 @@ impl App {
                 }
             });
         });
-        bench.canvas.pointed = None;
         let lost = self.textures.error(bench.id).is_some();
         if lost
             && !bench.looked_for
@@ -330,14 +339,7 @@ impl App {
                 bench.desk.give_back();
                 Ok(())
             }
-            Action::Point(place) => {
-                if bench.canvas.pointed != Some(place) {
-                    bench.canvas.pointed = Some(place);
-                    context.request_repaint();
-                }
-                Ok(())
-            }
-            Action::Select(_) | Action::Do(_) => Ok(()),
+            Action::Select(_) | Action::Point(_) | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {
             self.said = Some(refusal.to_string());

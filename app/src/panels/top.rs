@@ -41,17 +41,17 @@ pub fn top(
     let mut picked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let mut deed = |ui: &mut Ui, deed: Deed, enabled: bool, on: bool| {
-            if icon_button(ui, &deed, enabled, on) {
+        let mut deed = |ui: &mut Ui, deed: Deed, of: Option<&str>, enabled: bool| {
+            if icon_button(ui, &deed, of, enabled, false) {
                 asks.actions.push(Action::Do(deed));
             }
         };
         let open = top.front.is_some();
-        deed(ui, Deed::Open, true, false);
-        deed(ui, Deed::Save, open, false);
+        deed(ui, Deed::Open, None, true);
+        deed(ui, Deed::Save, None, open);
         let (undo, redo) = top.steps;
-        deed(ui, Deed::Undo, undo.is_some(), false);
-        deed(ui, Deed::Redo, redo.is_some(), false);
+        deed(ui, Deed::Undo, undo, undo.is_some());
+        deed(ui, Deed::Redo, redo, redo.is_some());
         ui.separator();
         for (index, tab) in top.tabs.iter().enumerate() {
             let front = top.front == Some(index);
@@ -101,7 +101,7 @@ pub fn top(
                 egui::WidgetInfo::labeled(egui::Role::Button, true, "More")
             });
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
-                if icon_button(ui, &deed, open, on) {
+                if icon_button(ui, &deed, None, open, on) {
                     asks.actions.push(Action::Do(deed));
                 }
             };

@@ -90,14 +90,23 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
     .inner
 }
 
-/// A button for a deed, with its hint and its key.
-pub fn icon_button(ui: &mut Ui, deed: &Deed, enabled: bool, on: bool) -> bool {
+/// A button for a deed, with its hint, what it is `of`, and its key.
+pub fn icon_button(
+    ui: &mut Ui,
+    deed: &Deed,
+    of: Option<&str>,
+    enabled: bool,
+    on: bool,
+) -> bool {
     let mut text = RichText::new(deed.label());
     if on {
         text = text.color(theme::palette(ui).accent);
     }
     let button = egui::Button::new(text).frame_when_inactive(false).selected(on);
     let mut hint = deed.hint().to_owned();
+    if let Some(of) = of {
+        hint = format!("{hint}: {of}");
+    }
     if let Some(shortcut) = deed.shortcut() {
         hint = format!("{hint} ({})", ui.ctx().format_shortcut(&shortcut));
     }
