@@ -77,7 +77,7 @@ fn uses(code: &str) -> BTreeSet<String> {
                         '{' => depth += 1,
                         '}' => depth -= 1,
                         ',' if depth == 1 => {
-                            found.extend([word(std::mem::take(&mut name).trim())])
+                            found.insert(word(std::mem::take(&mut name).trim()));
                         }
                         c if depth == 1 => name.push(c),
                         _ => {}

@@ -226,6 +226,35 @@ fn the_picture_stands_for_its_plan() {
     assert_eq!(bench.run("check @print.png").exit, 1);
 }
 
+/// The demo's pictures, upright, three times as wide as high, and square: sizes from their
+/// pixels and resolution, and a matted picture of the board's proportions.
+#[test]
+fn the_demo_pictures() {
+    let bench = bench("demo");
+    let demo = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/demo");
+    for (name, sheet, outer, exit, height) in [
+        ("slack-water.jpg", "11 in × 15 in", "16 in × 20 in", 0, 289),
+        ("long-ebb.jpg", "15 in × 5 in", "20 in × 16 in", 1, 199),
+        ("mooring.jpg", "8 in × 8 in", "14 in × 18 in", 1, 296),
+    ] {
+        bench.put(name, &fs::read(demo.join(name)).unwrap()).unwrap();
+        let said = bench.run(&format!("new @{name}"));
+        ends(&said, 0, "");
+        let words = format!("{sheet} is taken from the picture's pixels and resolution");
+        assert!(said.out.contains(&words), "{}", said.out);
+        assert!(
+            said.out.contains(&format!("{outer} is the smallest standard")),
+            "{}",
+            said.out
+        );
+        assert_eq!(bench.run(&format!("check @{name}")).exit, exit, "{name}");
+        ends(&bench.run(&format!("picture @{name} --out @{name}.png --width 240")), 0, "");
+        let file = File::open(bench.path(&format!("{name}.png"))).unwrap();
+        let reader = png::Decoder::new(std::io::BufReader::new(file)).read_info().unwrap();
+        assert_eq!((reader.info().width, reader.info().height), (240, height), "{name}");
+    }
+}
+
 #[test]
 fn help_of_everything() {
     let all = run(&["--help"]);

@@ -40,11 +40,10 @@ impl Options {
             let Some(argument) = argument else { break };
             match argument {
                 lexopt::Arg::Value(word) => options.words.push(word),
-                lexopt::Arg::Short('h') => options.help = true,
+                lexopt::Arg::Short('h') | lexopt::Arg::Long("help") => options.help = true,
                 lexopt::Arg::Short(letter) => {
                     return Err(see(format!("there is no option -{letter}")));
                 }
-                lexopt::Arg::Long("help") => options.help = true,
                 lexopt::Arg::Long(name) => {
                     if let Some(name) = known.flags.iter().find(|known| **known == name) {
                         if !options.flags.contains(name) {

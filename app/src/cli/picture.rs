@@ -1,7 +1,7 @@
 //! `sightedge picture`: the matted picture, face on.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use sightedge_core::export::raster;
 use sightedge_core::plates::{self, Look};
@@ -69,7 +69,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
 }
 
 /// A picture at just so many pixels, or at its own where it has fewer.
-fn shown(path: &PathBuf, width: u32, height: u32) -> Result<raster::Pixels, String> {
+fn shown(path: &Path, width: u32, height: u32) -> Result<raster::Pixels, String> {
     let target = Target::Exact(Size::new(width, height));
     let made = preview(path, target, &Limits::default(), &Watch::default())
         .map_err(|error| error.to_string())?;

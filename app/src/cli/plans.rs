@@ -48,23 +48,19 @@ pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
     let document = files::open(&path)
         .map(|opened| opened.document)
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
-    let index = match options.text("variant")? {
-        Some(name) => document
-            .variants
-            .iter()
-            .position(|variant| variant.name == name)
-            .ok_or_else(|| {
-                let names: Vec<_> = document.variants.iter().map(|v| v.name.as_str()).collect();
-                Trouble::usage(format!(
-                    "there is no variant \"{name}\" in {}: it holds {}",
-                    path.display(),
-                    names.join(", ")
-                ))
-            })?,
-        None => {
-            let chosen = document.variants.iter().position(|v| v.id == document.chosen);
-            chosen.unwrap_or_default()
-        }
+    let variants = &document.variants;
+    let index = if let Some(name) = options.text("variant")? {
+        variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
+            let names: Vec<_> = variants.iter().map(|variant| variant.name.as_str()).collect();
+            Trouble::usage(format!(
+                "there is no variant \"{name}\" in {}: it holds {}",
+                path.display(),
+                names.join(", ")
+            ))
+        })?
+    } else {
+        let chosen = variants.iter().position(|variant| variant.id == document.chosen);
+        chosen.unwrap_or_default()
     };
     Ok(Opened { path, document, index })
 }
