@@ -35,6 +35,16 @@ struct Bench {
     closing: bool,
     /// Whether a lost picture was looked for.
     looked_for: bool,
+    /// Whether it is work of an earlier session that was not saved.
+    restored: bool,
+}
+
+impl Bench {
+    /// Whether closing it would lose something that a person made.
+    fn is_work(&self) -> bool {
+        let touched = self.restored || self.desk.steps() != (None, None);
+        self.desk.is_unsaved() && touched
+    }
 }
 
 /// The window.
@@ -273,11 +283,11 @@ impl App {
             vision: self.vision,
         };
         self.textures.see_as(self.vision);
-        let shown = self.textures.shown(bench.id);
+        let textures = self.textures.shown(bench.id);
         let error = self.textures.error(bench.id).map(ToOwned::to_owned);
         egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
             ui.push_id(bench.id, |ui| {
-                let canvas = bench.canvas.show(ui, &bench.desk, shows, &shown);
+                let canvas = bench.canvas.show(ui, &bench.desk, shows, &textures);
                 asks.actions.extend(canvas);
                 if let Some(error) = error
                     && crate::canvas::trouble(ui, &error)
@@ -383,7 +393,7 @@ impl App {
                 self.jobs.ask(Purpose::Relink(bench.id), Some(bench.desk.plan.clone()));
             }
             (Deed::Close, Some(bench)) => {
-                if bench.desk.is_unsaved() && bench.desk.steps() != (None, None) {
+                if bench.is_work() {
                     self.asking.push(Asking::close(bench.id, &bench.desk.title()));
                 } else {
                     let id = bench.id;
@@ -423,7 +433,7 @@ impl App {
                 let near = self.desk().map(|desk| desk.plan.clone());
                 self.asking.push(Asking::path(purpose, near));
             }
-            Done::Chosen(..) => {}
+            Done::Chosen(..) | Done::Found(_, None) => {}
             Done::Saved(id, result) => {
                 let (document, plan, result) = *result;
                 self.saved(id, document, &plan, result);
@@ -439,7 +449,6 @@ impl App {
                 }
             }
             Done::Found(id, Some(path)) => self.relink(id, &path),
-            Done::Found(_, None) => {}
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
         }
     }
@@ -469,6 +478,7 @@ impl App {
             seen_revision: desk.revision(),
             closing: false,
             looked_for: false,
+            restored: false,
             desk,
         });
         self.front = self.benches.len() - 1;
@@ -618,6 +628,7 @@ impl App {
                 unsaved.forget();
                 self.add(desk);
                 if let Some(bench) = self.benches.last_mut() {
+                    bench.restored = true;
                     // Kept safe again under this session's name.
                     bench.kept_safe = u64::MAX;
                 }
@@ -659,25 +670,21 @@ impl App {
         if !self.quitting {
             return;
         }
-        let worth = |bench: &Bench| bench.desk.is_unsaved() && bench.desk.steps() != (None, None);
-        match self.benches.iter().find(|bench| worth(bench)) {
-            Some(bench) => {
-                if requested {
-                    context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-                }
-                if self.asking.is_empty() && self.jobs.pending() == 0 {
-                    self.asking.push(Asking::close(bench.id, &bench.desk.title()));
-                }
+        if let Some(bench) = self.benches.iter().find(|bench| bench.is_work()) {
+            if requested {
+                context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             }
-            None => {
-                for bench in &self.benches {
-                    self.keep.let_go(&bench.desk.kept().id);
-                }
-                self.may_quit = true;
-                self.quitting = false;
-                context.send_viewport_cmd(egui::ViewportCommand::Close);
+            if self.asking.is_empty() && self.jobs.pending() == 0 {
+                self.asking.push(Asking::close(bench.id, &bench.desk.title()));
             }
+            return;
         }
+        for bench in &self.benches {
+            self.keep.let_go(&bench.desk.kept().id);
+        }
+        self.may_quit = true;
+        self.quitting = false;
+        context.send_viewport_cmd(egui::ViewportCommand::Close);
     }
 
     /// Keeps unsaved work safe, a little after it changed.

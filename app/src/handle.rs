@@ -142,10 +142,9 @@ impl Handle {
     /// What stays where it is on the screen while this moves.
     pub fn anchor(self, tie: Tie) -> Anchor {
         match self {
-            Self::Sight(..) | Self::Liner(..) => Anchor::Image,
             Self::Window(_) | Self::Sheet(_) => Anchor::Board,
             Self::Outer(side) if tie == Tie::One => Anchor::Edge(side.opposite()),
-            Self::Outer(_) => Anchor::Image,
+            Self::Sight(..) | Self::Liner(..) | Self::Outer(_) => Anchor::Image,
         }
     }
 

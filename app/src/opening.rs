@@ -72,5 +72,6 @@ pub fn plan_id(sha256: &str, plan: &Path) -> String {
     hash.update(plan.as_os_str().as_encoded_bytes());
     hash.update(now.as_nanos().to_le_bytes());
     hash.update(std::process::id().to_le_bytes());
-    hash.finalize().iter().take(16).map(|byte| format!("{byte:02x}")).collect()
+    let digest = hash.finalize();
+    digest.iter().take(16).fold(String::new(), |id, byte| format!("{id}{byte:02x}"))
 }

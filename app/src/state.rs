@@ -11,6 +11,7 @@ use sightedge_core::spec::Document;
 /// started anew.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
+#[expect(clippy::struct_excessive_bools, reason = "switches of a person's own, each by itself")]
 pub struct Settings {
     /// Inner size in points.
     pub window: (f32, f32),

@@ -151,7 +151,7 @@ impl Textures {
                     Part::FirstLook | Part::Whole => {
                         if part == Part::Whole {
                             entry.about.said =
-                                preview.findings.iter().map(|f| f.message()).collect();
+                                preview.findings.iter().map(sightedge_pictures::Finding::message).collect();
                         }
                         entry.whole = Some((preview.size, texture));
                     }
@@ -327,8 +327,8 @@ fn share(part: f64, of: f64) -> f32 {
 }
 
 fn load(context: &egui::Context, preview: &Preview) -> TextureHandle {
-    let side = |side: u32| usize::try_from(side).unwrap_or(0);
-    let size = [side(preview.size.width), side(preview.size.height)];
+    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
+    let size = [pixels(preview.size.width), pixels(preview.size.height)];
     let image = ColorImage::from_rgba_unmultiplied(size, &preview.rgba);
     context.load_texture("picture", image, TextureOptions::LINEAR)
 }

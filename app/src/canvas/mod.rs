@@ -329,7 +329,7 @@ impl Canvas {
             return;
         }
         if escape {
-            ui.memory_mut(|memory| memory.stop_text_input());
+            ui.memory_mut(egui::Memory::stop_text_input);
             return;
         }
         let typed = typed_text(ui, true);

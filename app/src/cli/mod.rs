@@ -1,6 +1,7 @@
 //! The headless verbs: the whole job without a display.
 
 mod check;
+mod cut;
 mod figures;
 mod help;
 mod measures;
@@ -35,7 +36,7 @@ struct Verb {
 }
 
 const VERBS: &[&Verb] =
-    &[&new::VERB, &figures::VERB, &check::VERB, &picture::VERB, &preview::VERB];
+    &[&new::VERB, &figures::VERB, &check::VERB, &picture::VERB, &preview::VERB, &cut::VERB];
 
 /// Runs the program with the arguments of its process.
 pub fn main() -> ExitCode {

@@ -91,6 +91,7 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
 }
 
 /// A button for a deed, with its hint, what it is `of`, and its key.
+#[expect(clippy::fn_params_excessive_bools, reason = "what egui asks of a button, in its order")]
 pub fn icon_button(
     ui: &mut Ui,
     deed: &Deed,
