@@ -90,9 +90,9 @@ impl Job<'_> {
         painter: &Painter,
     ) -> Result<(Vec<u8>, Stopped), PictureError> {
         let [_, top, _, bottom] = window.span;
-        let height = usize::try_from(window.decoded.height).unwrap_or(usize::MAX);
         let rows = usize::try_from(window.target.height).unwrap_or(usize::MAX);
-        let down = Arc::new(Kernel::new(height, top, bottom, rows));
+        let down = window.kernel(window.decoded.height, top, bottom, window.target.height);
+        let down = Arc::new(down);
         self.check_memory(window, &down, painter)?;
         let work = Work { job: self, window, shrink, painter, down };
         if self.header.any_rows && window.decoded.pixels() > 1 << 20 {
@@ -206,7 +206,8 @@ impl Work<'_> {
     fn want(&self, rows: Range<usize>) -> Want {
         let needs = self.down.needs(rows);
         let row = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        Want { shrink: self.shrink, rows: row(needs.start)..row(needs.end) }
+        let square = self.window.square();
+        Want { shrink: self.shrink, rows: row(needs.start * square)..row(needs.end * square) }
     }
 
     fn feed(&self, want: &Want, sink: &mut dyn Sink) -> Result<(), PictureError> {
@@ -290,7 +291,7 @@ impl Work<'_> {
 
     /// The decoded rows that `made` finished rows stand for.
     fn reached(&self, made: usize) -> u32 {
-        u32::try_from(self.down.needs(0..made).end).unwrap_or(u32::MAX)
+        u32::try_from(self.down.needs(0..made).end * self.window.square()).unwrap_or(u32::MAX)
     }
 }
 

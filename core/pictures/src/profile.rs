@@ -193,6 +193,48 @@ impl Painter {
         }
     }
 
+    /// Adds one row's `columns` to the sums of squares of side `square`; `wide` is scratch.
+    pub(crate) fn gather(
+        &self,
+        row: Samples<'_>,
+        columns: Range<usize>,
+        square: usize,
+        sums: &mut [f32],
+        wide: &mut Vec<f32>,
+    ) {
+        if self.channels == Channels::Rgb {
+            let span = columns.start * 3..columns.end * 3;
+            return match row {
+                Samples::Bytes(row) => self.gather_codes(&row[span], square, sums),
+                Samples::Words(row) => self.gather_codes(&row[span], square, sums),
+            };
+        }
+        let n = self.linear_channels();
+        wide.resize(columns.len() * n, 0.0);
+        self.linearise(row, columns, wide);
+        for (block, sum) in wide.chunks(square * n).zip(sums.chunks_exact_mut(n)) {
+            for pixel in block.chunks_exact(n) {
+                for (sum, v) in sum.iter_mut().zip(pixel) {
+                    *sum += v;
+                }
+            }
+        }
+    }
+
+    fn gather_codes<T: Copy + Into<usize>>(&self, row: &[T], square: usize, sums: &mut [f32]) {
+        let [r, g, b] = &self.tables;
+        let (r, g, b) = (r.as_slice(), g.as_slice(), b.as_slice());
+        let (row, _) = row.as_chunks::<3>();
+        let (sums, _) = sums.as_chunks_mut::<3>();
+        for (block, sum) in row.chunks(square).zip(sums) {
+            for v in block {
+                sum[0] += r[v[0].into()];
+                sum[1] += g[v[1].into()];
+                sum[2] += b[v[2].into()];
+            }
+        }
+    }
+
     fn linearise_codes<T: Copy + Into<usize>>(&self, row: &[T], to: &mut [f32]) {
         let [r, g, b] = &self.tables;
         let (r, g, b) = (r.as_slice(), g.as_slice(), b.as_slice());
