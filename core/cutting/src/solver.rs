@@ -189,10 +189,18 @@ impl<'a, 'm> Solver<'a, 'm> {
                 break;
             }
             if searched {
-                self.improve(60_000_000 + u64::from(round) * 20_000_000);
+                self.improve((60_000_000 + u64::from(round) * 20_000_000) * self.crowding());
             }
             round += 1;
         }
+    }
+
+    /// How much more the local search is worth where many pieces share a sheet: there the
+    /// relaxation says little, and its patterns seldom fit together.
+    fn crowding(&self) -> u64 {
+        let pieces: u64 = self.inst.kinds.iter().map(|k| u64::from(k.copies)).sum();
+        let sheets: u64 = self.best.used.iter().map(|(_, n)| u64::from(*n)).sum();
+        (pieces / sheets.max(1)).saturating_sub(4).clamp(1, 20)
     }
 
     fn start(&mut self, tries: usize) {
