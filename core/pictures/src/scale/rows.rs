@@ -196,9 +196,13 @@ fn average(sums: &mut [f32], columns: usize, square: usize, rows: usize, channel
     let (whole, rest) = (columns / square * channels, columns % square);
     let (full, partial) = sums.split_at_mut(whole.min(sums.len()));
     let by = share(square);
-    full.iter_mut().for_each(|v| *v *= by);
+    for v in full {
+        *v *= by;
+    }
     let by = share(rest);
-    partial.iter_mut().for_each(|v| *v *= by);
+    for v in partial {
+        *v *= by;
+    }
 }
 
 impl Sink for Scaler<'_> {
