@@ -118,7 +118,9 @@ impl Deed {
             Self::OpenDemo => "Open a print of an invented studio",
             Self::Save => "Save the plan beside its picture",
             Self::SaveAs => "Save the plan under another name",
-            Self::Revert => "Go back to the plan as it was saved; undo brings your changes back",
+            Self::Revert => {
+                "Go back to the plan as it was saved; undo brings your changes back"
+            }
             Self::FindPicture => "Show where the picture lies now",
             Self::Close => "Close this plan",
             Self::Undo => "Take the last step back",

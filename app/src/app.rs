@@ -9,7 +9,7 @@ use sightedge_pictures::Watch;
 use sightedge_pictures::colour::Vision;
 
 use crate::action::{Action, Deed};
-use crate::asking::{Asking, Answer};
+use crate::asking::{Answer, Asking};
 use crate::canvas::{Canvas, Shows};
 use crate::desk::Desk;
 use crate::files::{self, SaveError, Stamp};
@@ -103,8 +103,11 @@ impl App {
     }
 
     fn dress(&self, context: &Context) {
-        let theme =
-            if self.settings.dark { egui::ThemePreference::Dark } else { egui::ThemePreference::Light };
+        let theme = if self.settings.dark {
+            egui::ThemePreference::Dark
+        } else {
+            egui::ThemePreference::Light
+        };
         context.set_theme(theme);
     }
 
@@ -181,7 +184,9 @@ impl App {
         };
         let picked = Panel::top("top")
             .frame(bar)
-            .show(ui, |ui| panels::top(ui, top, &mut self.settings, &mut self.vision, &mut asks))
+            .show(ui, |ui| {
+                panels::top(ui, top, &mut self.settings, &mut self.vision, &mut asks)
+            })
             .inner;
         if let Some(picked) = picked {
             self.front = picked;
@@ -243,7 +248,8 @@ impl App {
         let about = self.textures.about(bench.id);
         let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
         let left = Frame::new().fill(palette.panel).inner_margin(margin);
-        let side = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
+        let side =
+            Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
         if let Some(view) = View::of(&bench.desk, about) {
             Panel::left("decisions")
                 .frame(left)
@@ -252,11 +258,14 @@ impl App {
                 .size_range(340.0..=460.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
-                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                            // Room for the bar, which lies over what it scrolls.
-                            ui.set_width(ui.available_width() - 12.0);
-                            panels::mat(ui, &view, asks);
-                        });
+                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(
+                            ui,
+                            |ui| {
+                                // Room for the bar, which lies over what it scrolls.
+                                ui.set_width(ui.available_width() - 12.0);
+                                panels::mat(ui, &view, asks);
+                            },
+                        );
                     });
                 });
             Panel::right("judged")
@@ -361,7 +370,8 @@ impl App {
         match (deed, front) {
             (Deed::Open, front) => {
                 let near = front.map(|bench| bench.desk.plan.clone());
-                self.jobs.ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
+                self.jobs
+                    .ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
             }
             (Deed::OpenPath(path), _) => self.jobs.open(path, self.settings.unit()),
             (Deed::OpenDemo, _) => match demo::picture(&self.keep) {
@@ -421,7 +431,9 @@ impl App {
         match done {
             Done::Opened(path, result) => match *result {
                 Ok(opened) => self.opened(&path, opened),
-                Err(words) => self.asking.push(Asking::tell("This could not be opened", &words)),
+                Err(words) => {
+                    self.asking.push(Asking::tell("This could not be opened", &words))
+                }
             },
             Done::Chosen(purpose, Some(path), _) => match purpose {
                 Purpose::Open => self.jobs.open(path, self.settings.unit()),
@@ -709,7 +721,8 @@ impl App {
             if bench.desk.is_unsaved()
                 && let Err(error) = self.keep.keep_unsaved(bench.desk.kept(), &bench.desk.plan)
             {
-                trouble = Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
+                trouble =
+                    Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
             }
         }
         if trouble.is_some() {

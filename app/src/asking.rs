@@ -122,9 +122,7 @@ impl Asking {
         let mut answer = None;
         let modal = Modal::new(egui::Id::unique("asking")).show(context, |ui| {
             ui.set_width(460.0);
-            ui.label(
-                RichText::new(&self.title).family(theme::strong()).size(theme::HEADING),
-            );
+            ui.label(RichText::new(&self.title).family(theme::strong()).size(theme::HEADING));
             ui.add_space(4.0);
             ui.label(&self.words);
             ui.add_space(8.0);
@@ -143,13 +141,13 @@ impl Kind {
         if let Self::Path(purpose, typed) = self {
             let edit = egui::TextEdit::singleline(typed).desired_width(444.0);
             let response = ui.add(edit);
-            response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path")
-            });
+            response
+                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path"));
             if !response.has_focus() && !response.lost_focus() {
                 response.request_focus();
             }
-            let enter = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+            let enter =
+                response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             let path = PathBuf::from(typed.trim());
             let words = match purpose {
                 Purpose::Open => "Open",
@@ -211,5 +209,6 @@ impl Kind {
 /// The button that most will press.
 fn first(ui: &Ui, words: &str) -> egui::Button<'static> {
     let palette = theme::palette(ui);
-    egui::Button::new(RichText::new(words.to_owned()).color(palette.on_accent)).fill(palette.accent)
+    egui::Button::new(RichText::new(words.to_owned()).color(palette.on_accent))
+        .fill(palette.accent)
 }

@@ -71,8 +71,13 @@ struct Wanted {
 
 /// The boards of a show: for each, every layer and backing cut from it. Each plan counts once
 /// for each time it is in `plans`.
-pub fn jobs(plans: &[(String, &Document)], stock: &[StockSheet], manner: Manner) -> Vec<BoardJob> {
-    let mut boards: BTreeMap<(String, Length, String), (Board, Unit, Vec<Wanted>)> = BTreeMap::new();
+pub fn jobs(
+    plans: &[(String, &Document)],
+    stock: &[StockSheet],
+    manner: Manner,
+) -> Vec<BoardJob> {
+    let mut boards: BTreeMap<(String, Length, String), (Board, Unit, Vec<Wanted>)> =
+        BTreeMap::new();
     for (title, document) in plans {
         let Some(variant) = document.chosen() else { continue };
         let unit = document.unit;
@@ -85,7 +90,9 @@ pub fn jobs(plans: &[(String, &Document)], stock: &[StockSheet], manner: Manner)
         };
         let blanks = laid.bench.blanks(unit);
         for (index, layer) in variant.mat.layers.iter().enumerate() {
-            let Some(blank) = blanks.iter().find(|blank| blank.layer == layer.id) else { continue };
+            let Some(blank) = blanks.iter().find(|blank| blank.layer == layer.id) else {
+                continue;
+            };
             let part = if index == 0 { "mat".to_owned() } else { format!("liner {index}") };
             // One that is taped back while a liner is cut through it is not free.
             let free = index + 1 == variant.mat.layers.len();
@@ -130,7 +137,8 @@ fn job(
         gcd(gcd(all, size.width.units().unsigned_abs()), size.height.units().unsigned_abs())
     });
     let step = Length::from_units(i64::try_from(common).unwrap_or(1).max(FINEST.units()));
-    let up = |length: Length| (length + step).units().saturating_sub(1).div_euclid(step.units());
+    let up =
+        |length: Length| (length + step).units().saturating_sub(1).div_euclid(step.units());
     let down = |length: Length| length.units().div_euclid(step.units());
 
     // The same size from several plans is one piece with several copies.
@@ -154,9 +162,9 @@ fn job(
     }
     for piece in wanted {
         let (width, height) = (up(piece.size.width), up(piece.size.height));
-        let same = pieces.iter_mut().find(|old| {
-            old.width == width && old.height == height && old.name == piece.name
-        });
+        let same = pieces
+            .iter_mut()
+            .find(|old| old.width == width && old.height == height && old.name == piece.name);
         if let Some(old) = same {
             old.copies = old.copies.saturating_add(1);
             continue;

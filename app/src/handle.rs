@@ -432,8 +432,7 @@ fn outwards(rect: Rect, side: Side, at: Point) -> Length {
 
 /// The top layer's windows together.
 fn around_top(figures: &Figures) -> Option<Rect> {
-    let mut rects =
-        figures.openings.iter().filter_map(|w| w.top().map(|cut| cut.sight.bounds));
+    let mut rects = figures.openings.iter().filter_map(|w| w.top().map(|cut| cut.sight.bounds));
     let first = rects.next()?;
     Some(rects.fold(first, |all, next| {
         let out = all.within(next).map(|inside| inside.max(Length::ZERO));

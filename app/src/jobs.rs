@@ -161,9 +161,9 @@ impl Jobs {
                 dialog = dialog.set_directory(folder);
             }
             let chosen = match purpose {
-                Purpose::Open => pollster::block_on(
-                    dialog.set_title("Open a picture or a plan").pick_file(),
-                ),
+                Purpose::Open => {
+                    pollster::block_on(dialog.set_title("Open a picture or a plan").pick_file())
+                }
                 Purpose::Relink(_) => pollster::block_on(
                     dialog.set_title("Show where the picture is now").pick_file(),
                 ),

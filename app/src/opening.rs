@@ -41,7 +41,10 @@ impl PictureFacts {
         let length = |pixels: u32, ppi: f64| {
             Length::INCH.scaled(i128::from(pixels) * 10_000, ten_thousandths(ppi))
         };
-        Size::new(length(self.facts.pixels.width, x_ppi), length(self.facts.pixels.height, y_ppi))
+        Size::new(
+            length(self.facts.pixels.width, x_ppi),
+            length(self.facts.pixels.height, y_ppi),
+        )
     }
 
     /// The picture as the plan at `plan` refers to it.
@@ -50,7 +53,8 @@ impl PictureFacts {
     /// Where its name is no text.
     pub fn picture(&self, picture: &Path, plan: &Path) -> Result<Picture, String> {
         Ok(Picture {
-            path: crate::files::reference_to(picture, plan).map_err(|error| error.to_string())?,
+            path: crate::files::reference_to(picture, plan)
+                .map_err(|error| error.to_string())?,
             sha256: self.sha256.clone(),
             width_px: self.facts.pixels.width,
             height_px: self.facts.pixels.height,

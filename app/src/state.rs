@@ -119,7 +119,8 @@ impl Keep {
 
     /// The settings as they were left.
     pub fn settings(&self) -> Settings {
-        let text = self.file("settings.ron").and_then(|path| std::fs::read_to_string(path).ok());
+        let text =
+            self.file("settings.ron").and_then(|path| std::fs::read_to_string(path).ok());
         text.and_then(|text| ron::from_str(&text).ok()).unwrap_or_default()
     }
 

@@ -150,8 +150,11 @@ impl Textures {
                     Part::FirstLook if entry.whole.is_some() => {}
                     Part::FirstLook | Part::Whole => {
                         if part == Part::Whole {
-                            entry.about.said =
-                                preview.findings.iter().map(sightedge_pictures::Finding::message).collect();
+                            entry.about.said = preview
+                                .findings
+                                .iter()
+                                .map(sightedge_pictures::Finding::message)
+                                .collect();
                         }
                         entry.whole = Some((preview.size, texture));
                     }
@@ -175,7 +178,8 @@ impl Textures {
         let all = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
         let Some(entry) = self.desks.get(&desk) else { return Vec::new() };
         let whole = entry.whole.iter().map(|(_, t)| Shown { texture: t.id(), part: all });
-        let detail = entry.detail.iter().map(|(part, _, t)| Shown { texture: t.id(), part: *part });
+        let detail =
+            entry.detail.iter().map(|(part, _, t)| Shown { texture: t.id(), part: *part });
         whole.chain(detail).collect()
     }
 
@@ -243,7 +247,8 @@ impl Entry {
         if let Some((_, watch)) = &self.pending {
             watch.cancel();
         }
-        *self = Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
+        *self =
+            Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
     }
 
     /// What is to be made next, if anything.

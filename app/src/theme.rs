@@ -4,7 +4,9 @@
 use std::sync::Arc;
 
 use egui::epaint::CornerRadius;
-use egui::{Color32, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Visuals};
+use egui::{
+    Color32, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Visuals,
+};
 use sightedge_core::finding::Severity;
 
 /// Body text, in points.
@@ -235,7 +237,10 @@ mod tests {
                 assert!(contrast(ink, ground) >= 4.5, "{theme:?} {name}");
             }
             for grey in [p.panel, p.field, p.text, p.quiet, p.line, p.hover] {
-                assert!(grey.r() == grey.g() && grey.g() == grey.b(), "{theme:?}: {grey:?} tints");
+                assert!(
+                    grey.r() == grey.g() && grey.g() == grey.b(),
+                    "{theme:?}: {grey:?} tints"
+                );
             }
         }
     }

@@ -5,7 +5,7 @@ mod lens;
 mod overlay;
 mod paint;
 
-use egui::{Color32, CursorIcon, Key, Rect, Response, Sense, Ui, WidgetInfo, Role, vec2};
+use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::plates::{self, Look};
@@ -129,7 +129,8 @@ impl Canvas {
     ) -> Vec<Action> {
         let mut actions = Vec::new();
         self.room = ui.available_rect_before_wrap();
-        let ground = ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
+        let ground =
+            ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
@@ -139,7 +140,10 @@ impl Canvas {
         let lens = self.look(ui, bench, shows, &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&bench.variant.mat, &bench.layout.exact, &look);
-        let inks = overlay::inks(shows.surround, bench.variant.mat.layers.first().map(|l| l.board.colour));
+        let inks = overlay::inks(
+            shows.surround,
+            bench.variant.mat.layers.first().map(|l| l.board.colour),
+        );
         paint::paint(&painter, lens, &front, inks, shows.vision, &|_| pictures.to_vec());
         overlay::plates(&painter, lens, bench, shows, inks);
         if let Some(place) = self.pointed {

@@ -2,8 +2,8 @@
 //! of a finding, the magnified corner.
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, vec2};
-use sightedge_core::finding::Place;
 use sightedge_core::drawing::{Drawing, Item};
+use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Path, Rect as BoardRect, Side};
 use sightedge_core::length::{Length, parse};
 use sightedge_core::material::Colour;
@@ -24,11 +24,7 @@ pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
     let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
     // Green weighs most in what the eye calls light.
     let board = board.map_or(surround, |colour| colour.green);
-    Inks {
-        line: on(surround),
-        board: on(board),
-        hidden: Color32::from_rgb(36, 84, 132),
-    }
+    Inks { line: on(surround), board: on(board), hidden: Color32::from_rgb(36, 84, 132) }
 }
 
 /// Dimension lines and the outline of what is hidden.
@@ -141,7 +137,8 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
     if let Some(edge) = edge_of(handle, bench, lens) {
         painter.line_segment([edge.min, edge.max], Stroke::new(1.5, palette.accent));
     }
-    let sight = bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
+    let sight =
+        bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
     for (across, rest) in &drag.rests {
         lines.push(rest.name.to_owned());
         // A short line says that it rests.
@@ -204,16 +201,13 @@ pub(super) fn trouble(ui: &mut Ui, words: &str) -> bool {
 
 fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
     let palette = theme::palette(ui);
-    let galley =
-        painter.layout_no_wrap(text.to_owned(), FontId::proportional(theme::BODY), palette.text);
-    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
-    painter.rect(
-        rect,
-        5.0,
-        palette.panel,
-        Stroke::new(1.0, palette.line),
-        StrokeKind::Inside,
+    let galley = painter.layout_no_wrap(
+        text.to_owned(),
+        FontId::proportional(theme::BODY),
+        palette.text,
     );
+    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
+    painter.rect(rect, 5.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);
     painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
 }
 
@@ -223,13 +217,7 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, shows: Shows, inks: 
     let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
     let palette = theme::PAPER;
     let painter = ui.painter_at(rect);
-    painter.rect(
-        rect,
-        6.0,
-        palette.panel,
-        Stroke::new(1.0, palette.line),
-        StrokeKind::Inside,
-    );
+    painter.rect(rect, 6.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);
     painter.text(
         rect.left_top() + vec2(12.0, 10.0),
         Align2::LEFT_TOP,

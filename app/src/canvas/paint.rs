@@ -6,8 +6,8 @@
 
 use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, TextureId, pos2, vec2};
 use sightedge_core::drawing::{
-    Align, Band, Board, Cutout, Dimension, Drawing, Fill, Item, Line, Measure, Pen, Picture, Shade, Shadow, Stand,
-    Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
+    Align, Band, Board, Cutout, Dimension, Drawing, Fill, Item, Line, Measure, Pen, Picture,
+    Shade, Shadow, Stand, Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
 };
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::spec::WorkId;
@@ -258,9 +258,12 @@ impl Brush<'_> {
                     inner.left_bottom(),
                     inner.right_bottom(),
                 ),
-                Side::Left => {
-                    (outer.left_bottom(), outer.left_top(), inner.left_top(), inner.left_bottom())
-                }
+                Side::Left => (
+                    outer.left_bottom(),
+                    outer.left_top(),
+                    inner.left_top(),
+                    inner.left_bottom(),
+                ),
             };
             let corners = [a, b, c, d].map(|corner| (corner.x, corner.y));
             self.quad(corners, [tone(side); 4]);
@@ -272,9 +275,11 @@ impl Brush<'_> {
         self.flush();
         let image = whole(self.pixels(picture.image));
         let clip = whole(self.pixels(picture.clip));
-        let (min, max) = (self.point(clip.left(), clip.top()), self.point(clip.right(), clip.bottom()));
+        let (min, max) =
+            (self.point(clip.left(), clip.top()), self.point(clip.right(), clip.bottom()));
         let clip_points = Rect::from_min_max(min, max);
-        let painter = self.painter.with_clip_rect(self.painter.clip_rect().intersect(clip_points));
+        let painter =
+            self.painter.with_clip_rect(self.painter.clip_rect().intersect(clip_points));
         let shown = pictures(picture.work);
         if shown.is_empty() {
             painter.rect_filled(clip_points, 0.0, Color32::from_gray(206));
@@ -390,7 +395,8 @@ impl Brush<'_> {
                 self.painter.add(Shape::line(points, Stroke::new(thin, self.inks.line)));
             }
             Pen::Edge => {
-                self.painter.add(Shape::line(points, Stroke::new(thin.max(1.0), self.inks.line)));
+                self.painter
+                    .add(Shape::line(points, Stroke::new(thin.max(1.0), self.inks.line)));
             }
             Pen::Section => {
                 self.painter.add(Shape::line(points, Stroke::new(1.6, self.inks.line)));

@@ -78,7 +78,10 @@ fn published(
         Trouble::usage("--name is wanted beside --instance: which one of the file's")
     })?;
     let table = std::fs::File::open(file).map_err(|error| {
-        Trouble::unreadable(format!("{} cannot be read: {error}; check the name", file.display()))
+        Trouble::unreadable(format!(
+            "{} cannot be read: {error}; check the name",
+            file.display()
+        ))
     })?;
     let mut problem = instance::read(table, name, !options.has("no-turn"))
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
@@ -190,7 +193,9 @@ fn show(
 /// The plans named, and those in the folders named.
 fn gathered(options: &Options) -> Result<Vec<PathBuf>, Trouble> {
     if options.words().is_empty() {
-        return Err(Trouble::usage("a plan or a folder of plans is wanted; see sightedge cut --help"));
+        return Err(Trouble::usage(
+            "a plan or a folder of plans is wanted; see sightedge cut --help",
+        ));
     }
     let mut found = Vec::new();
     for path in options.words().iter().map(PathBuf::from) {
@@ -275,7 +280,9 @@ fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
         };
         let size = Size::new(length(1, "width")?, length(2, "height")?);
         if !size.is_positive() {
-            return Err(wrong(format!("row {row}: a sheet has a width and a height above zero")));
+            return Err(wrong(format!(
+                "row {row}: a sheet has a width and a height above zero"
+            )));
         }
         sheets.push(StockSheet {
             board: field(0).filter(|name| *name != "*").map(ToOwned::to_owned),

@@ -51,7 +51,8 @@ fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
                 let words = egui::Label::new(&message).wrap().sense(egui::Sense::click());
                 let words = ui.add(words);
                 let text = format!("{head}: {message}");
-                words.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &text));
+                words
+                    .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &text));
                 if words.clicked() {
                     words.request_focus();
                 }

@@ -22,7 +22,8 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     };
     ui.label(quiet(ui, &words));
     let (bench, exact) = (&layout.bench, &layout.exact);
-    let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first()) else {
+    let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first())
+    else {
         return;
     };
     ui.spacing_mut().interact_size.y = 20.0;

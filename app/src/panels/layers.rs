@@ -90,7 +90,14 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
 }
 
 /// Bevel, order, removal.
-fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, asks: &mut Asks) {
+fn more(
+    ui: &mut Ui,
+    view: &View<'_>,
+    index: usize,
+    layer: &Layer,
+    name: &str,
+    asks: &mut Asks,
+) {
     let variant = view.variant;
     let button = ui.menu_button("…", |ui| {
         ui.label(crate::widgets::quiet(ui, "The window's edge"));
@@ -154,7 +161,8 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
     let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
     let Colour { red, green, blue } = layer.board.colour;
     let colour = crate::canvas::srgb(red, green, blue);
-    let edge = if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
+    let edge =
+        if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
     ui.painter().rect(
         rect.shrink(2.0),
         4.0,
@@ -181,9 +189,8 @@ fn added(view: &View<'_>) -> Command {
         Unit::Millimetre => Length::mm(6),
     };
     let board = view.mat.layers.last().map(|layer| layer.board.clone());
-    let board = board.unwrap_or_else(|| {
-        sightedge_core::spec::usual_board(view.unit(), view.tables)
-    });
+    let board =
+        board.unwrap_or_else(|| sightedge_core::spec::usual_board(view.unit(), view.tables));
     let layer = Layer { id: next_layer(view.document), board, bevel: Bevel::default() };
     Command::AddLayer(view.variant, layer, Sides::all(offset))
 }

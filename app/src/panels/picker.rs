@@ -37,7 +37,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, now: Colour) -> Option<Colour> 
     ui.set_style(ui.ctx().global_style());
     ui.set_width(252.0);
     let id = ui.make_persistent_id("picked");
-    let mut picked: Picked = ui.data(|data| data.get_temp(id)).unwrap_or_else(|| Picked::of(now));
+    let mut picked: Picked =
+        ui.data(|data| data.get_temp(id)).unwrap_or_else(|| Picked::of(now));
     if picked.from != now {
         picked = Picked::of(now);
     }
@@ -60,7 +61,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, now: Colour) -> Option<Colour> 
                 .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Slider, true, name));
         });
     }
-    let chosen = if picked == before && picked == Picked::of(now) { now } else { picked.colour() };
+    let chosen =
+        if picked == before && picked == Picked::of(now) { now } else { picked.colour() };
     ui.horizontal(|ui| {
         patch(ui, now, "As it is");
         patch(ui, chosen, "As picked");
@@ -131,7 +133,8 @@ fn from_picture(ui: &mut Ui, view: &View<'_>) -> Option<Colour> {
             let (rect, response) = ui.allocate_exact_size(vec2(24.0, 24.0), Sense::click());
             fill(ui, rect, colour, response.hovered() || response.has_focus());
             let text = format!("Colour of the picture {}", colour.hex());
-            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
+            response
+                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
             if response.on_hover_text(colour.hex()).clicked() {
                 taken = Some(colour);
             }

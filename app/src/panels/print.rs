@@ -52,10 +52,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         row(ui, "at", |ui| {
             let width = field_width(ui, 2);
             let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
-            let x = LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
+            let x =
+                LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
             asks.length(ui, x, |x| to(Point::new(x, image.at.y)))
                 .on_hover_text("From the sheet's left edge to the image");
-            let y = LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
+            let y =
+                LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
             asks.length(ui, y, |y| to(Point::new(image.at.x, y)))
                 .on_hover_text("From the sheet's top edge to the image");
         });

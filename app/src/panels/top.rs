@@ -97,9 +97,7 @@ pub fn top(
                 }
             })
             .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::Button, true, "More")
-            });
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
                 if icon_button(ui, &deed, None, open, on) {
                     asks.actions.push(Action::Do(deed));
@@ -131,7 +129,9 @@ fn surrounds(ui: &mut Ui, settings: &mut Settings) {
             let text = format!("Surround of grey {grey}");
             egui::WidgetInfo::selected(egui::Role::RadioButton, true, on, text)
         });
-        if response.on_hover_text("The grey round the board; colour is judged best on a middle one").clicked()
+        if response
+            .on_hover_text("The grey round the board; colour is judged best on a middle one")
+            .clicked()
         {
             settings.surround = grey;
         }

@@ -3,7 +3,7 @@
 //! Enter, Tab and a click elsewhere keep what was typed; Esc gives back what was there. While
 //! nothing was typed, the field follows the plan, so that undo is seen in it at once.
 
-use egui::{Align2, FontId, Id, Key, Response, TextEdit, Ui, WidgetInfo, Role, vec2};
+use egui::{Align2, FontId, Id, Key, Response, Role, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_core::length::{self, Length, Unit};
 
 use crate::{theme, wording};

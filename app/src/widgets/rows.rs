@@ -1,6 +1,9 @@
 //! Rows and groups on one grid: labels right-aligned to one column, fields to another.
 
-use egui::{Align, Align2, Color32, FontId, Layout, Response, RichText, Ui, WidgetInfo, Role, pos2, vec2};
+use egui::{
+    Align, Align2, Color32, FontId, Layout, Response, RichText, Role, Ui, WidgetInfo, pos2,
+    vec2,
+};
 use sightedge_core::finding::Severity;
 
 use crate::action::Deed;
@@ -91,7 +94,10 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
 }
 
 /// A button for a deed, with its hint, what it is `of`, and its key.
-#[expect(clippy::fn_params_excessive_bools, reason = "what egui asks of a button, in its order")]
+#[expect(
+    clippy::fn_params_excessive_bools,
+    reason = "what egui asks of a button, in its order"
+)]
 pub fn icon_button(
     ui: &mut Ui,
     deed: &Deed,
@@ -134,7 +140,8 @@ pub fn severity_icon(ui: &mut Ui, severity: Severity) {
     match severity {
         Severity::Stop => {
             let (r, s) = (8.0, 3.3);
-            let points = [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];
+            let points =
+                [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];
             let points = points.map(|(x, y)| centre + vec2(x, y)).to_vec();
             painter.add(egui::Shape::convex_polygon(points, colour, egui::Stroke::NONE));
             mark("!", on, 0.0);
