@@ -6,14 +6,14 @@ use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler, Start, Weight,
+    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler, Start, Weight,
     margins, standard,
 };
 
 use super::measures::Measures;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, check, help};
+use super::{Exit, Streams, Verb, check, help, new_behind};
 use crate::{files, opening};
 use sightedge_core::file::store::Over;
 
@@ -23,6 +23,9 @@ pub(super) const VERB: Verb = Verb {
         values: &[
             "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
             "bottom-extra", "bottom-ratio", "liner", "thickness", "unit", "ruler", "save",
+            "paper", "along", "across", "grain", "hinged-at", "hangs-at", "hinge-at", "frame",
+            "rabbet", "allowance", "mass", "rings", "rise", "hooks", "rings-below",
+            "frame-size", "centre-height",
         ],
         flags: &["centred", "optical", "exhibition", "replace"],
     },
@@ -31,9 +34,10 @@ pub(super) const VERB: Verb = Verb {
 };
 
 /// The options that hold lengths.
-const LENGTHS: [&str; 11] = [
+const LENGTHS: [&str; 20] = [
     "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
-    "bottom-extra", "liner", "thickness",
+    "bottom-extra", "liner", "thickness", "hinge-at", "rabbet", "allowance", "rings", "rise",
+    "hooks", "rings-below", "frame-size", "centre-height",
 ];
 
 const PLACEMENTS: [&str; 4] = ["centred", "bottom-extra", "bottom-ratio", "optical"];
@@ -42,7 +46,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let picture = options.word("a picture")?;
     contradictions(options)?;
     let measures = Measures::of(options, &LENGTHS)?;
-    let wants = Wants::read(options, &measures)?;
+    let mut said = Vec::new();
+    let wants = Wants::read(options, &measures, &mut said)?;
     let plan = options.path("save").unwrap_or_else(|| files::plan_of(&picture));
     let replace = options.has("replace");
     if !replace && plan.exists() {
@@ -53,7 +58,6 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         )));
     }
 
-    let mut said = Vec::new();
     if measures.taken_as_inches {
         said.push("no unit was typed: inches are taken (--unit mm for millimetres)".to_owned());
     }
@@ -81,7 +85,10 @@ fn contradictions(options: &Options) -> Result<(), Trouble> {
     for placement in PLACEMENTS {
         options.one_of(&["border", placement])?;
     }
-    options.needs("window", "outer")?;
+    new_behind::contradictions(options)?;
+    if !options.has("rabbet") {
+        options.needs("window", "outer")?;
+    }
     options.needs("image-at", "image")
 }
 
@@ -100,10 +107,15 @@ struct Wants {
     thickness: Option<Length>,
     exhibition: bool,
     ruler: Ruler,
+    behind: Behind,
 }
 
 impl Wants {
-    fn read(options: &Options, measures: &Measures<'_>) -> Result<Self, Trouble> {
+    fn read(
+        options: &Options,
+        measures: &Measures<'_>,
+        said: &mut Vec<String>,
+    ) -> Result<Self, Trouble> {
         let liners = measures.list("liner")?.unwrap_or_default();
         if liners.len() >= Mat::MOST_LAYERS {
             return Err(Trouble::usage(format!(
@@ -121,11 +133,13 @@ impl Wants {
                 thickness.text(measures.unit)
             )));
         }
+        let behind = new_behind::read(options, measures, said)?;
         Ok(Self {
             sheet: measures.size("sheet")?,
             image: measures.size("image")?,
             image_at: image_at(options, measures)?,
-            outer: measures.size("outer")?,
+            // A frame in hand gives the size, unless another is asked for.
+            outer: measures.size("outer")?.or_else(|| new_behind::outer(&behind)),
             border: measures.sides("border")?,
             window: measures.size("window")?,
             overlap: measures.sides("overlap")?,
@@ -135,6 +149,7 @@ impl Wants {
             thickness,
             exhibition: options.has("exhibition"),
             ruler: ruler(options, measures.unit)?,
+            behind,
         })
     }
 }
@@ -272,6 +287,7 @@ fn shape(
         opening.meets = Meets::Reveal(reveal);
     }
     mat.exhibition = wants.exhibition;
+    mat.behind = wants.behind.clone();
     mat.fixing = match (wants.outer, wants.border) {
         (Some(size), _) => Fixing::Outer { size, placement: wants.placement },
         (None, Some(borders)) => Fixing::Borders(borders),
