@@ -24,6 +24,20 @@ fn version_1_opens() {
     );
 }
 
+/// So does what was saved by version 2.
+#[test]
+fn version_2_opens() {
+    #[track_caller]
+    fn case(name: &str, saved: &str, meant: &Document) {
+        let found = find(saved, name).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(found.version, 2, "{name}");
+        assert_eq!(found.document, *meant, "{name}");
+    }
+    case("reference", include_str!("saved/v2/reference.sightedge.ron"), &plans::reference());
+    case("behind", include_str!("saved/v2/behind.sightedge.ron"), &plans::behind_the_mat());
+    case("partly", include_str!("saved/v2/partly.sightedge.ron"), &plans::partly_decided());
+}
+
 /// A plan that was saved opens as the same plan, and can be laid out whatever it holds.
 #[test]
 fn a_saved_plan_is_the_same_when_opened() {

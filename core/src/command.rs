@@ -1,13 +1,17 @@
 //! Every change of a document has a name, and one function applies it. The canvas, the
 //! panels, a finding's remedy and the headless verbs all go through here.
 
+mod as_cut;
+
+pub use as_cut::{Measured, as_cut};
+
 use crate::geometry::{Rect, Sides, Size};
 use crate::layout::layout;
 use crate::length::{Length, Unit};
-use crate::material::Board;
+use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    Backing, Bevel, Document, Fixing, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId,
-    Picture, Ruler, VariantId, Work, WorkId,
+    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Layer, LayerId, Limits,
+    Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler, VariantId, Work, WorkId,
 };
 
 /// A change of the document.
@@ -51,6 +55,24 @@ pub enum Command {
     SetLimits(VariantId, Limits),
     /// The maker's own words.
     SetNotes(VariantId, String),
+    /// The paper the picture is on.
+    SetStock(VariantId, Option<Paper>),
+    /// Which way its grain runs.
+    SetGrain(VariantId, Option<Grain>),
+    /// The room where it is hinged, and the range where it will hang.
+    SetHumidity(VariantId, Option<Humidity>, Option<Hangs>),
+    /// How the sheet is held.
+    SetHinging(VariantId, Hinging),
+    /// How the mat is held to its backing.
+    SetMatHinge(VariantId, MatHinge),
+    /// Glue in the mat's corners.
+    SetCornersGlued(VariantId, Option<Length>),
+    /// Whether the boards' makers claim the photo-activity test.
+    SetActivityTested(VariantId, Option<bool>),
+    /// What it goes into.
+    SetPackage(VariantId, Box<Package>),
+    /// How it hangs.
+    SetHanging(VariantId, Hanging),
     /// Several changes under one name, all or none.
     Together(&'static str, Vec<Command>),
 }
@@ -105,6 +127,15 @@ impl Command {
             Self::SetExhibition(..) => "exhibition rule",
             Self::SetLimits(..) => "limits",
             Self::SetNotes(..) => "notes",
+            Self::SetStock(..) => "paper",
+            Self::SetGrain(..) => "grain",
+            Self::SetHumidity(..) => "humidity",
+            Self::SetHinging(..) => "hinges",
+            Self::SetMatHinge(..) => "hinge of mat and backing",
+            Self::SetCornersGlued(..) => "glued corners",
+            Self::SetActivityTested(..) => "photo-activity test",
+            Self::SetPackage(..) => "frame and package",
+            Self::SetHanging(..) => "hanging",
             Self::Together(name, _) => name,
         }
     }
@@ -167,6 +198,25 @@ pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> 
         Command::SetExhibition(id, on) => mat(document, *id)?.exhibition = *on,
         Command::SetLimits(id, limits) => mat(document, *id)?.limits = *limits,
         Command::SetNotes(id, notes) => mat(document, *id)?.notes.clone_from(notes),
+        Command::SetStock(id, paper) => mat(document, *id)?.behind.paper.clone_from(paper),
+        Command::SetGrain(id, grain) => mat(document, *id)?.behind.grain = *grain,
+        Command::SetHumidity(id, hinged_at, hangs_at) => {
+            let behind = &mut mat(document, *id)?.behind;
+            behind.hinged_at = *hinged_at;
+            behind.hangs_at = *hangs_at;
+        }
+        Command::SetHinging(id, hinging) => {
+            mat(document, *id)?.behind.hinging.clone_from(hinging);
+        }
+        Command::SetMatHinge(id, hinge) => mat(document, *id)?.behind.mat_hinge = *hinge,
+        Command::SetCornersGlued(id, glue) => mat(document, *id)?.behind.corners_glued = *glue,
+        Command::SetActivityTested(id, tested) => {
+            mat(document, *id)?.behind.activity_tested = *tested;
+        }
+        Command::SetPackage(id, package) => {
+            mat(document, *id)?.behind.package.clone_from(package);
+        }
+        Command::SetHanging(id, hanging) => mat(document, *id)?.behind.hanging = *hanging,
         Command::Together(_, commands) => {
             let mut changed = document.clone();
             for command in commands {

@@ -1,5 +1,6 @@
 //! Everything that follows from a document, derived at once and never saved.
 
+use crate::behind::{Behind, behind};
 use crate::finding::Finding;
 use crate::layout::{Layout, layout};
 use crate::material::Tables;
@@ -7,10 +8,12 @@ use crate::rules::{Case, judge};
 use crate::spec::{Document, Variant};
 
 /// What follows from one variant of a document.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct Derived {
     /// Where everything lies.
     pub layout: Layout,
+    /// What lies behind the mat.
+    pub behind: Behind,
     /// What would fail, the worst first.
     pub findings: Vec<Finding>,
 }
@@ -18,8 +21,15 @@ pub struct Derived {
 /// Derives all that follows from `variant` of `document`.
 pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derived {
     let layout = layout(document, &variant.mat);
-    let case =
-        Case { document, variant: variant.id, mat: &variant.mat, layout: &layout, tables };
+    let behind = behind(document, &variant.mat, &layout, tables);
+    let case = Case {
+        document,
+        variant: variant.id,
+        mat: &variant.mat,
+        layout: &layout,
+        behind: &behind,
+        tables,
+    };
     let findings = judge(&case);
-    Derived { layout, findings }
+    Derived { layout, behind, findings }
 }

@@ -38,6 +38,12 @@ pub enum Amount {
     Ppi(u32),
     /// A plain count.
     Count(u32),
+    /// Grams.
+    Grams(u32),
+    /// Newtons for each metre of width.
+    NewtonsPerMetre(u32),
+    /// What has no measure.
+    Word(&'static str),
 }
 
 /// A way out: what the button says, and what it does.
@@ -95,7 +101,12 @@ impl Amount {
     pub const fn length(self) -> Option<Length> {
         match self {
             Self::Length(length) => Some(length),
-            Self::Percent(_) | Self::Ppi(_) | Self::Count(_) => None,
+            Self::Percent(_)
+            | Self::Ppi(_)
+            | Self::Count(_)
+            | Self::Grams(_)
+            | Self::NewtonsPerMetre(_)
+            | Self::Word(_) => None,
         }
     }
 
@@ -110,6 +121,9 @@ impl Amount {
             }
             Self::Ppi(ppi) => format!("{ppi} ppi"),
             Self::Count(count) => count.to_string(),
+            Self::Grams(grams) => format!("{grams} g"),
+            Self::NewtonsPerMetre(newtons) => format!("{newtons} N/m"),
+            Self::Word(word) => word.to_owned(),
         }
     }
 }

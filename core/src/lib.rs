@@ -8,13 +8,16 @@
 //! length · geometry                 exact measures
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
+//! movement · hinges · package       how the sheet moves, is held and is framed
+//! behind                            all of that together
 //! command · history                 every change has a name; undo
 //! finding · rules                   what is wrong, by how much, and the way out
 //! drawing · plates                  what is painted, for screen and paper alike
-//! derived · figures                 all that follows; every number written out
+//! derived · figures · steps         all that follows; every number written out
 //! export · file                     the outside world's forms
 //! ```
 
+pub mod behind;
 pub mod command;
 pub mod derived;
 pub mod drawing;
@@ -23,13 +26,17 @@ pub mod figures;
 pub mod file;
 pub mod finding;
 pub mod geometry;
+pub mod hinges;
 pub mod history;
 pub mod layout;
 pub mod length;
 pub mod material;
+pub mod movement;
+pub mod package;
 pub mod plates;
 pub mod rules;
 pub mod spec;
+pub mod steps;
 
 #[cfg(test)]
 pub(crate) mod sample;

@@ -8,6 +8,9 @@ sightedge: plan, judge and draw the mat around a print
   sightedge new PICTURE ...        from a picture and a few measures to a saved plan
   sightedge figures PLAN           every number of a plan
   sightedge check PLAN...          what would fail, and what mends it
+  sightedge hinges PLAN            how the sheet is held, and how it moves with humidity
+  sightedge package PLAN           layers, depth, mass, frame, wire and hooks
+  sightedge steps PLAN             what is done at the bench, in order
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
@@ -51,6 +54,28 @@ The board
   --thickness L         of every layer; without it, .060 in or 1.4 mm
   --exhibition          hold the borders to the exhibition rule
 
+Behind the mat (all of it may be left open)
+  --paper NAME          a paper of the tables, or any other
+  --along C --across C  how it grows along and across its grain, in % per % RH
+  --grain width|height  the way its grain runs
+  --hinged-at RH        the humidity of the room where it is hinged, in %
+  --hangs-at A..B       the driest and the dampest where it will hang
+  --hinge-at X[,X..]    middles of the hinges from the sheet's left edge, seen from the front;
+                        the first one locates, the others yield
+
+The frame and the wall
+  --rabbet WxH          the rabbet of a frame in hand; with the allowance it gives the outer
+                        size, unless --outer says another
+  --allowance L         how much smaller than the rabbet the contents are, both sides
+                        together; without it, 1/8 in
+  --frame NAME          a moulding of the tables, or any other
+  --mass G              grams, weighed; without it, from the layers
+  --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
+  --hooks N[,L]         1, or 2 that far apart
+  --rings-below L       from the frame's top down to the rings
+  --frame-size WxH      the frame from outside
+  --centre-height L     the picture's middle above the floor; without it, 60 in or 1450 mm
+
 The plan
   --unit in|mm          what bare numbers mean
   --ruler N             the maker's ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
@@ -75,6 +100,33 @@ sightedge check PLAN...: what would fail, by how much, and what mends it
   --variant NAME        another mat than the chosen one
 
 Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Stop); the worst of several wins.
+";
+
+pub(super) const HINGES: &str = "
+sightedge hinges PLAN: how the sheet is held, where, by how much, and how it moves
+
+  --json                for other programs
+  --variant NAME        another mat than the chosen one
+
+Moist hinging of valuable works belongs to a trained conservator.
+";
+
+pub(super) const PACKAGE: &str = "
+sightedge package PLAN: layers, depth, mass, what the lip hides, wire and hooks, the bag
+
+  --json                for other programs; rabbet_mm is the least depth of rabbet, room for
+                        points and dust cover counted
+  --variant NAME        another mat than the chosen one
+
+Hanging: two hooks, and hardware rated for the wall and the weight. Heavy or public work
+follows local codes and a licensed installer; some places require laminated glass.
+";
+
+pub(super) const STEPS: &str = "
+sightedge steps PLAN: what is done at the bench, in order, with its numbers and cautions
+
+  --json                for other programs
+  --variant NAME        another mat than the chosen one
 ";
 
 pub(super) const PICTURE: &str = "

@@ -4,13 +4,17 @@ mod check;
 mod cut;
 mod figures;
 mod help;
+mod hinges;
 mod measures;
 mod new;
+mod new_behind;
 mod options;
 mod outcome;
+mod package;
 mod picture;
 mod plans;
 mod preview;
+mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -35,8 +39,17 @@ struct Verb {
     run: fn(&Options, &mut Streams<'_>) -> Result<Exit, Trouble>,
 }
 
-const VERBS: &[&Verb] =
-    &[&new::VERB, &figures::VERB, &check::VERB, &picture::VERB, &preview::VERB, &cut::VERB];
+const VERBS: &[&Verb] = &[
+    &new::VERB,
+    &figures::VERB,
+    &check::VERB,
+    &hinges::VERB,
+    &package::VERB,
+    &steps::VERB,
+    &picture::VERB,
+    &preview::VERB,
+    &cut::VERB,
+];
 
 /// Runs the program with the arguments of its process.
 pub fn main() -> ExitCode {

@@ -7,14 +7,14 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler, Start,
-    Weight, margins, standard_border, standard_sizes,
+    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler,
+    Start, Weight, margins, standard_border, standard_sizes,
 };
 
 use super::measures::{self, Measures};
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, check, help, plans};
+use super::{Exit, Streams, Verb, check, help, new_behind, plans};
 use crate::{files, opening};
 use sightedge_core::file::store::Over;
 
@@ -37,6 +37,23 @@ pub(super) const VERB: Verb = Verb {
             "unit",
             "ruler",
             "save",
+            "paper",
+            "along",
+            "across",
+            "grain",
+            "hinged-at",
+            "hangs-at",
+            "hinge-at",
+            "frame",
+            "rabbet",
+            "allowance",
+            "mass",
+            "rings",
+            "rise",
+            "hooks",
+            "rings-below",
+            "frame-size",
+            "centre-height",
         ],
         flags: &["centred", "optical", "exhibition", "replace"],
     },
@@ -45,7 +62,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 /// The options that hold lengths.
-const LENGTHS: [&str; 11] = [
+const LENGTHS: [&str; 20] = [
     "sheet",
     "image",
     "image-at",
@@ -57,6 +74,15 @@ const LENGTHS: [&str; 11] = [
     "bottom-extra",
     "liner",
     "thickness",
+    "hinge-at",
+    "rabbet",
+    "allowance",
+    "rings",
+    "rise",
+    "hooks",
+    "rings-below",
+    "frame-size",
+    "centre-height",
 ];
 
 const PLACEMENTS: [&str; 4] = ["centred", "bottom-extra", "bottom-ratio", "optical"];
@@ -65,7 +91,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let picture = options.word("a picture")?;
     contradictions(options)?;
     let measures = Measures::of(options, &LENGTHS)?;
-    let wants = Wants::read(options, &measures)?;
+    let mut said = Vec::new();
+    let wants = Wants::read(options, &measures, &mut said)?;
     let plan = options.path("save").unwrap_or_else(|| files::plan_of(&picture));
     plans::spare(&picture, &plan)?;
     let replace = options.has("replace");
@@ -77,7 +104,6 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         )));
     }
 
-    let mut said = Vec::new();
     if measures.taken_as_inches {
         said.push("no unit was typed: inches are taken (--unit mm for millimetres)".to_owned());
     }
@@ -106,7 +132,10 @@ fn contradictions(options: &Options) -> Result<(), Trouble> {
     for placement in PLACEMENTS {
         options.one_of(&["border", placement])?;
     }
-    options.needs("window", "outer")?;
+    new_behind::contradictions(options)?;
+    if !options.has("rabbet") {
+        options.needs("window", "outer")?;
+    }
     options.needs("image-at", "image")
 }
 
@@ -125,10 +154,15 @@ struct Wants {
     thickness: Option<Length>,
     exhibition: bool,
     ruler: Ruler,
+    behind: Behind,
 }
 
 impl Wants {
-    fn read(options: &Options, measures: &Measures<'_>) -> Result<Self, Trouble> {
+    fn read(
+        options: &Options,
+        measures: &Measures<'_>,
+        said: &mut Vec<String>,
+    ) -> Result<Self, Trouble> {
         let liners = measures.list("liner")?.unwrap_or_default();
         if liners.len() >= Mat::MOST_LAYERS {
             return Err(Trouble::usage(format!(
@@ -146,11 +180,13 @@ impl Wants {
                 thickness.text(measures.unit)
             )));
         }
+        let behind = new_behind::read(options, measures, said)?;
         Ok(Self {
             sheet: measures.size("sheet")?,
             image: measures.size("image")?,
             image_at: image_at(options, measures)?,
-            outer: measures.size("outer")?,
+            // A frame in hand gives the size, unless another is asked for.
+            outer: measures.size("outer")?.or_else(|| new_behind::outer(&behind)),
             border: measures.sides("border")?,
             window: measures.size("window")?,
             overlap: measures.sides("overlap")?,
@@ -160,6 +196,7 @@ impl Wants {
             thickness,
             exhibition: options.has("exhibition"),
             ruler: ruler(options, measures.unit)?,
+            behind,
         })
     }
 }
@@ -300,6 +337,7 @@ fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
         opening.meets = Meets::Reveal(reveal);
     }
     mat.exhibition = wants.exhibition;
+    mat.behind = wants.behind.clone();
 }
 
 /// What is given of the outer size and the borders, or what is taken instead.

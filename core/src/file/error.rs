@@ -3,7 +3,7 @@
 
 use ron::error::{Error, SpannedError};
 
-use super::v1::Wrong;
+use super::v1::to_model::Wrong;
 use super::{MOST_BYTES, VERSION};
 
 /// Why a plan cannot be read.

@@ -1,17 +1,18 @@
 //! The saved plan: RON text beside the picture, made to be read by people too.
 //!
-//! The saved form is not the model. Each version of it is a module of its own (`v1` so far),
+//! The saved form is not the model. Each version of it is a module of its own (`v1`, `v2`),
 //! frozen with its release, and versions form a ladder:
 //!
 //! ```text
-//! text --version probed--> v1::Plan --(one day) climb--> v2::Plan --document--> Document
+//! text --version probed--> v1::Plan --climb--> v2::Plan --document--> Document
 //! Document --of--> newest Plan --> text
 //! ```
 //!
-//! For a version 2: copy `v1` to `v2` and change it there; in `v1` drop `from_model` and
-//! replace `Plan::document` by `climb(self) -> v2::Plan`; raise [`VERSION`]; give [`read`] the
-//! new arm. `v1`'s texts are reused from there where they did not change. The samples in the
-//! tests package (`tests/saved/v1`) stay and must mean what they meant.
+//! For a version 3: a module `v3` with what it changes; in `v2` replace `Plan::document` by
+//! `climb(self) -> v3::Plan` and move what writes to `v3`; raise [`VERSION`]; give [`read`] the
+//! new arm. A version reads and writes what it did not change through the one before (`v2`
+//! through `v1`). The samples in the tests package (`tests/saved/v1`, `v2`) stay and must mean
+//! what they meant.
 //!
 //! Reading refuses whatever it does not know rather than lose it on the next save, and keeps
 //! every number so small that nothing that follows from a plan can overflow.
@@ -20,6 +21,7 @@ mod error;
 pub mod reference;
 pub mod store;
 mod v1;
+mod v2;
 
 use std::cell::Cell;
 
@@ -32,7 +34,7 @@ use crate::spec::Document;
 pub use error::{Fault, ReadError};
 
 /// The version that is written.
-pub const VERSION: u64 = 1;
+pub const VERSION: u64 = 2;
 
 /// A plan is no larger: 1 MiB.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -55,7 +57,7 @@ pub fn write(document: &Document) -> String {
     let pretty = PrettyConfig::new().new_line("\n").indentor("    ");
     // Writing to memory what serde can always write: the only failure would be a form with
     // non-text keys or too deep, which the round-trip tests exclude.
-    let body = options().to_string_pretty(&v1::Plan::of(document), pretty).unwrap_or_default();
+    let body = options().to_string_pretty(&v2::Plan::of(document), pretty).unwrap_or_default();
     format!("{HEAD}{}\n", plain_apostrophes(&body))
 }
 
@@ -105,14 +107,17 @@ pub fn find(text: &str, name: &str) -> Result<Found, ReadError> {
     // Some editors put a mark before the text.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let version = probe(text, name)?;
-    let document = match version {
+    let plan = match version {
         1 => options()
             .from_str::<v1::Plan>(text)
             .map_err(|error| ReadError::malformed(name, &error))?
-            .document()
-            .map_err(|wrong| ReadError::wrong(name, wrong))?,
+            .climb(),
+        2 => options()
+            .from_str::<v2::Plan>(text)
+            .map_err(|error| ReadError::malformed(name, &error))?,
         newer => return Err(ReadError::new(name, Fault::Newer(newer))),
     };
+    let document = plan.document().map_err(|wrong| ReadError::wrong(name, wrong))?;
     Ok(Found { document, version })
 }
 

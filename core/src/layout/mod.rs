@@ -145,8 +145,17 @@ pub fn layout(document: &Document, mat: &Mat) -> Layout {
 impl Placed {
     /// Every figure that follows from where sight edges and sheets lie.
     fn figures(&self, mat: &Mat) -> Figures {
-        let Mat { layers, openings, fixing: _, backing: _, exhibition: _, limits: _, notes: _ } =
-            mat;
+        let Mat {
+            layers,
+            openings,
+            fixing: _,
+            backing: _,
+            exhibition: _,
+            limits: _,
+            notes: _,
+            // What lies behind moves no edge of the mat.
+            behind: _,
+        } = mat;
         let board = Rect::at_origin(self.outer);
         let window = |(opening, at): (&crate::spec::Opening, &place::Spot)| {
             let mut sight = at.sight;

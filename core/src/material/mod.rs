@@ -1,9 +1,13 @@
 //! What things are made of, and the sizes they come in: tables with the origin of each
 //! figure, kept as data in `assets/tables`.
 
+mod behind;
+mod rows;
 mod tables;
 
-pub use tables::{SizeRow, TableError, Tables};
+pub(crate) use behind::keyed;
+pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
+pub use tables::{SizeRow, StepRow, TableError, Tables};
 
 use crate::length::Length;
 

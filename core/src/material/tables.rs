@@ -5,7 +5,10 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::{Board, Colour, Grade};
+use super::rows::{
+    BagRow, FillerRow, FrameRow, GlazingRow, PaperRow, Row, SavedStep, TissueRow,
+};
+use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};
 
@@ -20,6 +23,51 @@ pub struct Tables {
     pub stock: Vec<SizeRow>,
     /// Boards.
     pub boards: Vec<Board>,
+    /// Papers.
+    pub papers: Vec<Paper>,
+    /// Hinge tissues and tapes.
+    pub tissues: Vec<Tissue>,
+    /// What covers pictures in frames.
+    pub glazing: Vec<Glazing>,
+    /// What fills frames behind the backing.
+    pub fillers: Vec<Filler>,
+    /// Mouldings.
+    pub frames: Vec<Frame>,
+    /// Bags for finished pieces.
+    pub bags: Vec<Bag>,
+    /// The steps at the bench, in order.
+    pub steps: Vec<StepRow>,
+}
+
+/// A step at the bench before its figures are filled in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StepRow {
+    /// Its id.
+    pub id: String,
+    /// In a few words.
+    pub title: String,
+    /// What is done; `{names}` stand for figures of the plan.
+    pub text: String,
+    /// What to beware of.
+    pub cautions: Vec<String>,
+    /// Which plans have it; one of [`StepRow::WHENS`].
+    pub when: String,
+}
+
+impl StepRow {
+    /// What `when` may say: nothing for every plan.
+    pub const WHENS: [&str; 10] = [
+        "",
+        "to-cut",
+        "liners-to-cut",
+        "hinged",
+        "yielding",
+        "corners",
+        "strips",
+        "glued",
+        "framed",
+        "unframed",
+    ];
 }
 
 /// A size that things are made in.
@@ -38,6 +86,12 @@ pub struct SizeRow {
 /// Why a table cannot be used: the row, the field and the reason.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TableError(String);
+
+impl TableError {
+    pub(super) const fn new(words: String) -> Self {
+        Self(words)
+    }
+}
 
 impl std::fmt::Display for TableError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -58,6 +112,20 @@ struct Saved {
     stock: Vec<SavedSize>,
     #[serde(default)]
     boards: Vec<SavedBoard>,
+    #[serde(default)]
+    papers: Vec<PaperRow>,
+    #[serde(default)]
+    tissues: Vec<TissueRow>,
+    #[serde(default)]
+    glazing: Vec<GlazingRow>,
+    #[serde(default)]
+    fillers: Vec<FillerRow>,
+    #[serde(default)]
+    frames: Vec<FrameRow>,
+    #[serde(default)]
+    bags: Vec<BagRow>,
+    #[serde(default)]
+    steps: Vec<SavedStep>,
 }
 
 #[derive(Deserialize)]
@@ -84,6 +152,12 @@ static SHIPPED: LazyLock<Tables> = LazyLock::new(|| {
         include_str!("../../../assets/tables/outer-sizes.ron"),
         include_str!("../../../assets/tables/print-sheets.ron"),
         include_str!("../../../assets/tables/boards.ron"),
+        include_str!("../../../assets/tables/papers.ron"),
+        include_str!("../../../assets/tables/tissues.ron"),
+        include_str!("../../../assets/tables/glazing.ron"),
+        include_str!("../../../assets/tables/frames.ron"),
+        include_str!("../../../assets/tables/bags.ron"),
+        include_str!("../../../assets/tables/steps.ron"),
     ]
     .iter()
     .filter_map(|text| Tables::read(text).ok())
@@ -101,7 +175,9 @@ impl Tables {
     /// # Errors
     /// Names the row, the field and the reason.
     pub fn read(text: &str) -> Result<Self, TableError> {
-        let saved: Saved = ron::from_str(text).map_err(|error| {
+        let options = ron::Options::default()
+            .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let saved: Saved = options.from_str(text).map_err(|error| {
             let at = error.span.start;
             TableError(format!("line {}, column {}: {}", at.line, at.col, error.code))
         })?;
@@ -117,6 +193,13 @@ impl Tables {
                 .into_iter()
                 .map(SavedBoard::board)
                 .collect::<Result<_, _>>()?,
+            papers: made(saved.papers)?,
+            tissues: made(saved.tissues)?,
+            glazing: made(saved.glazing)?,
+            fillers: made(saved.fillers)?,
+            frames: made(saved.frames)?,
+            bags: made(saved.bags)?,
+            steps: made(saved.steps)?,
         })
     }
 
@@ -132,11 +215,46 @@ impl Tables {
         lay(&mut self.outer, other.outer);
         lay(&mut self.sheets, other.sheets);
         lay(&mut self.stock, other.stock);
-        for board in other.boards {
-            self.boards.retain(|old| old.id != board.id);
-            self.boards.push(board);
+        lay_by_id(&mut self.boards, other.boards, |row| &row.id);
+        lay_by_id(&mut self.papers, other.papers, |row| &row.id);
+        lay_by_id(&mut self.tissues, other.tissues, |row| &row.id);
+        lay_by_id(&mut self.glazing, other.glazing, |row| &row.id);
+        lay_by_id(&mut self.fillers, other.fillers, |row| &row.id);
+        lay_by_id(&mut self.frames, other.frames, |row| &row.id);
+        lay_by_id(&mut self.bags, other.bags, |row| &row.id);
+        // A step keeps its place in the order of work.
+        for step in other.steps {
+            match self.steps.iter_mut().find(|old| old.id == step.id) {
+                Some(old) => *old = step,
+                None => self.steps.push(step),
+            }
         }
         self
+    }
+
+    /// The paper of that id or name, however it is spelled in capitals.
+    pub fn paper(&self, name: &str) -> Option<&Paper> {
+        named(&self.papers, name, |row| (&row.id, &row.name))
+    }
+
+    /// The tissue of that id or name.
+    pub fn tissue(&self, name: &str) -> Option<&Tissue> {
+        named(&self.tissues, name, |row| (&row.id, &row.name))
+    }
+
+    /// The glazing of that id or name.
+    pub fn glazing(&self, name: &str) -> Option<&Glazing> {
+        named(&self.glazing, name, |row| (&row.id, &row.name))
+    }
+
+    /// The filler of that id or name.
+    pub fn filler(&self, name: &str) -> Option<&Filler> {
+        named(&self.fillers, name, |row| (&row.id, &row.name))
+    }
+
+    /// The moulding of that id or name.
+    pub fn frame(&self, name: &str) -> Option<&Frame> {
+        named(&self.frames, name, |row| (&row.id, &row.name))
     }
 
     /// The board of that id.
@@ -151,6 +269,25 @@ impl Tables {
             .map(|row| row.size)
             .max_by_key(|size| i128::from(size.width.units()) * i128::from(size.height.units()))
     }
+}
+
+fn made<R: Row>(rows: Vec<R>) -> Result<Vec<R::Made>, TableError> {
+    rows.into_iter().map(R::made).collect()
+}
+
+fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
+    for row in over {
+        rows.retain(|old| id(old) != id(&row));
+        rows.push(row);
+    }
+}
+
+fn named<'a, T>(rows: &'a [T], name: &str, names: fn(&T) -> (&str, &str)) -> Option<&'a T> {
+    let wanted = name.trim().to_lowercase();
+    rows.iter().find(|row| {
+        let (id, name) = names(row);
+        id.to_lowercase() == wanted || name.to_lowercase() == wanted
+    })
 }
 
 impl SavedSize {
@@ -202,6 +339,12 @@ mod tests {
             ("outer", include_str!("../../../assets/tables/outer-sizes.ron")),
             ("sheets", include_str!("../../../assets/tables/print-sheets.ron")),
             ("boards", include_str!("../../../assets/tables/boards.ron")),
+            ("papers", include_str!("../../../assets/tables/papers.ron")),
+            ("tissues", include_str!("../../../assets/tables/tissues.ron")),
+            ("glazing", include_str!("../../../assets/tables/glazing.ron")),
+            ("frames", include_str!("../../../assets/tables/frames.ron")),
+            ("bags", include_str!("../../../assets/tables/bags.ron")),
+            ("steps", include_str!("../../../assets/tables/steps.ron")),
         ] {
             let read = Tables::read(text);
             assert!(read.is_ok(), "{name}: {read:?}");
@@ -236,6 +379,37 @@ mod tests {
             Err("b, thickness: 0 mm is no board: 0.05 to 30 mm are wanted".to_owned())
         );
         assert!(board("#fff", "1 mm", "fine").is_err_and(|e| e.contains("is no grade")));
+        let frame = |depth: &str, lip: &str| {
+            wrong(&format!(
+                "(frames: [(id: \"f\", name: \"\", rabbet_depth: {depth}, lip: \"{lip}\", \
+                 face: \"20mm\", mass_g_per_m: 3, origin: \"\")])"
+            ))
+        };
+        assert!(frame("Some(\"12mm\")", "6mm").is_ok());
+        assert!(frame("None", "6mm").is_ok());
+        assert_eq!(
+            frame("None", "6"),
+            Err("f, lip: a unit is wanted, as in 1/4in or 6mm".to_owned())
+        );
+        assert_eq!(
+            frame("None", "30mm"),
+            Err("f, face: 20mm is out of range: 30 mm to 500 mm is wanted".to_owned())
+        );
+        let paper = |along: &str, fibre: &str| {
+            wrong(&format!(
+                "(papers: [(id: \"p\", name: \"\", fibre: \"{fibre}\", process: \"inkjet\", \
+                 mass_gsm: None, thickness: None, white: None, along: Some(\"{along}\"), \
+                 across: None, water_based: true, pencil: true, origin: \"\")])"
+            ))
+        };
+        assert!(paper("0.01", "cotton").is_ok());
+        assert_eq!(
+            paper("lots", "cotton"),
+            Err("p, along: \"lots\" is no growth: percent per % RH is wanted, 0 to 1, as in \
+                 0.015"
+                .to_owned())
+        );
+        assert!(paper("0.01", "silk").is_err_and(|e| e.starts_with("p, fibre: \"silk\"")));
         assert!(wrong("(boards: [(id: 3)])").is_err_and(|e| e.starts_with("line 1, column")));
     }
 }

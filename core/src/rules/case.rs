@@ -1,10 +1,12 @@
 //! What the rules share: the windows worth judging, and how figures are put into words.
 
 use super::Case;
+use crate::behind::Sheet;
 use crate::finding::Place;
 use crate::geometry::{Rect, Side, Sides, Size};
 use crate::layout::Window;
 use crate::length::{Length, Unit};
+use crate::package::{Framed, Packed};
 use crate::spec::{Fixing, Opening};
 
 /// One value for an inch document and one for a metric one.
@@ -21,6 +23,17 @@ const fn unseen(unit: Unit) -> Length {
         Unit::Inch => Length::from_units(914),
         Unit::Millimetre => Length::from_units(360),
     }
+}
+
+/// Whole grams, for telling; out of all measure becomes the most.
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held within the range first"
+)]
+pub(super) fn grams(grams: f64) -> u32 {
+    grams.ceil().clamp(0.0, f64::from(u32::MAX)) as u32
 }
 
 impl<'a> Case<'a> {
@@ -72,6 +85,33 @@ impl<'a> Case<'a> {
         self.all_windows().filter(|(_, window)| {
             window.sight.size.is_positive() && window.sheet.size.is_positive()
         })
+    }
+
+    /// The windows worth judging, with how their sheets are held and move.
+    pub(super) fn held(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
+        let sheets = &self.behind.sheets;
+        self.windows().filter_map(|(_, window)| {
+            let sheet = sheets.iter().find(|sheet| sheet.hinges.opening == window.id)?;
+            Some((window, sheet))
+        })
+    }
+
+    /// The same, once anything was said about paper or hinges.
+    pub(super) fn hinged(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
+        let said = self.mat.behind.tells_of_hinges();
+        self.held().filter(move |_| said)
+    }
+
+    /// The same, once anything was said about how the paper moves.
+    pub(super) fn moving(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
+        let said = self.mat.behind.tells_of_paper();
+        self.held().filter(move |_| said)
+    }
+
+    /// The package and its frame, once one is chosen.
+    pub(super) fn framed(&self) -> Option<(&'a Packed, &'a Framed)> {
+        let packed = self.behind.package.as_ref()?;
+        Some((packed, packed.framed.as_ref()?))
     }
 
     /// From a window's sight edge to the end of the board or of the backing, whichever comes

@@ -10,23 +10,52 @@
 mod case;
 mod remedy;
 
+mod activity_test;
+mod bag_size;
+mod board_chemistry;
 mod edge_on_edge;
 mod exhibition_border;
+mod frame_fit;
+mod frame_lip;
 mod gap;
+mod glazing_air;
+mod hanging_hooks;
+mod hanging_wire;
 mod hidden_image;
+mod hinge_adhesive;
+mod hinge_behind_image;
+mod hinge_corner;
+mod hinge_count;
+mod hinge_float;
+mod hinge_gap;
+mod hinge_locating;
+mod hinge_overlap;
+mod hinge_reversible;
+mod hinge_room;
+mod hinge_shows;
+mod hinge_spacing;
+mod hinge_strength;
+mod hinge_wetting;
 mod large_board;
 mod light_bottom;
 mod liner_offset;
+mod mat_corners;
 mod mixed_hold;
+mod movement_jam;
+mod movement_overlap;
+mod movement_travel;
 mod narrow_border;
 mod narrow_top;
 mod off_board;
 mod overlap;
+mod package_depth;
+mod paper_unknown;
 mod proportion;
 mod proud_mat;
 mod resolution;
 mod uneven_borders;
 
+use crate::behind::Behind;
 use crate::finding::{Finding, Severity};
 use crate::layout::Layout;
 use crate::material::Tables;
@@ -43,6 +72,8 @@ pub struct Case<'a> {
     pub mat: &'a Mat,
     /// Where everything lies.
     pub layout: &'a Layout,
+    /// What follows behind the mat.
+    pub behind: &'a Behind,
     /// Sizes and boards.
     pub tables: &'a Tables,
 }
@@ -76,6 +107,34 @@ pub const RULES: &[Rule] = &[
     narrow_top::RULE,
     light_bottom::RULE,
     uneven_borders::RULE,
+    hinge_shows::RULE,
+    hinge_corner::RULE,
+    hinge_overlap::RULE,
+    hinge_count::RULE,
+    hinge_spacing::RULE,
+    hinge_strength::RULE,
+    hinge_room::RULE,
+    hinge_locating::RULE,
+    hinge_float::RULE,
+    hinge_adhesive::RULE,
+    hinge_wetting::RULE,
+    hinge_gap::RULE,
+    hinge_reversible::RULE,
+    hinge_behind_image::RULE,
+    mat_corners::RULE,
+    movement_overlap::RULE,
+    movement_jam::RULE,
+    movement_travel::RULE,
+    paper_unknown::RULE,
+    board_chemistry::RULE,
+    activity_test::RULE,
+    package_depth::RULE,
+    frame_fit::RULE,
+    frame_lip::RULE,
+    glazing_air::RULE,
+    hanging_wire::RULE,
+    hanging_hooks::RULE,
+    bag_size::RULE,
 ];
 
 /// What all rules find: the worst first, then in the order of [`RULES`], then by place.

@@ -69,6 +69,20 @@ pub(super) fn overlaps(
     Some(Command::SetMeets(case.variant, opening.id, meets))
 }
 
+/// Hinges put by hand given up for those placed along the edge. Sizes that were given may
+/// not fit there: then nothing is offered.
+pub(super) fn evenly(case: &Case<'_>) -> Option<Remedy> {
+    let mut hinging = case.mat.behind.hinging.clone();
+    if hinging.at.is_empty() || hinging.width.is_some() {
+        return None;
+    }
+    hinging.at.clear();
+    Some(Remedy {
+        words: "Place the hinges evenly along the edge".to_owned(),
+        command: Command::SetHinging(case.variant, hinging),
+    })
+}
+
 /// The backing as large as the mat.
 pub(super) fn full_backing(case: &Case<'_>) -> Remedy {
     let backing = Backing { size: None, board: case.mat.backing.board.clone() };

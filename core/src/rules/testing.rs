@@ -5,9 +5,12 @@ use crate::derived::derive;
 use crate::finding::Finding;
 use crate::geometry::Sides;
 use crate::length::Unit;
-use crate::material::Tables;
+use crate::material::{Humidity, Paper, Rate, Tables};
 use crate::sample::plain;
-use crate::spec::{Document, Mat, Meets, Ruler, usual_overlap};
+use crate::spec::{
+    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Mat, Meets,
+    Placement, Ruler, usual_overlap,
+};
 
 pub(super) use crate::sample::{inches, reference, sides, size};
 
@@ -18,6 +21,51 @@ pub(super) fn plan(unit: Unit, sheet: &str) -> Document {
     document.ruler = Ruler::usual(unit);
     mat(&mut document).openings[0].meets = Meets::Reveal(Sides::all(-usual_overlap(unit)));
     document
+}
+
+/// A plan in inches whose hinges sit there, the first one locating.
+pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
+    let mut document = plan(Unit::Inch, sheet);
+    let hinging = &mut behind_of(&mut document).hinging;
+    // Said, so that the rules of hinges speak even where none is put by hand.
+    hinging.slack = Some(crate::hinges::SLACK);
+    hinging.kind = Some(HingeKind::T);
+    hinging.at =
+        at.iter().enumerate().map(|(n, x)| HingeAt { x: inches(x), locates: n == 0 }).collect();
+    document
+}
+
+/// The worked example of the trade reference: a 17 × 22 in sheet held by 1/8 in, hinged at
+/// 50 %, hanging at 30 to 60 %, its hinges 1 in from the left and from the right.
+pub(super) fn worked() -> Document {
+    let mut document = hinged_at("17x22", &["1", "16"]);
+    let behind = behind_of(&mut document);
+    behind.paper = Some(Paper {
+        along: Rate::read("0.003"),
+        across: Rate::read("0.015"),
+        water_based: true,
+        ..Paper::default()
+    });
+    behind.grain = Some(Grain::Height);
+    behind.hinged_at = Humidity::read("50");
+    behind.hangs_at =
+        Humidity::read("30").zip(Humidity::read("60")).map(|(dry, damp)| Hangs { dry, damp });
+    document
+}
+
+/// A mat of that size in a frame with that rabbet and a 1/4 in lip.
+pub(super) fn framed_in(outer: &str, rabbet: &str) -> Document {
+    let mut document = plan(Unit::Inch, "8x10");
+    let mat = mat(&mut document);
+    mat.fixing = Fixing::Outer { size: size(outer), placement: Placement::Centred };
+    mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    mat.behind.package.size = Some(FrameSize::Rabbet(size(rabbet)));
+    document
+}
+
+/// What is decided behind the mat of the only variant.
+pub(super) fn behind_of(document: &mut Document) -> &mut Behind {
+    &mut mat(document).behind
 }
 
 /// The mat of the only variant.

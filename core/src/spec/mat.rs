@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Bevel, LayerId, OpeningId, WorkId};
+use super::{Behind, Bevel, LayerId, OpeningId, WorkId};
 use crate::geometry::{Point, Sides, Size};
 use crate::length::Length;
 use crate::material::Board;
@@ -24,6 +24,8 @@ pub struct Mat {
     pub limits: Limits,
     /// The maker's own words.
     pub notes: String,
+    /// What is decided behind the mat.
+    pub behind: Behind,
 }
 
 /// What is given; the rest follows.

@@ -5,10 +5,15 @@
 //! Everything is addressed by stable ids, so that undo, remedies and saved references keep
 //! pointing at the same thing.
 
+mod behind;
 mod bevel;
 mod fresh;
 mod mat;
 
+pub use behind::{
+    Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
+    Package,
+};
 pub use bevel::{Angle, Bevel};
 pub use fresh::{
     Start, margins, standard, standard_border, standard_sizes, usual_board, usual_overlap,

@@ -2,13 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use sightedge_core::geometry::{Point, Rect, Sides, Size};
+use sightedge_core::geometry::{Point, Rect, Side, Sides, Size};
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::material::{Board, Colour, Grade};
+use sightedge_core::material::{
+    Bag, Board, Colour, Fibre, Filler, Frame, Glazing, Grade, Humidity, Paper, Process, Rate,
+    Tissue,
+};
 use sightedge_core::spec::{
-    Angle, Backing, Bevel, Document, Entry, EntryKind, Fixing, InHand, Layer, LayerId, Limits,
-    Mat, Meets, Opening, OpeningId, Picture, Placement, Ruler, Shape, Variant, VariantId,
-    Weight, Work, WorkId,
+    Angle, Backing, Behind, Bevel, Document, Entry, EntryKind, Fixing, FrameSize, Grain,
+    Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Layer, LayerId, Limits, Mat,
+    MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement, Ruler, Shape, Variant,
+    VariantId, Weight, Work, WorkId,
 };
 
 /// 16ths of an inch.
@@ -57,6 +61,7 @@ pub fn reference() -> Document {
         exhibition: false,
         limits: Limits::default(),
         notes: String::new(),
+        behind: Behind::default(),
     };
     Document {
         id: "sample".to_owned(),
@@ -105,6 +110,7 @@ pub fn in_hand() -> Document {
         exhibition: false,
         limits: Limits::default(),
         notes: "Bought at the fair; a nick at the lower left.".to_owned(),
+        behind: Behind::default(),
     };
     Document {
         id: "in-hand-1".to_owned(),
@@ -193,6 +199,7 @@ fn mat() -> Mat {
         limits: Limits { least_border: Some(in16(24)), hidden_image: Some(Length::mm(5)) },
         notes: "Ärmel & \"Søn\" \\ it's\n\ttwo lines, 50 % of 日本\u{301}\u{0}\r\u{7f}"
             .to_owned(),
+        behind: Behind::default(),
     }
 }
 
@@ -249,4 +256,118 @@ pub fn every_option() -> Document {
             entry("", EntryKind::Reference, "INV-7"),
         ],
     }
+}
+
+/// The reference piece with everything behind the mat decided.
+pub fn behind_the_mat() -> Document {
+    let mut document = reference();
+    let origin = || "from \"memory\"".to_owned();
+    document.variants[0].mat.behind = Behind {
+        paper: Some(Paper {
+            id: "cotton-310".to_owned(),
+            name: "Cotton, matt, 310 g".to_owned(),
+            fibre: Fibre::Cotton,
+            process: Process::Inkjet,
+            mass_gsm: Some(310),
+            thickness: Some(Length::um(500)),
+            white: Some(Colour::new(0xf7, 0xf5, 0xee)),
+            along: Rate::from_millionths(3_000),
+            across: Rate::from_millionths(15_000),
+            water_based: true,
+            pencil: true,
+            origin: origin(),
+        }),
+        grain: Some(Grain::Height),
+        hinged_at: Humidity::from_tenths(500),
+        hangs_at: Humidity::from_tenths(300)
+            .zip(Humidity::from_tenths(605))
+            .map(|(dry, damp)| Hangs { dry, damp }),
+        hinging: Hinging {
+            kind: Some(HingeKind::PassThrough),
+            at: vec![
+                HingeAt { x: in16(16), locates: true },
+                HingeAt { x: in16(192), locates: false },
+            ],
+            tissue: Some(Tissue {
+                id: "gummed".to_owned(),
+                name: "Gummed paper".to_owned(),
+                width: Some(in16(16)),
+                tensile_n_per_m: Some(2_500),
+                shear_pa: Some(60_000),
+                reversible: true,
+                pressure_sensitive: false,
+                origin: origin(),
+            }),
+            width: Some(in16(24)),
+            hold: Some(Length::mm(5)),
+            gap: Some(in16(2)),
+            longer: Some(in16(8)),
+            slack: Some(Length::um(1_500)),
+        },
+        mat_hinge: MatHinge {
+            edge: Some(Side::Left),
+            tape: Some(in16(24)),
+            gap: Some(Length::mm(1)),
+        },
+        corners_glued: Some(in16(8)),
+        activity_tested: Some(false),
+        package: Package {
+            frame: Some(Frame {
+                id: "gallery-wood".to_owned(),
+                name: "Gallery, wood".to_owned(),
+                rabbet_depth: Some(in16(8)),
+                lip: in16(4),
+                face: in16(12),
+                mass_g_per_m: 350,
+                origin: origin(),
+            }),
+            size: Some(FrameSize::Rabbet(size16(322, 418))),
+            allowance: Some(in16(2)),
+            glazing: Some(Glazing {
+                id: "glass-2".to_owned(),
+                name: "Float glass, 2 mm".to_owned(),
+                thickness: Length::mm(2),
+                density_kg_m3: 2_500,
+                glass: true,
+                origin: origin(),
+            }),
+            spacer: Some(in16(2)),
+            filler: Some(Filler {
+                id: "foam-5".to_owned(),
+                name: "Foam board".to_owned(),
+                thickness: in16(3),
+                mass_gsm: 650,
+                origin: origin(),
+            }),
+            mass_g: Some(3_150),
+            bag: Some(Bag {
+                id: "20x26".to_owned(),
+                name: "20 × 26 in".to_owned(),
+                size: size16(324, 420),
+                origin: origin(),
+            }),
+        },
+        hanging: Hanging {
+            rings_apart: Some(in16(256)),
+            rise: Some(in16(48)),
+            rings_below: Some(in16(96)),
+            hooks: Hooks::Two(in16(128)),
+            frame_size: Some(size16(338, 434)),
+            centre: Some(in16(960)),
+            factor_tenths: Some(40),
+            wire_rated_g: Some(15_000),
+            hook_rated_g: Some(9_000),
+        },
+    };
+    document
+}
+
+/// Some of it decided, the rest left open.
+pub fn partly_decided() -> Document {
+    let mut document = in_hand();
+    let behind = &mut document.variants[0].mat.behind;
+    behind.paper = Some(Paper { name: "Unknown rag".to_owned(), ..Paper::default() });
+    behind.package.size = Some(FrameSize::Contents(mm_size(400, 500)));
+    behind.hinging.slack = Some(Length::um(1_250));
+    document
 }

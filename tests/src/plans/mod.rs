@@ -1,5 +1,6 @@
 //! Plans for tests: three that are known, and any number that are not.
 
+mod behind;
 mod known;
 
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
@@ -13,7 +14,7 @@ use sightedge_core::spec::{
 
 use crate::random::Random;
 
-pub use known::{every_option, in_hand, reference};
+pub use known::{behind_the_mat, every_option, in_hand, partly_decided, reference};
 
 /// Any plan that can be saved.
 pub fn any(random: &mut Random) -> Document {
@@ -193,6 +194,7 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
             hidden_image: random.once_in(2).then(|| length(random)),
         },
         notes: words(random),
+        behind: behind::any(random),
         layers,
     }
 }

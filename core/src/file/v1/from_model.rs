@@ -1,10 +1,10 @@
 //! Model to file. Every part is destructured: a new field of the model does not compile
-//! until it has a place here, in the next version's form.
+//! until it has a place here or in the next version's form.
 
 use super::{
     Backing, Bevel, Board, Colour, Count, Degrees, Entry, EntryKind, Fixing, Grade, Image,
-    Layer, Limits, Mat, Measured, Meets, Offset, Opening, Picture, Place, Placement, Plan,
-    PlanId, Ruler, Sha256, Shape, Size, Thickness, Unit, Variant, Work,
+    Layer, Limits, Measured, Meets, Offset, Opening, Picture, Place, Placement, Sha256, Shape,
+    Size, Thickness, Unit, Work,
 };
 use crate::geometry::{self, Point, Rect, Sides};
 use crate::length::{self, Length};
@@ -12,34 +12,16 @@ use crate::{material, spec};
 
 /// Writes in one unit.
 #[derive(Clone, Copy)]
-struct In(length::Unit);
+pub(in crate::file) struct In(pub(in crate::file) length::Unit);
 
-impl Plan {
-    /// The saved form of a document.
-    pub(in super::super) fn of(document: &spec::Document) -> Self {
-        let spec::Document { id, unit, ruler, works, variants, chosen, log } = document;
-        let to = In(*unit);
-        Self {
-            version: 1,
-            id: PlanId(id.clone()),
-            unit: unit_word(*unit),
-            ruler: Ruler { unit: unit_word(ruler.unit()), parts: ruler.parts() },
-            works: works.iter().map(|work| to.work(work)).collect(),
-            variants: variants.iter().map(|variant| to.variant(variant)).collect(),
-            chosen: Count(chosen.0),
-            log: log.iter().map(entry).collect(),
-        }
-    }
-}
-
-fn unit_word(unit: length::Unit) -> Unit {
+pub(in crate::file) fn unit_word(unit: length::Unit) -> Unit {
     match unit {
         length::Unit::Inch => Unit::Inch,
         length::Unit::Millimetre => Unit::Millimetre,
     }
 }
 
-fn entry(entry: &spec::Entry) -> Entry {
+pub(in crate::file) fn entry(entry: &spec::Entry) -> Entry {
     let spec::Entry { when, kind, text } = entry;
     let kind = match kind {
         spec::EntryKind::Choice => EntryKind::Choice,
@@ -50,19 +32,19 @@ fn entry(entry: &spec::Entry) -> Entry {
 }
 
 impl In {
-    fn length(self, length: Length) -> Measured {
+    pub(in crate::file) fn length(self, length: Length) -> Measured {
         Measured(length, self.0)
     }
 
-    fn size(self, size: geometry::Size) -> Size {
+    pub(in crate::file) fn size(self, size: geometry::Size) -> Size {
         Size(size, self.0)
     }
 
-    fn sides(self, sides: Sides<Length>) -> Sides<Measured> {
+    pub(in crate::file) fn sides(self, sides: Sides<Length>) -> Sides<Measured> {
         sides.map(|side| self.length(side))
     }
 
-    fn work(self, work: &spec::Work) -> Work {
+    pub(in crate::file) fn work(self, work: &spec::Work) -> Work {
         let spec::Work { id, title, picture, sheet, image: Rect { at, size } } = work;
         let spec::Picture { path, sha256, width_px, height_px } = picture;
         Work {
@@ -83,33 +65,21 @@ impl In {
         }
     }
 
-    fn variant(self, variant: &spec::Variant) -> Variant {
-        let spec::Variant { id, name, mat } = variant;
-        let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes } = mat;
+    /// Backing and limits, as version 2 writes them too.
+    pub(in crate::file) fn backing(self, backing: &spec::Backing) -> Backing {
         let spec::Backing { size, board } = backing;
+        Backing { size: size.map(|size| self.size(size)), board: self.board(board) }
+    }
+
+    pub(in crate::file) fn limits(self, limits: spec::Limits) -> Limits {
         let spec::Limits { least_border, hidden_image } = limits;
-        Variant {
-            id: Count(id.0),
-            name: name.clone(),
-            mat: Mat {
-                fixing: self.fixing(*fixing),
-                layers: layers.iter().map(|layer| self.layer(layer)).collect(),
-                openings: openings.iter().map(|opening| self.opening(opening)).collect(),
-                backing: Backing {
-                    size: size.map(|size| self.size(size)),
-                    board: self.board(board),
-                },
-                exhibition: *exhibition,
-                limits: Limits {
-                    least_border: least_border.map(|border| self.length(border)),
-                    hidden_image: hidden_image.map(|hidden| self.length(hidden)),
-                },
-                notes: notes.clone(),
-            },
+        Limits {
+            least_border: least_border.map(|border| self.length(border)),
+            hidden_image: hidden_image.map(|hidden| self.length(hidden)),
         }
     }
 
-    fn fixing(self, fixing: spec::Fixing) -> Fixing {
+    pub(in crate::file) fn fixing(self, fixing: spec::Fixing) -> Fixing {
         match fixing {
             spec::Fixing::Outer { size, placement } => Fixing::Outer {
                 size: self.size(size),
@@ -134,7 +104,7 @@ impl In {
         }
     }
 
-    fn layer(self, layer: &spec::Layer) -> Layer {
+    pub(in crate::file) fn layer(self, layer: &spec::Layer) -> Layer {
         let spec::Layer { id, board, bevel } = layer;
         let bevel = match *bevel {
             spec::Bevel::Open(angle) => Bevel::Open(Degrees(angle)),
@@ -144,7 +114,7 @@ impl In {
         Layer { id: Count(id.0), board: self.board(board), bevel }
     }
 
-    fn board(self, board: &material::Board) -> Board {
+    pub(in crate::file) fn board(self, board: &material::Board) -> Board {
         let material::Board { id, name, colour, thickness, grade } = board;
         Board {
             id: id.clone(),
@@ -155,7 +125,7 @@ impl In {
         }
     }
 
-    fn opening(self, opening: &spec::Opening) -> Opening {
+    pub(in crate::file) fn opening(self, opening: &spec::Opening) -> Opening {
         let spec::Opening { id, work, shape, place: Point { x, y }, meets, offsets } = opening;
         let meets = match *meets {
             spec::Meets::Reveal(reveal) => {

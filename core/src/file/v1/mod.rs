@@ -1,13 +1,13 @@
 //! Version 1 of the saved plan: its form. Names here are the file's words; changing one
-//! changes the file, so this module is frozen once a release has written it.
+//! changes the file, so this module is frozen. Version 2 writes and reads through it whatever
+//! it did not change.
 
-mod from_model;
-mod text;
-mod to_model;
+mod climb;
+pub(super) mod from_model;
+pub(super) mod text;
+pub(super) mod to_model;
 
 use serde::{Deserialize, Serialize};
-
-pub(super) use to_model::Wrong;
 
 use text::{Colour, Count, Degrees, Grade, Measured, PlanId, Sha256, Size, Thickness};
 
@@ -15,88 +15,88 @@ use text::{Colour, Count, Degrees, Grade, Measured, PlanId, Sha256, Size, Thickn
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Plan {
-    version: u64,
-    id: PlanId,
-    unit: Unit,
-    ruler: Ruler,
-    works: Vec<Work>,
-    variants: Vec<Variant>,
-    chosen: Count,
-    log: Vec<Entry>,
+    pub(super) version: u64,
+    pub(super) id: PlanId,
+    pub(super) unit: Unit,
+    pub(super) ruler: Ruler,
+    pub(super) works: Vec<Work>,
+    pub(super) variants: Vec<Variant>,
+    pub(super) chosen: Count,
+    pub(super) log: Vec<Entry>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-enum Unit {
+pub(super) enum Unit {
     Inch,
     Millimetre,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Ruler {
-    unit: Unit,
-    parts: u16,
+pub(super) struct Ruler {
+    pub(super) unit: Unit,
+    pub(super) parts: u16,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Work {
-    id: Count,
-    title: String,
-    picture: Picture,
-    sheet: Size,
-    image: Image,
+pub(super) struct Work {
+    pub(super) id: Count,
+    pub(super) title: String,
+    pub(super) picture: Picture,
+    pub(super) sheet: Size,
+    pub(super) image: Image,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Picture {
-    path: String,
-    sha256: Sha256,
-    width_px: Count,
-    height_px: Count,
+pub(super) struct Picture {
+    pub(super) path: String,
+    pub(super) sha256: Sha256,
+    pub(super) width_px: Count,
+    pub(super) height_px: Count,
 }
 
 /// The printed area, from the sheet's top left corner.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Image {
-    size: Size,
-    left: Measured,
-    top: Measured,
+pub(super) struct Image {
+    pub(super) size: Size,
+    pub(super) left: Measured,
+    pub(super) top: Measured,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Variant {
-    id: Count,
-    name: String,
-    mat: Mat,
+pub(super) struct Variant {
+    pub(super) id: Count,
+    pub(super) name: String,
+    pub(super) mat: Mat,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Mat {
-    fixing: Fixing,
-    layers: Vec<Layer>,
-    openings: Vec<Opening>,
-    backing: Backing,
-    exhibition: bool,
-    limits: Limits,
-    notes: String,
+pub(super) struct Mat {
+    pub(super) fixing: Fixing,
+    pub(super) layers: Vec<Layer>,
+    pub(super) openings: Vec<Opening>,
+    pub(super) backing: Backing,
+    pub(super) exhibition: bool,
+    pub(super) limits: Limits,
+    pub(super) notes: String,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum Fixing {
+pub(super) enum Fixing {
     Outer { size: Size, placement: Placement },
     Borders { top: Measured, right: Measured, bottom: Measured, left: Measured },
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum Placement {
+pub(super) enum Placement {
     Centred,
     BottomExtra(Measured),
     BottomRatio { bottom: u32, top: u32 },
@@ -106,25 +106,25 @@ enum Placement {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Layer {
-    id: Count,
-    board: Board,
-    bevel: Bevel,
+pub(super) struct Layer {
+    pub(super) id: Count,
+    pub(super) board: Board,
+    pub(super) bevel: Bevel,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Board {
-    id: String,
-    name: String,
-    colour: Colour,
-    thickness: Thickness,
-    grade: Grade,
+pub(super) struct Board {
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) colour: Colour,
+    pub(super) thickness: Thickness,
+    pub(super) grade: Grade,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum Bevel {
+pub(super) enum Bevel {
     Open(Degrees),
     Straight,
     Reverse(Degrees),
@@ -132,32 +132,32 @@ enum Bevel {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Opening {
-    id: Count,
-    work: Count,
-    shape: Shape,
-    place: Place,
-    meets: Meets,
-    offsets: Vec<Offset>,
+pub(super) struct Opening {
+    pub(super) id: Count,
+    pub(super) work: Count,
+    pub(super) shape: Shape,
+    pub(super) place: Place,
+    pub(super) meets: Meets,
+    pub(super) offsets: Vec<Offset>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum Shape {
+pub(super) enum Shape {
     Rectangle,
 }
 
 /// Within the group of windows.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Place {
-    left: Measured,
-    top: Measured,
+pub(super) struct Place {
+    pub(super) left: Measured,
+    pub(super) top: Measured,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum Meets {
+pub(super) enum Meets {
     Reveal { top: Measured, right: Measured, bottom: Measured, left: Measured },
     InHand { sight: Size, overlap_left: Measured, overlap_top: Measured },
 }
@@ -165,44 +165,44 @@ enum Meets {
 /// From the layer above, where it is anything.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Offset {
-    layer: Count,
-    top: Measured,
-    right: Measured,
-    bottom: Measured,
-    left: Measured,
+pub(super) struct Offset {
+    pub(super) layer: Count,
+    pub(super) top: Measured,
+    pub(super) right: Measured,
+    pub(super) bottom: Measured,
+    pub(super) left: Measured,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Backing {
+pub(super) struct Backing {
     /// Left out where it is as large as the mat.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    size: Option<Size>,
-    board: Board,
+    pub(super) size: Option<Size>,
+    pub(super) board: Board,
 }
 
 /// Each left out where the usual figure is taken.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Limits {
+pub(super) struct Limits {
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    least_border: Option<Measured>,
+    pub(super) least_border: Option<Measured>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    hidden_image: Option<Measured>,
+    pub(super) hidden_image: Option<Measured>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Entry {
-    when: String,
-    kind: EntryKind,
-    text: String,
+pub(super) struct Entry {
+    pub(super) when: String,
+    pub(super) kind: EntryKind,
+    pub(super) text: String,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-enum EntryKind {
+pub(super) enum EntryKind {
     Choice,
     Tick,
     Reference,

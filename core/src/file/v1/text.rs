@@ -10,7 +10,7 @@ use crate::material;
 use crate::spec::Angle;
 
 /// Reads a text and makes something of it; `wanted` says what, with an example.
-fn text<'de, D: Deserializer<'de>, T>(
+pub(in crate::file) fn text<'de, D: Deserializer<'de>, T>(
     from: D,
     wanted: &'static str,
     read: fn(&str) -> Result<T, String>,
@@ -32,7 +32,7 @@ fn text<'de, D: Deserializer<'de>, T>(
 }
 
 /// The first few characters of what was found, for an error.
-fn found(text: &str) -> String {
+pub(in crate::file) fn found(text: &str) -> String {
     let mut short: String = text.chars().take(60).collect();
     if short.len() < text.len() {
         short.push('…');
@@ -43,7 +43,7 @@ fn found(text: &str) -> String {
 /// A length with its unit; written in the document's unit unless only the other one gives
 /// a short text.
 #[derive(Clone, Copy)]
-pub(super) struct Measured(pub(super) Length, pub(super) Unit);
+pub(in crate::file) struct Measured(pub(in crate::file) Length, pub(in crate::file) Unit);
 
 impl Measured {
     fn write(self) -> String {
@@ -95,7 +95,7 @@ impl<'de> Deserialize<'de> for Measured {
 /// A thickness: above nothing.
 #[derive(Clone, Copy, Serialize)]
 #[serde(transparent)]
-pub(super) struct Thickness(pub(super) Measured);
+pub(in crate::file) struct Thickness(pub(in crate::file) Measured);
 
 impl<'de> Deserialize<'de> for Thickness {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
@@ -115,7 +115,7 @@ impl<'de> Deserialize<'de> for Thickness {
 
 /// A width and a height, both above nothing: `13 in x 19 in`.
 #[derive(Clone, Copy)]
-pub(super) struct Size(pub(super) geometry::Size, pub(super) Unit);
+pub(in crate::file) struct Size(pub(in crate::file) geometry::Size, pub(in crate::file) Unit);
 
 impl Serialize for Size {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -149,7 +149,7 @@ impl<'de> Deserialize<'de> for Size {
 
 /// An angle in degrees and their tenths: `45 degrees`, `52.5 degrees`.
 #[derive(Clone, Copy)]
-pub(super) struct Degrees(pub(super) Angle);
+pub(in crate::file) struct Degrees(pub(in crate::file) Angle);
 
 impl Serialize for Degrees {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -189,7 +189,7 @@ impl<'de> Deserialize<'de> for Degrees {
 
 /// A colour: `#f4f1ea`.
 #[derive(Clone, Copy)]
-pub(super) struct Colour(pub(super) material::Colour);
+pub(in crate::file) struct Colour(pub(in crate::file) material::Colour);
 
 impl Serialize for Colour {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -209,7 +209,7 @@ impl<'de> Deserialize<'de> for Colour {
 
 /// What a board is made of, by its key.
 #[derive(Clone, Copy)]
-pub(super) struct Grade(pub(super) material::Grade);
+pub(in crate::file) struct Grade(pub(in crate::file) material::Grade);
 
 impl Serialize for Grade {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -231,7 +231,7 @@ impl<'de> Deserialize<'de> for Grade {
 /// SHA-256 in lower-case hexadecimal.
 #[derive(Clone, Serialize)]
 #[serde(transparent)]
-pub(super) struct Sha256(pub(super) String);
+pub(in crate::file) struct Sha256(pub(in crate::file) String);
 
 impl<'de> Deserialize<'de> for Sha256 {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
@@ -252,7 +252,7 @@ impl<'de> Deserialize<'de> for Sha256 {
 /// What tells a plan from every other.
 #[derive(Clone, Serialize)]
 #[serde(transparent)]
-pub(super) struct PlanId(pub(super) String);
+pub(in crate::file) struct PlanId(pub(in crate::file) String);
 
 impl PlanId {
     /// Longer ids are made by nobody.
@@ -281,7 +281,7 @@ impl<'de> Deserialize<'de> for PlanId {
 /// more: ids and pixels.
 #[derive(Clone, Copy, Serialize)]
 #[serde(transparent)]
-pub(super) struct Count(pub(super) u32);
+pub(in crate::file) struct Count(pub(in crate::file) u32);
 
 impl Count {
     const MOST: u32 = 1_000_000_000;

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
     Backing, Bevel, Board, Entry, EntryKind, Fixing, Image, Layer, Limits, Mat, Measured,
-    Meets, Offset, Opening, Picture, Placement, Plan, Ruler, Shape, Unit, Variant, Work,
+    Meets, Offset, Opening, Picture, Placement, Ruler, Shape, Unit, Work,
 };
 use crate::geometry::{Point, Rect, Sides};
 use crate::length::{self, Length};
@@ -21,12 +21,12 @@ pub(in super::super) struct Wrong {
 }
 
 impl Wrong {
-    fn new(words: String) -> Self {
+    pub(in crate::file) fn new(words: String) -> Self {
         Self { place: String::new(), words }
     }
 
     /// The same, found inside of `place`.
-    fn inside(mut self, place: &str) -> Self {
+    pub(in crate::file) fn inside(mut self, place: &str) -> Self {
         let parting = if self.place.is_empty() { "" } else { ", " };
         self.place = format!("{place}{parting}{}", self.place);
         self
@@ -34,7 +34,10 @@ impl Wrong {
 }
 
 /// Ids that must differ.
-fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Wrong> {
+pub(in crate::file) fn differ(
+    what: &str,
+    ids: impl Iterator<Item = u32>,
+) -> Result<BTreeSet<u32>, Wrong> {
     let mut seen = BTreeSet::new();
     for id in ids {
         if !seen.insert(id) {
@@ -47,43 +50,14 @@ fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, W
 }
 
 /// `1, 2 and 5`, or a few of many.
-fn listed(ids: &BTreeSet<u32>) -> String {
+pub(in crate::file) fn listed(ids: &BTreeSet<u32>) -> String {
     let some: Vec<String> = ids.iter().take(8).map(u32::to_string).collect();
     let more = if ids.len() > some.len() { ", …" } else { "" };
     if some.is_empty() { "none".to_owned() } else { format!("{}{more}", some.join(", ")) }
 }
 
-impl Plan {
-    /// The document it means.
-    pub(in super::super) fn document(self) -> Result<spec::Document, Wrong> {
-        let Self { version: _, id, unit, ruler, works, variants, chosen, log } = self;
-        let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
-        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
-        if !variant_ids.contains(&chosen.0) {
-            return Err(Wrong::new(format!(
-                "the chosen variant is {}, which is not in the plan: one of its variants \
-                 ({}) is wanted",
-                chosen.0,
-                listed(&variant_ids)
-            )));
-        }
-        Ok(spec::Document {
-            id: id.0,
-            unit: unit.model(),
-            ruler: ruler.model()?,
-            works: works.into_iter().map(Work::model).collect(),
-            variants: variants
-                .into_iter()
-                .map(|variant| variant.model(&work_ids))
-                .collect::<Result<_, _>>()?,
-            chosen: spec::VariantId(chosen.0),
-            log: log.into_iter().map(Entry::model).collect(),
-        })
-    }
-}
-
 impl Unit {
-    fn model(self) -> length::Unit {
+    pub(in crate::file) fn model(self) -> length::Unit {
         match self {
             Self::Inch => length::Unit::Inch,
             Self::Millimetre => length::Unit::Millimetre,
@@ -92,7 +66,7 @@ impl Unit {
 }
 
 impl Ruler {
-    fn model(self) -> Result<spec::Ruler, Wrong> {
+    pub(in crate::file) fn model(self) -> Result<spec::Ruler, Wrong> {
         let unit = self.unit.model();
         spec::Ruler::new(unit, self.parts).ok_or_else(|| {
             let parts: &[u16] = match unit {
@@ -112,7 +86,7 @@ impl Ruler {
 }
 
 impl Work {
-    fn model(self) -> spec::Work {
+    pub(in crate::file) fn model(self) -> spec::Work {
         let Self { id, title, picture, sheet, image } = self;
         let Picture { path, sha256, width_px, height_px } = picture;
         let Image { size, left, top } = image;
@@ -131,17 +105,9 @@ impl Work {
     }
 }
 
-impl Variant {
-    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
-        let Self { id, name, mat } = self;
-        let mat =
-            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
-        Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
-    }
-}
-
 impl Mat {
-    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+    /// The mat without what lies behind it, which version 1 did not know.
+    pub(in crate::file) fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
         let Self { fixing, layers, openings, backing, exhibition, limits, notes } = self;
         if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
             return Err(Wrong::new(format!(
@@ -168,6 +134,7 @@ impl Mat {
                 hidden_image: hidden_image.map(|hidden| hidden.0),
             },
             notes,
+            behind: spec::Behind::default(),
         })
     }
 }
@@ -177,7 +144,7 @@ fn sides(top: Measured, right: Measured, bottom: Measured, left: Measured) -> Si
 }
 
 impl Fixing {
-    fn model(self) -> Result<spec::Fixing, Wrong> {
+    pub(in crate::file) fn model(self) -> Result<spec::Fixing, Wrong> {
         let (size, placement) = match self {
             Self::Outer { size, placement } => (size.0, placement),
             Self::Borders { top, right, bottom, left } => {
@@ -206,7 +173,7 @@ impl Fixing {
 }
 
 impl Layer {
-    fn model(self) -> spec::Layer {
+    pub(in crate::file) fn model(self) -> spec::Layer {
         let Self { id, board, bevel } = self;
         let bevel = match bevel {
             Bevel::Open(angle) => spec::Bevel::Open(angle.0),
@@ -218,14 +185,14 @@ impl Layer {
 }
 
 impl Board {
-    fn model(self) -> material::Board {
+    pub(in crate::file) fn model(self) -> material::Board {
         let Self { id, name, colour, thickness, grade } = self;
         material::Board { id, name, colour: colour.0, thickness: thickness.0.0, grade: grade.0 }
     }
 }
 
 impl Opening {
-    fn model(
+    pub(in crate::file) fn model(
         self,
         works: &BTreeSet<u32>,
         layers: &BTreeSet<u32>,
@@ -288,7 +255,7 @@ fn by_layer(
 }
 
 impl Entry {
-    fn model(self) -> spec::Entry {
+    pub(in crate::file) fn model(self) -> spec::Entry {
         let Self { when, kind, text } = self;
         let kind = match kind {
             EntryKind::Choice => spec::EntryKind::Choice,

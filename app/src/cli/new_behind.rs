@@ -1,0 +1,223 @@
+//! `sightedge new`: what its options say of paper, hinges, humidity, frame and wall.
+
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{self, Length};
+use sightedge_core::material::{Frame, Humidity, Paper, Rate, Tables};
+use sightedge_core::package::{self, contents_of, unmeasured};
+use sightedge_core::spec::{Behind, FrameSize, Grain, Hangs, HingeAt, Hooks};
+
+use super::measures::Measures;
+use super::options::Options;
+use super::outcome::Trouble;
+
+/// Options that want another beside them.
+pub(super) fn contradictions(options: &Options) -> Result<(), Trouble> {
+    options.one_of(&["rabbet", "border"])?;
+    options.needs("rise", "rings")?;
+    options.needs("rings", "rise")?;
+    if options.has("allowance") && !options.has("rabbet") && !options.has("frame") {
+        return Err(Trouble::usage(
+            "--allowance needs --rabbet or --frame beside it: it is how much smaller than the \
+             rabbet the contents are",
+        ));
+    }
+    Ok(())
+}
+
+/// The outer size that a frame in hand asks for.
+pub(super) fn outer(behind: &Behind) -> Option<Size> {
+    let allowance = behind.package.allowance.unwrap_or(package::ALLOWANCE);
+    behind.package.size.map(|size| contents_of(size, allowance))
+}
+
+/// What the options say; `said` gets what was taken for granted.
+pub(super) fn read(
+    options: &Options,
+    measures: &Measures<'_>,
+    said: &mut Vec<String>,
+) -> Result<Behind, Trouble> {
+    let mut behind = Behind {
+        paper: paper(options, said)?,
+        grain: grain(options)?,
+        hinged_at: humidity(options, "hinged-at")?,
+        hangs_at: hangs(options)?,
+        ..Behind::default()
+    };
+    let places = measures.list("hinge-at")?.unwrap_or_default();
+    behind.hinging.at = (0..)
+        .zip(places)
+        .map(|(index, x): (usize, Length)| HingeAt { x, locates: index == 0 })
+        .collect();
+
+    let package = &mut behind.package;
+    package.frame = frame(options, said)?;
+    package.size = measures.size("rabbet")?.map(FrameSize::Rabbet);
+    package.allowance = at_least_nothing(measures, "allowance")?;
+    package.mass_g = mass(options)?;
+    if let (Some(FrameSize::Rabbet(size)), allowance) = (package.size, package.allowance) {
+        let allowance = allowance.unwrap_or(package::ALLOWANCE);
+        if !contents_of(FrameSize::Rabbet(size), allowance).is_positive() {
+            return Err(Trouble::usage(format!(
+                "--rabbet {} × {} leaves nothing for a mat: a larger one is wanted, or a \
+                 smaller --allowance",
+                size.width.text(measures.unit),
+                size.height.text(measures.unit)
+            )));
+        }
+    }
+
+    let hanging = &mut behind.hanging;
+    hanging.rings_apart = at_least_nothing(measures, "rings")?;
+    hanging.rise = at_least_nothing(measures, "rise")?;
+    hanging.rings_below = measures.length("rings-below")?;
+    hanging.hooks = hooks(options, measures)?;
+    hanging.frame_size = measures.size("frame-size")?;
+    hanging.centre = at_least_nothing(measures, "centre-height")?;
+    Ok(behind)
+}
+
+fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Trouble> {
+    let (along, across) = (rate(options, "along")?, rate(options, "across")?);
+    let name = options.text("paper")?;
+    let known = name.and_then(|name| Tables::shipped().paper(name)).cloned();
+    let mut paper = match (known, name) {
+        (Some(known), _) => known,
+        (None, None) if along.is_none() && across.is_none() => return Ok(None),
+        (None, name) => {
+            let name = name.unwrap_or("Paper");
+            if along.is_none() || across.is_none() {
+                let names: Vec<_> =
+                    Tables::shipped().papers.iter().map(|row| row.id.as_str()).collect();
+                said.push(format!(
+                    "the paper \"{name}\" is not in the tables ({}): how far it moves is taken \
+                     as not known unless --along and --across say",
+                    names.join(", ")
+                ));
+            }
+            // What is not known of it must not bring findings of its own.
+            Paper {
+                name: name.to_owned(),
+                water_based: true,
+                pencil: true,
+                origin: "typed".to_owned(),
+                ..Paper::default()
+            }
+        }
+    };
+    if along.is_some() || across.is_some() {
+        paper.along = along.or(paper.along);
+        paper.across = across.or(paper.across);
+        paper.origin = "typed".to_owned();
+    }
+    Ok(Some(paper))
+}
+
+fn rate(options: &Options, name: &str) -> Result<Option<Rate>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    Rate::read(text).map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--{name} \"{text}\" is no growth: percent of the length for each percent of \
+             relative humidity is wanted, 0 to 1, as in --{name} 0.015"
+        ))
+    })
+}
+
+fn grain(options: &Options) -> Result<Option<Grain>, Trouble> {
+    let Some(text) = options.text("grain")? else { return Ok(None) };
+    Grain::from_key(text).map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--grain \"{text}\" is not known: width or height is wanted, the way the grain runs"
+        ))
+    })
+}
+
+fn humidity(options: &Options, name: &str) -> Result<Option<Humidity>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    Humidity::read(text).map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--{name} \"{text}\" is no humidity: 0 to 100 % is wanted, as in --{name} 50"
+        ))
+    })
+}
+
+fn hangs(options: &Options) -> Result<Option<Hangs>, Trouble> {
+    let Some(text) = options.text("hangs-at")? else { return Ok(None) };
+    let range = text.split_once("..").and_then(|(dry, damp)| {
+        let (dry, damp) = (Humidity::read(dry)?, Humidity::read(damp)?);
+        (dry <= damp).then_some(Hangs { dry, damp })
+    });
+    range.map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--hangs-at \"{text}\" is no range: the driest and the dampest are wanted, as in \
+             --hangs-at 30..60"
+        ))
+    })
+}
+
+fn frame(options: &Options, said: &mut Vec<String>) -> Result<Option<Frame>, Trouble> {
+    let Some(name) = options.text("frame")? else { return Ok(None) };
+    if let Some(known) = Tables::shipped().frame(name) {
+        return Ok(Some(known.clone()));
+    }
+    let names: Vec<_> = Tables::shipped().frames.iter().map(|row| row.id.as_str()).collect();
+    said.push(format!(
+        "the frame \"{name}\" is not in the tables ({}): a lip of 1/4 in is taken, the depth \
+         of its rabbet as not known",
+        names.join(", ")
+    ));
+    Ok(Some(unmeasured(name)))
+}
+
+/// Grams, or with a unit kilograms.
+fn mass(options: &Options) -> Result<Option<u32>, Trouble> {
+    let Some(text) = options.text("mass")? else { return Ok(None) };
+    let plain = text.trim();
+    let (number, times) = match (plain.strip_suffix("kg"), plain.strip_suffix('g')) {
+        (Some(kilograms), _) => (kilograms, 1000.0),
+        (None, Some(grams)) => (grams, 1.0),
+        (None, None) => (plain, 1.0),
+    };
+    let grams = number.trim().parse::<f64>().ok().map(|number| (number * times).round());
+    // Written out and read again: no number is cast.
+    let grams = grams.filter(|grams| (1.0..=1e6).contains(grams));
+    grams.and_then(|grams| format!("{grams:.0}").parse().ok()).map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--mass \"{text}\" is no mass: grams are wanted, 1 to 1000000, as in --mass 2400"
+        ))
+    })
+}
+
+fn at_least_nothing(measures: &Measures<'_>, name: &str) -> Result<Option<Length>, Trouble> {
+    let length = measures.length(name)?;
+    if let Some(length) = length
+        && length.is_negative()
+    {
+        return Err(Trouble::usage(format!(
+            "--{name} {} is less than nothing: a length from nothing up is wanted",
+            length.text(measures.unit)
+        )));
+    }
+    Ok(length)
+}
+
+fn hooks(options: &Options, measures: &Measures<'_>) -> Result<Hooks, Trouble> {
+    let Some(text) = options.text("hooks")? else { return Ok(Hooks::One) };
+    let wrong = || {
+        Trouble::usage(format!(
+            "--hooks \"{text}\" is not known: 1, or 2 and how far apart they are, is wanted, as \
+             in --hooks 2,8in"
+        ))
+    };
+    match text.split_once(',') {
+        None if text.trim() == "1" => Ok(Hooks::One),
+        Some((count, apart)) if count.trim() == "2" => {
+            let apart = length::parse(apart, measures.unit)
+                .map_err(|error| Trouble::usage(format!("--hooks: {error}")))?;
+            if apart.is_negative() || apart > Length::mm(100_000) {
+                return Err(wrong());
+            }
+            Ok(Hooks::Two(apart))
+        }
+        _ => Err(wrong()),
+    }
+}

@@ -1,0 +1,158 @@
+//! `sightedge package`: the stack of layers, the frame, the mass, the wall.
+
+use serde_json::{Value, json};
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Unit;
+use sightedge_core::package::{Packed, Part};
+
+use super::hinges::four;
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, help, plans};
+
+pub(super) const VERB: Verb = Verb {
+    known: Known { verb: "package", values: &["variant"], flags: &["json"] },
+    help: help::PACKAGE,
+    run,
+};
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let plan = plans::open(&options.word("a plan")?, options)?;
+    let derived = plan.derived();
+    let Some(packed) = &derived.behind.package else {
+        return Err(Trouble::unreadable("the plan has no mat: add one first"));
+    };
+    if options.has("json") {
+        writeln!(streams.out, "{:#}", to_json(packed))?;
+        return Ok(Exit::Done);
+    }
+    in_words(packed, plan.document.unit, streams)?;
+    Ok(Exit::Done)
+}
+
+const fn part(part: Part) -> &'static str {
+    match part {
+        Part::Glazing => "glazing",
+        Part::Spacer => "spacer",
+        Part::Mat => "mat",
+        Part::Sheet => "sheet",
+        Part::Backing => "backing",
+        Part::Filler => "filler",
+        Part::Frame => "frame",
+    }
+}
+
+fn extent(size: Size) -> Value {
+    json!({ "width_mm": size.width.to_mm(), "height_mm": size.height.to_mm() })
+}
+
+fn to_json(packed: &Packed) -> Value {
+    let layers = packed.layers.iter().map(|layer| {
+        json!({
+            "part": part(layer.part),
+            "name": layer.name,
+            "thickness_mm": layer.thickness.to_mm(),
+            "mass_g": layer.mass_g,
+        })
+    });
+    let frame = packed.framed.as_ref().map(|framed| {
+        let (least, most) = framed.hidden_sideways;
+        json!({
+            "name": framed.frame.name,
+            "origin": framed.frame.origin,
+            "rabbet": extent(framed.rabbet),
+            "rabbet_depth_mm": framed.frame.rabbet_depth.map(|depth| depth.to_mm()),
+            "lip_mm": framed.frame.lip.to_mm(),
+            "outside": extent(framed.outside),
+            "allowance_mm": framed.allowance.to_mm(),
+            "play": extent(framed.play),
+            "hidden": four(framed.hidden),
+            "hidden_sideways": { "least_mm": least.to_mm(), "most_mm": most.to_mm() },
+            "glazing": framed.glazing.name,
+        })
+    });
+    let hung = &packed.hung;
+    json!({
+        "depth_mm": packed.depth.to_mm(),
+        "rabbet_mm": packed.rabbet.to_mm(),
+        "mass_g": packed.mass_g,
+        "weighed": packed.weighed,
+        "layers": layers.collect::<Vec<_>>(),
+        "contents": extent(packed.contents),
+        "frame": frame,
+        "air_mm": packed.air.to_mm(),
+        "visible_border": four(packed.visible_border),
+        "hanging": {
+            "hooks": hung.hooks,
+            "angle_deg": hung.wire.map(|wire| wire.angle_deg),
+            "tension_n": hung.wire.map(|wire| wire.tension_n),
+            "hook_n": hung.hook_n,
+            "hook_height_mm": hung.hook_height.map(|height| height.to_mm()),
+            "centre_height_mm": hung.centre.to_mm(),
+            "factor": hung.factor,
+        },
+        "bag": extent(packed.bag),
+    })
+}
+
+fn size(size: Size, unit: Unit) -> String {
+    format!("{} × {}", size.width.text(unit), size.height.text(unit))
+}
+
+fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<(), Trouble> {
+    let out = &mut *streams.out;
+    writeln!(out, "From the front")?;
+    for layer in &packed.layers {
+        writeln!(
+            out,
+            "  {:<10}{:<36}{:>12}{:>9.0} g",
+            part(layer.part),
+            layer.name,
+            layer.thickness.text(unit),
+            layer.mass_g
+        )?;
+    }
+    let how = if packed.weighed { "as weighed" } else { "from the layers" };
+    writeln!(out, "  mass                      {:.0} g, {how}", packed.mass_g)?;
+    writeln!(out, "  depth                     {}", packed.depth.text(unit))?;
+    writeln!(
+        out,
+        "  wants a rabbet of         {}, room for points and dust cover counted",
+        packed.rabbet.text(unit)
+    )?;
+    let seen = packed.visible_border.each();
+    let seen = seen.map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
+    writeln!(out, "  border left to see        {}", seen.join(", "))?;
+    if let Some(framed) = &packed.framed {
+        writeln!(out, "  frame                     {}", framed.frame.name)?;
+        writeln!(out, "  rabbet                    {}", size(framed.rabbet, unit))?;
+        writeln!(out, "  contents                  {}", size(packed.contents, unit))?;
+        writeln!(out, "  frame from outside        {}", size(framed.outside, unit))?;
+    } else {
+        writeln!(
+            out,
+            "  matted, not framed; bag   {} or a little more",
+            size(packed.bag, unit)
+        )?;
+    }
+    let hung = &packed.hung;
+    if let Some(wire) = hung.wire {
+        writeln!(
+            out,
+            "  wire                      {:.1}°, {:.1} N on each side; each part rated for {} \
+             times that",
+            wire.angle_deg, wire.tension_n, hung.factor
+        )?;
+    }
+    if let Some(height) = hung.hook_height {
+        writeln!(out, "  hooks above the floor     {}", height.text(unit))?;
+    }
+    if packed.framed.is_some() || hung.wire.is_some() {
+        writeln!(
+            out,
+            "  Use two hooks, and hardware rated for the wall and the weight. Heavy or public \
+             work follows local codes and a licensed installer."
+        )?;
+    }
+    Ok(())
+}

@@ -1,0 +1,91 @@
+//! Which kind of hinge, and why: by how the window meets the sheet, by paper and weight.
+
+use crate::geometry::Sides;
+use crate::layout::Window;
+use crate::length::Length;
+use crate::material::{Fibre, Process};
+use crate::spec::{Behind, HingeKind};
+
+/// A chosen kind.
+pub(super) struct Choice {
+    pub(super) kind: HingeKind,
+    pub(super) reason: String,
+}
+
+/// The smallest pocket of use along an edge. Source: from memory.
+const LEAST_POCKET: Length = Length::inches(0, 1, 2);
+/// The least overlap that hides a strip reaching 2 mm over the sheet. Source: from memory.
+const LEAST_FOR_STRIPS: Length = Length::mm(3);
+/// Floated sheets heavier than this hang better from hinges through the board.
+/// Source: from memory.
+const HEAVY_G: f64 = 150.0;
+
+/// A pocket may reach along each edge by both overlaps of its corner: its slanting edge then
+/// just meets the window's corner.
+pub(super) fn corner_room(overlap: Sides<Length>) -> Length {
+    overlap.left.min(overlap.right) + overlap.top.min(overlap.bottom)
+}
+
+/// Whether the whole sheet shows, its edges free.
+pub(super) fn floated(window: &Window) -> bool {
+    window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative())
+}
+
+pub(super) fn choose(behind: &Behind, window: &Window) -> Choice {
+    let because = |kind, reason: &str| Choice { kind, reason: reason.to_owned() };
+    if let Some(kind) = behind.hinging.kind {
+        return because(kind, "Chosen by hand.");
+    }
+    let paper = behind.paper.as_ref();
+    if floated(window) {
+        let heavy = super::sheet_mass(paper, window.sheet.size).is_some_and(|g| g > HEAVY_G);
+        return if heavy {
+            because(
+                HingeKind::PassThrough,
+                "The sheet is floated and heavy: hinges through slits in the board bear it \
+                 and stay out of sight.",
+            )
+        } else {
+            because(
+                HingeKind::V,
+                "The sheet is floated: a folded tab behind it stays out of sight. It is \
+                 weaker than a T hinge, so there are more of them.",
+            )
+        };
+    }
+    if !behind.hinging.at.is_empty() {
+        return because(HingeKind::T, "Places were given, and the window hides the edges.");
+    }
+    let tender = paper.and_then(|paper| match (paper.fibre, paper.process) {
+        (Fibre::ResinCoated, _) => {
+            Some("Water-based adhesive does not hold on resin-coated paper")
+        }
+        (_, Process::Inkjet) => Some("Wetting the back of an inkjet print can mark its face"),
+        _ => None,
+    });
+    match tender {
+        Some(why) if corner_room(window.overlap) >= LEAST_POCKET => Choice {
+            kind: HingeKind::Corners,
+            reason: format!("{why}: corner pockets need no adhesive on the sheet."),
+        },
+        Some(why) if window.overlap.least() >= LEAST_FOR_STRIPS => Choice {
+            kind: HingeKind::Strips,
+            reason: format!(
+                "{why}, and the overlap is too small to hide corner pockets: edge strips need \
+                 no adhesive on the sheet."
+            ),
+        },
+        Some(why) => Choice {
+            kind: HingeKind::T,
+            reason: format!(
+                "{why}, but the overlap is too small to hide pockets or strips: T hinges, put \
+                 on by a dry method."
+            ),
+        },
+        None => because(
+            HingeKind::T,
+            "The window hides the sheet's edges: the cross-piece lies above them under the \
+             mat.",
+        ),
+    }
+}

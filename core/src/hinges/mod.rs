@@ -1,0 +1,346 @@
+//! How a sheet is held: which kind of hinge and why, how many, where, how large, and what
+//! each bears. Pure and total; the rules judge what does not work out.
+//!
+//! A figure the person left open takes the usual one and shrinks with the sheet and the room
+//! above it, so that what is planned here never shows, overlaps or leaves the board where
+//! that is possible at all. A figure they gave is kept as it is.
+
+mod choice;
+
+use crate::geometry::{Point, Rect, Side, Sides, Size};
+use crate::layout::{Layout, Window};
+use crate::length::Length;
+use crate::material::{Paper, Tissue};
+use crate::movement::Held;
+use crate::spec::{Behind, HingeAt, HingeKind, Hinging, Mat, OpeningId};
+
+/// A tab's width. Source: Paschke, The Artist's Magazine, 2014 (about 1 1/2 × 1/2 in).
+pub const TAB: Length = Length::inches(1, 1, 2);
+/// A cross-piece's height, that of a tab. Source: Paschke 2014.
+pub const CROSS: Length = Length::inches(0, 1, 2);
+/// How far a cross-piece reaches beyond its tab on each side. Source: from memory.
+const CROSS_BEYOND: Length = Length::inches(0, 1, 2);
+/// Hold onto the sheet's back: usual. Source: Library of Congress, Matting and Hinging Works
+/// of Art on Paper; framers' forum (weak).
+pub const HOLD: Length = Length::mm(5);
+/// The least hold. Source: Library of Congress.
+pub const LEAST_HOLD: Length = Length::inches(0, 1, 8);
+/// The most. Source: framers' forum (weak).
+pub const MOST_HOLD: Length = Length::mm(8);
+/// From the sheet's edge to the cross-piece. Source: Paschke 2014.
+pub const GAP: Length = Length::inches(0, 1, 8);
+/// How much longer a yielding hinge is. Source: from memory.
+pub const LONGER: Length = Length::inches(0, 1, 2);
+/// From the sheet's corner to the middle of an outer hinge. Source: Paschke 2014.
+pub const FROM_CORNER: Length = Length::inches(1, 0, 1);
+/// The furthest from one middle to the next. Source: from memory (10-12 in).
+pub const FURTHEST: Length = Length::inches(12, 0, 1);
+/// Fewest hinges. Source: Paschke 2014 ("2 or more").
+pub const FEWEST: usize = 2;
+/// Beyond this nothing is placed any more: a sheet of a kilometre is nonsense.
+const MOST_HINGES: i64 = 64;
+/// A hinge may lean sideways by this part of its free length. Source: from memory.
+const LEAN: i128 = 4;
+/// Room in pockets and strips. Source: from memory (1-2 mm).
+pub const SLACK: Length = Length::um(1500);
+/// Usual pocket along each edge. Source: from memory.
+const POCKET: Length = Length::inches(1, 0, 1);
+/// What each hinge is rated above what it bears. Source: common practice for hanging works.
+const FACTOR: f64 = 4.0;
+/// Standard gravity, in metres per second squared. Source: ISO 80000-3, CGPM 1901.
+pub const GRAVITY: f64 = 9.806_65;
+
+/// How one sheet is held.
+#[derive(Clone, PartialEq, Debug)]
+pub struct HingePlan {
+    /// The opening it shows in.
+    pub opening: OpeningId,
+    /// The kind.
+    pub kind: HingeKind,
+    /// Why that kind, in a sentence.
+    pub reason: String,
+    /// From the left; empty for pockets and strips.
+    pub hinges: Vec<Hinge>,
+    /// How many spacing and load ask for.
+    pub wanted: usize,
+    /// How many the load asks for, never fewer than [`FEWEST`].
+    pub needed: usize,
+    /// The place of the sheet that does not move, from its top left corner.
+    pub anchor: Point,
+    /// From the sheet's top edge to the nearer end of board and backing, less what the tape
+    /// of the mat's own hinge covers there.
+    pub room_above: Length,
+    /// Whether adhesive lies behind the image.
+    pub behind_image: bool,
+    /// Pockets: along each edge. Strips: over the sheet. Else nothing.
+    pub reach: Length,
+    /// The most that `reach` may be without showing.
+    pub most_reach: Length,
+    /// Room for the sheet in pockets and strips.
+    pub slack: Length,
+    /// Tape or tissue in all, off a roll as wide as a tab.
+    pub tape: Length,
+    /// What the sheet weighs, in grams, where its paper is known.
+    pub sheet_g: Option<f64>,
+    /// What each hinge bears, in newtons.
+    pub load_n: Option<f64>,
+    /// The same over the hold, in pascals.
+    pub shear_pa: Option<f64>,
+}
+
+/// One hinge.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Hinge {
+    /// Its middle, from the sheet's left edge as seen from the front.
+    pub x: Length,
+    /// Whether it fixes the sheet's place.
+    pub locates: bool,
+    /// How wide its tab is.
+    pub width: Length,
+    /// How far it holds onto the sheet's back.
+    pub hold: Length,
+    /// From the sheet's edge to the cross-piece; nothing without one.
+    pub gap: Length,
+    /// How far it stands up above the sheet's edge.
+    pub rise: Length,
+    /// How far it may lean sideways.
+    pub slack: Length,
+    /// The tab on the board, as seen from the front.
+    pub tab: Rect,
+    /// The cross-piece on the board; `None` for kinds without.
+    pub cross: Option<Rect>,
+}
+
+/// The hinge of mat and backing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct MatHinge {
+    /// The edge it runs along.
+    pub edge: Side,
+    /// How wide the tape is.
+    pub tape: Length,
+    /// Between mat and backing while both lie open.
+    pub gap: Length,
+    /// How long it is.
+    pub length: Length,
+}
+
+/// The hinge of mat and backing: along the long side (top when lying, left when upright),
+/// 1 mm gap, cloth tape 1-2 in wide. Source: Library of Congress; common practice.
+pub fn mat_hinge(behind: &Behind, outer: Size) -> MatHinge {
+    let given = behind.mat_hinge;
+    let edge =
+        given.edge.unwrap_or(if outer.width >= outer.height { Side::Top } else { Side::Left });
+    let length = match edge {
+        Side::Top | Side::Bottom => outer.width,
+        Side::Left | Side::Right => outer.height,
+    };
+    MatHinge {
+        edge,
+        tape: given.tape.unwrap_or(Length::inches(1, 1, 2)),
+        gap: given.gap.unwrap_or(Length::MM),
+        length,
+    }
+}
+
+/// The mass of a sheet, in grams.
+pub fn sheet_mass(paper: Option<&Paper>, sheet: Size) -> Option<f64> {
+    let gsm = f64::from(paper?.mass_gsm?);
+    Some(gsm * sheet.width.to_mm() * sheet.height.to_mm() / 1e6)
+}
+
+/// How many hinges along an edge of that length: two or more, none further apart than
+/// [`FURTHEST`].
+pub fn count(edge: Length) -> usize {
+    let between = edge - corner_distance(edge) * 2;
+    let mut gaps = 1;
+    while FURTHEST * gaps < between && gaps + 1 < MOST_HINGES {
+        gaps += 1;
+    }
+    usize::try_from(gaps + 1).unwrap_or(FEWEST)
+}
+
+/// Just inside the corners, and on small sheets a quarter in.
+fn corner_distance(edge: Length) -> Length {
+    FROM_CORNER.min(edge.scaled(1, 4)).max(Length::ZERO)
+}
+
+/// Middles along an edge: the outer two just inside the corners, the rest even between them.
+pub fn places(edge: Length, count: usize) -> Vec<Length> {
+    let first = corner_distance(edge);
+    let between = edge - first * 2;
+    let gaps = i128::try_from(count.saturating_sub(1)).unwrap_or(1).max(1);
+    (0..i128::try_from(count).unwrap_or(0)).map(|n| first + between.scaled(n, gaps)).collect()
+}
+
+/// How the sheet of one window is held.
+pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
+    let behind = &mat.behind;
+    let Hinging { kind: _, at, tissue, width, hold, gap, longer, slack } = &behind.hinging;
+    let choice = choice::choose(behind, window);
+    let sheet = window.sheet;
+    let edge = sheet.size.width;
+    let sheet_g = sheet_mass(behind.paper.as_ref(), sheet.size);
+    let slack = slack.unwrap_or(SLACK);
+    let room_above = room_above(mat, layout, window);
+
+    let width = width.unwrap_or(TAB.min(edge.scaled(1, 5)));
+    let margin = window.image.top() - sheet.top();
+    let hold = hold.unwrap_or(if margin >= LEAST_HOLD {
+        HOLD.min(margin)
+    } else {
+        HOLD.min(sheet.size.height.scaled(1, 4))
+    });
+    let by_load = tissue.as_ref().and_then(|t| needed(t, width, hold, sheet_g?)).unwrap_or(0);
+    let wanted = if choice.kind.sticks() { count(edge).max(by_load) } else { 0 };
+
+    let mut at: Vec<HingeAt> = match (choice.kind.sticks(), at.as_slice()) {
+        (false, _) => Vec::new(),
+        (true, []) => places(edge, wanted)
+            .into_iter()
+            .enumerate()
+            .map(|(index, x)| HingeAt { x, locates: index == 0 })
+            .collect(),
+        (true, given) => given.to_vec(),
+    };
+    at.sort_by_key(|hinge| hinge.x);
+
+    let crossed = choice.kind == HingeKind::T;
+    let near = gap.unwrap_or(GAP.min(room_above.scaled(1, 4)).max(Length::ZERO));
+    let spare = (room_above - near - CROSS).max(Length::ZERO);
+    let more = longer.unwrap_or(LONGER.min(spare));
+    let hinge = |at: &HingeAt| {
+        let free = if at.locates { near } else { near + more };
+        // What was left open keeps within the room there is.
+        let open = gap.is_none() && longer.is_none();
+        let cross_height =
+            if open { CROSS.min(room_above - free).max(Length::ZERO) } else { CROSS };
+        let rise = if crossed { free + cross_height } else { Length::ZERO };
+        let (before, _) = width.halves();
+        let left = sheet.left() + at.x - before;
+        let tab_at = Point::new(left, sheet.top() - rise);
+        let tab = Rect::new(tab_at, Size::new(width, hold + rise));
+        let cross =
+            crossed.then(|| {
+                let wide = Rect::new(tab_at, Size::new(width, cross_height))
+                    .outset(Sides::new(Length::ZERO, CROSS_BEYOND, Length::ZERO, CROSS_BEYOND));
+                // Beyond the sheet's sides it is of no use; a small tab has a small one.
+                let beyond = CROSS_BEYOND.min(width.scaled(1, 3));
+                let left =
+                    wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
+                let right =
+                    wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
+                Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
+            });
+        let leans = if crossed { free } else { hold };
+        Hinge {
+            x: at.x,
+            locates: at.locates,
+            width,
+            hold,
+            gap: if crossed { free } else { Length::ZERO },
+            rise,
+            slack: leans.scaled(1, LEAN),
+            tab,
+            cross,
+        }
+    };
+    let hinges: Vec<Hinge> = at.iter().map(hinge).collect();
+
+    let anchor = match hinges.iter().find(|hinge| hinge.locates).or(hinges.first()) {
+        Some(hinge) => Point::new(hinge.x, Length::ZERO),
+        // Pockets and strips: it rests on the lower ones and moves to both sides.
+        None => Point::new(edge.halves().0, sheet.size.height),
+    };
+    let overlap = window.overlap;
+    let most_reach = match choice.kind {
+        HingeKind::Corners => choice::corner_room(overlap),
+        HingeKind::Strips => overlap.least(),
+        HingeKind::T | HingeKind::V | HingeKind::PassThrough => Length::ZERO,
+    };
+    let reach = match choice.kind {
+        HingeKind::Corners => POCKET.min(most_reach),
+        HingeKind::Strips => HOLD.min(most_reach - Length::MM),
+        HingeKind::T | HingeKind::V | HingeKind::PassThrough => Length::ZERO,
+    };
+    let load_n = sheet_g
+        .filter(|_| !hinges.is_empty())
+        .map(|grams| grams / 1000.0 * GRAVITY / as_count(hinges.len()));
+    let area_m2 = width.to_mm() * hold.to_mm() / 1e6;
+    HingePlan {
+        opening: window.id,
+        kind: choice.kind,
+        reason: choice.reason,
+        wanted,
+        needed: by_load.max(FEWEST),
+        anchor,
+        room_above,
+        behind_image: !hinges.is_empty() && hold > margin,
+        reach: reach.max(Length::ZERO),
+        most_reach,
+        slack,
+        tape: tape(&hinges),
+        sheet_g,
+        shear_pa: load_n.filter(|_| area_m2 > 0.0).map(|load| load / area_m2),
+        load_n,
+        hinges,
+    }
+}
+
+/// How many hinges of such a hold a sheet needs, [`FACTOR`] times over.
+fn needed(tissue: &Tissue, width: Length, hold: Length, sheet_g: f64) -> Option<usize> {
+    let load = sheet_g / 1000.0 * GRAVITY * FACTOR;
+    let (wide, area) = (width.to_mm() / 1e3, width.to_mm() * hold.to_mm() / 1e6);
+    let joint = tissue.shear_pa.map(|pa| f64::from(pa) * area);
+    let strip = tissue.tensile_n_per_m.map(|n| f64::from(n) * wide);
+    let each = match (joint, strip) {
+        (Some(joint), Some(strip)) => joint.min(strip),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => return None,
+    };
+    (1..usize::try_from(MOST_HINGES).unwrap_or(64)).find(|n| each * as_count(*n) >= load)
+}
+
+fn as_count(n: usize) -> f64 {
+    u32::try_from(n).map_or(f64::MAX, f64::from)
+}
+
+/// Each tab's length and its cross-piece, off a roll as wide as a tab.
+fn tape(hinges: &[Hinge]) -> Length {
+    hinges
+        .iter()
+        .map(|hinge| {
+            let cross = hinge.cross.map_or(hinge.hold, |cross| cross.size.width);
+            hinge.tab.size.height + cross
+        })
+        .sum()
+}
+
+/// From the sheet's top edge up to where board, backing or the mat's own hinge begins.
+fn room_above(mat: &Mat, layout: &Layout, window: &Window) -> Length {
+    let top = layout.backing.top().max(Length::ZERO);
+    let own = mat_hinge(&mat.behind, layout.exact.outer);
+    let taped = if own.edge == Side::Top { own.tape.halves().0 } else { Length::ZERO };
+    // On a small border the tape is torn narrower; half of the room is always left.
+    let room = window.sheet.top() - top;
+    (room - taped.min(room.halves().0.max(Length::ZERO))).max(Length::ZERO)
+}
+
+impl HingePlan {
+    /// What moves with humidity.
+    pub fn held(&self, window: &Window) -> Held {
+        Held {
+            sheet: window.sheet.size,
+            overlap: window.overlap,
+            anchor: self.anchor,
+            hinges: self.hinges.iter().map(|hinge| hinge.x).collect(),
+        }
+    }
+
+    /// The hinge that fixes the sheet's place.
+    pub fn locating(&self) -> Option<&Hinge> {
+        self.hinges.iter().find(|hinge| hinge.locates)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,342 @@
+//! Rows of the tables of papers, tissues, glazing, fillers, frames, bags and steps, as they
+//! are typed: each is read with the field and the reason of what is wrong.
+
+use serde::Deserialize;
+
+use super::tables::{StepRow, TableError};
+use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
+use crate::geometry::Size;
+use crate::length::{Length, first_unit, parse, parse_pair};
+
+/// A row that becomes something of the model.
+pub(super) trait Row {
+    type Made;
+    fn made(self) -> Result<Self::Made, TableError>;
+}
+
+/// Names the row in every error.
+struct In<'a>(&'a str);
+
+impl In<'_> {
+    fn fail(&self, field: &str, why: &str) -> TableError {
+        TableError::new(format!("{}, {field}: {why}", self.0))
+    }
+
+    /// From nothing (or just above it) to the most.
+    fn length(
+        &self,
+        field: &str,
+        text: &str,
+        least: Length,
+        most: Length,
+    ) -> Result<Length, TableError> {
+        let unit = first_unit(text)
+            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 1/4in or 6mm"))?;
+        let length = parse(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
+        if !(least..=most).contains(&length) {
+            let why = format!(
+                "{text} is out of range: {} to {} is wanted",
+                least.text(unit),
+                most.text(unit)
+            );
+            return Err(self.fail(field, &why));
+        }
+        Ok(length)
+    }
+
+    fn maybe(
+        &self,
+        field: &str,
+        text: Option<&str>,
+        least: Length,
+        most: Length,
+    ) -> Result<Option<Length>, TableError> {
+        text.map(|text| self.length(field, text, least, most)).transpose()
+    }
+
+    fn number(
+        &self,
+        field: &str,
+        number: u32,
+        least: u32,
+        most: u32,
+    ) -> Result<u32, TableError> {
+        if (least..=most).contains(&number) {
+            return Ok(number);
+        }
+        Err(self.fail(field, &format!("{number} is out of range: {least} to {most} is wanted")))
+    }
+
+    fn numbered(
+        &self,
+        field: &str,
+        number: Option<u32>,
+        most: u32,
+    ) -> Result<Option<u32>, TableError> {
+        number.map(|number| self.number(field, number, 1, most)).transpose()
+    }
+
+    fn rate(&self, field: &str, text: Option<&str>) -> Result<Option<Rate>, TableError> {
+        let read = |text: &str| {
+            Rate::read(text).ok_or_else(|| {
+                let why = format!(
+                    "\"{text}\" is no growth: percent per % RH is wanted, 0 to 1, as in 0.015"
+                );
+                self.fail(field, &why)
+            })
+        };
+        text.map(read).transpose()
+    }
+
+    fn size(&self, text: &str) -> Result<Size, TableError> {
+        let unit = first_unit(text)
+            .ok_or_else(|| self.fail("size", "a unit is wanted, as in 16x20in or 400x500mm"))?;
+        let (width, height) =
+            parse_pair(text, unit).map_err(|error| self.fail("size", &error.to_string()))?;
+        let size = Size::new(width, height);
+        if size.is_positive() {
+            return Ok(size);
+        }
+        Err(self.fail("size", &format!("{text} is no size: both sides must be above zero")))
+    }
+
+    fn key<T: Copy>(
+        &self,
+        field: &str,
+        text: &str,
+        all: &[T],
+        key: fn(T) -> &'static str,
+    ) -> Result<T, TableError> {
+        all.iter().copied().find(|one| key(*one) == text).ok_or_else(|| {
+            let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
+            self.fail(field, &format!("\"{text}\" is not known: one of {}", keys.join(", ")))
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Paper")]
+pub(super) struct PaperRow {
+    id: String,
+    name: String,
+    fibre: String,
+    process: String,
+    mass_gsm: Option<u32>,
+    thickness: Option<String>,
+    white: Option<String>,
+    along: Option<String>,
+    across: Option<String>,
+    water_based: bool,
+    pencil: bool,
+    origin: String,
+}
+
+impl Row for PaperRow {
+    type Made = Paper;
+    fn made(self) -> Result<Paper, TableError> {
+        let row = In(&self.id);
+        let white = self.white.as_deref().map(|text| {
+            Colour::from_hex(text).ok_or_else(|| {
+                row.fail("white", &format!("\"{text}\" is no colour: try #f4f1ea"))
+            })
+        });
+        Ok(Paper {
+            fibre: row.key("fibre", &self.fibre, Fibre::ALL, Fibre::key)?,
+            process: row.key("process", &self.process, Process::ALL, Process::key)?,
+            mass_gsm: row.numbered("mass_gsm", self.mass_gsm, 5000)?,
+            thickness: row.maybe(
+                "thickness",
+                self.thickness.as_deref(),
+                Length::um(10),
+                Length::mm(10),
+            )?,
+            white: white.transpose()?,
+            along: row.rate("along", self.along.as_deref())?,
+            across: row.rate("across", self.across.as_deref())?,
+            water_based: self.water_based,
+            pencil: self.pencil,
+            id: self.id,
+            name: self.name,
+            origin: self.origin,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Tissue")]
+pub(super) struct TissueRow {
+    id: String,
+    name: String,
+    #[serde(default)]
+    width: Option<String>,
+    #[serde(default)]
+    tensile_n_per_m: Option<u32>,
+    #[serde(default)]
+    shear_pa: Option<u32>,
+    reversible: bool,
+    pressure_sensitive: bool,
+    origin: String,
+}
+
+impl Row for TissueRow {
+    type Made = Tissue;
+    fn made(self) -> Result<Tissue, TableError> {
+        let row = In(&self.id);
+        Ok(Tissue {
+            width: row.maybe("width", self.width.as_deref(), Length::mm(1), Length::mm(500))?,
+            tensile_n_per_m: row.numbered(
+                "tensile_n_per_m",
+                self.tensile_n_per_m,
+                1_000_000,
+            )?,
+            shear_pa: row.numbered("shear_pa", self.shear_pa, 100_000_000)?,
+            reversible: self.reversible,
+            pressure_sensitive: self.pressure_sensitive,
+            id: self.id,
+            name: self.name,
+            origin: self.origin,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Glazing")]
+pub(super) struct GlazingRow {
+    id: String,
+    name: String,
+    thickness: String,
+    density_kg_m3: u32,
+    glass: bool,
+    origin: String,
+}
+
+impl Row for GlazingRow {
+    type Made = Glazing;
+    fn made(self) -> Result<Glazing, TableError> {
+        let row = In(&self.id);
+        Ok(Glazing {
+            thickness: row.length(
+                "thickness",
+                &self.thickness,
+                Length::um(100),
+                Length::mm(50),
+            )?,
+            density_kg_m3: row.number("density_kg_m3", self.density_kg_m3, 100, 10_000)?,
+            glass: self.glass,
+            id: self.id,
+            name: self.name,
+            origin: self.origin,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Filler")]
+pub(super) struct FillerRow {
+    id: String,
+    name: String,
+    thickness: String,
+    mass_gsm: u32,
+    origin: String,
+}
+
+impl Row for FillerRow {
+    type Made = Filler;
+    fn made(self) -> Result<Filler, TableError> {
+        let row = In(&self.id);
+        Ok(Filler {
+            thickness: row.length(
+                "thickness",
+                &self.thickness,
+                Length::ZERO,
+                Length::mm(50),
+            )?,
+            mass_gsm: row.number("mass_gsm", self.mass_gsm, 0, 50_000)?,
+            id: self.id,
+            name: self.name,
+            origin: self.origin,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Frame")]
+pub(super) struct FrameRow {
+    id: String,
+    name: String,
+    rabbet_depth: Option<String>,
+    lip: String,
+    face: String,
+    mass_g_per_m: u32,
+    origin: String,
+}
+
+impl Row for FrameRow {
+    type Made = Frame;
+    fn made(self) -> Result<Frame, TableError> {
+        let row = In(&self.id);
+        let most = Length::mm(500);
+        let lip = row.length("lip", &self.lip, Length::ZERO, most)?;
+        Ok(Frame {
+            rabbet_depth: row.maybe(
+                "rabbet_depth",
+                self.rabbet_depth.as_deref(),
+                Length::mm(1),
+                most,
+            )?,
+            lip,
+            face: row.length("face", &self.face, lip, most)?,
+            mass_g_per_m: row.number("mass_g_per_m", self.mass_g_per_m, 0, 100_000)?,
+            id: self.id,
+            name: self.name,
+            origin: self.origin,
+        })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Bag")]
+pub(super) struct BagRow {
+    id: String,
+    name: String,
+    size: String,
+    origin: String,
+}
+
+impl Row for BagRow {
+    type Made = Bag;
+    fn made(self) -> Result<Bag, TableError> {
+        let size = In(&self.id).size(&self.size)?;
+        Ok(Bag { size, id: self.id, name: self.name, origin: self.origin })
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Step")]
+pub(super) struct SavedStep {
+    id: String,
+    title: String,
+    text: String,
+    cautions: Vec<String>,
+    when: String,
+}
+
+impl Row for SavedStep {
+    type Made = StepRow;
+    fn made(self) -> Result<StepRow, TableError> {
+        let row = In(&self.id);
+        if !StepRow::WHENS.contains(&self.when.as_str()) {
+            let why = format!(
+                "\"{}\" is not known: one of {} or nothing is wanted",
+                self.when,
+                StepRow::WHENS.get(1..).unwrap_or_default().join(", ")
+            );
+            return Err(row.fail("when", &why));
+        }
+        if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
+            return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
+        }
+        let Self { id, title, text, cautions, when } = self;
+        Ok(StepRow { id, title, text, cautions, when })
+    }
+}

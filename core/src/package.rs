@@ -1,0 +1,370 @@
+//! The frame package and the wall: the stack of layers, the rabbet it wants, what the lip
+//! hides, the mass, the wire and its hooks, the bag. Lengths are exact; masses, angles and
+//! forces are floats, for they are estimates to begin with.
+
+use crate::geometry::{Sides, Size};
+use crate::hinges::{GRAVITY, sheet_mass};
+use crate::layout::Layout;
+use crate::length::{Length, Unit};
+use crate::material::{Filler, Frame, Glazing, Tables};
+use crate::spec::{Behind, Document, FrameSize, Hanging, Hooks, Mat, Package};
+
+/// Contents smaller than the rabbet, both sides together. Source: workshop tutorial.
+pub const ALLOWANCE: Length = Length::inches(0, 1, 8);
+/// Room behind the package for points and dust cover. Source: from memory.
+pub const ROOM: Length = Length::inches(0, 1, 8);
+/// The lip of a frame that was not measured. Source: a framing supplier's answer to customers
+/// (1/4 in on most of its frames); common practice.
+pub const LIP: Length = Length::inches(0, 1, 4);
+/// Mat board, in kilograms per cubic metre. Source: from memory.
+const BOARD_KG_M3: f64 = 700.0;
+/// A bag is larger than what goes in, each way. Source: common practice; from memory
+/// (1/8-1/4 in).
+pub const BAG_MORE: Length = Length::inches(0, 1, 4);
+
+/// One layer of the stack, from the front.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Layer {
+    /// What it is.
+    pub name: String,
+    /// How thick it is.
+    pub thickness: Length,
+    /// Its mass in grams.
+    pub mass_g: f64,
+    /// What part it plays.
+    pub part: Part,
+}
+
+/// What part a layer plays.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// Glass or acrylic.
+    Glazing,
+    /// Between glazing and mat.
+    Spacer,
+    /// A board of the mat.
+    Mat,
+    /// The picture.
+    Sheet,
+    /// The board behind it.
+    Backing,
+    /// What fills the frame behind that.
+    Filler,
+    /// The frame; no part of the depth.
+    Frame,
+}
+
+/// A package and how it hangs.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Packed {
+    /// From the front; the frame last, where there is one.
+    pub layers: Vec<Layer>,
+    /// All layers together, the frame apart.
+    pub depth: Length,
+    /// The least depth of rabbet that takes them, with room for points and dust cover.
+    pub rabbet: Length,
+    /// In all, in grams.
+    pub mass_g: f64,
+    /// Whether that was weighed.
+    pub weighed: bool,
+    /// What goes in: the mat.
+    pub contents: Size,
+    /// What it goes into; `None` without a frame.
+    pub framed: Option<Framed>,
+    /// From the picture's face up to the glazing or, without one, to the mat's face.
+    pub air: Length,
+    /// Whether the whole sheet shows, its edges free.
+    pub floated: bool,
+    /// The top layer's borders as seen: less what the lip hides. Sideways the package is
+    /// taken to lie in the middle.
+    pub visible_border: Sides<Length>,
+    /// How it hangs.
+    pub hung: Hung,
+    /// The least bag, inside, flap closed.
+    pub bag: Size,
+}
+
+/// A frame and how the package lies in it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Framed {
+    /// The moulding.
+    pub frame: Frame,
+    /// The glazing.
+    pub glazing: Glazing,
+    /// The rabbet from edge to edge.
+    pub rabbet: Size,
+    /// The frame from outside.
+    pub outside: Size,
+    /// How much smaller than the rabbet the contents should be.
+    pub allowance: Length,
+    /// How much smaller they are.
+    pub play: Size,
+    /// What the lip hides, the package resting on the bottom and in the middle sideways.
+    pub hidden: Sides<Length>,
+    /// The least and the most it may hide at either side.
+    pub hidden_sideways: (Length, Length),
+}
+
+/// How a piece hangs.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Hung {
+    /// Hooks on the wall.
+    pub hooks: u32,
+    /// The wire, where rings and rise are known.
+    pub wire: Option<Wire>,
+    /// What each hook carries, in newtons.
+    pub hook_n: f64,
+    /// The hooks above the floor; `None` where the frame's height or the wire is not known.
+    pub hook_height: Option<Length>,
+    /// The middle of the picture above the floor.
+    pub centre: Length,
+    /// How much more than it bears each part must be rated for.
+    pub factor: f64,
+}
+
+/// A hanging wire.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Wire {
+    /// With the horizontal, in degrees.
+    pub angle_deg: f64,
+    /// On each side, in newtons; wire and rings are rated against it.
+    pub tension_n: f64,
+}
+
+/// The wire of a piece of that mass on rings so far apart, pulled up by `rise`.
+/// With the angle a from the horizontal: tension = weight / (2 sin a). Two hooks take the
+/// level stretch between them out of the span. `None` where the wire has no slope.
+pub fn wire(mass_g: f64, rings_apart: Length, rise: Length, hooks: Hooks) -> Option<Wire> {
+    let between = match hooks {
+        Hooks::One => Length::ZERO,
+        Hooks::Two(apart) => apart,
+    };
+    let run = (rings_apart - between).to_mm() / 2.0;
+    if !rise.is_positive() || run < 0.0 {
+        return None;
+    }
+    let angle = rise.to_mm().atan2(run);
+    let tension_n = mass_g / 1000.0 * GRAVITY / (2.0 * angle.sin());
+    Some(Wire { angle_deg: angle.to_degrees(), tension_n })
+}
+
+/// The hook above the floor: middle + half of the frame - from the frame's top to the
+/// pulled-up wire.
+pub fn hook_height(centre: Length, frame_height: Length, wire_below_top: Length) -> Length {
+    centre + frame_height.halves().1 - wire_below_top
+}
+
+/// The middle of a hung picture: 60 in in an inch document, 1450 mm in a metric one.
+/// Source: a museum's hanging guide.
+pub const fn usual_centre(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::inches(60, 0, 1),
+        Unit::Millimetre => Length::mm(1450),
+    }
+}
+
+/// The outer size that goes into a frame.
+pub fn contents_of(size: FrameSize, allowance: Length) -> Size {
+    match size {
+        FrameSize::Rabbet(size) => Size::new(size.width - allowance, size.height - allowance),
+        FrameSize::Contents(size) => size,
+    }
+}
+
+/// The rabbet of a frame.
+pub fn rabbet_of(size: FrameSize, allowance: Length) -> Size {
+    match size {
+        FrameSize::Rabbet(size) => size,
+        FrameSize::Contents(size) => Size::new(size.width + allowance, size.height + allowance),
+    }
+}
+
+/// A frame that was not measured.
+pub fn unmeasured(name: &str) -> Frame {
+    Frame {
+        id: String::new(),
+        name: name.to_owned(),
+        rabbet_depth: None,
+        lip: LIP,
+        face: Length::inches(0, 3, 4),
+        mass_g_per_m: 350,
+        origin: "common practice; not measured".to_owned(),
+    }
+}
+
+fn area_m2(size: Size) -> f64 {
+    size.width.to_mm().max(0.0) * size.height.to_mm().max(0.0) / 1e6
+}
+
+/// The package of one variant.
+pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables) -> Packed {
+    let Behind { paper, package, hanging, .. } = &mat.behind;
+    let Package { frame: _, size: _, allowance: _, glazing: _, spacer, filler, mass_g, bag: _ } =
+        package;
+    let figures = &layout.exact;
+    let outer = figures.outer;
+    let framed = framed(package, outer, tables);
+    let mut layers = Vec::new();
+    let mut add = |part, name: &str, thickness: Length, mass_g: f64| {
+        layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
+    };
+    if let Some(Framed { glazing, .. }) = &framed {
+        let mass =
+            area_m2(outer) * glazing.thickness.to_mm() * f64::from(glazing.density_kg_m3);
+        add(Part::Glazing, &glazing.name, glazing.thickness, mass);
+        if let Some(spacer) = spacer {
+            add(Part::Spacer, "Spacer", *spacer, 0.0);
+        }
+    }
+    for (index, layer) in mat.layers.iter().enumerate() {
+        let windows: f64 = figures
+            .openings
+            .iter()
+            .filter_map(|window| window.layers.get(index))
+            .map(|cut| area_m2(cut.sight.bounds.size))
+            .sum();
+        let board = &layer.board;
+        let face = (area_m2(outer) - windows).max(0.0);
+        add(Part::Mat, &board.name, board.thickness, face * board_gsm(board.thickness));
+    }
+    let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());
+    let sheet = paper.as_ref().and_then(|paper| paper.thickness).unwrap_or_default();
+    let gsm_mass = figures
+        .openings
+        .iter()
+        .map(|window| sheet_mass(paper.as_ref(), window.sheet.size).unwrap_or(0.0));
+    let gsm_mass = gsm_mass.sum();
+    add(Part::Sheet, name, sheet, gsm_mass);
+    let backing = &mat.backing.board;
+    let backed = area_m2(layout.backing.size) * board_gsm(backing.thickness);
+    add(Part::Backing, &backing.name, backing.thickness, backed);
+    if framed.is_some() {
+        let usual = || tables.filler("foam-5").cloned();
+        if let Some(Filler { name, thickness, mass_gsm, .. }) = filler.clone().or_else(usual)
+            && thickness.is_positive()
+        {
+            let mass = area_m2(outer) * f64::from(mass_gsm);
+            add(Part::Filler, &name, thickness, mass);
+        }
+    }
+    // A sheet whose thickness is not known adds nothing, as framing shops' guides count it.
+    let depth = layers.iter().map(|layer| layer.thickness).sum();
+    if let Some(Framed { frame, rabbet, .. }) = &framed {
+        let length_m = (rabbet.width + rabbet.height).to_mm() * 2.0 / 1000.0;
+        let mass_g = length_m * f64::from(frame.mass_g_per_m);
+        layers.push(Layer {
+            name: frame.name.clone(),
+            thickness: Length::ZERO,
+            mass_g,
+            part: Part::Frame,
+        });
+    }
+    let sum: f64 = layers.iter().map(|layer| layer.mass_g).sum();
+    let grams = mass_g.map_or(sum, f64::from);
+    let boards: Length = mat.layers.iter().map(|layer| layer.board.thickness).sum();
+    let floated = figures
+        .openings
+        .iter()
+        .any(|window| window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative()));
+    let borders = figures
+        .openings
+        .iter()
+        .filter_map(|window| window.top().map(|cut| cut.borders))
+        .reduce(|a, b| a.zip(b, Length::min))
+        .unwrap_or_default();
+    let hidden = framed.as_ref().map(|framed| framed.hidden).unwrap_or_default();
+    let outside = hanging.frame_size.or(framed.as_ref().map(|framed| framed.outside));
+    Packed {
+        depth,
+        rabbet: depth + ROOM,
+        mass_g: grams,
+        weighed: mass_g.is_some(),
+        contents: outer,
+        air: if framed.is_some() { boards + spacer.unwrap_or_default() } else { boards },
+        floated,
+        visible_border: borders.minus(hidden),
+        hung: hung(hanging, grams, outside, document.unit),
+        bag: Size::new(outer.width + BAG_MORE, outer.height + BAG_MORE),
+        framed,
+        layers,
+    }
+}
+
+fn board_gsm(thickness: Length) -> f64 {
+    thickness.to_mm() * BOARD_KG_M3
+}
+
+fn framed(package: &Package, outer: Size, tables: &Tables) -> Option<Framed> {
+    if package.frame.is_none() && package.size.is_none() {
+        return None;
+    }
+    let frame = package.frame.clone().unwrap_or_else(|| unmeasured("Frame"));
+    let allowance = package.allowance.unwrap_or(ALLOWANCE);
+    let rabbet = package.size.map_or_else(
+        || Size::new(outer.width + allowance, outer.height + allowance),
+        |size| rabbet_of(size, allowance),
+    );
+    let play = Size::new(rabbet.width - outer.width, rabbet.height - outer.height);
+    let lip = frame.lip;
+    let seen = |hidden: Length| hidden.max(Length::ZERO);
+    let (near, far) = play.width.halves();
+    let hidden = Sides::new(
+        seen(lip - play.height.max(Length::ZERO)),
+        seen(lip - far.max(Length::ZERO)),
+        lip,
+        seen(lip - near.max(Length::ZERO)),
+    );
+    let over = (frame.face - lip) * 2;
+    let glazing = package.glazing.clone().or_else(|| tables.glazing("acrylic-3").cloned());
+    Some(Framed {
+        outside: Size::new(rabbet.width + over, rabbet.height + over),
+        hidden_sideways: (seen(lip - play.width.max(Length::ZERO)), lip),
+        glazing: glazing.unwrap_or_default(),
+        frame,
+        rabbet,
+        allowance,
+        play,
+        hidden,
+    })
+}
+
+fn hung(hanging: &Hanging, mass_g: f64, outside: Option<Size>, unit: Unit) -> Hung {
+    let Hanging {
+        rings_apart,
+        rise,
+        rings_below,
+        hooks,
+        frame_size: _,
+        centre,
+        factor_tenths,
+        wire_rated_g: _,
+        hook_rated_g: _,
+    } = *hanging;
+    let (count, share) = match hooks {
+        Hooks::One => (1, 1.0),
+        Hooks::Two(_) => (2, 2.0),
+    };
+    let centre = centre.unwrap_or(usual_centre(unit));
+    let below = rings_below.zip(rise).map(|(rings, rise)| rings - rise);
+    Hung {
+        hooks: count,
+        wire: rings_apart.zip(rise).and_then(|(apart, rise)| wire(mass_g, apart, rise, hooks)),
+        hook_n: mass_g / 1000.0 * GRAVITY / share,
+        hook_height: outside
+            .zip(below)
+            .map(|(size, below)| hook_height(centre, size.height, below)),
+        centre,
+        // At least 2 (weak source), 4 by trade habit.
+        factor: f64::from(factor_tenths.unwrap_or(40)) / 10.0,
+    }
+}
+
+impl Hung {
+    /// A force as the mass it would hold, in grams.
+    pub fn grams(newtons: f64) -> f64 {
+        newtons / GRAVITY * 1000.0
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,54 @@
+//! Boards round photographs should pass the photo-activity test; even that guarantees nothing.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::material::Process;
+
+pub(super) const RULE: Rule =
+    Rule { id: "activity-test", judges: "whether the photo-activity test is claimed", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let photograph = case.mat.behind.paper.as_ref().is_some_and(|paper| {
+        matches!(paper.process, Process::Inkjet | Process::Colour | Process::Silver)
+    });
+    if !photograph || case.mat.behind.activity_tested != Some(false) {
+        return;
+    }
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Note,
+        place: Place::default(),
+        measured: Amount::Word("not claimed"),
+        required: Amount::Word("claimed"),
+        source: "ISO 18916, ISO 18902",
+        message: "The boards' makers do not claim the photo-activity test (ISO 18916). It is the \
+                  test for what touches photographs; passing it makes no board 'archival', a word \
+                  the standards leave undefined."
+            .to_owned(),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Inch;
+    use crate::material::Tables;
+    /// Source: ISO 18916; ISO 18902.
+    #[test]
+    fn limits() {
+        for (paper, tested, wanted) in [
+            ("silver-fibre", Some(false), "note"),
+            ("silver-fibre", Some(true), ""),
+            ("silver-fibre", None, ""),
+            ("etching-300", Some(false), ""),
+        ] {
+            let mut document = plan(Inch, "8x10");
+            let behind = behind_of(&mut document);
+            behind.paper = Tables::shipped().paper(paper).cloned();
+            behind.activity_tested = tested;
+            check(&document, RULE.id, wanted);
+        }
+    }
+}

@@ -1,0 +1,63 @@
+//! A bag is a little larger than what goes in.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::Size;
+use crate::length::Length;
+
+/// Larger each way by at least. Source: from memory.
+const LEAST: Length = Length::inches(0, 1, 8);
+
+pub(super) const RULE: Rule =
+    Rule { id: "bag-size", judges: "whether the piece goes into its bag", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(packed) = &case.behind.package else { return };
+    let Some(bag) = &case.mat.behind.package.bag else { return };
+    let least = Size::new(packed.contents.width + LEAST, packed.contents.height + LEAST);
+    if packed.framed.is_some() || least.fits(bag.size) {
+        return;
+    }
+    let goes_in = packed.contents.fits(bag.size);
+    let short = (least.long() - bag.size.long()).max(least.short() - bag.size.short());
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: if goes_in { Severity::Caution } else { Severity::Stop },
+        place: Place::default(),
+        measured: Amount::Length(LEAST - short),
+        required: Amount::Length(LEAST),
+        source: "common practice; from memory (1/8-1/4 in larger)",
+        message: format!(
+            "The bag is {}; the piece, {}, wants one of {} at least.",
+            case.size_text(bag.size),
+            case.size_text(packed.contents),
+            case.size_text(least),
+        ),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Inch;
+    use crate::material::Bag;
+    use crate::spec::{Fixing, Placement};
+    /// Source: common practice; from memory: 1/8 to 1/4 in larger each way.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(bag: &str, wanted: &str) {
+            let mut document = plan(Inch, "8x10");
+            let mat = mat(&mut document);
+            mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
+            mat.behind.package.bag = Some(Bag { size: size(bag), ..Bag::default() });
+            check(&document, RULE.id, wanted);
+        }
+        case("16 1/8x20 1/8", "");
+        case("20 1/8x16 1/8", "");
+        case("16.1249x20 1/4", "caution");
+        case("15.9999x20 1/4", "stop");
+    }
+}

@@ -1,0 +1,79 @@
+//! What touches a picture for decades must not harm it.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::material::Grade;
+
+pub(super) const RULE: Rule =
+    Rule { id: "board-chemistry", judges: "whether the boards suit what they touch", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let touching = case.mat.layers.last().map(|layer| &layer.board);
+    let tender = case.mat.behind.paper.as_ref().is_some_and(|p| p.process.wants_unbuffered());
+    for (board, what) in [(touching, "mat"), (Some(&case.mat.backing.board), "backing")] {
+        let Some(board) = board else { continue };
+        let (severity, message) = match board.grade {
+            Grade::Lignin => (
+                Severity::Caution,
+                format!(
+                    "The {what} that touches the picture holds lignin: it yellows and burns the \
+                     paper in a few years. Take cotton or purified pulp."
+                ),
+            ),
+            Grade::Unknown if !case.mat.behind.is_open() => (
+                Severity::Note,
+                format!("It is not known what the {what} that touches the picture is made of."),
+            ),
+            Grade::CottonBuffered | Grade::PurifiedPulp if tender => (
+                Severity::Caution,
+                format!(
+                    "The {what} that touches the picture is buffered; this process wants an \
+                     unbuffered board (pH 7)."
+                ),
+            ),
+            _ => continue,
+        };
+        let wanted = if tender { "unbuffered cotton" } else { "cotton or purified pulp" };
+        findings.push(Finding {
+            rule: RULE.id,
+            severity,
+            place: Place::default(),
+            measured: Amount::Word(board.grade.name()),
+            required: Amount::Word(wanted),
+            source: "CCI Notes 11/5, Canadian Conservation Institute",
+            message,
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Inch;
+    use crate::material::Tables;
+    /// Source: CCI Notes 11/5: rag buffered, unbuffered where the process wants it, purified pulp
+    /// acceptable.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(grade: Grade, paper: &str, wanted: &str) {
+            let mut document = plan(Inch, "8x10");
+            let mat = mat(&mut document);
+            mat.layers[0].board.grade = grade;
+            mat.behind.paper = Tables::shipped().paper(paper).cloned();
+            if grade == Grade::CottonUnbuffered {
+                mat.backing.board.grade = grade;
+            }
+            check(&document, RULE.id, wanted);
+        }
+        case(Grade::CottonBuffered, "", "");
+        case(Grade::Unknown, "", "");
+        case(Grade::Unknown, "silver-fibre", "note");
+        case(Grade::Lignin, "", "caution");
+        case(Grade::PurifiedPulp, "silver-fibre", "");
+        case(Grade::CottonBuffered, "darkroom-colour", "caution, caution");
+        case(Grade::CottonUnbuffered, "darkroom-colour", "");
+    }
+}

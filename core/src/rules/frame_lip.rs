@@ -1,0 +1,61 @@
+//! The lip of the frame hides some of the border, never the window.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::length::Length;
+
+/// Border left to see. Source: from memory.
+const LEAST: Length = Length::inches(0, 1, 4);
+
+pub(super) const RULE: Rule =
+    Rule { id: "frame-lip", judges: "whether the lip leaves a border to see", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some((packed, framed)) = case.framed() else { return };
+    for (side, seen) in packed.visible_border.each() {
+        if seen >= LEAST {
+            continue;
+        }
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: if seen.is_negative() { Severity::Stop } else { Severity::Caution },
+            place: Place { side: Some(side), ..Place::default() },
+            measured: Amount::Length(seen),
+            required: Amount::Length(LEAST),
+            source: "derived from lip and allowance; from memory (1/4 in)",
+            message: format!(
+                "The lip hides {} at the {}: {} of border is left to see.",
+                case.text(framed.hidden.of(side)),
+                side.name(),
+                if seen.is_negative() { "nothing".to_owned() } else { case.text(seen) },
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Inch;
+    use crate::material::Tables;
+    use crate::spec::Fixing;
+    /// Source: derived (D): a 1/4 in lip hides 1/4 in below and, with 1/8 in of allowance, 1/8
+    /// in above.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(borders: &str, wanted: &str) {
+            let mut document = plan(Inch, "8x10");
+            let mat = mat(&mut document);
+            mat.fixing = Fixing::Borders(sides(borders));
+            mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        case("2,2,1/2,2", "");
+        case("3/8,2,.4999,2", "caution bottom");
+        case(".3749,2,2,2", "caution top");
+        case("2,2,.2499,2", "stop bottom");
+    }
+}

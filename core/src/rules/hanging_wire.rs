@@ -1,0 +1,82 @@
+//! Wire and rings are rated against tension, which a taut wire multiplies.
+
+use super::case::grams;
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::package::Hung;
+
+/// At least so many times the tension. Source: weak.
+const LEAST: f64 = 2.0;
+
+pub(super) const RULE: Rule =
+    Rule { id: "hanging-wire", judges: "whether wire and rings bear the tension", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(packed) = &case.behind.package else { return };
+    let hanging = &case.mat.behind.hanging;
+    let place = Place::default();
+    if hanging.rings_apart.is_some() && hanging.rise.is_some() && packed.hung.wire.is_none() {
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Stop,
+            place,
+            measured: Amount::Length(hanging.rise.unwrap_or_default()),
+            required: Amount::Length(crate::length::Length::MM),
+            source: "derived",
+            message:
+                "No wire hangs so: it must be pulled up above its rings, and the hooks must \
+                      be no further apart than the rings."
+                    .to_owned(),
+            remedy: None,
+        });
+    }
+    let Some((wire, rated)) = packed.hung.wire.zip(hanging.wire_rated_g) else { return };
+    let tension = Hung::grams(wire.tension_n);
+    let factor = packed.hung.factor;
+    let rated_g = f64::from(rated);
+    if rated_g >= tension * factor {
+        return;
+    }
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: if rated_g < tension * LEAST { Severity::Stop } else { Severity::Caution },
+        place,
+        measured: Amount::Grams(rated),
+        required: Amount::Grams(grams(tension * factor)),
+        source: "weak source (at least twice); common practice (four times)",
+        message: format!(
+            "At {:.1}° each side of the wire is pulled as by {:.0} g; wire and each ring are rated \
+             for {rated} g in tension, and {factor} times as much as the pull is wanted. Let the \
+             wire hang lower, or take stronger parts.",
+            wire.angle_deg, tension
+        ),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Millimetre;
+    /// Source: derived: T = W / (2 sin a): 4 kg on rings 600 mm apart, 300 mm up: 45 degrees,
+    /// 2828 g; at least twice (weak), four times by trade habit.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(rated: u32, rise: &str, wanted: &str) {
+            let mut document = plan(Millimetre, "8x10");
+            let behind = behind_of(&mut document);
+            behind.package.mass_g = Some(4000);
+            behind.hanging.rings_apart = Some(inches("600mm"));
+            behind.hanging.rise = Some(inches(rise));
+            behind.hanging.wire_rated_g = Some(rated);
+            check(&document, RULE.id, wanted);
+        }
+        case(11_314, "300mm", "");
+        case(11_313, "300mm", "caution");
+        case(5_657, "300mm", "caution");
+        case(5_656, "300mm", "stop");
+        case(99_999, "0mm", "stop");
+    }
+}

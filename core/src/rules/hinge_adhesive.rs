@@ -1,0 +1,54 @@
+//! Water-based adhesive does not hold on paper between films of plastic.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule = Rule {
+    id: "hinge-adhesive",
+    judges: "whether water-based adhesive suits the paper",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(paper) = &case.mat.behind.paper else { return };
+    let tissue = case.mat.behind.hinging.tissue.as_ref();
+    let pasted = tissue.is_none_or(|tissue| !tissue.pressure_sensitive);
+    if !(!paper.water_based && pasted) {
+        return;
+    }
+    for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Caution,
+            place: Place::window(window),
+            measured: Amount::Word("water-based adhesive"),
+            required: Amount::Word("pockets, strips or a dry method"),
+            source: "Library of Congress; NPS Conserve O Gram 14/1",
+            message: "The paper does not bear water-based adhesive: the hinges let go or mark it. Corner pockets or edge strips need none.".to_owned(),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::material::Tables;
+    /// Source: Library of Congress; NPS Conserve O Gram 14/1.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(paper: &str, tissue: &str, wanted: &str) {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            let behind = behind_of(&mut document);
+            behind.paper = Tables::shipped().paper(paper).cloned();
+            behind.hinging.tissue = Tables::shipped().tissue(tissue).cloned();
+            check(&document, RULE.id, wanted);
+        }
+        case("resin-coated-260", "kozo-medium", "caution");
+        case("resin-coated-260", "ps-tissue", "");
+        case("etching-300", "kozo-medium", "");
+        case("cotton-310", "kozo-medium", "");
+    }
+}

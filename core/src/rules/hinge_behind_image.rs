@@ -1,0 +1,56 @@
+//! Adhesive goes on the paper margin, not behind the image, when there is a margin.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::Side;
+use crate::length::Length;
+
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-behind-image", judges: "whether adhesive lies behind the image", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged().filter(|(_, sheet)| sheet.hinges.behind_image) {
+        let margin = (window.image.top() - window.sheet.top()).max(Length::ZERO);
+        let hold = sheet.hinges.hinges.first().map(|hinge| hinge.hold).unwrap_or_default();
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Note,
+            place: Place::side(window, Side::Top),
+            measured: Amount::Length(margin),
+            required: Amount::Length(hold),
+            source: "common practice",
+            message: format!(
+                "The margin above the image is {}, the hinges hold {}: some adhesive lies behind \
+                 the image.",
+                case.text(margin),
+                case.text(hold),
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: common practice; hold at least 1/8 in (Library of Congress).
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(margin: &str, hold: Option<&str>, wanted: &str) {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            document.works[0].image.at.y = inches(margin);
+            document.works[0].image.size.height -= inches(margin);
+            let hinging = &mut behind_of(&mut document).hinging;
+            hinging.hold = hold.map(inches);
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        case("0", None, "note top");
+        case(".1249", None, "note top");
+        case("1/8", None, "");
+        case("1/4", Some("1/4"), "");
+        case("1/4", Some(".2501"), "note top");
+    }
+}

@@ -1,0 +1,63 @@
+//! A hinge too near the sheet's corner lets the corner turn up, and its tab cannot be reached.
+
+use super::remedy::evenly;
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::length::Length;
+
+/// From a tab's end to the sheet's corner. Source: from memory.
+const LEAST: Length = Length::inches(0, 1, 8);
+
+pub(super) const RULE: Rule = Rule {
+    id: "hinge-corner",
+    judges: "whether a hinge sits too near the sheet's corner",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged() {
+        for hinge in &sheet.hinges.hinges {
+            let near = (hinge.tab.left() - window.sheet.left())
+                .min(window.sheet.right() - hinge.tab.right());
+            if near >= LEAST || near.is_negative() {
+                continue;
+            }
+            findings.push(Finding {
+                rule: RULE.id,
+                severity: Severity::Caution,
+                place: Place::window(window),
+                measured: Amount::Length(near),
+                required: Amount::Length(LEAST),
+                source: "from memory",
+                message: format!(
+                    "A hinge ends {} from the sheet's corner: keep at least {} there, and its \
+                     middle about 1 in in.",
+                    case.text(near),
+                    case.text(LEAST),
+                ),
+                remedy: evenly(case),
+            });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: from memory.
+    #[test]
+    fn limits() {
+        case(&["1", "7"], "");
+        case(&["7/8", "7 1/8"], "");
+        case(&[".8749", "7"], "caution");
+        case(&["1", "7.1251"], "caution");
+        case(&[], "");
+    }
+
+    #[track_caller]
+    fn case(at: &[&str], wanted: &str) {
+        check(&hinged_at("8x10", at), RULE.id, wanted);
+    }
+}

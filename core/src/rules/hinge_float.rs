@@ -1,0 +1,62 @@
+//! A T hinge stands up above the sheet: on a floated sheet it is seen.
+
+use super::{Case, Rule};
+use crate::command::Command;
+use crate::finding::Remedy;
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::length::Length;
+use crate::spec::HingeKind;
+
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-float", judges: "whether a floated sheet has T hinges", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged() {
+        let least = window.overlap.each().iter().map(|(_, overlap)| *overlap).max();
+        let floated = least.is_some_and(Length::is_negative);
+        if !floated || sheet.hinges.kind != HingeKind::T {
+            continue;
+        }
+        let mut hinging = case.mat.behind.hinging.clone();
+        hinging.kind = None;
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Stop,
+            place: Place::window(window),
+            measured: Amount::Word("T hinges"),
+            required: Amount::Word("V or pass-through hinges"),
+            source: "Library of Congress, Matting and Hinging Works of Art on Paper",
+            message:
+                "The sheet is floated and hangs from T hinges: their cross-pieces show above \
+                      it. V hinges or hinges through the board stay behind it."
+                    .to_owned(),
+            remedy: Some(Remedy {
+                words: "Choose the kind by how the sheet is held".to_owned(),
+                command: Command::SetHinging(case.variant, hinging),
+            }),
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::spec::Meets;
+    /// Source: Library of Congress: V hinges for floated sheets.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(overlap: &str, kind: HingeKind, wanted: &str) {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            let mat = mat(&mut document);
+            mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
+            mat.behind.hinging.kind = Some(kind);
+            check(&document, RULE.id, wanted);
+        }
+        case("-1/4", HingeKind::T, "stop");
+        case("-1/4", HingeKind::V, "");
+        case("-1/4", HingeKind::PassThrough, "");
+        case("1/8", HingeKind::T, "");
+    }
+}

@@ -1,0 +1,50 @@
+//! Two hinges do not lie on each other.
+
+use super::remedy::evenly;
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::length::Length;
+
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-overlap", judges: "whether two hinges lie on each other", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged() {
+        for two in sheet.hinges.hinges.windows(2) {
+            let [first, second] = two else { continue };
+            let right = first.cross.map_or(first.tab.right(), |cross| cross.right());
+            let left = second.cross.map_or(second.tab.left(), |cross| cross.left());
+            let over = right - left;
+            if !over.is_positive() {
+                continue;
+            }
+            findings.push(Finding {
+                rule: RULE.id,
+                severity: Severity::Stop,
+                place: Place::window(window),
+                measured: Amount::Length(over),
+                required: Amount::Length(Length::ZERO),
+                source: "common practice",
+                message: format!(
+                    "Two hinges lie on each other by {}: move one of them, or leave it out.",
+                    case.some(over),
+                ),
+                remedy: evenly(case),
+            });
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: common practice: 1 1/2 in tabs with cross-pieces 1/2 in longer each side.
+    #[test]
+    fn limits() {
+        check(&hinged_at("13x19", &["2", "4 1/2", "11"]), RULE.id, "");
+        check(&hinged_at("13x19", &["2", "4.4999", "11"]), RULE.id, "stop");
+        check(&hinged_at("13x19", &[]), RULE.id, "");
+    }
+}

@@ -1,0 +1,75 @@
+//! Above the sheet there must be room for the cross-pieces, the yielding ones higher up.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::Side;
+use crate::length::Length;
+use crate::spec::HingeKind;
+
+/// Room for the lowest T hinges of use.
+const LEAST: Length = Length::inches(0, 1, 2);
+
+pub(super) const RULE: Rule = Rule {
+    id: "hinge-room",
+    judges: "whether there is room above the sheet for its hinges",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged() {
+        let plan = &sheet.hinges;
+        let Some(highest) = plan.hinges.iter().map(|hinge| hinge.rise).max() else { continue };
+        if plan.kind != HingeKind::T {
+            continue;
+        }
+        let room = plan.room_above;
+        let (severity, required) = if highest > room {
+            (Severity::Stop, highest)
+        } else if room < LEAST {
+            (Severity::Caution, LEAST)
+        } else {
+            continue;
+        };
+        findings.push(Finding {
+            rule: RULE.id,
+            severity,
+            place: Place::side(window, Side::Top),
+            measured: Amount::Length(room),
+            required: Amount::Length(required),
+            source: "derived from gap and tab (Paschke 2014)",
+            message: format!(
+                "Above the sheet there is room of {}; the hinges want {}, the yielding one \
+                 highest. Make the top border wider, or hold the sheet by pockets or strips.",
+                case.against(room, required),
+                case.text(required),
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::spec::Fixing;
+    /// Source: derived: gap 1/8 in + half of a 1/2 in cross-piece, and 1/8 in more to yield.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(top: &str, longer: Option<&str>, wanted: &str) {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            let mat = mat(&mut document);
+            let mut borders = sides("2");
+            borders.top = inches(top);
+            mat.fixing = Fixing::Borders(borders);
+            mat.behind.hinging.longer = longer.map(inches);
+            check(&document, RULE.id, wanted);
+        }
+        // The sheet reaches 1/8 in under the mat; the board is upright, its hinge at the left.
+        case("5/8", None, "");
+        case(".6249", None, "caution top");
+        case("2", Some("1 1/4"), "");
+        case("2", Some("1.2501"), "stop top");
+    }
+}

@@ -1,0 +1,48 @@
+//! Between hinges too far apart a sheet sags and cockles.
+
+use super::remedy::evenly;
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::hinges::FURTHEST;
+
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-spacing", judges: "whether hinges are too far apart", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged() {
+        let gaps = sheet.hinges.hinges.windows(2).filter_map(|two| match two {
+            [first, second] => Some(second.x - first.x),
+            _ => None,
+        });
+        let Some(widest) = gaps.max().filter(|gap| *gap > FURTHEST) else { continue };
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Caution,
+            place: Place::window(window),
+            measured: Amount::Length(widest),
+            required: Amount::Length(FURTHEST),
+            source: "from memory (10-12 in)",
+            message: format!(
+                "Two hinges are {} apart: beyond {} the sheet's edge sags between them.",
+                case.against(widest, FURTHEST),
+                case.text(FURTHEST),
+            ),
+            remedy: evenly(case),
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: from memory: not more than 10-12 in apart.
+    #[test]
+    fn limits() {
+        check(&hinged_at("17x22", &["1", "13"]), RULE.id, "");
+        check(&hinged_at("17x22", &["1", "13.0001"]), RULE.id, "caution");
+        check(&hinged_at("17x22", &["1", "16"]), RULE.id, "caution");
+        check(&hinged_at("17x22", &[]), RULE.id, "");
+    }
+}

@@ -1,0 +1,68 @@
+//! Gluing the mat's corners down closes the way to the hinges.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule = Rule {
+    id: "mat-corners",
+    judges: "whether glue in the mat's corners can reach the sheet",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(glue) = case.mat.behind.corners_glued else { return };
+    for (window, sheet) in case.held() {
+        let clear = window.sheet.within(case.board()).minus(sheet.movement.bound.damp.moved);
+        // A dot reaches the sheet where it is past both edges of a corner.
+        let across = clear.left.min(clear.right);
+        let down = clear.top.min(clear.bottom);
+        let least = across.max(down);
+        let reaches = glue > least;
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: if reaches { Severity::Stop } else { Severity::Note },
+            place: Place::window(window),
+            measured: Amount::Length(glue),
+            required: Amount::Length(least),
+            source: "common practice",
+            message: if reaches {
+                format!(
+                    "Glue reaches {} in from the mat's edges and the sheet, at its dampest, begins \
+                     {} in: it can be glued fast.",
+                    case.text(glue),
+                    case.text(least),
+                )
+            } else {
+                "The mat's corners are glued down: that closes the way to the hinges.".to_owned()
+            },
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::length::Unit::Inch;
+    use crate::material::Humidity;
+    use crate::spec::{Fixing, Hangs};
+    /// Source: common practice.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(glue: &str, wanted: &str) {
+            let mut document = plan(Inch, "8x10");
+            let mat = mat(&mut document);
+            mat.fixing = Fixing::Borders(sides("2"));
+            mat.behind.corners_glued = Some(inches(glue));
+            // Nothing moves where the humidity stays.
+            let same = Humidity::read("50").unwrap();
+            mat.behind.hangs_at = Some(Hangs { dry: same, damp: same });
+            check(&document, RULE.id, wanted);
+        }
+        case("1", "note");
+        case("1 7/8", "note");
+        case("1.8751", "stop");
+    }
+}

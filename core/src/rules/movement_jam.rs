@@ -1,0 +1,64 @@
+//! A sheet that grows against pockets, strips or the end of the board buckles.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule =
+    Rule { id: "movement-jam", judges: "whether the sheet is jammed at its dampest", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.moving() {
+        let movement = &sheet.movement;
+        let damp = &movement.bound.damp;
+        let grown = damp.moved.sums();
+        let (needed, room, what) = if sheet.hinges.kind.sticks() {
+            let clear = window.sheet.within(case.board()).minus(damp.moved).least();
+            let at_rest = window.sheet.within(case.board()).least();
+            (at_rest - clear, at_rest, "the end of the board")
+        } else {
+            (grown.width.max(grown.height), sheet.hinges.slack, "its pockets or strips")
+        };
+        if needed <= room || room.is_negative() {
+            continue;
+        }
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: if movement.certain { Severity::Stop } else { Severity::Note },
+            place: Place::window(window),
+            measured: Amount::Length(needed),
+            required: Amount::Length(room),
+            source: "derived from the paper's growth; slack from memory (1-2 mm)",
+            message: format!(
+                "At {} % the sheet grows by up to {} and has {} before {what}: it buckles. Give \
+                 it more room.",
+                damp.humidity.text(),
+                case.against(needed, room),
+                case.text(room),
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::spec::HingeKind;
+    /// Source: derived; slack from memory: 22 in × 0.003 × 10 % and 17 in × 0.015 × 10 %.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(slack: &str, wanted: &str) {
+            let mut document = worked();
+            let hinging = &mut behind_of(&mut document).hinging;
+            hinging.kind = Some(HingeKind::Strips);
+            hinging.slack = Some(inches(slack));
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        // 431.8 mm × 0.15 % = 0.6477 mm.
+        case(".6477mm", "");
+        case(".6476mm", "stop");
+        case("1.5mm", "");
+    }
+}

@@ -1,0 +1,61 @@
+//! How far a sheet moves depends on its paper and grain.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::movement::State;
+
+pub(super) const RULE: Rule =
+    Rule { id: "paper-unknown", judges: "whether paper and grain are known", judge };
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (window, sheet) in case.hinged().filter(|(_, sheet)| !sheet.movement.certain) {
+        let behind = &case.mat.behind;
+        let known =
+            behind.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
+        let missing = match (known, behind.grain.is_some()) {
+            (true, _) => "which way the grain runs",
+            (false, true) => "how far the paper moves",
+            (false, false) => "how far the paper moves and which way its grain runs",
+        };
+        let range = |state: &State| state.moved.sums().width.abs();
+        let movement = &sheet.movement;
+        let bound = range(&movement.bound.dry).max(range(&movement.bound.damp));
+        let ordinary = movement.ordinary.as_ref().map(|r| range(&r.dry).max(range(&r.damp)));
+        let ordinary = ordinary.unwrap_or(bound);
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Note,
+            place: Place::window(window),
+            measured: Amount::Length(ordinary),
+            required: Amount::Length(bound),
+            source: "from memory (ordinary); Conservation Science (RSC), chapter 3 (bound)",
+            message: format!(
+                "It is not said {missing}: the sheet's width changes by {} to {}, between the \
+                 ordinary and the upper bound.",
+                case.text(ordinary),
+                case.text(bound),
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: derived: unknown paper or grain is a Note, never a Stop; and only once something
+    /// was decided.
+    #[test]
+    fn limits() {
+        let mut document = worked();
+        check(&document, RULE.id, "");
+        behind_of(&mut document).grain = None;
+        check(&document, RULE.id, "note");
+        behind_of(&mut document).paper = None;
+        check(&document, RULE.id, "note");
+        *behind_of(&mut document) = crate::spec::Behind::default();
+        check(&document, RULE.id, "");
+    }
+}
