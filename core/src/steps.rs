@@ -158,7 +158,9 @@ fn figures(
     let (bench, exact) = (&derived.layout.bench, &derived.layout.exact);
     made.insert("outer", to.size(bench.outer));
     if let Some(window) = bench.openings.first() {
-        made.insert("window", to.size(window.sight.size));
+        // What is cut in the top board, not what shows in the end: its liners come after it.
+        let cut = window.top().map_or(window.sight.size, |top| top.sight.bounds.size);
+        made.insert("window", to.size(cut));
         let overlaps = ["overlap_top", "overlap_right", "overlap_bottom", "overlap_left"];
         to.sides(&mut made, overlaps, window.overlap);
         let within = window.sheet.within(crate::geometry::Rect::at_origin(bench.outer));
@@ -280,7 +282,7 @@ mod tests {
             ]
         );
         let text = |id: &str| steps.iter().find(|step| step.id == id).unwrap().text.clone();
-        assert!(text("cut").contains("window 11 1/2 in × 15 5/8 in"), "{}", text("cut"));
+        assert!(text("cut").contains("window 11 7/8 in × 16 in"), "{}", text("cut"));
         assert!(
             text("cut")
                 .contains("top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left 4 5/16 in"),
