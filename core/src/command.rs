@@ -10,8 +10,8 @@ use crate::layout::layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Layer, LayerId, Limits, Mat, MatHinge, Meets,
-    Opening, OpeningId, Package, Picture, Ruler, VariantId, Work, WorkId,
+    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Layer, LayerId, Limits,
+    Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler, VariantId, Work, WorkId,
 };
 
 /// A change of the document.

@@ -157,9 +157,8 @@ pub fn movement(behind: &Behind, held: Held) -> Movement {
     let hangs = hangs_at.unwrap_or(USUAL_RANGE);
     let hangs = Hangs { dry: hangs.dry.min(hangs.damp), damp: hangs.dry.max(hangs.damp) };
     let paper = paper.as_ref();
-    let known = paper.and_then(|paper| {
-        Some(Growth { along: paper.along?, across: paper.across? })
-    });
+    let known =
+        paper.and_then(|paper| Some(Growth { along: paper.along?, across: paper.across? }));
     // One of them known and the other not: the known one is kept.
     let filled = |of: Growth| Growth {
         along: paper.and_then(|paper| paper.along).unwrap_or(of.along),
@@ -177,7 +176,8 @@ pub fn movement(behind: &Behind, held: Held) -> Movement {
     let (bound, ordinary, ways) = match (known, *grain) {
         (Some(known), Some(grain)) => (range(turned(known, grain)), None, Vec::new()),
         (Some(known), None) => {
-            let ways = [Grain::Width, Grain::Height].map(|grain| (grain, range(turned(known, grain))));
+            let ways =
+                [Grain::Width, Grain::Height].map(|grain| (grain, range(turned(known, grain))));
             let least = range(either(known, Rate::min));
             (range(either(known, Rate::max)), Some(least), ways.to_vec())
         }

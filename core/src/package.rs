@@ -166,9 +166,7 @@ pub const fn usual_centre(unit: Unit) -> Length {
 /// The outer size that goes into a frame.
 pub fn contents_of(size: FrameSize, allowance: Length) -> Size {
     match size {
-        FrameSize::Rabbet(size) => {
-            Size::new(size.width - allowance, size.height - allowance)
-        }
+        FrameSize::Rabbet(size) => Size::new(size.width - allowance, size.height - allowance),
         FrameSize::Contents(size) => size,
     }
 }
@@ -177,9 +175,7 @@ pub fn contents_of(size: FrameSize, allowance: Length) -> Size {
 pub fn rabbet_of(size: FrameSize, allowance: Length) -> Size {
     match size {
         FrameSize::Rabbet(size) => size,
-        FrameSize::Contents(size) => {
-            Size::new(size.width + allowance, size.height + allowance)
-        }
+        FrameSize::Contents(size) => Size::new(size.width + allowance, size.height + allowance),
     }
 }
 
@@ -213,9 +209,8 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
         layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
     };
     if let Some(Framed { glazing, .. }) = &framed {
-        let mass = area_m2(outer)
-            * glazing.thickness.to_mm()
-            * f64::from(glazing.density_kg_m3);
+        let mass =
+            area_m2(outer) * glazing.thickness.to_mm() * f64::from(glazing.density_kg_m3);
         add(Part::Glazing, &glazing.name, glazing.thickness, mass);
         if let Some(spacer) = spacer {
             add(Part::Spacer, "Spacer", *spacer, 0.0);
@@ -234,9 +229,10 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     }
     let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());
     let sheet = paper.as_ref().and_then(|paper| paper.thickness).unwrap_or_default();
-    let gsm_mass = figures.openings.iter().map(|window| {
-        sheet_mass(paper.as_ref(), window.sheet.size).unwrap_or(0.0)
-    });
+    let gsm_mass = figures
+        .openings
+        .iter()
+        .map(|window| sheet_mass(paper.as_ref(), window.sheet.size).unwrap_or(0.0));
     let gsm_mass = gsm_mass.sum();
     add(Part::Sheet, name, sheet, gsm_mass);
     let backing = &mat.backing.board;
@@ -266,9 +262,10 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     let sum: f64 = layers.iter().map(|layer| layer.mass_g).sum();
     let grams = mass_g.map_or(sum, f64::from);
     let boards: Length = mat.layers.iter().map(|layer| layer.board.thickness).sum();
-    let floated = figures.openings.iter().any(|window| {
-        window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative())
-    });
+    let floated = figures
+        .openings
+        .iter()
+        .any(|window| window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative()));
     let borders = figures
         .openings
         .iter()
@@ -353,9 +350,9 @@ fn hung(hanging: &Hanging, mass_g: f64, outside: Option<Size>, unit: Unit) -> Hu
         hooks: count,
         wire: rings_apart.zip(rise).and_then(|(apart, rise)| wire(mass_g, apart, rise, hooks)),
         hook_n: mass_g / 1000.0 * GRAVITY / share,
-        hook_height: outside.zip(below).map(|(size, below)| {
-            hook_height(centre, size.height, below)
-        }),
+        hook_height: outside
+            .zip(below)
+            .map(|(size, below)| hook_height(centre, size.height, below)),
         centre,
         // At least 2 (weak source), 4 by trade habit.
         factor: f64::from(factor_tenths.unwrap_or(40)) / 10.0,

@@ -198,11 +198,7 @@ fn figures(
     made
 }
 
-fn hinge_figures(
-    plan: &HingePlan,
-    to: Words,
-    made: &mut BTreeMap<&'static str, String>,
-) {
+fn hinge_figures(plan: &HingePlan, to: Words, made: &mut BTreeMap<&'static str, String>) {
     made.insert("count", plan.hinges.len().to_string());
     made.insert("kind", plan.kind.name().to_owned());
     made.insert("reach", to.length(plan.reach));
@@ -221,11 +217,7 @@ fn hinge_figures(
     }
 }
 
-fn package_figures(
-    packed: &Packed,
-    to: Words,
-    made: &mut BTreeMap<&'static str, String>,
-) {
+fn package_figures(packed: &Packed, to: Words, made: &mut BTreeMap<&'static str, String>) {
     made.insert("depth", to.length(packed.depth));
     made.insert("rabbet", to.length(packed.rabbet));
     made.insert("mass", format!("{:.0} g", packed.mass_g));
@@ -271,14 +263,27 @@ mod tests {
         assert_eq!(
             ids,
             [
-                "inscribe", "clear", "cut", "liners", "hinge-mat", "place", "weight", "hinges",
-                "yielding", "close", "dust", "sign", "bag", "weights"
+                "inscribe",
+                "clear",
+                "cut",
+                "liners",
+                "hinge-mat",
+                "place",
+                "weight",
+                "hinges",
+                "yielding",
+                "close",
+                "dust",
+                "sign",
+                "bag",
+                "weights"
             ]
         );
         let text = |id: &str| steps.iter().find(|step| step.id == id).unwrap().text.clone();
         assert!(text("cut").contains("window 11 1/2 in × 15 5/8 in"), "{}", text("cut"));
         assert!(
-            text("cut").contains("top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left 4 5/16 in"),
+            text("cut")
+                .contains("top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left 4 5/16 in"),
             "{}",
             text("cut")
         );

@@ -57,7 +57,9 @@ pub(super) fn choose(behind: &Behind, window: &Window) -> Choice {
         return because(HingeKind::T, "Places were given, and the window hides the edges.");
     }
     let tender = paper.and_then(|paper| match (paper.fibre, paper.process) {
-        (Fibre::ResinCoated, _) => Some("Water-based adhesive does not hold on resin-coated paper"),
+        (Fibre::ResinCoated, _) => {
+            Some("Water-based adhesive does not hold on resin-coated paper")
+        }
         (_, Process::Inkjet) => Some("Wetting the back of an inkjet print can mark its face"),
         _ => None,
     });

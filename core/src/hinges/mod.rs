@@ -128,11 +128,8 @@ pub struct MatHinge {
 /// 1 mm gap, cloth tape 1-2 in wide. Source: Library of Congress; common practice.
 pub fn mat_hinge(behind: &Behind, outer: Size) -> MatHinge {
     let given = behind.mat_hinge;
-    let edge = given.edge.unwrap_or(if outer.width >= outer.height {
-        Side::Top
-    } else {
-        Side::Left
-    });
+    let edge =
+        given.edge.unwrap_or(if outer.width >= outer.height { Side::Top } else { Side::Left });
     let length = match edge {
         Side::Top | Side::Bottom => outer.width,
         Side::Left | Side::Right => outer.height,
@@ -172,9 +169,7 @@ pub fn places(edge: Length, count: usize) -> Vec<Length> {
     let first = corner_distance(edge);
     let between = edge - first * 2;
     let gaps = i128::try_from(count.saturating_sub(1)).unwrap_or(1).max(1);
-    (0..i128::try_from(count).unwrap_or(0))
-        .map(|n| first + between.scaled(n, gaps))
-        .collect()
+    (0..i128::try_from(count).unwrap_or(0)).map(|n| first + between.scaled(n, gaps)).collect()
 }
 
 /// How the sheet of one window is held.
@@ -203,7 +198,8 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         (true, []) => places(edge, wanted)
             .into_iter()
             .enumerate()
-            .map(|(index, x)| HingeAt { x, locates: index == 0 })
+            // The middle one: the change is then shared by both sides.
+            .map(|(index, x)| HingeAt { x, locates: index == wanted.saturating_sub(1) / 2 })
             .collect(),
         (true, given) => given.to_vec(),
     };
@@ -217,26 +213,25 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         let free = if at.locates { near } else { near + more };
         // What was left open keeps within the room there is.
         let open = gap.is_none() && longer.is_none();
-        let cross_height = if open {
-            CROSS.min(room_above - free).max(Length::ZERO)
-        } else {
-            CROSS
-        };
+        let cross_height =
+            if open { CROSS.min(room_above - free).max(Length::ZERO) } else { CROSS };
         let rise = if crossed { free + cross_height } else { Length::ZERO };
         let (before, _) = width.halves();
         let left = sheet.left() + at.x - before;
         let tab_at = Point::new(left, sheet.top() - rise);
         let tab = Rect::new(tab_at, Size::new(width, hold + rise));
-        let cross = crossed.then(|| {
-            let wide = Rect::new(tab_at, Size::new(width, cross_height))
-                .outset(Sides::new(Length::ZERO, CROSS_BEYOND, Length::ZERO, CROSS_BEYOND));
-            // Beyond the sheet's sides it is of no use; a small tab has a small one.
-            let beyond = CROSS_BEYOND.min(width.scaled(1, 3));
-            let left = wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
-            let right =
-                wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
-            Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
-        });
+        let cross =
+            crossed.then(|| {
+                let wide = Rect::new(tab_at, Size::new(width, cross_height))
+                    .outset(Sides::new(Length::ZERO, CROSS_BEYOND, Length::ZERO, CROSS_BEYOND));
+                // Beyond the sheet's sides it is of no use; a small tab has a small one.
+                let beyond = CROSS_BEYOND.min(width.scaled(1, 3));
+                let left =
+                    wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
+                let right =
+                    wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
+                Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
+            });
         let leans = if crossed { free } else { hold };
         Hinge {
             x: at.x,

@@ -6,9 +6,7 @@ mod rows;
 mod tables;
 
 pub(crate) use behind::keyed;
-pub use behind::{
-    Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue,
-};
+pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
 pub use tables::{SizeRow, StepRow, TableError, Tables};
 
 use crate::length::Length;

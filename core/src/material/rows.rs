@@ -4,9 +4,7 @@
 use serde::Deserialize;
 
 use super::tables::{StepRow, TableError};
-use super::{
-    Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue,
-};
+use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, first_unit, parse, parse_pair};
 
@@ -34,8 +32,7 @@ impl In<'_> {
     ) -> Result<Length, TableError> {
         let unit = first_unit(text)
             .ok_or_else(|| self.fail(field, "a unit is wanted, as in 1/4in or 6mm"))?;
-        let length =
-            parse(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
+        let length = parse(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         if !(least..=most).contains(&length) {
             let why = format!(
                 "{text} is out of range: {} to {} is wanted",
@@ -57,7 +54,13 @@ impl In<'_> {
         text.map(|text| self.length(field, text, least, most)).transpose()
     }
 
-    fn number(&self, field: &str, number: u32, least: u32, most: u32) -> Result<u32, TableError> {
+    fn number(
+        &self,
+        field: &str,
+        number: u32,
+        least: u32,
+        most: u32,
+    ) -> Result<u32, TableError> {
         if (least..=most).contains(&number) {
             return Ok(number);
         }
@@ -86,9 +89,8 @@ impl In<'_> {
     }
 
     fn size(&self, text: &str) -> Result<Size, TableError> {
-        let unit = first_unit(text).ok_or_else(|| {
-            self.fail("size", "a unit is wanted, as in 16x20in or 400x500mm")
-        })?;
+        let unit = first_unit(text)
+            .ok_or_else(|| self.fail("size", "a unit is wanted, as in 16x20in or 400x500mm"))?;
         let (width, height) =
             parse_pair(text, unit).map_err(|error| self.fail("size", &error.to_string()))?;
         let size = Size::new(width, height);
@@ -182,7 +184,11 @@ impl Row for TissueRow {
         let row = In(&self.id);
         Ok(Tissue {
             width: row.maybe("width", self.width.as_deref(), Length::mm(1), Length::mm(500))?,
-            tensile_n_per_m: row.numbered("tensile_n_per_m", self.tensile_n_per_m, 1_000_000)?,
+            tensile_n_per_m: row.numbered(
+                "tensile_n_per_m",
+                self.tensile_n_per_m,
+                1_000_000,
+            )?,
             shear_pa: row.numbered("shear_pa", self.shear_pa, 100_000_000)?,
             reversible: self.reversible,
             pressure_sensitive: self.pressure_sensitive,
@@ -239,7 +245,12 @@ impl Row for FillerRow {
     fn made(self) -> Result<Filler, TableError> {
         let row = In(&self.id);
         Ok(Filler {
-            thickness: row.length("thickness", &self.thickness, Length::ZERO, Length::mm(50))?,
+            thickness: row.length(
+                "thickness",
+                &self.thickness,
+                Length::ZERO,
+                Length::mm(50),
+            )?,
             mass_gsm: row.number("mass_gsm", self.mass_gsm, 0, 50_000)?,
             id: self.id,
             name: self.name,

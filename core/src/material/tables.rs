@@ -282,11 +282,7 @@ fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
     }
 }
 
-fn named<'a, T>(
-    rows: &'a [T],
-    name: &str,
-    names: fn(&T) -> (&str, &str),
-) -> Option<&'a T> {
+fn named<'a, T>(rows: &'a [T], name: &str, names: fn(&T) -> (&str, &str)) -> Option<&'a T> {
     let wanted = name.trim().to_lowercase();
     rows.iter().find(|row| {
         let (id, name) = names(row);

@@ -69,12 +69,8 @@ fn glass() {
 fn tension(weight_n: f64, angle_deg: f64) -> f64 {
     let rise = Length::mm(1000);
     let run = rise.to_mm() / angle_deg.to_radians().tan();
-    let wire = wire(
-        weight_n / GRAVITY * 1000.0,
-        Length::from_mm_nearest(2.0 * run),
-        rise,
-        Hooks::One,
-    );
+    let wire =
+        wire(weight_n / GRAVITY * 1000.0, Length::from_mm_nearest(2.0 * run), rise, Hooks::One);
     let wire = wire.unwrap();
     assert!((wire.angle_deg - angle_deg).abs() < 1e-4, "{wire:?}");
     wire.tension_n
@@ -98,9 +94,15 @@ fn published_tensions() {
 /// whole pounds: half the weight by the sine of the angle.
 #[test]
 fn a_framers_chart() {
-    for (angle, pounds) in
-        [(60.0, 6.0), (45.0, 7.0), (30.0, 10.0), (15.0, 19.0), (10.0, 29.0), (5.0, 57.0), (2.0, 143.0)]
-    {
+    for (angle, pounds) in [
+        (60.0, 6.0),
+        (45.0, 7.0),
+        (30.0, 10.0),
+        (15.0, 19.0),
+        (10.0, 29.0),
+        (5.0, 57.0),
+        (2.0, 143.0),
+    ] {
         let found = tension(10.0, angle);
         assert!((found - pounds).abs() <= 0.5, "{angle}°: {found} against {pounds}");
     }

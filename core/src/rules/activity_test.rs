@@ -4,11 +4,8 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::material::Process;
 
-pub(super) const RULE: Rule = Rule {
-    id: "activity-test",
-    judges: "whether the photo-activity test is claimed",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "activity-test", judges: "whether the photo-activity test is claimed", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let photograph = case.mat.behind.paper.as_ref().is_some_and(|paper| {

@@ -8,11 +8,8 @@ use crate::length::Length;
 /// Larger each way by at least. Source: from memory.
 const LEAST: Length = Length::inches(0, 1, 8);
 
-pub(super) const RULE: Rule = Rule {
-    id: "bag-size",
-    judges: "whether the piece goes into its bag",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "bag-size", judges: "whether the piece goes into its bag", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.behind.package else { return };

@@ -4,11 +4,8 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::material::Grade;
 
-pub(super) const RULE: Rule = Rule {
-    id: "board-chemistry",
-    judges: "whether the boards suit what they touch",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "board-chemistry", judges: "whether the boards suit what they touch", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let touching = case.mat.layers.last().map(|layer| &layer.board);

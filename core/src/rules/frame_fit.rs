@@ -4,11 +4,8 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Side;
 
-pub(super) const RULE: Rule = Rule {
-    id: "frame-fit",
-    judges: "whether the mat fits the frame",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "frame-fit", judges: "whether the mat fits the frame", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };
@@ -18,7 +15,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     {
         let (severity, message) = if play.is_negative() {
             let turned = packed.contents.turned();
-            let turns = turned.width <= framed.rabbet.width && turned.height <= framed.rabbet.height;
+            let turns =
+                turned.width <= framed.rabbet.width && turned.height <= framed.rabbet.height;
             let turn = if turns { " Turned a quarter it would go in." } else { "" };
             (
                 Severity::Stop,

@@ -7,11 +7,8 @@ use crate::length::Length;
 /// Border left to see. Source: from memory.
 const LEAST: Length = Length::inches(0, 1, 4);
 
-pub(super) const RULE: Rule = Rule {
-    id: "frame-lip",
-    judges: "whether the lip leaves a border to see",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "frame-lip", judges: "whether the lip leaves a border to see", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };

@@ -9,11 +9,8 @@ const HELD: Length = Length::MM;
 /// For a floated one. Source: from memory.
 const FLOATED: Length = Length::mm(3);
 
-pub(super) const RULE: Rule = Rule {
-    id: "glazing-air",
-    judges: "whether the picture keeps clear of the glazing",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "glazing-air", judges: "whether the picture keeps clear of the glazing", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, _)) = case.framed() else { return };

@@ -1,18 +1,15 @@
 //! Hooks are rated against weight; two of them keep a picture straight and share it.
 
+use super::case::grams;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::case::grams;
 use crate::package::Hung;
 
 /// At least so many times what it carries. Source: weak.
 const LEAST: f64 = 2.0;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hanging-hooks",
-    judges: "whether the hooks bear the weight",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hanging-hooks", judges: "whether the hooks bear the weight", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.behind.package else { return };
@@ -46,10 +43,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             measured: Amount::Count(1),
             required: Amount::Count(2),
             source: "common practice",
-            message: "On one hook a picture turns, and falls with it: two hooks, rated for the \
+            message:
+                "On one hook a picture turns, and falls with it: two hooks, rated for the \
                       wall and the weight. Heavy or public work follows local codes and a \
                       licensed installer."
-                .to_owned(),
+                    .to_owned(),
             remedy: None,
         });
     }

@@ -1,18 +1,15 @@
 //! Wire and rings are rated against tension, which a taut wire multiplies.
 
+use super::case::grams;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::case::grams;
 use crate::package::Hung;
 
 /// At least so many times the tension. Source: weak.
 const LEAST: f64 = 2.0;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hanging-wire",
-    judges: "whether wire and rings bear the tension",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hanging-wire", judges: "whether wire and rings bear the tension", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.behind.package else { return };
@@ -26,9 +23,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             measured: Amount::Length(hanging.rise.unwrap_or_default()),
             required: Amount::Length(crate::length::Length::MM),
             source: "derived",
-            message: "No wire hangs so: it must be pulled up above its rings, and the hooks must \
+            message:
+                "No wire hangs so: it must be pulled up above its rings, and the hooks must \
                       be no further apart than the rings."
-                .to_owned(),
+                    .to_owned(),
             remedy: None,
         });
     }

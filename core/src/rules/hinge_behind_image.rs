@@ -5,11 +5,8 @@ use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Side;
 use crate::length::Length;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-behind-image",
-    judges: "whether adhesive lies behind the image",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-behind-image", judges: "whether adhesive lies behind the image", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged().filter(|(_, sheet)| sheet.hinges.behind_image) {

@@ -1,8 +1,8 @@
 //! A hinge too near the sheet's corner lets the corner turn up, and its tab cannot be reached.
 
+use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::remedy::evenly;
 use crate::length::Length;
 
 /// From a tab's end to the sheet's corner. Source: from memory.

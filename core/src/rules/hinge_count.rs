@@ -1,14 +1,11 @@
 //! A sheet hangs from two hinges or more, and from as many as its mass asks for.
 
+use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::remedy::evenly;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-count",
-    judges: "whether there are enough hinges for the sheet",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-count", judges: "whether there are enough hinges for the sheet", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
@@ -53,11 +50,8 @@ mod tests {
         let mut document = hinged_at("8x10", &["1", "7"]);
         let behind = &mut mat(&mut document).behind;
         behind.paper = Some(Paper { mass_gsm: Some(5000), ..Paper::default() });
-        behind.hinging.tissue = Some(Tissue {
-            shear_pa: Some(20_000),
-            reversible: true,
-            ..Tissue::default()
-        });
+        behind.hinging.tissue =
+            Some(Tissue { shear_pa: Some(20_000), reversible: true, ..Tissue::default() });
         // 258 g: 10.1 N against 3.81 N a hinge.
         check(&document, RULE.id, "caution");
         behind_of(&mut document).hinging.tissue.as_mut().unwrap().shear_pa = Some(27_000);

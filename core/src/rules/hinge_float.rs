@@ -1,17 +1,14 @@
 //! A T hinge stands up above the sheet: on a floated sheet it is seen.
 
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
 use crate::command::Command;
 use crate::finding::Remedy;
+use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 use crate::spec::HingeKind;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-float",
-    judges: "whether a floated sheet has T hinges",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-float", judges: "whether a floated sheet has T hinges", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
@@ -29,9 +26,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             measured: Amount::Word("T hinges"),
             required: Amount::Word("V or pass-through hinges"),
             source: "Library of Congress, Matting and Hinging Works of Art on Paper",
-            message: "The sheet is floated and hangs from T hinges: their cross-pieces show above \
+            message:
+                "The sheet is floated and hangs from T hinges: their cross-pieces show above \
                       it. V hinges or hinges through the board stay behind it."
-                .to_owned(),
+                    .to_owned(),
             remedy: Some(Remedy {
                 words: "Choose the kind by how the sheet is held".to_owned(),
                 command: Command::SetHinging(case.variant, hinging),

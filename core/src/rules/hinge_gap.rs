@@ -4,14 +4,12 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-gap",
-    judges: "whether bare adhesive faces the mat",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-gap", judges: "whether bare adhesive faces the mat", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let sensitive = case.mat.behind.hinging.tissue.as_ref().is_some_and(|t| t.pressure_sensitive);
+    let sensitive =
+        case.mat.behind.hinging.tissue.as_ref().is_some_and(|t| t.pressure_sensitive);
     for (window, sheet) in case.hinged() {
         let gap = sheet.hinges.hinges.iter().filter(|h| h.cross.is_some()).map(|h| h.gap).max();
         let Some(gap) = gap.filter(|gap| sensitive && gap.is_positive()) else { continue };

@@ -1,15 +1,12 @@
 //! One hinge fixes the place of a sheet; two would hold it against its own growth.
 
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
 use crate::command::Command;
 use crate::finding::Remedy;
+use crate::finding::{Amount, Finding, Place, Severity};
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-locating",
-    judges: "whether just one hinge fixes the place",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-locating", judges: "whether just one hinge fixes the place", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
@@ -19,7 +16,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let message = if locating == 0 {
-            "No hinge fixes the place: the sheet sinks and turns. Let one of them locate.".to_owned()
+            "No hinge fixes the place: the sheet sinks and turns. Let one of them locate."
+                .to_owned()
         } else {
             format!(
                 "{locating} hinges fix the place: between them the sheet cannot grow, and \

@@ -1,15 +1,12 @@
 //! Two hinges do not lie on each other.
 
+use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::remedy::evenly;
 use crate::length::Length;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-overlap",
-    judges: "whether two hinges lie on each other",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-overlap", judges: "whether two hinges lie on each other", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {

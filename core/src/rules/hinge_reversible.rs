@@ -3,11 +3,8 @@
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-reversible",
-    judges: "whether the hinges can be taken off again",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-reversible", judges: "whether the hinges can be taken off again", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let lasting = case.mat.behind.hinging.tissue.as_ref().filter(|tissue| !tissue.reversible);

@@ -1,15 +1,12 @@
 //! Between hinges too far apart a sheet sags and cockles.
 
+use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use super::remedy::evenly;
 use crate::hinges::FURTHEST;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-spacing",
-    judges: "whether hinges are too far apart",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-spacing", judges: "whether hinges are too far apart", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {

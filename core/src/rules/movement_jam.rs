@@ -3,11 +3,8 @@
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 
-pub(super) const RULE: Rule = Rule {
-    id: "movement-jam",
-    judges: "whether the sheet is jammed at its dampest",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "movement-jam", judges: "whether the sheet is jammed at its dampest", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.moving() {

@@ -14,7 +14,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let movement = &sheet.movement;
         let (dry, damp) = (&movement.bound.dry.travel, &movement.bound.damp.travel);
         let travels = dry.iter().zip(damp).map(|(dry, damp)| dry.abs().max(damp.abs()));
-        let beyond = sheet.hinges.hinges.iter().zip(travels).filter(|(hinge, _)| !hinge.locates);
+        let beyond =
+            sheet.hinges.hinges.iter().zip(travels).filter(|(hinge, _)| !hinge.locates);
         let Some((hinge, travel)) = beyond
             .filter(|(hinge, travel)| *travel > hinge.slack)
             .max_by_key(|(hinge, travel)| *travel - hinge.slack)

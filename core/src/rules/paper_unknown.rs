@@ -4,16 +4,14 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::movement::State;
 
-pub(super) const RULE: Rule = Rule {
-    id: "paper-unknown",
-    judges: "whether paper and grain are known",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "paper-unknown", judges: "whether paper and grain are known", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged().filter(|(_, sheet)| !sheet.movement.certain) {
         let behind = &case.mat.behind;
-        let known = behind.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
+        let known =
+            behind.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
         let missing = match (known, behind.grain.is_some()) {
             (true, _) => "which way the grain runs",
             (false, true) => "how far the paper moves",

@@ -8,8 +8,8 @@ use crate::length::Unit;
 use crate::material::{Humidity, Paper, Rate, Tables};
 use crate::sample::plain;
 use crate::spec::{
-    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Mat, Meets, Placement,
-    Ruler, usual_overlap,
+    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Mat, Meets,
+    Placement, Ruler, usual_overlap,
 };
 
 pub(super) use crate::sample::{inches, reference, sides, size};
@@ -30,11 +30,8 @@ pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
     // Said, so that the rules of hinges speak even where none is put by hand.
     hinging.slack = Some(crate::hinges::SLACK);
     hinging.kind = Some(HingeKind::T);
-    hinging.at = at
-        .iter()
-        .enumerate()
-        .map(|(n, x)| HingeAt { x: inches(x), locates: n == 0 })
-        .collect();
+    hinging.at =
+        at.iter().enumerate().map(|(n, x)| HingeAt { x: inches(x), locates: n == 0 }).collect();
     document
 }
 
@@ -51,9 +48,8 @@ pub(super) fn worked() -> Document {
     });
     behind.grain = Some(Grain::Height);
     behind.hinged_at = Humidity::read("50");
-    behind.hangs_at = Humidity::read("30")
-        .zip(Humidity::read("60"))
-        .map(|(dry, damp)| Hangs { dry, damp });
+    behind.hangs_at =
+        Humidity::read("30").zip(Humidity::read("60")).map(|(dry, damp)| Hangs { dry, damp });
     document
 }
 

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Backing, Behind, Bevel, Document, Fixing, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId,
-    Picture, Placement, Ruler, Shape, Variant, VariantId, Work, WorkId,
+    Backing, Behind, Bevel, Document, Fixing, Layer, LayerId, Limits, Mat, Meets, Opening,
+    OpeningId, Picture, Placement, Ruler, Shape, Variant, VariantId, Work, WorkId,
 };
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Unit};

@@ -22,7 +22,10 @@ pub(super) fn any(random: &mut Random) -> Behind {
         paper: maybe(random, paper),
         grain: maybe(random, |random| random.one_of(Grain::ALL)),
         hinged_at: maybe(random, humidity),
-        hangs_at: maybe(random, |random| Hangs { dry: humidity(random), damp: humidity(random) }),
+        hangs_at: maybe(random, |random| Hangs {
+            dry: humidity(random),
+            damp: humidity(random),
+        }),
         hinging: hinging(random),
         mat_hinge: MatHinge {
             edge: maybe(random, |random| random.one_of(&Side::ALL)),

@@ -10,9 +10,9 @@ use sightedge_core::material::{
 };
 use sightedge_core::spec::{
     Angle, Backing, Behind, Bevel, Document, Entry, EntryKind, Fixing, FrameSize, Grain,
-    Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Layer, LayerId, Limits,
-    Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement, Ruler, Shape, Variant, VariantId,
-    Weight, Work, WorkId,
+    Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Layer, LayerId, Limits, Mat,
+    MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement, Ruler, Shape, Variant,
+    VariantId, Weight, Work, WorkId,
 };
 
 /// 16ths of an inch.

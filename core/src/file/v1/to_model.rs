@@ -34,7 +34,10 @@ impl Wrong {
 }
 
 /// Ids that must differ.
-pub(in crate::file) fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Wrong> {
+pub(in crate::file) fn differ(
+    what: &str,
+    ids: impl Iterator<Item = u32>,
+) -> Result<BTreeSet<u32>, Wrong> {
     let mut seen = BTreeSet::new();
     for id in ids {
         if !seen.insert(id) {

@@ -29,7 +29,8 @@ impl Plan {
 
 fn variant(to: In, variant: &spec::Variant) -> Variant {
     let spec::Variant { id, name, mat } = variant;
-    let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes, behind } = mat;
+    let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes, behind } =
+        mat;
     Variant {
         id: Count(id.0),
         name: name.clone(),

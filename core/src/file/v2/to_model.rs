@@ -50,10 +50,10 @@ impl Variant {
     }
 }
 
-
 impl Mat {
     fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
-        let Self { fixing, layers, openings, backing, exhibition, limits, notes, behind } = self;
+        let Self { fixing, layers, openings, backing, exhibition, limits, notes, behind } =
+            self;
         let mat = v1::Mat { fixing, layers, openings, backing, exhibition, limits, notes };
         let behind = behind.map(Behind::model).unwrap_or_default();
         Ok(spec::Mat { behind, ..mat.model(works)? })
