@@ -42,6 +42,8 @@ pub enum Deed {
     SaveAs,
     /// Goes back to what was last saved.
     Revert,
+    /// Asks where the picture of the plan in front is now.
+    FindPicture,
     /// Closes the plan in front.
     Close,
     /// Takes the last step back.
@@ -94,6 +96,7 @@ impl Deed {
             Self::Save => "Save",
             Self::SaveAs => "Save as…",
             Self::Revert => "Revert",
+            Self::FindPicture => "Show where it is…",
             Self::Close => "Close",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
@@ -115,7 +118,10 @@ impl Deed {
             Self::OpenDemo => "Open a print of an invented studio",
             Self::Save => "Save the plan beside its picture",
             Self::SaveAs => "Save the plan under another name",
-            Self::Revert => "Go back to the plan as it was saved; undo brings your changes back",
+            Self::Revert => {
+                "Go back to the plan as it was saved; undo brings your changes back"
+            }
+            Self::FindPicture => "Show where the picture lies now",
             Self::Close => "Close this plan",
             Self::Undo => "Take the last step back",
             Self::Redo => "Do it again",
@@ -150,7 +156,7 @@ impl Deed {
             Self::Corner => (Modifiers::COMMAND, Key::K),
             Self::Theme => (Modifiers::COMMAND, Key::T),
             Self::NextPlan => (Modifiers::CTRL, Key::Tab),
-            Self::OpenPath(_) | Self::OpenDemo => return None,
+            Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture => return None,
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }

@@ -5,11 +5,11 @@ use std::time::Duration;
 
 use egui::{Context, Frame, Panel, Ui};
 use sightedge_core::command::Command;
-use sightedge_core::material::Colour;
 use sightedge_pictures::Watch;
+use sightedge_pictures::colour::Vision;
 
 use crate::action::{Action, Deed};
-use crate::asking::{Asking, Answer};
+use crate::asking::{Answer, Asking};
 use crate::canvas::{Canvas, Shows};
 use crate::desk::Desk;
 use crate::files::{self, SaveError, Stamp};
@@ -33,6 +33,18 @@ struct Bench {
     seen_revision: u64,
     /// Whether it closes once it is saved.
     closing: bool,
+    /// Whether a lost picture was looked for.
+    looked_for: bool,
+    /// Whether it is work of an earlier session that was not saved.
+    restored: bool,
+}
+
+impl Bench {
+    /// Whether closing it would lose something that a person made.
+    fn is_work(&self) -> bool {
+        let touched = self.restored || self.desk.steps() != (None, None);
+        self.desk.is_unsaved() && touched
+    }
 }
 
 /// The window.
@@ -52,6 +64,7 @@ pub struct App {
     quitting: bool,
     may_quit: bool,
     title: String,
+    vision: Option<Vision>,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
@@ -77,6 +90,7 @@ impl App {
             quitting: false,
             may_quit: false,
             title: String::new(),
+            vision: None,
         };
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
@@ -89,9 +103,17 @@ impl App {
     }
 
     fn dress(&self, context: &Context) {
-        let theme =
-            if self.settings.dark { egui::ThemePreference::Dark } else { egui::ThemePreference::Light };
+        let theme = if self.settings.dark {
+            egui::ThemePreference::Dark
+        } else {
+            egui::ThemePreference::Light
+        };
         context.set_theme(theme);
+    }
+
+    /// Decodes pictures in processes of this program from now on.
+    pub fn decode_apart(&mut self, program: PathBuf) {
+        self.jobs.decode_apart(program);
     }
 
     /// The plan in front.
@@ -162,7 +184,9 @@ impl App {
         };
         let picked = Panel::top("top")
             .frame(bar)
-            .show(ui, |ui| panels::top(ui, top, &mut self.settings, &mut asks))
+            .show(ui, |ui| {
+                panels::top(ui, top, &mut self.settings, &mut self.vision, &mut asks)
+            })
             .inner;
         if let Some(picked) = picked {
             self.front = picked;
@@ -179,6 +203,16 @@ impl App {
         self.ask(&context);
         if let Some(said) = asks.said {
             self.said = Some(said);
+        }
+        let pointed = asks.actions.iter().rev().find_map(|action| match action {
+            Action::Point(place) => Some(*place),
+            _ => None,
+        });
+        if let Some(bench) = self.benches.get_mut(self.front)
+            && bench.canvas.pointed != pointed
+        {
+            bench.canvas.pointed = pointed;
+            context.request_repaint();
         }
         for action in asks.actions {
             self.carry_out(&context, action);
@@ -199,9 +233,9 @@ impl App {
                         .to_owned(),
                     (None, None) => String::new(),
                 };
-                if let Some(share) = progress {
-                    ui.add(egui::ProgressBar::new(share).desired_width(120.0).desired_height(6.0));
-                    ui.ctx().request_repaint_after(Duration::from_millis(100));
+                if progress.is_some() {
+                    ui.add(egui::Spinner::new().size(14.0));
+                    ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
                 }
                 ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
             });
@@ -211,19 +245,27 @@ impl App {
     fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {
         let palette = theme::palette(ui);
         let Some(bench) = self.benches.get_mut(self.front) else { return };
-        let colours: &[Colour] = self.textures.colours(bench.id);
-        let side = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
-        if let Some(view) = View::of(&bench.desk, colours) {
+        let about = self.textures.about(bench.id);
+        let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
+        let left = Frame::new().fill(palette.panel).inner_margin(margin);
+        let side =
+            Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
+        if let Some(view) = View::of(&bench.desk, about) {
             Panel::left("decisions")
-                .frame(side)
+                .frame(left)
                 .resizable(true)
-                .default_size(312.0)
-                .size_range(280.0..=420.0)
+                .default_size(372.0)
+                .size_range(340.0..=460.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {
-                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                            panels::mat(ui, &view, asks);
-                        });
+                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(
+                            ui,
+                            |ui| {
+                                // Room for the bar, which lies over what it scrolls.
+                                ui.set_width(ui.available_width() - 12.0);
+                                panels::mat(ui, &view, asks);
+                            },
+                        );
                     });
                 });
             Panel::right("judged")
@@ -247,20 +289,34 @@ impl App {
             hidden: self.settings.hidden,
             corner: self.settings.corner,
             surround: self.settings.surround,
+            vision: self.vision,
         };
-        let shown = self.textures.shown(bench.id);
+        self.textures.see_as(self.vision);
+        let textures = self.textures.shown(bench.id);
         let error = self.textures.error(bench.id).map(ToOwned::to_owned);
         egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
             ui.push_id(bench.id, |ui| {
-                let canvas = bench.canvas.show(ui, &bench.desk, shows, &shown);
+                let canvas = bench.canvas.show(ui, &bench.desk, shows, &textures);
                 asks.actions.extend(canvas);
-                if let Some(error) = error {
-                    crate::canvas::trouble(ui, &error);
+                if let Some(error) = error
+                    && crate::canvas::trouble(ui, &error)
+                {
+                    asks.actions.push(Action::Do(Deed::FindPicture));
                 }
             });
         });
-        bench.canvas.pointed = None;
-        if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, &[]))
+        let lost = self.textures.error(bench.id).is_some();
+        if lost
+            && !bench.looked_for
+            && let (Some(path), Some(work)) =
+                (bench.desk.picture(), bench.desk.kept().works.first())
+            && !path.exists()
+        {
+            bench.looked_for = true;
+            let sha256 = work.picture.sha256.clone();
+            self.jobs.find(bench.id, bench.desk.plan.clone(), sha256);
+        }
+        if let (Some(path), Some(view)) = (bench.desk.picture(), View::of(&bench.desk, None))
             && let Some(wanted) = bench.canvas.wanted(view.window.image, ui.pixels_per_point())
         {
             self.textures.want(&mut self.jobs, ui.ctx(), bench.id, &path, wanted);
@@ -302,14 +358,7 @@ impl App {
                 bench.desk.give_back();
                 Ok(())
             }
-            Action::Point(place) => {
-                if bench.canvas.pointed != Some(place) {
-                    bench.canvas.pointed = Some(place);
-                    context.request_repaint();
-                }
-                Ok(())
-            }
-            Action::Select(_) | Action::Do(_) => Ok(()),
+            Action::Select(_) | Action::Point(_) | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {
             self.said = Some(refusal.to_string());
@@ -321,7 +370,8 @@ impl App {
         match (deed, front) {
             (Deed::Open, front) => {
                 let near = front.map(|bench| bench.desk.plan.clone());
-                self.jobs.ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
+                self.jobs
+                    .ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
             }
             (Deed::OpenPath(path), _) => self.jobs.open(path, self.settings.unit()),
             (Deed::OpenDemo, _) => match demo::picture(&self.keep) {
@@ -349,8 +399,11 @@ impl App {
                 Some(saved) => bench.desk.replace(saved, "revert"),
                 None => self.said = Some("This plan was never saved: undo instead.".to_owned()),
             },
+            (Deed::FindPicture, Some(bench)) => {
+                self.jobs.ask(Purpose::Relink(bench.id), Some(bench.desk.plan.clone()));
+            }
             (Deed::Close, Some(bench)) => {
-                if bench.desk.is_unsaved() && bench.desk.steps() != (None, None) {
+                if bench.is_work() {
                     self.asking.push(Asking::close(bench.id, &bench.desk.title()));
                 } else {
                     let id = bench.id;
@@ -378,18 +431,21 @@ impl App {
         match done {
             Done::Opened(path, result) => match *result {
                 Ok(opened) => self.opened(&path, opened),
-                Err(words) => self.asking.push(Asking::tell("This could not be opened", &words)),
+                Err(words) => {
+                    self.asking.push(Asking::tell("This could not be opened", &words))
+                }
             },
             Done::Chosen(purpose, Some(path), _) => match purpose {
                 Purpose::Open => self.jobs.open(path, self.settings.unit()),
                 Purpose::SaveAs(id) => self.save_as(id, &path),
+                Purpose::Relink(id) => self.relink(id, &path),
             },
             // No dialog answers that fast: the system has none.
             Done::Chosen(purpose, None, took) if took < Duration::from_millis(150) => {
                 let near = self.desk().map(|desk| desk.plan.clone());
                 self.asking.push(Asking::path(purpose, near));
             }
-            Done::Chosen(..) => {}
+            Done::Chosen(..) | Done::Found(_, None) => {}
             Done::Saved(id, result) => {
                 let (document, plan, result) = *result;
                 self.saved(id, document, &plan, result);
@@ -399,8 +455,12 @@ impl App {
             }
             Done::Changed(id, Watched::Picture) => {
                 self.textures.reload(id);
-                self.relink(id);
+                let path = self.bench(id).and_then(|bench| bench.desk.picture());
+                if let Some(path) = path.filter(|path| path.exists()) {
+                    self.relink(id, &path);
+                }
             }
+            Done::Found(id, Some(path)) => self.relink(id, &path),
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
         }
     }
@@ -429,6 +489,8 @@ impl App {
             changed_at: 0.0,
             seen_revision: desk.revision(),
             closing: false,
+            looked_for: false,
+            restored: false,
             desk,
         });
         self.front = self.benches.len() - 1;
@@ -519,22 +581,24 @@ impl App {
         self.benches[index].watch = watch;
     }
 
-    /// The picture's bytes changed: the plan follows, as a step that can be taken back.
-    fn relink(&mut self, id: DeskId) {
+    /// The picture is another file, or its bytes changed: the plan follows, as a step that can
+    /// be taken back.
+    fn relink(&mut self, id: DeskId, path: &Path) {
         let Some(bench) = self.bench(id) else { return };
-        let (Some(path), Some(work)) = (bench.desk.picture(), bench.desk.kept().works.first())
-        else {
-            return;
-        };
-        let work = work.id;
+        let Some(work) = bench.desk.kept().works.first() else { return };
+        let (work, old) = (work.id, work.picture.clone());
         let plan = &bench.desk.plan;
-        let read = opening::facts(&path).and_then(|facts| facts.picture(&path, plan));
+        let read = opening::facts(path).and_then(|facts| facts.picture(path, plan));
+        let moved = read.as_ref().is_ok_and(|new| new.sha256 == old.sha256);
         let words = match read.map(|picture| bench.desk.run(&Command::Relink(work, picture))) {
-            Ok(Ok(())) => "The picture changed on disk and was read again.".to_owned(),
+            Ok(Ok(())) if moved => format!("The picture is now taken from {}.", path.display()),
+            Ok(Ok(())) => "The picture is another one now; it was read again.".to_owned(),
             Ok(Err(refusal)) => refusal.to_string(),
             Err(words) => words,
         };
         self.said = Some(words);
+        self.textures.reload(id);
+        self.rewatch(id);
     }
 
     fn changed_outside(&mut self, id: DeskId) {
@@ -568,6 +632,7 @@ impl App {
             Answer::Nothing => self.quitting = false,
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
+            Answer::Relink(id, path) => self.relink(id, &path),
             Answer::Restore(unsaved) => {
                 let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
                 let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);
@@ -575,6 +640,7 @@ impl App {
                 unsaved.forget();
                 self.add(desk);
                 if let Some(bench) = self.benches.last_mut() {
+                    bench.restored = true;
                     // Kept safe again under this session's name.
                     bench.kept_safe = u64::MAX;
                 }
@@ -616,25 +682,21 @@ impl App {
         if !self.quitting {
             return;
         }
-        let worth = |bench: &Bench| bench.desk.is_unsaved() && bench.desk.steps() != (None, None);
-        match self.benches.iter().find(|bench| worth(bench)) {
-            Some(bench) => {
-                if requested {
-                    context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-                }
-                if self.asking.is_empty() && self.jobs.pending() == 0 {
-                    self.asking.push(Asking::close(bench.id, &bench.desk.title()));
-                }
+        if let Some(bench) = self.benches.iter().find(|bench| bench.is_work()) {
+            if requested {
+                context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             }
-            None => {
-                for bench in &self.benches {
-                    self.keep.let_go(&bench.desk.kept().id);
-                }
-                self.may_quit = true;
-                self.quitting = false;
-                context.send_viewport_cmd(egui::ViewportCommand::Close);
+            if self.asking.is_empty() && self.jobs.pending() == 0 {
+                self.asking.push(Asking::close(bench.id, &bench.desk.title()));
             }
+            return;
         }
+        for bench in &self.benches {
+            self.keep.let_go(&bench.desk.kept().id);
+        }
+        self.may_quit = true;
+        self.quitting = false;
+        context.send_viewport_cmd(egui::ViewportCommand::Close);
     }
 
     /// Keeps unsaved work safe, a little after it changed.
@@ -659,7 +721,8 @@ impl App {
             if bench.desk.is_unsaved()
                 && let Err(error) = self.keep.keep_unsaved(bench.desk.kept(), &bench.desk.plan)
             {
-                trouble = Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
+                trouble =
+                    Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
             }
         }
         if trouble.is_some() {

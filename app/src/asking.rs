@@ -36,6 +36,8 @@ pub enum Answer {
     Open(PathBuf),
     /// Save under this name.
     SaveAs(DeskId, PathBuf),
+    /// Take this file as the plan's picture.
+    Relink(DeskId, PathBuf),
     /// Open what was not saved.
     Restore(Box<Unsaved>),
     /// Forget what was not saved.
@@ -65,9 +67,10 @@ impl Asking {
         let (title, words) = match purpose {
             Purpose::Open => ("Open a picture or a plan", "Type where it lies:"),
             Purpose::SaveAs(_) => ("Save the plan as", "Type where it shall lie:"),
+            Purpose::Relink(_) => ("Show where the picture is now", "Type where it lies:"),
         };
         let typed = match (purpose, near) {
-            (Purpose::Open, Some(near)) => {
+            (Purpose::Open | Purpose::Relink(_), Some(near)) => {
                 let folder = near.parent().map(|folder| folder.display().to_string());
                 folder.map(|folder| format!("{folder}/")).unwrap_or_default()
             }
@@ -119,9 +122,7 @@ impl Asking {
         let mut answer = None;
         let modal = Modal::new(egui::Id::unique("asking")).show(context, |ui| {
             ui.set_width(460.0);
-            ui.label(
-                RichText::new(&self.title).family(theme::strong()).size(theme::HEADING),
-            );
+            ui.label(RichText::new(&self.title).family(theme::strong()).size(theme::HEADING));
             ui.add_space(4.0);
             ui.label(&self.words);
             ui.add_space(8.0);
@@ -140,16 +141,17 @@ impl Kind {
         if let Self::Path(purpose, typed) = self {
             let edit = egui::TextEdit::singleline(typed).desired_width(444.0);
             let response = ui.add(edit);
-            response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path")
-            });
+            response
+                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Path"));
             if !response.has_focus() && !response.lost_focus() {
                 response.request_focus();
             }
-            let enter = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+            let enter =
+                response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             let path = PathBuf::from(typed.trim());
             let words = match purpose {
                 Purpose::Open => "Open",
+                Purpose::Relink(_) => "Take this picture",
                 Purpose::SaveAs(_) => "Save",
             };
             ui.horizontal(|ui| {
@@ -158,6 +160,7 @@ impl Kind {
                     answer = Some(match purpose {
                         Purpose::Open => Answer::Open(path.clone()),
                         Purpose::SaveAs(id) => Answer::SaveAs(*id, path.clone()),
+                        Purpose::Relink(id) => Answer::Relink(*id, path.clone()),
                     });
                 }
                 if ui.button("Cancel").clicked() {
@@ -206,5 +209,6 @@ impl Kind {
 /// The button that most will press.
 fn first(ui: &Ui, words: &str) -> egui::Button<'static> {
     let palette = theme::palette(ui);
-    egui::Button::new(RichText::new(words.to_owned()).color(palette.on_accent)).fill(palette.accent)
+    egui::Button::new(RichText::new(words.to_owned()).color(palette.on_accent))
+        .fill(palette.accent)
 }

@@ -14,7 +14,9 @@ pub fn picture(keep: &Keep) -> Result<PathBuf, String> {
     let path = keep
         .file("demo/slack-water.jpg")
         .unwrap_or_else(|| std::env::temp_dir().join("sightedge-demo/slack-water.jpg"));
-    if std::fs::metadata(&path).is_ok_and(|facts| facts.len() == PICTURE.len() as u64) {
+    if std::fs::metadata(&path)
+        .is_ok_and(|facts| u64::try_from(PICTURE.len()) == Ok(facts.len()))
+    {
         return Ok(path);
     }
     let put = || -> std::io::Result<()> {

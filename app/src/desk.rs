@@ -189,7 +189,7 @@ impl Desk {
 }
 
 fn derived_from(document: &Document) -> Derived {
-    document.chosen().map_or_else(Derived::default, |variant| {
-        derive(document, variant, Tables::shipped())
-    })
+    document
+        .chosen()
+        .map_or_else(Derived::default, |variant| derive(document, variant, Tables::shipped()))
 }

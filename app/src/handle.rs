@@ -142,10 +142,9 @@ impl Handle {
     /// What stays where it is on the screen while this moves.
     pub fn anchor(self, tie: Tie) -> Anchor {
         match self {
-            Self::Sight(..) | Self::Liner(..) => Anchor::Image,
             Self::Window(_) | Self::Sheet(_) => Anchor::Board,
             Self::Outer(side) if tie == Tie::One => Anchor::Edge(side.opposite()),
-            Self::Outer(_) => Anchor::Image,
+            Self::Sight(..) | Self::Liner(..) | Self::Outer(_) => Anchor::Image,
         }
     }
 
@@ -433,8 +432,7 @@ fn outwards(rect: Rect, side: Side, at: Point) -> Length {
 
 /// The top layer's windows together.
 fn around_top(figures: &Figures) -> Option<Rect> {
-    let mut rects =
-        figures.openings.iter().filter_map(|w| w.top().map(|cut| cut.sight.bounds));
+    let mut rects = figures.openings.iter().filter_map(|w| w.top().map(|cut| cut.sight.bounds));
     let first = rects.next()?;
     Some(rects.fold(first, |all, next| {
         let out = all.within(next).map(|inside| inside.max(Length::ZERO));

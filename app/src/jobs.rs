@@ -2,6 +2,7 @@
 //! a channel; each wakes the window once.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
@@ -10,7 +11,8 @@ use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
-use sightedge_pictures::{Limits, Preview, Target, Watch, first_look, preview};
+use sightedge_pictures::job::{Reply, Request, Work};
+use sightedge_pictures::{Limits, Preview, Target, Watch};
 
 use crate::files::{self, SaveError, Stamp};
 use crate::opening;
@@ -39,6 +41,8 @@ pub enum Purpose {
     Open,
     /// To save under that name.
     SaveAs(DeskId),
+    /// To show where a plan's picture is now.
+    Relink(DeskId),
 }
 
 /// What a picture job is for.
@@ -63,6 +67,8 @@ pub enum Done {
     Saved(DeskId, Box<(Document, PathBuf, Result<Stamp, SaveError>)>),
     /// A picture is there, or cannot be.
     Picture(DeskId, Part, Target, Result<Preview, String>),
+    /// A picture that had moved was found by its content, or was not.
+    Found(DeskId, Option<PathBuf>),
     /// Something changed on disk: the plan, or the picture.
     Changed(DeskId, Watched),
 }
@@ -85,13 +91,23 @@ pub struct Jobs {
     /// One dialog at most.
     dialog_open: bool,
     pending: usize,
+    decoder: Option<PathBuf>,
 }
+
+/// The word that makes this program a decoder of one picture, in a process of its own.
+pub const DECODER: &str = "decode-one-picture";
 
 impl Jobs {
     /// A workbench that wakes `context`.
     pub fn new(context: egui::Context) -> Self {
         let (sender, receiver) = channel();
-        Self { context, sender, receiver, dialog_open: false, pending: 0 }
+        Self { context, sender, receiver, dialog_open: false, pending: 0, decoder: None }
+    }
+
+    /// Decodes pictures in processes of `program`, called with [`DECODER`], from now on: one
+    /// that crashes, runs away or is killed takes no unsaved work along.
+    pub fn decode_apart(&mut self, program: PathBuf) {
+        self.decoder = Some(program);
     }
 
     /// What came in since it was last asked.
@@ -145,8 +161,11 @@ impl Jobs {
                 dialog = dialog.set_directory(folder);
             }
             let chosen = match purpose {
-                Purpose::Open => pollster::block_on(
-                    dialog.set_title("Open a picture or a plan").pick_file(),
+                Purpose::Open => {
+                    pollster::block_on(dialog.set_title("Open a picture or a plan").pick_file())
+                }
+                Purpose::Relink(_) => pollster::block_on(
+                    dialog.set_title("Show where the picture is now").pick_file(),
                 ),
                 Purpose::SaveAs(_) => {
                     let name = near.as_deref().and_then(Path::file_name);
@@ -194,20 +213,32 @@ impl Jobs {
         target: Target,
         watch: Watch,
     ) {
+        let decoder = self.decoder.clone();
         self.start(move || {
-            let limits = Limits::default();
-            let result = match part {
-                Part::FirstLook => match first_look(&path, 512, &limits, &watch) {
-                    Ok(Some(look)) => Ok(look),
-                    Ok(None) => Err(String::new()),
-                    Err(error) => Err(error.to_string()),
-                },
-                Part::Whole | Part::Detail => {
-                    preview(&path, target, &limits, &watch).map_err(|error| error.to_string())
+            let work = match part {
+                Part::FirstLook => Work::FirstLook(512),
+                Part::Whole | Part::Detail => Work::Preview(target),
+            };
+            let request = Request { path, work, limits: Limits::default() };
+            let reply = match &decoder {
+                Some(program) => {
+                    request.run_in_child(Command::new(program).arg(DECODER), &watch)
                 }
+                None => request.run(&watch),
+            };
+            let result = match reply {
+                Reply::Preview(preview) => Ok(preview),
+                Reply::Failed(error) => Err(error.to_string()),
+                Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(String::new()),
             };
             Done::Picture(desk, part, target, result)
         });
+    }
+
+    /// Looks for a picture that is not where its plan says, by its content: in the plan's
+    /// folder, the one above and those below.
+    pub fn find(&mut self, desk: DeskId, plan: PathBuf, sha256: String) {
+        self.start(move || Done::Found(desk, find(&plan, &sha256)));
     }
 
     /// Watches the files of a plan until `watch` is called off; looks every two seconds and
@@ -235,6 +266,30 @@ impl Jobs {
             }
         });
     }
+}
+
+/// More files than this are not looked through for a lost picture.
+const MOST_LOOKED_AT: usize = 400;
+
+/// The file whose bytes have that hash, in the plan's folder, below it or one above.
+fn find(plan: &Path, sha256: &str) -> Option<PathBuf> {
+    let home = plan.parent()?;
+    let mut folders = vec![home.to_owned()];
+    let below = |folder: &Path| -> Vec<PathBuf> {
+        let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok);
+        entries.map(|entry| entry.path()).collect()
+    };
+    folders.extend(below(home).into_iter().filter(|path| path.is_dir()));
+    folders.extend(home.parent().map(Path::to_owned));
+    folders
+        .iter()
+        .flat_map(|folder| below(folder))
+        .filter(|path| path.is_file() && !files::is_plan(path))
+        .take(MOST_LOOKED_AT)
+        .find(|path| {
+            let hash = sightedge_pictures::content_hash(path, &Watch::default());
+            hash.is_ok_and(|hash| hash.to_string() == sha256)
+        })
 }
 
 /// Opens a plan, or makes one for a picture that has none.

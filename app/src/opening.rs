@@ -41,7 +41,10 @@ impl PictureFacts {
         let length = |pixels: u32, ppi: f64| {
             Length::INCH.scaled(i128::from(pixels) * 10_000, ten_thousandths(ppi))
         };
-        Size::new(length(self.facts.pixels.width, x_ppi), length(self.facts.pixels.height, y_ppi))
+        Size::new(
+            length(self.facts.pixels.width, x_ppi),
+            length(self.facts.pixels.height, y_ppi),
+        )
     }
 
     /// The picture as the plan at `plan` refers to it.
@@ -50,7 +53,8 @@ impl PictureFacts {
     /// Where its name is no text.
     pub fn picture(&self, picture: &Path, plan: &Path) -> Result<Picture, String> {
         Ok(Picture {
-            path: crate::files::reference_to(picture, plan).map_err(|error| error.to_string())?,
+            path: crate::files::reference_to(picture, plan)
+                .map_err(|error| error.to_string())?,
             sha256: self.sha256.clone(),
             width_px: self.facts.pixels.width,
             height_px: self.facts.pixels.height,
@@ -72,5 +76,6 @@ pub fn plan_id(sha256: &str, plan: &Path) -> String {
     hash.update(plan.as_os_str().as_encoded_bytes());
     hash.update(now.as_nanos().to_le_bytes());
     hash.update(std::process::id().to_le_bytes());
-    hash.finalize().iter().take(16).map(|byte| format!("{byte:02x}")).collect()
+    let digest = hash.finalize();
+    digest.iter().take(16).fold(String::new(), |id, byte| format!("{id}{byte:02x}"))
 }

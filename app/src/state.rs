@@ -11,6 +11,7 @@ use sightedge_core::spec::Document;
 /// started anew.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
+#[expect(clippy::struct_excessive_bools, reason = "switches of a person's own, each by itself")]
 pub struct Settings {
     /// Inner size in points.
     pub window: (f32, f32),
@@ -118,7 +119,8 @@ impl Keep {
 
     /// The settings as they were left.
     pub fn settings(&self) -> Settings {
-        let text = self.file("settings.ron").and_then(|path| std::fs::read_to_string(path).ok());
+        let text =
+            self.file("settings.ron").and_then(|path| std::fs::read_to_string(path).ok());
         text.and_then(|text| ron::from_str(&text).ok()).unwrap_or_default()
     }
 

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use egui::{ColorImage, Rect, TextureHandle, TextureOptions, pos2};
-use sightedge_core::material::Colour;
+use sightedge_pictures::colour::{Palette, Vision, palette_of, simulate};
 use sightedge_pictures::{Preview, Region, Size, Target, Watch};
 
 use crate::canvas::Shown;
@@ -33,6 +33,16 @@ pub struct Wanted {
 pub struct Textures {
     desks: BTreeMap<DeskId, Entry>,
     clock: u64,
+    vision: Option<Vision>,
+}
+
+/// What is known of a picture once it is there.
+#[derive(Clone, Debug, Default)]
+pub struct About {
+    /// Its colours.
+    pub palette: Option<Palette>,
+    /// What is worth saying about its file.
+    pub said: Vec<String>,
 }
 
 impl std::fmt::Debug for Entry {
@@ -53,8 +63,7 @@ struct Entry {
     first_look_asked: bool,
     wanted: Option<(Wanted, f64)>,
     error: Option<String>,
-    said: Vec<String>,
-    colours: Vec<Colour>,
+    about: About,
     used: u64,
 }
 
@@ -128,14 +137,24 @@ impl Textures {
             entry.pending = None;
         }
         match result {
-            Ok(preview) => {
+            Ok(mut preview) => {
                 entry.picture = Some(preview.picture);
+                if entry.about.palette.is_none() {
+                    entry.about.palette = palette_of(&preview.rgba, preview.size);
+                }
+                if let Some(vision) = self.vision {
+                    simulate(&mut preview.rgba, vision);
+                }
                 let texture = load(context, &preview);
                 match part {
                     Part::FirstLook if entry.whole.is_some() => {}
                     Part::FirstLook | Part::Whole => {
                         if part == Part::Whole {
-                            entry.said = preview.findings.iter().map(|f| f.message()).collect();
+                            entry.about.said = preview
+                                .findings
+                                .iter()
+                                .map(sightedge_pictures::Finding::message)
+                                .collect();
                         }
                         entry.whole = Some((preview.size, texture));
                     }
@@ -159,23 +178,29 @@ impl Textures {
         let all = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
         let Some(entry) = self.desks.get(&desk) else { return Vec::new() };
         let whole = entry.whole.iter().map(|(_, t)| Shown { texture: t.id(), part: all });
-        let detail = entry.detail.iter().map(|(part, _, t)| Shown { texture: t.id(), part: *part });
+        let detail =
+            entry.detail.iter().map(|(part, _, t)| Shown { texture: t.id(), part: *part });
         whole.chain(detail).collect()
     }
 
-    /// Colours drawn from the picture.
-    pub fn colours(&self, desk: DeskId) -> &[Colour] {
-        self.desks.get(&desk).map_or(&[], |entry| &entry.colours)
+    /// What is known of a picture.
+    pub fn about(&self, desk: DeskId) -> Option<&About> {
+        self.desks.get(&desk).map(|entry| &entry.about)
+    }
+
+    /// Shows every picture as people with such a vision see it.
+    pub fn see_as(&mut self, vision: Option<Vision>) {
+        if self.vision != vision {
+            self.vision = vision;
+            for entry in self.desks.values_mut() {
+                entry.forget();
+            }
+        }
     }
 
     /// Why there is no picture.
     pub fn error(&self, desk: DeskId) -> Option<&str> {
         self.desks.get(&desk)?.error.as_deref()
-    }
-
-    /// What is worth saying about the picture.
-    pub fn said(&self, desk: DeskId) -> &[String] {
-        self.desks.get(&desk).map_or(&[], |entry| &entry.said)
     }
 
     /// How far the picture is, 0 to 1, while there is nothing final to show.
@@ -222,7 +247,8 @@ impl Entry {
         if let Some((_, watch)) = &self.pending {
             watch.cancel();
         }
-        *self = Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
+        *self =
+            Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
     }
 
     /// What is to be made next, if anything.
@@ -306,8 +332,8 @@ fn share(part: f64, of: f64) -> f32 {
 }
 
 fn load(context: &egui::Context, preview: &Preview) -> TextureHandle {
-    let side = |side: u32| usize::try_from(side).unwrap_or(0);
-    let size = [side(preview.size.width), side(preview.size.height)];
+    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
+    let size = [pixels(preview.size.width), pixels(preview.size.height)];
     let image = ColorImage::from_rgba_unmultiplied(size, &preview.rgba);
     context.load_texture("picture", image, TextureOptions::LINEAR)
 }

@@ -4,7 +4,9 @@
 use std::sync::Arc;
 
 use egui::epaint::CornerRadius;
-use egui::{Color32, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Visuals};
+use egui::{
+    Color32, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Visuals,
+};
 use sightedge_core::finding::Severity;
 
 /// Body text, in points.
@@ -18,7 +20,7 @@ pub const ROW: f32 = 28.0;
 /// Between related rows, in points.
 pub const GAP: f32 = 4.0;
 /// Between groups, in points.
-pub const GROUP: f32 = 16.0;
+pub const GROUP: f32 = 13.0;
 
 /// The family of headings and group titles.
 pub fn strong() -> FontFamily {
@@ -98,6 +100,9 @@ impl Palette {
         }
     }
 }
+
+/// The palette of what is drawn as on paper, whatever the window's theme.
+pub const PAPER: Palette = LIGHT;
 
 /// The palette in use.
 pub fn palette(ui: &egui::Ui) -> Palette {
@@ -232,7 +237,10 @@ mod tests {
                 assert!(contrast(ink, ground) >= 4.5, "{theme:?} {name}");
             }
             for grey in [p.panel, p.field, p.text, p.quiet, p.line, p.hover] {
-                assert!(grey.r() == grey.g() && grey.g() == grey.b(), "{theme:?}: {grey:?} tints");
+                assert!(
+                    grey.r() == grey.g() && grey.g() == grey.b(),
+                    "{theme:?}: {grey:?} tints"
+                );
             }
         }
     }

@@ -3,10 +3,13 @@
 use sightedge_core::derived::Derived;
 use sightedge_core::layout::Window;
 use sightedge_core::length::Unit;
-use sightedge_core::material::{Colour, Tables};
+use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Mat, Opening, VariantId, Work};
 
+use sightedge_pictures::colour::Palette;
+
 use crate::desk::Desk;
+use crate::textures::About;
 
 /// What a panel may read: the plan as it is shown, and all that follows.
 #[derive(Clone, Copy, Debug)]
@@ -27,13 +30,15 @@ pub struct View<'a> {
     pub derived: &'a Derived,
     /// Sizes and boards.
     pub tables: &'a Tables,
-    /// Colours drawn from the picture.
-    pub colours: &'a [Colour],
+    /// The picture's colours, once it is there.
+    pub palette: Option<&'a Palette>,
+    /// What is worth saying about the picture's file.
+    pub said: &'a [String],
 }
 
 impl<'a> View<'a> {
     /// The plan on a desk; `None` for one that has no window, which no file can hold.
-    pub fn of(desk: &'a Desk, colours: &'a [Colour]) -> Option<Self> {
+    pub fn of(desk: &'a Desk, picture: Option<&'a About>) -> Option<Self> {
         let document = desk.document();
         let variant = document.chosen()?;
         let opening = variant.mat.openings.first()?;
@@ -46,7 +51,8 @@ impl<'a> View<'a> {
             window: desk.derived().layout.exact.opening(opening.id)?,
             derived: desk.derived(),
             tables: Tables::shipped(),
-            colours,
+            palette: picture.and_then(|picture| picture.palette.as_ref()),
+            said: picture.map_or(&[], |picture| &picture.said),
         })
     }
 

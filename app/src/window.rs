@@ -38,7 +38,13 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), String> {
         eframe::run_native(
             "sightedge",
             options,
-            Box::new(|creation| Ok(Box::new(App::new(&creation.egui_ctx, keep, files)))),
+            Box::new(|creation| {
+                let mut app = App::new(&creation.egui_ctx, keep, files);
+                if let Ok(program) = std::env::current_exe() {
+                    app.decode_apart(program);
+                }
+                Ok(Box::new(app))
+            }),
         )
     }));
     std::panic::set_hook(hook);
@@ -54,7 +60,10 @@ fn missing(said: &str) -> String {
     let low = said.to_lowercase();
     let what = if low.contains("xkbcommon") {
         "the library libxkbcommon-x11 is missing (on Debian: libxkbcommon-x11-0)"
-    } else if low.contains("noglutinconfigs") || low.contains("glutin") || low.contains("opengl") {
+    } else if low.contains("noglutinconfigs")
+        || low.contains("glutin")
+        || low.contains("opengl")
+    {
         "no OpenGL was found (on Debian: libgl1 and libgl1-mesa-dri)"
     } else if low.contains("libx11") || low.contains("xcursor") || low.contains("xlib") {
         "a library of the X window system is missing (on Debian: libx11-6 libxcursor1 libxi6 \

@@ -107,7 +107,11 @@ mod tests {
     fn what_is_shown_can_be_typed() {
         for steps in -300..300 {
             let shown = number(Length::inch_128ths(2) * steps, Unit::Inch);
-            assert_eq!(parse(&shown, Unit::Inch), Ok(Length::inch_128ths(2) * steps), "{shown}");
+            assert_eq!(
+                parse(&shown, Unit::Inch),
+                Ok(Length::inch_128ths(2) * steps),
+                "{shown}"
+            );
         }
     }
 }

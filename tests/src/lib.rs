@@ -3,3 +3,4 @@
 pub mod faulty;
 pub mod plans;
 pub mod random;
+pub mod verbs;

@@ -32,7 +32,12 @@ pub(super) struct Drag {
 }
 
 impl Drag {
-    pub(super) fn begin(handle: Handle, bench: Bench<'_>, lens: Lens, at: Pos2) -> Option<Self> {
+    pub(super) fn begin(
+        handle: Handle,
+        bench: Bench<'_>,
+        lens: Lens,
+        at: Pos2,
+    ) -> Option<Self> {
         let image = bench.layout.exact.openings.first()?.image;
         let outer = Rect::at_origin(bench.layout.exact.outer);
         let reference = lens.screen(reference(handle, bench)?);

@@ -21,7 +21,8 @@ impl Lens {
     pub fn fit(board: BoardRect, room: Rect) -> Self {
         let (w, h) = (mm(board.size.width).max(1.0), mm(board.size.height).max(1.0));
         let scale = (room.width() / w).min(room.height() / h).max(*SCALES.start());
-        let origin = room.center() - vec2(w, h) * scale / 2.0
+        let origin = room.center()
+            - vec2(w, h) * scale / 2.0
             - vec2(mm(board.at.x), mm(board.at.y)) * scale;
         Self { origin, scale }
     }

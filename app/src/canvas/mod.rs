@@ -5,13 +5,15 @@ mod lens;
 mod overlay;
 mod paint;
 
-use egui::{Color32, CursorIcon, Key, Rect, Response, Sense, Ui, WidgetInfo, Role, vec2};
+use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::plates::{self, Look};
 
 pub use lens::Lens;
 pub use paint::Shown;
+
+use sightedge_pictures::colour::Vision;
 
 use crate::action::Action;
 use crate::desk::Desk;
@@ -30,6 +32,8 @@ pub struct Shows {
     pub corner: bool,
     /// The grey round the board.
     pub surround: u8,
+    /// Whose eyes it is seen with; `None` for those that see all colours.
+    pub vision: Option<Vision>,
 }
 
 /// The canvas of one plan: how it is looked at, and what is in hand.
@@ -125,7 +129,8 @@ impl Canvas {
     ) -> Vec<Action> {
         let mut actions = Vec::new();
         self.room = ui.available_rect_before_wrap();
-        let ground = ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
+        let ground =
+            ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
@@ -135,8 +140,11 @@ impl Canvas {
         let lens = self.look(ui, bench, shows, &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&bench.variant.mat, &bench.layout.exact, &look);
-        let inks = overlay::inks(shows.surround);
-        paint::paint(&painter, lens, &front, inks, &|_| pictures.to_vec());
+        let inks = overlay::inks(
+            shows.surround,
+            bench.variant.mat.layers.first().map(|l| l.board.colour),
+        );
+        paint::paint(&painter, lens, &front, inks, shows.vision, &|_| pictures.to_vec());
         overlay::plates(&painter, lens, bench, shows, inks);
         if let Some(place) = self.pointed {
             overlay::place(ui, &painter, lens, bench, place);
@@ -150,7 +158,7 @@ impl Canvas {
             overlay::typing(ui, &painter, lens, bench, handle, typed);
         }
         if shows.corner {
-            overlay::corner(ui, self.room, bench, inks);
+            overlay::corner(ui, self.room, bench, shows, inks);
         }
         actions
     }
@@ -237,13 +245,15 @@ impl Canvas {
                 });
             }
             if self.drag.is_none() && (response.hovered() || response.has_focus()) {
-                let edge = edge_of(handle, bench, lens);
-                overlay::approach(ui, edge.unwrap_or(rect), handle, response.has_focus());
+                let edge = edge_of(handle, bench, lens).unwrap_or_else(|| rect.expand(GRIP));
+                overlay::approach(ui, edge, handle, response.has_focus());
             }
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(cursor(handle, bench));
             }
-            if response.hovered() && self.drag.is_none() {
+            // The whole window is too large a thing to explain itself wherever the pointer rests.
+            let large = matches!(handle, Handle::Window(_) | Handle::Sheet(_));
+            if response.hovered() && self.drag.is_none() && !large {
                 response.clone().on_hover_text_at_pointer(&name);
             }
             self.moved(ui, &response, handle, desk, lens, actions);
@@ -323,7 +333,7 @@ impl Canvas {
             return;
         }
         if escape {
-            ui.memory_mut(|memory| memory.stop_text_input());
+            ui.memory_mut(egui::Memory::stop_text_input);
             return;
         }
         let typed = typed_text(ui, true);
@@ -411,9 +421,9 @@ fn pixels(side: f32) -> u32 {
     side.round().clamp(1.0, 1e6) as u32
 }
 
-/// Tells on the canvas why there is no picture.
-pub fn trouble(ui: &Ui, words: &str) {
-    overlay::trouble(ui, words);
+/// Tells on the canvas why there is no picture; says whether its button was pressed.
+pub fn trouble(ui: &mut Ui, words: &str) -> bool {
+    overlay::trouble(ui, words)
 }
 
 /// Room for a label beside a point, kept within `room`.

@@ -2,9 +2,11 @@
 //! of a finding, the magnified corner.
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, vec2};
+use sightedge_core::drawing::{Drawing, Item};
 use sightedge_core::finding::Place;
-use sightedge_core::geometry::{Rect as BoardRect, Side};
-use sightedge_core::length::parse;
+use sightedge_core::geometry::{Path, Rect as BoardRect, Side};
+use sightedge_core::length::{Length, parse};
+use sightedge_core::material::Colour;
 use sightedge_core::plates;
 
 use super::drag::{self, Drag};
@@ -18,13 +20,11 @@ use crate::{theme, wording};
 const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
-pub(super) fn inks(surround: u8) -> Inks {
-    let bright = surround < 118;
-    Inks {
-        line: if bright { Color32::from_gray(236) } else { Color32::from_gray(18) },
-        ground: Color32::from_gray(surround),
-        hidden: Color32::from_rgb(36, 84, 132),
-    }
+pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
+    let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
+    // Green weighs most in what the eye calls light.
+    let board = board.map_or(surround, |colour| colour.green);
+    Inks { line: on(surround), board: on(board), hidden: Color32::from_rgb(36, 84, 132) }
 }
 
 /// Dimension lines and the outline of what is hidden.
@@ -38,13 +38,13 @@ pub(super) fn plates(
     let none = |_| Vec::new();
     if shows.hidden {
         let drawing = plates::hidden(&bench.layout.exact);
-        paint::paint(painter, lens, &drawing, inks, &none);
+        paint::paint(painter, lens, &drawing, inks, None, &none);
     }
     if shows.dimensions {
         let height = lens.length(FIGURE);
         let unit = bench.document.unit;
         let drawing = plates::dimensions(&bench.layout.exact, unit, height);
-        paint::paint(painter, lens, &drawing, inks, &none);
+        paint::paint(painter, lens, &drawing, inks, None, &none);
     }
 }
 
@@ -137,7 +137,8 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
     if let Some(edge) = edge_of(handle, bench, lens) {
         painter.line_segment([edge.min, edge.max], Stroke::new(1.5, palette.accent));
     }
-    let sight = bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
+    let sight =
+        bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
     for (across, rest) in &drag.rests {
         lines.push(rest.name.to_owned());
         // A short line says that it rests.
@@ -177,53 +178,46 @@ pub(super) fn typing(
     label(ui, painter, rect.center(), &format!("{name}  {typed}▏\n{hint}"));
 }
 
-/// Why there is no picture.
-pub(super) fn trouble(ui: &Ui, words: &str) {
+/// Why there is no picture, and a button to show where it is.
+pub(super) fn trouble(ui: &mut Ui, words: &str) -> bool {
     let palette = theme::palette(ui);
     let room = ui.min_rect();
-    let font = FontId::proportional(theme::BODY);
-    let width = (room.width() - 80.0).clamp(120.0, 420.0);
-    let galley = ui.painter().layout(words.to_owned(), font, palette.text, width);
-    let rect = Align2::CENTER_CENTER
-        .align_size_within_rect(galley.size() + vec2(24.0, 20.0), room);
-    ui.painter().rect(
-        rect,
-        6.0,
-        palette.panel,
-        Stroke::new(1.0, palette.stop),
-        StrokeKind::Inside,
-    );
-    ui.painter().galley(rect.min + vec2(12.0, 10.0), galley, palette.text);
+    let width = (room.width() - 80.0).clamp(160.0, 420.0);
+    let area = Align2::CENTER_CENTER.align_size_within_rect(vec2(width, 120.0), room);
+    let mut pressed = false;
+    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+        egui::Frame::new()
+            .fill(palette.panel)
+            .stroke(Stroke::new(1.0, palette.stop))
+            .corner_radius(6.0)
+            .inner_margin(12.0)
+            .show(ui, |ui| {
+                ui.label(words);
+                pressed = ui.button("Show where it is…").clicked();
+            });
+    });
+    pressed
 }
 
 fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
     let palette = theme::palette(ui);
-    let galley =
-        painter.layout_no_wrap(text.to_owned(), FontId::proportional(theme::BODY), palette.text);
-    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
-    painter.rect(
-        rect,
-        5.0,
-        palette.panel,
-        Stroke::new(1.0, palette.line),
-        StrokeKind::Inside,
+    let galley = painter.layout_no_wrap(
+        text.to_owned(),
+        FontId::proportional(theme::BODY),
+        palette.text,
     );
+    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
+    painter.rect(rect, 5.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);
     painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
 }
 
 /// The magnified corner: a section through the left side of the window.
-pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
-    let size = vec2((room.width() * 0.42).min(360.0), (room.height() * 0.36).min(220.0));
+pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, shows: Shows, inks: Inks) {
+    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
     let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
-    let palette = theme::palette(ui);
+    let palette = theme::PAPER;
     let painter = ui.painter_at(rect);
-    painter.rect(
-        rect,
-        6.0,
-        palette.panel,
-        Stroke::new(1.0, palette.line),
-        StrokeKind::Inside,
-    );
+    painter.rect(rect, 6.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);
     painter.text(
         rect.left_top() + vec2(12.0, 10.0),
         Align2::LEFT_TOP,
@@ -233,11 +227,12 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
     );
     let Some(window) = bench.layout.exact.openings.first() else { return };
     let inside = rect.shrink2(vec2(12.0, 8.0)).with_min_y(rect.top() + 30.0);
-    let inks = Inks { line: palette.text, ground: palette.panel, ..inks };
-    // Twice: once to learn how large it is, once with letters of the right size.
-    let mut height = sightedge_core::length::Length::mm(2);
-    for last in [false, true] {
-        let drawing = plates::section(
+    let inks = Inks { line: palette.text, board: palette.text, ..inks };
+    // Letters keep their size on the screen, so the scale is found in a few rounds.
+    let mut height = Length::mm(2);
+    let mut last = None;
+    for _ in 0..4 {
+        let mut drawing = plates::section(
             &bench.variant.mat,
             &bench.layout.exact,
             window.id,
@@ -246,10 +241,45 @@ pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, inks: Inks) {
             bench.document.unit,
             height,
         );
+        shorten(&mut drawing);
         let lens = Lens::fit(drawing.bounds, inside);
-        if last {
-            paint::paint(&painter, lens, &drawing, inks, &|_| Vec::new());
-        }
         height = lens.length(11.0);
+        last = Some((drawing, lens));
     }
+    if let Some((drawing, lens)) = last {
+        paint::paint(&painter, lens, &drawing, inks, shows.vision, &|_| Vec::new());
+    }
+}
+
+/// Names of parts without those of their boards, and the drawing no larger than what is left.
+fn shorten(drawing: &mut Drawing) {
+    let mut bounds: Option<BoardRect> = None;
+    let mut take = |rect: BoardRect| {
+        bounds = Some(bounds.map_or(rect, |all| {
+            let out = all.within(rect).map(|inside| inside.max(Length::ZERO));
+            all.outset(out)
+        }));
+    };
+    for item in &mut drawing.items {
+        match item {
+            Item::Text(text) => {
+                if let Some((part, _)) = text.text.split_once(':') {
+                    text.text = part.to_owned();
+                }
+                take(text.bounds());
+            }
+            Item::Fill(fill) => take(fill.path.bounds()),
+            Item::Line(line) => {
+                take(Path { points: line.points.clone() }.bounds());
+            }
+            Item::Dimension(dimension) => {
+                for stroke in dimension.strokes() {
+                    take(Path { points: stroke.to_vec() }.bounds());
+                }
+                take(dimension.figure.bounds());
+            }
+            _ => {}
+        }
+    }
+    drawing.bounds = bounds.unwrap_or(drawing.bounds);
 }

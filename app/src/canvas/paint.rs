@@ -6,11 +6,13 @@
 
 use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, TextureId, pos2, vec2};
 use sightedge_core::drawing::{
-    Align, Band, Board, Cutout, Dimension, Drawing, Item, Line, Pen, Picture, Shade, Shadow, Stand,
-    Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
+    Align, Band, Board, Cutout, Dimension, Drawing, Fill, Item, Line, Measure, Pen, Picture,
+    Shade, Shadow, Stand, Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
 };
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::spec::WorkId;
+
+use sightedge_pictures::colour::Vision;
 
 use super::lens::{Lens, mm};
 
@@ -25,21 +27,22 @@ pub struct Shown {
 
 /// Inks of lines and texts.
 #[derive(Clone, Copy, Debug)]
-pub struct Inks {
+pub(super) struct Inks {
     /// Lines and figures on the surround.
     pub line: Color32,
-    /// Behind a figure that crosses something.
-    pub ground: Color32,
+    /// Lines and figures on the board itself.
+    pub board: Color32,
     /// What is hidden.
     pub hidden: Color32,
 }
 
 /// Paints `drawing` through `lens`; `pictures` gives the textures of a work, the coarser first.
-pub fn paint(
+pub(super) fn paint(
     painter: &egui::Painter,
     lens: Lens,
     drawing: &Drawing,
     inks: Inks,
+    vision: Option<Vision>,
     pictures: &dyn Fn(WorkId) -> Vec<Shown>,
 ) {
     let mut brush = Brush {
@@ -48,20 +51,18 @@ pub fn paint(
         ppp: painter.pixels_per_point(),
         mesh: Mesh::default(),
         inks,
+        vision,
     };
     for item in &drawing.items {
         match item {
-            Item::Fill(fill) => {
-                let rect = brush.pixels(fill.path.bounds());
-                brush.block(rect, colour(fill.tone));
-            }
+            Item::Fill(fill) => brush.fill(fill),
             Item::Picture(picture) => brush.picture(*picture, pictures),
             Item::Board(board) => brush.board(board),
             Item::Shade(shade) => brush.shade(shade),
             Item::Shadow(shadow) => brush.shadow(shadow),
             Item::Zone(zone) => brush.zone(zone),
             Item::Line(line) => brush.line(line),
-            Item::Text(text) => brush.text(text),
+            Item::Text(text) => brush.text(text, inks.line),
             Item::Dimension(dimension) => brush.dimension(dimension),
         }
     }
@@ -74,12 +75,7 @@ struct Brush<'a> {
     ppp: f32,
     mesh: Mesh,
     inks: Inks,
-}
-
-/// The colour of light, as egui takes it.
-pub(super) fn colour(tone: Tone) -> Color32 {
-    let made = tone.colour();
-    Color32::from_rgb(made.red, made.green, made.blue)
+    vision: Option<Vision>,
 }
 
 /// Black with the alpha that leaves `light` of what is under it, blended in gamma space.
@@ -99,6 +95,14 @@ fn byte(value: f32) -> u8 {
 }
 
 impl Brush<'_> {
+    /// The colour of light as it is seen, in egui's form.
+    fn colour(&self, tone: Tone) -> Color32 {
+        let made = tone.colour();
+        let rgb = [made.red, made.green, made.blue];
+        let [red, green, blue] = self.vision.map_or(rgb, |vision| vision.see(rgb));
+        Color32::from_rgb(red, green, blue)
+    }
+
     /// On the screen, in pixels.
     fn pixels(&self, rect: BoardRect) -> Rect {
         let rect = self.lens.screen_rect(rect);
@@ -192,9 +196,23 @@ impl Brush<'_> {
         }
     }
 
+    fn fill(&mut self, fill: &Fill) {
+        let bounds = fill.path.bounds();
+        if fill.path == bounds.path() {
+            let rect = self.pixels(bounds);
+            let tone = self.colour(fill.tone);
+            self.block(rect, tone);
+            return;
+        }
+        // Sloped, as a bevel in a section: egui smooths it.
+        self.flush();
+        let points: Vec<Pos2> = fill.path.points.iter().map(|p| self.lens.screen(*p)).collect();
+        self.painter.add(Shape::convex_polygon(points, self.colour(fill.tone), Stroke::NONE));
+    }
+
     fn board(&mut self, board: &Board) {
         let outer = self.pixels(board.outline.bounds());
-        let face = colour(board.tone);
+        let face = self.colour(board.tone);
         match board.windows.as_slice() {
             [] => self.block(outer, face),
             windows => {
@@ -216,14 +234,12 @@ impl Brush<'_> {
         let outer = self.pixels(window.face.bounds()).expand(1.0);
         let sight = self.pixels(window.sight.bounds());
         let inner = Rect::from_min_max(sight.min.floor(), sight.max.ceil());
+        // In the order of the sides.
+        let tones: Vec<Color32> =
+            window.bevels.iter().map(|face| self.colour(face.tone)).collect();
         let tone = |side: Side| {
-            let index = match side {
-                Side::Top => 0,
-                Side::Right => 1,
-                Side::Bottom => 2,
-                Side::Left => 3,
-            };
-            window.bevels.get(index).map_or(Color32::TRANSPARENT, |face| colour(face.tone))
+            let index = Side::ALL.iter().position(|one| *one == side).unwrap_or(0);
+            tones.get(index).copied().unwrap_or(Color32::TRANSPARENT)
         };
         for side in Side::ALL {
             let (a, b, c, d) = match side {
@@ -242,9 +258,12 @@ impl Brush<'_> {
                     inner.left_bottom(),
                     inner.right_bottom(),
                 ),
-                Side::Left => {
-                    (outer.left_bottom(), outer.left_top(), inner.left_top(), inner.left_bottom())
-                }
+                Side::Left => (
+                    outer.left_bottom(),
+                    outer.left_top(),
+                    inner.left_top(),
+                    inner.left_bottom(),
+                ),
             };
             let corners = [a, b, c, d].map(|corner| (corner.x, corner.y));
             self.quad(corners, [tone(side); 4]);
@@ -256,9 +275,11 @@ impl Brush<'_> {
         self.flush();
         let image = whole(self.pixels(picture.image));
         let clip = whole(self.pixels(picture.clip));
-        let (min, max) = (self.point(clip.left(), clip.top()), self.point(clip.right(), clip.bottom()));
+        let (min, max) =
+            (self.point(clip.left(), clip.top()), self.point(clip.right(), clip.bottom()));
         let clip_points = Rect::from_min_max(min, max);
-        let painter = self.painter.with_clip_rect(self.painter.clip_rect().intersect(clip_points));
+        let painter =
+            self.painter.with_clip_rect(self.painter.clip_rect().intersect(clip_points));
         let shown = pictures(picture.work);
         if shown.is_empty() {
             painter.rect_filled(clip_points, 0.0, Color32::from_gray(206));
@@ -374,7 +395,8 @@ impl Brush<'_> {
                 self.painter.add(Shape::line(points, Stroke::new(thin, self.inks.line)));
             }
             Pen::Edge => {
-                self.painter.add(Shape::line(points, Stroke::new(thin.max(1.0), self.inks.line)));
+                self.painter
+                    .add(Shape::line(points, Stroke::new(thin.max(1.0), self.inks.line)));
             }
             Pen::Section => {
                 self.painter.add(Shape::line(points, Stroke::new(1.6, self.inks.line)));
@@ -382,14 +404,14 @@ impl Brush<'_> {
         }
     }
 
-    fn text(&mut self, text: &Text) {
+    fn text(&mut self, text: &Text, ink: Color32) {
         self.flush();
         let size = (mm(text.height) * self.lens.scale).clamp(9.0, 18.0);
         let font = match text.role {
             TextRole::Figure | TextRole::Label => egui::FontId::proportional(size),
         };
         let words = crate::wording::set(&text.text);
-        let galley = self.painter.layout_no_wrap(words, font, self.inks.line);
+        let galley = self.painter.layout_no_wrap(words, font, ink);
         let (long, high) = (galley.size().x, galley.size().y);
         let at = self.lens.screen(text.at);
         let along = match text.align {
@@ -401,33 +423,31 @@ impl Brush<'_> {
             Stand::On => high,
             Stand::Beside => high / 2.0,
         };
-        let (corner, angle, cover) = if text.turned {
-            let corner = at + vec2(-rise, along);
-            let cover = Rect::from_min_max(corner - vec2(0.0, long), corner + vec2(high, 0.0));
-            (corner, -std::f32::consts::FRAC_PI_2, cover)
+        let (corner, angle) = if text.turned {
+            (at + vec2(-rise, along), -std::f32::consts::FRAC_PI_2)
         } else {
-            let corner = at - vec2(along, rise);
-            (corner, 0.0, Rect::from_min_size(corner, galley.size()))
+            (at - vec2(along, rise), 0.0)
         };
-        if text.stand == Stand::Beside {
-            self.painter.rect_filled(cover.expand2(vec2(3.0, 0.0)), 2.0, self.inks.ground);
-        }
         let whole = |value: f32| (value * self.ppp).round() / self.ppp;
         let corner = pos2(whole(corner.x), whole(corner.y));
-        let mut shape = egui::epaint::TextShape::new(corner, galley, self.inks.line);
+        let mut shape = egui::epaint::TextShape::new(corner, galley, ink);
         shape.angle = angle;
         self.painter.add(shape);
     }
 
     fn dimension(&mut self, dimension: &Dimension) {
         self.flush();
-        let stroke = Stroke::new(1.0 / self.ppp.max(1.0), self.inks.line);
+        let ink = match dimension.measure {
+            Measure::Border(_) => self.inks.board,
+            _ => self.inks.line,
+        };
+        let stroke = Stroke::new(1.0 / self.ppp.max(1.0), ink);
         for [from, to] in dimension.strokes() {
             let (from, to) =
                 (self.snapped(self.lens.screen(from)), self.snapped(self.lens.screen(to)));
             self.painter.line_segment([from, to], stroke);
         }
-        self.text(&dimension.figure);
+        self.text(&dimension.figure, ink);
     }
 }
 
@@ -467,13 +487,13 @@ fn share(step: u8, steps: u8) -> f32 {
 /// Where a shadow's darkness changes along one direction, and how dark it is there.
 fn ramp(from: f32, to: f32, reach: f32, band: &Band) -> Vec<(f32, f32)> {
     let steps = steps(reach);
-    let dark = |share: f32| band.dark(f64::from(share) * band.reach.to_mm());
+    let dark_at = |share: f32| band.dark(f64::from(share) * band.reach.to_mm());
     let mut stops = Vec::with_capacity(usize::from(steps) * 2 + 2);
     for step in (0..=steps).rev() {
-        stops.push((from - share(step, steps) * reach, dark(share(step, steps))));
+        stops.push((from - share(step, steps) * reach, dark_at(share(step, steps))));
     }
     for step in 0..=steps {
-        stops.push((to + share(step, steps) * reach, dark(share(step, steps))));
+        stops.push((to + share(step, steps) * reach, dark_at(share(step, steps))));
     }
     stops
 }

@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use sightedge_core::derived::derive;
 use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::geometry::Side;
-use sightedge_core::length::Length;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::rules::worst;
 use sightedge_core::spec::Document;
@@ -35,7 +35,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
                 if options.has("json") {
                     lists.push(json!({
                         "plan": plan.path.display().to_string(),
-                        "findings": findings.iter().map(|f| to_json(f)).collect::<Vec<_>>(),
+                        "findings": findings.iter().map(|f| to_json(f, plan.document.unit)).collect::<Vec<_>>(),
                     }));
                 } else {
                     if several {
@@ -107,7 +107,7 @@ fn write_all(
     Ok(())
 }
 
-fn to_json(finding: &Finding) -> Value {
+fn to_json(finding: &Finding, unit: Unit) -> Value {
     json!({
         "rule": finding.rule,
         "severity": finding.severity.key(),
@@ -116,8 +116,8 @@ fn to_json(finding: &Finding) -> Value {
         "side": finding.place.side.map(Side::name),
         "measured_mm": finding.measured.length().map(Length::to_mm),
         "required_mm": finding.required.length().map(Length::to_mm),
-        "measured_text": finding.measured.text(sightedge_core::length::Unit::Millimetre),
-        "required_text": finding.required.text(sightedge_core::length::Unit::Millimetre),
+        "measured_text": finding.measured.text(unit),
+        "required_text": finding.required.text(unit),
         "source": finding.source,
         "message": finding.message,
         "remedy": finding.remedy.as_ref().map(|remedy| remedy.words.as_str()),

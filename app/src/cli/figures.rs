@@ -21,8 +21,9 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     }
     let sheet = sheet(&plan.document, &plan.variant().mat, &plan.derived().layout);
     if options.has("json") {
-        let text = serde_json::to_string_pretty(&sheet)
-            .map_err(|error| Trouble::unwritten(format!("the figures cannot be written: {error}")))?;
+        let text = serde_json::to_string_pretty(&sheet).map_err(|error| {
+            Trouble::unwritten(format!("the figures cannot be written: {error}"))
+        })?;
         writeln!(streams.out, "{text}")?;
         return Ok(Exit::Done);
     }
@@ -60,7 +61,8 @@ fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
     row(out, "sheet", &placed(&opening.sheet))?;
     row(out, "image", &placed(&opening.image))?;
     for (number, layer) in (1..).zip(&opening.layers) {
-        let name = if number == 1 { "top layer".to_owned() } else { format!("liner {}", number - 1) };
+        let name =
+            if number == 1 { "top layer".to_owned() } else { format!("liner {}", number - 1) };
         let cut = match layer.cut {
             "straight" => "cut straight".to_owned(),
             "reverse" => format!("reverse bevel of {}°", layer.angle_deg),

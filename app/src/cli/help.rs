@@ -14,6 +14,8 @@ sightedge: plan, judge and draw the mat around a print
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
+  sightedge cut PLAN|FOLDER...     boards, liners and backings out of the fewest sheets
+
 Each verb tells more with --help, as in: sightedge new --help
 
 A plan lies beside its picture, as in print.jpg.sightedge.ron; where PLAN is wanted, the
@@ -140,4 +142,22 @@ sightedge preview PICTURE --out FILE.png: a picture in its true colours, smaller
 
   --out FILE            the file to write, .png or .ppm
   --size PX             its longer side in pixels; without it, 2048; never enlarged
+";
+
+pub(super) const CUT: &str = "
+sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and cheapest sheets
+
+  --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand
+                        (board: an id, a name or *; price and in_hand may be empty);
+                        without it, the sizes boards are commonly sold in, by area
+  --stages 2|3|any      how often a sheet may be cut across; without it, 3
+  --drop-outs           cut up what falls from the windows, too
+  --seconds N           how long to try, for each board; without it, 4
+  --json                for other programs
+  --certificate FILE    writes the proof of the bound in whole numbers
+  --variant NAME        another mat than the chosen one
+
+A plan that is named twice is cut twice. Blades: a fresh one, fingers behind the guard.
+
+sightedge cut --instance FILE.csv --name NAME [--no-turn]: a published problem instead
 ";

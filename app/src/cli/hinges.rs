@@ -132,7 +132,8 @@ fn to_json(sheet: &Sheet, own: MatHinge, hinging: &Hinging) -> Value {
 }
 
 fn sides_text(sides: Sides<Length>, unit: Unit) -> String {
-    let parts = sides.each().map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
+    let parts =
+        sides.each().map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
     parts.join(", ")
 }
 
@@ -169,7 +170,8 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
         writeln!(out, "  each bears {load:.3} N, {shear:.0} Pa over its hold")?;
     }
     writeln!(out, "  tape or tissue in all     {}", plan.tape.text(unit))?;
-    let known = if movement.certain { "" } else { " (upper bound: paper or grain is not known)" };
+    let known =
+        if movement.certain { "" } else { " (upper bound: paper or grain is not known)" };
     writeln!(out, "  hinged at {} %{known}", movement.hinged_at.text())?;
     for state in [&movement.bound.dry, &movement.bound.damp] {
         writeln!(

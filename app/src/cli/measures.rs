@@ -18,7 +18,7 @@ pub(super) struct Measures<'a> {
 }
 
 /// Nothing on a bench is longer; core's arithmetic has room to spare beyond it.
-const MOST: Length = Length::mm(100_000);
+pub(super) const MOST: Length = Length::mm(100_000);
 
 impl<'a> Measures<'a> {
     /// `lengths` are the options that hold lengths.

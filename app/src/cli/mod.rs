@@ -1,6 +1,7 @@
 //! The headless verbs: the whole job without a display.
 
 mod check;
+mod cut;
 mod figures;
 mod help;
 mod hinges;
@@ -17,7 +18,7 @@ mod steps;
 
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use options::{Known, Options};
@@ -47,6 +48,7 @@ const VERBS: &[&Verb] = &[
     &steps::VERB,
     &picture::VERB,
     &preview::VERB,
+    &cut::VERB,
 ];
 
 /// Runs the program with the arguments of its process.
@@ -72,10 +74,9 @@ pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> 
 }
 
 fn window(files: Vec<PathBuf>) -> Result<Exit, Trouble> {
-    crate::window::run(files).map(|()| Exit::Done).map_err(|words| Trouble {
-        exit: Exit::Unwritten,
-        words,
-    })
+    crate::window::run(files)
+        .map(|()| Exit::Done)
+        .map_err(|words| Trouble { exit: Exit::Unwritten, words })
 }
 
 fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -87,6 +88,11 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
             writeln!(streams.out, "{}", help::ALL.trim())?;
             return Ok(Exit::Done);
         }
+        // Not for people: the window decodes each picture in a process of its own.
+        Some(crate::jobs::DECODER) => {
+            sightedge_pictures::job::serve(&mut std::io::stdin().lock(), &mut streams.out)?;
+            return Ok(Exit::Done);
+        }
         Some("--version" | "-V") => {
             writeln!(streams.out, "sightedge {}", env!("CARGO_PKG_VERSION"))?;
             return Ok(Exit::Done);
@@ -96,14 +102,15 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
     let verb = VERBS.iter().find(|verb| first.to_str() == Some(verb.known.verb));
     let Some(verb) = verb else {
         // No verb, but files: they are opened in the window.
-        if arguments.iter().all(|file| std::path::Path::new(file).is_file()) {
+        let no_file = |argument: &&OsString| !Path::new(argument).is_file();
+        let Some(odd) = arguments.iter().find(no_file) else {
             return window(arguments.iter().map(PathBuf::from).collect());
-        }
+        };
         let names: Vec<_> = VERBS.iter().map(|verb| verb.known.verb).collect();
         return Err(Trouble::usage(format!(
             "\"{}\" is neither a file nor anything this program does: one of {} is wanted, or \
              --help",
-            first.display(),
+            odd.display(),
             names.join(", ")
         )));
     };

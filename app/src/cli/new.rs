@@ -3,17 +3,18 @@
 use std::path::Path;
 
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
+use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler, Start, Weight,
-    margins, standard,
+    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler,
+    Start, Weight, margins, standard_border, standard_sizes,
 };
 
-use super::measures::Measures;
+use super::measures::{self, Measures};
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, check, help, new_behind};
+use super::{Exit, Streams, Verb, check, help, new_behind, plans};
 use crate::{files, opening};
 use sightedge_core::file::store::Over;
 
@@ -21,11 +22,38 @@ pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "new",
         values: &[
-            "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
-            "bottom-extra", "bottom-ratio", "liner", "thickness", "unit", "ruler", "save",
-            "paper", "along", "across", "grain", "hinged-at", "hangs-at", "hinge-at", "frame",
-            "rabbet", "allowance", "mass", "rings", "rise", "hooks", "rings-below",
-            "frame-size", "centre-height",
+            "sheet",
+            "image",
+            "image-at",
+            "outer",
+            "border",
+            "window",
+            "overlap",
+            "reveal",
+            "bottom-extra",
+            "bottom-ratio",
+            "liner",
+            "thickness",
+            "unit",
+            "ruler",
+            "save",
+            "paper",
+            "along",
+            "across",
+            "grain",
+            "hinged-at",
+            "hangs-at",
+            "hinge-at",
+            "frame",
+            "rabbet",
+            "allowance",
+            "mass",
+            "rings",
+            "rise",
+            "hooks",
+            "rings-below",
+            "frame-size",
+            "centre-height",
         ],
         flags: &["centred", "optical", "exhibition", "replace"],
     },
@@ -35,9 +63,26 @@ pub(super) const VERB: Verb = Verb {
 
 /// The options that hold lengths.
 const LENGTHS: [&str; 20] = [
-    "sheet", "image", "image-at", "outer", "border", "window", "overlap", "reveal",
-    "bottom-extra", "liner", "thickness", "hinge-at", "rabbet", "allowance", "rings", "rise",
-    "hooks", "rings-below", "frame-size", "centre-height",
+    "sheet",
+    "image",
+    "image-at",
+    "outer",
+    "border",
+    "window",
+    "overlap",
+    "reveal",
+    "bottom-extra",
+    "liner",
+    "thickness",
+    "hinge-at",
+    "rabbet",
+    "allowance",
+    "rings",
+    "rise",
+    "hooks",
+    "rings-below",
+    "frame-size",
+    "centre-height",
 ];
 
 const PLACEMENTS: [&str; 4] = ["centred", "bottom-extra", "bottom-ratio", "optical"];
@@ -49,6 +94,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let mut said = Vec::new();
     let wants = Wants::read(options, &measures, &mut said)?;
     let plan = options.path("save").unwrap_or_else(|| files::plan_of(&picture));
+    plans::spare(&picture, &plan)?;
     let replace = options.has("replace");
     if !replace && plan.exists() {
         return Err(Trouble::unwritten(format!(
@@ -64,7 +110,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let document = document(&picture, &plan, &measures, &wants, &mut said)?;
 
     let over = if replace { Over::Anything } else { Over::Nothing };
-    files::save(&plan, &document, over).map_err(|error| Trouble::unwritten(error.to_string()))?;
+    files::save(&plan, &document, over)
+        .map_err(|error| Trouble::unwritten(error.to_string()))?;
 
     for words in said {
         writeln!(streams.out, "{words}")?;
@@ -188,7 +235,8 @@ fn placement(options: &Options, measures: &Measures<'_>) -> Result<Placement, Tr
 fn hundredths(text: &str) -> Option<u32> {
     let (whole, part) = text.trim().split_once('.').unwrap_or((text.trim(), ""));
     let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
-    if whole.is_empty() || whole.len() > 5 || part.len() > 2 || !digits(whole) || !digits(part) {
+    if whole.is_empty() || whole.len() > 5 || part.len() > 2 || !digits(whole) || !digits(part)
+    {
         return None;
     }
     format!("{whole}{part:0<2}").parse().ok()
@@ -215,6 +263,14 @@ fn document(
     let facts = opening::facts(picture).map_err(Trouble::unreadable)?;
     let sheet = match (wants.sheet, facts.print_size()) {
         (Some(sheet), _) => sheet,
+        (None, Some(size)) if size.long() > measures::MOST => {
+            return Err(Trouble::usage(format!(
+                "{} states a resolution at which it is {} long, which cannot be meant: give the \
+                 paper, as in --sheet 13x19in",
+                picture.display(),
+                size.long().text(measures.unit)
+            )));
+        }
         (None, Some(size)) => {
             said.push(format!(
                 "no --sheet was given: {} × {} is taken from the picture's pixels and resolution",
@@ -250,19 +306,13 @@ fn document(
     let mut document = start.plan(Tables::shipped());
     document.ruler = wants.ruler;
     let margins = margins(sheet, image);
-    shape(&mut document.variants[0].mat, wants, margins, image.size, measures.unit, said);
+    shape(&mut document.variants[0].mat, wants, margins, image.size);
+    document.variants[0].mat.fixing = fixing(&document, wants, said);
     Ok(document)
 }
 
 /// Makes the fresh mat what was asked for.
-fn shape(
-    mat: &mut Mat,
-    wants: &Wants,
-    margins: Sides<Length>,
-    image: Size,
-    unit: Unit,
-    said: &mut Vec<String>,
-) {
+fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
     let opening = &mut mat.openings[0];
     if let Some(thickness) = wants.thickness {
         mat.layers[0].board.thickness = thickness;
@@ -288,51 +338,60 @@ fn shape(
     }
     mat.exhibition = wants.exhibition;
     mat.behind = wants.behind.clone();
-    mat.fixing = match (wants.outer, wants.border) {
-        (Some(size), _) => Fixing::Outer { size, placement: wants.placement },
-        (None, Some(borders)) => Fixing::Borders(borders),
-        (None, None) => {
-            let fixing = smallest(mat, image, unit, wants);
-            said.push(match fixing {
-                Fixing::Outer { size, .. } => format!(
-                    "neither --outer nor --border was given: {} × {} is the smallest standard \
-                     size that leaves {} all round",
-                    size.width.text(unit),
-                    size.height.text(unit),
-                    at_least(unit)
-                ),
-                Fixing::Borders(_) => format!(
-                    "neither --outer nor --border was given, and no standard size is large \
-                     enough: borders of {} are taken",
-                    at_least(unit)
-                ),
-            });
-            fixing
-        }
-    };
 }
 
-const fn at_least(unit: Unit) -> &'static str {
-    match unit {
+/// What is given of the outer size and the borders, or what is taken instead.
+fn fixing(document: &Document, wants: &Wants, said: &mut Vec<String>) -> Fixing {
+    let (unit, placement) = (document.unit, wants.placement);
+    match (wants.outer, wants.border) {
+        (Some(size), _) => return Fixing::Outer { size, placement },
+        (None, Some(borders)) => return Fixing::Borders(borders),
+        (None, None) => {}
+    }
+    let least = standard_border(unit);
+    let neither = "neither --outer nor --border was given";
+    let text = match unit {
         Unit::Inch => "2 in",
         Unit::Millimetre => "50 mm",
+    };
+    let fixed = |fixing: Fixing| {
+        let mat = Mat { fixing, ..document.variants[0].mat.clone() };
+        layout(document, &mat).exact.openings[0].layers[0].clone()
+    };
+    let window = fixed(Fixing::Borders(Sides::all(least))).sight.bounds.size;
+    let smallest = standard_sizes(window, unit, Tables::shipped())
+        .into_iter()
+        .find(|size| fixed(Fixing::Outer { size: *size, placement }).borders.least() >= least);
+    if let Some(size) = smallest {
+        said.push(format!(
+            "{neither}: {} × {} is the smallest standard size that leaves {text} all round",
+            size.width.text(unit),
+            size.height.text(unit),
+        ));
+        return Fixing::Outer { size, placement };
     }
+    let left_out = match placement {
+        Placement::Optical => "; --optical is left out, as it asks for an outer size",
+        _ => "",
+    };
+    said.push(format!(
+        "{neither}, and no standard size is large enough: borders of {text} are taken{left_out}"
+    ));
+    Fixing::Borders(borders(placement, least))
 }
 
-fn smallest(mat: &Mat, image: Size, unit: Unit, wants: &Wants) -> Fixing {
-    let shown = match mat.openings[0].meets {
-        Meets::Reveal(reveal) => reveal.sums(),
-        Meets::InHand(hand) => {
-            Size::new(hand.sight.width - image.width, hand.sight.height - image.height)
+/// Borders of at least `least`, the bottom as heavy as `placement` wants it.
+fn borders(placement: Placement, least: Length) -> Sides<Length> {
+    let (top, bottom) = match placement {
+        Placement::BottomExtra(extra) if extra.is_negative() => (least - extra, least),
+        Placement::BottomExtra(extra) => (least, least + extra),
+        Placement::BottomRatio(Weight { bottom, top }) => {
+            let part = |part: u32| {
+                least.scaled(part.into(), bottom.min(top).into()).min(measures::MOST)
+            };
+            (part(top), part(bottom))
         }
+        Placement::Centred | Placement::Optical | Placement::Free { .. } => (least, least),
     };
-    let liners: Length = wants.liners.iter().copied().sum();
-    let window = Size::new(
-        image.width + shown.width + liners * 2,
-        image.height + shown.height + liners * 2,
-    );
-    match standard(window, unit, Tables::shipped()) {
-        Fixing::Outer { size, .. } => Fixing::Outer { size, placement: wants.placement },
-        borders @ Fixing::Borders(_) => borders,
-    }
+    Sides::new(top, least, bottom, least)
 }

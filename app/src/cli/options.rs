@@ -33,25 +33,24 @@ impl Options {
     pub(super) fn read(known: Known, arguments: &[OsString]) -> Result<Self, Trouble> {
         let mut options = Self { verb: known.verb, ..Self::default() };
         let mut parser = lexopt::Parser::from_args(arguments.iter().cloned());
-        let see = |why: String| {
-            Trouble::usage(format!("{why}; see sightedge {} --help", known.verb))
-        };
+        let see =
+            |why: String| Trouble::usage(format!("{why}; see sightedge {} --help", known.verb));
         loop {
             let argument = parser.next().map_err(|error| see(error.to_string()))?;
             let Some(argument) = argument else { break };
             match argument {
                 lexopt::Arg::Value(word) => options.words.push(word),
-                lexopt::Arg::Short('h') => options.help = true,
+                lexopt::Arg::Short('h') | lexopt::Arg::Long("help") => options.help = true,
                 lexopt::Arg::Short(letter) => {
                     return Err(see(format!("there is no option -{letter}")));
                 }
-                lexopt::Arg::Long("help") => options.help = true,
                 lexopt::Arg::Long(name) => {
                     if let Some(name) = known.flags.iter().find(|known| **known == name) {
                         if !options.flags.contains(name) {
                             options.flags.push(name);
                         }
-                    } else if let Some(name) = known.values.iter().find(|known| **known == name) {
+                    } else if let Some(name) = known.values.iter().find(|known| **known == name)
+                    {
                         if options.has(name) {
                             return Err(see(format!("--{name} is given twice")));
                         }

@@ -99,11 +99,7 @@ fn size(size: Size, unit: Unit) -> String {
     format!("{} × {}", size.width.text(unit), size.height.text(unit))
 }
 
-fn in_words(
-    packed: &Packed,
-    unit: Unit,
-    streams: &mut Streams<'_>,
-) -> Result<(), Trouble> {
+fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<(), Trouble> {
     let out = &mut *streams.out;
     writeln!(out, "From the front")?;
     for layer in &packed.layers {
@@ -133,7 +129,11 @@ fn in_words(
         writeln!(out, "  contents                  {}", size(packed.contents, unit))?;
         writeln!(out, "  frame from outside        {}", size(framed.outside, unit))?;
     } else {
-        writeln!(out, "  matted, not framed; bag   {} or a little more", size(packed.bag, unit))?;
+        writeln!(
+            out,
+            "  matted, not framed; bag   {} or a little more",
+            size(packed.bag, unit)
+        )?;
     }
     let hung = &packed.hung;
     if let Some(wire) = hung.wire {

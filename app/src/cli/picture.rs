@@ -1,12 +1,14 @@
 //! `sightedge picture`: the matted picture, face on.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use sightedge_core::export::raster;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
-use sightedge_pictures::{Limits, Preview, Size, Target, Watch, WriteForm, preview, write_file};
+use sightedge_pictures::{
+    Limits, Preview, Size, Target, Watch, WriteForm, preview, write_file,
+};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -38,6 +40,9 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         .iter()
         .map(|work| (work.id, files::picture_of(&plan.path, &work.picture.path)))
         .collect();
+    for path in paths.values() {
+        plans::spare(path, &out)?;
+    }
     let mut trouble = None;
     let mut source = |work, width, height| {
         let path = paths.get(&work)?;
@@ -64,7 +69,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
 }
 
 /// A picture at just so many pixels, or at its own where it has fewer.
-fn shown(path: &PathBuf, width: u32, height: u32) -> Result<raster::Pixels, String> {
+fn shown(path: &Path, width: u32, height: u32) -> Result<raster::Pixels, String> {
     let target = Target::Exact(Size::new(width, height));
     let made = preview(path, target, &Limits::default(), &Watch::default())
         .map_err(|error| error.to_string())?;

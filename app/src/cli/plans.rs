@@ -29,6 +29,18 @@ impl Opened {
     }
 }
 
+/// Refuses to write to `out` where the picture itself lies.
+pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), Trouble> {
+    let same = matches!((picture.canonicalize(), out.canonicalize()), (Ok(a), Ok(b)) if a == b);
+    if same {
+        return Err(Trouble::usage(format!(
+            "{} is the picture itself, which is never written over: give another name",
+            out.display()
+        )));
+    }
+    Ok(())
+}
+
 /// Opens a plan; given a picture, the plan beside it.
 pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
     let beside = files::plan_of(path);
@@ -36,21 +48,19 @@ pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
     let document = files::open(&path)
         .map(|opened| opened.document)
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
-    let index = match options.text("variant")? {
-        Some(name) => {
-            document.variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
-                let names: Vec<_> = document.variants.iter().map(|v| v.name.as_str()).collect();
-                Trouble::usage(format!(
-                    "there is no variant \"{name}\" in {}: it holds {}",
-                    path.display(),
-                    names.join(", ")
-                ))
-            })?
-        }
-        None => {
-            let chosen = document.variants.iter().position(|v| v.id == document.chosen);
-            chosen.unwrap_or_default()
-        }
+    let variants = &document.variants;
+    let index = if let Some(name) = options.text("variant")? {
+        variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
+            let names: Vec<_> = variants.iter().map(|variant| variant.name.as_str()).collect();
+            Trouble::usage(format!(
+                "there is no variant \"{name}\" in {}: it holds {}",
+                path.display(),
+                names.join(", ")
+            ))
+        })?
+    } else {
+        let chosen = variants.iter().position(|variant| variant.id == document.chosen);
+        chosen.unwrap_or_default()
     };
     Ok(Opened { path, document, index })
 }

@@ -4,7 +4,7 @@ use sightedge_pictures::{Limits, PictureError, Target, Watch, preview, write_fil
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, help};
+use super::{Exit, Streams, Verb, help, plans};
 
 pub(super) const VERB: Verb = Verb {
     known: Known { verb: "preview", values: &["out", "size"], flags: &[] },
@@ -17,13 +17,15 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let out = options.path("out").ok_or_else(|| {
         Trouble::usage("--out is wanted: the file to write, as in --out small.png")
     })?;
+    plans::spare(&picture, &out)?;
     let size = pixels(options, "size", 2048)?;
     let made = preview(&picture, Target::Longest(size), &Limits::default(), &Watch::default())
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
     for finding in &made.findings {
         writeln!(streams.err, "{}", finding.message())?;
     }
-    write_file(&made, &out).map_err(|error: PictureError| Trouble::unwritten(error.to_string()))?;
+    write_file(&made, &out)
+        .map_err(|error: PictureError| Trouble::unwritten(error.to_string()))?;
     Ok(Exit::Done)
 }
 

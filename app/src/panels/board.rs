@@ -36,9 +36,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
 }
 
 fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &mut Asks) {
-    let fix = |size, placement| {
-        Command::SetFixing(view.variant, Fixing::Outer { size, placement })
-    };
+    let fix =
+        |size, placement| Command::SetFixing(view.variant, Fixing::Outer { size, placement });
     row(ui, "size", |ui| {
         let width = field_width(ui, 1);
         let known = view.tables.outer.iter();
@@ -142,7 +141,8 @@ fn ratio(ui: &mut Ui, weight: Weight, mut set: impl FnMut(Weight)) {
     let Weight { bottom, top } = weight;
     let (mut b, mut t) = (bottom, top);
     for (value, name) in [(&mut b, "Bottom's part"), (&mut t, "Top's part")] {
-        let field = egui::DragValue::new(value).range(1..=9999).speed(0.1).update_while_editing(false);
+        let field =
+            egui::DragValue::new(value).range(1..=9999).speed(0.1).update_while_editing(false);
         ui.add_sized(egui::vec2(width, crate::theme::ROW), field)
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::SpinButton, true, name));
     }

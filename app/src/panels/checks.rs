@@ -2,6 +2,8 @@
 
 use egui::{RichText, ScrollArea, Ui};
 
+use sightedge_core::finding::Finding;
+
 use super::Asks;
 use crate::action::Action;
 use crate::view::View;
@@ -19,42 +21,58 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         return;
     }
     ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
+        ui.set_width(ui.available_width() - 8.0);
         for (number, finding) in findings.iter().enumerate() {
-            ui.push_id(number, |ui| {
-                let shown = ui.scope(|ui| {
-                    ui.horizontal_top(|ui| {
-                        severity_icon(ui, finding.severity);
-                        ui.vertical(|ui| {
-                            let head = match finding.place.side {
-                                Some(side) => {
-                                    format!("{}, {}", finding.severity.name(), side.name())
-                                }
-                                None => finding.severity.name().to_owned(),
-                            };
-                            ui.label(quiet(ui, &head));
-                            let message = wording::set(&finding.message);
-                            ui.add(egui::Label::new(message).wrap());
-                            if let Some(remedy) = &finding.remedy
-                                && ui.button(wording::set(&remedy.words)).clicked()
-                            {
-                                asks.actions.push(Action::Run(remedy.command.clone()));
-                            }
-                        });
-                    });
-                });
-                ui.add_space(theme::GAP * 2.0);
-                let unit = view.unit();
-                let source = format!(
-                    "Found {}, wanted {}. Where the figure comes from: {}",
-                    wording::set(&finding.measured.text(unit)),
-                    wording::set(&finding.required.text(unit)),
-                    finding.source
-                );
-                let response = shown.response.on_hover_text(source);
-                if response.contains_pointer() {
-                    asks.actions.push(Action::Point(finding.place));
-                }
-            });
+            ui.push_id(number, |ui| one(ui, view, finding, asks));
         }
     });
+}
+
+fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
+    let unit = view.unit();
+    let source = format!(
+        "Found {}, wanted {}. Where the figure comes from: {}.",
+        wording::set(&finding.measured.text(unit)),
+        wording::set(&finding.required.text(unit)),
+        finding.source
+    );
+    let mut focused = false;
+    let shown = ui.scope(|ui| {
+        ui.horizontal_top(|ui| {
+            severity_icon(ui, finding.severity);
+            ui.vertical(|ui| {
+                let head = match finding.place.side {
+                    Some(side) => format!("{}, {}", finding.severity.name(), side.name()),
+                    None => finding.severity.name().to_owned(),
+                };
+                ui.label(quiet(ui, &head));
+                let message = wording::set(&finding.message);
+                // A click or the Tab key brings the place and the source, as the pointer does.
+                let words = egui::Label::new(&message).wrap().sense(egui::Sense::click());
+                let words = ui.add(words);
+                let text = format!("{head}: {message}");
+                words
+                    .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &text));
+                if words.clicked() {
+                    words.request_focus();
+                }
+                focused = words.has_focus();
+                if let Some(remedy) = &finding.remedy {
+                    let button = ui.button(wording::set(&remedy.words));
+                    focused |= button.has_focus();
+                    if button.clicked() {
+                        asks.actions.push(Action::Run(remedy.command.clone()));
+                    }
+                }
+                if focused {
+                    ui.label(quiet(ui, &source));
+                }
+            });
+        });
+    });
+    ui.add_space(theme::GAP * 2.0);
+    let response = if focused { shown.response } else { shown.response.on_hover_text(&source) };
+    if focused || response.contains_pointer() {
+        asks.actions.push(Action::Point(finding.place));
+    }
 }

@@ -2,7 +2,6 @@
 
 use egui::{Grid, RichText, Ui};
 use sightedge_core::geometry::{Sides, Size};
-use sightedge_core::layout::{Figures, Window};
 use sightedge_core::length::Length;
 
 use crate::view::View;
@@ -23,17 +22,18 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     };
     ui.label(quiet(ui, &words));
     let (bench, exact) = (&layout.bench, &layout.exact);
-    let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first()) else {
+    let (Some(window), Some(true_window)) = (bench.openings.first(), exact.openings.first())
+    else {
         return;
     };
+    ui.spacing_mut().interact_size.y = 20.0;
     Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
-        let mut table = Table { view };
+        let table = Table { view };
         table.size(ui, "Outer", bench.outer, exact.outer);
         table.size(ui, "Window", window.sight.size, true_window.sight.size);
         table.sides(ui, "Border", window.borders, true_window.borders);
         table.sides(ui, "Overlap", window.overlap, true_window.overlap);
     });
-    let _: (&Figures, &Window) = (bench, window);
 }
 
 struct Table<'a> {
@@ -41,30 +41,30 @@ struct Table<'a> {
 }
 
 impl Table<'_> {
-    fn row(&mut self, ui: &mut Ui, name: &str, shown: String, exact: String) {
+    fn row(ui: &mut Ui, name: &str, shown: &str, exact: &str) {
         ui.label(quiet(ui, name));
-        let response = ui.label(shown.as_str());
+        let response = ui.label(shown);
         if shown != exact {
             response.on_hover_text(format!("Exactly {exact}"));
         }
         ui.end_row();
     }
 
-    fn size(&mut self, ui: &mut Ui, name: &str, size: Size, exact: Size) {
+    fn size(&self, ui: &mut Ui, name: &str, size: Size, exact: Size) {
         let unit = self.view.unit();
         let text = |size: Size| {
             let width = wording::number(size.width, unit);
             format!("{width} × {}", wording::length(size.height, unit))
         };
-        self.row(ui, name, text(size), text(exact));
+        Self::row(ui, name, &text(size), &text(exact));
     }
 
-    fn sides(&mut self, ui: &mut Ui, name: &str, sides: Sides<Length>, exact: Sides<Length>) {
+    fn sides(&self, ui: &mut Ui, name: &str, sides: Sides<Length>, exact: Sides<Length>) {
         let unit = self.view.unit();
         for (side, length) in sides.each() {
             let title = format!("{name}, {}", side.name());
             let text = wording::length(length, unit);
-            self.row(ui, &title, text, wording::length(exact.of(side), unit));
+            Self::row(ui, &title, &text, &wording::length(exact.of(side), unit));
         }
     }
 }

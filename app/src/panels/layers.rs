@@ -7,7 +7,7 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour};
 use sightedge_core::spec::{Angle, Bevel, Layer, Mat};
 
-use super::Asks;
+use super::{Asks, picker};
 use crate::theme;
 use crate::view::View;
 use crate::widgets::{LengthField, field_width, group, row};
@@ -23,6 +23,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             if ui.add_enabled(room, button).clicked() {
                 asks.run(added(view));
             }
+            super::colours::button(ui, view, asks);
         });
     });
 }
@@ -30,14 +31,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
 fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Asks) {
     let name = if index == 0 { "top".to_owned() } else { format!("liner {index}") };
     row(ui, &name, |ui| {
-        let width = field_width(ui, 1);
         swatch(ui, view, layer, asks);
-        let menu = 28.0;
+        let menu = 34.0;
+        let width = ui.available_width() - menu - ui.spacing().item_spacing.x;
         let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
         egui::ComboBox::from_id_salt("board")
-            .width(width - 28.0 - menu - 16.0)
-            .truncate()
-            .selected_text(chosen)
+            .width(width)
+            .selected_text(crate::widgets::fitted(ui, chosen, width - 36.0))
             .show_ui(ui, |ui| {
                 for board in &view.tables.boards {
                     let same = board.id == layer.board.id;
@@ -90,9 +90,16 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
 }
 
 /// Bevel, order, removal.
-fn more(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, name: &str, asks: &mut Asks) {
+fn more(
+    ui: &mut Ui,
+    view: &View<'_>,
+    index: usize,
+    layer: &Layer,
+    name: &str,
+    asks: &mut Asks,
+) {
     let variant = view.variant;
-    let button = ui.menu_button("⋯", |ui| {
+    let button = ui.menu_button("…", |ui| {
         ui.label(crate::widgets::quiet(ui, "The window's edge"));
         for (bevel, words) in [
             (Bevel::Open(Angle::USUAL), "Bevel, 45°"),
@@ -154,7 +161,8 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
     let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
     let Colour { red, green, blue } = layer.board.colour;
     let colour = crate::canvas::srgb(red, green, blue);
-    let edge = if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
+    let edge =
+        if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
     ui.painter().rect(
         rect.shrink(2.0),
         4.0,
@@ -164,87 +172,15 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
     );
     let text = format!("Colour {}", layer.board.colour.hex());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
-    let set = |colour: Colour| {
-        let board = Board { colour, id: String::new(), ..layer.board.clone() };
-        Command::SetBoard(view.variant, layer.id, board)
-    };
     egui::Popup::menu(&response)
         .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
         .show(|ui| {
-            ui.set_min_width(232.0);
-            let id = ui.make_persistent_id("picked");
-            let opened: [u8; 3] =
-                ui.data(|data| data.get_temp(id)).unwrap_or([red, green, blue]);
-            let mut picked = egui::Color32::from_rgb(opened[0], opened[1], opened[2]);
-            let alpha = egui::color_picker::Alpha::Opaque;
-            if egui::color_picker::color_picker_color32(ui, &mut picked, alpha) {
-                ui.data_mut(|data| data.insert_temp(id, [picked.r(), picked.g(), picked.b()]));
+            if let Some(colour) = picker::show(ui, view, layer.board.colour) {
+                let name = "Own colour".to_owned();
+                let board = Board { colour, name, id: String::new(), ..layer.board.clone() };
+                asks.run(Command::SetBoard(view.variant, layer.id, board));
             }
-            hex(ui, layer.board.colour, |colour| asks.run(set(colour)));
-            let colour = Colour::new(picked.r(), picked.g(), picked.b());
-            let take = egui::Button::new("Take this colour");
-            if ui.add_enabled(colour != layer.board.colour, take).clicked() {
-                asks.run(set(colour));
-                ui.data_mut(|data| data.remove::<[u8; 3]>(id));
-                ui.close();
-            }
-            from_picture(ui, view, |colour| asks.run(set(colour)));
         });
-}
-
-/// Colours drawn from the picture itself.
-fn from_picture(ui: &mut Ui, view: &View<'_>, mut set: impl FnMut(Colour)) {
-    if view.colours.is_empty() {
-        return;
-    }
-    ui.label(crate::widgets::quiet(ui, "From the picture"));
-    ui.horizontal_wrapped(|ui| {
-        for colour in view.colours {
-            let (rect, response) = ui.allocate_exact_size(vec2(24.0, 24.0), Sense::click());
-            let fill = crate::canvas::srgb(colour.red, colour.green, colour.blue);
-            let palette = theme::palette(ui);
-            let on = response.hovered() || response.has_focus();
-            let edge = if on { palette.accent } else { palette.line };
-            ui.painter().rect(
-                rect,
-                3.0,
-                fill,
-                egui::Stroke::new(1.0, edge),
-                egui::StrokeKind::Inside,
-            );
-            let text = format!("Colour of the picture {}", colour.hex());
-            response.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text)
-            });
-            if response.on_hover_text(colour.hex()).clicked() {
-                set(*colour);
-            }
-        }
-    });
-}
-
-/// A field for `#f4f1ea`.
-fn hex(ui: &mut Ui, colour: Colour, mut set: impl FnMut(Colour)) {
-    ui.horizontal(|ui| {
-        ui.label(crate::widgets::quiet(ui, "Hex"));
-        let id = ui.make_persistent_id("hex");
-        let mut text: String =
-            ui.data(|data| data.get_temp(id)).unwrap_or_else(|| colour.hex());
-        let response = ui.add(egui::TextEdit::singleline(&mut text).desired_width(90.0));
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Colour in hexadecimal")
-        });
-        if response.lost_focus() {
-            if let Some(made) = Colour::from_hex(&text)
-                && made != colour
-            {
-                set(made);
-            }
-            ui.data_mut(|data| data.remove::<String>(id));
-        } else if response.has_focus() {
-            ui.data_mut(|data| data.insert_temp(id, text));
-        }
-    });
 }
 
 fn added(view: &View<'_>) -> Command {
@@ -253,9 +189,8 @@ fn added(view: &View<'_>) -> Command {
         Unit::Millimetre => Length::mm(6),
     };
     let board = view.mat.layers.last().map(|layer| layer.board.clone());
-    let board = board.unwrap_or_else(|| {
-        sightedge_core::spec::usual_board(view.unit(), view.tables)
-    });
+    let board =
+        board.unwrap_or_else(|| sightedge_core::spec::usual_board(view.unit(), view.tables));
     let layer = Layer { id: next_layer(view.document), board, bevel: Bevel::default() };
     Command::AddLayer(view.variant, layer, Sides::all(offset))
 }

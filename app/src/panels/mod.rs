@@ -2,8 +2,10 @@
 
 mod board;
 mod checks;
+mod colours;
 mod figures;
 mod layers;
+mod picker;
 mod print;
 mod start;
 mod top;
@@ -84,9 +86,10 @@ impl Asks {
         enabled: bool,
         set: impl Fn(Side, Length) -> Command,
     ) {
-        for (label, pair) in
-            [("top, bottom", [Side::Top, Side::Bottom]), ("left, right", [Side::Left, Side::Right])]
-        {
+        for (label, pair) in [
+            ("top, bottom", [Side::Top, Side::Bottom]),
+            ("left, right", [Side::Left, Side::Right]),
+        ] {
             crate::widgets::row(ui, label, |ui| {
                 let width = crate::widgets::field_width(ui, 2);
                 for side in pair {

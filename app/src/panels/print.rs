@@ -52,14 +52,34 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         row(ui, "at", |ui| {
             let width = field_width(ui, 2);
             let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
-            let x = LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
+            let x =
+                LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
             asks.length(ui, x, |x| to(Point::new(x, image.at.y)))
                 .on_hover_text("From the sheet's left edge to the image");
-            let y = LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
+            let y =
+                LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
             asks.length(ui, y, |y| to(Point::new(image.at.x, y)))
                 .on_hover_text("From the sheet's top edge to the image");
         });
+        let ppi = resolution(view);
+        let mut about = format!("{ppi} ppi at this size. ");
+        about.push_str(&view.said.join(" "));
+        crate::widgets::note(ui, about.trim());
     });
+}
+
+/// True pixels per inch at the printed size, the lower of both directions.
+fn resolution(view: &View<'_>) -> i64 {
+    let (picture, image) = (&view.work.picture, view.work.image.size);
+    let ppi = |pixels: u32, length: sightedge_core::length::Length| {
+        if !length.is_positive() {
+            return 0;
+        }
+        let inch = i128::from(sightedge_core::length::Length::INCH.units());
+        let ppi = i128::from(pixels) * inch / i128::from(length.units());
+        i64::try_from(ppi).unwrap_or(i64::MAX)
+    };
+    ppi(picture.width_px, image.width).min(ppi(picture.height_px, image.height))
 }
 
 fn name_of<'a>(view: &View<'a>, sheet: Size) -> &'a str {

@@ -22,7 +22,11 @@ pub fn start(ui: &mut Ui, kept: &mut Start, recent: &[PathBuf], asks: &mut Asks)
     let area = Align2::CENTER_CENTER.align_size_within_rect(vec2(width, 420.0), room);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.spacing_mut().item_spacing.y = 8.0;
-        ui.label(RichText::new("Open the picture to be matted").family(theme::strong()).size(theme::HEADING));
+        ui.label(
+            RichText::new("Open the picture to be matted")
+                .family(theme::strong())
+                .size(theme::HEADING),
+        );
         ui.label(
             "You see the mat round it at true proportion. Drag its edges: the reveal, the \
              weight below, the liner. The checks say at once what would fail.",

@@ -2,6 +2,8 @@
 
 use egui::{Align, Layout, RichText, Ui};
 
+use sightedge_pictures::colour::Vision;
+
 use super::Asks;
 use crate::action::{Action, Deed};
 use crate::state::{SURROUNDS, Settings};
@@ -29,21 +31,27 @@ pub struct Top<'a> {
 }
 
 /// Shows the line; gives the tab that was pressed, if any.
-pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) -> Option<usize> {
+pub fn top(
+    ui: &mut Ui,
+    top: Top<'_>,
+    settings: &mut Settings,
+    vision: &mut Option<Vision>,
+    asks: &mut Asks,
+) -> Option<usize> {
     let mut picked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let mut deed = |ui: &mut Ui, deed: Deed, enabled: bool, on: bool| {
-            if icon_button(ui, &deed, enabled, on) {
+        let mut deed = |ui: &mut Ui, deed: Deed, of: Option<&str>, enabled: bool| {
+            if icon_button(ui, &deed, of, enabled, false) {
                 asks.actions.push(Action::Do(deed));
             }
         };
         let open = top.front.is_some();
-        deed(ui, Deed::Open, true, false);
-        deed(ui, Deed::Save, open, false);
+        deed(ui, Deed::Open, None, true);
+        deed(ui, Deed::Save, None, open);
         let (undo, redo) = top.steps;
-        deed(ui, Deed::Undo, undo.is_some(), false);
-        deed(ui, Deed::Redo, redo.is_some(), false);
+        deed(ui, Deed::Undo, undo, undo.is_some());
+        deed(ui, Deed::Redo, redo, redo.is_some());
         ui.separator();
         for (index, tab) in top.tabs.iter().enumerate() {
             let front = top.front == Some(index);
@@ -59,7 +67,7 @@ pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) 
             }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.menu_button("⋯", |ui| {
+            ui.menu_button("…", |ui| {
                 for deed in [Deed::SaveAs, Deed::Revert, Deed::Close, Deed::Theme] {
                     let shortcut = deed.shortcut();
                     let mut button = egui::Button::new(deed.label());
@@ -75,13 +83,23 @@ pub fn top(ui: &mut Ui, top: Top<'_>, settings: &mut Settings, asks: &mut Asks) 
                 ui.separator();
                 ui.label(crate::widgets::quiet(ui, "Surround"));
                 ui.horizontal(|ui| surrounds(ui, settings));
+                ui.separator();
+                ui.label(crate::widgets::quiet(ui, "See the board as people do who"));
+                for (seen, words) in [
+                    (None, "see all colours"),
+                    (Some(Vision::Protan), "lack red (protan)"),
+                    (Some(Vision::Deutan), "lack green (deutan)"),
+                    (Some(Vision::Tritan), "lack blue (tritan)"),
+                ] {
+                    if ui.selectable_label(*vision == seen, words).clicked() {
+                        *vision = seen;
+                    }
+                }
             })
             .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::Button, true, "More")
-            });
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
-                if icon_button(ui, &deed, open, on) {
+                if icon_button(ui, &deed, None, open, on) {
                     asks.actions.push(Action::Do(deed));
                 }
             };
@@ -111,7 +129,9 @@ fn surrounds(ui: &mut Ui, settings: &mut Settings) {
             let text = format!("Surround of grey {grey}");
             egui::WidgetInfo::selected(egui::Role::RadioButton, true, on, text)
         });
-        if response.on_hover_text("The grey round the board; colour is judged best on a middle one").clicked()
+        if response
+            .on_hover_text("The grey round the board; colour is judged best on a middle one")
+            .clicked()
         {
             settings.surround = grey;
         }

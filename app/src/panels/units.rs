@@ -35,9 +35,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 })
                 .response
                 .on_hover_text("The marks of the ruler you cut by")
-                .widget_info(|| {
-                    egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler")
-                });
+                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler"));
         });
         row(ui, "", |ui| {
             let mut on = view.mat.exhibition;

@@ -1,6 +1,6 @@
 //! A choice of a few words, side by side.
 
-use egui::{Ui, WidgetInfo, Role, vec2};
+use egui::{Role, Ui, WidgetInfo, vec2};
 
 use crate::theme;
 
@@ -27,7 +27,8 @@ pub fn choice<T: Copy + PartialEq>(
     );
     let mut left = rect.left();
     for (value, label) in options {
-        let part = egui::Rect::from_min_size(egui::pos2(left, rect.top()), vec2(each, theme::ROW));
+        let part =
+            egui::Rect::from_min_size(egui::pos2(left, rect.top()), vec2(each, theme::ROW));
         left += each;
         let id = ui.make_persistent_id((name, *label));
         let response = ui.interact(part, id, egui::Sense::click());

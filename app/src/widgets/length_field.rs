@@ -3,7 +3,7 @@
 //! Enter, Tab and a click elsewhere keep what was typed; Esc gives back what was there. While
 //! nothing was typed, the field follows the plan, so that undo is seen in it at once.
 
-use egui::{Align2, FontId, Id, Key, Response, TextEdit, Ui, WidgetInfo, Role, vec2};
+use egui::{Align2, FontId, Id, Key, Response, Role, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_core::length::{self, Length, Unit};
 
 use crate::{theme, wording};
@@ -117,7 +117,7 @@ impl<'a> LengthField<'a> {
             .id(id)
             .desired_width(self.width - 34.0)
             .margin(egui::Margin { left: 8, right: 26, top: 5, bottom: 5 })
-            .align(egui::Align2::LEFT_CENTER)
+            .align(Align2::LEFT_CENTER)
             .min_size(vec2(self.width, theme::ROW));
         let response = ui.add_sized(vec2(self.width, theme::ROW), edit);
         let palette = theme::palette(ui);

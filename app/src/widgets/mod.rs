@@ -6,4 +6,6 @@ mod rows;
 
 pub use choice::choice;
 pub use length_field::{FieldEvent, LengthField, parse_problem};
-pub use rows::{field_width, group, icon_button, note, pair, quiet, row, severity_icon};
+pub use rows::{
+    field_width, fitted, group, icon_button, note, pair, quiet, row, severity_icon,
+};

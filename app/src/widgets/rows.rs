@@ -1,17 +1,20 @@
 //! Rows and groups on one grid: labels right-aligned to one column, fields to another.
 
-use egui::{Align, Align2, Color32, FontId, Layout, Response, RichText, Ui, WidgetInfo, Role, pos2, vec2};
+use egui::{
+    Align, Align2, Color32, FontId, Layout, Response, RichText, Role, Ui, WidgetInfo, pos2,
+    vec2,
+};
 use sightedge_core::finding::Severity;
 
 use crate::action::Deed;
 use crate::theme;
 
 /// The column of labels, in points.
-const LABELS: f32 = 76.0;
+const LABELS: f32 = 80.0;
 
-/// The width of one of `count` fields side by side.
+/// The width of one of `count` fields side by side in what is left of a row.
 pub fn field_width(ui: &Ui, count: u8) -> f32 {
-    let all = (ui.available_width() - LABELS - 8.0).max(80.0);
+    let all = ui.available_width().max(80.0);
     let count = f32::from(count);
     ((all - 8.0 * (count - 1.0)) / count).floor()
 }
@@ -27,6 +30,8 @@ pub fn group<R>(ui: &mut Ui, title: &str, contents: impl FnOnce(&mut Ui) -> R) -
 pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal(|ui| {
         ui.set_min_height(theme::ROW);
+        // A row that does not fit must not widen its panel.
+        ui.set_max_width(ui.available_width());
         let (rect, response) =
             ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
         if !label.is_empty() {
@@ -45,11 +50,32 @@ pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> 
     .inner
 }
 
+/// As much of `text` as fits `width`, with an ellipsis where something is left out.
+pub fn fitted(ui: &Ui, text: &str, width: f32) -> String {
+    let font = FontId::proportional(theme::BODY);
+    let long = |text: &str| {
+        ui.painter().layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size().x
+    };
+    if long(text) <= width {
+        return text.to_owned();
+    }
+    let mut kept = text;
+    while let Some((last, _)) = kept.char_indices().next_back() {
+        kept = kept[..last].trim_end();
+        let shown = format!("{kept}…");
+        if long(&shown) <= width {
+            return shown;
+        }
+    }
+    "…".to_owned()
+}
+
 /// A small quiet text under a row, in the column of fields.
 pub fn note(ui: &mut Ui, text: &str) {
     ui.horizontal(|ui| {
+        ui.spacing_mut().interact_size.y = 14.0;
         ui.add_space(LABELS + 8.0);
-        ui.add(egui::Label::new(quiet(ui, text)).wrap());
+        ui.add(egui::Label::new(quiet(ui, text)).truncate()).on_hover_text(text);
     });
 }
 
@@ -67,14 +93,27 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
     .inner
 }
 
-/// A button for a deed, with its hint and its key.
-pub fn icon_button(ui: &mut Ui, deed: &Deed, enabled: bool, on: bool) -> bool {
+/// A button for a deed, with its hint, what it is `of`, and its key.
+#[expect(
+    clippy::fn_params_excessive_bools,
+    reason = "what egui asks of a button, in its order"
+)]
+pub fn icon_button(
+    ui: &mut Ui,
+    deed: &Deed,
+    of: Option<&str>,
+    enabled: bool,
+    on: bool,
+) -> bool {
     let mut text = RichText::new(deed.label());
     if on {
         text = text.color(theme::palette(ui).accent);
     }
     let button = egui::Button::new(text).frame_when_inactive(false).selected(on);
     let mut hint = deed.hint().to_owned();
+    if let Some(of) = of {
+        hint = format!("{hint}: {of}");
+    }
     if let Some(shortcut) = deed.shortcut() {
         hint = format!("{hint} ({})", ui.ctx().format_shortcut(&shortcut));
     }
@@ -101,7 +140,8 @@ pub fn severity_icon(ui: &mut Ui, severity: Severity) {
     match severity {
         Severity::Stop => {
             let (r, s) = (8.0, 3.3);
-            let points = [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];
+            let points =
+                [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];
             let points = points.map(|(x, y)| centre + vec2(x, y)).to_vec();
             painter.add(egui::Shape::convex_polygon(points, colour, egui::Stroke::NONE));
             mark("!", on, 0.0);

@@ -4,7 +4,7 @@
 //! more than the sheet costs, the sheets cost at least what all pieces sell for (Farley 1990,
 //! here with a rent for each sheet whose number is limited).
 
-use crate::prepare::Instance;
+use crate::prepare::{Instance, Sheet};
 
 /// Prices with the proof of what they bound.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -30,18 +30,22 @@ pub(crate) struct Proof {
     reason = "the unrounded bound is for display and comparison only"
 )]
 pub(crate) fn prove(inst: &Instance, prices: &[i64], most: &[i64]) -> Option<Proof> {
-    let unlimited = inst.sheets.iter().zip(most).filter(|(s, _)| s.avail.is_none());
-    let tightest = unlimited.max_by(|(a, va), (b, vb)| {
+    let selling =
+        inst.sheets.iter().zip(most).filter(|(s, most)| s.avail.is_none() && **most > 0);
+    if selling.clone().any(|(s, _)| s.cost == 0) {
+        // Sheets for nothing and without limit: these prices prove nothing.
+        return None;
+    }
+    let tightest = selling.max_by(|(a, va), (b, vb)| {
         let cross = |v: i64, c: i64| i128::from(v) * i128::from(c);
         cross(**va, b.cost).cmp(&cross(**vb, a.cost))
     });
-    let (num, den) = match tightest {
-        Some((sheet, most)) => (*most, sheet.cost),
-        None => {
-            // All sheets are limited: any scale will do; the dearest sheet breaks even.
-            let dearest = inst.sheets.iter().zip(most).max_by_key(|(s, _)| s.cost)?;
-            (*dearest.1, dearest.0.cost)
-        }
+    let (num, den) = if let Some((sheet, most)) = tightest {
+        (*most, sheet.cost)
+    } else {
+        // All sheets are limited: any scale will do; the dearest sheet breaks even.
+        let dearest = inst.sheets.iter().zip(most).max_by_key(|(s, _)| s.cost)?;
+        (*dearest.1, dearest.0.cost)
     };
     if num <= 0 || den <= 0 {
         return None;
@@ -74,7 +78,7 @@ pub(crate) fn by_area(inst: &Instance) -> Option<Proof> {
     // Areas up to 10^18 times a million copies would overflow prices in the certificate's
     // readers; halving the precision of huge areas only weakens the bound.
     let mut shift = 0;
-    let largest = inst.sheets.iter().map(|s| s.area()).max()?;
+    let largest = inst.sheets.iter().map(Sheet::area).max()?;
     while largest >> shift > 1 << 40 {
         shift += 1;
     }

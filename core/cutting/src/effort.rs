@@ -7,7 +7,7 @@ use crate::plan::Plan;
 /// How much work a plan may take.
 #[derive(Clone, Copy, Debug, Eq, PartialEq)]
 pub struct Effort {
-    /// Elementary steps; about a thousand million are done in a second on one core of a
+    /// Elementary steps; some 800 to 1,200 million are done in a second on one core of a
     /// machine of 2020.
     pub steps: u64,
     /// Feeds the generator of repeatable numbers.
@@ -18,7 +18,7 @@ impl Effort {
     /// About so many seconds' worth of steps.
     #[must_use]
     pub const fn seconds(seconds: u64) -> Self {
-        Self { steps: seconds.saturating_mul(1_000_000_000), seed: 1 }
+        Self { steps: seconds.saturating_mul(800_000_000), seed: 1 }
     }
 }
 
@@ -81,6 +81,14 @@ impl<'a> Meter<'a> {
 
     pub(crate) const fn over(&self) -> bool {
         self.stopped
+    }
+
+    /// Moves the limit; work stopped by the old limit alone may go on.
+    pub(crate) fn set_limit(&mut self, limit: u64) {
+        if self.spent >= self.limit && self.spent < limit {
+            self.stopped = (self.should_stop)();
+        }
+        self.limit = limit;
     }
 
     pub(crate) const fn spent(&self) -> u64 {

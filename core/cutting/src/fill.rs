@@ -4,7 +4,7 @@
     clippy::as_conversions,
     clippy::cast_possible_truncation,
     clippy::cast_precision_loss,
-    reason = "counts of steps and pieces on one sheet are small"
+    reason = "counts on one sheet are small; areas are weighed with noise anyway"
 )]
 
 use crate::prepare::{Instance, Placed};
@@ -56,6 +56,14 @@ impl Rule {
     }
 }
 
+/// A sheet, the kinds to try in order, and how.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Task<'a> {
+    pub(crate) sheet: usize,
+    pub(crate) order: &'a [usize],
+    pub(crate) rule: Rule,
+}
+
 /// A free part. Cuts in the direction `upright` belong to `stage`; cuts across it to the next.
 #[derive(Clone, Copy, Debug)]
 struct Part {
@@ -79,13 +87,12 @@ impl Filler {
     pub(crate) fn fill(
         &mut self,
         inst: &Instance,
-        sheet: usize,
-        order: &[usize],
+        task: Task<'_>,
         remaining: &mut [u32],
-        rule: Rule,
         rng: &mut Rng,
         placed: &mut Vec<Placed>,
     ) -> i64 {
+        let Task { sheet, order, rule } = task;
         let limit = inst.stages.limit();
         let sheet = &inst.sheets[sheet];
         self.parts.clear();
@@ -138,13 +145,12 @@ impl Filler {
     pub(crate) fn fill_parts(
         &mut self,
         inst: &Instance,
-        sheet: usize,
-        order: &[usize],
+        task: Task<'_>,
         remaining: &mut [u32],
-        rule: Rule,
         rng: &mut Rng,
         placed: &mut Vec<Placed>,
     ) -> i64 {
+        let Task { sheet, order, rule } = task;
         let limit = inst.stages.limit();
         let sheet = &inst.sheets[sheet];
         self.parts.clear();

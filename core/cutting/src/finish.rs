@@ -100,7 +100,7 @@ fn only_what_is_there(problem: &Problem, patterns: &mut Vec<Pattern>) -> Vec<u32
 
 fn kinds_in(node: &Node, kinds: &mut Vec<usize>) {
     match &node.fate {
-        NodeFate::Piece { kind, .. } => kinds.push(*kind),
+        NodeFate::Piece { kind } => kinds.push(*kind),
         NodeFate::Rest => {}
         NodeFate::Cut { parts, .. } => parts.iter().for_each(|p| kinds_in(p, kinds)),
     }
@@ -198,16 +198,29 @@ impl Drawing<'_> {
             },
             NodeFate::Cut { cut, parts } => {
                 let (mut at_x, mut at_y) = (x, y);
-                let mut drawn = Vec::with_capacity(parts.len());
+                let mut drawn: Vec<Part> = Vec::with_capacity(parts.len());
                 for part in parts {
                     // A rest no wider than the kerf is dust.
                     if part.w > self.kerf && part.h > self.kerf {
-                        drawn.push(self.part(part, at_x, at_y));
+                        let part = self.part(part, at_x, at_y);
+                        match drawn.last_mut() {
+                            // What is left stays in one part.
+                            Some(last)
+                                if last.fate == Fate::Rest && part.fate == Fate::Rest =>
+                            {
+                                last.width = part.x + part.width - last.x;
+                                last.height = part.y + part.height - last.y;
+                            }
+                            _ => drawn.push(part),
+                        }
                     }
                     match cut {
                         Cut::Upright => at_x += part.w,
                         Cut::Level => at_y += part.h,
                     }
+                }
+                if drawn.iter().all(|p| p.fate == Fate::Rest) {
+                    return Part { x, y, width, height, fate: Fate::Rest };
                 }
                 Fate::Cut { cut: *cut, parts: drawn }
             }

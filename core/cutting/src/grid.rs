@@ -59,3 +59,22 @@ pub(crate) fn ceil(points: &[i64], length: i64) -> Option<usize> {
     let at = points.partition_point(|p| *p < length);
     (at < points.len()).then_some(at)
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod tests {
+    use super::*;
+
+    /// Source: by hand after Scheithauer and Terno (1996): sides 3 and 5 on a length of 12.
+    #[test]
+    fn positions_of_a_small_sheet() {
+        let sums = normal(&[3, 5], 12, 100).unwrap();
+        assert_eq!(sums, [0, 3, 5, 6, 8, 9, 10, 11, 12], "normal positions");
+        assert_eq!(raster(&sums, 12), [3, 6, 9, 12], "raster points");
+        let scaled = normal(&[3 << 20, 5 << 20], 12 << 20, 100).unwrap();
+        let expected: Vec<i64> = sums.iter().map(|s| s << 20).collect();
+        assert_eq!(scaled, expected, "long lengths go another way");
+        assert_eq!(normal(&[1], 100, 50), None, "too many");
+        assert_eq!((floor(&sums, 7), ceil(&sums, 7)), (Some(3), Some(4)), "around 7");
+    }
+}

@@ -129,15 +129,15 @@ impl<'a> Master<'a> {
         rng: &mut Rng,
         meter: &mut Meter<'_>,
     ) -> bool {
-        let prices = self.whole_prices(at);
+        let whole = self.whole_prices(at);
         let duals = self.lp.duals().to_vec();
         let mut most = Vec::new();
         let mut found = false;
         for sheet in 0..self.pricers.len() {
             let pricer = &mut self.pricers[sheet];
             meter.spend(if quick { pricer.quick_work().unwrap_or(0) } else { pricer.work() });
-            let (value, patterns) = pricer.price(&prices, quick, rng, 3);
-            most.push(value);
+            let (sells, patterns) = pricer.price(&whole, quick, rng, 3);
+            most.push(sells);
             let rent = self.rows[sheet].map_or(0.0, |row| duals[row]);
             let price = self.inst.sheets[sheet].cost as f64 - rent;
             if pricer.rounded {
@@ -154,9 +154,9 @@ impl<'a> Master<'a> {
             }
         }
         if !quick && most.iter().all(|v| *v < EXACT) {
-            let whole = |v: &f32| *v as i64;
-            let prices: Vec<i64> = prices.iter().map(whole).collect();
-            let most: Vec<i64> = most.iter().map(whole).collect();
+            let counted =
+                |values: &[f32]| values.iter().map(|v| *v as i64).collect::<Vec<i64>>();
+            let (prices, most) = (counted(&whole), counted(&most));
             if let Some(proof) = bound::prove(self.inst, &prices, &most)
                 && self.proof.as_ref().is_none_or(|best| proof.exact > best.exact)
             {
@@ -224,13 +224,13 @@ impl<'a> Master<'a> {
     /// Patterns for prices that are a little off, or for what remains alone.
     pub(crate) fn more_columns(
         &mut self,
-        prices: &[f64],
+        at: &[f64],
         quick: bool,
         pool: &mut Pool,
         rng: &mut Rng,
         meter: &mut Meter<'_>,
     ) -> Vec<(usize, usize)> {
-        let prices = self.whole_prices(prices);
+        let whole = self.whole_prices(at);
         let mut numbers = Vec::new();
         for sheet in 0..self.pricers.len() {
             let pricer = &mut self.pricers[sheet];
@@ -239,7 +239,7 @@ impl<'a> Master<'a> {
                 continue;
             }
             meter.spend(if quick { pricer.quick_work().unwrap_or(0) } else { pricer.work() });
-            for placed in pricer.price(&prices, quick, rng, 2).1 {
+            for placed in pricer.price(&whole, quick, rng, 2).1 {
                 if let Some((number, _)) = pool.add(self.inst, sheet, placed) {
                     numbers.push((sheet, number));
                 }

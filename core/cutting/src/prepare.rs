@@ -211,12 +211,13 @@ fn unusable(
         return Some(Complaint::NoStock { piece: name });
     };
     let fits = |w: i64, h: i64| sheets.iter().any(|s| w + kerf <= s.w && h + kerf <= s.h);
-    if !fits(width, height) && !(piece.may_turn && fits(height, width)) {
+    let fits_turned = fits(height, width);
+    if !(fits(width, height) || (piece.may_turn && fits_turned)) {
         return Some(Complaint::PieceTooLarge {
             piece: name,
             width,
             height,
-            fits_turned: fits(height, width),
+            fits_turned,
             largest: Some((largest.w - kerf, largest.h - kerf)),
         });
     }

@@ -45,6 +45,18 @@ pub enum Supply {
     },
 }
 
+impl Supply {
+    /// How many there are at most, given the planned copies of each piece; `None` without
+    /// limit.
+    pub(crate) fn most(self, planned: impl Fn(usize) -> u32) -> Option<u64> {
+        match self {
+            Self::Unlimited => None,
+            Self::InHand(n) => Some(u64::from(n)),
+            Self::Window { piece, each } => Some(u64::from(planned(piece)) * u64::from(each)),
+        }
+    }
+}
+
 /// What is cut away along each edge of a sheet before anything else, in length units.
 #[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
 pub struct Trim {

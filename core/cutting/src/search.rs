@@ -10,7 +10,7 @@
 )]
 
 use crate::effort::Meter;
-use crate::fill::{Filler, Rule};
+use crate::fill::{Filler, Rule, Task};
 use crate::prepare::{Instance, Placed};
 use crate::rng::Rng;
 
@@ -20,6 +20,8 @@ pub(crate) struct Bin {
     pub(crate) sheet: usize,
     pub(crate) placed: Vec<Placed>,
     pub(crate) used: i64,
+    /// The rule that filled it in the order of `placed`, where one did.
+    pub(crate) rule: Option<Rule>,
 }
 
 impl Bin {
@@ -114,6 +116,33 @@ impl<'a> Search<'a> {
         self.fill_in(self.inst, sheet, order, remaining, placed)
     }
 
+    /// By a given rule or else by a random one; the area covered and the rule, where filling by
+    /// it again would give the same.
+    fn fill_by(
+        &mut self,
+        rule: Option<Rule>,
+        sheet: usize,
+        order: &[usize],
+        remaining: &mut [u32],
+        placed: &mut Vec<Placed>,
+    ) -> (i64, Option<Rule>) {
+        if rule.is_none() && self.rng.below(2) == 0 {
+            return (self.fill(sheet, order, remaining, placed), None);
+        }
+        let rng = &mut self.rng;
+        let rule = rule.unwrap_or_else(|| Rule::random(rng));
+        let task = Task { sheet, order, rule };
+        (self.filler.fill(self.inst, task, remaining, rng, placed), Some(rule))
+    }
+
+    /// Moves one to three kinds elsewhere in the order.
+    fn disturb(&mut self, kinds: &mut Vec<usize>) {
+        for _ in 0..=self.rng.below(3) {
+            let kind = kinds.remove(self.rng.below(kinds.len()));
+            kinds.insert(self.rng.below(kinds.len() + 1), kind);
+        }
+    }
+
     /// As [`Self::fill`], in a sheet of another instance with the same kinds.
     pub(crate) fn fill_in(
         &mut self,
@@ -123,12 +152,13 @@ impl<'a> Search<'a> {
         remaining: &mut [u32],
         placed: &mut Vec<Placed>,
     ) -> i64 {
-        let rule = Rule::random(&mut self.rng);
         let rng = &mut self.rng;
+        let task = Task { sheet, order, rule: Rule::random(rng) };
         if rng.below(2) == 0 {
-            return self.filler.fill_parts(inst, sheet, order, remaining, rule, rng, placed);
+            self.filler.fill_parts(inst, task, remaining, rng, placed)
+        } else {
+            self.filler.fill(inst, task, remaining, rng, placed)
         }
-        self.filler.fill(inst, sheet, order, remaining, rule, rng, placed)
     }
 
     /// Sheet after sheet until nothing remains, each the best of `tries`; a good sheet is
@@ -145,10 +175,8 @@ impl<'a> Search<'a> {
             (0..remaining.len()).filter(|k| remaining[*k] > 0).collect();
         while !kinds.is_empty() {
             let mut best: Option<(f64, Bin)> = None;
-            for sheet in 0..left.len() {
-                if left[sheet] == 0 {
-                    continue;
-                }
+            let there = left.iter().enumerate().filter(|(_, n)| **n > 0);
+            for (sheet, _) in there {
                 for _ in 0..tries {
                     self.order(&mut kinds, tries == 1);
                     let mut placed = Vec::new();
@@ -165,7 +193,7 @@ impl<'a> Search<'a> {
                         used as f64 / s.cost as f64
                     };
                     if best.as_ref().is_none_or(|b| worth > b.0) {
-                        best = Some((worth, Bin { sheet, placed, used }));
+                        best = Some((worth, Bin { sheet, placed, used, rule: None }));
                     }
                 }
             }
@@ -208,6 +236,11 @@ impl<'a> Search<'a> {
         let mixed = inst.sheets.len() > 1;
         while cost > goal && spent < steps && !bins.is_empty() {
             self.choose(bins, &mut chosen);
+            // Mostly the order in which the bins were filled is only changed a little.
+            let keep = self.rng.below(3) > 0;
+            if keep {
+                chosen.sort_by(|a, b| bins[*b].share(inst).total_cmp(&bins[*a].share(inst)));
+            }
             for &kind in &kinds {
                 remaining[kind] = 0;
             }
@@ -224,13 +257,18 @@ impl<'a> Search<'a> {
                 old_cost += inst.sheets[bin.sheet].cost;
                 old_score += bin.share(inst).powi(2);
             }
-            self.order(&mut kinds, false);
+            if keep {
+                self.disturb(&mut kinds);
+            } else {
+                self.order(&mut kinds, false);
+            }
             let mut new: Vec<Bin> = Vec::with_capacity(chosen.len());
             let (mut new_cost, mut new_score) = (0, 0.0);
             let mut pieces: usize = chosen.iter().map(|at| bins[*at].placed.len()).sum();
-            let shuffle = self.rng.below(chosen.len());
+            let shuffle = if keep { 0 } else { self.rng.below(chosen.len()) };
             for slot in 0..chosen.len() {
-                let own = bins[chosen[(slot + shuffle) % chosen.len()]].sheet;
+                let &Bin { sheet: own, rule, .. } =
+                    &bins[chosen[(slot + shuffle) % chosen.len()]];
                 let sheet = if mixed && self.rng.below(3) == 0 {
                     let other = self.rng.below(inst.sheets.len());
                     // Enough are left even if every sheet so far was of this kind.
@@ -240,13 +278,15 @@ impl<'a> Search<'a> {
                     own
                 };
                 let mut placed = Vec::new();
-                let used = self.fill(sheet, &kinds, &mut remaining, &mut placed);
+                let rule = rule.filter(|_| keep && self.rng.below(8) > 0);
+                let (used, rule) =
+                    self.fill_by(rule, sheet, &kinds, &mut remaining, &mut placed);
                 if placed.is_empty() {
                     continue;
                 }
                 pieces -= placed.len();
                 new_cost += inst.sheets[sheet].cost;
-                let bin = Bin { sheet, placed, used };
+                let bin = Bin { sheet, placed, used, rule };
                 new_score += bin.share(inst).powi(2);
                 new.push(bin);
                 if pieces == 0 || new_cost > old_cost {
@@ -264,7 +304,7 @@ impl<'a> Search<'a> {
             if pieces > 0 || !better {
                 continue;
             }
-            if self.same_sheets(&new, &chosen, bins, left) {
+            if Self::same_sheets(&new, &chosen, bins, left) {
                 cost += new_cost - old_cost;
                 for bin in &new {
                     seen(bin);
@@ -279,13 +319,7 @@ impl<'a> Search<'a> {
     }
 
     /// Swaps the chosen bins' sheets for the new ones' where what is left allows it.
-    fn same_sheets(
-        &self,
-        new: &[Bin],
-        chosen: &[usize],
-        bins: &[Bin],
-        left: &mut [u32],
-    ) -> bool {
+    fn same_sheets(new: &[Bin], chosen: &[usize], bins: &[Bin], left: &mut [u32]) -> bool {
         for &at in chosen {
             put_back(&mut left[bins[at].sheet], 1);
         }

@@ -31,7 +31,6 @@ pub(crate) struct Simplex {
     start: Vec<u32>,
     row_of: Vec<u32>,
     value: Vec<f64>,
-    banned: Vec<bool>,
     basic: Vec<bool>,
     basis: Basis,
     level: Vec<f64>,
@@ -51,7 +50,6 @@ impl Simplex {
             start: vec![0],
             row_of: Vec::new(),
             value: Vec::new(),
-            banned: Vec::new(),
             basic: Vec::new(),
             basis: Basis { head: (0..rows as u32).collect(), inverse: vec![0.0; rows * rows] },
             level: Vec::new(),
@@ -88,7 +86,6 @@ impl Simplex {
         }
         self.start.push(self.row_of.len() as u32);
         self.cost.push(cost);
-        self.banned.push(false);
         self.basic.push(false);
         self.cost.len() - 1
     }
@@ -134,11 +131,6 @@ impl Simplex {
     pub(crate) fn set_rhs(&mut self, rhs: &[f64]) {
         self.rhs.copy_from_slice(rhs);
         self.level_from_rhs();
-    }
-
-    /// Keeps a column out from now on (it may still be basic until the next pivots).
-    pub(crate) fn set_banned(&mut self, column: usize, banned: bool) {
-        self.banned[column] = banned;
     }
 
     fn times(&self, vector: &[f64], column: usize) -> f64 {
@@ -285,7 +277,7 @@ impl Simplex {
             let mut enter = None;
             let mut least = -TINY;
             for j in 0..self.cost.len() {
-                if !self.basic[j] && !self.banned[j] {
+                if !self.basic[j] {
                     let reduced = self.reduced_cost(j);
                     if reduced < least {
                         least = reduced;
@@ -325,7 +317,7 @@ impl Simplex {
             let row = row_of(&self.basis.inverse, leave, n).to_vec();
             let mut enter: Option<(usize, f64, f64)> = None;
             for j in 0..self.cost.len() {
-                if self.basic[j] || self.banned[j] {
+                if self.basic[j] {
                     continue;
                 }
                 let alpha = self.times(&row, j);
@@ -353,4 +345,27 @@ impl Simplex {
 
 fn row_of(inverse: &[f64], row: usize, n: usize) -> &[f64] {
     &inverse[row * n..][..n]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Source: Gilmore and Gomory's (1961) setting, small enough to do by hand: rolls of 10,
+    /// demands 4 of 3, 4 of 4 and 2 of 5; patterns 3+3+4, 5+5, 4+4, 3+3+3.
+    #[test]
+    fn primal_then_dual() {
+        let mut lp = Simplex::new(&[4.0, 4.0, 2.0], &[], &[20.0; 3]);
+        for pattern in [&[(0, 2.0), (1, 1.0)][..], &[(2, 2.0)], &[(1, 2.0)], &[(0, 3.0)]] {
+            lp.add(1.0, pattern.iter().copied());
+        }
+        lp.primal();
+        // 2 x (3+3+4), 1 x (5+5), 1 x (4+4).
+        assert!((lp.objective() - 4.0).abs() < 1e-9, "{}", lp.objective());
+        let worth: f64 = lp.duals().iter().zip([4.0, 4.0, 2.0]).map(|(d, n)| d * n).sum();
+        assert!((worth - 4.0).abs() < 1e-9, "duals are worth {worth}");
+        lp.set_rhs(&[0.0, 3.0, 4.0]);
+        lp.dual();
+        assert!((lp.objective() - 3.5).abs() < 1e-9, "{}", lp.objective());
+    }
 }

@@ -27,26 +27,31 @@ pub(crate) struct Answer {
 }
 
 impl Answer {
-    fn short(&self) -> u64 {
+    pub(crate) fn short(&self) -> u64 {
         self.missing.iter().map(|n| u64::from(*n)).sum()
     }
 }
 
+/// Told the patterns, the best answer, the best proof and the share of effort spent.
+pub(crate) type News<'n> = dyn FnMut(&Pool, &Answer, Option<&Proof>, f64) + 'n;
+
 /// More copies than this are not searched sheet by sheet.
 const SEARCHED: u32 = 4_000;
 /// Columns beyond this are not added by search.
-const MOST_PATTERNS: usize = 12_000;
+pub(crate) const MOST_PATTERNS: usize = 12_000;
 
 pub(crate) struct Solver<'a, 'm> {
-    inst: &'a Instance,
+    pub(crate) inst: &'a Instance,
     pub(crate) pool: Pool,
     pub(crate) best: Answer,
     pub(crate) proof: Option<Proof>,
-    search: Search<'a>,
-    rng: Rng,
+    pub(crate) search: Search<'a>,
+    /// Where the local search stands, with what it left of the sheets, and its cost.
+    current: Option<(Vec<Bin>, Vec<u32>)>,
+    pub(crate) rng: Rng,
     pub(crate) meter: &'a mut Meter<'m>,
     /// Told after each better plan or bound.
-    report: &'a mut dyn FnMut(&Pool, &Answer, Option<&Proof>, f64),
+    report: &'a mut News<'m>,
 }
 
 impl<'a, 'm> Solver<'a, 'm> {
@@ -54,7 +59,7 @@ impl<'a, 'm> Solver<'a, 'm> {
         inst: &'a Instance,
         seed: u64,
         meter: &'a mut Meter<'m>,
-        report: &'a mut dyn FnMut(&Pool, &Answer, Option<&Proof>, f64),
+        report: &'a mut News<'m>,
     ) -> Self {
         let missing: Vec<u32> = inst.kinds.iter().map(|k| k.copies).collect();
         Self {
@@ -63,6 +68,7 @@ impl<'a, 'm> Solver<'a, 'm> {
             best: Answer { cost: 0, missing, used: Vec::new() },
             proof: None,
             search: Search::new(inst, seed),
+            current: None,
             rng: Rng::new(seed ^ 0x5167_4741),
             meter,
             report,
@@ -77,12 +83,12 @@ impl<'a, 'm> Solver<'a, 'm> {
         self.best.short() == 0 && self.best.cost <= self.lower()
     }
 
-    fn done(&self) -> bool {
+    pub(crate) fn done(&self) -> bool {
         self.proved() || self.meter.over()
     }
 
     /// Keeps an answer that is better than the best.
-    fn offer(&mut self, used: Vec<(usize, u32)>, missing: Vec<u32>) {
+    pub(crate) fn offer(&mut self, used: Vec<(usize, u32)>, missing: Vec<u32>) {
         let cost = used
             .iter()
             .map(|(p, n)| self.inst.sheets[self.pool.patterns[*p].sheet].cost * i64::from(*n))
@@ -124,12 +130,16 @@ impl<'a, 'm> Solver<'a, 'm> {
         }
     }
 
-    fn demand(&self) -> Vec<u32> {
+    pub(crate) fn demand(&self) -> Vec<u32> {
         self.inst.kinds.iter().map(|k| k.copies).collect()
     }
 
     pub(crate) fn run(&mut self) {
+        // A tenth is kept for what comes after cost.
+        let limit = self.meter.left();
+        self.meter.set_limit(limit - limit / 10);
         self.cost_first();
+        self.meter.set_limit(limit);
         if self.best.short() > 0 || self.best.used.is_empty() {
             return;
         }
@@ -165,7 +175,7 @@ impl<'a, 'm> Solver<'a, 'm> {
             return;
         }
         let mut master = Master::new(self.inst);
-        let upper = self.best.cost;
+        let upper = if self.best.short() == 0 { self.best.cost } else { i64::MAX };
         master.generate(&mut self.pool, upper, &mut self.rng, self.meter);
         self.better_proof(master.proof.clone());
         let mut round = 0_u32;
@@ -179,10 +189,18 @@ impl<'a, 'm> Solver<'a, 'm> {
                 break;
             }
             if searched {
-                self.improve(60_000_000 + u64::from(round) * 20_000_000);
+                self.improve((60_000_000 + u64::from(round) * 20_000_000) * self.crowding());
             }
             round += 1;
         }
+    }
+
+    /// How much more the local search is worth where many pieces share a sheet: there the
+    /// relaxation says little, and its patterns seldom fit together.
+    fn crowding(&self) -> u64 {
+        let pieces: u64 = self.inst.kinds.iter().map(|k| u64::from(k.copies)).sum();
+        let sheets: u64 = self.best.used.iter().map(|(_, n)| u64::from(*n)).sum();
+        (pieces / sheets.max(1)).saturating_sub(4).clamp(1, 20)
     }
 
     fn start(&mut self, tries: usize) {
@@ -208,7 +226,7 @@ impl<'a, 'm> Solver<'a, 'm> {
                     remaining[p.kind] -= 1;
                     used += self.inst.kinds[p.kind].area();
                 }
-                bins.push(Bin { sheet: pattern.sheet, placed, used });
+                bins.push(Bin { sheet: pattern.sheet, placed, used, rule: None });
             }
         }
         (bins, left)
@@ -218,7 +236,10 @@ impl<'a, 'm> Solver<'a, 'm> {
         if self.best.short() > 0 {
             return;
         }
-        let (mut bins, mut left) = self.bins();
+        let cost =
+            |bins: &[Bin]| -> i64 { bins.iter().map(|b| self.inst.sheets[b.sheet].cost).sum() };
+        let current = self.current.take().filter(|(bins, _)| cost(bins) <= self.best.cost);
+        let (mut bins, mut left) = current.unwrap_or_else(|| self.bins());
         let (inst, pool) = (self.inst, &mut self.pool);
         let mut seen = |bin: &Bin| {
             if pool.patterns.len() < MOST_PATTERNS {
@@ -227,8 +248,9 @@ impl<'a, 'm> Solver<'a, 'm> {
         };
         let goal = self.proof.as_ref().map_or(0, |p| p.bound);
         self.search.improve(&mut bins, &mut left, goal, steps, self.meter, &mut seen);
-        let bins: Vec<(Bin, u32)> = bins.into_iter().map(|b| (b, 1)).collect();
-        self.offer_bins(&bins, vec![0; inst.kinds.len()]);
+        let single: Vec<(Bin, u32)> = bins.iter().map(|b| (b.clone(), 1)).collect();
+        self.current = Some((bins, left));
+        self.offer_bins(&single, vec![0; inst.kinds.len()]);
     }
 
     /// More columns: whole plans made by pricing what remains at perturbed duals.
@@ -315,158 +337,5 @@ impl<'a, 'm> Solver<'a, 'm> {
             .filter(|(sheet, placed)| left[*sheet] > 0 && !placed.is_empty())
             .max_by(|a, b| worth(a).total_cmp(&worth(b)))?;
         self.pool.add(self.inst, sheet, placed).map(|(number, _)| number)
-    }
-
-    /// Dives into the relaxation over all patterns seen: fix the surest, solve again.
-    fn dives(&mut self, master: &mut Master<'a>, round: u32) {
-        master.take_in(&self.pool);
-        master.lp.primal();
-        self.meter.spend(master.lp.take_steps());
-        let budget = self.meter.left().min(150_000_000 + u64::from(round) * 50_000_000);
-        let until = self.meter.spent() + budget;
-        let mut first = true;
-        while !self.done() && self.meter.spent() < until {
-            let root = master.lp.save();
-            self.dive(master, if first { 0.0 } else { 0.3 });
-            first = false;
-            let demand = self.demand();
-            let left = search::all_sheets(self.inst);
-            let rhs = master.rhs(&demand, &left);
-            master.lp.set_rhs(&rhs);
-            master.lp.restore(&root);
-            if master.taken < self.pool.patterns.len() {
-                master.take_in(&self.pool);
-            }
-            master.lp.primal();
-            self.meter.spend(master.lp.take_steps());
-            if self.best.short() == 0
-                && master.lp.objective() > self.best.cost as f64 - 1.0 + 1e-6
-            {
-                // No combination of the patterns seen can be better.
-                return;
-            }
-        }
-    }
-
-    fn dive(&mut self, master: &mut Master<'a>, noise: f64) {
-        let mut remaining = self.demand();
-        let mut left = search::all_sheets(self.inst);
-        let mut used: Vec<(usize, u32)> = Vec::new();
-        let mut fixed = 0_i64;
-        while remaining.iter().any(|n| *n > 0) {
-            if self.done() {
-                return;
-            }
-            let goal = if self.best.short() == 0 { self.best.cost - 1 } else { i64::MAX / 4 };
-            if fixed as f64 + master.lp.objective() > goal as f64 + 1e-6 {
-                return;
-            }
-            if self.complete(&used, &remaining, &left, goal - fixed) {
-                return;
-            }
-            let mut sure: Vec<(usize, u32)> = Vec::new();
-            let mut likely: Option<(f64, usize)> = None;
-            for (column, level) in master.lp.levels() {
-                let Some(number) = master.pattern_of(column) else { continue };
-                let whole = (level + 1e-6).floor();
-                if whole >= 1.0 {
-                    sure.push((number, whole as u32));
-                } else if level > 1e-6 {
-                    let key = level + noise * self.rng.unit();
-                    if likely.is_none_or(|(best, _)| key > best) {
-                        likely = Some((key, number));
-                    }
-                }
-            }
-            if sure.is_empty() {
-                let Some((_, number)) = likely else { return };
-                sure.push((number, 1));
-            }
-            let mut progress = false;
-            for (number, times) in sure {
-                let pattern = &self.pool.patterns[number];
-                let useful = pattern
-                    .counts
-                    .iter()
-                    .map(|(k, n)| remaining[*k].div_ceil(*n))
-                    .max()
-                    .unwrap_or(0);
-                let times = times.min(useful).min(left[pattern.sheet]);
-                if times == 0 {
-                    continue;
-                }
-                progress = true;
-                for (kind, n) in &pattern.counts {
-                    remaining[*kind] = remaining[*kind].saturating_sub(n * times);
-                }
-                search::take(&mut left[pattern.sheet], times);
-                fixed += self.inst.sheets[pattern.sheet].cost * i64::from(times);
-                used.push((number, times));
-            }
-            if !progress {
-                return;
-            }
-            let rhs = master.rhs(&remaining, &left);
-            master.lp.set_rhs(&rhs);
-            master.lp.dual();
-            self.meter.spend(master.lp.take_steps());
-        }
-        self.offer(used, remaining);
-    }
-
-    /// Tries to cut what remains from sheets that cost at most `goal`, where little remains.
-    fn complete(
-        &mut self,
-        used: &[(usize, u32)],
-        remaining: &[u32],
-        left: &[u32],
-        goal: i64,
-    ) -> bool {
-        let pieces: u32 = remaining.iter().sum();
-        if used.is_empty() || pieces > 60 {
-            return false;
-        }
-        let mut rest = remaining.to_vec();
-        let mut spare = left.to_vec();
-        let bins = self.search.greedy(&mut rest, &mut spare, 2, self.meter);
-        if rest.iter().any(|n| *n > 0) {
-            return false;
-        }
-        let mut single: Vec<Bin> = Vec::new();
-        for (bin, times) in bins {
-            single.extend((0..times).map(|_| bin.clone()));
-        }
-        let cost =
-            |bins: &[Bin]| -> i64 { bins.iter().map(|b| self.inst.sheets[b.sheet].cost).sum() };
-        if cost(&single) > goal {
-            let (inst, pool) = (self.inst, &mut self.pool);
-            let mut seen = |bin: &Bin| {
-                if pool.patterns.len() < MOST_PATTERNS {
-                    pool.add(inst, bin.sheet, bin.placed.clone());
-                }
-            };
-            self.search.improve(
-                &mut single,
-                &mut spare,
-                goal,
-                1_500_000,
-                self.meter,
-                &mut seen,
-            );
-        }
-        if cost(&single) > goal {
-            return false;
-        }
-        let mut all = used.to_vec();
-        for bin in single {
-            if let Some((number, _)) = self.pool.add(self.inst, bin.sheet, bin.placed) {
-                match all.iter_mut().find(|(p, _)| *p == number) {
-                    Some((_, n)) => *n += 1,
-                    None => all.push((number, 1)),
-                }
-            }
-        }
-        self.offer(all, vec![0; self.inst.kinds.len()]);
-        true
     }
 }

@@ -28,10 +28,10 @@ pub(crate) fn fewer_setups(
     meter: &mut Meter<'_>,
 ) -> Option<Answer> {
     let copies: u64 = inst.kinds.iter().map(|k| u64::from(k.copies)).sum();
-    if best.used.len() < 2 || copies < 2 * inst.kinds.len() as u64 {
+    if meter.over() || best.used.len() < 2 || copies < 2 * inst.kinds.len() as u64 {
         return None;
     }
-    let until = meter.spent() + MOST_STEPS.min(meter.left() / 4);
+    let until = meter.spent() + MOST_STEPS.min(meter.left());
     let mut master = Master::over(inst, pool);
     master.lp.primal();
     meter.spend(master.lp.take_steps());

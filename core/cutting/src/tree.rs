@@ -6,7 +6,6 @@
 
 use crate::plan::Cut;
 use crate::prepare::{Instance, Placed};
-use crate::problem::Stages;
 
 /// A part, in lengths grown by the kerf.
 #[derive(Clone, Debug)]
@@ -21,7 +20,6 @@ pub(crate) enum NodeFate {
     /// A piece of this kind.
     Piece {
         kind: usize,
-        turned: bool,
     },
     Rest,
     Cut {
@@ -75,16 +73,11 @@ pub(crate) fn build(inst: &Instance, sheet: usize, placed: &[Placed]) -> Option<
     best
 }
 
-/// Whether the stages allow `placed` on the sheet.
-pub(crate) fn possible(inst: &Instance, sheet: usize, placed: &[Placed]) -> bool {
-    inst.stages == Stages::Any || build(inst, sheet, placed).is_some()
-}
-
 fn free(inst: &Instance, placed: Vec<Placed>, w: i64, h: i64, last: Cut) -> Option<Node> {
     if let [only] = placed[..] {
         let (pw, ph) = inst.kinds[only.kind].size(only.turned);
         if (pw, ph) == (w, h) {
-            let fate = NodeFate::Piece { kind: only.kind, turned: only.turned };
+            let fate = NodeFate::Piece { kind: only.kind };
             return Some(Node { w, h, fate });
         }
     }

@@ -3,7 +3,8 @@
 use std::fmt;
 use std::fs::File;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
@@ -55,4 +56,52 @@ pub fn content_hash(path: &Path, watch: &Watch) -> Result<ContentHash, PictureEr
             n => hasher.update(&piece[..n]),
         }
     }
+}
+
+/// What tells at a glance that a file was replaced: compare an old one with a new one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FileStamp {
+    /// The file's length in bytes.
+    pub bytes: u64,
+    /// When it was last written, where the system tells.
+    pub modified: Option<SystemTime>,
+}
+
+impl FileStamp {
+    /// The stamp of the file at `path`; `None` when there is none (any more).
+    #[must_use]
+    pub fn of(path: &Path) -> Option<Self> {
+        let meta = std::fs::metadata(path).ok().filter(std::fs::Metadata::is_file)?;
+        Some(Self { bytes: meta.len(), modified: meta.modified().ok() })
+    }
+}
+
+/// Looks for a moved picture: the file in `folder` (not in folders inside it) that is `bytes`
+/// long and has this hash. Only files of that length are read.
+///
+/// # Errors
+/// The folder cannot be read, or `watch` was cancelled. Files that cannot be read are passed
+/// over.
+pub fn find_moved(
+    hash: ContentHash,
+    bytes: u64,
+    folder: &Path,
+    watch: &Watch,
+) -> Result<Option<PathBuf>, PictureError> {
+    let entries =
+        std::fs::read_dir(folder).map_err(|e| PictureError::unreadable(folder, &e))?;
+    let mut paths: Vec<PathBuf> = entries.filter_map(|e| Some(e.ok()?.path())).collect();
+    // The same one every time, should there be two.
+    paths.sort();
+    for path in paths {
+        if FileStamp::of(&path).is_none_or(|stamp| stamp.bytes != bytes) {
+            continue;
+        }
+        match content_hash(&path, watch) {
+            Ok(found) if found == hash => return Ok(Some(path)),
+            Err(PictureError::Cancelled) => return Err(PictureError::Cancelled),
+            Ok(_) | Err(_) => {}
+        }
+    }
+    Ok(None)
 }

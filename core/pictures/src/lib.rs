@@ -24,9 +24,11 @@ mod hash;
 pub mod job;
 mod limits;
 mod orient;
+mod pipeline;
 mod preview;
 mod profile;
 mod scale;
+mod tone;
 mod write;
 
 #[doc(hidden)]
@@ -35,7 +37,7 @@ pub use error::PictureError;
 pub use facts::{Facts, Resolution, ResolutionSource, Size};
 pub use finding::{Finding, Severity};
 pub use format::Format;
-pub use hash::{ContentHash, content_hash};
+pub use hash::{ContentHash, FileStamp, content_hash, find_moved};
 pub use limits::{Limits, Watch};
 pub use orient::Orientation;
 pub use preview::{Preview, Region, Target, first_look, preview, probe};

@@ -15,7 +15,7 @@
 
 use std::ops::Range;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::{Arc, LazyLock};
+use std::sync::Arc;
 
 use moxcms::{
     ColorProfile, DataColorSpace, Layout, ProfileText, RenderingIntent, ToneReprCurve,
@@ -24,6 +24,9 @@ use moxcms::{
 use serde::{Deserialize, Serialize};
 
 use crate::decode::{Channels, Header, Samples};
+use crate::tone::{
+    SRGB_BYTE, Table, byte, code, curve_table, srgb_from_linear, srgb_to_linear, table,
+};
 use crate::{Finding, PictureError};
 
 /// The colour profile a file carries.
@@ -65,45 +68,6 @@ fn parse(bytes: &[u8]) -> Result<ColorProfile, String> {
     catch_unwind(|| ColorProfile::new_from_slice(bytes))
         .map_err(|_| "the colour engine gave up on it".to_string())?
         .map_err(|e| e.to_string())
-}
-
-/// sRGB's curve. Source: IEC 61966-2-1.
-fn srgb_to_linear(v: f64) -> f64 {
-    if v <= 0.040_45 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
-}
-
-/// sRGB's curve, the other way.
-pub(crate) fn srgb_from_linear(v: f64) -> f64 {
-    if v <= 0.003_130_8 { v * 12.92 } else { 1.055 * v.powf(1.0 / 2.4) - 0.055 }
-}
-
-/// The sRGB byte of linear light 0 to 1 in 65536 steps: at most 0.06 of a code apart.
-static SRGB_BYTE: LazyLock<Vec<u8>> = LazyLock::new(|| {
-    (0..=65535u32)
-        .map(|i| (srgb_from_linear(f64::from(i) / 65535.0) * 255.0).round() as u8)
-        .collect()
-});
-
-/// The sRGB byte of linear light, cut off at its ends.
-pub(crate) fn srgb_byte(light: f64) -> u8 {
-    (srgb_from_linear(light.clamp(0.0, 1.0)) * 255.0).round() as u8
-}
-
-/// Linear light for each code of one channel.
-type Table = Arc<Vec<f32>>;
-
-fn table(codes: usize, curve: impl Fn(f64) -> f64) -> Table {
-    let last = (codes - 1) as f64;
-    let light = |i| {
-        let v = curve(i as f64 / last);
-        if v.is_finite() { v.clamp(0.0, 1.0) as f32 } else { 0.0 }
-    };
-    Arc::new((0..codes).map(light).collect())
-}
-
-fn curve_table(codes: usize, curve: &ToneReprCurve) -> Result<Table, String> {
-    let evaluator = curve.make_linear_evaluator().map_err(|e| e.to_string())?;
-    Ok(table(codes, |v| f64::from(evaluator.evaluate_value(v as f32))))
 }
 
 /// How linear rows become sRGB.
@@ -198,7 +162,9 @@ impl Painter {
                 }
                 let curves = [&profile.red_trc, &profile.green_trc, &profile.blue_trc];
                 let tables = shaper_tables(codes, curves)?;
-                Ok(Self { channels, tables, even, end: End::Matrix(matrix_to_srgb(profile)?) })
+                let matrix = matrix_to_srgb(profile)?;
+                let end = if is_identity(&matrix) { End::Plain } else { End::Matrix(matrix) };
+                Ok(Self { channels, tables, even, end })
             }
         }
     }
@@ -224,6 +190,48 @@ impl Painter {
         match row {
             Samples::Bytes(row) => self.linearise_codes(&row[span], to),
             Samples::Words(row) => self.linearise_codes(&row[span], to),
+        }
+    }
+
+    /// Adds one row's `columns` to the sums of squares of side `square`; `wide` is scratch.
+    pub(crate) fn gather(
+        &self,
+        row: Samples<'_>,
+        columns: Range<usize>,
+        square: usize,
+        sums: &mut [f32],
+        wide: &mut Vec<f32>,
+    ) {
+        if self.channels == Channels::Rgb {
+            let span = columns.start * 3..columns.end * 3;
+            return match row {
+                Samples::Bytes(row) => self.gather_codes(&row[span], square, sums),
+                Samples::Words(row) => self.gather_codes(&row[span], square, sums),
+            };
+        }
+        let n = self.linear_channels();
+        wide.resize(columns.len() * n, 0.0);
+        self.linearise(row, columns, wide);
+        for (block, sum) in wide.chunks(square * n).zip(sums.chunks_exact_mut(n)) {
+            for pixel in block.chunks_exact(n) {
+                for (sum, v) in sum.iter_mut().zip(pixel) {
+                    *sum += v;
+                }
+            }
+        }
+    }
+
+    fn gather_codes<T: Copy + Into<usize>>(&self, row: &[T], square: usize, sums: &mut [f32]) {
+        let [r, g, b] = &self.tables;
+        let (r, g, b) = (r.as_slice(), g.as_slice(), b.as_slice());
+        let (row, _) = row.as_chunks::<3>();
+        let (sums, _) = sums.as_chunks_mut::<3>();
+        for (block, sum) in row.chunks(square).zip(sums) {
+            for v in block {
+                sum[0] += r[v[0].into()];
+                sum[1] += g[v[1].into()];
+                sum[2] += b[v[2].into()];
+            }
         }
     }
 
@@ -357,15 +365,6 @@ impl std::fmt::Debug for Painter {
     }
 }
 
-/// `v` as a whole code from 0 to `top`.
-fn code(v: f32, top: f32) -> u32 {
-    (v.clamp(0.0, 1.0) * top + 0.5) as u32
-}
-
-fn byte(table: &[u8], light: f32) -> u8 {
-    table[(code(light, 65535.0) & 0xffff) as usize]
-}
-
 fn opacity(v: &[f32]) -> u8 {
     v.get(3).map_or(255, |&a| code(a, 255.0) as u8)
 }
@@ -387,7 +386,14 @@ fn shaper_tables(
     Ok([r, g, b])
 }
 
-#[allow(clippy::float_cmp, reason = "a matrix that is nothing but the identity is meant")]
+/// Writers round sRGB's own colorants differently; what differs by less is sRGB, and bytes are
+/// to pass through it unchanged.
+fn is_identity(matrix: &[[f32; 3]; 3]) -> bool {
+    let rows = matrix.iter().enumerate();
+    rows.flat_map(|(i, row)| row.iter().enumerate().map(move |(j, v)| (i == j, *v)))
+        .all(|(diagonal, v)| (v - if diagonal { 1.0 } else { 0.0 }).abs() < 1e-3)
+}
+
 fn matrix_to_srgb(profile: &ColorProfile) -> Result<[[f32; 3]; 3], String> {
     let matrix = profile.transform_matrix(&ColorProfile::new_srgb()).v;
     let all = matrix.as_flattened();
@@ -429,9 +435,13 @@ impl ToSrgb {
     /// with lookup tables.
     #[must_use]
     pub fn convert(&self, rgb: [u16; 3]) -> Option<[f64; 3]> {
-        let End::Matrix(matrix) = &self.0.end else { return None };
         let [r, g, b] = &self.0.tables;
         let light = [r[usize::from(rgb[0])], g[usize::from(rgb[1])], b[usize::from(rgb[2])]];
-        Some(apply(matrix, light).map(|v| srgb_from_linear(f64::from(v))))
+        let light = match &self.0.end {
+            End::Plain => light,
+            End::Matrix(matrix) => apply(matrix, light),
+            End::Engine(_) | End::Ink => return None,
+        };
+        Some(light.map(|v| srgb_from_linear(f64::from(v))))
     }
 }

@@ -7,8 +7,9 @@ use std::io::Cursor;
 use std::path::Path;
 
 use sightedge_pictures::{
-    Finding, Format, Limits, Orientation, PictureError, Preview, Region, ResolutionSource,
-    Size, Target, Watch, preview, probe, write_file,
+    FileStamp, Finding, Format, Limits, Orientation, PictureError, Preview, Region,
+    ResolutionSource, Size, Target, Watch, content_hash, find_moved, preview, probe,
+    write_file,
 };
 use support::{at, difference, exif, folder, rgb_of, scene, whole};
 use tiff::encoder::{Compression, Predictor, Rational, TiffEncoder, colortype};
@@ -283,4 +284,26 @@ fn limits_are_told() {
     assert!(matches!(little, Err(PictureError::TooMuchMemory { .. })), "{little:?}");
     let hasty = open(Limits { time: std::time::Duration::ZERO, ..Limits::default() });
     assert!(matches!(hasty, Err(PictureError::TooSlow { .. })), "{hasty:?}");
+}
+
+/// Source: FIPS 180-4's example, the hash of "abc".
+#[test]
+fn a_moved_picture_is_found_again() {
+    let folder = folder("moved");
+    let watch = Watch::default();
+    let path = folder.join("a.bin");
+    std::fs::write(&path, "abc").unwrap();
+    let hash = content_hash(&path, &watch).unwrap();
+    let text = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+    assert_eq!(hash.to_string(), text, "as published");
+    assert_eq!(text.parse(), Ok(hash), "and back");
+    let stamp = FileStamp::of(&path);
+    std::fs::rename(&path, folder.join("b.bin")).unwrap();
+    std::fs::write(folder.join("0.bin"), "abd").unwrap();
+    assert_eq!(FileStamp::of(&path), None, "it is gone");
+    let found = find_moved(hash, 3, &folder, &watch).unwrap();
+    assert_eq!(found, Some(folder.join("b.bin")), "found by what it holds");
+    std::fs::write(folder.join("b.bin"), "abcd").unwrap();
+    assert_ne!(FileStamp::of(&folder.join("b.bin")), stamp, "replaced, and noticed");
+    assert_eq!(find_moved(hash, 3, &folder, &watch), Ok(None), "nothing else will do");
 }

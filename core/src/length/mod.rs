@@ -8,7 +8,7 @@ mod parse;
 mod print;
 mod ratio;
 
-pub use parse::{LengthError, Measure, first_unit, parse, parse_list, parse_pair};
+pub use parse::{LengthError, first_unit, parse, parse_list, parse_pair};
 pub use print::{Style, Written};
 
 use std::iter::Sum;

@@ -2,21 +2,20 @@
 //!
 //! Two readings are conventions of the trade and worth knowing: `13-1/2` written without
 //! spaces is thirteen and a half, `13 - 1/2` is twelve and a half; and a bare number in a sum
-//! takes the unit of the other terms before it takes the document's.
+//! takes the unit of the other terms before it takes the document's (beside feet, inches).
 
 use super::ratio::{self, Ratio};
 use super::{Length, Unit};
 
-/// A length as typed, before its bare part has a unit: `12 + 3 mm` is 12 of whatever unit
-/// the person works in, and 3 mm.
+/// A length as typed, before its bare part has a unit: in `12 + 3 mm` the 12 is bare.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Measure {
+struct Measure {
     /// The part that carries a unit, in 1/720 µm.
     fixed: Ratio,
     /// The part without a unit.
     bare: Ratio,
     /// The last unit typed in it.
-    unit: Option<Unit>,
+    unit: Option<Name>,
 }
 
 /// Why a text is not a length. Its words say what was typed, what is wanted and an example.
@@ -76,24 +75,13 @@ impl std::fmt::Display for LengthError {
 impl std::error::Error for LengthError {}
 
 impl Measure {
-    /// The length itself; what is bare takes a unit typed beside it, else `unit`.
-    pub fn length(self, unit: Unit) -> Length {
-        // What was read is within measure in either unit.
-        self.within_measure(unit).unwrap_or_default()
-    }
-
-    /// As [`Measure::length`]; `None` where it is out of all measure.
-    fn within_measure(self, unit: Unit) -> Option<Length> {
-        let unit = self.unit.unwrap_or(unit);
-        let factor = Ratio { over: i128::from(unit.length().units()), under: 1 };
-        let all = self.bare.times(factor)?.plus(self.fixed)?;
+    /// The length itself: what is bare takes the unit typed beside it, else it is so many times
+    /// `other`. `None` where it is out of all measure.
+    fn length(self, other: Length) -> Option<Length> {
+        let one = self.unit.map_or(other, |name| name.beside().length());
+        let all = self.bare.times(whole(one))?.plus(self.fixed)?;
         let length = Length::from_units(ratio::round(all.over, all.under));
         (length.abs() <= Length::MOST).then_some(length)
-    }
-
-    /// The last unit typed in it, if any.
-    pub const fn unit(self) -> Option<Unit> {
-        self.unit
     }
 
     const NOTHING: Self = Self { fixed: Ratio::ZERO, bare: Ratio::ZERO, unit: None };
@@ -150,7 +138,8 @@ impl Unit {
 /// # Errors
 /// Says what was typed, what is wanted and an example.
 pub fn parse(text: &str, unit: Unit) -> Result<Length, LengthError> {
-    read(text, Comma::Decimal).map(|measure| measure.length(unit))
+    let measure = read(text, Comma::Decimal)?;
+    measure.length(unit.length()).ok_or_else(|| too_large(text))
 }
 
 /// The first unit typed in `text`, which may be one length, a pair or a list; `None` where
@@ -201,10 +190,17 @@ fn covered<'a>(
     parts: impl Iterator<Item = &'a str>,
     unit: Unit,
 ) -> Result<Vec<Length>, LengthError> {
-    let read: Vec<Measure> =
-        parts.map(|part| read(part, Comma::Parts)).collect::<Result<_, _>>()?;
-    let unit = read.last().and_then(|last| last.unit).unwrap_or(unit);
-    Ok(read.into_iter().map(|measure| measure.length(unit)).collect())
+    let read: Vec<(&str, Measure)> = parts
+        .map(|part| read(part, Comma::Parts).map(|measure| (part, measure)))
+        .collect::<Result<_, _>>()?;
+    let last = read.last().and_then(|(_, last)| last.unit);
+    let other = last.map_or(unit.length(), Name::length);
+    let lengths = read.into_iter();
+    lengths.map(|(part, m)| m.length(other).ok_or_else(|| too_large(part))).collect()
+}
+
+fn too_large(text: &str) -> LengthError {
+    LengthError { typed: text.trim().to_owned(), fault: Fault::TooLarge }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -230,10 +226,6 @@ fn read(text: &str, comma: Comma) -> Result<Measure, LengthError> {
     if !reader.rest.is_empty() {
         return Err(fail(Fault::NotALength));
     }
-    let either = [Unit::Inch, Unit::Millimetre];
-    if either.iter().any(|unit| measure.within_measure(*unit).is_none()) {
-        return Err(fail(Fault::TooLarge));
-    }
     Ok(measure)
 }
 
@@ -243,7 +235,7 @@ struct Reader<'a> {
     depth: usize,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Name {
     Foot,
     Inch,
@@ -261,6 +253,11 @@ impl Name {
             Self::Centimetre => Length::mm(10),
             Self::Metre => Length::mm(1000),
         }
+    }
+
+    /// What a bare number in the same sum means: `1' + 6` is eighteen inches.
+    fn beside(self) -> Self {
+        if self == Self::Foot { Self::Inch } else { self }
     }
 
     fn system(self) -> Unit {
@@ -547,9 +544,12 @@ impl Reader<'_> {
 }
 
 fn measured(number: Ratio, name: Name) -> Result<Measure, Fault> {
-    let factor = Ratio { over: i128::from(name.length().units()), under: 1 };
-    let fixed = number.times(factor).ok_or(Fault::TooLarge)?;
-    Ok(Measure { fixed, unit: Some(name.system()), ..Measure::NOTHING })
+    let fixed = number.times(whole(name.length())).ok_or(Fault::TooLarge)?;
+    Ok(Measure { fixed, unit: Some(name), ..Measure::NOTHING })
+}
+
+fn whole(length: Length) -> Ratio {
+    Ratio { over: i128::from(length.units()), under: 1 }
 }
 
 fn starts_a_number(c: char) -> bool {

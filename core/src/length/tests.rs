@@ -57,6 +57,10 @@ fn reads_what_people_type() {
     reads("13.", Length::inches(13, 0, 1));
     reads("6'", Length::inches(72, 0, 1));
     reads("⅛", Length::inches(0, 1, 8));
+    // In a sum it takes the unit of the other terms; beside feet, inches.
+    reads("12 + 3 cm", Length::mm(150));
+    reads("30cm - 2*4", Length::mm(220));
+    reads("1' + 6", Length::inches(18, 0, 1));
     assert_eq!(
         parse("12", Unit::Millimetre),
         Ok(Length::mm(12)),
@@ -99,6 +103,23 @@ fn lists_and_pairs() {
     assert_eq!(list, Ok(vec![inch(1, 4), inch(1, 4), inch(3, 8), inch(-1, 4)]));
     let mixed = parse_list("5mm,1/4,3", Unit::Inch);
     assert_eq!(mixed, Ok(vec![Length::mm(5), inch(1, 4), Length::inches(3, 0, 1)]));
+    // It covers them as it was typed: centimetres, metres, feet.
+    let mm = |width, height| Ok((Length::mm(width), Length::mm(height)));
+    let inches =
+        |width, height| Ok((Length::inches(width, 0, 1), Length::inches(height, 0, 1)));
+    assert_eq!(parse_pair("20x30cm", Unit::Inch), mm(200, 300));
+    assert_eq!(parse_pair("20.5x30 cm", Unit::Millimetre), mm(205, 300));
+    assert_eq!(parse_pair("1x2m", Unit::Inch), mm(1000, 2000));
+    assert_eq!(parse_pair("20mmx30cm", Unit::Inch), mm(20, 300));
+    assert_eq!(parse_pair("100000x50000mm", Unit::Inch), mm(100_000, 50_000));
+    assert_eq!(parse_pair("2x3ft", Unit::Millimetre), inches(24, 36));
+    assert_eq!(parse_pair("16x1' 8", Unit::Millimetre), inches(16, 20));
+    let list = parse_list("1,2,.5cm", Unit::Inch);
+    assert_eq!(list, Ok([10, 20, 5].map(Length::mm).to_vec()));
+    assert_eq!(
+        parse_pair("999999x1cm", Unit::Inch).map_err(|e| e.to_string()),
+        Err("\"999999\" is out of all measure: a length is at most 1 km, try 343 mm".to_owned())
+    );
     assert_eq!(
         parse_pair("13", Unit::Inch).map_err(|e| e.to_string()),
         Err("\"13\" holds 1 length: a width and a height parted by x are wanted, \

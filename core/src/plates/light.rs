@@ -46,7 +46,7 @@ pub(super) fn in_window(sight: Rect, height: Length, bevel: Bevel) -> Shade {
         edge: sight,
         bands: Sides {
             top: band(38, 0.36),
-            left: band(30, 0.28),
+            left: band(34, 0.4),
             right: band(14, 0.11),
             bottom: band(12, 0.09),
         },

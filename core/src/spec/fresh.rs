@@ -99,27 +99,41 @@ pub fn usual_board(unit: Unit, tables: &Tables) -> Board {
     })
 }
 
-/// The smallest standard outer size that leaves at least 2 in (50 mm) all round `window`,
-/// lying where the window lies; such borders where there is none.
-pub fn standard(window: Size, unit: Unit, tables: &Tables) -> Fixing {
-    let least = match unit {
+/// The border that a standard outer size leaves at least on every side: 2 in, or 50 mm.
+/// Source: common practice.
+pub const fn standard_border(unit: Unit) -> Length {
+    match unit {
         Unit::Inch => Length::inches(2, 0, 1),
         Unit::Millimetre => Length::mm(50),
-    };
+    }
+}
+
+/// The standard outer sizes with room for the [`standard_border`] all round `window`, lying
+/// where the window lies; the smallest first.
+pub fn standard_sizes(window: Size, unit: Unit, tables: &Tables) -> Vec<Size> {
+    let least = standard_border(unit) * 2;
     let room = |size: &Size| {
-        size.width - window.width >= least * 2 && size.height - window.height >= least * 2
+        size.width - window.width >= least && size.height - window.height >= least
     };
-    tables
+    let mut sizes: Vec<Size> = tables
         .outer
         .iter()
         .filter(|row| row.unit == unit)
         .map(|row| if window.width > window.height { row.size.turned() } else { row.size })
         .filter(room)
-        .min_by_key(|size| {
-            (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
-        })
-        .map_or(Fixing::Borders(Sides::all(least)), |size| Fixing::Outer {
-            size,
-            placement: Placement::Centred,
-        })
+        .collect();
+    sizes.sort_by_key(|size| {
+        (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
+    });
+    sizes
+}
+
+/// The smallest standard outer size for `window`, centred; where none is large enough, the
+/// [`standard_border`] all round.
+pub fn standard(window: Size, unit: Unit, tables: &Tables) -> Fixing {
+    let smallest = standard_sizes(window, unit, tables).first().copied();
+    smallest.map_or(Fixing::Borders(Sides::all(standard_border(unit))), |size| Fixing::Outer {
+        size,
+        placement: Placement::Centred,
+    })
 }

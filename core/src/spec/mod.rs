@@ -15,7 +15,9 @@ pub use behind::{
     Package,
 };
 pub use bevel::{Angle, Bevel};
-pub use fresh::{Start, margins, standard, usual_board, usual_overlap};
+pub use fresh::{
+    Start, margins, standard, standard_border, standard_sizes, usual_board, usual_overlap,
+};
 pub use mat::{
     Backing, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
 };

@@ -85,7 +85,7 @@ impl Picture {
             *s = unit(hash(i64::from(x), i64::from(y), k, 0x5EA));
         }
         // The sea mirrors one slope a sample, and needs more of them than the air.
-        let first = if f64::from(y) > level { 14 } else { 6 };
+        let first = if f64::from(y) > level { 11 } else { 6 };
         let (mut sum, mut squares, mut n) = (BLACK, 0.0, 0_u32);
         loop {
             n += 1;

@@ -104,7 +104,7 @@ impl World {
         let p = o + d * end;
         // While the shutter was open the swell rose and fell along the foot of everything.
         let swell = 0.055 + 0.05 * noise2(p.x * 2.3, p.z * 2.3, 90);
-        let washed = smooth(swell * 2.2, -0.03, p.y) * 0.9;
+        let washed = smooth(swell * 2.2, -0.03, p.y) * 0.8;
         if washed <= 0.0 || water > 2e4 {
             return tone;
         }
@@ -152,7 +152,10 @@ impl World {
         let to = self.lamp.place - p;
         let far = to.length().max(0.15);
         let facing = (n.dot(to) / far).max(0.0);
-        out += tone.tint(self.lamp.power) * (facing / (far * far));
+        // Bars and frame stand against the lit pane: none of its light falls on their faces.
+        if stuff != Stuff::Trim {
+            out += tone.tint(self.lamp.power) * (facing / (far * far));
+        }
         if gloss > 0.0 {
             let r = d - n * (2.0 * d.dot(n));
             let grazing = 1.0 - (-d.dot(n)).clamp(0.0, 1.0);
@@ -235,14 +238,14 @@ impl World {
             (self.sky.light(r), 0.0)
         };
         // Foam and lapping swell blur the mirror at the very foot of things.
-        let blur = 0.85 * libm::exp(-near / 0.10);
+        let blur = 0.7 * libm::exp(-near / 0.08);
         let mirror = if mirrors && blur > 0.01 {
             mirror.toward(self.sky.light(r), blur)
         } else {
             mirror
         };
         let lap = fbm2(p.x * 1.1, p.z * 0.8, 4, sea.seed + 2);
-        let foam = (0.30 + 0.34 * lap).max(0.0) * libm::exp(-near / 0.55)
+        let foam = (0.18 + 0.28 * lap).max(0.0) * libm::exp(-near / 0.55)
             + (0.10 + 0.14 * lap).max(0.0) * bell((near - 0.9 - 0.5 * lap) / 0.5);
         let shade = 1.0 - 0.35 * libm::exp(-near / 0.28);
         let milk = sea.milk * (1.0 + 0.75 * drift + 0.45 * lane).max(0.1);

@@ -49,7 +49,10 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     }
     let mut grain = 0;
     for (index, (stock, rent)) in problem.stocks.iter().zip(rents).enumerate() {
-        let Some(supply) = supply(problem, stock, &plan.missing) else { continue };
+        let there = supply(problem, stock, &plan.missing);
+        if there == Some(0) {
+            continue;
+        }
         let width = stock.width - stock.trim.left - stock.trim.right + kerf;
         let height = stock.height - stock.trim.bottom - stock.trim.top + kerf;
         let fits = |o: &&Offer| o.w <= width && o.h <= height;
@@ -58,7 +61,7 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
             continue;
         }
         grain = gcd(stock.cost, grain);
-        match supply {
+        match there {
             None if *rent != 0 => {
                 return Err(format!("stock {index} has no limit and yet a rent"));
             }
@@ -80,17 +83,15 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())
 }
 
-/// How many there are at most: `Some(None)` without limit, `None` where there is none.
-fn supply(problem: &Problem, stock: &Stock, missing: &[u32]) -> Option<Option<u64>> {
+/// How many there are at most; `None` without limit.
+fn supply(problem: &Problem, stock: &Stock, missing: &[u32]) -> Option<u64> {
     match stock.supply {
-        Supply::Unlimited => Some(None),
-        Supply::InHand(0) => None,
-        Supply::InHand(n) => Some(Some(u64::from(n))),
+        Supply::Unlimited => None,
+        Supply::InHand(n) => Some(u64::from(n)),
         Supply::Window { piece, each } => {
-            let copies = problem.pieces.get(piece)?.copies;
+            let copies = problem.pieces.get(piece).map_or(0, |p| p.copies);
             let copies = if missing.get(piece) == Some(&copies) { 0 } else { copies };
-            let n = u64::from(copies) * u64::from(each);
-            (n > 0).then_some(Some(n))
+            Some(u64::from(copies) * u64::from(each))
         }
     }
 }

@@ -153,3 +153,68 @@ impl Pricer {
         (best, patterns)
     }
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+mod tests {
+    use super::*;
+    use crate::prepare::prepare;
+    use crate::problem::{Stock, Supply, Trim};
+
+    /// Source: Beasley (1985), optima of the unconstrained guillotine problems gcut1-11 with
+    /// areas as values, as given again by Cintra et al. (2008); quoted from memory. The pieces are
+    /// those of the stock-sheets instances.
+    #[test]
+    fn best_guillotine_patterns() {
+        let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data");
+        let root = std::env::var_os("SIGHTEDGE_DATA")
+            .map_or_else(|| root.into(), std::path::PathBuf::from);
+        let path = root.join("cutting/stock-sheets-instances.csv");
+        let table = match std::fs::File::open(&path) {
+            Ok(table) => table,
+            Err(error) => {
+                assert!(std::env::var_os("CI").is_none(), "{}: {error}", path.display());
+                return;
+            }
+        };
+        let problems = crate::instance::read_all(table, false).unwrap();
+        for (name, side, optimum) in [
+            ("gcut1d", 250, 56_460.0_f32),
+            ("gcut3d", 250, 61_036.0),
+            ("gcut5d", 500, 246_000.0),
+            ("gcut7d", 500, 242_567.0),
+            ("gcut9d", 1000, 971_100.0),
+            ("gcut11d", 1000, 980_096.0),
+        ] {
+            let found = problems.iter().find(|(n, _)| n.contains(name));
+            let mut problem = found.unwrap().1.clone();
+            problem.stages = Stages::Any;
+            problem.stocks = vec![Stock {
+                name: "sheet".to_owned(),
+                width: side,
+                height: side,
+                cost: 1,
+                supply: Supply::Unlimited,
+                trim: Trim::default(),
+            }];
+            let (inst, _) = prepare(&problem);
+            let prices: Vec<f32> = inst
+                .kinds
+                .iter()
+                .map(|k| {
+                    f32::from(u16::try_from(k.w).unwrap())
+                        * f32::from(u16::try_from(k.h).unwrap())
+                })
+                .collect();
+            let mut tables = Pricer::new(&inst, 0);
+            let (value, patterns) = tables.price(&prices, false, &mut Rng::new(1), 1);
+            assert_eq!(value.to_bits(), optimum.to_bits(), "{name}: {value}, wanted {optimum}");
+            let sold: f32 = patterns[0].iter().map(|p| prices[p.kind]).sum();
+            assert_eq!(
+                sold.to_bits(),
+                optimum.to_bits(),
+                "{name}: the pattern sells for {sold}"
+            );
+        }
+    }
+}

@@ -156,9 +156,7 @@ impl Staged {
     pub(super) fn pattern(&self, prices: &[f32], rng: &mut Rng) -> Vec<Placed> {
         let mut placed = Vec::new();
         let mut x = self.xs.len() - 1;
-        if !self.three {
-            self.section_pattern(x, 0, prices, rng, &mut placed);
-        } else {
+        if self.three {
             let wide = self.xs.len();
             let section = &self.section[self.section.len() - wide..];
             let mut left = 0;
@@ -178,6 +176,8 @@ impl Staged {
                 left += self.xs[s];
                 x = rest;
             }
+        } else {
+            self.section_pattern(x, 0, prices, rng, &mut placed);
         }
         if self.across {
             for p in &mut placed {

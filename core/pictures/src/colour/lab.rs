@@ -74,7 +74,7 @@ impl Lab {
             -0.9689 * x + 1.8758 * y + 0.0415 * z,
             0.0557 * x - 0.2040 * y + 1.0570 * z,
         ];
-        light.map(crate::profile::srgb_byte)
+        light.map(crate::tone::srgb_byte)
     }
 
     /// The Lab of a colour written as `#rrggbb` (the sign may be left out).

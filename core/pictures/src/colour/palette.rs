@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 use super::lab::linear;
 use super::{Lab, delta_e_2000};
 use crate::Size;
-use crate::profile::srgb_byte;
+use crate::tone::srgb_byte;
 
 /// One colour and how much of the picture it covers.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

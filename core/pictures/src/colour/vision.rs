@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::lab::linear;
-use crate::profile::srgb_byte;
+use crate::tone::srgb_byte;
 
 /// A kind of colour vision.
 ///

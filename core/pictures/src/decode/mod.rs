@@ -1,6 +1,8 @@
 //! The decoders: one small trait, one file a format.
 
 mod jpeg;
+#[cfg(feature = "jxl")]
+mod jxl;
 mod png;
 mod tiff;
 mod webp;
@@ -192,6 +194,8 @@ pub(crate) fn decoder_of(source: &Source) -> Result<&'static dyn Decoder, Pictur
         Some(Format::Png) => Ok(&png::Png),
         Some(Format::Tiff) => Ok(&tiff::Tiff),
         Some(Format::WebP) => Ok(&webp::WebP),
+        #[cfg(feature = "jxl")]
+        Some(Format::JpegXl) => Ok(&jxl::JpegXl),
         Some(format) => Err(PictureError::NeedsExport { path, format }),
         None => Err(PictureError::NotAPicture { path }),
     }

@@ -22,6 +22,29 @@ pub(crate) struct Window {
     pub(crate) target: Size,
 }
 
+impl Window {
+    /// Side of the squares whose light is averaged before the filter: strong reductions leave
+    /// the filter a factor of two to four, which bounds the rows it holds.
+    pub(crate) fn square(&self) -> usize {
+        let [left, top, right, bottom] = self.span;
+        let across = (right - left) / f64::from(self.target.width.max(1));
+        let down = (bottom - top) / f64::from(self.target.height.max(1));
+        let spare = across.min(down);
+        [16u8, 8, 4, 2]
+            .into_iter()
+            .find(|&s| f64::from(s) * 2.0 <= spare)
+            .map_or(1, usize::from)
+    }
+
+    /// The filter along one side: `length` decoded samples of which `from..to` become `target`.
+    pub(crate) fn kernel(&self, length: u32, from: f64, to: f64, target: u32) -> Kernel {
+        let square = self.square();
+        let scale = f64::from(u32::try_from(square).unwrap_or(1));
+        let samples = to_usize(length).div_ceil(square);
+        Kernel::new(samples, from / scale, to / scale, to_usize(target))
+    }
+}
+
 /// What came out: RGBA rows of sRGB, and how many source rows were seen.
 #[derive(Debug)]
 pub(crate) struct Reduced {
@@ -39,7 +62,9 @@ pub(crate) struct Scaler<'a> {
     decoded: Size,
     down: Arc<Kernel>,
     along: Kernel,
-    /// Source columns used.
+    /// Side of the squares averaged first.
+    square: usize,
+    /// Columns of squares used.
     columns: Range<usize>,
     /// Linear samples a pixel.
     channels: usize,
@@ -47,6 +72,7 @@ pub(crate) struct Scaler<'a> {
     ring: Vec<Vec<f32>>,
     sum: Vec<f32>,
     line: Vec<f32>,
+    wide: Vec<f32>,
     scratch: Vec<u16>,
     next: usize,
     end: usize,
@@ -74,9 +100,8 @@ impl<'a> Scaler<'a> {
         report: bool,
     ) -> Self {
         let [left, _, right, _] = window.span;
-        let width = to_usize(window.decoded.width);
         let across = to_usize(window.target.width);
-        let along = Kernel::new(width, left, right, across);
+        let along = window.kernel(window.decoded.width, left, right, window.target.width);
         let columns = along.needs(0..across);
         let along = along.shifted(columns.start);
         let channels = painter.linear_channels();
@@ -92,10 +117,12 @@ impl<'a> Scaler<'a> {
             ring: vec![row.clone(); down.longest()],
             down,
             along,
+            square: window.square(),
             columns,
             channels,
             sum: row,
             line: vec![0.0; across * channels],
+            wide: Vec::new(),
             scratch: Vec::new(),
             next: rows.start,
             end: rows.end,
@@ -105,13 +132,29 @@ impl<'a> Scaler<'a> {
 
     /// One decoded row.
     fn row(&mut self, y: usize, samples: Samples<'_>) -> Result<(), PictureError> {
+        let (square, within) = (self.square, y % self.square);
+        let last = within + 1 == square || y + 1 == to_usize(self.decoded.height);
+        let y = y / square;
         if self.next >= self.end || y < self.down.taps(self.next).0 {
             return Ok(());
         }
         let slots = self.ring.len();
         let samples_used = self.columns.len() * self.channels;
         let to = &mut self.ring[y % slots][..samples_used];
-        self.painter.linearise(samples, self.columns.clone(), to);
+        if square == 1 {
+            self.painter.linearise(samples, self.columns.clone(), to);
+        } else {
+            let width = to_usize(self.decoded.width);
+            let columns = self.columns.start * square..(self.columns.end * square).min(width);
+            if within == 0 {
+                to.fill(0.0);
+            }
+            self.painter.gather(samples, columns.clone(), square, to, &mut self.wide);
+            if !last {
+                return Ok(());
+            }
+            average(to, columns.len(), square, within + 1, self.channels);
+        }
         while self.next < self.end {
             let (first, weights) = self.down.taps(self.next);
             if first + weights.len() > y + 1 {
@@ -141,6 +184,24 @@ impl<'a> Scaler<'a> {
             self.rgba.extend_from_slice(&[255, 255, 255, 0]);
         }
         Reduced { rgba: self.rgba, rows }
+    }
+}
+
+/// Sums of squares to means. The last square of a row may hold fewer columns.
+fn average(sums: &mut [f32], columns: usize, square: usize, rows: usize, channels: usize) {
+    let share = |columns: usize| {
+        let pixels = u16::try_from(columns * rows).unwrap_or(u16::MAX);
+        f32::from(pixels.max(1)).recip()
+    };
+    let (whole, rest) = (columns / square * channels, columns % square);
+    let (full, partial) = sums.split_at_mut(whole.min(sums.len()));
+    let by = share(square);
+    for v in full {
+        *v *= by;
+    }
+    let by = share(rest);
+    for v in partial {
+        *v *= by;
     }
 }
 

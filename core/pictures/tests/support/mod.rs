@@ -2,6 +2,8 @@
 #![allow(dead_code, reason = "each test program uses its own part of this")]
 #![allow(clippy::unwrap_used, reason = "a failing test says where")]
 
+pub(crate) mod icc;
+
 use std::path::{Path, PathBuf};
 
 use sightedge_pictures::{Limits, Preview, Target, Watch, preview};

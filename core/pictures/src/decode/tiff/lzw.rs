@@ -19,12 +19,24 @@ struct Entry {
     from: u32,
 }
 
+impl Entry {
+    /// This string and the first byte of another.
+    #[inline]
+    fn grown(self, other: u64) -> Self {
+        let place = self.length.wrapping_mul(8);
+        let byte = if place < 64 { (other & 255) << place } else { 0 };
+        Self { bytes: self.bytes | byte, length: self.length.wrapping_add(1), from: self.from }
+    }
+}
+
 /// Expands `coded` into `out`; how many bytes came. Damaged codes end it.
 ///
 /// Single bytes and strings go the same way, without a branch between them that no processor
 /// could foresee.
 pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
-    let mut table = Box::new([Entry::default(); 4096]);
+    let mut table = vec![Entry::default(); 4096];
+    // A fixed length, so that no index of 12 bits needs checking.
+    let Some(table) = table.first_chunk_mut::<4096>() else { return 0 };
     for (entry, byte) in table.iter_mut().zip(0..256) {
         *entry = Entry { bytes: byte, length: 1, from: 0 };
     }
@@ -57,42 +69,39 @@ pub(super) fn expand(coded: &[u8], out: &mut [u8]) -> usize {
             (next, width, before) = (FIRST, 9, Entry::default());
             continue;
         }
-        if code == END || code > next {
+        if code == END {
             return written;
         }
-        if before.length > 0 && next < 4096 {
-            // The last string and the first byte of this one, which may be that new string.
-            let first = if code == next { before.bytes } else { table[code].bytes } & 255;
-            let grown = if before.length < 8 { first << (8 * before.length & 63) } else { 0 };
-            table[next & 4095] = Entry {
-                bytes: before.bytes | grown,
-                length: before.length.wrapping_add(1),
-                from: before.from,
-            };
-            next = next.wrapping_add(1);
-            if next.wrapping_add(1) >> (width & 15) != 0 && width < 12 {
-                width += 1;
-            }
-        }
-        if code >= next {
-            return written;
-        }
-        let Entry { bytes, length, from } = table[code];
-        let room = &mut out[written..];
-        let long = (length as usize).min(room.len());
-        if let Some(to) = room.first_chunk_mut::<8>() {
-            *to = bytes.to_le_bytes();
+        let entry = if code < next {
+            table[code]
+        } else if code == next && before.length > 0 {
+            // The string being made: the last one and its own first byte.
+            before.grown(before.bytes)
         } else {
-            for (to, byte) in room.iter_mut().zip(bytes.to_le_bytes()) {
+            return written;
+        };
+        let room = &mut out[written..];
+        let long = (entry.length as usize).min(room.len());
+        if let Some(to) = room.first_chunk_mut::<8>() {
+            *to = entry.bytes.to_le_bytes();
+        } else {
+            for (to, byte) in room.iter_mut().zip(entry.bytes.to_le_bytes()) {
                 *to = byte;
             }
         }
         if long > 8 {
             for k in 8..long {
-                out[written + k] = out[from as usize + k];
+                out[written + k] = out[entry.from as usize + k];
             }
         }
-        before = Entry { bytes, length, from: written as u32 };
+        if before.length > 0 && next < 4096 {
+            table[next & 4095] = before.grown(entry.bytes);
+            next = next.wrapping_add(1);
+            if next.wrapping_add(1) >> (width & 15) != 0 && width < 12 {
+                width += 1;
+            }
+        }
+        before = Entry { from: written as u32, ..entry };
         written = written.wrapping_add(long);
     }
     written

@@ -245,6 +245,16 @@ impl Bands<'_> {
             let rows = most.min(height - in_chunk).min(self.size.height - top);
             let shape = (len(rows), len(in_chunk));
             let samples = shape.0 * len(self.size.width) * self.layout.channels.count();
+            if self.layout.bits == 16 && self.is_straight() {
+                // Whole rows as they are to be handed on.
+                let step = self.layout.samples;
+                let line = len(self.size.width) * step;
+                let shape = Shape { line, step, rows: shape.0, skip: shape.1 };
+                self.reader.words(len(top / height), shape, run, &mut self.words)?;
+                sink.rows(top, Samples::Words(&self.words))?;
+                top += rows;
+                continue;
+            }
             if self.layout.bits <= 8 {
                 bytes.resize(samples, 0);
             } else {
@@ -272,6 +282,12 @@ impl Bands<'_> {
             top += rows;
         }
         Ok(())
+    }
+
+    /// Whether a chunk's samples are the band's.
+    fn is_straight(&self) -> bool {
+        let Layout { channels, samples, planar, multiplied, .. } = self.layout;
+        !self.grid.tiles && !planar && !multiplied && samples == channels.count()
     }
 
     fn planes(&self) -> u32 {

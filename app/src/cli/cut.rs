@@ -1,0 +1,295 @@
+//! `sightedge cut`: boards, liners and backings of a show out of the fewest and cheapest sheets.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use serde_json::json;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{Unit, parse};
+use sightedge_core::spec::Document;
+use sightedge_cutting::report::{CertificateReport, Report};
+use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, instance, solve};
+
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, help, plans};
+use crate::cutting::{BoardJob, Manner, StockSheet, jobs, usual_stock};
+use crate::files;
+
+pub(super) const VERB: Verb = Verb {
+    known: Known {
+        verb: "cut",
+        values: &["stock", "stages", "seconds", "instance", "name", "certificate", "variant"],
+        flags: &["drop-outs", "no-turn", "json"],
+    },
+    help: help::CUT,
+    run,
+};
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    options.needs("name", "instance")?;
+    options.needs("no-turn", "instance")?;
+    options.one_of(&["instance", "stock"])?;
+    options.one_of(&["instance", "drop-outs"])?;
+    let stages = stages(options)?;
+    let seconds = seconds(options)?;
+    match options.path("instance") {
+        Some(file) => published(options, &file, stages, seconds, streams),
+        None => show(options, stages, seconds, streams),
+    }
+}
+
+fn stages(options: &Options) -> Result<Stages, Trouble> {
+    match options.text("stages")? {
+        None | Some("3") => Ok(Stages::Three),
+        Some("2") => Ok(Stages::Two),
+        Some("any") => Ok(Stages::Any),
+        Some(other) => Err(Trouble::usage(format!(
+            "--stages {other} is no number of stages: 2, 3 or any is wanted"
+        ))),
+    }
+}
+
+fn seconds(options: &Options) -> Result<u64, Trouble> {
+    let Some(text) = options.text("seconds")? else { return Ok(4) };
+    text.parse().ok().filter(|seconds| (1..=3600).contains(seconds)).ok_or_else(|| {
+        Trouble::usage(format!("--seconds {text} is no time: 1 to 3600 are wanted"))
+    })
+}
+
+/// Solves within so many seconds and says how many it took.
+fn timed(problem: &Problem, seconds: u64) -> (Plan, f64) {
+    let started = Instant::now();
+    let limit = Duration::from_secs(seconds);
+    let mut should_stop = || started.elapsed() >= limit;
+    let control = Control { should_stop: &mut should_stop, progress: &mut |_| {} };
+    let plan = solve(problem, Effort::seconds(seconds), control);
+    (plan, started.elapsed().as_secs_f64())
+}
+
+fn published(
+    options: &Options,
+    file: &Path,
+    stages: Stages,
+    seconds: u64,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let name = options.text("name")?.ok_or_else(|| {
+        Trouble::usage("--name is wanted beside --instance: which one of the file's")
+    })?;
+    let table = std::fs::File::open(file).map_err(|error| {
+        Trouble::unreadable(format!(
+            "{} cannot be read: {error}; check the name",
+            file.display()
+        ))
+    })?;
+    let mut problem = instance::read(table, name, !options.has("no-turn"))
+        .map_err(|error| Trouble::unreadable(error.to_string()))?;
+    problem.stages = stages;
+    let (plan, took) = timed(&problem, seconds);
+    certificate(options, &[(&problem, &plan)])?;
+    let report = Report::new(&problem, &plan, took, None);
+    if options.has("json") {
+        let text = serde_json::to_string_pretty(&report).map_err(std::io::Error::other)?;
+        writeln!(streams.out, "{text}")?;
+    } else {
+        writeln!(
+            streams.out,
+            "{} sheets, cost {}; no plan can cost less than {}{}",
+            report.sheets,
+            report.cost,
+            report.lower_bound,
+            if report.proved { ", so this one is proved" } else { "" }
+        )?;
+    }
+    Ok(if report.missing.is_empty() { Exit::Done } else { Exit::Partly })
+}
+
+fn certificate(options: &Options, plans: &[(&Problem, &Plan)]) -> Result<(), Trouble> {
+    let Some(path) = options.path("certificate") else { return Ok(()) };
+    let written: Vec<CertificateReport> =
+        plans.iter().map(|(problem, plan)| CertificateReport::new(problem, plan)).collect();
+    let text = match written.as_slice() {
+        [one] => serde_json::to_string_pretty(one),
+        all => serde_json::to_string_pretty(all),
+    };
+    let text = text.map_err(std::io::Error::other)?;
+    std::fs::write(&path, text).map_err(|error| {
+        Trouble::unwritten(format!(
+            "{} cannot be written: {error}; choose another place",
+            path.display()
+        ))
+    })
+}
+
+fn show(
+    options: &Options,
+    stages: Stages,
+    seconds: u64,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let mut exit = Exit::Done;
+    let mut opened: Vec<(String, Document)> = Vec::new();
+    for path in gathered(options)? {
+        match plans::open(&path, options) {
+            Ok(plan) => {
+                let name = plan.path.file_name().unwrap_or_default().to_string_lossy();
+                let title = name.trim_end_matches(".sightedge.ron").to_owned();
+                opened.push((title, plan.document));
+            }
+            Err(trouble) => {
+                writeln!(streams.err, "sightedge: {}", trouble.words)?;
+                exit = Exit::Partly;
+            }
+        }
+    }
+    let Some((_, first)) = opened.first() else {
+        return Err(Trouble::unreadable(
+            "no plan was found: name plans, or a folder that holds some".to_owned(),
+        ));
+    };
+    let unit = first.unit;
+    let stock = match options.path("stock") {
+        Some(file) => read_stock(&file, unit)?,
+        None => usual_stock(unit),
+    };
+    let manner = Manner { stages, drop_outs: options.has("drop-outs") };
+    let named: Vec<(String, &Document)> =
+        opened.iter().map(|(title, document)| (title.clone(), document)).collect();
+    let jobs = jobs(&named, &stock, manner);
+    let solved: Vec<(BoardJob, Plan, f64)> = jobs
+        .into_iter()
+        .map(|job| {
+            let (plan, took) = timed(&job.problem, seconds);
+            (job, plan, took)
+        })
+        .collect();
+    let pairs: Vec<(&Problem, &Plan)> =
+        solved.iter().map(|(job, plan, _)| (&job.problem, plan)).collect();
+    certificate(options, &pairs)?;
+    let mut boards = Vec::new();
+    for (job, plan, took) in &solved {
+        let report = Report::new(&job.problem, plan, *took, Some(job.unit.to_mm()));
+        if !report.missing.is_empty() {
+            exit = Exit::Partly;
+        }
+        if options.has("json") {
+            boards.push(json!({
+                "board": job.board.name,
+                "thickness_mm": job.board.thickness.to_mm(),
+                "cost_is": if job.priced { "price" } else { "square centimetres" },
+                "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
+            }));
+        } else {
+            tell(job, &report, unit, streams)?;
+        }
+    }
+    if options.has("json") {
+        writeln!(streams.out, "{:#}", json!({ "boards": boards }))?;
+    }
+    Ok(exit)
+}
+
+/// The plans named, and those in the folders named.
+fn gathered(options: &Options) -> Result<Vec<PathBuf>, Trouble> {
+    if options.words().is_empty() {
+        return Err(Trouble::usage(
+            "a plan or a folder of plans is wanted; see sightedge cut --help",
+        ));
+    }
+    let mut found = Vec::new();
+    for path in options.words().iter().map(PathBuf::from) {
+        if !path.is_dir() {
+            found.push(path);
+            continue;
+        }
+        let entries = std::fs::read_dir(&path).map_err(|error| {
+            Trouble::unreadable(format!("{} cannot be read: {error}", path.display()))
+        })?;
+        let mut inside: Vec<PathBuf> = entries
+            .filter_map(Result::ok)
+            .map(|entry| entry.path())
+            .filter(|path| files::is_plan(path))
+            .collect();
+        inside.sort();
+        found.extend(inside);
+    }
+    Ok(found)
+}
+
+fn tell(
+    job: &BoardJob,
+    report: &Report,
+    unit: Unit,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    let out = &mut *streams.out;
+    let bound = if report.proved {
+        "no plan costs less".to_owned()
+    } else {
+        format!("no plan can cost less than {}", report.lower_bound)
+    };
+    writeln!(
+        out,
+        "{}, {}: {} sheets ({bound})",
+        job.board.name,
+        job.board.thickness.text(unit),
+        report.sheets
+    )?;
+    for pattern in &report.patterns {
+        writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;
+        for placed in report.placements.iter().filter(|p| p.sheet == pattern.number) {
+            let piece = &job.problem.pieces[placed.piece];
+            writeln!(
+                out,
+                "      {} × {}  {}",
+                (job.unit * piece.width).text(unit),
+                (job.unit * piece.height).text(unit),
+                placed.name
+            )?;
+        }
+    }
+    for complaint in &report.complaints {
+        writeln!(streams.err, "sightedge: {complaint}")?;
+    }
+    Ok(())
+}
+
+/// A table of sheets: `board,width,height,price,in_hand`; the last two may be empty.
+fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
+    let wrong = |why: String| Trouble::unreadable(format!("{}: {why}", file.display()));
+    let mut reader = csv::ReaderBuilder::new()
+        .trim(csv::Trim::All)
+        .flexible(true)
+        .from_path(file)
+        .map_err(|error| wrong(error.to_string()))?;
+    let mut sheets = Vec::new();
+    for (row, record) in (2..).zip(reader.records()) {
+        let record = record.map_err(|error| wrong(error.to_string()))?;
+        let field = |at: usize| record.get(at).filter(|text| !text.is_empty());
+        let length = |at: usize, name: &str| {
+            let text = field(at).unwrap_or_default();
+            parse(text, unit).map_err(|error| wrong(format!("row {row}, {name}: {error}")))
+        };
+        let number = |at: usize, name: &str| -> Result<Option<i64>, Trouble> {
+            let Some(text) = field(at) else { return Ok(None) };
+            let number = text.parse().ok().filter(|number| *number >= 0);
+            number.map(Some).ok_or_else(|| {
+                wrong(format!("row {row}, {name}: \"{text}\" is no whole number: try 12"))
+            })
+        };
+        let size = Size::new(length(1, "width")?, length(2, "height")?);
+        if !size.is_positive() {
+            return Err(wrong(format!(
+                "row {row}: a sheet has a width and a height above zero"
+            )));
+        }
+        sheets.push(StockSheet {
+            board: field(0).filter(|name| *name != "*").map(ToOwned::to_owned),
+            size,
+            price: number(3, "price")?,
+            in_hand: number(4, "in_hand")?.map(|n| u32::try_from(n).unwrap_or(u32::MAX)),
+        });
+    }
+    Ok(sheets)
+}

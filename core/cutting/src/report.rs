@@ -1,0 +1,323 @@
+//! A plan as plain data for other programs: what `serde` writes as JSON.
+
+use serde::Serialize;
+
+use crate::plan::{Cut, Fate, Part, Plan};
+use crate::problem::Problem;
+
+/// A length: whole where the problem's unit is kept, else in the unit asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Length {
+    /// In the problem's own unit.
+    Whole(i64),
+    /// In another unit.
+    Scaled(f64),
+}
+
+/// What a plan comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// Sheets cut, drop-outs included.
+    pub sheets: u64,
+    /// Cost of all sheets.
+    pub cost: i64,
+    /// No plan of the planned pieces costs less.
+    pub lower_bound: i64,
+    /// Whether the plan is as cheap as the bound.
+    pub proved: bool,
+    /// How long it took, as the caller measured it.
+    pub seconds: f64,
+    /// Different set-ups.
+    pub setups: usize,
+    /// One entry for each way a sheet is cut, in the order of cutting.
+    pub patterns: Vec<PatternReport>,
+    /// Every piece on every pattern.
+    pub placements: Vec<PlacementReport>,
+    /// Pieces that are in no pattern.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub missing: Vec<MissingReport>,
+    /// What could not be planned and what to do about it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub complaints: Vec<String>,
+}
+
+/// A rectangle's measures.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SizeReport {
+    /// Along the sheet's bottom edge.
+    pub width: Length,
+    /// Along the sheet's left edge.
+    pub height: Length,
+}
+
+/// One way to cut a sheet.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PatternReport {
+    /// From 1, in the order of cutting.
+    pub number: usize,
+    /// Sheets cut this way.
+    pub copies: u32,
+    /// The stock's name.
+    pub name: String,
+    /// Number of the set-up, from 1: patterns that share one differ only in what is kept.
+    pub setup: usize,
+    /// The full sheet, trim included.
+    pub stock: SizeReport,
+    /// The usable part of the sheet and the edge-to-edge cuts through it.
+    pub cuts: PartReport,
+}
+
+/// A part and what becomes of it: cut on, a piece, or (neither) a rest.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PartReport {
+    /// From the sheet's left edge.
+    pub x: Length,
+    /// From the sheet's bottom edge.
+    pub y: Length,
+    /// Width.
+    pub width: Length,
+    /// Height.
+    pub height: Length,
+    /// `vertical` (parts side by side) or `horizontal` (parts on top of each other).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<&'static str>,
+    /// The parts in order, from the left or the bottom.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<PartReport>,
+    /// Index of the piece, from 0.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub piece: Option<usize>,
+}
+
+/// One piece on one pattern.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlacementReport {
+    /// Number of the pattern.
+    pub sheet: usize,
+    /// Sheets with this piece in this place: as many as the pattern has.
+    pub copies: u32,
+    /// From the sheet's left edge.
+    pub x: Length,
+    /// From the sheet's bottom edge.
+    pub y: Length,
+    /// Width as it lies.
+    pub width: Length,
+    /// Height as it lies.
+    pub height: Length,
+    /// Whether it lies turned by a quarter.
+    pub turned: bool,
+    /// Index of the piece, from 0.
+    pub piece: usize,
+    /// The piece's name.
+    pub name: String,
+}
+
+/// A piece that is not, or not often enough, in the plan.
+#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
+pub struct MissingReport {
+    /// Index of the piece, from 0.
+    pub piece: usize,
+    /// The piece's name.
+    pub name: String,
+    /// How many are missing.
+    pub copies: u32,
+}
+
+struct Writer<'a> {
+    problem: &'a Problem,
+    scale: Option<f64>,
+}
+
+impl Writer<'_> {
+    #[allow(
+        clippy::as_conversions,
+        clippy::cast_precision_loss,
+        reason = "lengths in other units are for reading; the plan keeps the whole numbers"
+    )]
+    fn length(&self, length: i64) -> Length {
+        self.scale.map_or(Length::Whole(length), |scale| Length::Scaled(length as f64 * scale))
+    }
+
+    fn part(&self, part: &Part) -> PartReport {
+        let (cut, parts, piece) = match &part.fate {
+            Fate::Rest => (None, Vec::new(), None),
+            Fate::Piece { piece, .. } => (None, Vec::new(), Some(*piece)),
+            Fate::Cut { cut, parts } => {
+                let word = match cut {
+                    Cut::Upright => "vertical",
+                    Cut::Level => "horizontal",
+                };
+                (Some(word), parts.iter().map(|p| self.part(p)).collect(), None)
+            }
+        };
+        let [x, y, width, height] =
+            [part.x, part.y, part.width, part.height].map(|l| self.length(l));
+        PartReport { x, y, width, height, cut, parts, piece }
+    }
+}
+
+impl Report {
+    /// `scale` turns the problem's unit into the unit of the report; without one, lengths
+    /// stay whole. `seconds` is what the caller's clock says.
+    #[must_use]
+    pub fn new(problem: &Problem, plan: &Plan, seconds: f64, scale: Option<f64>) -> Self {
+        let writer = Writer { problem, scale };
+        let length = |l| writer.length(l);
+        let mut patterns = Vec::new();
+        let mut placements = Vec::new();
+        for (number, pattern) in (1..).zip(&plan.patterns) {
+            let stock = &problem.stocks[pattern.stock];
+            patterns.push(PatternReport {
+                number,
+                copies: pattern.copies,
+                name: stock.name.clone(),
+                setup: pattern.setup + 1,
+                stock: SizeReport { width: length(stock.width), height: length(stock.height) },
+                cuts: writer.part(&pattern.root),
+            });
+            placements.extend(pattern.placements.iter().map(|p| PlacementReport {
+                sheet: number,
+                copies: pattern.copies,
+                x: length(p.x),
+                y: length(p.y),
+                width: length(p.width),
+                height: length(p.height),
+                turned: p.turned,
+                piece: p.piece,
+                name: writer.problem.pieces[p.piece].name.clone(),
+            }));
+        }
+        let missing = plan.missing.iter().enumerate().filter(|(_, n)| **n > 0);
+        Self {
+            sheets: plan.sheets,
+            cost: plan.cost,
+            lower_bound: plan.bound.cost,
+            proved: plan.bound.proved,
+            seconds,
+            setups: plan.setups,
+            patterns,
+            placements,
+            missing: missing
+                .map(|(piece, copies)| {
+                    let name = problem.pieces[piece].name.clone();
+                    MissingReport { piece, name, copies: *copies }
+                })
+                .collect(),
+            complaints: plan.complaints.iter().map(ToString::to_string).collect(),
+        }
+    }
+}
+
+/// The proof of a plan's bound, with all that is needed to check it.
+///
+/// No pattern of a stock sells for more than `cost * numerator / denominator + rent` within
+/// the stages; so every plan costs at least `total * denominator / numerator`.
+#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
+pub struct CertificateReport {
+    /// `2`, `3` or `any`.
+    pub stages: &'static str,
+    /// Width each cut turns to dust.
+    pub kerf: i64,
+    /// What it proves: no plan costs less.
+    pub lower_bound: i64,
+    /// Price units in `denominator` units of cost.
+    pub numerator: i64,
+    /// Units of cost in `numerator` price units.
+    pub denominator: i64,
+    /// All pieces' prices less all limited stocks' rents, in price units.
+    pub total: i64,
+    /// A price for each piece.
+    pub pieces: Vec<PriceReport>,
+    /// A rent for each stock.
+    pub stocks: Vec<RentReport>,
+}
+
+/// A piece and its price.
+#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
+pub struct PriceReport {
+    /// Index of the piece, from 0.
+    pub piece: usize,
+    /// Width.
+    pub width: i64,
+    /// Height.
+    pub height: i64,
+    /// How many are planned (0 where it was left out).
+    pub copies: u32,
+    /// Whether it may be turned.
+    pub may_turn: bool,
+    /// In price units.
+    pub price: i64,
+}
+
+/// A stock and its rent.
+#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
+pub struct RentReport {
+    /// Usable width, trim taken off.
+    pub width: i64,
+    /// Usable height, trim taken off.
+    pub height: i64,
+    /// Cost of one sheet.
+    pub cost: i64,
+    /// How many there are at most; absent without limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub copies: Option<u64>,
+    /// In price units.
+    pub rent: i64,
+}
+
+impl CertificateReport {
+    /// The certificate of `plan`, written out.
+    #[must_use]
+    pub fn new(problem: &Problem, plan: &Plan) -> Self {
+        let proof = &plan.certificate;
+        let planned = |piece: usize| {
+            let copies = problem.pieces.get(piece).map_or(0, |p| p.copies);
+            if plan.missing.get(piece) == Some(&copies) { 0 } else { copies }
+        };
+        let pieces: Vec<PriceReport> = problem
+            .pieces
+            .iter()
+            .enumerate()
+            .map(|(piece, p)| PriceReport {
+                piece,
+                width: p.width,
+                height: p.height,
+                copies: planned(piece),
+                may_turn: p.may_turn,
+                price: proof.prices.get(piece).copied().unwrap_or(0),
+            })
+            .collect();
+        let stocks: Vec<RentReport> = problem
+            .stocks
+            .iter()
+            .enumerate()
+            .map(|(at, s)| RentReport {
+                width: s.width - s.trim.left - s.trim.right,
+                height: s.height - s.trim.bottom - s.trim.top,
+                cost: s.cost,
+                copies: s.supply.most(planned),
+                rent: proof.rents.get(at).copied().unwrap_or(0),
+            })
+            .collect();
+        let sold: i64 = pieces.iter().map(|p| p.price * i64::from(p.copies)).sum();
+        let rented: i64 = stocks
+            .iter()
+            .map(|s| s.rent * s.copies.and_then(|n| i64::try_from(n).ok()).unwrap_or(0))
+            .sum();
+        Self {
+            stages: match problem.stages.limit() {
+                Some(2) => "2",
+                Some(_) => "3",
+                None => "any",
+            },
+            kerf: problem.kerf.max(0),
+            lower_bound: plan.bound.cost,
+            numerator: proof.numerator,
+            denominator: proof.denominator,
+            total: sold - rented,
+            pieces,
+            stocks,
+        }
+    }
+}

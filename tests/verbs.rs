@@ -1,0 +1,301 @@
+//! How every verb ends: exit codes, what lies on the disk afterwards.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test fails by panicking and says what it could not run"
+)]
+
+use std::fs::{self, File};
+use std::process::{Command, Stdio};
+
+use serde_json::Value;
+use sightedge_tests::verbs::{Bench, Said, png, run};
+
+fn bench(name: &str) -> Bench {
+    Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("verbs-{name}")).unwrap()
+}
+
+/// A sound plan, one with a Caution, one with a Stop, none above a Note, and some that are none.
+fn plans(name: &str) -> Bench {
+    let bench = bench(name);
+    bench.put("fine.png", &png((2400, 3000), None, [9, 9, 9]).unwrap()).unwrap();
+    bench.put("noted.png", &png((1600, 2000), None, [9, 9, 9]).unwrap()).unwrap();
+    for (picture, options) in [
+        ("fine.png --save @good.sightedge.ron", ""),
+        ("noted.png --save @note.sightedge.ron", ""),
+        ("fine.png --save @caution.sightedge.ron", "--overlap 2.5mm"),
+        ("fine.png --save @stop.sightedge.ron", "--overlap 1mm"),
+    ] {
+        let said = bench.run(&format!("new @{picture} --sheet 8x10in --outer 16x20 {options}"));
+        assert_eq!(said.exit, 0, "{said:?}");
+    }
+    bench.put("broken.sightedge.ron", b"(version: 1, id: 7)").unwrap();
+    bench.put("newer.sightedge.ron", b"(version: 999)").unwrap();
+    bench
+}
+
+#[track_caller]
+fn ends(said: &Said, exit: u8, err: &str) {
+    assert_eq!(said.exit, exit, "{said:?}");
+    assert!(said.err.contains(err), "{said:?}");
+    assert_eq!(said.err.is_empty(), err.is_empty(), "{said:?}");
+}
+
+#[test]
+fn check_ends_with_the_worst() {
+    let bench = plans("check");
+    let check = |words: &str| {
+        let plan = |word: &str| format!("@{word}.sightedge.ron");
+        let plans: Vec<String> = words.split(' ').map(plan).collect();
+        let list = plans.join(" ");
+        let said = bench.run(&format!("check {list}"));
+        assert_eq!(bench.run(&format!("check --json {list}")).exit, said.exit, "{words}");
+        said
+    };
+    ends(&check("good"), 0, "");
+    ends(&check("note"), 0, "");
+    ends(&check("caution"), 1, "");
+    ends(&check("stop"), 2, "");
+    ends(&check("missing"), 3, "missing.sightedge.ron");
+    ends(&check("broken"), 3, "broken.sightedge.ron");
+    ends(&check("newer"), 3, "newer");
+    ends(&check("good note"), 0, "");
+    ends(&check("caution good"), 1, "");
+    ends(&check("good caution stop note"), 2, "");
+    ends(&check("stop caution"), 2, "");
+    ends(&check("good broken"), 3, "broken");
+    ends(&check("broken stop"), 3, "broken");
+    ends(&check("stop missing good"), 3, "missing");
+}
+
+#[test]
+fn a_list_for_each_of_several_plans() {
+    let bench = plans("lists");
+    let one = bench.json("check --json @stop.sightedge.ron").unwrap();
+    assert!(one.is_object(), "{one}");
+    let said = bench
+        .run("check --json @good.sightedge.ron @missing.sightedge.ron @stop.sightedge.ron");
+    let several: Value = serde_json::from_str(&said.out).unwrap();
+    let several = several.as_array().unwrap();
+    assert_eq!(several.len(), 3);
+    assert_eq!(several[0]["findings"], Value::Array(Vec::new()));
+    assert!(several[1]["error"].is_string() && several[1].get("findings").is_none());
+    assert_eq!(several[2]["findings"], one["findings"]);
+}
+
+/// Each finding says its rule, how bad, where, how much, whose figure, and the way out.
+#[test]
+fn every_field_of_a_finding() {
+    let bench = plans("fields");
+    let found = bench.json("check --json @stop.sightedge.ron").unwrap();
+    let findings = found["findings"].as_array().unwrap();
+    assert_eq!(findings.len(), 4, "one a side: {found:#}");
+    for (finding, side) in findings.iter().zip(["top", "right", "bottom", "left"]) {
+        assert_eq!(finding["rule"], "overlap");
+        assert_eq!(finding["severity"], "stop");
+        assert_eq!(finding["opening"], 1);
+        assert_eq!(finding["side"], side);
+        assert_eq!(finding["measured_mm"], 1.0);
+        assert_eq!(finding["required_mm"], 2.0);
+        // In the plan's unit, as all texts are.
+        assert_eq!(finding["measured_text"], "0.0394 in");
+        assert_eq!(finding["source"], "common practice");
+        assert_eq!(finding["remedy"], format!("Set the {side} overlap to 1/8 in"));
+        assert!(finding["message"].as_str().unwrap().contains(side), "{finding}");
+    }
+    // What is no length has its numbers as text.
+    let found = bench.json("check --json @note.sightedge.ron").unwrap();
+    let finding = &found["findings"][0];
+    assert_eq!(
+        (&finding["rule"], &finding["severity"]),
+        (&"resolution".into(), &"note".into())
+    );
+    assert_eq!(
+        (&finding["measured_mm"], &finding["measured_text"]),
+        (&Value::Null, &"200 ppi".into())
+    );
+}
+
+#[test]
+fn an_existing_plan_needs_replace() {
+    let bench = bench("replace");
+    let line = "new @print.png --sheet 8x10in --outer 16x20";
+    ends(&bench.run(line), 0, "");
+    let first = fs::read(bench.path(Bench::PLAN)).unwrap();
+    ends(&bench.run(&format!("{line} --overlap 1/4")), 5, "add --replace to write over it");
+    assert_eq!(fs::read(bench.path(Bench::PLAN)).unwrap(), first, "nothing was written");
+    ends(&bench.run(&format!("{line} --overlap 1/4 --replace")), 0, "");
+    assert_ne!(fs::read(bench.path(Bench::PLAN)).unwrap(), first);
+    let kept = fs::read(bench.path(&format!("{}.bak", Bench::PLAN))).unwrap();
+    assert_eq!(kept, first, "the old plan is kept");
+}
+
+#[test]
+fn saved_elsewhere() {
+    let bench = bench("save");
+    fs::create_dir(bench.path("plans")).unwrap();
+    let said = bench.run("new @print.png --sheet 8x10in --save @plans/own.sightedge.ron");
+    ends(&said, 0, "");
+    assert!(!bench.path(Bench::PLAN).exists(), "only where it was asked for");
+    let plan = fs::read_to_string(bench.path("plans/own.sightedge.ron")).unwrap();
+    assert!(plan.contains("path: \"../print.png\""), "{plan}");
+    ends(&bench.run("figures @plans/own.sightedge.ron"), 0, "");
+    ends(&bench.run("picture @plans/own.sightedge.ron --out @own.png --width 64"), 0, "");
+    ends(&bench.run("new @print.png --sheet 8x10in --save @no/own.sightedge.ron"), 5, "no/own");
+    ends(&bench.run("new @print.png --sheet 8x10in --save @print.png/x"), 5, "print.png/x");
+}
+
+/// No verb writes over a picture, whatever it is asked.
+#[test]
+fn pictures_are_never_written_over() {
+    let bench = bench("pictures");
+    let bytes = fs::read(bench.path(Bench::PICTURE)).unwrap();
+    ends(&bench.new_plan("--sheet 8x10in"), 0, "");
+    fs::create_dir(bench.path("sub")).unwrap();
+    for (line, words) in [
+        ("new @print.png --sheet 8x10in --save @print.png", "is the picture itself"),
+        ("new @print.png --sheet 8x10in --save @print.png --replace", "is the picture itself"),
+        (
+            "new @print.png --sheet 8x10in --save @sub/../print.png --replace",
+            "is the picture itself",
+        ),
+        ("picture @print.png.sightedge.ron --out @print.png", "is the picture itself"),
+        ("picture @print.png --out @sub/../print.png", "is the picture itself"),
+        ("preview @print.png --out @print.png", "is the picture itself"),
+    ] {
+        let said = bench.run(line);
+        assert!(said.exit >= 4 && said.err.contains(words), "{line}: {said:?}");
+        assert_eq!(fs::read(bench.path(Bench::PICTURE)).unwrap(), bytes, "{line}");
+    }
+}
+
+#[test]
+fn what_cannot_be_read_or_written() {
+    let bench = plans("trouble");
+    for (line, exit, err) in [
+        ("new @missing.jpg --sheet 8x10in", 3, "missing.jpg"),
+        (
+            "new @stop.sightedge.ron --sheet 8x10in --save @x",
+            3,
+            "use a JPEG, TIFF, PNG or WebP",
+        ),
+        ("figures @missing.sightedge.ron", 3, "missing.sightedge.ron"),
+        ("figures @broken.sightedge.ron", 3, "broken.sightedge.ron"),
+        ("figures @good.sightedge.ron --variant Other", 4, "it holds First"),
+        ("check @good.sightedge.ron --variant Other", 4, "it holds First"),
+        ("figures @good.sightedge.ron --ruler 5", 4, "8, 16, 32, 64 or 128 parts of an inch"),
+        ("picture @good.sightedge.ron", 4, "--out is wanted: the file to write"),
+        ("picture @good.sightedge.ron --out @out.gif", 4, "a name ending in .png is wanted"),
+        ("picture @good.sightedge.ron --out @out.png --width 0", 4, "16 to 16384 pixels"),
+        ("picture @good.sightedge.ron --out @out.png --width x", 4, "16 to 16384 pixels"),
+        ("picture @good.sightedge.ron --out @no/out.png --width 64", 5, "out.png"),
+        ("picture @missing.sightedge.ron --out @out.png", 3, "missing.sightedge.ron"),
+        ("preview @missing.jpg --out @out.png", 3, "missing.jpg"),
+        ("preview @print.png --out @no/out.png", 5, "out.png"),
+        ("figures", 4, "a plan is wanted: sightedge figures PLAN"),
+        ("check", 4, "a plan is wanted: sightedge check PLAN"),
+        ("new", 4, "a picture is wanted: sightedge new PICTURE"),
+        ("figures a b", 4, "only a plan is wanted, and \"b\" stands behind it"),
+        ("frame @print.png", 4, "\"frame\" is neither a file nor anything this program does"),
+        ("@print.png @gone.png", 4, "gone.png\" is neither a file nor anything"),
+        ("@print.png --sheet 8x10in", 4, "\"--sheet\" is neither a file nor anything"),
+    ] {
+        let said = bench.run(line);
+        ends(&said, exit, err);
+        // A preview has more to say of the picture; the trouble comes last.
+        let last = said.err.trim_end().lines().last().unwrap();
+        assert!(last.starts_with("sightedge: "), "{line}: {}", said.err);
+    }
+    // A picture that is gone: the plan still has its figures, but cannot be painted.
+    fs::remove_file(bench.path("fine.png")).unwrap();
+    ends(&bench.run("figures @good.sightedge.ron"), 0, "");
+    ends(&bench.run("picture @good.sightedge.ron --out @out.png"), 3, "fine.png");
+    assert!(!bench.path("out.png").exists(), "nothing is written in part");
+}
+
+#[test]
+fn the_picture_stands_for_its_plan() {
+    let bench = bench("beside");
+    ends(&bench.new_plan("--sheet 8x10in"), 0, "");
+    let by_plan = bench.run("figures @print.png.sightedge.ron");
+    assert_eq!(bench.run("figures @print.png").out, by_plan.out);
+    assert_eq!(bench.run("check @print.png").exit, 1);
+}
+
+/// The demo's pictures, upright, three times as wide as high, and square: sizes from their
+/// pixels and resolution, and a matted picture of the board's proportions.
+#[test]
+fn the_demo_pictures() {
+    let bench = bench("demo");
+    let demo = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/demo");
+    for (name, sheet, outer, exit, height) in [
+        ("slack-water.jpg", "11 in × 15 in", "16 in × 20 in", 0, 289),
+        ("long-ebb.jpg", "15 in × 5 in", "20 in × 16 in", 1, 199),
+        ("mooring.jpg", "8 in × 8 in", "14 in × 18 in", 1, 296),
+    ] {
+        bench.put(name, &fs::read(demo.join(name)).unwrap()).unwrap();
+        let said = bench.run(&format!("new @{name}"));
+        ends(&said, 0, "");
+        let words = format!("{sheet} is taken from the picture's pixels and resolution");
+        assert!(said.out.contains(&words), "{}", said.out);
+        assert!(
+            said.out.contains(&format!("{outer} is the smallest standard")),
+            "{}",
+            said.out
+        );
+        assert_eq!(bench.run(&format!("check @{name}")).exit, exit, "{name}");
+        ends(&bench.run(&format!("picture @{name} --out @{name}.png --width 240")), 0, "");
+        let file = File::open(bench.path(&format!("{name}.png"))).unwrap();
+        let reader = png::Decoder::new(std::io::BufReader::new(file)).read_info().unwrap();
+        assert_eq!((reader.info().width, reader.info().height), (240, height), "{name}");
+    }
+}
+
+#[test]
+fn help_of_everything() {
+    let all = run(&["--help"]);
+    ends(&all, 0, "");
+    let mut texts = vec![all.out.clone()];
+    for verb in ["new", "figures", "check", "picture", "preview"] {
+        assert!(all.out.contains(&format!("  sightedge {verb} ")), "{}", all.out);
+        let help = run(&[verb, "--help"]);
+        ends(&help, 0, "");
+        assert!(help.out.starts_with(&format!("sightedge {verb} ")), "{}", help.out);
+        texts.push(help.out);
+    }
+    for text in texts {
+        let wide = text.lines().find(|line| line.chars().count() > 100);
+        assert_eq!((wide, text.lines().count() < 45), (None, true), "read at one go: {text}");
+    }
+    ends(&run(&["--version"]), 0, "");
+}
+
+/// Exit codes as the system sees them, and a full disk behind the output.
+#[test]
+fn as_a_process() {
+    let bench = plans("process");
+    let verb = |words: &[&str], plan: &str, out: Stdio| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_as_a_process"));
+        command.args(words).arg(bench.path(plan)).stdout(out);
+        let output = command.output().unwrap();
+        (output.status.code(), String::from_utf8(output.stderr).unwrap())
+    };
+    let quiet = |words: &[&str], plan: &str| verb(words, plan, Stdio::null());
+    assert_eq!(quiet(&["check"], "good.sightedge.ron"), (Some(0), String::new()));
+    assert_eq!(quiet(&["check"], "caution.sightedge.ron"), (Some(1), String::new()));
+    assert_eq!(quiet(&["check"], "stop.sightedge.ron"), (Some(2), String::new()));
+    assert_eq!(quiet(&["check"], "missing.sightedge.ron").0, Some(3));
+    assert_eq!(quiet(&["check", "--what"], "good.sightedge.ron").0, Some(4));
+    assert_eq!(quiet(&["new", "--sheet", "8x10in"], "fine.png").0, Some(0));
+    assert_eq!(quiet(&["new", "--sheet", "8x10in"], "fine.png").0, Some(5));
+    match File::options().write(true).open("/dev/full") {
+        Ok(full) => {
+            let (code, err) = verb(&["figures"], "good.sightedge.ron", full.into());
+            assert_eq!(code, Some(5), "{err}");
+            assert!(err.contains("the output could not be written"), "{err}");
+        }
+        Err(error) => println!("not run: output on a full disk, /dev/full: {error}"),
+    }
+}
