@@ -198,7 +198,8 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         (true, []) => places(edge, wanted)
             .into_iter()
             .enumerate()
-            .map(|(index, x)| HingeAt { x, locates: index == 0 })
+            // The middle one: the change is then shared by both sides.
+            .map(|(index, x)| HingeAt { x, locates: index == wanted.saturating_sub(1) / 2 })
             .collect(),
         (true, given) => given.to_vec(),
     };
@@ -251,17 +252,7 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         // Pockets and strips: it rests on the lower ones and moves to both sides.
         None => Point::new(edge.halves().0, sheet.size.height),
     };
-    let overlap = window.overlap;
-    let most_reach = match choice.kind {
-        HingeKind::Corners => choice::corner_room(overlap),
-        HingeKind::Strips => overlap.least(),
-        HingeKind::T | HingeKind::V | HingeKind::PassThrough => Length::ZERO,
-    };
-    let reach = match choice.kind {
-        HingeKind::Corners => POCKET.min(most_reach),
-        HingeKind::Strips => HOLD.min(most_reach - Length::MM),
-        HingeKind::T | HingeKind::V | HingeKind::PassThrough => Length::ZERO,
-    };
+    let (reach, most_reach) = reach(choice.kind, window.overlap);
     let load_n = sheet_g
         .filter(|_| !hinges.is_empty())
         .map(|grams| grams / 1000.0 * GRAVITY / as_count(hinges.len()));
@@ -275,7 +266,7 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         anchor,
         room_above,
         behind_image: !hinges.is_empty() && hold > margin,
-        reach: reach.max(Length::ZERO),
+        reach,
         most_reach,
         slack,
         tape: tape(&hinges),
@@ -284,6 +275,22 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         load_n,
         hinges,
     }
+}
+
+/// How far pockets or strips reach, and the most they may without showing.
+fn reach(kind: HingeKind, overlap: Sides<Length>) -> (Length, Length) {
+    let (usual, most) = match kind {
+        HingeKind::Corners => {
+            let most = choice::corner_room(overlap);
+            (POCKET.min(most), most)
+        }
+        HingeKind::Strips => {
+            let most = overlap.least();
+            (HOLD.min(most - Length::MM), most)
+        }
+        HingeKind::T | HingeKind::V | HingeKind::PassThrough => (Length::ZERO, Length::ZERO),
+    };
+    (usual.max(Length::ZERO), most)
 }
 
 /// How many hinges of such a hold a sheet needs, [`FACTOR`] times over.

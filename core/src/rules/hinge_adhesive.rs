@@ -13,7 +13,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(paper) = &case.mat.behind.paper else { return };
     let tissue = case.mat.behind.hinging.tissue.as_ref();
     let pasted = tissue.is_none_or(|tissue| !tissue.pressure_sensitive);
-    if !(!paper.water_based && pasted) {
+    if paper.water_based || !pasted {
         return;
     }
     for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {

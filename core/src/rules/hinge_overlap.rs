@@ -3,6 +3,7 @@
 use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::Rect;
 use crate::length::Length;
 
 pub(super) const RULE: Rule =
@@ -12,8 +13,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
         for two in sheet.hinges.hinges.windows(2) {
             let [first, second] = two else { continue };
-            let right = first.cross.map_or(first.tab.right(), |cross| cross.right());
-            let left = second.cross.map_or(second.tab.left(), |cross| cross.left());
+            let right = first.cross.map_or(first.tab.right(), Rect::right);
+            let left = second.cross.map_or(second.tab.left(), Rect::left);
             let over = right - left;
             if !over.is_positive() {
                 continue;

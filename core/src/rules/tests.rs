@@ -5,8 +5,9 @@ use super::*;
 use crate::geometry::{Rect, Sides, Size};
 use crate::length::Length;
 use crate::length::Unit;
+use crate::material::{Humidity, Paper, Rate, Tissue};
 use crate::sample::{nonsense, plans};
-use crate::spec::{Fixing, Limits, Meets};
+use crate::spec::{Fixing, FrameSize, Hangs, HingeAt, HingeKind, Limits, Meets};
 
 #[test]
 fn every_rule_has_its_own_name() {
@@ -101,6 +102,56 @@ proptest! {
 
     #[test]
     fn nonsense_is_judged(document in nonsense()) {
+        for finding in findings(&document) {
+            prop_assert!(!finding.message.is_empty());
+        }
+    }
+
+    #[test]
+    fn nonsense_behind_the_mat_is_judged(
+        mut document in nonsense(),
+        lengths in prop::collection::vec(-Length::MOST.units()..Length::MOST.units(), 16),
+        kind in prop::sample::select(HingeKind::ALL),
+        automatic in any::<bool>(),
+        numbers in prop::collection::vec(any::<u32>(), 6),
+    ) {
+        let length = |n: usize| Length::from_units(lengths[n]);
+        let size = |n: usize| Size::new(length(n).abs(), length(n + 1).abs());
+        let behind = &mut document.variants[0].mat.behind;
+        behind.paper = Some(Paper {
+            mass_gsm: Some(numbers[0]),
+            thickness: Some(length(0)),
+            along: Rate::read("1"),
+            ..Paper::default()
+        });
+        behind.hangs_at = Humidity::read("0").zip(Humidity::read("100"))
+            .map(|(damp, dry)| Hangs { dry, damp });
+        let hinging = &mut behind.hinging;
+        if !automatic {
+            hinging.kind = Some(kind);
+            hinging.at = [1, 2, 3]
+                .map(|n| HingeAt { x: length(n), locates: n == 2 })
+                .to_vec();
+            hinging.width = Some(length(4));
+            hinging.hold = Some(length(5));
+            hinging.gap = Some(length(6));
+            hinging.longer = Some(length(7));
+        }
+        hinging.tissue = Some(Tissue {
+            tensile_n_per_m: Some(numbers[1]),
+            shear_pa: Some(numbers[2]),
+            ..Tissue::default()
+        });
+        behind.corners_glued = Some(length(8));
+        behind.package.size = Some(FrameSize::Rabbet(size(9)));
+        behind.package.allowance = Some(length(11));
+        behind.package.spacer = Some(length(12));
+        behind.package.mass_g = automatic.then_some(numbers[3]);
+        behind.hanging.rings_apart = Some(length(13));
+        behind.hanging.rise = Some(length(14));
+        behind.hanging.rings_below = Some(length(15));
+        behind.hanging.wire_rated_g = Some(numbers[4]);
+        behind.hanging.hook_rated_g = Some(numbers[5]);
         for finding in findings(&document) {
             prop_assert!(!finding.message.is_empty());
         }

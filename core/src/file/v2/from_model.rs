@@ -71,8 +71,6 @@ impl In {
             package,
             hanging,
         } = behind;
-        let (no_hinging, no_hinge) = (spec::Hinging::default(), spec::MatHinge::default());
-        let (no_package, no_hanging) = (spec::Package::default(), spec::Hanging::default());
         Behind {
             paper: paper.as_ref().map(|paper| self.paper(paper)),
             grain: grain.map(Grain),
@@ -81,8 +79,10 @@ impl In {
                 dry: Percent(dry),
                 damp: Percent(damp),
             }),
-            hinging: decided(hinging, &no_hinging, |hinging| self.hinging(hinging)),
-            mat_hinge: decided(mat_hinge, &no_hinge, |hinge| {
+            hinging: decided(hinging, &spec::Hinging::default(), |hinging| {
+                self.hinging(hinging)
+            }),
+            mat_hinge: decided(mat_hinge, &spec::MatHinge::default(), |hinge| {
                 let spec::MatHinge { edge, tape, gap } = *hinge;
                 MatHinge {
                     edge: edge.map(Side),
@@ -92,8 +92,12 @@ impl In {
             }),
             corners_glued: corners_glued.map(|glue| self.length(glue)),
             activity_tested: *activity_tested,
-            package: decided(package, &no_package, |package| self.package(package)),
-            hanging: decided(hanging, &no_hanging, |hanging| self.hanging(*hanging)),
+            package: decided(package, &spec::Package::default(), |package| {
+                self.package(package)
+            }),
+            hanging: decided(hanging, &spec::Hanging::default(), |hanging| {
+                self.hanging(*hanging)
+            }),
         }
     }
 
