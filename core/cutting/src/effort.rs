@@ -91,6 +91,10 @@ impl<'a> Meter<'a> {
         self.limit = limit;
     }
 
+    pub(crate) const fn limit(&self) -> u64 {
+        self.limit
+    }
+
     pub(crate) const fn spent(&self) -> u64 {
         self.spent
     }

@@ -212,7 +212,7 @@ impl Simplex {
         self.basic[enter] = true;
         self.basis.head[leave] = enter as u32;
         self.since_fresh += 1;
-        self.steps += (n * n / 2) as u64;
+        self.steps += (n * n / 4) as u64;
         if self.since_fresh >= FRESH_EVERY {
             self.refresh();
         }
@@ -222,7 +222,7 @@ impl Simplex {
     fn refresh(&mut self) {
         let n = self.rows;
         self.since_fresh = 0;
-        self.steps += (n * n * n / 2) as u64;
+        self.steps += (n * n * n / 4) as u64;
         let mut matrix = vec![0.0; n * n];
         for (i, j) in self.basis.head.iter().enumerate() {
             let j = *j as usize;

@@ -176,7 +176,11 @@ impl<'a, 'm> Solver<'a, 'm> {
         }
         let mut master = Master::new(self.inst);
         let upper = if self.best.short() == 0 { self.best.cost } else { i64::MAX };
+        // With hundreds of kinds the relaxation alone could take all there is: half is kept.
+        let limit = self.meter.limit();
+        self.meter.set_limit(limit - self.meter.left() / 2);
         master.generate(&mut self.pool, upper, &mut self.rng, self.meter);
+        self.meter.set_limit(limit);
         self.better_proof(master.proof.clone());
         let mut round = 0_u32;
         while !self.done() {

@@ -8,6 +8,7 @@
 )]
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::path::PathBuf;
 
 use sightedge_cutting::report::{CertificateReport, Report};
@@ -142,4 +143,24 @@ fn the_report_says_what_the_plan_says() {
     let millimetres = Report::new(problem, &plan, 0.5, Some(3.175));
     let json = serde_json::to_value(millimetres).unwrap();
     assert_eq!(json["patterns"][0]["stock"]["width"], 318.0 * 3.175, "scaled");
+}
+
+/// Source: none published; the bound is the plan's own, priced again where that is quick
+/// enough. With hundreds of sizes the relaxation must not take all the effort.
+#[test]
+fn two_thousand_pieces_of_two_hundred_sizes() {
+    let mut state = 3_u64;
+    let mut roll = |from: u64, to: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        i64::try_from(from + (state >> 33) % (to - from + 1)).unwrap()
+    };
+    let mut table = "instance,kind,width,height,copies\nlarge,sheet,318,254,\n".to_owned();
+    for _ in 0..200 {
+        let (width, height) = (roll(30, 160), roll(30, 200));
+        writeln!(table, "large,piece,{width},{height},10").unwrap();
+    }
+    let problem = instance::read(table.as_bytes(), "large", true).unwrap();
+    let plan = solve_quietly(&problem, Effort::seconds(8));
+    assert_eq!(checker::check(&problem, &plan), Ok(()), "checked");
+    assert!(plan.bound.gap <= 0.02, "{} against {}", plan.cost, plan.bound.cost);
 }

@@ -95,7 +95,7 @@ fn light(u: f32, v: f32, x: i32, y: i32, px: f32) -> [f32; 3] {
             rgb = [rgb[0] * 1.3 + 0.03, rgb[1] * 1.5 + 0.05, rgb[2]];
         }
     }
-    let grain = 0.06;
+    let grain = 0.085;
     for (k, c) in rgb.iter_mut().enumerate() {
         let shot = white(x, y, 61 + k as u32) + white(x, y, 71 + k as u32);
         *c = (*c + grain * shot * c.max(0.004).sqrt() * 0.7).clamp(0.0, 1.0);
