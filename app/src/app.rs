@@ -432,7 +432,7 @@ impl App {
             Done::Opened(path, result) => match *result {
                 Ok(opened) => self.opened(&path, opened),
                 Err(words) => {
-                    self.asking.push(Asking::tell("This could not be opened", &words))
+                    self.asking.push(Asking::tell("This could not be opened", &words));
                 }
             },
             Done::Chosen(purpose, Some(path), _) => match purpose {

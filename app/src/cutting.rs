@@ -63,6 +63,12 @@ fn margin(unit: Unit) -> Length {
 /// set finer.
 const FINEST: Length = Length::um(50);
 
+struct Cutting {
+    board: Board,
+    unit: Unit,
+    wanted: Vec<Wanted>,
+}
+
 struct Wanted {
     name: String,
     size: Size,
@@ -76,8 +82,8 @@ pub fn jobs(
     stock: &[StockSheet],
     manner: Manner,
 ) -> Vec<BoardJob> {
-    let mut boards: BTreeMap<(String, Length, String), (Board, Unit, Vec<Wanted>)> =
-        BTreeMap::new();
+    // By name, thickness and colour: what is cut from one kind of sheet.
+    let mut boards: BTreeMap<(String, Length, String), Cutting> = BTreeMap::new();
     for (title, document) in plans {
         let Some(variant) = document.chosen() else { continue };
         let unit = document.unit;
@@ -85,8 +91,8 @@ pub fn jobs(
         let mut add = |board: &Board, wanted: Wanted| {
             let name = if board.id.is_empty() { &board.name } else { &board.id };
             let key = (name.clone(), board.thickness, board.colour.hex());
-            let entry = boards.entry(key).or_insert_with(|| (board.clone(), unit, Vec::new()));
-            entry.2.push(wanted);
+            let new = || Cutting { board: board.clone(), unit, wanted: Vec::new() };
+            boards.entry(key).or_insert_with(new).wanted.push(wanted);
         };
         let blanks = laid.bench.blanks(unit);
         for (index, layer) in variant.mat.layers.iter().enumerate() {
@@ -109,19 +115,11 @@ pub fn jobs(
         let name = format!("{title}, backing");
         add(&backing.board, Wanted { name, size, drop_outs: Vec::new() });
     }
-    boards
-        .into_values()
-        .map(|(board, unit, wanted)| job(board, unit, wanted, stock, manner))
-        .collect()
+    boards.into_values().map(|cutting| job(cutting, stock, manner)).collect()
 }
 
-fn job(
-    board: Board,
-    unit: Unit,
-    wanted: Vec<Wanted>,
-    stock: &[StockSheet],
-    manner: Manner,
-) -> BoardJob {
+fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
+    let Cutting { board, unit, wanted } = cutting;
     let suits = |sheet: &&StockSheet| {
         sheet.board.as_ref().is_none_or(|name| *name == board.id || *name == board.name)
     };

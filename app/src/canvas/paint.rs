@@ -486,14 +486,14 @@ fn share(step: u8, steps: u8) -> f32 {
 
 /// Where a shadow's darkness changes along one direction, and how dark it is there.
 fn ramp(from: f32, to: f32, reach: f32, band: &Band) -> Vec<(f32, f32)> {
-    let steps = steps(reach);
+    let count = steps(reach);
     let dark_at = |share: f32| band.dark(f64::from(share) * band.reach.to_mm());
-    let mut stops = Vec::with_capacity(usize::from(steps) * 2 + 2);
-    for step in (0..=steps).rev() {
-        stops.push((from - share(step, steps) * reach, dark_at(share(step, steps))));
+    let mut stops = Vec::with_capacity(usize::from(count) * 2 + 2);
+    for step in (0..=count).rev() {
+        stops.push((from - share(step, count) * reach, dark_at(share(step, count))));
     }
-    for step in 0..=steps {
-        stops.push((to + share(step, steps) * reach, dark_at(share(step, steps))));
+    for step in 0..=count {
+        stops.push((to + share(step, count) * reach, dark_at(share(step, count))));
     }
     stops
 }

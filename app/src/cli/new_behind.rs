@@ -107,7 +107,7 @@ fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Tro
     if along.is_some() || across.is_some() {
         paper.along = along.or(paper.along);
         paper.across = across.or(paper.across);
-        paper.origin = "typed".to_owned();
+        "typed".clone_into(&mut paper.origin);
     }
     Ok(Some(paper))
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use sightedge_core::geometry::Size;
-use sightedge_core::length::Unit;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::package::{Packed, Part};
 
 use super::hinges::four;
@@ -61,7 +61,7 @@ fn to_json(packed: &Packed) -> Value {
             "name": framed.frame.name,
             "origin": framed.frame.origin,
             "rabbet": extent(framed.rabbet),
-            "rabbet_depth_mm": framed.frame.rabbet_depth.map(|depth| depth.to_mm()),
+            "rabbet_depth_mm": framed.frame.rabbet_depth.map(Length::to_mm),
             "lip_mm": framed.frame.lip.to_mm(),
             "outside": extent(framed.outside),
             "allowance_mm": framed.allowance.to_mm(),
@@ -87,7 +87,7 @@ fn to_json(packed: &Packed) -> Value {
             "angle_deg": hung.wire.map(|wire| wire.angle_deg),
             "tension_n": hung.wire.map(|wire| wire.tension_n),
             "hook_n": hung.hook_n,
-            "hook_height_mm": hung.hook_height.map(|height| height.to_mm()),
+            "hook_height_mm": hung.hook_height.map(Length::to_mm),
             "centre_height_mm": hung.centre.to_mm(),
             "factor": hung.factor,
         },

@@ -1,4 +1,4 @@
-//! The panels: each reads a [`View`](crate::view::View) and returns asks.
+//! The panels: each reads a [`View`] and returns asks.
 
 mod board;
 mod checks;

@@ -5,13 +5,26 @@
 # committed.
 set -eu
 to=${SIGHTEDGE_ODD_FILES:?name a folder in SIGHTEDGE_ODD_FILES}
-release=${1:-$(. /etc/os-release && echo "$VERSION_CODENAME")}
 mkdir -p "$to/pictures" "$to/profiles"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir -p "$work/lists/partial" "$work/sources"
-echo "deb-src http://deb.debian.org/debian $release main" > "$work/sources.list"
-options="-o Dir::Etc::SourceList=$work/sources.list -o Dir::Etc::SourceParts=/dev/null
+# The sources of the release that this system takes its packages from; mirrors need not hold
+# those of its updates.
+mkdir -p "$work/parts"
+sed -n '/-security\|-updates/!s/^deb /deb-src /p' /etc/apt/sources.list \
+    2>/dev/null > "$work/sources.list" || true
+for part in /etc/apt/sources.list.d/*; do
+    case $part in
+        *.list) sed -n '/-security\|-updates/!s/^deb /deb-src /p' "$part" >> "$work/sources.list" ;;
+        *.sources)
+            awk 'BEGIN { RS = ""; ORS = "\n\n" } !/-security/' "$part" |
+                sed 's/^Types:.*/Types: deb-src/; s/^Suites: *\([^ ]*\).*/Suites: \1/' \
+                    > "$work/parts/$(basename "$part")"
+            ;;
+    esac
+done
+options="-o Dir::Etc::SourceList=$work/sources.list -o Dir::Etc::SourceParts=$work/parts
     -o Dir::State::Lists=$work/lists -o APT::Get::List-Cleanup=0 -o APT::Sandbox::User=root"
 # shellcheck disable=SC2086
 apt-get $options -qq update
