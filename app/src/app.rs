@@ -166,8 +166,7 @@ impl App {
     pub fn ui(&mut self, ui: &mut Ui) {
         let context = ui.ctx().clone();
         let mut asks = Asks::default();
-        // Keys first: a field that was typed in keeps its own undo.
-        self.shortcuts(&context, &mut asks);
+        let keyed = self.shortcuts(&context);
 
         let palette = theme::palette(ui);
         let bar = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(8, 4));
@@ -204,6 +203,8 @@ impl App {
         if let Some(said) = asks.said {
             self.said = Some(said);
         }
+        // After the fields: what was typed in one is kept before it is saved.
+        asks.actions.extend(keyed.into_iter().map(Action::Do));
         let pointed = asks.actions.iter().rev().find_map(|action| match action {
             Action::Point(place) => Some(*place),
             _ => None,
@@ -323,16 +324,29 @@ impl App {
         }
     }
 
-    fn shortcuts(&self, context: &Context, asks: &mut Asks) {
+    fn shortcuts(&self, context: &Context) -> Vec<Deed> {
+        let mut keyed = Vec::new();
         if !self.asking.is_empty() {
-            return;
+            return keyed;
         }
+        let typing = crate::widgets::is_typing(context);
         for deed in Deed::KEYED {
             let Some(shortcut) = deed.shortcut() else { continue };
+            // A field that is typed in takes its own text back.
+            if typing && deed == Deed::Undo {
+                continue;
+            }
             if context.input_mut(|input| input.consume_shortcut(&shortcut)) {
-                asks.actions.push(Action::Do(deed));
+                keyed.push(deed);
             }
         }
+        if !keyed.is_empty()
+            && let Some(field) = context.memory(egui::Memory::focused)
+            && typing
+        {
+            context.memory_mut(|memory| memory.surrender_focus(field));
+        }
+        keyed
     }
 
     fn carry_out(&mut self, context: &Context, action: Action) {

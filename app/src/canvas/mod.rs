@@ -293,7 +293,9 @@ impl Canvas {
         }
         if response.drag_stopped() && self.drag.as_ref().is_some_and(|d| d.handle() == handle) {
             self.drag = None;
-            actions.push(Action::Keep);
+            // Esc ends a drag, too, and gives back.
+            let escape = ui.input(|input| input.key_pressed(Key::Escape));
+            actions.push(if escape { Action::GiveBack } else { Action::Keep });
         }
     }
 

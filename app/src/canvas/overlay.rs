@@ -175,7 +175,7 @@ pub(super) fn typing(
         Err(error) => error.to_string(),
     };
     let _ = drag::across(handle, bench);
-    label(ui, painter, rect.center(), &format!("{name}  {typed}▏\n{hint}"));
+    label(ui, painter, rect.center(), &format!("{name}  {typed}|\n{hint}"));
 }
 
 /// Why there is no picture, and a button to show where it is.

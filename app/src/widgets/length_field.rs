@@ -35,6 +35,9 @@ struct Typed {
     text: String,
     /// What the field showed before anything was typed.
     shown: String,
+    /// Whether the field had the focus when it was last shown: what was typed then is still to
+    /// be kept.
+    active: bool,
 }
 
 impl<'a> LengthField<'a> {
@@ -67,11 +70,19 @@ impl<'a> LengthField<'a> {
         let mut typed: Typed = ui.data(|data| data.get_temp(id)).unwrap_or_default();
         let focused = ui.memory(|memory| memory.has_focus(id));
         // Untouched: follow the plan.
-        if !focused || typed.text == typed.shown {
-            typed = Typed { text: shown.clone(), shown };
+        if (!focused && !typed.active) || typed.text == typed.shown {
+            typed = Typed { text: shown.clone(), shown, active: typed.active };
+        }
+        // What is being typed is taken back before any step of the plan is.
+        if focused
+            && typed.text != typed.shown
+            && ui.input_mut(|input| input.consume_key(egui::Modifiers::COMMAND, Key::Z))
+        {
+            typed.text.clone_from(&typed.shown);
         }
 
-        let (given_back, entered) = if focused {
+        // Esc and Enter may have taken the focus away before this field is shown.
+        let (given_back, entered) = if focused || typed.active {
             ui.input(|input| (input.key_pressed(Key::Escape), input.key_pressed(Key::Enter)))
         } else {
             (false, false)
@@ -94,6 +105,11 @@ impl<'a> LengthField<'a> {
         }
         let problem = parse_problem(&typed.text, self.unit);
         let touched = typed.text != typed.shown;
+        typed.active = response.has_focus();
+        if touched && typed.active {
+            let now = ui.ctx().cumulative_pass_nr();
+            ui.data_mut(|data| data.insert_temp(typing(), now));
+        }
         ui.data_mut(|data| data.insert_temp(id, typed));
         let response = match problem {
             Some(problem) if touched && response.has_focus() => {
@@ -161,6 +177,16 @@ impl<'a> LengthField<'a> {
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &text));
         response
     }
+}
+
+fn typing() -> Id {
+    Id::unique("a length is being typed")
+}
+
+/// Whether something was being typed in a field when it was last shown.
+pub fn is_typing(context: &egui::Context) -> bool {
+    let last: Option<u64> = context.data(|data| data.get_temp(typing()));
+    last.is_some_and(|last| context.cumulative_pass_nr().saturating_sub(last) <= 1)
 }
 
 /// Why a text is no length; `None` where it is one.

@@ -5,7 +5,7 @@ mod length_field;
 mod rows;
 
 pub use choice::choice;
-pub use length_field::{FieldEvent, LengthField, parse_problem};
+pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use rows::{
     field_width, fitted, group, icon_button, note, pair, quiet, row, severity_icon,
 };

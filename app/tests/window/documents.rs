@@ -1,0 +1,341 @@
+//! Plans opened, kept, saved and closed: nothing a person made is ever lost.
+
+use std::path::Path;
+
+use egui::{Key, Modifiers, ViewportCommand};
+use sightedge::files;
+use sightedge::state::Keep;
+use sightedge_core::file::store::Over;
+use sightedge_core::spec::EntryKind;
+
+use crate::support::{Plans, Window, in_inches, inches, open, size};
+
+const NO_RESOLUTION: &str = "states no resolution: its sheet is taken at 300 ppi";
+
+/// Makes a change that is not saved.
+fn change(window: &mut Window) {
+    window.type_in("Reveal, top", "1/2");
+    window.key(Key::Enter);
+    assert_eq!(window.steps().0, Some("reveal"));
+}
+
+#[test]
+fn a_picture_without_resolution_is_taken_at_300_ppi_with_a_note() {
+    let plans = Plans::new();
+    let window = open(&[&plans.picture("print.png")]);
+    let work = &window.document().works[0];
+    // 1100 × 1500 pixels at 300 to the inch.
+    assert_eq!((in_inches(work.sheet.width), in_inches(work.sheet.height)), {
+        ("3.6667 in".to_owned(), "5 in".to_owned())
+    });
+    assert!(window.said().contains(NO_RESOLUTION), "{}", window.said());
+    let log = &window.document().log;
+    let noted = |entry: &&sightedge_core::spec::Entry| {
+        entry.kind == EntryKind::Choice && entry.text.contains(NO_RESOLUTION)
+    };
+    assert!(log.iter().any(|entry| noted(&entry)), "{log:?}");
+}
+
+#[test]
+fn a_drop_opens_a_picture_its_plan_and_several_at_once() {
+    let plans = Plans::new();
+    let (reference, in_hand) = (plans.reference(), plans.in_hand());
+    let bare = plans.picture("bare.png");
+    let mut window = open(&[]);
+    assert!(window.has("Open the demo"), "{}", window.texts());
+    window.drop_files(&[&bare]);
+    assert_eq!(window.app().open_plans(), 1);
+    assert_eq!(window.desk().title(), "bare.png");
+    // A picture with a plan beside it opens the plan.
+    window.drop_files(&[&plans.folder().join("slack-water.png"), &in_hand]);
+    assert_eq!(window.app().open_plans(), 3);
+    // One that is open already comes to the front.
+    window.drop_files(&[&reference]);
+    assert_eq!(window.app().open_plans(), 3);
+    assert_eq!(window.desk().title(), "slack-water.png");
+    assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+#[test]
+fn plans_side_by_side_keep_their_own_steps() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    window.drop_files(&[&plans.in_hand()]);
+    window.click("slack-water.png");
+    change(&mut window);
+    assert!(window.has("slack-water.png •"), "the tab says it is not saved");
+    window.click("mooring.png");
+    assert_eq!(window.steps(), (None, None));
+    window.key_with(Modifiers::CTRL, Key::Tab);
+    assert_eq!(window.steps(), (Some("reveal"), None));
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.steps(), (None, Some("reveal")));
+}
+
+#[test]
+fn what_cannot_be_opened_is_told_in_plain_words() {
+    let plans = Plans::new();
+    let odd = plans.folder().join("letter.jpg");
+    std::fs::write(&odd, "Dear Sir or Madam").unwrap();
+    let mut window = open(&[&odd]);
+    assert!(window.texts().contains("This could not be opened"), "{}", window.texts());
+    assert!(window.texts().contains("letter.jpg"), "{}", window.texts());
+    window.click("Close");
+    assert!(window.has("Open the demo"), "{}", window.texts());
+}
+
+#[test]
+fn saving_writes_the_plan_beside_its_picture_and_it_opens_again() {
+    let plans = Plans::new();
+    let picture = plans.picture("print.png");
+    let mut window = open(&[&picture]);
+    assert!(!files::plan_of(&picture).exists(), "opening alone writes nothing");
+    change(&mut window);
+    window.key_with(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    let saved = files::open(&files::plan_of(&picture)).unwrap().document;
+    assert_eq!(saved, *window.document());
+    let again = open(&[&picture]);
+    assert_eq!(*again.document(), saved);
+    assert!(!again.desk().is_unsaved(), "it was just opened");
+}
+
+#[test]
+fn saving_takes_what_is_typed_in_a_field() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let mut window = open(&[&plan]);
+    window.type_in("Sheet width", "14");
+    window.key_with(Modifiers::COMMAND, Key::S);
+    assert_eq!(files::open(&plan).unwrap().document.works[0].sheet, size("14x19"));
+    assert!(!window.desk().is_unsaved(), "all is saved");
+}
+
+#[test]
+fn revert_goes_back_to_what_was_saved_and_can_be_taken_back() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    change(&mut window);
+    window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::R);
+    assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+    assert!(!window.desk().is_unsaved(), "it is as saved");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+#[test]
+fn a_plan_with_unsaved_work_asks_before_it_closes() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let mut window = open(&[&plan]);
+    change(&mut window);
+    window.key_with(Modifiers::COMMAND, Key::W);
+    assert!(window.has("Save before closing?"), "{}", window.texts());
+    window.click("Go on working");
+    assert_eq!(window.app().open_plans(), 1);
+    window.key_with(Modifiers::COMMAND, Key::W);
+    window.click("Save and close");
+    assert_eq!(window.app().open_plans(), 0);
+    let mut window = open(&[&plan]);
+    assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
+    // Nothing to lose: nothing to ask.
+    window.key_with(Modifiers::COMMAND, Key::W);
+    assert_eq!(window.app().open_plans(), 0);
+}
+
+#[test]
+fn the_window_asks_for_each_plan_before_it_closes() {
+    let plans = Plans::new();
+    let (first, second) = (plans.reference(), plans.plan("other.png", |_| {}));
+    let mut window = open(&[&first]);
+    change(&mut window);
+    window.drop_files(&[&second]);
+    change(&mut window);
+    window.close();
+    assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
+    window.settle();
+    // Once back to work: the window stays.
+    window.click("Go on working");
+    window.settle();
+    assert_eq!(window.app().open_plans(), 2);
+    window.close();
+    window.settle();
+    window.click("Save and close");
+    assert_eq!(window.app().open_plans(), 1);
+    assert!(window.has("Save before closing?"), "{}", window.texts());
+    let at = window.find("Close without saving").rect.center();
+    window.move_to(at);
+    window.button(at, true);
+    window.button(at, false);
+    let mut closed = false;
+    for _ in 0..10 {
+        closed |= window.asked().contains(&ViewportCommand::Close);
+        window.frame();
+    }
+    assert!(closed, "the window does not close");
+    let top = |plan: &Path| {
+        let window = open(&[plan]);
+        window.reveal()
+    };
+    assert_eq!(top(&first), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
+    assert_eq!(top(&second), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+/// As after a crash: what was kept bears the number of a program that no longer runs.
+fn crash(keep: &Path) {
+    let unsaved = keep.join("unsaved");
+    for entry in std::fs::read_dir(&unsaved).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+        let (_, rest) = name.split_once('-').unwrap();
+        std::fs::rename(&path, unsaved.join(format!("4194305-{rest}"))).unwrap();
+    }
+}
+
+#[test]
+fn unsaved_work_is_kept_and_offered_after_a_crash() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let state = tempfile::tempdir().unwrap();
+    let keep = || Keep::at(state.path());
+    let mut window = Window::new(keep(), 1.0, &[&plan]);
+    change(&mut window);
+    window.wait(2.0);
+    let worked_on = window.document().clone();
+    drop(window);
+    crash(state.path());
+    let mut window = Window::new(keep(), 1.0, &[]);
+    assert!(window.has("Unsaved work was kept"), "{}", window.texts());
+    window.click("Open it");
+    assert_eq!(*window.document(), worked_on);
+    assert!(window.desk().is_unsaved(), "it is still to be saved");
+    // Closed without a further change, it is asked for as well.
+    window.wait(2.0);
+    window.key_with(Modifiers::COMMAND, Key::W);
+    assert!(window.has("Save before closing?"), "{}", window.texts());
+    window.click("Go on working");
+    window.close();
+    assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
+    window.settle();
+    window.click("Save and close");
+    let saved = files::open(&plan).unwrap().document;
+    assert_eq!(saved, worked_on);
+    // What is saved is offered no more.
+    assert!(keep().left_unsaved().is_empty(), "{:?}", keep().left_unsaved());
+    let left = std::fs::read_dir(state.path().join("unsaved")).unwrap().count();
+    assert_eq!(left, 0, "files are left");
+}
+
+#[test]
+fn unsaved_work_that_is_declined_is_forgotten() {
+    let plans = Plans::new();
+    let state = tempfile::tempdir().unwrap();
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plans.reference()]);
+    change(&mut window);
+    window.wait(2.0);
+    drop(window);
+    crash(state.path());
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    window.click("Forget it");
+    assert_eq!(window.app().open_plans(), 0);
+    let window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    assert!(!window.has("Unsaved work was kept"), "{}", window.texts());
+}
+
+#[test]
+fn the_window_remembers_its_theme_its_surround_and_what_was_opened() {
+    let plans = Plans::new();
+    let state = tempfile::tempdir().unwrap();
+    let plan = plans.reference();
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plan]);
+    let dark = window.app().settings().dark;
+    window.key_with(Modifiers::COMMAND, Key::T);
+    window.key_with(Modifiers::COMMAND, Key::D);
+    window.click("More");
+    window.click("Surround of grey 188");
+    drop(window);
+    let window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    let settings = window.app().settings();
+    assert_eq!((settings.dark, settings.surround, settings.dimensions), (!dark, 188, false));
+    assert_eq!(settings.recent, [plan]);
+}
+
+/// Lets the watcher of files, which looks every two seconds, see a change.
+fn seen_outside(window: &mut Window, done: impl Fn(&Window) -> bool) {
+    for _ in 0..200 {
+        window.settle();
+        if done(window) {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    panic!("nothing was seen within ten seconds: {}", window.texts());
+}
+
+#[test]
+fn a_plan_changed_outside_asks_and_loses_neither_side() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let mut window = open(&[&plan]);
+    change(&mut window);
+    let mut theirs = files::open(&plan).unwrap().document;
+    theirs.works[0].sheet.width = inches("15");
+    files::save(&plan, &theirs, Over::Anything).unwrap();
+    seen_outside(&mut window, |window| window.has("The plan changed on disk"));
+    window.click("Take what is on disk");
+    assert_eq!(in_inches(window.document().works[0].sheet.width), "15 in");
+    assert!(!window.desk().is_unsaved(), "it is what lies on disk");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+#[test]
+fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let mut window = open(&[&plan]);
+    change(&mut window);
+    let mut theirs = files::open(&plan).unwrap().document;
+    theirs.works[0].sheet.width = inches("15");
+    files::save(&plan, &theirs, Over::Anything).unwrap();
+    window.key_with(Modifiers::COMMAND, Key::S);
+    let asks = window.has("Something else is there") || window.has("The plan changed on disk");
+    assert!(asks, "{}", window.texts());
+    assert_eq!(files::open(&plan).unwrap().document, theirs);
+    if window.has("The plan changed on disk") {
+        // The watcher was faster; the answer leaves what is here, and saving asks again.
+        window.click("Keep what is here");
+        window.key_with(Modifiers::COMMAND, Key::S);
+    }
+    window.click("Write over it");
+    assert_eq!(files::open(&plan).unwrap().document, *window.document());
+    assert!(!window.desk().is_unsaved(), "it is saved");
+}
+
+#[test]
+fn a_picture_changed_outside_is_read_again_as_a_step() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    let mut window = open(&[&plan]);
+    let before = window.document().works[0].picture.sha256.clone();
+    let picture = plans.folder().join("slack-water.png");
+    let mut bytes = std::fs::read(&picture).unwrap();
+    // Behind the end of the picture: other bytes, the same look.
+    bytes.extend(b"edited");
+    std::fs::write(&picture, bytes).unwrap();
+    seen_outside(&mut window, |window| window.steps().0 == Some("picture"));
+    assert_ne!(window.document().works[0].picture.sha256, before);
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.document().works[0].picture.sha256, before);
+}
+
+#[test]
+fn a_picture_that_is_gone_is_told_and_the_plan_still_works() {
+    let plans = Plans::new();
+    let plan = plans.reference();
+    std::fs::remove_file(plans.folder().join("slack-water.png")).unwrap();
+    let mut window = open(&[&plan]);
+    assert!(window.texts().contains("slack-water.png"), "{}", window.texts());
+    change(&mut window);
+    assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
+}

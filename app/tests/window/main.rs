@@ -1,0 +1,25 @@
+//! The window without a display: the same frames, read as a screen reader reads them and
+//! touched as a hand touches them.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    clippy::float_cmp,
+    clippy::iter_over_hash_type,
+    clippy::single_match_else,
+    clippy::single_match,
+    reason = "helpers of tests fail by panicking, and pixels are small numbers"
+)]
+
+mod documents;
+mod fields;
+mod hand;
+mod pictures;
+mod rests;
+mod still;
+mod support;

@@ -1,0 +1,392 @@
+//! A window in the hand of a test: no display, no graphics card, the same frames.
+
+mod plans;
+mod raster;
+
+use std::cell::RefCell;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+use std::sync::Arc;
+use std::time::Duration;
+
+use egui::accesskit::Role;
+use egui::{DroppedFile, Event, Key, Modifiers, PointerButton, Pos2, Rect, Shape, ViewportId};
+use egui_kittest::Harness;
+use egui_kittest::kittest::NodeT as _;
+use sightedge::app::App;
+use sightedge::desk::Desk;
+use sightedge::state::Keep;
+use sightedge_core::length::{Length, Unit, parse};
+use sightedge_core::spec::{Document, Mat, Meets};
+
+pub(crate) use plans::{Plans, inches, sides, size};
+pub(crate) use raster::{Image, Raster};
+
+/// Seconds between frames, as the program is told.
+const FRAME: f32 = 0.1;
+/// Frames after which nothing can be said to settle.
+const MOST_FRAMES: u32 = 4000;
+
+/// The window and what it holds.
+pub(crate) struct Window {
+    harness: Harness<'static, Option<App>>,
+    raster: Rc<RefCell<Raster>>,
+}
+
+/// Something a screen reader finds.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Seen {
+    pub(crate) role: Role,
+    pub(crate) name: String,
+    pub(crate) value: String,
+    pub(crate) focused: bool,
+    pub(crate) rect: Rect,
+}
+
+#[derive(Debug)]
+struct Dropped(PathBuf);
+
+impl DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        std::fs::read(&self.0).map_err(|error| error.to_string())
+    }
+}
+
+/// A window that keeps nothing, with `files` open.
+pub(crate) fn open(files: &[&Path]) -> Window {
+    Window::new(Keep::nothing(), 1.0, files)
+}
+
+impl Window {
+    /// A window with `files` open once it has settled.
+    pub(crate) fn new(keep: Keep, pixels_per_point: f32, files: &[&Path]) -> Self {
+        let raster = Rc::new(RefCell::new(Raster::default()));
+        let mut keep = Some(keep);
+        let files: Vec<PathBuf> = files.iter().map(|path| (*path).to_owned()).collect();
+        let harness = Harness::builder()
+            .with_size([1416.0, 1016.0])
+            .with_pixels_per_point(pixels_per_point)
+            .with_step_dt(FRAME)
+            .with_max_steps(1)
+            .renderer(raster::plug(&raster))
+            .build_ui_state(
+                move |ui, app: &mut Option<App>| match app {
+                    Some(app) => {
+                        app.logic(&ui.ctx().clone());
+                        app.ui(ui);
+                    }
+                    // Typefaces are there from the next frame on.
+                    None => {
+                        *app = keep.take().map(|keep| App::new(ui.ctx(), keep, files.clone()));
+                        ui.ctx().request_repaint();
+                    }
+                },
+                None,
+            );
+        let mut window = Self { harness, raster };
+        window.settle();
+        window
+    }
+
+    /// Frames until all jobs are done and nothing more is about to move.
+    pub(crate) fn settle(&mut self) {
+        for _ in 0..MOST_FRAMES {
+            self.harness.step();
+            let busy = self.harness.state().as_ref().is_none_or(|app| app.pending() > 0);
+            if busy {
+                std::thread::sleep(Duration::from_millis(3));
+            } else if self.repaint_delay() > Duration::from_millis(300) {
+                self.harness.check_accessibility();
+                return;
+            }
+        }
+        panic!("no rest after {MOST_FRAMES} frames: {:?}", self.harness.ctx.repaint_causes());
+    }
+
+    /// One frame for each event that is waiting, or just one.
+    pub(crate) fn frame(&mut self) {
+        self.harness.step();
+    }
+
+    /// Frames for so long, as the program's clock goes.
+    pub(crate) fn wait(&mut self, seconds: f32) {
+        let mut left = seconds;
+        while left > 0.0 {
+            self.frame();
+            left -= FRAME;
+        }
+        self.settle();
+    }
+
+    /// How long the program would sleep now.
+    pub(crate) fn repaint_delay(&self) -> Duration {
+        self.harness.output().viewport_output[&ViewportId::ROOT].repaint_delay
+    }
+
+    /// What the program asked of its window in the last frame.
+    pub(crate) fn asked(&self) -> &[egui::ViewportCommand] {
+        &self.harness.output().viewport_output[&ViewportId::ROOT].commands
+    }
+
+    /// All that was painted in the last frame.
+    pub(crate) fn shapes(&self) -> &[egui::epaint::ClippedShape] {
+        &self.harness.output().shapes
+    }
+
+    /// The last frame in pixels.
+    pub(crate) fn image(&self) -> Image {
+        let output = self.harness.output();
+        let triangles =
+            self.harness.ctx.tessellate(output.shapes.clone(), output.pixels_per_point);
+        let screen = self.harness.ctx.content_rect();
+        self.raster.borrow().paint(&triangles, screen, output.pixels_per_point)
+    }
+
+    pub(crate) fn app(&self) -> &App {
+        self.harness.state().as_ref().unwrap()
+    }
+
+    pub(crate) fn desk(&self) -> &Desk {
+        self.app().desk().unwrap()
+    }
+
+    pub(crate) fn document(&self) -> &Document {
+        self.desk().document()
+    }
+
+    pub(crate) fn mat(&self) -> &Mat {
+        &self.desk().variant().unwrap().mat
+    }
+
+    /// The reveals, top, right, bottom, left, in words.
+    pub(crate) fn reveal(&self) -> String {
+        let Meets::Reveal(reveal) = self.mat().openings[0].meets else {
+            panic!("a window in hand");
+        };
+        four(reveal)
+    }
+
+    pub(crate) fn steps(&self) -> (Option<&'static str>, Option<&'static str>) {
+        self.desk().steps()
+    }
+
+    pub(crate) fn said(&self) -> &str {
+        self.app().said().unwrap_or_default()
+    }
+
+    // What is there to be read.
+
+    /// All that a screen reader finds, in its order.
+    pub(crate) fn seen(&self) -> Vec<Seen> {
+        let root = self.harness.root();
+        root.children_recursive()
+            // What has no place on the screen cannot be touched.
+            .filter(|node| node.accesskit_node().bounding_box().is_some())
+            .map(|node| {
+                let rect = node.rect();
+                let node = node.accesskit_node();
+                Seen {
+                    role: node.role(),
+                    name: node.label().unwrap_or_default(),
+                    value: node.value().unwrap_or_default(),
+                    focused: node.is_focused(),
+                    rect,
+                }
+            })
+            .collect()
+    }
+
+    /// The one that can be acted on and is called `name`.
+    #[track_caller]
+    pub(crate) fn find(&self, name: &str) -> Seen {
+        let seen = self.seen();
+        let acts = |one: &&Seen| one.role != Role::Label && one.role != Role::TextRun;
+        let found = seen.iter().filter(acts).find(|one| one.name == name);
+        found.cloned().unwrap_or_else(|| {
+            let names: Vec<_> = seen.iter().filter(acts).map(|one| one.name.as_str()).collect();
+            panic!("{name:?} is not among {names:?}")
+        })
+    }
+
+    /// Whether there is something called `name`.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.seen().iter().any(|one| one.name == name || one.value == name)
+    }
+
+    /// What a field shows, with its unit.
+    #[track_caller]
+    pub(crate) fn field(&self, name: &str) -> String {
+        self.find(name).value
+    }
+
+    /// The name of what has the focus.
+    pub(crate) fn focused(&self) -> String {
+        let seen = self.seen().into_iter().find(|one| one.focused);
+        seen.map(|one| one.name).unwrap_or_default()
+    }
+
+    /// All texts painted in the last frame, one a line.
+    pub(crate) fn texts(&self) -> String {
+        fn collect(shape: &Shape, texts: &mut Vec<String>) {
+            match shape {
+                Shape::Vec(shapes) => shapes.iter().for_each(|shape| collect(shape, texts)),
+                Shape::Text(text) => texts.push(text.galley.text().to_owned()),
+                _ => {}
+            }
+        }
+        let mut texts = Vec::new();
+        self.shapes().iter().for_each(|clipped| collect(&clipped.shape, &mut texts));
+        texts.join("\n")
+    }
+
+    // What is on the board.
+
+    /// The handle whose name starts so, the one farthest to the right or the bottom of several.
+    #[track_caller]
+    pub(crate) fn handle(&self, start: &str) -> Rect {
+        self.handles(start).into_iter().last().unwrap_or_else(|| panic!("no handle {start}"))
+    }
+
+    pub(crate) fn handles(&self, start: &str) -> Vec<Rect> {
+        let mut found: Vec<Rect> = self
+            .seen()
+            .into_iter()
+            .filter(|one| one.role == Role::Slider && one.name.starts_with(start))
+            .map(|one| one.rect)
+            .collect();
+        let key = |rect: &Rect| rect.center().x + rect.center().y;
+        found.sort_by(|a, b| key(a).total_cmp(&key(b)));
+        found
+    }
+
+    /// The board on the screen, told from its edges' handles.
+    pub(crate) fn board(&self) -> Rect {
+        let mut edges: Vec<Rect> = self.handles("Border, ");
+        edges.extend(self.handles("Outer "));
+        let centres = edges.iter().map(Rect::center);
+        centres.clone().fold(Rect::NOTHING, |all, centre| all.union(Rect::from_pos(centre)))
+    }
+
+    /// A length of the board on the screen.
+    #[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "points")]
+    pub(crate) fn points(&self, text: &str) -> f32 {
+        let outer = self.desk().derived().layout.exact.outer.width.to_mm() as f32;
+        inches(text).to_mm() as f32 * self.board().width() / outer
+    }
+
+    // The hand.
+
+    pub(crate) fn hold(&mut self, modifiers: Modifiers) {
+        self.harness.event(Event::ModifiersChanged(modifiers));
+        self.frame();
+    }
+
+    pub(crate) fn move_to(&mut self, at: Pos2) {
+        self.harness.event(Event::PointerMoved(at));
+        self.frame();
+    }
+
+    pub(crate) fn button(&mut self, pos: Pos2, pressed: bool) {
+        let modifiers = self.harness.ctx.input(|input| input.modifiers);
+        let button = PointerButton::Primary;
+        self.harness.event(Event::PointerButton { pos, button, pressed, modifiers });
+        self.frame();
+    }
+
+    /// Takes hold at `from` and moves to `to`, without letting go.
+    pub(crate) fn take(&mut self, from: Pos2, to: Pos2) {
+        self.move_to(from);
+        self.button(from, true);
+        for share in [0.3, 0.7, 1.0] {
+            self.move_to(from + (to - from) * share);
+        }
+        // The frame that shows what the last movement did.
+        self.frame();
+    }
+
+    /// Lets go at `at`.
+    pub(crate) fn drop(&mut self, at: Pos2) {
+        self.button(at, false);
+        self.harness.event(Event::PointerGone);
+        self.settle();
+    }
+
+    pub(crate) fn drag(&mut self, from: Pos2, by: (f32, f32)) {
+        let to = from + egui::vec2(by.0, by.1);
+        self.take(from, to);
+        self.drop(to);
+    }
+
+    pub(crate) fn click_at(&mut self, at: Pos2) {
+        self.move_to(at);
+        self.button(at, true);
+        self.button(at, false);
+        self.settle();
+    }
+
+    #[track_caller]
+    pub(crate) fn click(&mut self, name: &str) {
+        let at = self.find(name).rect.center();
+        self.click_at(at);
+    }
+
+    pub(crate) fn key(&mut self, key: Key) {
+        self.key_with(Modifiers::NONE, key);
+    }
+
+    pub(crate) fn key_with(&mut self, modifiers: Modifiers, key: Key) {
+        self.harness.key_press_modifiers(modifiers, key);
+        self.frame();
+        self.settle();
+    }
+
+    pub(crate) fn type_text(&mut self, text: &str) {
+        self.harness.event(Event::Text(text.to_owned()));
+        self.frame();
+        self.settle();
+    }
+
+    /// Replaces what a field shows, and stays in it.
+    #[track_caller]
+    pub(crate) fn type_in(&mut self, name: &str, text: &str) {
+        self.click(name);
+        self.key_with(Modifiers::COMMAND, Key::A);
+        self.type_text(text);
+    }
+
+    pub(crate) fn drop_files(&mut self, files: &[&Path]) {
+        for file in files {
+            self.harness.input_mut().dropped_files.push(Arc::new(Dropped((*file).to_owned())));
+        }
+        self.frame();
+        self.settle();
+    }
+
+    /// The person presses the window's closing button.
+    pub(crate) fn close(&mut self) {
+        let viewports = &mut self.harness.input_mut().viewports;
+        let events = &mut viewports.get_mut(&ViewportId::ROOT).unwrap().events;
+        events.push(egui::ViewportEvent::Close);
+        self.frame();
+    }
+}
+
+/// Four sides in words, once where they are equal.
+pub(crate) fn four(sides: sightedge_core::geometry::Sides<Length>) -> String {
+    let texts: Vec<String> = sides.each().iter().map(|(_, side)| in_inches(*side)).collect();
+    texts.join(", ")
+}
+
+pub(crate) fn in_inches(length: Length) -> String {
+    length.text(Unit::Inch)
+}
+
+/// A length as it is read back from what is shown: what is seen can be typed.
+#[track_caller]
+pub(crate) fn read(shown: &str) -> Length {
+    parse(shown, Unit::Inch).unwrap_or_else(|error| panic!("{shown:?}: {error}"))
+}

@@ -1,0 +1,141 @@
+#!/usr/bin/env bash
+# The job in a real window, with the mouse and by keyboard alone: tests/window/job.sh [PROGRAM]
+#
+# Opens the demo print under a display of its own, drags a sight edge, the window and a liner,
+# types a length, saves, and reads the figures of the saved plan. Needs Xvfb and xdotool.
+set -uo pipefail
+cd "$(dirname "$0")/../.." || exit 1
+
+program=${1:-}
+if [ -z "$program" ]; then
+    cargo build -q --locked -p sightedge || exit 1
+    program=${CARGO_TARGET_DIR:-target}/debug/sightedge
+fi
+work=$(mktemp -d)
+passed=0 failed=0 window=
+trap 'kill $(jobs -p) 2>/dev/null; rm -rf "$work"' EXIT
+
+exec 3>"$work/display"
+Xvfb -displayfd 3 -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
+for _ in $(seq 100); do [ -s "$work/display" ] && break; sleep 0.1; done
+DISPLAY=":$(cat "$work/display")"
+export DISPLAY SIGHTEDGE_STATE="$work/state"
+unset WAYLAND_DISPLAY
+
+plan=$work/print.jpg.sightedge.ron
+fresh() {
+    rm -rf "$work"/print* "$work/state"
+    cp assets/demo/slack-water.jpg "$work/print.jpg"
+    "$program" new "$work/print.jpg" --sheet 13x19in --image 11x15 --outer 20x26 \
+        --reveal 1/4 --liner 3/16 >/dev/null
+    "$program" "$work/print.jpg" 2>"$work/said" &
+    for _ in $(seq 100); do
+        window=$(xdotool search --name 'Sightedge' 2>/dev/null | tail -n 1)
+        [ -n "$window" ] && break
+        sleep 0.1
+    done
+    sleep 3
+    xdotool windowfocus "$window"
+    sleep 0.5
+}
+
+close() {
+    kill %% 2>/dev/null
+    wait %% 2>/dev/null
+}
+
+drag() {
+    xdotool mousemove "$1" "$2"
+    sleep 0.4
+    xdotool mousedown 1
+    for step in 1 2 3 4 5 6; do
+        xdotool mousemove $(($1 + ($3 - $1) * step / 6)) $(($2 + ($4 - $2) * step / 6))
+        sleep 0.1
+    done
+    xdotool mouseup 1
+    sleep 0.4
+}
+
+save() {
+    xdotool key ctrl+s
+    sleep 1.5
+}
+
+# A figure of the saved plan in sixteenths of an inch, exactly; `off` where it is on none.
+figure() {
+    "$program" figures "$plan" --json | python3 -c '
+import json, sys
+value = json.load(sys.stdin)["openings"][0]
+for key in sys.argv[1].split("."):
+    value = value[int(key)] if key.isdigit() else value[key]
+steps = value / 25.4 * 16
+print(round(steps) if abs(steps - round(steps)) < 1e-6 else "off")' "$1"
+}
+
+is() {
+    local name=$1 found=$2 wanted=$3
+    if [ "$found" != off ] && [ "$found" "${@:4}" "$wanted" ]; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAILED: $name: found $found, wanted ${*:4} $wanted"
+    fi
+}
+
+# --- With the mouse. Places are those of this plan in a window of 1280 x 800.
+fresh
+drag 823 300 843 300
+save
+is "the right edge dragged outwards" "$(figure reveal.right_mm)" 4 -gt
+is "the left edge left alone" "$(figure reveal.left_mm)" 4 -eq
+xdotool key ctrl+z
+sleep 0.6
+save
+is "one drag is one step of undo" "$(figure reveal.right_mm)" 4 -eq
+drag 692 460 692 442
+save
+is "the window dragged up" "$(figure borders.top_mm)" 80 -lt
+xdotool key ctrl+z
+sleep 0.6
+drag 828 300 836 300
+save
+is "the liner dragged" "$(figure layers.1.offset.right_mm)" 3 -gt
+close
+
+# --- By keyboard alone.
+fresh
+tab() {
+    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done
+    sleep 0.3
+}
+tab 19
+xdotool type '1/2'
+xdotool key Return
+sleep 0.5
+save
+is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
+close
+fresh
+tab 58
+xdotool key Right Right
+sleep 0.3
+save
+is "the right edge nudged two steps" "$(figure reveal.right_mm)" 6 -eq
+xdotool type '3/4'
+xdotool key Return
+sleep 0.3
+save
+is "a number typed for the edge in hand" "$(figure reveal.right_mm)" 12 -eq
+close
+
+# --- Without a display: one plain sentence, no panic.
+said=$(env -u DISPLAY "$program" "$work/print.jpg" 2>&1)
+code=$?
+is "the exit code without a display" "$code" 0 -ne
+case $said in
+    *"no window can be shown"*"no display was found"*) passed=$((passed + 1)) ;;
+    *) failed=$((failed + 1)); echo "FAILED: without a display it said: $said" ;;
+esac
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
