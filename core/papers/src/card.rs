@@ -56,19 +56,11 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         .collect();
     let least: Vec<f64> =
         parts.iter().map(|part| part.lay(0.0, wide, None, &mut Leaf::default())).collect();
-    // Which parts go on which page.
-    let mut pages: Vec<(f64, Vec<usize>)> = vec![(start[0], Vec::new())];
-    for (index, high) in least.iter().enumerate().filter(|(_, high)| **high > 0.0) {
-        let first = pages.len() == 1;
-        if let Some((end, on)) = pages.last_mut() {
-            let from = if first { start[0] } else { start[1] };
-            if *end + high <= bottom || (on.is_empty() && *end <= from) {
-                *end += high + GAP;
-                on.push(index);
-                continue;
-            }
-        }
-        pages.push((start[1] + high + GAP, vec![index]));
+    let layers = parts.iter().filter(|part| matches!(part, Part::Job(_))).count();
+    let mut pages = dealt(&least, layers, layers, start, bottom);
+    // Where one page does not do, layers are spread evenly: none stands alone with the tail.
+    if pages.len() > 1 && layers > 1 {
+        pages = dealt(&least, layers, layers.div_ceil(2).min(3), start, bottom);
     }
     let all = pages.len();
     let mut blocks = Vec::with_capacity(all);
@@ -96,6 +88,30 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         blocks.push(std::mem::take(&mut leaf).blocks);
     }
     blocks
+}
+
+/// Which parts go on which page, with where each page ends: of the first `layers` parts no more
+/// than `most` on one. The first page begins at `start[0]`, the others at `start[1]`.
+fn dealt(
+    least: &[f64],
+    layers: usize,
+    most: usize,
+    start: [f64; 2],
+    bottom: f64,
+) -> Vec<(f64, Vec<usize>)> {
+    let mut pages: Vec<(f64, Vec<usize>)> = vec![(start[0], Vec::new())];
+    for (index, high) in least.iter().enumerate().filter(|(_, high)| **high > 0.0) {
+        if let Some((end, on)) = pages.last_mut() {
+            let full = index < layers && on.len() >= most;
+            if on.is_empty() || (!full && *end + high <= bottom) {
+                *end += high + GAP;
+                on.push(index);
+                continue;
+            }
+        }
+        pages.push((start[1] + high + GAP, vec![index]));
+    }
+    pages
 }
 
 /// What the paper is called at its head.
@@ -238,7 +254,7 @@ impl Job<'_> {
         columns.extend(std::iter::repeat_n(column, each.len() * 2));
         let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), each.len()));
         let groups = vec![(String::new(), 1), one, two];
-        Table { x, y, columns, row: ROW, size: 8.0, start: vec![0], groups, head, rows }
+        Table { x, y, columns, row: ROW, size: if loose { 7.5 } else { 8.0 }, start: vec![0], groups, head, rows }
     }
 
     /// The sums that must come out, across and down.
@@ -334,7 +350,7 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     let sizes = plan.size_rows(&layout.exact, window);
     let y = leaf.table(plan.sizes_table([MARGIN, y], wide * 0.6, row, sizes)) + GAP;
     let names = ["Top", "Right", "Bottom", "Left"];
-    let sides = plan.side_rows(&layout.exact, window);
+    let sides = plan.side_rows(&layout.exact, window, true);
     leaf.table(plan.sides_table([MARGIN, y], wide, row, names, sides))
 }
 

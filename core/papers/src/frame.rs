@@ -175,15 +175,20 @@ impl Plan<'_> {
         Table { x, y, columns, row, size: 7.6, start: vec![0], groups, head, rows }
     }
 
-    /// What a window measures, side by side.
-    pub(crate) fn side_rows(&self, figures: &Figures, window: &Window) -> Vec<(String, Sides<Length>)> {
+    /// What a window measures, side by side; offsets that are one for all sides only if `all`:
+    /// else they stand with the boards.
+    pub(crate) fn side_rows(
+        &self,
+        figures: &Figures,
+        window: &Window,
+        all: bool,
+    ) -> Vec<(String, Sides<Length>)> {
         let mut rows = Vec::new();
         for (index, cut) in window.layers.iter().enumerate() {
             rows.push((format!("{}: borders", self.layer_name(index)), cut.borders));
         }
         for (index, cut) in window.layers.iter().enumerate().skip(1) {
-            // One offset for all sides stands with the boards.
-            if even(cut.offset).is_none() {
+            if all || even(cut.offset).is_none() {
                 rows.push((format!("{}: offset", self.layer_name(index)), cut.offset));
                 rows.push((format!("{}: flat showing", self.layer_name(index)), cut.flat));
             }

@@ -53,7 +53,7 @@ pub(crate) fn pages(
         return vec![leaf.blocks];
     };
     let sizes = plan.size_rows(plan.figures(), window);
-    let sides = plan.side_rows(plan.figures(), window);
+    let sides = plan.side_rows(plan.figures(), window, false);
     let caption = SMALL.pitch() + 1.2;
     let heading = HEADING.pitch() + 0.8;
     let half = (wide - 6.0) * 0.49;
