@@ -39,7 +39,7 @@ impl Fonts {
             let Ok(data) = std::fs::read(&path) else { continue };
             for font in Font::iter(Bytes::new(data)) {
                 let before = wanted.len();
-                wanted.retain(|c| font.ttf().glyph_index(*c).is_none());
+                wanted.retain(|c| !font.info().coverage.contains(u32::from(*c)));
                 if wanted.len() < before {
                     list.push(font);
                 }
@@ -50,7 +50,7 @@ impl Fonts {
 
     /// Whether any of these has the letter.
     pub(crate) fn have(&self, c: char) -> bool {
-        self.list.iter().any(|font| font.ttf().glyph_index(c).is_some())
+        self.list.iter().any(|font| font.info().coverage.contains(u32::from(c)))
     }
 }
 

@@ -9,7 +9,7 @@ use sightedge_core::spec::{Bevel, Document, Mat, Variant};
 
 use crate::page::{Leaf, Table, count};
 use crate::words::{
-    BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE, extent, extents, number, other, unit_name,
+    BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, number, other, unit_name,
 };
 use crate::{Date, Paper};
 
@@ -339,9 +339,4 @@ pub(crate) fn keys(plan: &Plan<'_>, window: &Window) -> Vec<(String, String, Str
 /// How high so many lines of body text are.
 pub(crate) fn body(lines: usize) -> f64 {
     BODY.pitch() * count(lines)
-}
-
-/// How high a strong line is.
-pub(crate) fn strong() -> f64 {
-    STRONG.pitch()
 }

@@ -1,6 +1,6 @@
 //! Setting pages: the typesetter with our templates and typefaces, and nothing from outside.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 use std::sync::LazyLock;
 
@@ -57,8 +57,8 @@ impl Templates {
 /// One paper to be set.
 struct Desk<'a> {
     main: FileId,
-    files: BTreeMap<FileId, Bytes>,
-    sources: BTreeMap<FileId, Source>,
+    files: HashMap<FileId, Bytes>,
+    sources: HashMap<FileId, Source>,
     fonts: &'a fonts::Fonts,
 }
 
@@ -120,7 +120,7 @@ pub(crate) fn set(
     fonts: &fonts::Fonts,
 ) -> Result<PagedDocument, PapersError> {
     let mut desk =
-        Desk { main: id(template)?, files: BTreeMap::new(), sources: BTreeMap::new(), fonts };
+        Desk { main: id(template)?, files: HashMap::new(), sources: HashMap::new(), fonts };
     for (name, text) in &templates.0 {
         let id = id(name)?;
         desk.sources.insert(id, Source::new(id, text.clone()));
