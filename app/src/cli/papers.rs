@@ -96,9 +96,9 @@ fn choice(options: &Options) -> Result<Choice, Trouble> {
     ];
     let any = VERB.known.flags.iter().any(|flag| options.has(flag));
     if any {
-        choice.kinds.retain(|kind| {
-            kinds.iter().any(|(flag, of)| of == kind && options.has(flag))
-        });
+        choice
+            .kinds
+            .retain(|kind| kinds.iter().any(|(flag, of)| of == kind && options.has(flag)));
         choice.svg = options.has("svg");
         choice.dxf = options.has("dxf");
         choice.csv = options.has("csv");

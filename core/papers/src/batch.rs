@@ -124,7 +124,8 @@ pub fn write_all(
     watch: &mut dyn FnMut(Progress<'_>),
 ) -> Result<Vec<Outcome>, PapersError> {
     fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
-    let opened: Vec<Result<Document, PapersError>> = plans.iter().map(|plan| open(plan)).collect();
+    let opened: Vec<Result<Document, PapersError>> =
+        plans.iter().map(|plan| open(plan)).collect();
     let named: Vec<(String, String)> = opened
         .iter()
         .map(|plan| {

@@ -12,9 +12,7 @@ use sightedge_core::spec::{Bevel, Layer};
 use crate::frame::{GAP, MARGIN, Plan, blank_line, cut_name};
 use crate::marks::{Marks, Scale};
 use crate::page::{Block, Leaf, Table, count};
-use crate::words::{
-    BODY, SMALL, both, extents, length, number, other, unit_name,
-};
+use crate::words::{BODY, SMALL, both, extents, length, number, other, unit_name};
 
 /// The height of a figure in a drawing, on paper.
 const FIGURE: f64 = 2.6;
@@ -48,7 +46,8 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
     // What every part takes at least.
     let mut leaf = Leaf::default();
     let start = plan.head(&mut leaf, NAME, wide);
-    let start = [intro(plan, start, wide, &mut leaf), plan.head(&mut Leaf::default(), NAME, wide)];
+    let start =
+        [intro(plan, start, wide, &mut leaf), plan.head(&mut Leaf::default(), NAME, wide)];
     let parts: Vec<Part<'_>> = jobs
         .into_iter()
         .map(Part::Job)
@@ -254,7 +253,17 @@ impl Job<'_> {
         columns.extend(std::iter::repeat_n(column, each.len() * 2));
         let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), each.len()));
         let groups = vec![(String::new(), 1), one, two];
-        Table { x, y, columns, row: ROW, size: if loose { 7.5 } else { 8.0 }, start: vec![0], groups, head, rows }
+        Table {
+            x,
+            y,
+            columns,
+            row: ROW,
+            size: if loose { 7.5 } else { 8.0 },
+            start: vec![0],
+            groups,
+            head,
+            rows,
+        }
     }
 
     /// The sums that must come out, across and down.
@@ -302,8 +311,11 @@ impl Job<'_> {
         let pictures = BTreeMap::new();
         let marks =
             Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
-        let stops =
-            self.blank.stuck.each().map(|(side, stop)| format!("{} {}", side.name(), length(stop, unit)));
+        let stops = self
+            .blank
+            .stuck
+            .each()
+            .map(|(side, stop)| format!("{} {}", side.name(), length(stop, unit)));
         let name = plan.layer_name(self.index).to_lowercase();
         let alt = format!("The back of the {name} with its stops: {}.", stops.join(", "));
         let left = x + (wide - w).max(0.0) / 2.0;

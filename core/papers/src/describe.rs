@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use sightedge_core::material::Tables;
 use sightedge_core::spec::WorkId;
+use sightedge_core::steps::{Step, steps as steps_of};
 
 use crate::frame::Plan;
 use crate::page::Pages;
-use crate::steps::Step;
 use crate::{card, sheet, steps, template};
 
 /// A paper.
@@ -75,7 +76,11 @@ pub(crate) fn describe(
         }
         Kind::Steps => match given {
             Some(given) => steps::pages(plan, given),
-            None => steps::pages(plan, &steps::usual(plan)),
+            None => {
+                let (document, variant) = (plan.document, plan.variant);
+                let all = steps_of(document, variant, plan.derived, Tables::shipped());
+                steps::pages(plan, &all)
+            }
         },
     };
     Pages {

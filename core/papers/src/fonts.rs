@@ -55,10 +55,7 @@ impl Fonts {
 }
 
 fn own() -> Vec<Font> {
-    [REGULAR, SEMI_BOLD]
-        .into_iter()
-        .flat_map(|data| Font::iter(Bytes::new(data)))
-        .collect()
+    [REGULAR, SEMI_BOLD].into_iter().flat_map(|data| Font::iter(Bytes::new(data))).collect()
 }
 
 /// The letters of `text` that the papers' own typeface lacks, each once.

@@ -42,6 +42,7 @@ use std::path::PathBuf;
 use serde_json::Value;
 use sightedge_core::derived::Derived;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
+use sightedge_core::steps::Step;
 use typst::foundations::Bytes;
 use typst_layout::PagedDocument;
 
@@ -51,7 +52,6 @@ pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
 pub use press::{Archive, Templates, forget};
-pub use steps::Step;
 
 /// A plan, and how its papers are wanted.
 #[derive(Clone, Copy)]
@@ -154,8 +154,9 @@ fn set(
     }
     let shades = order.archive == Archive::A2aUa1;
     let pages = describe::describe(kind, &plan, order.steps, &names, shades);
-    let mut pages = serde_json::to_value(&pages)
-        .map_err(|error| PapersError::Template(format!("the pages cannot be written: {error}")))?;
+    let mut pages = serde_json::to_value(&pages).map_err(|error| {
+        PapersError::Template(format!("the pages cannot be written: {error}"))
+    })?;
     let mut letters = BTreeSet::new();
     each_text(&mut pages, &mut |text| letters.extend(fonts::foreign(text)));
     let foreign: Vec<char> = letters.into_iter().collect();
@@ -168,7 +169,8 @@ fn set(
     };
     let missing: Vec<char> = foreign.into_iter().filter(|c| !fonts.have(*c)).collect();
     if !missing.is_empty() {
-        let list: Vec<_> = missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+        let list: Vec<_> =
+            missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
         told.push(format!(
             "No typeface on this machine has {}: a ? stands for it. Install one that has it, \
              and write the papers again.",

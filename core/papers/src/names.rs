@@ -13,8 +13,7 @@ const MOST: usize = 120;
 /// Source: Naming Files, Paths, and Namespaces (the largest system's own reference); POSIX.
 pub fn safe(name: &str) -> String {
     let forbidden = |c: char| c.is_control() || "<>:\"/\\|?*".contains(c);
-    let mut safe: String =
-        name.chars().map(|c| if forbidden(c) { '-' } else { c }).collect();
+    let mut safe: String = name.chars().map(|c| if forbidden(c) { '-' } else { c }).collect();
     while safe.len() > MOST {
         safe.pop();
     }

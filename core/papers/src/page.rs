@@ -67,14 +67,47 @@ pub(crate) struct Table {
 #[derive(Clone, Debug, Serialize)]
 #[serde(tag = "t", rename_all = "lowercase")]
 pub(crate) enum Mark {
-    Fill { p: Vec<[f64; 2]>, c: String },
-    Line { p: Vec<[f64; 2]>, closed: bool, pen: &'static str },
+    Fill {
+        p: Vec<[f64; 2]>,
+        c: String,
+    },
+    Line {
+        p: Vec<[f64; 2]>,
+        closed: bool,
+        pen: &'static str,
+    },
     /// A text whose line begins at `x`, `y`; turned, it runs upwards from there.
-    Text { x: f64, y: f64, w: f64, s: String, size: f64, turned: bool, label: bool },
-    Picture { src: String, x: f64, y: f64, w: f64, h: f64, clip: [f64; 4] },
+    Text {
+        x: f64,
+        y: f64,
+        w: f64,
+        s: String,
+        size: f64,
+        turned: bool,
+        label: bool,
+    },
+    Picture {
+        src: String,
+        x: f64,
+        y: f64,
+        w: f64,
+        h: f64,
+        clip: [f64; 4],
+    },
     /// Black over a rectangle, by `stops` of how much of it, in the direction `angle`.
-    Shade { x: f64, y: f64, w: f64, h: f64, angle: f64, stops: Vec<f64> },
-    Circle { x: f64, y: f64, r: f64 },
+    Shade {
+        x: f64,
+        y: f64,
+        w: f64,
+        h: f64,
+        angle: f64,
+        stops: Vec<f64>,
+    },
+    Circle {
+        x: f64,
+        y: f64,
+        r: f64,
+    },
 }
 
 /// Lays blocks on a page.
@@ -85,7 +118,14 @@ pub(crate) struct Leaf {
 
 impl Leaf {
     /// Lines of text from `y` on; returns where the next may begin.
-    pub(crate) fn text(&mut self, x: f64, y: f64, w: f64, style: Style, lines: Vec<String>) -> f64 {
+    pub(crate) fn text(
+        &mut self,
+        x: f64,
+        y: f64,
+        w: f64,
+        style: Style,
+        lines: Vec<String>,
+    ) -> f64 {
         self.set(x, y, w, style, 0, "left", lines)
     }
 

@@ -122,9 +122,12 @@ mod tests {
     /// Source: IEEE Std 1003.1, seconds since the Epoch, from `date -u -d @…`.
     #[test]
     fn days_after_1970() {
-        for (days, wanted) in
-            [(0, "1970-01-01"), (11_016, "2000-02-29"), (20_513, "2026-03-01"), (19_723, "2024-01-01")]
-        {
+        for (days, wanted) in [
+            (0, "1970-01-01"),
+            (11_016, "2000-02-29"),
+            (20_513, "2026-03-01"),
+            (19_723, "2024-01-01"),
+        ] {
             assert_eq!(Date::after_1970(days).map(|d| d.to_string()), Some(wanted.to_owned()));
         }
     }
@@ -135,7 +138,8 @@ mod tests {
             let read: Date = text.parse().unwrap();
             assert_eq!(read.to_string(), text[..10]);
         }
-        for text in ["2026-02-29", "1900-02-29", "2026-13-01", "26-03-01", "2026-3-1", "", "x"] {
+        for text in ["2026-02-29", "1900-02-29", "2026-13-01", "26-03-01", "2026-3-1", "", "x"]
+        {
             let error = Date::from_str(text).unwrap_err();
             let words = format!("\"{text}\" is not a day: try one like 2026-03-01");
             assert_eq!(error.to_string(), words);

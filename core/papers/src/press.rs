@@ -155,7 +155,8 @@ fn failed(errors: &[SourceDiagnostic]) -> PapersError {
         .iter()
         .take(3)
         .map(|error| {
-            let hints: String = error.hints.iter().map(|hint| format!(" ({})", hint.v)).collect();
+            let hints: String =
+                error.hints.iter().map(|hint| format!(" ({})", hint.v)).collect();
             format!("{}{hints}", error.message)
         })
         .collect();

@@ -78,7 +78,8 @@ pub(crate) fn pages(
         })
         .unwrap_or((Setting { scale: Scale::smaller(100), stacked: false }, &rooms[3]));
 
-    let mut y = mat_and_drawing(plan, window, pictures, shades, setting, [top, wide], &mut leaf);
+    let mut y =
+        mat_and_drawing(plan, window, pictures, shades, setting, [top, wide], &mut leaf);
     // What is left over goes between the blocks.
     let space = GAP + ((room.high - needs(plan, setting)[1]) / 5.0).clamp(0.0, 9.0);
     y += space;

@@ -4,8 +4,9 @@
 use std::collections::BTreeMap;
 
 use sightedge_core::geometry::{Rect, Size};
+use sightedge_core::hinges;
 use sightedge_core::length::Length;
-use sightedge_core::plates::{corner, over_cut, placing, usual_tabs};
+use sightedge_core::plates::{corner, over_cut, placing};
 
 use crate::frame::{MARGIN, Plan};
 use crate::marks::{Marks, Scale};
@@ -27,8 +28,9 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
     let mut leaves = Vec::new();
     let figures = plan.figures();
     for window in &figures.openings {
-        let tabs = usual_tabs(window.sheet);
-        let drawing = placing(figures, window, &tabs);
+        // On the bench's own figures: the sheet is laid under the window that is cut.
+        let held = hinges::plan(plan.mat(), &plan.derived.layout, window);
+        let drawing = placing(figures, window, &held.hinges);
         let mut probe = Leaf::default();
         let top = plan.head(&mut probe, "Template", wide - 2.0 * MARGIN);
         let top = top + STRONG.pitch() + 1.6;
@@ -48,11 +50,16 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
             leaf.text(MARGIN, top - STRONG.pitch() - 1.6, wide - 2.0 * MARGIN, STRONG, line);
             let part = clipped(&drawing, *tile);
             let pictures = BTreeMap::new();
-            let marks =
-                Marks { scale: Scale::TRUE, corner: tile.at, pictures: &pictures, shades: false };
+            let marks = Marks {
+                scale: Scale::TRUE,
+                corner: tile.at,
+                pictures: &pictures,
+                shades: false,
+            };
             let mut made = marks.of(&part);
             crosses(&all, *tile, &marks, &mut made);
-            let [w, h] = [tile.size.width, tile.size.height].map(|length| Scale::TRUE.mm(length));
+            let [w, h] =
+                [tile.size.width, tile.size.height].map(|length| Scale::TRUE.mm(length));
             made.push(frame(w, h));
             let alt = format!(
                 "True to size, tile {} of {}: the mat’s upper edge, the window, and the sheet \
@@ -103,15 +110,9 @@ fn crosses(all: &[Rect], tile: Rect, marks: &Marks<'_>, made: &mut Vec<Mark>) {
                 shared.top() + shared.size.height.halves().0,
             );
             let places = if side_by_side {
-                [
-                    (middle_x, shared.top() + INSIDE_OF),
-                    (middle_x, shared.bottom() - INSIDE_OF),
-                ]
+                [(middle_x, shared.top() + INSIDE_OF), (middle_x, shared.bottom() - INSIDE_OF)]
             } else {
-                [
-                    (shared.left() + INSIDE_OF, middle_y),
-                    (shared.right() - INSIDE_OF, middle_y),
-                ]
+                [(shared.left() + INSIDE_OF, middle_y), (shared.right() - INSIDE_OF, middle_y)]
             };
             for (number, (x, y)) in (1..).zip(places) {
                 let [x, y] = marks.point(sightedge_core::geometry::Point::new(x, y));
@@ -166,12 +167,7 @@ fn foot([wide, high]: [f64; 2], map: Option<(usize, usize, usize)>, leaf: &mut L
     for index in 0..all {
         let (column, row) = (index % across, index / across);
         let (x, y) = (count(column) * cell[0], count(row) * cell[1]);
-        let p = vec![
-            [x, y],
-            [x + cell[0], y],
-            [x + cell[0], y + cell[1]],
-            [x, y + cell[1]],
-        ];
+        let p = vec![[x, y], [x + cell[0], y], [x + cell[0], y + cell[1]], [x, y + cell[1]]];
         if index == here {
             marks.push(Mark::Fill { p: p.clone(), c: "#404040".to_owned() });
         }

@@ -13,8 +13,7 @@ pub(crate) const OVERLAP: Length = Length::mm(10);
 pub(crate) fn tiles(whole: Rect, most: Size) -> (usize, Vec<Rect>) {
     let across = starts(whole.size.width, most.width);
     let down = starts(whole.size.height, most.height);
-    let size =
-        Size::new(whole.size.width.min(most.width), whole.size.height.min(most.height));
+    let size = Size::new(whole.size.width.min(most.width), whole.size.height.min(most.height));
     let at = |x: &Length, y: &Length| Point::new(whole.left() + *x, whole.top() + *y);
     let rows = down.iter().flat_map(|y| across.iter().map(|x| Rect::new(at(x, y), size)));
     (across.len(), rows.collect())
@@ -42,7 +41,8 @@ pub(crate) fn clipped(drawing: &Drawing, tile: Rect) -> Drawing {
             Item::Line(line) => {
                 let points = &line.points;
                 let back = line.closed.then(|| (points.last(), points.first()));
-                let pairs = points.windows(2).map(|pair| (pair.first(), pair.last())).chain(back);
+                let pairs =
+                    points.windows(2).map(|pair| (pair.first(), pair.last())).chain(back);
                 for (from, to) in pairs {
                     let (Some(from), Some(to)) = (from, to) else { continue };
                     if let Some(points) = within(*from, *to, tile) {
@@ -106,7 +106,9 @@ mod tests {
 
     #[test]
     fn tiles_overlap_and_reach_the_ends() {
-        for (whole, most, wanted) in [(508, 271, 2), (200, 271, 1), (271, 271, 1), (600, 271, 3)] {
+        for (whole, most, wanted) in
+            [(508, 271, 2), (200, 271, 1), (271, 271, 1), (600, 271, 3)]
+        {
             let whole = Rect::at_origin(Size::new(Length::mm(whole), Length::mm(100)));
             let (across, tiles) = tiles(whole, Size::new(Length::mm(most), Length::mm(150)));
             assert_eq!((across, tiles.len()), (wanted, wanted), "{whole:?}");

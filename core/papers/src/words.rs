@@ -36,9 +36,8 @@ impl Style {
     }
 
     fn face(self) -> Option<&'static Face<'static>> {
-        static FACES: LazyLock<[Option<Face<'static>>; 2]> = LazyLock::new(|| {
-            [REGULAR, SEMI_BOLD].map(|data| Face::parse(data, 0).ok())
-        });
+        static FACES: LazyLock<[Option<Face<'static>>; 2]> =
+            LazyLock::new(|| [REGULAR, SEMI_BOLD].map(|data| Face::parse(data, 0).ok()));
         FACES.get(usize::from(self.weight > 500))?.as_ref()
     }
 
@@ -115,7 +114,8 @@ fn count(text: &str) -> f64 {
 /// A length without its unit, set.
 pub(crate) fn number(length: Length, unit: Unit) -> String {
     let text = length.text(unit);
-    typeset(text.rsplit_once(' ').map_or(text.as_str(), |(number, _)| number)).replace(' ', "\u{a0}")
+    typeset(text.rsplit_once(' ').map_or(text.as_str(), |(number, _)| number))
+        .replace(' ', "\u{a0}")
 }
 
 /// A length with its unit, set.

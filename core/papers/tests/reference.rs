@@ -30,8 +30,14 @@ fn the_plan_sheet_has_every_figure() {
     let Some(text) = text(Kind::Sheet) else { return };
     holds(&text, &["Slack water", "2026-03-01", "20 × 26 in", "508 × 660.4 mm"]);
     holds(&text, &["11 ⅞", "11.995", "16.12", "11 ½", "15 ⅝", "11.62", "15.745"]);
-    holds(&text, &["4 ½", "4 ⁵⁄₁₆", "5 ½", "3 ¹³⁄₁₆", "4 ¹¹⁄₁₆", "5 ¹¹⁄₁₆", "³⁄₁₆", "0.1275", "0.06"]);
-    holds(&text, &["1 ¼", "2 ⅛", "3 ⁷⁄₁₆", "3 ¾", "3 ⁹⁄₁₆", "3 ¼", "4 ¹⁵⁄₁₆", "4 ¾", "6 ¹⁄₁₆", "4 ¼"]);
+    holds(
+        &text,
+        &["4 ½", "4 ⁵⁄₁₆", "5 ½", "3 ¹³⁄₁₆", "4 ¹¹⁄₁₆", "5 ¹¹⁄₁₆", "³⁄₁₆", "0.1275", "0.06"],
+    );
+    holds(
+        &text,
+        &["1 ¼", "2 ⅛", "3 ⁷⁄₁₆", "3 ¾", "3 ⁹⁄₁₆", "3 ¼", "4 ¹⁵⁄₁₆", "4 ¾", "6 ¹⁄₁₆", "4 ¼"],
+    );
     holds(&text, &["Section through the bottom", "Inscription", "Client", "Maker", "Checks"]);
 }
 
@@ -67,7 +73,10 @@ fn the_card_has_every_stop() {
 #[test]
 fn the_other_papers_say_what_they_are() {
     if let Some(text) = text(Kind::Steps) {
-        holds(&text, &["Inscribe the back", "Cut the top layer", "Cut the liner", "dust", "Sign"]);
+        holds(
+            &text,
+            &["Inscribe the back", "Cut the mat", "Cut the liners", "dust", "Sign the mat"],
+        );
     }
     if let Some(text) = text(Kind::Template) {
         holds(&text, &["Print at 100 %", "Tile 1 of", "100 mm", "4 in", "Over-cut 0.06 in"]);
@@ -96,12 +105,18 @@ fn outside_readers_find_no_fault() {
             if let Some(facts) = ask_text("pdfinfo", &[path]) {
                 let lies = kind == Kind::Template;
                 let turned: Vec<_> = size.split(" x ").collect();
-                let wanted =
-                    if lies { format!("{} x {}", turned[1], turned[0]) } else { size.to_owned() };
+                let wanted = if lies {
+                    format!("{} x {}", turned[1], turned[0])
+                } else {
+                    size.to_owned()
+                };
                 assert!(facts.contains(&wanted), "{wanted} in {facts}");
                 assert!(facts.contains("Slack water"), "{facts}");
                 assert!(facts.contains("Tagged:          yes"), "{facts}");
-                assert!(kind != Kind::Sheet || facts.contains("Pages:           1\n"), "{facts}");
+                assert!(
+                    kind != Kind::Sheet || facts.contains("Pages:           1\n"),
+                    "{facts}"
+                );
             }
             if let Some(fonts) = ask_text("pdffonts", &[path]) {
                 for line in fonts.lines().skip(2) {
@@ -133,9 +148,8 @@ fn a_bar_of_100_mm_measures_100_mm() {
     let wide: usize = std::str::from_utf8(fields[1]).unwrap().parse().unwrap();
     // The height and the largest value stand before the pixels.
     let start = pgm.len() - pgm.len() / wide * wide;
-    let longest = |row: &[u8]| {
-        row.split(|pixel| *pixel > 127).map(<[u8]>::len).max().unwrap_or_default()
-    };
+    let longest =
+        |row: &[u8]| row.split(|pixel| *pixel > 127).map(<[u8]>::len).max().unwrap_or_default();
     let runs: Vec<usize> = pgm[start..].chunks(wide).map(longest).collect();
     // Ticks at both ends stand half out: their stroke is 0.15 mm, 3.5 pixels, wide.
     let bar = |mm: f64| mm / 25.4 * 600.0;
@@ -162,7 +176,8 @@ fn machines_can_read_the_drawings() {
         \x20   p = [tuple(round(v, 6) for v in q[:2]) for q in (e.get_points('xy') if e.dxftype() == 'LWPOLYLINE' else e.points())]\n\
         \x20   print(e.dxf.layer, e.is_closed, p)\n";
     for version in [dxf::Version::R12, dxf::Version::R2000] {
-        let path = file(&format!("{version:?}.dxf"), dxf::write(&parts, version, "x").as_bytes());
+        let path =
+            file(&format!("{version:?}.dxf"), dxf::write(&parts, version, "x").as_bytes());
         let Some(read) = ask_text(&python(), &["-c", script, path.to_str().unwrap()]) else {
             continue;
         };

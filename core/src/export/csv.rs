@@ -53,8 +53,7 @@ pub fn write(document: &Document, mat: &Mat, layout: &Layout) -> String {
     for window in &figures.openings {
         let title = document.work(window.work).map_or("", |work| work.title.as_str());
         for (index, (layer, cut)) in mat.layers.iter().zip(&window.layers).enumerate() {
-            let wanted =
-                |blank: &&Blank| blank.opening == window.id && blank.layer == layer.id;
+            let wanted = |blank: &&Blank| blank.opening == window.id && blank.layer == layer.id;
             let Some(blank) = blanks.iter().find(wanted) else { continue };
             let (kind, angle) = match layer.bevel {
                 Bevel::Open(angle) => ("open", angle.tenths()),

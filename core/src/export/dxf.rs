@@ -174,15 +174,19 @@ impl File {
             self.table("VPORT", "8", 0);
             self.pair(0, "ENDTAB");
         }
-        let line_types: &[&str] =
-            if self.new_form() { &["ByBlock", "ByLayer", "Continuous"] } else { &["CONTINUOUS"] };
+        let line_types: &[&str] = if self.new_form() {
+            &["ByBlock", "ByLayer", "Continuous"]
+        } else {
+            &["CONTINUOUS"]
+        };
         self.table("LTYPE", "5", line_types.len());
         for name in line_types {
             self.pair(0, "LTYPE");
             self.handle("5");
             self.class("AcDbSymbolTableRecord");
             self.class("AcDbLinetypeTableRecord");
-            for (code, value) in [(2, *name), (70, "0"), (3, ""), (72, "65"), (73, "0"), (40, "0")]
+            for (code, value) in
+                [(2, *name), (70, "0"), (3, ""), (72, "65"), (73, "0"), (40, "0")]
             {
                 self.pair(code, value);
             }

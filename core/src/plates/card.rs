@@ -10,7 +10,13 @@ use crate::length::{Length, Unit};
 /// The back of `cut`'s board, left and right changed over: the blank with its sight edge, the
 /// stops as the cutter sets them, and the edge of the top mat where the blank is stuck to it.
 /// `height` is that of a figure at the drawing's scale; figures are in `unit`.
-pub fn back(figures: &Figures, cut: &Cut, blank: &Blank, unit: Unit, height: Length) -> Drawing {
+pub fn back(
+    figures: &Figures,
+    cut: &Cut,
+    blank: &Blank,
+    unit: Unit,
+    height: Length,
+) -> Drawing {
     let wide = figures.outer.width;
     let board = mirrored(Rect::at_origin(figures.outer), wide);
     let (outline, sight) = (mirrored(blank.rect, wide), mirrored(cut.sight.bounds, wide));
@@ -33,7 +39,11 @@ pub fn back(figures: &Figures, cut: &Cut, blank: &Blank, unit: Unit, height: Len
     );
     let rise = height.scaled(7, 10);
     sheet.label("Back".to_owned(), Point::new(centre.x, centre.y - rise), Align::Middle);
-    sheet.label(format!("top {}", '\u{2191}'), Point::new(centre.x, centre.y + rise), Align::Middle);
+    sheet.label(
+        format!("top {}", '\u{2191}'),
+        Point::new(centre.x, centre.y + rise),
+        Align::Middle,
+    );
     for side in Side::ALL {
         // Seen from the back the names of left and right belong to the hands of the maker.
         let (axis, ends, outer, along) = match side {

@@ -87,7 +87,8 @@ fn part(
     lines: &[(Rect, Pen)],
     seen: Seen,
 ) -> Option<Part> {
-    let outline = lines.first().map(|(rect, _)| *rect).filter(|rect| rect.size.is_positive())?;
+    let outline =
+        lines.first().map(|(rect, _)| *rect).filter(|rect| rect.size.is_positive())?;
     let items = lines
         .iter()
         .filter(|(rect, _)| rect.size.is_positive())

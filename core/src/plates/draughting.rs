@@ -143,8 +143,7 @@ impl Draughtsman {
                 Set::Past { .. } => self.clear(span.axis, off, line),
                 Set::Along | Set::Beside => true,
             };
-            let good =
-                need <= span.length().max(Length::ZERO) && clear && self.free(&figure);
+            let good = need <= span.length().max(Length::ZERO) && clear && self.free(&figure);
             best = Some((off, line, figure));
             if good {
                 break;

@@ -22,7 +22,7 @@ pub use front::front;
 pub use hidden::hidden;
 pub use outline::outline;
 pub use section::section;
-pub use template::{corner, placing, usual_tabs};
+pub use template::{corner, placing};
 
 use crate::geometry::{Point, Rect};
 use crate::length::Length;

@@ -3,8 +3,9 @@
 
 use super::cuts::over_cut;
 use super::mirrored;
-use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole};
+use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole, around};
 use crate::geometry::{Point, Rect, Sides, Size};
+use crate::hinges::Hinge;
 use crate::layout::{Cut, Figures, Window};
 use crate::length::Length;
 use crate::spec::Layer;
@@ -13,47 +14,24 @@ use crate::spec::Layer;
 const LETTER: Length = Length::mm(3);
 /// What of the work is drawn below the upper edges of sheet and window.
 const BELOW: Length = Length::mm(16);
-/// A hinge's tab. Source: Paschke, *The Artist's Magazine*, 2014: about 1 1/2 × 1/2 in.
-const TAB: Size = Size::new(Length::inches(1, 1, 2), Length::inches(0, 1, 2));
-/// How far a tab holds onto the sheet. Source: Library of Congress: 5 mm usual.
-const HOLD: Length = Length::mm(5);
-/// From the sheet's corners to the outer tabs. Source: Paschke 2014, about 1 in.
-const FROM_CORNER: Length = Length::inches(1, 0, 1);
-/// The most between the middles of tabs (from memory: 10 to 12 in).
-const APART: Length = Length::inches(12, 0, 1);
 /// What is drawn outside a layer's corner.
 const OUTSIDE: Length = Length::mm(16);
 
-/// Where tabs usually go along a sheet's top edge, seen from the front: two just inside the
-/// corners, the others evenly between. None on a sheet too small for two.
-pub fn usual_tabs(sheet: Rect) -> Vec<Rect> {
-    let first = sheet.left() + FROM_CORNER;
-    let last = sheet.right() - FROM_CORNER - TAB.width;
-    if first + TAB.width > last {
-        return Vec::new();
-    }
-    let gaps = (last - first).units().div_euclid(APART.units()) + 1;
-    let top = sheet.top() + HOLD - TAB.height;
-    (0..=gaps)
-        .map(|n| {
-            let along = (last - first).scaled(i128::from(n), i128::from(gaps));
-            Rect::new(Point::new(first + along, top), TAB)
-        })
-        .collect()
-}
-
 /// The upper part of the mat, true to size, seen from the front: the board's edges, the window,
-/// the sheet under it, and `tabs` along the sheet's top edge. The bounds end a little below
+/// the sheet under it, and its `hinges`. The bounds end a little below
 /// the upper edges of sheet and window.
-pub fn placing(figures: &Figures, window: &Window, tabs: &[Rect]) -> Drawing {
+pub fn placing(figures: &Figures, window: &Window, hinges: &[Hinge]) -> Drawing {
     let board = Rect::at_origin(figures.outer);
-    let mut items = Vec::with_capacity(tabs.len() + 8);
+    let mut items = Vec::with_capacity(2 * hinges.len() + 8);
     closed(&mut items, board, Pen::Edge);
     closed(&mut items, window.sight, Pen::Section);
     closed(&mut items, window.sheet, Pen::Hidden);
     closed(&mut items, window.image, Pen::Fine);
-    for tab in tabs {
-        closed(&mut items, *tab, Pen::Fine);
+    for hinge in hinges {
+        closed(&mut items, hinge.tab, Pen::Fine);
+        if let Some(cross) = hinge.cross {
+            closed(&mut items, cross, Pen::Fine);
+        }
     }
     let mut name = |text: &str, at: Point, align: Align| label(&mut items, text, at, align);
     let near = LETTER.scaled(9, 10);
@@ -62,8 +40,10 @@ pub fn placing(figures: &Figures, window: &Window, tabs: &[Rect]) -> Drawing {
     name("sheet", inside(window.sheet), Align::Start);
     let sight = Point::new(window.sight.right() - near, window.sight.top() + near);
     name("sight edge", sight, Align::End);
-    if let Some(tab) = tabs.first() {
-        name("hinge", Point::new(tab.right() + near, tab.top() + near), Align::Start);
+    for hinge in hinges {
+        let words = if hinge.locates { "locating hinge" } else { "hinge" };
+        let reach = hinge.cross.map_or(hinge.tab, |cross| around(cross, hinge.tab));
+        name(words, Point::new(reach.right() + near, reach.top() + near), Align::Start);
     }
     let top = board.top().min(window.sheet.top());
     let bottom = window.sheet.top().max(window.sight.top()) + BELOW;
@@ -96,9 +76,8 @@ pub fn corner(figures: &Figures, cut: &Cut, layer: &Layer, most: Size) -> Drawin
     label(&mut items, "window", at(3, 4), Align::Start);
     label(&mut items, "back", at(3, -6), Align::Start);
     // No further than the middle, where the other corner begins.
-    let reach = |most: Length, long: Length| {
-        (most - OUTSIDE).min(long.scaled(9, 20)).max(Length::ZERO)
-    };
+    let reach =
+        |most: Length, long: Length| (most - OUTSIDE).min(long.scaled(9, 20)).max(Length::ZERO);
     let across = reach(most.width, sight.size.width);
     let down = reach(most.height, sight.size.height);
     let bounds = Rect::new(sight.at, Size::new(across, down));
@@ -115,5 +94,13 @@ fn closed(items: &mut Vec<Item>, rect: Rect, pen: Pen) {
 fn label(items: &mut Vec<Item>, text: &str, at: Point, align: Align) {
     let (role, stand) = (TextRole::Label, Stand::Beside);
     let text = text.to_owned();
-    items.push(Item::Text(Text { text, role, at, align, stand, turned: false, height: LETTER }));
+    items.push(Item::Text(Text {
+        text,
+        role,
+        at,
+        align,
+        stand,
+        turned: false,
+        height: LETTER,
+    }));
 }

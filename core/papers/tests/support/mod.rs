@@ -33,7 +33,8 @@ pub(crate) fn reference() -> Document {
         width_px: 2200,
         height_px: 3000,
     };
-    let start = Start { id: "7f3a9c21d04e".to_owned(), unit: Unit::Inch, picture, sheet, image };
+    let start =
+        Start { id: "7f3a9c21d04e".to_owned(), unit: Unit::Inch, picture, sheet, image };
     let mut document = start.plan(Tables::shipped());
     document.works[0].title = "Slack water".to_owned();
     let mat = &mut document.variants[0].mat;
