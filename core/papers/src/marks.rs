@@ -12,6 +12,9 @@ use sightedge_core::spec::WorkId;
 use crate::page::Mark;
 use crate::words::{BODY, Style};
 
+/// Strips in a shade.
+const STRIPS: i64 = 4;
+
 /// How large a drawing is: so many on paper for so many of the thing.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Scale {
@@ -143,37 +146,38 @@ impl Marks<'_> {
         marks.push(Mark::Line { p, closed: true, pen: "bevel" });
     }
 
+    /// A shade in strips: on paper it is half a millimetre wide, and a gradient would take more
+    /// room in a file than all the figures.
     fn shade(&self, shade: &Shade, marks: &mut Vec<Mark>) {
         let edge = shade.edge;
         for (side, band) in shade.bands.each() {
             let reach = band.reach.min(edge.size.short());
-            // A faint shade is not seen on paper at this size, and costs as much.
+            // A faint one is not seen at this size.
             if !reach.is_positive() || band.strength < 0.2 {
                 continue;
             }
-            let (mut rect, angle) = (edge, 90.0 * f64::from(turns(side)));
-            match side {
-                Side::Top => rect.size.height = reach,
-                Side::Bottom => {
-                    rect.at.y = edge.bottom() - reach;
-                    rect.size.height = reach;
+            for n in 0..STRIPS {
+                let from = reach.scaled(n.into(), STRIPS.into());
+                let thick = reach.scaled((n + 1).into(), STRIPS.into()) - from;
+                let mut rect = edge;
+                match side {
+                    Side::Top | Side::Bottom => rect.size.height = thick,
+                    Side::Left | Side::Right => rect.size.width = thick,
                 }
-                Side::Left => rect.size.width = reach,
-                Side::Right => {
-                    rect.at.x = edge.right() - reach;
-                    rect.size.width = reach;
+                match side {
+                    Side::Top => rect.at.y = edge.top() + from,
+                    Side::Bottom => rect.at.y = edge.bottom() - from - thick,
+                    Side::Left => rect.at.x = edge.left() + from,
+                    Side::Right => rect.at.x = edge.right() - from - thick,
+                }
+                // Light lost is linear; what is laid over is in sRGB.
+                let light = f64::from(band.light((from + thick.halves().0).to_mm())).max(0.0);
+                let dark = (100.0 * (1.0 - light.powf(1.0 / 2.4))).round() / 100.0;
+                if dark > 0.0 {
+                    let [x, y, w, h] = self.rect(rect);
+                    marks.push(Mark::Shade { x, y, w, h, dark });
                 }
             }
-            // Light lost is linear; what is laid over is in sRGB.
-            let stops = (0..=3_u32)
-                .map(|n| {
-                    let at = f64::from(n) / 3.0 * reach.to_mm();
-                    let light = f64::from(band.light(at)).max(0.0);
-                    (1e4 * (1.0 - light.powf(1.0 / 2.4))).round() / 1e4
-                })
-                .collect();
-            let [x, y, w, h] = self.rect(rect);
-            marks.push(Mark::Shade { x, y, w, h, angle, stops });
         }
     }
 
@@ -199,16 +203,6 @@ impl Marks<'_> {
         let [x, y, w, size] = [x, y, w, size].map(fine);
         let label = text.role == TextRole::Label;
         Mark::Text { x, y, w, s, size, turned: text.turned, label }
-    }
-}
-
-/// In which direction a shade fades, in quarter turns clockwise from rightwards.
-fn turns(side: Side) -> u8 {
-    match side {
-        Side::Left => 0,
-        Side::Top => 1,
-        Side::Right => 2,
-        Side::Bottom => 3,
     }
 }
 

@@ -94,14 +94,13 @@ pub(crate) enum Mark {
         h: f64,
         clip: [f64; 4],
     },
-    /// Black over a rectangle, by `stops` of how much of it, in the direction `angle`.
+    /// So much black laid over a rectangle.
     Shade {
         x: f64,
         y: f64,
         w: f64,
         h: f64,
-        angle: f64,
-        stops: Vec<f64>,
+        dark: f64,
     },
     Circle {
         x: f64,

@@ -8,9 +8,9 @@ use sightedge_core::layout::Window;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 
-use crate::frame::{GAP, MARGIN, Plan, blank_line, body, keys};
-use crate::marks::{Marks, Scale};
-use crate::page::{Block, Leaf, count};
+use crate::frame::{GAP, MARGIN, Plan, body, keys};
+use crate::marks::{Marks, Scale, fine};
+use crate::page::{Block, Leaf, Mark, count};
 use crate::words::{BODY, HEADING, KEY, SMALL, extents};
 
 /// Heights of table rows tried, from roomy to tight.
@@ -193,13 +193,28 @@ fn mat_and_drawing(
     caption(leaf, x - scale.mm(drawing.bounds.at.x), foot, w, text)
 }
 
-fn key_sizes(plan: &Plan<'_>, window: &Window, [x, mut y]: [f64; 2], leaf: &mut Leaf) {
+fn key_sizes(plan: &Plan<'_>, window: &Window, [x, y]: [f64; 2], leaf: &mut Leaf) {
+    let (mut marks, mut said, mut down) = (Vec::new(), Vec::new(), 0.0);
     for (name, one, two) in keys(plan, window) {
-        leaf.rule(x, y, KEYS);
-        y = leaf.text(x, y + 1.4, KEYS, SMALL, vec![name]);
-        y = leaf.text(x, y, KEYS, KEY, vec![one]);
-        y = leaf.text(x, y, KEYS, SMALL, vec![two]) + 3.0;
+        marks.push(Mark::Line {
+            p: vec![[0.0, down], [KEYS, down]],
+            closed: false,
+            pen: "fine",
+        });
+        said.push(format!("{name} {one}"));
+        down += 1.4;
+        for (text, style) in [(name, SMALL), (one, KEY), (two, SMALL)] {
+            // Letters stand on a line at four fifths of its pitch.
+            let (y, w) = (fine(down + style.pitch() * 0.8), style.width(&text));
+            let label = style.quiet;
+            let size = style.size * (KEYS / w).min(1.0);
+            marks.push(Mark::Text { x: 0.0, y, w, s: text, size, turned: false, label });
+            down += style.pitch();
+        }
+        down += 3.0;
     }
+    let alt = format!("Sizes, width × height: {}.", said.join(", "));
+    leaf.blocks.push(Block::Drawing { x, y, w: KEYS, h: down, alt, marks });
 }
 
 /// How high the section is with its heading, true to size; nothing where it is too wide so.
@@ -288,12 +303,20 @@ fn sign([x, y, w]: [f64; 3], leaf: &mut Leaf) {
         &[("Client", third * 2.0 - 2.0), ("Date", third)],
         &[("Maker", third * 2.0 - 2.0), ("Date", third)],
     ];
+    let mut marks = Vec::new();
     for (index, row) in rows.into_iter().enumerate() {
-        let y = y + 2.4 + step * count(index);
-        let mut at = x;
+        let foot = 2.4 + step * count(index) + SMALL.pitch() * 0.8;
+        let mut at = 0.0;
         for (word, wide) in row {
-            blank_line(leaf, at, y, *wide, word);
+            let (w, size) = (SMALL.width(word), SMALL.size);
+            let s = (*word).to_owned();
+            marks.push(Mark::Text { x: at, y: foot, w, s, size, turned: false, label: true });
+            let p = vec![[fine(at + w + 2.0), foot], [fine(at + wide), foot]];
+            marks.push(Mark::Line { p, closed: false, pen: "fine" });
             at += wide + 2.0;
         }
     }
+    // One drawing: a place to write on says nothing that would be read aloud line by line.
+    let alt = "Places for title, number and signatures.".to_owned();
+    leaf.blocks.push(Block::Drawing { x, y, w, h: step * 3.0, alt, marks });
 }

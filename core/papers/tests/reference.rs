@@ -8,19 +8,30 @@ use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_papers::{Archive, Kind, Paper};
 use support::{ask, ask_text, derived, file, made, python, reference};
 
-/// The text of one paper, with ordinary spaces.
+/// Whole and fraction closed up: a reader of PDFs tells the narrow space between both or not.
+fn closed_up(text: &str) -> String {
+    let small = |c: char| "½¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹".contains(c);
+    let letters: Vec<char> = text.replace('\u{a0}', " ").chars().collect();
+    let narrow = |at: usize| {
+        let before = at.checked_sub(1).is_some_and(|before| letters[before].is_ascii_digit());
+        before && letters.get(at + 1).is_some_and(|c| small(*c)) && letters[at] == ' '
+    };
+    (0..letters.len()).filter(|at| !narrow(*at)).map(|at| letters[at]).collect()
+}
+
+/// The text of one paper, closed up.
 fn text(kind: Kind) -> Option<String> {
     let made = made(&reference(), kind, Paper::Letter, Archive::A2aUa1);
     assert_eq!(made.told, Vec::<String>::new(), "{kind:?}");
     let path = file(&format!("text-{}.pdf", kind.key()), &made.bytes);
     let read = ask_text("pdftotext", &["-layout", path.to_str().unwrap(), "-"])?;
-    Some(read.replace('\u{a0}', " "))
+    Some(closed_up(&read))
 }
 
 #[track_caller]
 fn holds(text: &str, wanted: &[&str]) {
     for figure in wanted {
-        assert!(text.contains(figure), "{figure} is missing in:\n{text}");
+        assert!(text.contains(&closed_up(figure)), "{figure} is missing in:\n{text}");
     }
 }
 
@@ -57,7 +68,7 @@ fn the_card_has_every_stop() {
     ] {
         let found = text.lines().any(|line| {
             let mut at = 0;
-            row.iter().all(|part| match line[at..].find(part) {
+            row.iter().map(|part| closed_up(part)).all(|part| match line[at..].find(&part) {
                 Some(place) => {
                     at += place + part.len();
                     true
@@ -148,9 +159,8 @@ fn a_bar_of_100_mm_measures_100_mm() {
     let wide: usize = std::str::from_utf8(fields[1]).unwrap().parse().unwrap();
     // The height and the largest value stand before the pixels.
     let start = pgm.len() - pgm.len() / wide * wide;
-    let longest =
-        |row: &[u8]| row.split(|pixel| *pixel > 127).map(<[u8]>::len).max().unwrap_or_default();
-    let runs: Vec<usize> = pgm[start..].chunks(wide).map(longest).collect();
+    let dark = |row| <[u8]>::split(row, |pixel| *pixel > 127).map(<[u8]>::len);
+    let runs: Vec<usize> = pgm[start..].chunks(wide).flat_map(dark).collect();
     // Ticks at both ends stand half out: their stroke is 0.15 mm, 3.5 pixels, wide.
     let bar = |mm: f64| mm / 25.4 * 600.0;
     for mm in [100.0, 101.6] {
@@ -159,6 +169,61 @@ fn a_bar_of_100_mm_measures_100_mm() {
             .map(|run| (f64::from(u32::try_from(*run).unwrap()) - bar(mm) - bar(0.15)).abs())
             .fold(f64::MAX, f64::min);
         assert!(near <= 1.0, "{mm} mm is off by {near} pixels");
+    }
+}
+
+/// Source: the reference piece (D), in the coordinates that `pikepdf` reads from the page.
+#[test]
+fn templates_are_true_to_a_thousandth() {
+    let made = made(&reference(), Kind::Template, Paper::A4, Archive::A2aUa1);
+    let path = file("true.pdf", &made.bytes);
+    // Every straight stroke on the first page, in millimetres from its upper left corner.
+    let script = "import sys, pikepdf\n\
+        d = pikepdf.open(sys.argv[1])\np = d.pages[0]\n\
+        high = float(p.mediabox[3])\n\
+        m = (1, 0, 0, 1, 0, 0)\nstack = []\nat = None\n\
+        def see(x, y):\n\
+        \x20   return ((m[0]*x + m[2]*y + m[4])*25.4/72, (high - (m[1]*x + m[3]*y + m[5]))*25.4/72)\n\
+        for args, op in pikepdf.parse_content_stream(p):\n\
+        \x20   op = str(op)\n\
+        \x20   if op == 'q': stack.append(m)\n\
+        \x20   elif op == 'Q': m = stack.pop()\n\
+        \x20   elif op == 'cm':\n\
+        \x20       a, b, c, d, e, f = [float(v) for v in args]\n\
+        \x20       m = (a*m[0]+b*m[2], a*m[1]+b*m[3], c*m[0]+d*m[2], c*m[1]+d*m[3], e*m[0]+f*m[2]+m[4], e*m[1]+f*m[3]+m[5])\n\
+        \x20   elif op in ('m', 'l'):\n\
+        \x20       to = see(*[float(v) for v in args])\n\
+        \x20       if op == 'l': print(*at, *to)\n\
+        \x20       at = to\n";
+    let Some(read) = ask_text(&python(), &["-c", script, path.to_str().unwrap()]) else {
+        return;
+    };
+    let strokes: Vec<Vec<f64>> = read
+        .lines()
+        .map(|line| line.split(' ').map(|number| number.parse().unwrap()).collect())
+        .collect();
+    let near = |a: f64, b: f64| (a - b).abs() < 0.001;
+    let across =
+        |long: f64| strokes.iter().any(|s| near(s[1], s[3]) && near((s[2] - s[0]).abs(), long));
+    assert!(across(100.0) && across(101.6), "the bars in {read}");
+    // The board's corner lies at the page's margin, 13 mm from its left; the sheet's left edge
+    // 3 1/4 in from it, the sight edge 4 in, the image 4 1/4 in.
+    let upright = |x: f64| {
+        strokes.iter().find(|s| near(s[0], x) && near(s[2], x) && (s[1] - s[3]).abs() > 8.0)
+    };
+    for (edge, x) in [("board", 0.0), ("sheet", 82.55), ("sight", 101.6), ("image", 107.95)] {
+        assert!(upright(13.0 + x).is_some(), "{edge} in {read}");
+    }
+    // From the board's top: sheet 3 7/16 in, sight edge 4 11/16 in, image 4 15/16 in.
+    let board = upright(13.0).map(|s| s[1].min(s[3])).unwrap();
+    for (edge, y) in [("sheet", 87.3125), ("sight", 119.0625), ("image", 125.4125)] {
+        let found = strokes.iter().any(|s| near(s[1], board + y) && near(s[3], board + y));
+        assert!(found, "{edge} in {read}");
+    }
+    for s in &strokes {
+        let inside =
+            s.iter().all(|v| *v > 6.0) && s[0].max(s[2]) < 291.0 && s[1].max(s[3]) < 204.0;
+        assert!(inside, "{s:?} is outside what prints");
     }
 }
 
@@ -173,7 +238,7 @@ fn machines_can_read_the_drawings() {
         d = ezdxf.readfile(sys.argv[1])\nassert not d.audit().errors\n\
         assert d.header['$INSUNITS'] == 4\n\
         for e in d.modelspace():\n\
-        \x20   p = [tuple(round(v, 6) for v in q[:2]) for q in (e.get_points('xy') if e.dxftype() == 'LWPOLYLINE' else e.points())]\n\
+        \x20   p = [tuple(round(float(v), 6) for v in list(q)[:2]) for q in (e.get_points('xy') if e.dxftype() == 'LWPOLYLINE' else e.points())]\n\
         \x20   print(e.dxf.layer, e.is_closed, p)\n";
     for version in [dxf::Version::R12, dxf::Version::R2000] {
         let path =
