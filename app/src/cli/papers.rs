@@ -80,7 +80,7 @@ fn said(outcome: &Outcome, streams: &mut Streams<'_>) -> std::io::Result<()> {
             }
         }
         Err(error) => {
-            writeln!(streams.err, "sightedge: {}: {error}", outcome.plan.display())?;
+            writeln!(streams.err, "sightedge: {error}")?;
         }
     }
     Ok(())

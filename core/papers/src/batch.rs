@@ -1,5 +1,6 @@
 //! The papers of many plans into one folder, with progress and a way to stop.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -126,7 +127,7 @@ pub fn write_all(
     fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
     let opened: Vec<Result<Document, PapersError>> =
         plans.iter().map(|plan| open(plan)).collect();
-    let named: Vec<(String, String)> = opened
+    let alone: Vec<(String, String)> = opened
         .iter()
         .map(|plan| {
             plan.as_ref().map_or_else(
@@ -136,8 +137,12 @@ pub fn write_all(
         })
         .collect();
     let endings = endings(choice);
-    let names = unique(&named, |name, id| {
-        endings.iter().any(|ending| of_another(&out.join(format!("{name}{ending}")), id))
+    let there = there(out).map_err(|error| unwritten(out, &error))?;
+    let names = unique(&alone, |name, id| {
+        endings.iter().any(|ending| {
+            let file = format!("{name}{ending}").to_lowercase();
+            there.get(&file).is_some_and(|path| of_another(path, id))
+        })
     });
     let next = AtomicUsize::new(0);
     let (send, receive) = mpsc::channel();
@@ -175,6 +180,16 @@ pub fn write_all(
     });
     outcomes.sort_by_key(|(index, _)| *index);
     Ok(outcomes.into_iter().map(|(_, outcome)| outcome).collect())
+}
+
+/// What is in a folder, by names in small letters: some systems make no difference.
+fn there(folder: &Path) -> io::Result<BTreeMap<String, PathBuf>> {
+    fs::read_dir(folder)?
+        .map(|entry| {
+            let entry = entry?;
+            Ok((entry.file_name().to_string_lossy().to_lowercase(), entry.path()))
+        })
+        .collect()
 }
 
 /// How the files of one plan end.

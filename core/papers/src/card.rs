@@ -362,8 +362,8 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     let sizes = plan.size_rows(&layout.exact, window);
     let y = leaf.table(plan.sizes_table([MARGIN, y], wide * 0.6, row, sizes)) + GAP;
     let names = ["Top", "Right", "Bottom", "Left"];
-    let sides = plan.side_rows(&layout.exact, window, true);
-    leaf.table(plan.sides_table([MARGIN, y], wide, row, names, sides))
+    let around = plan.side_rows(&layout.exact, window, true);
+    leaf.table(plan.sides_table([MARGIN, y], wide, row, names, around))
 }
 
 /// Every check that is open.

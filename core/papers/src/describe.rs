@@ -74,14 +74,15 @@ pub(crate) fn describe(
             (width, height) = (height, width);
             template::pages(plan)
         }
-        Kind::Steps => match given {
-            Some(given) => steps::pages(plan, given),
-            None => {
+        Kind::Steps => {
+            if let Some(given) = given {
+                steps::pages(plan, given)
+            } else {
                 let (document, variant) = (plan.document, plan.variant);
                 let all = steps_of(document, variant, plan.derived, Tables::shipped());
                 steps::pages(plan, &all)
             }
-        },
+        }
     };
     Pages {
         title: format!("{} \u{b7} {}", plan.title(), kind.name()),

@@ -36,7 +36,7 @@ impl Fonts {
                 break;
             }
             // Fonts come and go; one that cannot be read is one that is not there.
-            let Ok(data) = std::fs::read(&path) else { continue };
+            let Ok(data) = std::fs::read(path) else { continue };
             for font in Font::iter(Bytes::new(data)) {
                 let before = wanted.len();
                 wanted.retain(|c| !font.info().coverage.contains(u32::from(*c)));

@@ -129,8 +129,10 @@ pub fn pages_as_pixels(
     ppi: f64,
 ) -> Result<Vec<PagePixels>, PapersError> {
     let (document, _) = set(kind, order, templates)?;
-    let mut options = typst_render::RenderOptions::default();
-    options.pixel_per_pt = (ppi.clamp(10.0, 600.0) / 72.0).into();
+    let options = typst_render::RenderOptions {
+        pixel_per_pt: (ppi.clamp(10.0, 600.0) / 72.0).into(),
+        ..typst_render::RenderOptions::default()
+    };
     let paint = |page| {
         let map = typst_render::render(page, &options);
         PagePixels { width: map.width(), height: map.height(), rgba: map.take() }
@@ -222,7 +224,7 @@ fn place_pictures(
                 pictures.insert(name.clone(), Bytes::new(placed.bytes));
                 names.insert(work.id, name);
             }
-            Err(words) => told.push(format!("{words} The plan sheet has a grey area instead.")),
+            Err(words) => told.push(format!("{words}. The plan sheet has a grey area instead.")),
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::words::Style;
 
 /// Everything a template is given.
 #[derive(Clone, Debug, Serialize)]
+#[expect(clippy::struct_field_names, reason = "as the templates call them")]
 pub(crate) struct Pages {
     pub(crate) title: String,
     pub(crate) keywords: Vec<String>,

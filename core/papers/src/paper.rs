@@ -43,7 +43,8 @@ pub struct Date {
 impl Date {
     /// A day of the Gregorian calendar; `None` where there is none.
     pub fn new(year: u16, month: u8, day: u8) -> Option<Self> {
-        let leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+        let leap =
+            (year.is_multiple_of(4) && !year.is_multiple_of(100)) || year.is_multiple_of(400);
         let days = match month {
             4 | 6 | 9 | 11 => 30,
             2 => 28 + u8::from(leap),

@@ -155,9 +155,8 @@ fn failed(errors: &[SourceDiagnostic]) -> PapersError {
         .iter()
         .take(3)
         .map(|error| {
-            let hints: String =
-                error.hints.iter().map(|hint| format!(" ({})", hint.v)).collect();
-            format!("{}{hints}", error.message)
+            let hints = error.hints.iter().map(|hint| hint.v.as_str());
+            std::iter::once(error.message.as_str()).chain(hints).collect::<Vec<_>>().join(", ")
         })
         .collect();
     PapersError::Template(words.join("; "))

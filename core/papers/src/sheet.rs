@@ -53,7 +53,7 @@ pub(crate) fn pages(
         return vec![leaf.blocks];
     };
     let sizes = plan.size_rows(plan.figures(), window);
-    let sides = plan.side_rows(plan.figures(), window, false);
+    let around = plan.side_rows(plan.figures(), window, false);
     let caption = SMALL.pitch() + 1.2;
     let heading = HEADING.pitch() + 0.8;
     let half = (wide - 6.0) * 0.49;
@@ -62,7 +62,7 @@ pub(crate) fn pages(
     let room = |row: f64| {
         let materials = row * count(plan.mat().layers.len() + 3);
         let beside = (row * count(sizes.len() + 2)).max(cut_high - heading);
-        let tables = beside + row * count(sides.len() + 2);
+        let tables = beside + row * count(around.len() + 2);
         let taken = materials + tables + 4.0 * heading + 4.0 * GAP + SIGN + caption;
         Room { row, high: bottom - top - taken }
     };
@@ -96,7 +96,7 @@ pub(crate) fn pages(
 
     y = leaf.heading(MARGIN, y, wide, 2, "Sides, seen from the front");
     let names = ["Top", "Right", "Bottom", "Left"];
-    y = leaf.table(plan.sides_table([MARGIN, y], wide, room.row, names, sides)) + space;
+    y = leaf.table(plan.sides_table([MARGIN, y], wide, room.row, names, around)) + space;
 
     let y = y.min(bottom - SIGN - heading);
     let most = ((bottom - y - heading) / BODY.pitch()).floor();
@@ -309,10 +309,17 @@ fn sign([x, y, w]: [f64; 3], leaf: &mut Leaf) {
         let mut at = 0.0;
         for (word, wide) in row {
             let (w, size) = (SMALL.width(word), SMALL.size);
-            let s = (*word).to_owned();
-            marks.push(Mark::Text { x: at, y: foot, w, s, size, turned: false, label: true });
-            let p = vec![[fine(at + w + 2.0), foot], [fine(at + wide), foot]];
-            marks.push(Mark::Line { p, closed: false, pen: "fine" });
+            marks.push(Mark::Text {
+                x: at,
+                y: foot,
+                w,
+                s: (*word).to_owned(),
+                size,
+                turned: false,
+                label: true,
+            });
+            let line = vec![[fine(at + w + 2.0), foot], [fine(at + wide), foot]];
+            marks.push(Mark::Line { p: line, closed: false, pen: "fine" });
             at += wide + 2.0;
         }
     }

@@ -51,10 +51,8 @@ pub(crate) fn clipped(drawing: &Drawing, tile: Rect) -> Drawing {
                     }
                 }
             }
-            Item::Text(text) => {
-                if text.bounds().meet(tile) == Some(text.bounds()) {
-                    items.push(item.clone());
-                }
+            Item::Text(text) if text.bounds().meet(tile) == Some(text.bounds()) => {
+                items.push(item.clone());
             }
             _ => {}
         }

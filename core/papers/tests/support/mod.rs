@@ -1,5 +1,6 @@
 //! The reference piece, and the outside readers that tests call.
 #![allow(dead_code, reason = "each test file uses a part of it")]
+#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "only tests call it")]
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -36,7 +37,7 @@ pub(crate) fn reference() -> Document {
     let start =
         Start { id: "7f3a9c21d04e".to_owned(), unit: Unit::Inch, picture, sheet, image };
     let mut document = start.plan(Tables::shipped());
-    document.works[0].title = "Slack water".to_owned();
+    "Slack water".clone_into(&mut document.works[0].title);
     let mat = &mut document.variants[0].mat;
     mat.fixing = Fixing::Borders(Sides::new(
         inches("4 1/2"),
