@@ -224,7 +224,9 @@ fn place_pictures(
                 pictures.insert(name.clone(), Bytes::new(placed.bytes));
                 names.insert(work.id, name);
             }
-            Err(words) => told.push(format!("{words}. The plan sheet has a grey area instead.")),
+            Err(words) => {
+                told.push(format!("{words}. The plan sheet has a grey area instead."))
+            }
         }
     }
 }

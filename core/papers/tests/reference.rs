@@ -1,5 +1,7 @@
 //! The reference piece in every paper and drawing, read back by readers nobody here wrote.
 
+#![allow(clippy::unwrap_used, reason = "a helper of tests")]
+
 mod support;
 
 use sightedge_core::export::{dxf, svg};
@@ -155,7 +157,7 @@ fn a_bar_of_100_mm_measures_100_mm() {
     let path = file("bar.pdf", &made.bytes);
     let arguments = ["-r", "600", "-gray", "-f", "1", "-l", "1", path.to_str().unwrap()];
     let Some(pgm) = ask("pdftoppm", &arguments) else { return };
-    let fields: Vec<&[u8]> = pgm.splitn(4, |byte| byte.is_ascii_whitespace()).collect();
+    let fields: Vec<&[u8]> = pgm.splitn(4, u8::is_ascii_whitespace).collect();
     let wide: usize = std::str::from_utf8(fields[1]).unwrap().parse().unwrap();
     // The height and the largest value stand before the pixels.
     let start = pgm.len() - pgm.len() / wide * wide;

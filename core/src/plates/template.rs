@@ -36,8 +36,10 @@ pub fn placing(figures: &Figures, window: &Window, hinges: &[Hinge]) -> Drawing 
     let mut name = |text: &str, at: Point, align: Align| label(&mut items, text, at, align);
     let near = LETTER.scaled(9, 10);
     name("board", Point::new(board.left() + near, board.top() + near), Align::Start);
-    let inside = |rect: Rect| Point::new(rect.left() + near, rect.top() + near);
-    name("sheet", inside(window.sheet), Align::Start);
+    // Below what the hinges hold of it.
+    let sheet = window.sheet;
+    let below = Point::new(sheet.left() + near, sheet.top() + near + LETTER * 3);
+    name("sheet", below, Align::Start);
     let sight = Point::new(window.sight.right() - near, window.sight.top() + near);
     name("sight edge", sight, Align::End);
     for hinge in hinges {
