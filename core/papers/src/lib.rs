@@ -225,7 +225,7 @@ fn place_pictures(
                 names.insert(work.id, name);
             }
             Err(words) => {
-                told.push(format!("{words}. The plan sheet has a grey area instead."))
+                told.push(format!("{words}. The plan sheet has a grey area instead."));
             }
         }
     }
