@@ -11,7 +11,6 @@ mod new_behind;
 mod options;
 mod outcome;
 mod package;
-mod papers;
 mod picture;
 mod plans;
 mod preview;
@@ -48,7 +47,6 @@ const VERBS: &[&Verb] = &[
     &package::VERB,
     &steps::VERB,
     &picture::VERB,
-    &papers::VERB,
     &preview::VERB,
     &cut::VERB,
 ];
