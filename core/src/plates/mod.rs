@@ -1,19 +1,24 @@
-//! What is drawn of a mat: the face of it, its dimensions, what it hides, a section through it.
+//! What is drawn of a mat: the face of it, its dimensions, what it hides, what lies behind it,
+//! sections through it and through its package.
 //!
 //! Each plate is a pure function from a mat and one set of figures to a [`Drawing`].
 //!
 //! [`Drawing`]: crate::drawing::Drawing
 
+mod behind;
 mod dimensions;
 mod draughting;
 mod front;
 mod hidden;
 mod light;
+mod package;
 mod section;
 
+pub use behind::{Air, Subject, Way, behind};
 pub use dimensions::dimensions;
 pub use front::front;
 pub use hidden::hidden;
+pub use package::package;
 pub use section::section;
 
 use crate::material::Colour;
