@@ -15,6 +15,7 @@ use crate::desk::Desk;
 use crate::files::{self, SaveError, Stamp};
 use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
+use crate::rooms::{self, Hall, Room, Rooms};
 use crate::state::{Keep, Settings};
 use crate::textures::Textures;
 use crate::view::View;
@@ -65,10 +66,18 @@ pub struct App {
     may_quit: bool,
     title: String,
     vision: Option<Vision>,
+    room: Room,
+    rooms: Rooms,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
 const KEEP_AFTER: f64 = 1.0;
+/// The width of the list of places of work, in points.
+const RAIL: f32 = 112.0;
+
+fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
+    benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
+}
 
 impl App {
     /// A window with `files` to open.
@@ -91,6 +100,8 @@ impl App {
             may_quit: false,
             title: String::new(),
             vision: None,
+            room: Room::default(),
+            rooms: Rooms::default(),
         };
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
@@ -191,8 +202,11 @@ impl App {
             self.front = picked;
         }
         self.foot(ui, bar);
-        if open {
+        self.rail(ui, &mut asks);
+        if open && self.room == Room::Mat {
             self.plan(ui, &mut asks);
+        } else if open || !self.room.needs_plan() {
+            self.place(ui, &mut asks);
         } else {
             let fill = Frame::new().fill(palette.panel);
             egui::CentralPanel::default().frame(fill).show(ui, |ui| {
@@ -241,6 +255,56 @@ impl App {
                 ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
             });
         });
+    }
+
+    /// The list of places of work; none while there is but one, or nothing to work on.
+    fn rail(&mut self, ui: &mut Ui, asks: &mut Asks) {
+        let open = !self.benches.is_empty();
+        let apart = Room::ALL.into_iter().any(|room| !room.needs_plan());
+        if Room::ALL.len() < 2 || !(open || apart) {
+            return;
+        }
+        let palette = theme::palette(ui);
+        let frame = Frame::new().fill(palette.panel).inner_margin(egui::Margin {
+            left: 8,
+            right: 8,
+            top: 12,
+            bottom: 8,
+        });
+        let room = self.room;
+        let pressed = Panel::left("places")
+            .frame(frame)
+            .resizable(false)
+            .exact_size(RAIL)
+            .show(ui, |ui| {
+                let desks = desks(&self.benches);
+                let hall = Hall {
+                    desks: &desks,
+                    front: open.then_some(self.front),
+                    pictures: &[],
+                    settings: &self.settings,
+                    keep: &self.keep,
+                };
+                rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
+            })
+            .inner;
+        asks.actions.extend(pressed.map(|room| Action::Do(Deed::Go(room))));
+    }
+
+    /// The place of work in front, other than the mat.
+    fn place(&mut self, ui: &mut Ui, asks: &mut Asks) {
+        let open = !self.benches.is_empty();
+        let front = self.benches.get(self.front);
+        let pictures = front.map(|bench| self.textures.shown(bench.id)).unwrap_or_default();
+        let desks = desks(&self.benches);
+        let hall = Hall {
+            desks: &desks,
+            front: open.then_some(self.front),
+            pictures: &pictures,
+            settings: &self.settings,
+            keep: &self.keep,
+        };
+        self.rooms.show(ui, self.room, hall, asks);
     }
 
     fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {
@@ -330,16 +394,22 @@ impl App {
             return keyed;
         }
         let typing = crate::widgets::is_typing(context);
-        for deed in Deed::KEYED {
-            let Some(shortcut) = deed.shortcut() else { continue };
-            // A field that is typed in takes its own text back.
-            if typing && deed == Deed::Undo {
-                continue;
-            }
-            if context.input_mut(|input| input.consume_shortcut(&shortcut)) {
-                keyed.push(deed);
-            }
-        }
+        context.input_mut(|input| {
+            input.events.retain(|event| {
+                let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
+                match Deed::of_key(*modifiers, *key) {
+                    // A field that is typed in takes its own text back.
+                    Some(Deed::Undo | Deed::Redo) if typing => true,
+                    Some(deed) => {
+                        keyed.push(deed);
+                        false
+                    }
+                    None => true,
+                }
+            });
+        });
         if !keyed.is_empty()
             && let Some(field) = context.memory(egui::Memory::focused)
             && typing
@@ -399,6 +469,11 @@ impl App {
             (Deed::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
             (Deed::Hidden, _) => self.settings.hidden = !self.settings.hidden,
             (Deed::Corner, _) => self.settings.corner = !self.settings.corner,
+            (Deed::Go(room), front) => {
+                if front.is_some() || !room.needs_plan() {
+                    self.room = room;
+                }
+            }
             (_, None) => {}
             (Deed::Save, Some(bench)) => {
                 bench.desk.keep();
