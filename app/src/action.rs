@@ -24,6 +24,8 @@ pub enum Action {
     Select(Option<Handle>),
     /// Shows a place on the board while the pointer rests on its finding.
     Point(Place),
+    /// Ticks a step at the bench, or takes its tick back.
+    Tick(String),
     /// What the window itself does.
     Do(Deed),
 }

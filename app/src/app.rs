@@ -73,7 +73,7 @@ pub struct App {
 /// How long a change waits until it is kept safe, in seconds.
 const KEEP_AFTER: f64 = 1.0;
 /// The width of the list of places of work, in points.
-const RAIL: f32 = 112.0;
+const RAIL: f32 = 124.0;
 
 fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
     benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
@@ -242,10 +242,7 @@ impl App {
                 let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) => "Drag an edge of the mat. Shift moves the opposite side \
-                                        too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
-                                        digits set, Esc gives back."
-                        .to_owned(),
+                    (None, Some(_)) => self.room.hand().to_owned(),
                     (None, None) => String::new(),
                 };
                 if progress.is_some() {
@@ -440,6 +437,10 @@ impl App {
             }
             Action::GiveBack => {
                 bench.desk.give_back();
+                Ok(())
+            }
+            Action::Tick(step) => {
+                bench.desk.tick(&step, &crate::clock::today());
                 Ok(())
             }
             Action::Select(_) | Action::Point(_) | Action::Do(_) => Ok(()),

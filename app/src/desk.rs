@@ -7,6 +7,7 @@ use sightedge_core::derived::{Derived, derive};
 use sightedge_core::history::History;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
+use sightedge_core::steps;
 
 use crate::files::{self, Stamp};
 use crate::handle::Bench;
@@ -157,6 +158,18 @@ impl Desk {
         let name = self.history.redo();
         self.follow();
         name
+    }
+
+    /// Ticks a step at the bench, or takes the tick back; `when` is the day. Ticks are kept
+    /// with the plan and are no step of undo.
+    pub fn tick(&mut self, step: &str, when: &str) {
+        let Some(variant) = self.kept().chosen().map(|variant| variant.id) else { return };
+        if steps::is_ticked(self.kept(), variant, step) {
+            steps::untick(self.history.log_mut(), variant, step);
+        } else {
+            self.history.note(steps::tick(variant, step, when));
+        }
+        self.follow();
     }
 
     /// The names of what undo and redo would do.

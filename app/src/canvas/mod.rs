@@ -2,8 +2,8 @@
 
 mod drag;
 mod lens;
-mod overlay;
-mod paint;
+pub(crate) mod overlay;
+pub(crate) mod paint;
 
 use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 use sightedge_core::finding::Place;
@@ -350,7 +350,7 @@ impl Canvas {
 }
 
 /// Text typed in this frame; at the start only what a length starts with.
-fn typed_text(ui: &Ui, start: bool) -> String {
+pub(crate) fn typed_text(ui: &Ui, start: bool) -> String {
     ui.input(|input| {
         let texts = input.events.iter().filter_map(|event| match event {
             egui::Event::Text(text) => Some(text.as_str()),
@@ -429,7 +429,7 @@ pub fn trouble(ui: &mut Ui, words: &str) -> bool {
 }
 
 /// Room for a label beside a point, kept within `room`.
-fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
+pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
     let mut rect = Rect::from_min_size(at + vec2(18.0, 18.0), size);
     if rect.right() > room.right() - 4.0 {
         rect = rect.translate(vec2(-size.x - 36.0, 0.0));

@@ -65,6 +65,22 @@ impl Draught {
         self.items.push(Item::Text(Text { text, role, at, align, stand, turned, height }));
     }
 
+    /// A figure that begins at a place, as it is seen.
+    fn write_from(&mut self, text: String, at: Point) {
+        let at = self.way.point(at, self.outer);
+        let (role, align, stand) = (TextRole::Label, Align::Start, Stand::Beside);
+        let height = self.height;
+        self.items.push(Item::Text(Text {
+            text,
+            role,
+            at,
+            align,
+            stand,
+            turned: false,
+            height,
+        }));
+    }
+
     pub(super) fn sheet(
         &mut self,
         window: &Window,
@@ -198,16 +214,19 @@ impl Draught {
                 self.outline(rect, Pen::Hidden);
             }
         }
-        let below = sheet.bottom() + self.height;
-        let middle = sheet.left() + sheet.size.width.halves().0;
         let words = format!(
             "dry {} %, damp {} %",
             movement.bound.dry.humidity.text(),
             movement.bound.damp.humidity.text()
         );
-        let most = drawn(sheet, &movement.bound.damp, air.times).bottom() + self.height;
-        let at = Point::new(middle, below.max(most));
-        self.write(words, at, Stand::Beside, false);
+        // At the corner that is seen at the left, clear of the stop in the middle.
+        let most = drawn(sheet, &movement.bound.damp, air.times).bottom();
+        let below = sheet.bottom().max(most) + self.height.scaled(4, 5);
+        let left = match self.way {
+            Way::MatLifted => sheet.left(),
+            Way::TurnedOver => sheet.right(),
+        };
+        self.write_from(words, Point::new(left, below));
     }
 
     /// A mark at the place that does not move.

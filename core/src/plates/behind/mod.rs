@@ -66,6 +66,8 @@ pub struct Subject<'a> {
     pub sheets: &'a [Sheet],
 }
 
+/// How much less light the mat's back is drawn with than its core. Our own choice.
+const BACK: f32 = 0.84;
 /// Cloth tape of the mat's own hinge. Our own choice.
 const CLOTH: Tone = Tone::grey(0.5);
 
@@ -97,7 +99,8 @@ pub fn behind(
     };
     match way {
         Way::TurnedOver => {
-            pen.fill(board, Tone::from(look.core));
+            // A little darker than paper, so that the sheet stands out.
+            pen.fill(board, Tone::from(look.core).lit(BACK));
             pen.outline(board, Pen::Section);
             for blank in layout.bench.blanks(unit).into_iter().filter(|b| b.rect != board) {
                 pen.outline(blank.rect, Pen::Edge);
