@@ -127,7 +127,7 @@ fn an_outer_size_is_dragged_at_one_edge_or_at_both() {
 fn the_sheet_moves_under_a_window_in_hand() {
     let plans = Plans::new();
     let mut window = open(&[&plans.in_hand()]);
-    let from = window.handle("Overlap at the left").center();
+    let from = window.handle("Overlap, top").center();
     let by = (window.points("0.25"), window.points("-0.75"));
     window.drag(from, by);
     let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
