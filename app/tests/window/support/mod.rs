@@ -350,6 +350,23 @@ impl Window {
         self.settle();
     }
 
+    /// Several keys within one frame, as a slow one gathers them.
+    pub(crate) fn type_at_once(&mut self, texts: &[&str], last: Option<Key>) {
+        for text in texts {
+            self.harness.input_mut().events.push(Event::Text((*text).to_owned()));
+        }
+        for pressed in [true, false] {
+            if let Some(key) = last {
+                let modifiers = Modifiers::NONE;
+                let event =
+                    Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+                self.harness.input_mut().events.push(event);
+            }
+        }
+        self.frame();
+        self.settle();
+    }
+
     /// Replaces what a field shows, and stays in it.
     #[track_caller]
     pub(crate) fn type_in(&mut self, name: &str, text: &str) {
