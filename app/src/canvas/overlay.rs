@@ -17,7 +17,7 @@ use crate::handle::{Bench, Handle};
 use crate::{theme, wording};
 
 /// Text of figures on the board, in points.
-const FIGURE: f32 = 12.0;
+pub(super) const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
 pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
