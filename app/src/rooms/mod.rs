@@ -35,7 +35,7 @@ impl Room {
         match self {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
-            Self::Bench => "At the bench",
+            Self::Bench => "The bench",
         }
     }
 

@@ -16,7 +16,7 @@ use super::held;
 use crate::action::Action;
 use crate::canvas::overlay::inks;
 use crate::canvas::paint::{Inks, paint};
-use crate::canvas::{Lens, label_rect, typed_text};
+use crate::canvas::{Lens, label_rect, starts_length, typed_text};
 use crate::desk::Desk;
 use crate::panels::Asks;
 use crate::rooms::Hall;
@@ -372,6 +372,10 @@ impl Canvas {
         let Scene { view, plan, .. } = scene;
         let Some(index) = self.selected else { return };
         let Some(hinge) = plan.hinges.get(index) else { return };
+        let text = typed_text(ui);
+        if self.typed.is_none() && text.starts_with(starts_length) && !pressed(Key::Escape) {
+            self.typed = Some(String::new());
+        }
         if let Some(typed) = &mut self.typed {
             if pressed(Key::Escape) {
                 self.typed = None;
@@ -380,7 +384,7 @@ impl Canvas {
             if pressed(Key::Backspace) {
                 typed.pop();
             }
-            typed.push_str(&typed_text(ui, false));
+            typed.push_str(&text);
             if pressed(Key::Enter) {
                 match parse(typed, view.unit()) {
                     Ok(x) => {
@@ -392,29 +396,23 @@ impl Canvas {
             }
             return;
         }
-        let typed = typed_text(ui, true);
-        if !typed.is_empty() {
-            self.typed = Some(typed);
-            return;
-        }
         if pressed(Key::Enter) && !hinge.locates {
             asks.run(locating(view, plan, index));
             return;
         }
         let step = step(view, ui.input(|input| input.modifiers.alt));
-        let way = match (pressed(Key::ArrowLeft), pressed(Key::ArrowRight)) {
-            (true, false) => -1,
-            (false, true) => 1,
-            _ => return,
-        };
+        let presses =
+            |key| i64::try_from(ui.input(|input| input.num_presses(key))).unwrap_or(0);
+        let steps = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
         // The way the arrow points, on the side that is seen.
-        let way = if self.way == Way::TurnedOver { -way } else { way };
+        let steps = if self.way == Way::TurnedOver { -steps } else { steps };
+        if steps == 0 {
+            return;
+        }
+        // Off the ruler, the first step goes to its next mark.
         let floor = hinge.x.floor_to(step);
-        let x = match (way > 0, floor == hinge.x) {
-            (true, _) => floor + step,
-            (false, true) => floor - step,
-            (false, false) => floor,
-        };
+        let from = if steps < 0 && floor != hinge.x { floor + step } else { floor };
+        let x = from + step * steps;
         asks.run(moved_to(view, plan, index, x));
     }
 
