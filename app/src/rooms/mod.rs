@@ -35,7 +35,7 @@ impl Room {
         match self {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
-            Self::Bench => "The bench",
+            Self::Bench => "Bench",
         }
     }
 

@@ -10,9 +10,9 @@ use crate::package::{Framed, Packed, Part};
 /// How thick the lip is drawn: no table says it. Source: from memory.
 const LIP: Length = Length::mm(4);
 /// How far in the stack is drawn, in depths of the package.
-const LONG: i64 = 3;
+const LONG: i64 = 2;
 /// The least that is drawn of it.
-const LEAST: Length = Length::mm(30);
+const LEAST: Length = Length::mm(10);
 
 /// A section to scale: x from the rabbet's lower wall inwards, y from the front of the
 /// contents backwards. The package rests on that wall. `height` is that of a letter at the
@@ -42,8 +42,11 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
             let points = if long < right { vec![a, b, c, d, a] } else { vec![b, a, d, c] };
             sheet.items.push(Item::Line(Line { points, closed: false, pen: Pen::Section }));
         }
-        let words = if thick.is_positive() {
-            format!("{}, {}", layer.name, thick.text(unit))
+        let size = thick.text(unit);
+        let words = if layer.name.ends_with(&size) {
+            layer.name.clone()
+        } else if thick.is_positive() {
+            format!("{}, {size}", layer.name)
         } else {
             format!("{}, thickness not known", layer.name)
         };
@@ -55,7 +58,6 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         about = moulding(&mut sheet, packed, framed);
         about.size.width = right - about.left();
     }
-    names(&mut sheet, labels, right);
     let step = sheet.height.scaled(23, 10);
     let left = about.left();
     let ends = [Length::ZERO, packed.depth];
@@ -66,6 +68,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         let span = Span { measure: Measure::RabbetDepth, axis: Axis::Down, ends };
         sheet.outside(span, left, left - step * 2);
     }
+    names(&mut sheet, &labels, right, Point::new(left, about.bottom()));
     sheet.finish(about)
 }
 
@@ -121,15 +124,17 @@ fn moulding(sheet: &mut Draughtsman, packed: &Packed, framed: &Framed) -> Rect {
     )
 }
 
-/// Names in a column at the right, each with a line to its layer.
-fn names(sheet: &mut Draughtsman, labels: Vec<(String, Point)>, right: Length) {
+/// A number beside each layer at the right, each with a line to it, and what they stand for
+/// in a list below: names beside a thin stack would leave it no room.
+fn names(sheet: &mut Draughtsman, labels: &[(String, Point)], right: Length, below: Point) {
     let line = sheet.height.scaled(14, 10);
     let column = right + sheet.height * 2;
     let (Some(first), Some(last)) = (labels.first(), labels.last()) else { return };
     let middle = first.1.y + (last.1.y - first.1.y).halves().0;
     let rows = i64::try_from(labels.len()).unwrap_or(0);
     let mut next = middle - (line * (rows - 1)).halves().0;
-    for (text, part) in labels {
+    let mut under = below.y.max(middle + (line * (rows + 1)).halves().0) + line * 2;
+    for (number, (text, part)) in (1..).zip(labels) {
         let y = next;
         next += line;
         let points = vec![
@@ -138,6 +143,8 @@ fn names(sheet: &mut Draughtsman, labels: Vec<(String, Point)>, right: Length) {
             Point::new(part.x - sheet.gap(), part.y),
         ];
         sheet.items.push(Item::Line(Line { points, closed: false, pen: Pen::Fine }));
-        sheet.label(text, Point::new(column, y), Align::Start);
+        sheet.label(number.to_string(), Point::new(column, y), Align::Start);
+        sheet.label(format!("{number}  {text}"), Point::new(below.x, under), Align::Start);
+        under += line;
     }
 }

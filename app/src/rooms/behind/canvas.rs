@@ -401,9 +401,8 @@ impl Canvas {
             return;
         }
         let step = step(view, ui.input(|input| input.modifiers.alt));
-        let presses =
-            |key| i64::try_from(ui.input(|input| input.num_presses(key))).unwrap_or(0);
-        let steps = presses(Key::ArrowRight) - presses(Key::ArrowLeft);
+        let times = |key| i64::try_from(ui.input(|input| input.num_presses(key))).unwrap_or(0);
+        let steps = times(Key::ArrowRight) - times(Key::ArrowLeft);
         // The way the arrow points, on the side that is seen.
         let steps = if self.way == Way::TurnedOver { -steps } else { steps };
         if steps == 0 {
@@ -437,7 +436,7 @@ impl Canvas {
             (None, Some(typed), Some(index)) => {
                 let Some(hinge) = plan.hinges.get(index) else { return };
                 let grip = self.grip(hinge, scene);
-                let words = format!("{typed}▏{}", view.unit().sign());
+                let words = format!("{typed}| {}", view.unit().sign());
                 (pos2(grip.center().x, grip.bottom()), vec![words])
             }
             _ => return,

@@ -15,13 +15,14 @@ use crate::view::View;
 use crate::widgets::{pair, quiet};
 use crate::wording;
 
-/// A small length of movement, to a hundredth of a millimetre or a thousandth of an inch.
+/// A small length of movement, to a hundredth of a millimetre or a thousandth of an inch:
+/// as decimals, so that they can be compared.
 fn small(length: Length, unit: Unit) -> String {
-    let step = match unit {
-        Unit::Inch => Length::inch_1000ths(1),
-        Unit::Millimetre => Length::um(10),
+    let text = match unit {
+        Unit::Inch => format!("{:.3}", length.to_inches()),
+        Unit::Millimetre => format!("{:.2}", length.to_mm()),
     };
-    wording::number(length.round_to(step), unit)
+    wording::set(&text)
 }
 
 fn with_unit(length: Length, unit: Unit) -> String {
@@ -39,6 +40,7 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
     let unit = view.unit();
     title(ui, "Overlap left");
     ui.spacing_mut().interact_size.y = 18.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
     let at = movement.at(now);
     overlaps(ui, movement, &at, unit);
     if !movement.certain {
@@ -99,8 +101,6 @@ fn travels(ui: &mut Ui, plan: &HingePlan, movement: &Movement, unit: Unit) {
             ui.label(wording::number(hinge.x, unit));
             if hinge.locates {
                 ui.label(quiet(ui, "holds"));
-                ui.label(quiet(ui, "the"));
-                ui.label(quiet(ui, "place"));
             } else {
                 for state in [&movement.bound.dry, &movement.bound.damp] {
                     let travel = state.travel.get(index).copied().unwrap_or_default();
@@ -135,6 +135,7 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
     let Some(packed) = &view.derived.behind.package else { return };
     let unit = view.unit();
     ui.spacing_mut().interact_size.y = 18.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
     title(ui, "The package");
     pair(ui, "depth", &with_unit(packed.depth, unit));
     match &packed.framed {

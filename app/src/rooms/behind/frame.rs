@@ -55,7 +55,7 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         }
     });
     let Some(frame) = &package.frame else { return };
-    let with = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
+    let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
     row(ui, "deep, lip", |ui| {
         let width = fields(ui, 2);
         let packed = view.derived.behind.package.as_ref();
@@ -68,10 +68,10 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             width,
             hint: "How deep the rabbet is; until it is measured, as deep as is wanted.",
         }
-        .show(ui, asks, |rabbet_depth| with(Frame { rabbet_depth, ..frame.clone() }));
+        .show(ui, asks, |rabbet_depth| set(Frame { rabbet_depth, ..frame.clone() }));
         let lip = LengthField::new("Lip", frame.lip, view.unit()).width(width);
         let response =
-            asks.length(ui, lip, |lip| with(Frame { lip: at_least(lip), ..frame.clone() }));
+            asks.length(ui, lip, |lip| set(Frame { lip: at_least(lip), ..frame.clone() }));
         response.on_hover_text("How far the lip reaches over what goes in");
     });
 }
@@ -213,17 +213,18 @@ fn mass(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let package = &view.mat.behind.package;
     let Some(packed) = &view.derived.behind.package else { return };
     row(ui, "mass", |ui| {
-        let width = fields(ui, 2);
+        let width = 130.0;
         let weighed = package.mass_g.is_some();
         let options = [(false, "layers"), (true, "weighed")];
         if let Some(weighed) = choice(ui, "Mass by", Some(weighed), &options, width) {
             let mass_g = weighed.then(|| grams(packed.mass_g));
             asks.run(put(view, Package { mass_g, ..package.clone() }));
         }
-        if let Some(mass) = package.mass_g {
-            if let Some(mass) = number(ui, "Mass", mass, 1..=1_000_000, "g", width) {
-                asks.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
-            }
+        let rest = fields(ui, 1);
+        let typed =
+            package.mass_g.and_then(|mass| number(ui, "Mass", mass, 1..=1_000_000, "g", rest));
+        if let Some(mass) = typed {
+            asks.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
         }
     });
 }
@@ -319,6 +320,13 @@ fn wall(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             set(Hanging { frame_size: Some(size), ..hanging })
         });
     });
+    ratings(ui, view, asks);
+}
+
+/// What the parts are rated for, and how many times what they bear is wanted.
+fn ratings(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let hanging = view.mat.behind.hanging;
+    let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
     row(ui, "factor", |ui| {
         let width = fields(ui, 2);
         let factor = hanging.factor_tenths.unwrap_or(40).div_ceil(10);

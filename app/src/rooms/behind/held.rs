@@ -67,10 +67,7 @@ fn kind(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
             asks.run(Command::SetHinging(view.variant, hinging));
         }
     });
-    ui.horizontal_wrapped(|ui| {
-        ui.add_space(4.0);
-        ui.label(quiet(ui, &plan.reason));
-    });
+    ui.add(egui::Label::new(quiet(ui, &plan.reason)).wrap());
 }
 
 fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
@@ -128,6 +125,13 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
                 .show(ui, asks, |longer| set(Hinging { longer, ..hinging.clone() }));
         });
     }
+    each(ui, view, plan, asks);
+}
+
+/// Where each hinge sits and which one holds the place; more and fewer of them.
+fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
+    let hinging = &view.mat.behind.hinging;
+    let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
     for (index, hinge) in plan.hinges.iter().enumerate() {
         let label = format!("{} at", index + 1);
         row(ui, &label, |ui| {
@@ -143,9 +147,12 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
             });
             response
                 .on_hover_text("Its middle, from the sheet's left edge seen from the front");
-            let words = if hinge.locates { "holds the place" } else { "lets it move" };
+            let words = if hinge.locates { "holds" } else { "moves" };
             let button = egui::Button::selectable(hinge.locates, words);
             let response = ui.add_sized([field, crate::theme::ROW], button);
+            let response = response.on_hover_text(
+                "One hinge holds the sheet's place; the others are longer and let it move",
+            );
             response.widget_info(|| {
                 let text = format!("Hinge {} holds the place", index + 1);
                 WidgetInfo::selected(Role::RadioButton, true, hinge.locates, text)

@@ -44,8 +44,8 @@ impl Behind {
         Panel::left("behind decisions")
             .frame(left)
             .resizable(true)
-            .default_size(320.0)
-            .size_range(300.0..=440.0)
+            .default_size(344.0)
+            .size_range(340.0..=460.0)
             .show(ui, |ui| {
                 let parts =
                     [(Part::Sheet, "Sheet and hinges"), (Part::Frame, "Frame and wall")];
@@ -70,7 +70,7 @@ impl Behind {
         Panel::right("behind judged")
             .frame(side)
             .resizable(true)
-            .default_size(284.0)
+            .default_size(280.0)
             .size_range(240.0..=400.0)
             .show(ui, |ui| {
                 Panel::bottom("behind figures")
@@ -80,7 +80,7 @@ impl Behind {
                         ui.add_space(8.0);
                         match self.part {
                             Part::Sheet => {
-                                figures::sheet(ui, &view, self.canvas.air(&view).now)
+                                figures::sheet(ui, &view, self.canvas.air(&view).now);
                             }
                             Part::Frame => figures::package(ui, &view),
                         }

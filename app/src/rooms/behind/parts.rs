@@ -1,7 +1,9 @@
 //! Fields that the place shares: a choice out of a table, a length that may be left open, a
 //! plain number.
 
-use egui::{ComboBox, DragValue, Role, Ui, WidgetInfo};
+use egui::{
+    Align2, ComboBox, DragValue, FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+};
 use sightedge_core::command::Command;
 use sightedge_core::length::{Length, Unit};
 
@@ -20,6 +22,8 @@ pub(super) fn pick<T: Clone>(
     let mut picked = None;
     ComboBox::from_id_salt(name)
         .width(width)
+        // All of a table at once, where it is not a long one.
+        .height(420.0)
         .selected_text(fitted(ui, chosen, width - 36.0))
         .show_ui(ui, |ui| {
             for (words, value) in options {
@@ -52,28 +56,41 @@ impl Open<'_> {
         asks: &mut Asks,
         set: impl Fn(Option<Length>) -> Command,
     ) {
-        let back = if self.given.is_some() { 24.0 } else { 0.0 };
+        const BACK: f32 = 18.0;
         let spacing = ui.spacing().item_spacing.x;
-        ui.spacing_mut().item_spacing.x = if back > 0.0 { 2.0 } else { spacing };
+        let given = self.given.is_some();
+        let room = if given { BACK } else { 0.0 };
         let shown = self.given.unwrap_or(self.usual);
-        let field = LengthField::new(self.name, shown, self.unit)
-            .width(self.width - back - if back > 0.0 { 2.0 } else { 0.0 });
-        let hint = if self.given.is_some() {
+        let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
+        let hint = if given {
             self.hint.to_owned()
         } else {
             format!("{} This is the usual figure; type another.", self.hint)
         };
+        ui.spacing_mut().item_spacing.x = if given { 0.0 } else { spacing };
         asks.length(ui, field, |length| set(Some(length))).on_hover_text(hint);
         ui.spacing_mut().item_spacing.x = spacing;
-        if self.given.is_some() {
-            let button = ui.add_sized([back, theme::ROW], egui::Button::new("↺"));
-            let words = format!("{}: back to the usual", self.name);
-            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
-            if button.on_hover_text("Back to the usual figure").clicked() {
-                asks.run(set(None));
-            }
+        if given && back(ui, self.name, BACK) {
+            asks.run(set(None));
         }
     }
+}
+
+/// A small cross that gives a field back to the usual figure.
+fn back(ui: &mut Ui, name: &str, width: f32) -> bool {
+    let palette = theme::palette(ui);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, theme::ROW), Sense::click());
+    let lit = response.hovered() || response.has_focus();
+    let ink = if lit { palette.text } else { palette.quiet };
+    let font = FontId::proportional(theme::BODY);
+    ui.painter().text(rect.center(), Align2::CENTER_CENTER, "×", font, ink);
+    if response.has_focus() {
+        let stroke = Stroke::new(1.5, palette.accent);
+        ui.painter().rect_stroke(rect.shrink(2.0), 4.0, stroke, StrokeKind::Inside);
+    }
+    let words = format!("{name}: back to the usual");
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
+    response.on_hover_text("Back to the usual figure").clicked()
 }
 
 /// The width of one of `count` fields side by side.

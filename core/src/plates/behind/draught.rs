@@ -258,7 +258,8 @@ impl Draught {
     }
 
     /// The cutter's stops, in the middle of each border as the maker sees the back.
-    pub(super) fn stops(&mut self, layout: &Layout) {
+    /// The upper one stands between the first two hinges.
+    pub(super) fn stops(&mut self, layout: &Layout, plan: Option<&HingePlan>) {
         let board = Rect::at_origin(self.outer);
         let figures = &layout.bench;
         let Some(cut) = figures.openings.first().and_then(Window::top) else { return };
@@ -269,8 +270,18 @@ impl Draught {
         // Seen from the front; the drawing turns them over with all else.
         for (side, border) in cut.borders.each() {
             let at = match side {
-                Side::Top => Point::new(across, half(board.top(), sight.top())),
-                Side::Bottom => Point::new(across, half(sight.bottom(), board.bottom())),
+                Side::Top => {
+                    let first = plan.and_then(|plan| match plan.hinges.as_slice() {
+                        [one, two, ..] => Some(half(one.tab.left(), two.tab.right())),
+                        _ => None,
+                    });
+                    Point::new(first.unwrap_or(across), half(board.top(), sight.top()))
+                }
+                // Clear of what is written below the sheet.
+                Side::Bottom => {
+                    let across = sight.left() + sight.size.width.scaled(1, 5);
+                    Point::new(across, half(sight.bottom(), board.bottom()))
+                }
                 Side::Left => Point::new(half(board.left(), sight.left()), down),
                 Side::Right => Point::new(half(sight.right(), board.right()), down),
             };

@@ -118,7 +118,7 @@ pub fn behind(
         pen.sheet(window, sheet, air, look);
     }
     if way == Way::TurnedOver {
-        pen.stops(layout);
+        pen.stops(layout, sheets.first().map(|sheet| &sheet.hinges));
     }
     Drawing { bounds: all, ground: None, items: pen.items }
 }
