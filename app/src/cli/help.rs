@@ -11,6 +11,7 @@ sightedge: plan, judge and draw the mat around a print
   sightedge hinges PLAN            how the sheet is held, and how it moves with humidity
   sightedge package PLAN           layers, depth, mass, frame, wire and hooks
   sightedge steps PLAN             what is done at the bench, in order
+  sightedge as-cut PLAN ...        a window that came out otherwise, and what still passes
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
@@ -56,12 +57,15 @@ The board
 
 Behind the mat (all of it may be left open)
   --paper NAME          a paper of the tables, or any other
+  --process NAME        how the picture was made: inkjet, silver, darkroom-colour, pressed ...
   --along C --across C  how it grows along and across its grain, in % per % RH
   --grain width|height  the way its grain runs
   --hinged-at RH        the humidity of the room where it is hinged, in %
   --hangs-at A..B       the driest and the dampest where it will hang
   --hinge-at X[,X..]    middles of the hinges from the sheet's left edge, seen from the front;
                         the first one locates, the others yield
+  --hinge-kind KIND     t, v, pass-through, corners or strips; without it, as is best
+  --tissue NAME         a hinge tissue or tape of the tables
 
 The frame and the wall
   --rabbet WxH          the rabbet of a frame in hand; with the allowance it gives the outer
@@ -69,6 +73,8 @@ The frame and the wall
   --allowance L         how much smaller than the rabbet the contents are, both sides
                         together; without it, 1/8 in
   --frame NAME          a moulding of the tables, or any other
+  --glazing NAME        of the tables; without it, acrylic of 1/8 in
+  --bag WxH             or, without a frame: the bag it goes into, inside
   --mass G              grams, weighed; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart
@@ -127,6 +133,18 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 
   --json                for other programs
   --variant NAME        another mat than the chosen one
+";
+
+pub(super) const AS_CUT: &str = "
+sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
+face at the innermost sight edge; everything after it follows, and what still passes is told
+
+  --window WxH          the window
+  --left L --top L      from the board's left and top edge to it
+  --outer WxH           the board; without it, as planned
+  --variant NAME        another mat than the chosen one
+
+The plan is saved with it; the one before is kept as a backup. Ends as check does.
 ";
 
 pub(super) const PICTURE: &str = "

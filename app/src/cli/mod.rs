@@ -1,5 +1,6 @@
 //! The headless verbs: the whole job without a display.
 
+mod as_cut;
 mod check;
 mod cut;
 mod figures;
@@ -46,6 +47,7 @@ const VERBS: &[&Verb] = &[
     &hinges::VERB,
     &package::VERB,
     &steps::VERB,
+    &as_cut::VERB,
     &picture::VERB,
     &preview::VERB,
     &cut::VERB,
