@@ -22,7 +22,7 @@ pub(super) const VERB: Verb = Verb {
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let plan = plans::open(&options.word("a plan")?, options)?;
-    let measures = Measures::of_plan(options, plan.document.unit);
+    let ask = Measures::of_plan(options, plan.document.unit);
     let wanted = |name: &str| {
         Trouble::usage(format!(
             "--{name} is wanted: the window as measured, --window WxH, and where it lies, \
@@ -30,11 +30,11 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         ))
     };
     let length = |name: &str| -> Result<Length, Trouble> {
-        measures.length(name)?.ok_or_else(|| wanted(name))
+        ask.length(name)?.ok_or_else(|| wanted(name))
     };
     let measured = Measured {
-        outer: measures.size("outer")?,
-        sight: measures.size("window")?.ok_or_else(|| wanted("window"))?,
+        outer: ask.size("outer")?,
+        sight: ask.size("window")?.ok_or_else(|| wanted("window"))?,
         left: length("left")?,
         top: length("top")?,
     };
