@@ -1,7 +1,7 @@
 //! Setting dimensions so that every figure can be read.
 
 use crate::drawing::{Align, Dimension, Drawing, Item, Measure, Stand, Text, TextRole, around};
-use crate::geometry::{Point, Rect, Sides};
+use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Unit};
 
 /// Along which axis a dimension runs.
@@ -139,7 +139,11 @@ impl Draughtsman {
                 Set::Beside => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
-            let good = need <= span.length().max(Length::ZERO) && self.free(&figure);
+            let clear = match set {
+                Set::Past { .. } => self.clear(span.axis, off, line),
+                Set::Along | Set::Beside => true,
+            };
+            let good = need <= span.length().max(Length::ZERO) && clear && self.free(&figure);
             best = Some((off, line, figure));
             if good {
                 break;
@@ -162,6 +166,15 @@ impl Draughtsman {
         let bounds = self.taken.iter().fold(about, |all, next| around(all, *next));
         let room = Sides::all(self.height);
         Drawing { bounds: bounds.outset(room), ground: None, items: self.items }
+    }
+
+    /// Whether a dimension's line runs through no figure.
+    fn clear(&self, axis: Axis, off: Length, line: [Length; 2]) -> bool {
+        let [from, to] = line.map(|end| axis.point(end, off));
+        let at = Point::new(from.x.min(to.x), from.y.min(to.y));
+        let long = Size::new((to.x - from.x).abs(), (to.y - from.y).abs());
+        let strip = Rect::new(at, long).outset(Sides::all(self.gap().halves().1));
+        self.taken.iter().all(|taken| taken.meet(strip).is_none())
     }
 
     fn free(&self, figure: &Text) -> bool {

@@ -43,8 +43,8 @@ pub fn section(
         let goes_on = [true, false];
         let board = Slab { left, face: *face, back: *back, top, thick, goes_on };
         board.draw(look.core.into(), layer.board.colour.into(), &mut sheet.items);
-        let part = if index == 0 { "Top layer" } else { "Liner" };
-        labels.push((named(part, &layer.board.name), board.middle()));
+        let part = super::layer_name(index, mat.layers.len());
+        labels.push((named(&part, &layer.board.name), board.middle()));
         top += layer.board.thickness;
     }
     // The paper: its edge where that is near, else it runs off the drawing.
