@@ -84,6 +84,7 @@ mod tests {
             ("3.8037 in", "3.8037 in"),
             ("a 4-ply board", "a 4-ply board"),
             ("2026-03-01", "2026-03-01"),
+            ("-2.5 mm", "−2.5 mm"),
         ] {
             assert_eq!(typeset(text), wanted);
         }
