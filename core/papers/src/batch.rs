@@ -136,14 +136,7 @@ pub fn write_all(
             )
         })
         .collect();
-    let endings = endings(choice);
-    let there = there(out).map_err(|error| unwritten(out, &error))?;
-    let names = unique(&alone, |name, id| {
-        endings.iter().any(|ending| {
-            let file = format!("{name}{ending}").to_lowercase();
-            there.get(&file).is_some_and(|path| of_another(path, id))
-        })
-    });
+    let names = named(&alone, out, choice)?;
     let next = AtomicUsize::new(0);
     let (send, receive) = mpsc::channel();
     let workers = std::thread::available_parallelism().map_or(1, usize::from).min(plans.len());
@@ -180,6 +173,42 @@ pub fn write_all(
     });
     outcomes.sort_by_key(|(index, _)| *index);
     Ok(outcomes.into_iter().map(|(_, outcome)| outcome).collect())
+}
+
+/// Writes what is chosen of one plan that is open, saved or not, into `out`, which is made
+/// where it is missing. `plan` is where it lies, or will.
+///
+/// # Errors
+/// Where a file cannot be written, or a template of the maker's own does not work.
+pub fn write_plan(
+    document: &Document,
+    plan: &Path,
+    out: &Path,
+    choice: &Choice,
+) -> Result<Written, PapersError> {
+    fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
+    let alone = [(document.id.clone(), stem(document))];
+    let names = named(&alone, out, choice)?;
+    let name = names.first().map_or("picture", String::as_str);
+    let written = one(plan, document, out, name, choice);
+    forget();
+    written
+}
+
+/// A name for each plan's files in `out`.
+fn named(
+    alone: &[(String, String)],
+    out: &Path,
+    choice: &Choice,
+) -> Result<Vec<String>, PapersError> {
+    let endings = endings(choice);
+    let there = there(out).map_err(|error| unwritten(out, &error))?;
+    Ok(unique(alone, |name, id| {
+        endings.iter().any(|ending| {
+            let file = format!("{name}{ending}").to_lowercase();
+            there.get(&file).is_some_and(|path| of_another(path, id))
+        })
+    }))
 }
 
 /// What is in a folder, by names in small letters: some systems make no difference.
@@ -259,7 +288,12 @@ fn one(
         derived: &derived,
         picture: &picture,
         paper: choice.paper.unwrap_or(Paper::usual(document.unit)),
-        date: choice.date.map_or_else(|| saved_on(document, plan), Ok)?,
+        date: choice.date.or_else(|| day_of(document, plan)).ok_or_else(|| {
+            PapersError::Plan(format!(
+                "{} says no day, and its file neither: give one with --date",
+                plan.display()
+            ))
+        })?,
         steps: None,
         archive: choice.archive,
     };
@@ -308,19 +342,14 @@ fn folder(plan: &Path) -> PathBuf {
     plan.parent().map_or_else(|| PathBuf::from("."), Path::to_owned)
 }
 
-/// The day of the plan: the last in its log, else the one its file was saved on.
-fn saved_on(document: &Document, plan: &Path) -> Result<Date, PapersError> {
+/// The day of the plan: the last in its log, else the one its file was saved on; `None` where
+/// there is neither.
+pub fn day_of(document: &Document, plan: &Path) -> Option<Date> {
     let logged = document.log.iter().filter_map(|entry| entry.when.parse::<Date>().ok()).max();
-    if let Some(date) = logged {
-        return Ok(date);
-    }
-    let saved = fs::metadata(plan).and_then(|facts| facts.modified()).ok();
-    let seconds = saved.and_then(|time| time.duration_since(std::time::UNIX_EPOCH).ok());
-    seconds.and_then(|since| Date::after_1970(since.as_secs() / 86_400)).ok_or_else(|| {
-        PapersError::Plan(format!(
-            "{} says no day, and its file neither: give one with --date",
-            plan.display()
-        ))
+    logged.or_else(|| {
+        let saved = fs::metadata(plan).and_then(|facts| facts.modified()).ok()?;
+        let since = saved.duration_since(std::time::UNIX_EPOCH).ok()?;
+        Date::after_1970(since.as_secs() / 86_400)
     })
 }
 

@@ -12,12 +12,13 @@ use sightedge_core::spec::{Bevel, Layer};
 use crate::frame::{GAP, MARGIN, Plan, blank_line, cut_name};
 use crate::marks::{Marks, Scale};
 use crate::page::{Block, Leaf, Table, count};
+use crate::tables::{self, Cells};
 use crate::words::{BODY, SMALL, both, extents, length, number, other, unit_name};
 
 /// The height of a figure in a drawing, on paper.
-const FIGURE: f64 = 2.6;
+const FIGURE: f64 = 2.35;
 /// How wide the drawing of a back may be.
-const DRAWING: f64 = 62.0;
+const DRAWING: f64 = 76.0;
 /// What stands above a layer's drawing.
 const ABOVE: f64 = 8.0;
 /// The height of a table's row.
@@ -179,6 +180,7 @@ impl Job<'_> {
         let mut lines = vec![
             format!("Blank {}", extents(self.blank.rect.size, unit)),
             format!("Window {}", extents(self.cut.sight.bounds.size, unit)),
+            format!("Drop-out, usable {}", extents(self.cut.drop_out, unit)),
         ];
         lines.extend(BODY.lines(&self.how(), w));
         let end = leaf.text(x, start, w, BODY, lines) + 1.6;
@@ -247,23 +249,9 @@ impl Job<'_> {
             }
             rows.push(cells);
         }
-        let first = 16.0;
-        let column = (wide - first) / count(each.len() * 2);
-        let mut columns = vec![first];
-        columns.extend(std::iter::repeat_n(column, each.len() * 2));
         let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), each.len()));
         let groups = vec![(String::new(), 1), one, two];
-        Table {
-            x,
-            y,
-            columns,
-            row: ROW,
-            size: if loose { 7.5 } else { 8.0 },
-            start: vec![0],
-            groups,
-            head,
-            rows,
-        }
+        Cells { start: vec![0], groups, head, rows }.placed([x, y], wide.min(128.0), ROW)
     }
 
     /// The sums that must come out, across and down.
@@ -358,12 +346,11 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     };
     leaf.rule(MARGIN, y, wide);
     let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Exact figures, before the ruler");
-    let row = 4.1;
-    let sizes = plan.size_rows(&layout.exact, window);
-    let y = leaf.table(plan.sizes_table([MARGIN, y], wide * 0.6, row, sizes)) + GAP;
+    let sizes = tables::sizes(plan.unit(), plan.size_rows(&layout.exact, window));
     let names = ["Top", "Right", "Bottom", "Left"];
-    let around = plan.side_rows(&layout.exact, window, true);
-    leaf.table(plan.sides_table([MARGIN, y], wide, row, names, around))
+    let around = tables::sides(plan.unit(), names, plan.side_rows(&layout.exact, window, true));
+    let pair = tables::beside([sizes, around], [MARGIN, y], [wide, 7.0], 4.1);
+    pair.into_iter().map(|table| leaf.table(table)).fold(y, f64::max)
 }
 
 /// Every check that is open.

@@ -1,16 +1,14 @@
 //! What all papers have in common: the page, its head and its foot, tables of figures.
 
 use sightedge_core::derived::Derived;
-use sightedge_core::geometry::{Sides, Size};
+use sightedge_core::geometry::Size;
 use sightedge_core::layout::{Figures, Window};
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
 use sightedge_core::spec::{Bevel, Document, Mat, Variant};
 
-use crate::page::{Leaf, Table, count};
-use crate::words::{
-    BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, number, other, unit_name,
-};
+use crate::page::{Leaf, count};
+use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, other};
 use crate::{Date, Paper};
 
 /// Room at the edges of a page; every usual printer prints within it.
@@ -104,169 +102,6 @@ impl Plan<'_> {
         leaf.set(MARGIN, y, wide, SMALL, 0, "right", vec![right]);
     }
 
-    /// Four columns a unit, one row a figure.
-    pub(crate) fn sides_table(
-        &self,
-        [x, y]: [f64; 2],
-        wide: f64,
-        row: f64,
-        names: [&str; 4],
-        rows: Vec<(String, Sides<Length>)>,
-    ) -> Table {
-        let column = (wide * 0.09).min(16.6);
-        let mut columns = vec![wide - column * 8.0 - 5.0];
-        columns.extend([column; 8]);
-        // What parts the units.
-        if let Some(fifth) = columns.get_mut(5) {
-            *fifth += 5.0;
-        }
-        let units = [self.unit(), other(self.unit())];
-        let mut head = vec![String::new()];
-        head.extend(names.iter().chain(&names).map(|name| (*name).to_owned()));
-        let rows = rows
-            .into_iter()
-            .map(|(name, sides)| {
-                let mut cells = vec![name];
-                for unit in units {
-                    cells.extend(sides.each().map(|(_, length)| number(length, unit)));
-                }
-                cells
-            })
-            .collect();
-        let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), 4));
-        Table {
-            x,
-            y,
-            columns,
-            row,
-            size: 7.6,
-            start: vec![0],
-            groups: vec![(String::new(), 1), one, two],
-            head,
-            rows,
-        }
-    }
-
-    /// Two columns a unit, one row a size.
-    pub(crate) fn sizes_table(
-        &self,
-        [x, y]: [f64; 2],
-        wide: f64,
-        row: f64,
-        rows: Vec<(String, Size)>,
-    ) -> Table {
-        let column = (wide * 0.155).min(17.5);
-        let mut columns = vec![wide - column * 4.0];
-        columns.extend([column; 4]);
-        let units = [self.unit(), other(self.unit())];
-        let head = ["", "Width", "Height", "Width", "Height"].map(str::to_owned).to_vec();
-        let rows = rows
-            .into_iter()
-            .map(|(name, size)| {
-                let mut cells = vec![name];
-                for unit in units {
-                    cells.extend([number(size.width, unit), number(size.height, unit)]);
-                }
-                cells
-            })
-            .collect();
-        let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), 2));
-        let groups = vec![(String::new(), 1), one, two];
-        Table { x, y, columns, row, size: 7.6, start: vec![0], groups, head, rows }
-    }
-
-    /// What a window measures, side by side; offsets that are one for all sides only if `all`:
-    /// else they stand with the boards.
-    pub(crate) fn side_rows(
-        &self,
-        figures: &Figures,
-        window: &Window,
-        all: bool,
-    ) -> Vec<(String, Sides<Length>)> {
-        let mut rows = Vec::new();
-        for (index, cut) in window.layers.iter().enumerate() {
-            rows.push((format!("{}: borders", self.layer_name(index)), cut.borders));
-        }
-        for (index, cut) in window.layers.iter().enumerate().skip(1) {
-            if all || even(cut.offset).is_none() {
-                rows.push((format!("{}: offset", self.layer_name(index)), cut.offset));
-                rows.push((format!("{}: flat showing", self.layer_name(index)), cut.flat));
-            }
-        }
-        rows.push(("Reveal".to_owned(), window.reveal));
-        rows.push(("Overlap on the sheet".to_owned(), window.overlap));
-        let board = sightedge_core::geometry::Rect::at_origin(figures.outer);
-        rows.push(("Sheet from the outer edge".to_owned(), window.sheet.within(board)));
-        rows.push(("Image from the outer edge".to_owned(), window.image.within(board)));
-        rows
-    }
-
-    /// What a window measures, width × height.
-    pub(crate) fn size_rows(&self, figures: &Figures, window: &Window) -> Vec<(String, Size)> {
-        let mut rows = vec![("Outer".to_owned(), figures.outer)];
-        for (index, cut) in window.layers.iter().enumerate() {
-            let name = self.layer_name(index);
-            rows.push((format!("{name}: sight"), cut.sight.bounds.size));
-            rows.push((format!("{name}: face"), cut.face.bounds.size));
-        }
-        rows.push(("Sheet".to_owned(), window.sheet.size));
-        rows.push(("Image".to_owned(), window.image.size));
-        rows.push(("Backing".to_owned(), self.backing(figures)));
-        rows
-    }
-
-    /// The backing's size: the plan's, else that of the mat in these figures.
-    fn backing(&self, figures: &Figures) -> Size {
-        self.mat().backing.size.unwrap_or(figures.outer)
-    }
-
-    /// Boards, from the top one to the backing.
-    pub(crate) fn materials(
-        &self,
-        window: &Window,
-        [x, y]: [f64; 2],
-        wide: f64,
-        row: f64,
-    ) -> Table {
-        let units = [self.unit(), other(self.unit())];
-        let mut columns = [0.105, 0.26, 0.115].map(|part| wide * part).to_vec();
-        columns.extend([0.065; 8].map(|part| wide * part));
-        let cells = |name: String, board: &sightedge_core::material::Board, cut: String| {
-            let style = cell_style();
-            let mut cells = vec![name, style.shortened(&board.name, wide * 0.26 - 3.0), cut];
-            cells.extend(units.map(|unit| number(board.thickness, unit)));
-            cells
-        };
-        let mut rows = Vec::new();
-        for (index, layer) in self.mat().layers.iter().enumerate() {
-            let mut row = cells(self.layer_name(index), &layer.board, cut_name(layer.bevel));
-            let cut = window.layers.get(index).filter(|_| index > 0);
-            for sides in [cut.map(|cut| cut.offset), cut.map(|cut| cut.flat)] {
-                let one = sides.and_then(even);
-                let many = if sides.is_some() { "below" } else { "" };
-                row.extend(units.map(|unit| {
-                    one.map_or_else(|| many.to_owned(), |length| number(length, unit))
-                }));
-            }
-            let shown = layer.bevel.shown(layer.board.thickness);
-            row.extend(units.map(|unit| number(shown, unit)));
-            rows.push(row);
-        }
-        let mut backing = cells("Backing".to_owned(), &self.mat().backing.board, String::new());
-        backing.extend(std::iter::repeat_n(String::new(), 6));
-        rows.push(backing);
-        let signs = units.map(Unit::sign).map(str::to_owned);
-        let mut head = ["", "Board", "Cut"].map(str::to_owned).to_vec();
-        for _ in 0..4 {
-            head.extend(signs.clone());
-        }
-        let mut groups = vec![(String::new(), 3)];
-        for name in ["Thickness", "Offset", "Flat shows", "Bevel shows"] {
-            groups.push((name.to_owned(), 2));
-        }
-        Table { x, y, columns, row, size: 7.6, start: vec![0, 1, 2], groups, head, rows }
-    }
-
     /// The checks that are still open, in lines no wider than `wide`, at most `most` of them.
     pub(crate) fn checks(&self, wide: f64, most: usize) -> Vec<String> {
         let findings = &self.derived.findings;
@@ -289,17 +124,6 @@ impl Plan<'_> {
         }
         lines
     }
-}
-
-/// The one length that all four sides have.
-fn even(sides: Sides<Length>) -> Option<Length> {
-    let Sides { top, right, bottom, left } = sides;
-    (top == right && top == bottom && top == left).then_some(top)
-}
-
-/// How the cells of tables are set, to measure them.
-pub(crate) fn cell_style() -> crate::words::Style {
-    crate::words::Style { size: 7.6, ..BODY }
 }
 
 /// How a window is cut, in words.

@@ -10,7 +10,7 @@
 //! ```text
 //! words · paper            text widths, figures as set; paper sizes, days
 //! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
-//! frame                    head, foot, tables that all papers share
+//! frame · tables           head and foot, tables that papers share
 //! sheet · card · template · steps    the papers
 //! describe                 which paper
 //! fonts · press            typefaces; the typesetter
@@ -32,6 +32,7 @@ mod picture;
 mod press;
 mod sheet;
 mod steps;
+mod tables;
 mod template;
 mod tiles;
 mod words;
@@ -46,7 +47,7 @@ use sightedge_core::steps::Step;
 use typst::foundations::Bytes;
 use typst_layout::PagedDocument;
 
-pub use batch::{Choice, Outcome, Progress, Written, plans_in, write_all};
+pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
 pub use describe::Kind;
 pub use error::PapersError;
 pub use names::{safe, unique};
@@ -102,6 +103,54 @@ pub struct PagePixels {
     pub rgba: Vec<u8>,
 }
 
+/// A paper whose pages are set, to be written or looked at.
+pub struct Laid {
+    document: PagedDocument,
+    archive: Archive,
+    ident: String,
+    told: Vec<String>,
+}
+
+impl std::fmt::Debug for Laid {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Laid").field("ident", &self.ident).finish_non_exhaustive()
+    }
+}
+
+impl Laid {
+    /// Width and height of each page, in millimetres.
+    pub fn sizes(&self) -> Vec<[f64; 2]> {
+        let size = |page: &typst_layout::Page| {
+            [page.frame.width(), page.frame.height()].map(typst::layout::Abs::to_mm)
+        };
+        self.document.pages().iter().map(size).collect()
+    }
+
+    /// What the person should know, as in [`Made::told`].
+    pub fn told(&self) -> &[String] {
+        &self.told
+    }
+
+    /// One page as pixels, `ppi` of them an inch (10 to 600); `None` where there is no such
+    /// page.
+    pub fn pixels(&self, page: usize, ppi: f64) -> Option<PagePixels> {
+        let options = typst_render::RenderOptions {
+            pixel_per_pt: (ppi.clamp(10.0, 600.0) / 72.0).into(),
+            ..typst_render::RenderOptions::default()
+        };
+        let map = typst_render::render(self.document.pages().get(page)?, &options);
+        Some(PagePixels { width: map.width(), height: map.height(), rgba: map.take() })
+    }
+
+    /// The PDF.
+    ///
+    /// # Errors
+    /// Where a template of the maker's own does not work.
+    pub fn pdf(&self) -> Result<Vec<u8>, PapersError> {
+        press::pdf(&self.document, self.archive, self.ident.clone())
+    }
+}
+
 /// Writes one paper of a plan as a PDF. Slow enough (tens of milliseconds) to be called off
 /// the frame; it may be called from any thread.
 ///
@@ -112,40 +161,19 @@ pub fn write(
     order: &Order<'_>,
     templates: &Templates,
 ) -> Result<Made, PapersError> {
-    let (document, told) = set(kind, order, templates)?;
-    let ident = format!("{}-{}", order.document.id, kind.key());
-    let bytes = press::pdf(&document, order.archive, ident)?;
-    Ok(Made { bytes, pages: document.pages().len(), told })
+    let laid = lay_out(kind, order, templates)?;
+    Ok(Made { bytes: laid.pdf()?, pages: laid.document.pages().len(), told: laid.told })
 }
 
-/// The pages of one paper as pixels, `ppi` of them an inch (at most 600), to be looked at.
+/// Sets the pages of one paper. As slow as [`write()`].
 ///
 /// # Errors
-/// As [`write()`].
-pub fn pages_as_pixels(
+/// Where a template of the maker's own does not work.
+pub fn lay_out(
     kind: Kind,
     order: &Order<'_>,
     templates: &Templates,
-    ppi: f64,
-) -> Result<Vec<PagePixels>, PapersError> {
-    let (document, _) = set(kind, order, templates)?;
-    let options = typst_render::RenderOptions {
-        pixel_per_pt: (ppi.clamp(10.0, 600.0) / 72.0).into(),
-        ..typst_render::RenderOptions::default()
-    };
-    let paint = |page| {
-        let map = typst_render::render(page, &options);
-        PagePixels { width: map.width(), height: map.height(), rgba: map.take() }
-    };
-    Ok(document.pages().iter().map(paint).collect())
-}
-
-/// Lays a paper out; also what the person should know.
-fn set(
-    kind: Kind,
-    order: &Order<'_>,
-    templates: &Templates,
-) -> Result<(PagedDocument, Vec<String>), PapersError> {
+) -> Result<Laid, PapersError> {
     let Order { document, variant, derived, paper, date, .. } = *order;
     let plan = frame::Plan { document, variant, derived, paper, date };
     let mut told = Vec::new();
@@ -189,8 +217,9 @@ fn set(
         }
     });
     let json = pages.to_string().into_bytes();
-    let document = press::set(json, kind.template(), templates, &pictures, fonts)?;
-    Ok((document, told))
+    let pages = press::set(json, kind.template(), templates, &pictures, fonts)?;
+    let ident = format!("{}-{}", document.id, kind.key());
+    Ok(Laid { document: pages, archive: order.archive, ident, told })
 }
 
 /// Every text within a value.

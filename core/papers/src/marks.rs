@@ -26,8 +26,8 @@ impl Scale {
     /// True to size.
     pub(crate) const TRUE: Self = Self { paper: 1, thing: 1 };
 
-    /// Scales that rules have, the largest first.
-    pub(crate) const SMALLER: [i64; 14] = [1, 2, 4, 5, 8, 10, 12, 16, 20, 25, 32, 40, 50, 100];
+    /// Scales that rules have, the largest first; beyond 1:10 those of ISO 5455 alone.
+    pub(crate) const SMALLER: [i64; 9] = [1, 2, 4, 5, 8, 10, 20, 50, 100];
 
     /// One so many times smaller than the thing.
     pub(crate) const fn smaller(thing: i64) -> Self {

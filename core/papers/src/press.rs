@@ -1,8 +1,9 @@
 //! Setting pages: the typesetter with our templates and typefaces, and nothing from outside.
 
 use std::collections::{BTreeMap, HashMap};
-use std::fmt;
+use std::path::Path;
 use std::sync::LazyLock;
+use std::{fmt, fs, io};
 
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
@@ -51,6 +52,22 @@ impl Templates {
     pub fn with(mut self, name: &str, text: String) -> Self {
         self.0.insert(name.to_owned(), text);
         self
+    }
+
+    /// The same with the maker's own templates of that folder: every file whose name ends in
+    /// `.typ`.
+    ///
+    /// # Errors
+    /// Where the folder or one of these files cannot be read.
+    pub fn with_those_in(mut self, folder: &Path) -> io::Result<Self> {
+        for entry in fs::read_dir(folder)? {
+            let path = entry?.path();
+            let name = path.file_name().and_then(|name| name.to_str());
+            if let Some(name) = name.filter(|name| name.ends_with(".typ")) {
+                self.0.insert(name.to_owned(), fs::read_to_string(&path)?);
+            }
+        }
+        Ok(self)
     }
 }
 

@@ -3,18 +3,22 @@
 use std::collections::BTreeMap;
 
 use sightedge_core::drawing::{Drawing, Item, Pen};
-use sightedge_core::geometry::Side;
+use sightedge_core::geometry::{Side, Size};
 use sightedge_core::layout::Window;
+use sightedge_core::length::typeset;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 
-use crate::frame::{GAP, MARGIN, Plan, body, keys};
+use crate::frame::{MARGIN, Plan, body, keys};
 use crate::marks::{Marks, Scale, fine};
 use crate::page::{Block, Leaf, Mark, count};
+use crate::tables;
 use crate::words::{BODY, HEADING, KEY, SMALL, extents};
 
 /// Heights of table rows tried, from roomy to tight.
-const ROWS: [f64; 4] = [4.4, 4.1, 3.8, 3.5];
+const ROWS: [f64; 6] = [4.8, 4.4, 4.1, 3.8, 3.5, 3.2];
+/// Between blocks at least.
+const LEAST_GAP: f64 = 2.8;
 /// The height of a figure in a drawing, on paper.
 const FIGURE: f64 = 2.7;
 /// Where the places to sign are, how high.
@@ -33,8 +37,50 @@ struct Room {
 /// How picture and drawing stand to each other.
 #[derive(Clone, Copy, Debug)]
 struct Setting {
+    /// Of the drawing.
     scale: Scale,
+    /// Of the picture: the same, or smaller where both find no room so.
+    picture: Scale,
     stacked: bool,
+}
+
+impl Setting {
+    /// How wide and high picture and drawing are together; `drawn` says how large the drawing
+    /// is at each scale.
+    fn needs(self, plan: &Plan<'_>, drawn: &[(i64, [f64; 2])]) -> [f64; 2] {
+        let Self { scale, picture, stacked } = self;
+        let outer = plan.figures().outer;
+        let [pw, ph] = [outer.width, outer.height].map(|length| picture.mm(length));
+        let [w, h] = drawn
+            .iter()
+            .find(|(thing, _)| *thing == scale.thing)
+            .map_or([f64::MAX; 2], |(_, size)| *size);
+        if stacked {
+            [w.max(pw), h + ph + 4.0 + SMALL.pitch()]
+        } else {
+            [w + pw + 6.0, h.max(ph)]
+        }
+    }
+
+    /// Every setting, the one that shows most first.
+    fn all() -> Vec<Self> {
+        let pairs = Scale::SMALLER.into_iter().flat_map(|drawing| {
+            let smaller = Scale::SMALLER.into_iter().filter(move |thing| *thing >= drawing);
+            smaller.take(3).map(move |picture| [drawing, picture])
+        });
+        let mut all: Vec<Self> = pairs
+            .flat_map(|things| {
+                let [scale, picture] = things.map(Scale::smaller);
+                [false, true].map(|stacked| Self { scale, picture, stacked })
+            })
+            .collect();
+        // Side by side looks better than one above the other, unless that shows far more.
+        all.sort_by_key(|setting| {
+            let Self { scale, picture, stacked } = setting;
+            (scale.thing + picture.thing + if *stacked { 3 } else { 0 }, scale.thing)
+        });
+        all
+    }
 }
 
 /// Lays out the plan sheet.
@@ -52,68 +98,65 @@ pub(crate) fn pages(
         plan.foot(&mut leaf, [page_wide, page_high], [1, 1]);
         return vec![leaf.blocks];
     };
-    let sizes = plan.size_rows(plan.figures(), window);
-    let around = plan.side_rows(plan.figures(), window, false);
+    let (figures, unit) = (plan.figures(), plan.unit());
+    let boards = plan.materials(window, wide * 0.28);
+    let sizes = tables::sizes(unit, plan.size_rows(figures, window));
+    let names = ["Top", "Right", "Bottom", "Left"];
+    let around = tables::sides(unit, names, plan.side_rows(figures, window, false));
     let caption = SMALL.pitch() + 1.2;
     let heading = HEADING.pitch() + 0.8;
-    let half = (wide - 6.0) * 0.49;
-    let right_wide = wide - half - 6.0;
-    let cut_high = section_needs(plan, window, right_wide);
+    let foot = Foot::of(plan, wide);
     let room = |row: f64| {
-        let materials = row * count(plan.mat().layers.len() + 3);
-        let beside = (row * count(sizes.len() + 2)).max(cut_high - heading);
-        let tables = beside + row * count(around.len() + 2);
-        let taken = materials + tables + 4.0 * heading + 4.0 * GAP + SIGN + caption;
+        let tables = boards.height(row) + sizes.height(row).max(around.height(row));
+        let taken = tables + SIGN + foot.least() + 3.0 * heading + 4.0 * LEAST_GAP + caption;
         Room { row, high: bottom - top - taken }
     };
     let rooms = ROWS.map(room);
+    let drawn = Scale::SMALLER.map(|thing| {
+        let scale = Scale::smaller(thing);
+        let Size { width, height } = drawn(plan, scale).bounds.size;
+        (thing, [width, height].map(|length| scale.mm(length)))
+    });
     // The largest scale that fits at all, then the roomiest rows it leaves.
-    let (setting, room) = Scale::SMALLER
+    let least = Scale::smaller(100);
+    let fits = |setting: &Setting, room: &Room| {
+        let [w, h] = setting.needs(plan, &drawn);
+        w <= wide && h <= room.high
+    };
+    let (setting, room) = Setting::all()
         .into_iter()
-        .flat_map(|thing| [false, true].map(|stacked| (thing, stacked)))
-        .find_map(|(thing, stacked)| {
-            let setting = Setting { scale: Scale::smaller(thing), stacked };
-            let [w, h] = needs(plan, setting);
-            rooms.iter().find(|room| w <= wide && h <= room.high).map(|room| (setting, room))
+        .find_map(|setting| {
+            rooms.iter().find(|room| fits(&setting, room)).map(|room| (setting, room))
         })
-        .unwrap_or((Setting { scale: Scale::smaller(100), stacked: false }, &rooms[3]));
+        .unwrap_or((Setting { scale: least, picture: least, stacked: false }, &rooms[5]));
 
     let mut y =
         mat_and_drawing(plan, window, pictures, shades, setting, [top, wide], &mut leaf);
     // What is left over goes between the blocks.
-    let space = GAP + ((room.high - needs(plan, setting)[1]) / 5.0).clamp(0.0, 9.0);
+    let over = room.high - setting.needs(plan, &drawn)[1];
+    let space = LEAST_GAP + (over / 5.0).clamp(0.0, 7.0);
     y += space;
 
     y = leaf.heading(MARGIN, y, wide, 2, "Boards");
-    y = leaf.table(plan.materials(window, [MARGIN, y], wide, room.row)) + space;
+    y = leaf.table(boards.placed([MARGIN, y], wide, room.row)) + space;
 
-    let start = leaf.heading(MARGIN, y, half, 2, "Sizes");
-    let end = leaf.table(plan.sizes_table([MARGIN, start], half, room.row, sizes));
-    let end = end.max(y + cut_high);
-    let right = MARGIN + half + 6.0;
-    section(plan, window, [right, y, right_wide, end - y], &mut leaf);
+    // Both heads stand above their tables, which share one size of text.
+    let start = y + heading;
+    let pair = tables::beside([sizes, around], [MARGIN, start], [wide, 7.0], room.row);
+    let mut end = start;
+    for (table, name) in pair.into_iter().zip(["Sizes", "Sides, seen from the front"]) {
+        leaf.heading(table.x, y, wide / 2.0, 2, name);
+        end = end.max(leaf.table(table));
+    }
     y = end + space;
 
-    y = leaf.heading(MARGIN, y, wide, 2, "Sides, seen from the front");
-    let names = ["Top", "Right", "Bottom", "Left"];
-    y = leaf.table(plan.sides_table([MARGIN, y], wide, room.row, names, around)) + space;
-
-    let y = y.min(bottom - SIGN - heading);
-    let most = ((bottom - y - heading) / BODY.pitch()).floor();
-    checks(plan, [MARGIN, y, half], most, &mut leaf);
-    sign([right, y, right_wide], &mut leaf);
+    let half = (wide - 8.0) / 2.0;
+    section(plan, window, [MARGIN, y, half, SIGN + heading], &mut leaf);
+    sign([MARGIN + half + 8.0, y, half], &mut leaf);
+    y += SIGN + heading + space;
+    foot.lay([MARGIN, y, wide, bottom], plan, &mut leaf);
     plan.foot(&mut leaf, [page_wide, page_high], [1, 1]);
     vec![leaf.blocks]
-}
-
-/// How wide and high picture and drawing are together.
-fn needs(plan: &Plan<'_>, setting: Setting) -> [f64; 2] {
-    let Setting { scale, stacked } = setting;
-    let drawing = drawn(plan, scale).bounds.size;
-    let outer = plan.figures().outer;
-    let [w, h] = [drawing.width, drawing.height].map(|length| scale.mm(length));
-    let [pw, ph] = [outer.width, outer.height].map(|length| scale.mm(length));
-    if stacked { [w.max(pw), h + ph + 4.0 + SMALL.pitch()] } else { [w + pw + 6.0, h.max(ph)] }
 }
 
 /// The front in lines with its dimensions.
@@ -140,21 +183,21 @@ fn mat_and_drawing(
     [top, wide]: [f64; 2],
     leaf: &mut Leaf,
 ) -> f64 {
-    let Setting { scale, stacked } = setting;
+    let Setting { scale, picture, stacked } = setting;
     let figures = plan.figures();
     let outer = figures.outer;
     let look = Look { margin: 0, ..Look::default() };
     let mut front = plates::front(plan.mat(), figures, &look);
     front.ground = None;
-    let marks = Marks { scale, corner: front.bounds.at, pictures, shades };
-    let [pw, ph] = [outer.width, outer.height].map(|length| scale.mm(length));
+    let marks = Marks { scale: picture, corner: front.bounds.at, pictures, shades };
+    let [pw, ph] = [outer.width, outer.height].map(|length| picture.mm(length));
     let title = plan.title();
     let alt = format!("The picture “{title}” in its mat, seen from the front.");
     let (x, y, w, h) = (MARGIN, top, pw, ph);
     leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&front) });
 
     let drawing = drawn(plan, scale);
-    let marks = Marks { corner: drawing.bounds.at, ..marks };
+    let marks = Marks { scale, corner: drawing.bounds.at, ..marks };
     let [w, h] = [drawing.bounds.size.width, drawing.bounds.size.height].map(|l| scale.mm(l));
     // The board of the drawing stands level with the picture's.
     let rise = scale.mm(-drawing.bounds.at.y);
@@ -166,9 +209,9 @@ fn mat_and_drawing(
     let caption = |leaf: &mut Leaf, x: f64, y: f64, w: f64, text: String| {
         leaf.text(x, y + 1.2, w, SMALL, vec![text])
     };
-    let name = scale.name();
+    let (looks, name) = (format!("As it will look, {}", picture.name()), scale.name());
     if stacked {
-        let end = caption(leaf, MARGIN, top + ph, wide, format!("As it will look, {name}"));
+        let end = caption(leaf, MARGIN, top + ph, wide, looks);
         if wide - w >= KEYS + 6.0 {
             key_sizes(plan, window, [MARGIN + wide - KEYS, top], leaf);
         }
@@ -178,7 +221,7 @@ fn mat_and_drawing(
         return caption(leaf, MARGIN, y + h, wide, text);
     }
     let left = wide - pw - w;
-    let with_keys = left >= KEYS + 12.0;
+    let with_keys = left >= KEYS + 8.0;
     let space = if with_keys { (left - KEYS) / 2.0 } else { left };
     let x = MARGIN + pw + space + scale.mm(drawing.bounds.at.x).min(0.0);
     let x = x.max(MARGIN + pw + 4.0);
@@ -188,7 +231,7 @@ fn mat_and_drawing(
         key_sizes(plan, window, [MARGIN + wide - KEYS, top], leaf);
     }
     let foot = (top + ph).max(y + h);
-    caption(leaf, MARGIN, foot, pw + space, format!("As it will look, {name}"));
+    caption(leaf, MARGIN, top + ph, pw + space, looks);
     let text = format!("Front with dimensions, {name}; sheet and image dashed");
     caption(leaf, x - scale.mm(drawing.bounds.at.x), foot, w, text)
 }
@@ -215,13 +258,6 @@ fn key_sizes(plan: &Plan<'_>, window: &Window, [x, y]: [f64; 2], leaf: &mut Leaf
     }
     let alt = format!("Sizes, width × height: {}.", said.join(", "));
     leaf.blocks.push(Block::Drawing { x, y, w: KEYS, h: down, alt, marks });
-}
-
-/// How high the section is with its heading, true to size; nothing where it is too wide so.
-fn section_needs(plan: &Plan<'_>, window: &Window, wide: f64) -> f64 {
-    let size = cut_through(plan, window, Scale::TRUE, 2.2).bounds.size;
-    let [w, h] = [size.width, size.height].map(|length| Scale::TRUE.mm(length));
-    if w > wide { 0.0 } else { h + HEADING.pitch() + 0.9 }
 }
 
 fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale, figure: f64) -> Drawing {
@@ -269,25 +305,51 @@ fn section(plan: &Plan<'_>, window: &Window, [x, y, w, h]: [f64; 4], leaf: &mut 
     }
 }
 
-/// What is still open, and the maker's notes.
-fn checks(plan: &Plan<'_>, [x, y, w]: [f64; 3], most: f64, leaf: &mut Leaf) {
-    let mut room = 0;
-    while count(room + 1) <= most {
-        room += 1;
+/// What is still open, and the maker's notes: the foot of the sheet.
+#[derive(Debug)]
+struct Foot {
+    checks: usize,
+    notes: Vec<String>,
+}
+
+impl Foot {
+    fn of(plan: &Plan<'_>, wide: f64) -> Self {
+        Self {
+            checks: plan.checks(wide, usize::MAX).len(),
+            notes: BODY.lines(&typeset(&plan.mat().notes), wide),
+        }
     }
-    let y = leaf.heading(x, y, w, 2, "Checks");
-    let notes = BODY.lines(&sightedge_core::length::typeset(&plan.mat().notes), w);
-    let for_notes = if notes.is_empty() { 0 } else { (notes.len() + 2).min(room / 2) };
-    let lines = plan.checks(w, room - for_notes);
-    let y = y + body(lines.len());
-    leaf.text(x, y - body(lines.len()), w, BODY, lines);
-    if for_notes > 2 {
+
+    /// The room it needs: a few lines of each, and their heads.
+    fn least(&self) -> f64 {
+        let heading = HEADING.pitch() + 0.8;
+        let notes = if self.notes.is_empty() {
+            0.0
+        } else {
+            body(self.notes.len().min(3)) + heading + 1.6
+        };
+        heading + body(self.checks.min(4)) + notes
+    }
+
+    fn lay(self, [x, y, w, bottom]: [f64; 4], plan: &Plan<'_>, leaf: &mut Leaf) {
+        let Self { checks, mut notes } = self;
+        let heading = HEADING.pitch() + 0.8;
+        let lines = |room: f64| (0..200).take_while(|n| body(n + 1) <= room + 0.01).count();
+        let for_notes =
+            if notes.is_empty() { 0.0 } else { heading + 1.6 + body(notes.len().min(3)) };
+        let most = lines(bottom - y - heading - for_notes).max(1);
+        let y = leaf.heading(x, y, w, 2, "Checks");
+        let y = leaf.text(x, y, w, BODY, plan.checks(w, most.min(checks.max(1))));
+        if notes.is_empty() {
+            return;
+        }
         let y = leaf.heading(x, y + 1.6, w, 2, "Notes");
-        let mut notes = notes;
-        let cut = notes.len() > for_notes - 2;
-        notes.truncate(for_notes - 2);
-        if cut && let Some(last) = notes.last_mut() {
-            *last = BODY.shortened(&format!("{last} …"), w);
+        let most = lines(bottom - y).max(1);
+        if notes.len() > most {
+            notes.truncate(most);
+            if let Some(last) = notes.last_mut() {
+                *last = BODY.shortened(&format!("{last} …"), w);
+            }
         }
         leaf.text(x, y, w, BODY, notes);
     }

@@ -8,18 +8,7 @@ use sightedge_core::export::{dxf, svg};
 use sightedge_core::length::Unit;
 use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_papers::{Archive, Kind, Paper};
-use support::{ask, ask_text, derived, file, made, python, reference};
-
-/// Whole and fraction closed up: a reader of PDFs tells the narrow space between both or not.
-fn closed_up(text: &str) -> String {
-    let small = |c: char| "½¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹".contains(c);
-    let letters: Vec<char> = text.replace('\u{a0}', " ").chars().collect();
-    let narrow = |at: usize| {
-        let before = at.checked_sub(1).is_some_and(|before| letters[before].is_ascii_digit());
-        before && letters.get(at + 1).is_some_and(|c| small(*c)) && letters[at] == ' '
-    };
-    (0..letters.len()).filter(|at| !narrow(*at)).map(|at| letters[at]).collect()
-}
+use support::{ask, ask_text, closed_up, derived, file, made, python, reference};
 
 /// The text of one paper, closed up.
 fn text(kind: Kind) -> Option<String> {

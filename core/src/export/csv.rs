@@ -81,7 +81,7 @@ pub fn write(document: &Document, mat: &Mat, layout: &Layout) -> String {
             line(&mut out, start.into_iter().chain(mm).chain(texts));
         }
     }
-    let backing = mat.backing.size.unwrap_or(figures.outer);
+    let backing = figures.backing.size;
     let mut cells = vec![String::new(); HEAD.len()];
     let text = extent(backing, unit);
     for (index, cell) in [

@@ -70,9 +70,7 @@ pub fn cuts(mat: &Mat, layout: &Layout, unit: Unit, at: CutAt, seen: Seen) -> Ve
         let (name, of) = (super::layer_name(index, mat.layers.len()), &layer.board.name);
         parts.extend(part(name, of, board, &lines, seen));
     }
-    // As large as the mat that is cut, unless the plan says otherwise.
-    let backing = if mat.backing.size.is_some() { layout.backing } else { board };
-    let mut lines = vec![(backing, Pen::Section)];
+    let mut lines = vec![(figures.backing, Pen::Section)];
     for window in &figures.openings {
         lines.extend([(window.sheet, Pen::Fine), (window.sight, Pen::Hidden)]);
     }

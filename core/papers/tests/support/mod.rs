@@ -9,7 +9,10 @@ use sightedge_core::derived::{Derived, derive};
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::material::Tables;
-use sightedge_core::spec::{Document, Fixing, Layer, LayerId, Meets, Picture, Start, Work};
+use sightedge_core::spec::{
+    Angle, Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Picture, Placement, Ruler,
+    Start, Work,
+};
 use sightedge_papers::{Archive, Date, Kind, Made, Order, Paper, Templates, write};
 
 /// The project's folder.
@@ -51,6 +54,103 @@ pub(crate) fn reference() -> Document {
     opening.meets = Meets::Reveal(Sides::new(quarter, quarter, inches("3/8"), quarter));
     opening.offsets.insert(LayerId(2), Sides::all(inches("3/16")));
     document
+}
+
+/// Plans of every kind: the reference piece; the A4 sheet whose figures on the ruler differ from
+/// the exact ones; a window in hand; four layers cut in every manner; a lying picture.
+pub(crate) fn plans() -> Vec<Document> {
+    let mut on_the_ruler = started("ruler", Unit::Millimetre, ["210mm", "297mm"], None);
+    on_the_ruler.ruler = Ruler::new(Unit::Inch, 16).unwrap();
+    let mat = &mut on_the_ruler.variants[0].mat;
+    // The image fills the sheet: covered by as much as the mat lies on it.
+    mat.openings[0].meets = Meets::Reveal(Sides::all(Length::mm(-3)));
+    let outer = Size::new(inches("16"), inches("20"));
+    mat.fixing = Fixing::Outer { size: outer, placement: Placement::Centred };
+
+    let mut in_hand = reference();
+    "hand".clone_into(&mut in_hand.id);
+    let mat = &mut in_hand.variants[0].mat;
+    mat.layers.truncate(1);
+    mat.openings[0].offsets.clear();
+    mat.openings[0].meets = Meets::InHand(InHand {
+        sight: Size::new(inches("11.53"), inches("15.61")),
+        overlap_left: inches("3/4"),
+        overlap_top: inches("1.27"),
+    });
+    let outer = Size::new(inches("20.02"), inches("26"));
+    mat.fixing = Fixing::Outer { size: outer, placement: Placement::Centred };
+
+    vec![reference(), on_the_ruler, in_hand, four_layers(), lying()]
+}
+
+/// Four layers, cut in every manner, under a title of ninety characters.
+pub(crate) fn four_layers() -> Document {
+    let mut document = reference();
+    "four".clone_into(&mut document.id);
+    "Slack water below the old sluice, seen from the ferry steps on the first cold morning of it"
+        .chars()
+        .take(90)
+        .collect::<String>()
+        .clone_into(&mut document.works[0].title);
+    let mat = &mut document.variants[0].mat;
+    let first = mat.layers[0].clone();
+    mat.layers.truncate(1);
+    for (id, bevel) in [
+        (2, Bevel::Straight),
+        (3, Bevel::Reverse(Angle::from_tenths(450).unwrap())),
+        (4, Bevel::Open(Angle::from_tenths(600).unwrap())),
+    ] {
+        mat.layers.push(Layer { id: LayerId(id), bevel, ..first.clone() });
+        let offset = Sides::new(inches("3/16"), inches("3/16"), inches("1/4"), inches("3/16"));
+        mat.openings[0].offsets.insert(LayerId(id), offset);
+    }
+    document
+}
+
+/// A lying picture in one layer, in millimetres.
+pub(crate) fn lying() -> Document {
+    let mut document =
+        started("lying", Unit::Millimetre, ["483mm", "329mm"], Some(["440mm", "147mm"]));
+    "long-ebb.jpg".clone_into(&mut document.works[0].picture.path);
+    let border = Length::mm(50);
+    document.variants[0].mat.fixing =
+        Fixing::Borders(Sides::new(border, border, Length::mm(60), border));
+    document
+}
+
+/// A plan as a new one starts.
+fn started(id: &str, unit: Unit, sheet: [&str; 2], image: Option<[&str; 2]>) -> Document {
+    let size = |[wide, high]: [&str; 2]| {
+        Size::new(parse(wide, unit).unwrap(), parse(high, unit).unwrap())
+    };
+    let sheet = size(sheet);
+    let image = image.map_or(sheet, size);
+    let at = Point::new(
+        (sheet.width - image.width).halves().0,
+        (sheet.height - image.height).halves().0,
+    );
+    let picture = Picture {
+        path: "slack-water.jpg".to_owned(),
+        sha256: "0".repeat(64),
+        width_px: 2200,
+        height_px: 3000,
+    };
+    let image = Rect::new(at, image);
+    let mut document =
+        Start { id: id.to_owned(), unit, picture, sheet, image }.plan(Tables::shipped());
+    "Low tide".clone_into(&mut document.works[0].title);
+    document
+}
+
+/// Whole and fraction closed up: a reader of PDFs tells the narrow space between both or not.
+pub(crate) fn closed_up(text: &str) -> String {
+    let small = |c: char| "½¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹".contains(c);
+    let letters: Vec<char> = text.replace('\u{a0}', " ").chars().collect();
+    let narrow = |at: usize| {
+        let before = at.checked_sub(1).is_some_and(|before| letters[before].is_ascii_digit());
+        before && letters.get(at + 1).is_some_and(|c| small(*c)) && letters[at] == ' '
+    };
+    (0..letters.len()).filter(|at| !narrow(*at)).map(|at| letters[at]).collect()
 }
 
 /// What follows from a plan.
