@@ -7,6 +7,7 @@ use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
 
 use crate::handle::Handle;
+use crate::rooms::Room;
 
 /// One ask.
 #[derive(Clone, Debug)]
@@ -66,6 +67,8 @@ pub enum Deed {
     Theme,
     /// The plan to the right of the one in front.
     NextPlan,
+    /// Goes to a place of work.
+    Go(Room),
 }
 
 impl Deed {
@@ -108,6 +111,7 @@ impl Deed {
             Self::Corner => "Corner",
             Self::Theme => "Light or dark",
             Self::NextPlan => "Next plan",
+            Self::Go(room) => room.label(),
         }
     }
 
@@ -133,11 +137,12 @@ impl Deed {
             Self::Corner => "A magnified corner: how board, bevel, liner and sheet meet",
             Self::Theme => "A light or a dark window; the surround is set apart from it",
             Self::NextPlan => "Bring the next plan to the front",
+            Self::Go(room) => room.hint(),
         }
     }
 
     /// Its key. Bare letters are free, because typing a number on a handle takes digits only.
-    pub const fn shortcut(&self) -> Option<egui::KeyboardShortcut> {
+    pub fn shortcut(&self) -> Option<egui::KeyboardShortcut> {
         use egui::{Key, KeyboardShortcut, Modifiers};
         const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
         let (modifiers, key) = match self {
@@ -156,8 +161,60 @@ impl Deed {
             Self::Corner => (Modifiers::COMMAND, Key::K),
             Self::Theme => (Modifiers::COMMAND, Key::T),
             Self::NextPlan => (Modifiers::CTRL, Key::Tab),
+            Self::Go(room) => return room.shortcut(),
             Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture => return None,
         };
         Some(KeyboardShortcut::new(modifiers, key))
+    }
+
+    /// What a pressed key asks for. All modifiers count: with Shift, a key is another one.
+    pub fn of_key(modifiers: egui::Modifiers, key: egui::Key) -> Option<Self> {
+        use egui::{Key, Modifiers};
+        let rooms = Room::ALL.into_iter().map(Self::Go);
+        if let Some(deed) = Self::KEYED.into_iter().chain(rooms).find(|deed| {
+            deed.shortcut().is_some_and(|shortcut| {
+                shortcut.logical_key == key && modifiers.matches_exact(shortcut.modifiers)
+            })
+        }) {
+            return Some(deed);
+        }
+        // Other hands know other keys; where plus shares its key, Shift may come with it.
+        let plain = Modifiers { shift: false, ..modifiers };
+        match key {
+            Key::Y if modifiers.matches_exact(Modifiers::COMMAND) => Some(Self::Redo),
+            Key::Plus | Key::Equals if plain.matches_exact(Modifiers::COMMAND) => {
+                Some(Self::ZoomIn)
+            }
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::{Key, Modifiers};
+
+    use super::*;
+
+    #[test]
+    fn each_key_asks_for_its_own_deed() {
+        for deed in Deed::KEYED.into_iter().chain(Room::ALL.map(Deed::Go)) {
+            let shortcut = deed.shortcut().unwrap();
+            let asked = Deed::of_key(shortcut.modifiers, shortcut.logical_key);
+            assert_eq!(asked, Some(deed));
+        }
+    }
+
+    #[test]
+    fn shift_makes_another_key() {
+        let both = Modifiers::COMMAND | Modifiers::SHIFT;
+        assert_eq!(Deed::of_key(both, Key::Z), Some(Deed::Redo));
+        assert_eq!(Deed::of_key(Modifiers::COMMAND, Key::Z), Some(Deed::Undo));
+        assert_eq!(Deed::of_key(Modifiers::COMMAND, Key::Y), Some(Deed::Redo));
+        assert_eq!(Deed::of_key(both, Key::S), Some(Deed::SaveAs));
+        assert_eq!(Deed::of_key(both, Key::Equals), Some(Deed::ZoomIn));
+        assert_eq!(Deed::of_key(both, Key::O), None);
+        assert_eq!(Deed::of_key(Modifiers::COMMAND | Modifiers::ALT, Key::Z), None);
+        assert_eq!(Deed::of_key(Modifiers::NONE, Key::Z), None);
     }
 }

@@ -15,6 +15,7 @@ use crate::desk::Desk;
 use crate::files::{self, SaveError, Stamp};
 use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
+use crate::rooms::{self, Hall, Room, Rooms};
 use crate::state::{Keep, Settings};
 use crate::textures::Textures;
 use crate::view::View;
@@ -65,10 +66,18 @@ pub struct App {
     may_quit: bool,
     title: String,
     vision: Option<Vision>,
+    room: Room,
+    rooms: Rooms,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
 const KEEP_AFTER: f64 = 1.0;
+/// The width of the list of places of work, in points.
+const RAIL: f32 = 108.0;
+
+fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
+    benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
+}
 
 impl App {
     /// A window with `files` to open.
@@ -91,6 +100,8 @@ impl App {
             may_quit: false,
             title: String::new(),
             vision: None,
+            room: Room::default(),
+            rooms: Rooms::default(),
         };
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
@@ -173,7 +184,7 @@ impl App {
         let tabs: Vec<Tab> = self
             .benches
             .iter()
-            .map(|bench| Tab { title: bench.desk.title(), unsaved: bench.desk.is_unsaved() })
+            .map(|bench| Tab { title: bench.desk.title(), unsaved: bench.is_work() })
             .collect();
         let open = !self.benches.is_empty();
         let top = Top {
@@ -191,8 +202,11 @@ impl App {
             self.front = picked;
         }
         self.foot(ui, bar);
-        if open {
+        self.rail(ui, &mut asks);
+        if open && self.room == Room::Mat {
             self.plan(ui, &mut asks);
+        } else if open || !self.room.needs_plan() {
+            self.place(ui, &mut asks);
         } else {
             let fill = Frame::new().fill(palette.panel);
             egui::CentralPanel::default().frame(fill).show(ui, |ui| {
@@ -241,6 +255,56 @@ impl App {
                 ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
             });
         });
+    }
+
+    /// The list of places of work; none while there is but one, or nothing to work on.
+    fn rail(&mut self, ui: &mut Ui, asks: &mut Asks) {
+        let open = !self.benches.is_empty();
+        let apart = Room::ALL.into_iter().any(|room| !room.needs_plan());
+        if Room::ALL.len() < 2 || !(open || apart) {
+            return;
+        }
+        let palette = theme::palette(ui);
+        let frame = Frame::new().fill(palette.panel).inner_margin(egui::Margin {
+            left: 8,
+            right: 8,
+            top: 12,
+            bottom: 8,
+        });
+        let room = self.room;
+        let pressed = Panel::left("places")
+            .frame(frame)
+            .resizable(false)
+            .exact_size(RAIL)
+            .show(ui, |ui| {
+                let desks = desks(&self.benches);
+                let hall = Hall {
+                    desks: &desks,
+                    front: open.then_some(self.front),
+                    pictures: &[],
+                    settings: &self.settings,
+                    keep: &self.keep,
+                };
+                rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
+            })
+            .inner;
+        asks.actions.extend(pressed.map(|room| Action::Do(Deed::Go(room))));
+    }
+
+    /// The place of work in front, other than the mat.
+    fn place(&mut self, ui: &mut Ui, asks: &mut Asks) {
+        let open = !self.benches.is_empty();
+        let front = self.benches.get(self.front);
+        let pictures = front.map(|bench| self.textures.shown(bench.id)).unwrap_or_default();
+        let desks = desks(&self.benches);
+        let hall = Hall {
+            desks: &desks,
+            front: open.then_some(self.front),
+            pictures: &pictures,
+            settings: &self.settings,
+            keep: &self.keep,
+        };
+        self.rooms.show(ui, self.room, hall, asks);
     }
 
     fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {
@@ -330,16 +394,22 @@ impl App {
             return keyed;
         }
         let typing = crate::widgets::is_typing(context);
-        for deed in Deed::KEYED {
-            let Some(shortcut) = deed.shortcut() else { continue };
-            // A field that is typed in takes its own text back.
-            if typing && deed == Deed::Undo {
-                continue;
-            }
-            if context.input_mut(|input| input.consume_shortcut(&shortcut)) {
-                keyed.push(deed);
-            }
-        }
+        context.input_mut(|input| {
+            input.events.retain(|event| {
+                let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
+                match Deed::of_key(*modifiers, *key) {
+                    // A field that is typed in takes its own text back.
+                    Some(Deed::Undo | Deed::Redo) if typing => true,
+                    Some(deed) => {
+                        keyed.push(deed);
+                        false
+                    }
+                    None => true,
+                }
+            });
+        });
         if !keyed.is_empty()
             && let Some(field) = context.memory(egui::Memory::focused)
             && typing
@@ -399,6 +469,11 @@ impl App {
             (Deed::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
             (Deed::Hidden, _) => self.settings.hidden = !self.settings.hidden,
             (Deed::Corner, _) => self.settings.corner = !self.settings.corner,
+            (Deed::Go(room), front) => {
+                if front.is_some() || !room.needs_plan() {
+                    self.room = room;
+                }
+            }
             (_, None) => {}
             (Deed::Save, Some(bench)) => {
                 bench.desk.keep();
@@ -629,12 +704,18 @@ impl App {
     }
 
     fn close(&mut self, id: DeskId) {
-        let Some(index) = self.benches.iter().position(|bench| bench.id == id) else { return };
+        if let Some(desk) = self.take_away(id) {
+            self.keep.let_go(&desk.kept().id);
+        }
+    }
+
+    fn take_away(&mut self, id: DeskId) -> Option<Desk> {
+        let index = self.benches.iter().position(|bench| bench.id == id)?;
         let bench = self.benches.remove(index);
         bench.watch.cancel();
-        self.keep.let_go(&bench.desk.kept().id);
         self.textures.close(id);
         self.front = self.front.min(self.benches.len().saturating_sub(1));
+        Some(bench.desk)
     }
 
     fn ask(&mut self, context: &Context) {
@@ -649,14 +730,27 @@ impl App {
             Answer::Relink(id, path) => self.relink(id, &path),
             Answer::Restore(unsaved) => {
                 let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
+                // Kept safe under this session's name before the other one is let go of.
+                if let Err(error) = self.keep.keep_unsaved(&unsaved.document, &unsaved.plan) {
+                    self.said = Some(format!(
+                        "This work could not be kept safe again: {error}. Save it."
+                    ));
+                } else {
+                    unsaved.forget();
+                }
                 let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);
                 desk.stamp = stamp;
-                unsaved.forget();
+                // The plan as saved may be open by now: this is the same one.
+                let same = self
+                    .benches
+                    .iter()
+                    .find(|bench| bench.desk.plan == desk.plan && !bench.is_work());
+                if let Some(id) = same.map(|bench| bench.id) {
+                    self.take_away(id);
+                }
                 self.add(desk);
                 if let Some(bench) = self.benches.last_mut() {
                     bench.restored = true;
-                    // Kept safe again under this session's name.
-                    bench.kept_safe = u64::MAX;
                 }
             }
             Answer::Forget(unsaved) => unsaved.forget(),
@@ -746,10 +840,10 @@ impl App {
 
     /// The window's title.
     fn entitle(&mut self, context: &Context) {
-        let title = match self.desk() {
-            Some(desk) => {
-                let mark = if desk.is_unsaved() { " •" } else { "" };
-                format!("{}{mark} – Sightedge", desk.title())
+        let title = match self.benches.get(self.front) {
+            Some(bench) => {
+                let mark = if bench.is_work() { " •" } else { "" };
+                format!("{}{mark} – Sightedge", bench.desk.title())
             }
             None => "Sightedge".to_owned(),
         };

@@ -16,6 +16,7 @@ pub mod handle;
 pub mod jobs;
 pub mod opening;
 pub mod panels;
+pub mod rooms;
 pub mod state;
 pub mod textures;
 pub mod theme;

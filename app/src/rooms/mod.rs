@@ -1,0 +1,136 @@
+//! The places of work in the order of the job, and the list of words that leads to them.
+
+use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
+
+use sightedge_core::finding::Severity;
+
+use crate::canvas::Shown;
+use crate::desk::Desk;
+use crate::jobs::DeskId;
+use crate::panels::Asks;
+use crate::state::{Keep, Settings};
+use crate::theme;
+
+/// A place of work.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Room {
+    /// The mat round the picture.
+    #[default]
+    Mat,
+}
+
+impl Room {
+    /// In the order of the job.
+    pub const ALL: [Self; 1] = [Self::Mat];
+
+    /// In the list.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Mat => "The mat",
+        }
+    }
+
+    /// What is done there.
+    pub const fn hint(self) -> &'static str {
+        match self {
+            Self::Mat => "The window, the borders and the liners round the picture",
+        }
+    }
+
+    /// Whether there is nothing to do there without an open plan.
+    pub const fn needs_plan(self) -> bool {
+        match self {
+            Self::Mat => true,
+        }
+    }
+
+    /// Its key: its place in the list.
+    pub fn shortcut(self) -> Option<KeyboardShortcut> {
+        const KEYS: [Key; 6] =
+            [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
+        let place = Self::ALL.iter().position(|room| *room == self)?;
+        KEYS.get(place).map(|key| KeyboardShortcut::new(Modifiers::COMMAND, *key))
+    }
+}
+
+/// What a place of work may see besides what it keeps itself.
+#[derive(Clone, Copy, Debug)]
+pub struct Hall<'a> {
+    /// The open plans.
+    pub desks: &'a [(DeskId, &'a Desk)],
+    /// The one in front.
+    pub front: Option<usize>,
+    /// What is there of its picture.
+    pub pictures: &'a [Shown],
+    /// The window's settings.
+    pub settings: &'a Settings,
+    /// Where the window keeps what it remembers.
+    pub keep: &'a Keep,
+}
+
+impl<'a> Hall<'a> {
+    /// The plan in front.
+    pub fn desk(&self) -> Option<&'a Desk> {
+        self.desks.get(self.front?).map(|(_, desk)| *desk)
+    }
+}
+
+/// What each place of work keeps of its own.
+#[derive(Debug, Default)]
+pub struct Rooms {}
+
+impl Rooms {
+    /// Shows a place of work in what is left of the window. The mat is shown by the window
+    /// itself.
+    pub fn show(&mut self, _ui: &mut Ui, room: Room, _hall: Hall<'_>, _asks: &mut Asks) {
+        match room {
+            Room::Mat => {}
+        }
+    }
+
+    /// Whether something waits in a place of work.
+    pub fn waits(&self, room: Room, hall: Hall<'_>) -> bool {
+        match room {
+            Room::Mat => hall.desk().is_some_and(|desk| {
+                let findings = &desk.derived().findings;
+                findings.iter().any(|finding| finding.severity == Severity::Stop)
+            }),
+        }
+    }
+}
+
+/// The list of places down the left edge; gives the one that was pressed.
+pub fn rail(ui: &mut Ui, now: Room, open: bool, waits: impl Fn(Room) -> bool) -> Option<Room> {
+    let mut pressed = None;
+    ui.spacing_mut().item_spacing.y = 2.0;
+    for room in Room::ALL {
+        let on = room == now;
+        let mut text = RichText::new(room.label());
+        if on {
+            text = text.family(theme::strong());
+        }
+        let button = Button::new(text)
+            .frame_when_inactive(false)
+            .selected(on)
+            .min_size(vec2(ui.available_width(), 32.0));
+        let mut hint = room.hint().to_owned();
+        if let Some(shortcut) = room.shortcut() {
+            hint = format!("{hint} ({})", ui.ctx().format_shortcut(&shortcut));
+        }
+        let waiting = waits(room);
+        let response = ui.add_enabled(open || !room.needs_plan(), button).on_hover_text(hint);
+        if waiting {
+            hint_mark(ui, response.rect);
+        }
+        if response.clicked() {
+            pressed = Some(room);
+        }
+    }
+    pressed
+}
+
+/// The quiet mark of something that waits.
+fn hint_mark(ui: &Ui, rect: egui::Rect) {
+    let at = rect.right_center() - vec2(8.0, 0.0);
+    ui.painter().circle_filled(at, 3.0, theme::palette(ui).accent);
+}
