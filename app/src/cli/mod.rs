@@ -12,6 +12,7 @@ mod new_behind;
 mod options;
 mod outcome;
 mod package;
+mod papers;
 mod picture;
 mod plans;
 mod preview;
@@ -49,6 +50,7 @@ const VERBS: &[&Verb] = &[
     &steps::VERB,
     &as_cut::VERB,
     &picture::VERB,
+    &papers::VERB,
     &preview::VERB,
     &cut::VERB,
 ];
