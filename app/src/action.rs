@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
+use sightedge_core::material::Own;
 
 use crate::handle::Handle;
 use crate::rooms::Room;
@@ -26,6 +27,8 @@ pub enum Action {
     Point(Place),
     /// Ticks a step at the bench, or takes its tick back.
     Tick(String),
+    /// The person's own materials are these from now on.
+    Materials(Box<Own>),
     /// What the window itself does.
     Do(Deed),
 }

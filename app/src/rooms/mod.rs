@@ -6,6 +6,7 @@ mod bench;
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
+use sightedge_core::material::{Own, Tables};
 
 use crate::canvas::Shown;
 use crate::desk::Desk;
@@ -92,6 +93,10 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// The person's own materials.
+    pub own: &'a Own,
+    /// These, laid over the program's.
+    pub tables: &'a Tables,
 }
 
 impl<'a> Hall<'a> {

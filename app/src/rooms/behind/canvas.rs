@@ -178,7 +178,7 @@ impl Canvas {
         painter.rect_filled(room, 0.0, Color32::from_gray(surround));
         let layout = &view.derived.layout;
         let outer = layout.exact.outer;
-        let lens = self.look(ui, outer, layout.backing, room, &ground);
+        let lens = self.look(ui, outer, layout.exact.backing, room, &ground);
         let of = Subject { mat: view.mat, layout, sheets: &view.derived.behind.sheets };
         let air = self.air(view);
         let look = Look { surround, ..Look::default() };

@@ -4,6 +4,7 @@ mod canvas;
 mod figures;
 mod frame;
 mod held;
+mod materials;
 mod paper;
 mod parts;
 mod section;
@@ -17,6 +18,7 @@ use crate::theme;
 use crate::view::View;
 use crate::widgets::choice;
 use canvas::Canvas;
+use materials::Materials;
 
 /// What is worked on.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -24,6 +26,7 @@ enum Part {
     #[default]
     Sheet,
     Frame,
+    Materials,
 }
 
 /// What the place keeps of its own.
@@ -31,6 +34,7 @@ enum Part {
 pub(super) struct Behind {
     part: Part,
     canvas: Canvas,
+    materials: Materials,
 }
 
 impl Behind {
@@ -47,8 +51,11 @@ impl Behind {
             .default_size(344.0)
             .size_range(340.0..=460.0)
             .show(ui, |ui| {
-                let parts =
-                    [(Part::Sheet, "Sheet and hinges"), (Part::Frame, "Frame and wall")];
+                let parts = [
+                    (Part::Sheet, "Sheet"),
+                    (Part::Frame, "Frame and wall"),
+                    (Part::Materials, "Materials"),
+                ];
                 let width = ui.available_width() - 12.0;
                 if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
                     self.part = part;
@@ -63,9 +70,14 @@ impl Behind {
                             held::show(ui, &view, asks);
                         }
                         Part::Frame => frame::show(ui, &view, asks),
+                        Part::Materials => self.materials.kinds(ui, hall),
                     }
                 });
             });
+        if self.part == Part::Materials {
+            self.materials.show(ui, hall, asks);
+            return;
+        }
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 8));
         Panel::right("behind judged")
             .frame(side)
@@ -82,14 +94,14 @@ impl Behind {
                             Part::Sheet => {
                                 figures::sheet(ui, &view, self.canvas.air(&view).now);
                             }
-                            Part::Frame => figures::package(ui, &view),
+                            Part::Frame | Part::Materials => figures::package(ui, &view),
                         }
                     });
                 panels::checks(ui, &view, asks);
             });
         match self.part {
             Part::Sheet => self.canvas.show(ui, desk, &view, hall, asks),
-            Part::Frame => section::show(ui, &view),
+            Part::Frame | Part::Materials => section::show(ui, &view),
         }
     }
 

@@ -87,7 +87,7 @@ pub fn behind(
     let mut pen = Draught { way, outer, unit, height, items: Vec::new() };
     let board = Rect::at_origin(outer);
     let own = mat_hinge(&mat.behind, outer);
-    let all = around(board, layout.backing);
+    let all = around(board, layout.exact.backing);
     if !outer.is_positive() {
         return Drawing { bounds: all, ground: None, items: pen.items };
     }
@@ -105,15 +105,15 @@ pub fn behind(
             for blank in layout.bench.blanks(unit).into_iter().filter(|b| b.rect != board) {
                 pen.outline(blank.rect, Pen::Edge);
             }
-            pen.outline(layout.backing, Pen::Hidden);
+            pen.outline(layout.exact.backing, Pen::Hidden);
         }
         Way::MatLifted => {
-            pen.fill(layout.backing, mat.backing.board.colour.into());
-            pen.outline(layout.backing, Pen::Section);
+            pen.fill(layout.exact.backing, mat.backing.board.colour.into());
+            pen.outline(layout.exact.backing, Pen::Section);
             pen.outline(board, Pen::Hidden);
         }
     }
-    pen.fill(strip(own, board, layout.backing, way), CLOTH);
+    pen.fill(strip(own, board, layout.exact.backing, way), CLOTH);
     for (window, sheet) in windows() {
         pen.sheet(window, sheet, air, look);
     }
