@@ -6,6 +6,7 @@
 //!
 //! ```text
 //! length · geometry                 exact measures
+//! catalogue                         how a print is numbered, and its size told
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed
@@ -18,6 +19,7 @@
 //! ```
 
 pub mod behind;
+pub mod catalogue;
 pub mod command;
 pub mod derived;
 pub mod drawing;
