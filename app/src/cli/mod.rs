@@ -2,6 +2,7 @@
 
 mod check;
 mod cut;
+mod edition;
 mod figures;
 mod help;
 mod hinges;
@@ -49,6 +50,7 @@ const VERBS: &[&Verb] = &[
     &picture::VERB,
     &preview::VERB,
     &cut::VERB,
+    &edition::VERB,
 ];
 
 /// Runs the program with the arguments of its process.

@@ -156,13 +156,19 @@ impl Notation {
         let plain = |n: &str| n.parse::<u32>().ok();
         if let (Some(number), Some(of)) = (plain(number), plain(of)) {
             let found = Self { kind, number, of };
-            return (number > 0).then_some((found, Numerals::Fraction));
+            return found.possible().then_some((found, Numerals::Fraction));
         }
         if kind == Kind::Numbered {
             return None;
         }
         let of = if of == "0" { Some(0) } else { unroman(of) };
-        Some((Self { kind, number: unroman(number)?, of: of? }, Numerals::Roman))
+        let found = Self { kind, number: unroman(number)?, of: of? };
+        found.possible().then_some((found, Numerals::Roman))
+    }
+
+    /// Whether there can be such a print.
+    const fn possible(self) -> bool {
+        self.number > 0 && (self.of == 0 || self.number <= self.of)
     }
 }
 
@@ -269,7 +275,7 @@ mod tests {
     #[test]
     fn what_is_no_notation() {
         for text in
-            ["", "x", "III/V", "0/25", "3/25/2", "AP", "AP x/V", "BAT 2", "-1/5", "3/-5"]
+            ["", "x", "III/V", "0/25", "3/25/2", "AP", "AP x/V", "BAT 2", "-1/5", "3/-5", "26/25"]
         {
             assert_eq!(Notation::read(text), None, "{text}");
         }

@@ -14,6 +14,8 @@
 //! exchange             the whole record as RON or as CSV tables, and back
 //! ```
 
+#![forbid(unsafe_code)]
+
 mod error;
 pub mod exchange;
 mod model;
