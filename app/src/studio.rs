@@ -4,13 +4,27 @@
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
+use crate::state::Keep;
 use sightedge_core::spec::Document;
 use sightedge_studio::{NewFormat, NewWork, Opened, open};
 
-/// Where the record is kept unless the person chooses.
+/// Where the record is kept: in the person's folder of data, or in `$SIGHTEDGE_STATE` with all
+/// else that is remembered.
 pub fn default_folder() -> Option<PathBuf> {
+    if let Some(own) = std::env::var_os("SIGHTEDGE_STATE").filter(|own| !own.is_empty()) {
+        return Some(PathBuf::from(own).join("studio"));
+    }
     let dirs = directories::BaseDirs::new()?;
     Some(sightedge_studio::default_folder_in(dirs.data_local_dir()))
+}
+
+/// Where the window keeps it: there too, unless it remembers things in a folder of a caller's.
+pub fn folder(keep: &Keep) -> Option<PathBuf> {
+    if keep.file("studio") == Keep::usual().file("studio") {
+        default_folder()
+    } else {
+        keep.file("studio")
+    }
 }
 
 /// Today's date, at Greenwich: 2025-11-30.

@@ -17,6 +17,7 @@
 )]
 
 mod documents;
+mod editions;
 mod fields;
 mod hand;
 mod pictures;
