@@ -15,6 +15,7 @@
 //! finding · rules                   what is wrong, by how much, and the way out
 //! drawing · plates                  what is painted, for screen and paper alike
 //! derived · figures · steps         all that follows; every number written out
+//! inscription                       what is written on print and mat, and where
 //! export · file                     the outside world's forms
 //! ```
 
@@ -30,6 +31,7 @@ pub mod finding;
 pub mod geometry;
 pub mod hinges;
 pub mod history;
+pub mod inscription;
 pub mod layout;
 pub mod length;
 pub mod material;

@@ -274,9 +274,10 @@ mod tests {
 
     #[test]
     fn what_is_no_notation() {
-        for text in
-            ["", "x", "III/V", "0/25", "3/25/2", "AP", "AP x/V", "BAT 2", "-1/5", "3/-5", "26/25"]
-        {
+        for text in [
+            "", "x", "III/V", "0/25", "3/25/2", "AP", "AP x/V", "BAT 2", "-1/5", "3/-5",
+            "26/25",
+        ] {
             assert_eq!(Notation::read(text), None, "{text}");
         }
         assert_eq!(
