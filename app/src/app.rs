@@ -158,7 +158,7 @@ impl App {
 
     /// Jobs that are not done.
     pub fn pending(&self) -> usize {
-        self.jobs.pending()
+        self.jobs.pending() + self.rooms.pending()
     }
 
     /// The settings as they stand.

@@ -2,6 +2,7 @@
 
 mod behind;
 mod bench;
+mod editions;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
@@ -25,11 +26,13 @@ pub enum Room {
     Behind,
     /// The steps, one at a time.
     Bench,
+    /// What is numbered, where it is, what is sold.
+    Editions,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 3] = [Self::Mat, Self::Behind, Self::Bench];
+    pub const ALL: [Self; 4] = [Self::Mat, Self::Behind, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
@@ -37,6 +40,7 @@ impl Room {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
             Self::Bench => "Bench",
+            Self::Editions => "Editions",
         }
     }
 
@@ -46,6 +50,7 @@ impl Room {
             Self::Mat => "The window, the borders and the liners round the picture",
             Self::Behind => "Hinges, paper and air, the frame and the wall",
             Self::Bench => "The steps, one at a time, to be ticked",
+            Self::Editions => "Works, their numbers, shows and what is sold",
         }
     }
 
@@ -61,6 +66,10 @@ impl Room {
                  Enter makes it the one that holds the place, Esc gives back."
             }
             Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
+            Self::Editions => {
+                "A number once issued is never another's; what was wrong is corrected \
+                 by a new entry."
+            }
         }
     }
 
@@ -68,6 +77,7 @@ impl Room {
     pub const fn needs_plan(self) -> bool {
         match self {
             Self::Mat | Self::Behind | Self::Bench => true,
+            Self::Editions => false,
         }
     }
 
@@ -111,6 +121,7 @@ impl<'a> Hall<'a> {
 pub struct Rooms {
     behind: behind::Behind,
     bench: bench::Bench,
+    editions: editions::Editions,
 }
 
 impl Rooms {
@@ -121,7 +132,13 @@ impl Rooms {
             Room::Mat => {}
             Room::Behind => self.behind.show(ui, hall, asks),
             Room::Bench => self.bench.show(ui, hall, asks),
+            Room::Editions => self.editions.show(ui, hall, asks),
         }
+    }
+
+    /// What is asked for in the places of work and not answered yet.
+    pub fn pending(&self) -> usize {
+        self.editions.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -132,7 +149,7 @@ impl Rooms {
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
             Room::Behind => behind::Behind::waits(hall),
-            Room::Bench => false,
+            Room::Bench | Room::Editions => false,
         }
     }
 }

@@ -19,6 +19,7 @@
 mod behind;
 mod bench;
 mod documents;
+mod editions;
 mod fields;
 mod hand;
 mod pictures;
