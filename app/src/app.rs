@@ -40,6 +40,8 @@ struct Bench {
     looked_for: bool,
     /// Whether it is work of an earlier session that was not saved.
     restored: bool,
+    /// Whether its changes are given up once the window has closed.
+    given_up: bool,
 }
 
 impl Bench {
@@ -209,6 +211,7 @@ impl App {
         let top = Top {
             tabs: &tabs,
             front: open.then_some(self.front),
+            saved: self.desk().is_some_and(|desk| desk.saved().is_some()),
             steps: self.desk().map(Desk::steps).unwrap_or_default(),
         };
         let picked = Panel::top("top")
@@ -218,7 +221,7 @@ impl App {
             })
             .inner;
         if let Some(picked) = picked {
-            self.front = picked;
+            self.to_front(picked);
         }
         self.foot(ui, bar);
         self.rail(ui, &mut asks);
@@ -254,6 +257,14 @@ impl App {
         self.entitle(&context);
     }
 
+    /// Brings a plan to the front; what was said of another is no longer true of this one.
+    fn to_front(&mut self, index: usize) {
+        if self.front != index {
+            self.front = index;
+            self.said = None;
+        }
+    }
+
     fn foot(&self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
@@ -268,7 +279,13 @@ impl App {
                     ui.add(egui::Spinner::new().size(14.0));
                     ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
                 }
-                ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
+                // What has just been done or refused is said aloud, what can be done quietly.
+                let text = if self.said.is_some() {
+                    egui::RichText::new(text)
+                } else {
+                    crate::widgets::quiet(ui, &text)
+                };
+                ui.add(egui::Label::new(text).truncate());
             });
         });
     }
@@ -545,7 +562,11 @@ impl App {
             (Deed::Fit, Some(bench)) => bench.canvas.fit(),
             (Deed::ZoomIn, Some(bench)) => bench.canvas.zoom(1.25),
             (Deed::ZoomOut, Some(bench)) => bench.canvas.zoom(0.8),
-            (Deed::NextPlan, Some(_)) => self.front = (self.front + 1) % self.benches.len(),
+            (Deed::NextPlan, Some(_)) => self.to_front((self.front + 1) % self.benches.len()),
+            (Deed::PlanBefore, Some(_)) => {
+                let count = self.benches.len();
+                self.to_front((self.front + count - 1) % count);
+            }
         }
     }
 
@@ -589,7 +610,7 @@ impl App {
 
     fn opened(&mut self, path: &Path, opened: Opened) {
         let same = self.benches.iter().position(|bench| bench.desk.plan == opened.plan);
-        self.settings.opened(path);
+        self.settings.opened(&files::named_by(path));
         self.said = opened.said;
         if let Some(index) = same {
             self.front = index;
@@ -614,6 +635,7 @@ impl App {
             closing: false,
             looked_for: false,
             restored: false,
+            given_up: false,
             desk,
         });
         self.front = self.benches.len() - 1;
@@ -676,7 +698,7 @@ impl App {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
                     None => format!("Saved {}.", plan.display()),
                 });
-                self.settings.opened(plan);
+                self.settings.opened(&files::named_by(plan));
                 self.rewatch(id);
                 if closing || quitting {
                     self.close(id);
@@ -758,7 +780,10 @@ impl App {
         self.asking.remove(0);
         context.request_repaint();
         match answer {
-            Answer::Nothing => self.quitting = false,
+            Answer::Nothing => {
+                self.quitting = false;
+                self.benches.iter_mut().for_each(|bench| bench.given_up = false);
+            }
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
             Answer::Relink(id, path) => self.relink(id, &path),
@@ -797,6 +822,12 @@ impl App {
                     self.jobs.save(id, document, plan, stamp, false);
                 }
             }
+            // The window may still stay open: then nothing is given up.
+            Answer::Discard(id) if self.quitting => {
+                if let Some(bench) = self.bench(id) {
+                    bench.given_up = true;
+                }
+            }
             Answer::Discard(id) => self.close(id),
             Answer::Overwrite(id) => {
                 if let Some(bench) = self.bench(id) {
@@ -824,11 +855,15 @@ impl App {
         if !self.quitting {
             return;
         }
-        if let Some(bench) = self.benches.iter().find(|bench| bench.is_work()) {
+        let asked = self.benches.iter().position(|bench| bench.is_work() && !bench.given_up);
+        if let Some(index) = asked {
             if requested {
                 context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             }
             if self.asking.is_empty() && self.jobs.pending() == 0 {
+                // The question stands over the plan it is about.
+                self.to_front(index);
+                let bench = &self.benches[index];
                 self.asking.push(Asking::close(bench.id, &bench.desk.title()));
             }
             return;

@@ -139,7 +139,7 @@ impl Draughtsman {
         span: Span,
         choices: impl Iterator<Item = (Length, Set, [Length; 2])>,
     ) -> Option<(Length, [Length; 2], Text)> {
-        let mut best: Option<(u8, (Length, [Length; 2], Text))> = None;
+        let mut best = None;
         for (off, set, line) in choices {
             let figure = self.figure(span, off, set);
             let need = match set {
@@ -155,7 +155,7 @@ impl Draughtsman {
                 (true, false, _) => 2,
                 (false, ..) => 3,
             };
-            if best.as_ref().is_none_or(|(least, _)| fault < *least) {
+            if best.as_ref().is_none_or(|(least, _): &(u8, _)| fault < *least) {
                 best = Some((fault, (off, line, figure)));
             }
             if fault == 0 {
