@@ -1,9 +1,12 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+mod papers;
+
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
 
+use crate::action::Deed;
 use crate::canvas::Shown;
 use crate::desk::Desk;
 use crate::jobs::DeskId;
@@ -17,16 +20,19 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+    /// What goes to the bench.
+    Papers,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 1] = [Self::Mat];
+    pub const ALL: [Self; 2] = [Self::Mat, Self::Papers];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+            Self::Papers => "Papers",
         }
     }
 
@@ -34,13 +40,14 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat => true,
+            Self::Mat | Self::Papers => true,
         }
     }
 
@@ -77,14 +84,30 @@ impl<'a> Hall<'a> {
 
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
-pub struct Rooms {}
+pub struct Rooms {
+    papers: papers::Papers,
+}
 
 impl Rooms {
+    /// Jobs of all places that are not done.
+    pub fn pending(&self) -> usize {
+        self.papers.pending()
+    }
+
+    /// Carries out what a place takes upon itself; whether it does.
+    pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
+        match room {
+            Room::Mat => false,
+            Room::Papers => self.papers.deed(deed),
+        }
+    }
+
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
-    pub fn show(&mut self, _ui: &mut Ui, room: Room, _hall: Hall<'_>, _asks: &mut Asks) {
+    pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+            Room::Papers => self.papers.show(ui, hall, asks),
         }
     }
 
@@ -95,6 +118,7 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
+            Room::Papers => self.papers.waits(),
         }
     }
 }

@@ -19,6 +19,7 @@
 mod documents;
 mod fields;
 mod hand;
+mod papers;
 mod pictures;
 mod rests;
 mod still;
