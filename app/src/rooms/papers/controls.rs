@@ -126,11 +126,11 @@ impl Papers {
         let mut asked = None;
         if self.wish.whose == Whose::Folder {
             let plans = self.plans(front);
-            asked = folder_row(ui, "from", "Folder of plans", &plans, &mut self.wish.plans)
+            asked = folder_row(ui, "Plans in", "Folder of plans", &plans, &mut self.wish.plans)
                 .then_some((For::Plans, plans));
         }
         let out = self.out(front);
-        if folder_row(ui, "to", "Folder for papers", &out, &mut self.wish.out) {
+        if folder_row(ui, "Papers into", "Folder for papers", &out, &mut self.wish.out) {
             asked = Some((For::Papers, out));
         }
         if let Some((what, near)) = asked {
@@ -165,9 +165,13 @@ impl Papers {
             Whose::Front => "Write the papers",
             Whose::Folder => "Write the papers of all plans",
         };
-        let size = egui::vec2(ui.available_width(), theme::ROW + 4.0);
-        let button = Button::new(label).min_size(size);
-        let response = ui.add_enabled(any, button);
+        let palette = theme::palette(ui);
+        let text = egui::RichText::new(label).color(palette.on_accent);
+        let button = Button::new(text).fill(palette.accent);
+        let high = theme::ROW + 4.0;
+        let response = ui
+            .add_enabled_ui(any, |ui| ui.add_sized([ui.available_width(), high], button))
+            .inner;
         let response = response.on_disabled_hover_text("Choose above what to write");
         if response.clicked() {
             self.write(ui, front);
@@ -212,7 +216,10 @@ fn folder_row(
     folder: &Path,
     wish: &mut Option<PathBuf>,
 ) -> bool {
-    row(ui, label, |ui| {
+    ui.add_space(theme::GAP);
+    ui.label(quiet(ui, label));
+    ui.horizontal(|ui| {
+        ui.set_max_width(ui.available_width());
         let button = 76.0;
         let width = ui.available_width() - button - 8.0;
         let id = ui.make_persistent_id(name);
@@ -224,9 +231,12 @@ fn folder_row(
         let mut text = match typed {
             Some(typed) => typed,
             None if focused => whole.clone(),
-            None => ending(ui, &whole, width - 16.0),
+            None => ending(ui, &whole, width - 28.0),
         };
-        let edit = TextEdit::singleline(&mut text).id(id).desired_width(width - 8.0);
+        let edit = TextEdit::singleline(&mut text)
+            .id(id)
+            .desired_width(width - 16.0)
+            .margin(egui::Margin::symmetric(8, 5));
         let response = ui.add(edit).on_hover_text(&whole);
         response.widget_info(|| {
             let mut info = WidgetInfo::labeled(Role::TextInput, true, name);
@@ -245,6 +255,7 @@ fn folder_row(
             .on_hover_text(format!("{name}: choose"))
             .clicked()
     })
+    .inner
 }
 
 /// The end of a path that fits.

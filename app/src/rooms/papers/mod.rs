@@ -146,8 +146,8 @@ impl Papers {
     /// Nearer, farther, or all of a page; whether that was what was asked.
     pub(super) fn deed(&mut self, deed: &Deed) -> bool {
         match deed {
-            Deed::ZoomIn => self.zoom = self.zoom.nearer(self.pages.percent()),
-            Deed::ZoomOut => self.zoom = self.zoom.farther(self.pages.percent()),
+            Deed::ZoomIn => self.zoom = Zoom::nearer(self.pages.percent()),
+            Deed::ZoomOut => self.zoom = Zoom::farther(self.pages.percent()),
             Deed::Fit => self.zoom = Zoom::Page,
             _ => return false,
         }
@@ -280,10 +280,12 @@ impl Papers {
                 News::Painted { ticket, page, ppi, image } if ticket == self.ticket => {
                     self.pages.painted(ui.ctx(), page, ppi, image);
                 }
-                News::Laid { .. } | News::NotLaid { .. } | News::Painted { .. } => {}
                 News::Folder(For::Papers, Some(folder)) => self.wish.out = Some(folder),
                 News::Folder(For::Plans, Some(folder)) => self.wish.plans = Some(folder),
-                News::Folder(_, None) => {}
+                News::Folder(_, None)
+                | News::Laid { .. }
+                | News::NotLaid { .. }
+                | News::Painted { .. } => {}
                 News::Step { done, of, failed } => {
                     if let Writing::Now { done: d, of: o, failed: f, .. } = &mut self.writing {
                         (*d, *o) = (done, of);

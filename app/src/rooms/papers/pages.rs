@@ -35,12 +35,14 @@ pub(super) enum Zoom {
 }
 
 impl Zoom {
-    pub(super) fn nearer(self, now: f32) -> Self {
+    /// A step nearer than `now`, in percent.
+    pub(super) fn nearer(now: f32) -> Self {
         let step = STEPS.into_iter().find(|step| *step > now * 1.01);
         Self::Percent(step.unwrap_or(STEPS[STEPS.len() - 1]))
     }
 
-    pub(super) fn farther(self, now: f32) -> Self {
+    /// A step farther than `now`, in percent.
+    pub(super) fn farther(now: f32) -> Self {
         let step = STEPS.into_iter().rev().find(|step| *step < now * 0.99);
         Self::Percent(step.unwrap_or(STEPS[0]))
     }
@@ -96,7 +98,9 @@ impl Pages {
         let count = self.sizes.len();
         self.painted.retain(|page, _| *page < count);
         // What is in sight is of the pages before these.
-        self.painted.values_mut().for_each(|(ppi, _)| *ppi = 0.0);
+        for (ppi, _) in self.painted.values_mut() {
+            *ppi = 0.0;
+        }
         self.asked.clear();
     }
 
@@ -114,7 +118,7 @@ impl Pages {
         ppi: f64,
         image: ColorImage,
     ) {
-        if image.size[0] == 0 || self.asked.get(&page) != Some(&ppi) {
+        if image.size[0] == 0 || !self.asked.get(&page).is_some_and(|is| same(*is, ppi)) {
             return;
         }
         let name = format!("page {page}");
@@ -154,10 +158,10 @@ impl Pages {
             area = area.scroll_offset(to);
         }
         let density = ui.pixels_per_point();
-        let side = ui.ctx().input(|input| input.max_texture_side);
+        let longest = ui.ctx().input(|input| input.max_texture_side);
         let output = area.show_viewport(ui, |ui, seen| {
             let (rect, _) = ui.allocate_exact_size(all, Sense::hover());
-            let mut y = ROOM.max((all.y - high + ROOM) / 2.0);
+            let mut y = ROOM.max(f32::midpoint(all.y - high, ROOM));
             let count = self.sizes.len();
             for (index, page) in self.sizes.iter().enumerate() {
                 let size = size(page);
@@ -173,10 +177,13 @@ impl Pages {
                     continue;
                 }
                 let exact = scale * 25.4 * density;
-                let ppi = f64::from(exact.min(most(page, side)));
+                let ppi = f64::from(exact.min(most(*page, longest)));
                 self.sheet(ui, index, place);
-                let there = self.painted.get(&index).is_some_and(|(is, _)| *is == ppi);
-                if !there && !self.expected && self.asked.get(&index) != Some(&ppi) {
+                let there = self.painted.get(&index).is_some_and(|(is, _)| same(*is, ppi));
+                if !there
+                    && !self.expected
+                    && !self.asked.get(&index).is_some_and(|is| same(*is, ppi))
+                {
                     self.asked.insert(index, ppi);
                     paint(index, ppi);
                 }
@@ -253,11 +260,16 @@ impl Pages {
 }
 
 /// The most pixels an inch that a page may have.
-fn most(page: &[f32; 2], side: usize) -> f32 {
+fn most(page: [f32; 2], longest: usize) -> f32 {
     let inches = page.map(|mm| (mm / 25.4).max(0.1));
-    let side = u16::try_from(side).map_or(f32::from(u16::MAX), f32::from);
+    let side = u16::try_from(longest).map_or(f32::from(u16::MAX), f32::from);
     let area = (MOST_PIXELS / (inches[0] * inches[1])).sqrt();
     area.min(side / inches[0].max(inches[1]))
+}
+
+/// Whether two are the same pixels an inch.
+fn same(one: f64, two: f64) -> bool {
+    (one - two).abs() < 1e-6
 }
 
 #[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "millimetres")]
@@ -312,7 +324,7 @@ impl Papers {
             self.zoom = Zoom::Page;
         }
         if button(ui, "+", "Nearer", false) {
-            self.zoom = self.zoom.nearer(now);
+            self.zoom = Zoom::nearer(now);
         }
         let (rect, response) = ui.allocate_exact_size(vec2(52.0, theme::ROW), Sense::hover());
         let text = if now > 0.0 { format!("{now:.0} %") } else { String::new() };
@@ -325,7 +337,7 @@ impl Papers {
             theme::palette(ui).quiet,
         );
         if button(ui, "\u{2212}", "Farther", false) {
-            self.zoom = self.zoom.farther(now);
+            self.zoom = Zoom::farther(now);
         }
     }
 }
