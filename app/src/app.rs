@@ -272,8 +272,16 @@ impl App {
                 let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
+<<<<<<< HEAD
                     (None, Some(_)) => self.room.hand().to_owned(),
                     (None, None) => String::new(),
+=======
+                    (None, Some(_)) if self.room == Room::Mat => "Drag an edge of the mat. Shift moves the opposite side \
+                                        too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
+                                        digits set, Esc gives back."
+                        .to_owned(),
+                    (None, _) => String::new(),
+>>>>>>> papers2
                 };
                 if progress.is_some() {
                     ui.add(egui::Spinner::new().size(14.0));
@@ -500,6 +508,9 @@ impl App {
     }
 
     fn deed(&mut self, context: &Context, deed: Deed) {
+        if self.rooms.deed(self.room, &deed) {
+            return;
+        }
         let front = self.benches.get_mut(self.front);
         match (deed, front) {
             (Deed::Open, front) => {

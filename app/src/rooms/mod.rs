@@ -1,14 +1,19 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+<<<<<<< HEAD
 mod behind;
 mod bench;
 mod editions;
+=======
+mod papers;
+>>>>>>> papers2
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
 use sightedge_core::material::{Own, Tables};
 
+use crate::action::Deed;
 use crate::canvas::Shown;
 use crate::desk::Desk;
 use crate::jobs::DeskId;
@@ -22,25 +27,38 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+<<<<<<< HEAD
     /// What lies behind it.
     Behind,
     /// The steps, one at a time.
     Bench,
     /// What is numbered, where it is, what is sold.
     Editions,
+=======
+    /// What goes to the bench.
+    Papers,
+>>>>>>> papers2
 }
 
 impl Room {
     /// In the order of the job.
+<<<<<<< HEAD
     pub const ALL: [Self; 4] = [Self::Mat, Self::Behind, Self::Bench, Self::Editions];
+=======
+    pub const ALL: [Self; 2] = [Self::Mat, Self::Papers];
+>>>>>>> papers2
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+<<<<<<< HEAD
             Self::Behind => "Behind it",
             Self::Bench => "Bench",
             Self::Editions => "Editions",
+=======
+            Self::Papers => "Papers",
+>>>>>>> papers2
         }
     }
 
@@ -48,6 +66,7 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+<<<<<<< HEAD
             Self::Behind => "Hinges, paper and air, the frame and the wall",
             Self::Bench => "The steps, one at a time, to be ticked",
             Self::Editions => "Works, their numbers, shows and what is sold",
@@ -70,14 +89,21 @@ impl Room {
                 "A number once issued is never another's; what was wrong is corrected \
                  by a new entry."
             }
+=======
+            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
+>>>>>>> papers2
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
+<<<<<<< HEAD
             Self::Mat | Self::Behind | Self::Bench => true,
             Self::Editions => false,
+=======
+            Self::Mat | Self::Papers => true,
+>>>>>>> papers2
         }
     }
 
@@ -119,20 +145,41 @@ impl<'a> Hall<'a> {
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
 pub struct Rooms {
+<<<<<<< HEAD
     behind: behind::Behind,
     bench: bench::Bench,
     editions: editions::Editions,
+=======
+    papers: papers::Papers,
+>>>>>>> papers2
 }
 
 impl Rooms {
+    /// Jobs of all places that are not done.
+    pub fn pending(&self) -> usize {
+        self.papers.pending()
+    }
+
+    /// Carries out what a place takes upon itself; whether it does.
+    pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
+        match room {
+            Room::Mat => false,
+            Room::Papers => self.papers.deed(deed),
+        }
+    }
+
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+<<<<<<< HEAD
             Room::Behind => self.behind.show(ui, hall, asks),
             Room::Bench => self.bench.show(ui, hall, asks),
             Room::Editions => self.editions.show(ui, hall, asks),
+=======
+            Room::Papers => self.papers.show(ui, hall, asks),
+>>>>>>> papers2
         }
     }
 
@@ -148,8 +195,12 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
+<<<<<<< HEAD
             Room::Behind => behind::Behind::waits(hall),
             Room::Bench | Room::Editions => false,
+=======
+            Room::Papers => self.papers.waits(),
+>>>>>>> papers2
         }
     }
 }

@@ -22,6 +22,7 @@ mod documents;
 mod editions;
 mod fields;
 mod hand;
+mod papers;
 mod pictures;
 mod rests;
 mod still;
