@@ -21,6 +21,7 @@ mod bench;
 mod documents;
 mod fields;
 mod hand;
+mod materials;
 mod pictures;
 mod rests;
 mod still;
