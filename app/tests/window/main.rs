@@ -23,6 +23,7 @@ mod editions;
 mod fields;
 mod hand;
 mod papers;
+mod materials;
 mod pictures;
 mod rests;
 mod still;
