@@ -73,7 +73,7 @@ pub struct App {
 /// How long a change waits until it is kept safe, in seconds.
 const KEEP_AFTER: f64 = 1.0;
 /// The width of the list of places of work, in points.
-const RAIL: f32 = 112.0;
+const RAIL: f32 = 108.0;
 
 fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
     benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
@@ -319,7 +319,7 @@ impl App {
             Panel::left("decisions")
                 .frame(left)
                 .resizable(true)
-                .default_size(356.0)
+                .default_size(372.0)
                 .size_range(340.0..=460.0)
                 .show(ui, |ui| {
                     ui.push_id(bench.id, |ui| {

@@ -209,7 +209,16 @@ impl Canvas {
             Some(lens) if !self.fit || stays(lens) => lens,
             _ => {
                 self.left = false;
-                Lens::fit(board, room)
+                let beside = |part: Rect| Lens::fit(board, part.shrink(margin));
+                if shows.corner {
+                    // Above the corner or beside it, whichever leaves the board larger.
+                    let corner = overlay::corner_rect(self.room);
+                    let above = beside(self.room.with_max_y(corner.top()));
+                    let beside = beside(self.room.with_min_x(corner.right()));
+                    if above.scale >= beside.scale { above } else { beside }
+                } else {
+                    Lens::fit(board, room)
+                }
             }
         }
         .on_pixels(pixels);

@@ -225,10 +225,15 @@ fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
     painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
 }
 
+/// Where the magnified corner is shown.
+pub(super) fn corner_rect(room: Rect) -> Rect {
+    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
+    Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size)
+}
+
 /// The magnified corner: a section through the left side of the window.
 pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, shows: Shows, inks: Inks) {
-    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
-    let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
+    let rect = corner_rect(room);
     let palette = theme::PAPER;
     let painter = ui.painter_at(rect);
     painter.rect(rect, 6.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);

@@ -11,7 +11,7 @@ use crate::widgets::{choice, field_width, heading};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     heading(ui, "Measures", |ui| {
-        let width = (field_width(ui, 3) - 4.0).max(64.0);
+        let width = (field_width(ui, 3) - 6.0).max(64.0);
         let options = [(Unit::Inch, "in"), (Unit::Millimetre, "mm")];
         if let Some(unit) = choice(ui, "Unit", Some(view.unit()), &options, width) {
             asks.run(Command::SetUnit(unit));

@@ -96,7 +96,7 @@ pub fn note(ui: &mut Ui, text: &str) {
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 14.0;
         ui.add_space(LABELS + 8.0);
-        ui.add(egui::Label::new(quiet(ui, text)).truncate()).on_hover_text(text);
+        ui.vertical(|ui| ui.add(egui::Label::new(quiet(ui, text)).wrap()));
     });
 }
 
