@@ -17,9 +17,9 @@ use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
 use crate::rooms::{self, Hall, Room, Rooms};
 use crate::state::{Keep, Settings};
-use crate::textures::Textures;
+use crate::textures::{Held, Textures};
 use crate::view::View;
-use crate::{demo, opening, theme};
+use crate::{demo, opening, theme, widgets};
 
 /// One plan with the canvas it is looked at through.
 #[derive(Debug)]
@@ -142,6 +142,11 @@ impl App {
         self.jobs.pending()
     }
 
+    /// What of pictures is held for the screen, and the most that were decoded at once.
+    pub fn pictures_held(&self) -> (Held, usize) {
+        (self.textures.held(), self.jobs.most_decoded())
+    }
+
     /// The settings as they stand.
     pub fn settings(&self) -> &Settings {
         &self.settings
@@ -235,11 +240,10 @@ impl App {
         self.entitle(&context);
     }
 
-    fn foot(&self, ui: &mut Ui, bar: Frame) {
+    fn foot(&mut self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 let bench = self.benches.get(self.front);
-                let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
                     (None, Some(_)) => "Drag an edge of the mat. Shift moves the opposite side \
@@ -248,11 +252,15 @@ impl App {
                         .to_owned(),
                     (None, None) => String::new(),
                 };
-                if progress.is_some() {
-                    ui.add(egui::Spinner::new().size(14.0));
-                    ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
+                if let Some(bench) = bench {
+                    let now = ui.input(|input| input.time);
+                    match widgets::opening(ui, self.textures.opening(bench.id, now)) {
+                        Some(true) => self.textures.go_on(bench.id),
+                        Some(false) => self.textures.stop(bench.id),
+                        None => {}
+                    }
                 }
-                ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
+                ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
             });
         });
     }
@@ -393,7 +401,7 @@ impl App {
         if !self.asking.is_empty() {
             return keyed;
         }
-        let typing = crate::widgets::is_typing(context);
+        let typing = widgets::is_typing(context);
         context.input_mut(|input| {
             input.events.retain(|event| {
                 let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
@@ -539,8 +547,8 @@ impl App {
                 let (document, plan, result) = *result;
                 self.saved(id, document, &plan, result);
             }
-            Done::Picture(id, part, target, result) => {
-                self.textures.take(context, id, part, target, result);
+            Done::Picture(id, ask, brought) => {
+                self.textures.take(context, id, ask, brought);
             }
             Done::Changed(id, Watched::Picture) => {
                 self.textures.reload(id);
