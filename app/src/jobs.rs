@@ -18,8 +18,8 @@ use sightedge_pictures::Watch;
 use crate::files::{self, SaveError, Stamp};
 use crate::opening;
 use lane::{Lane, Order};
-pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
 use picture::Decoder;
+pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]

@@ -62,8 +62,7 @@ impl PictureFacts {
     /// Where its name is no text.
     pub fn picture(&self, picture: &Path, plan: &Path) -> Result<Picture, String> {
         Ok(Picture {
-            path: files::reference_to(picture, plan)
-                .map_err(|error| error.to_string())?,
+            path: files::reference_to(picture, plan).map_err(|error| error.to_string())?,
             sha256: self.sha256.clone(),
             width_px: self.facts.pixels.width,
             height_px: self.facts.pixels.height,

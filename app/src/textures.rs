@@ -169,8 +169,9 @@ impl Textures {
                 context.request_repaint_after(Duration::from_secs_f64(SETTLE));
                 return;
             }
-            let on_its_way =
-                |p: &Pending| (p.ask.part, p.ask.target, p.ask.vision) == (part, target, vision);
+            let on_its_way = |p: &Pending| {
+                (p.ask.part, p.ask.target, p.ask.vision) == (part, target, vision)
+            };
             if entry.pending.as_ref().is_some_and(on_its_way) {
                 return;
             }
@@ -376,7 +377,8 @@ impl Entry {
         let enough = |size: Size| size == wanted.size || Some(size) == self.picture;
         if long <= MOST_WHOLE {
             self.detail = None;
-            let there = self.fresh && self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
+            let there =
+                self.fresh && self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
             return (!there).then_some((Part::Whole, Target::Exact(wanted.size)));
         }
         let whole = wanted.size.fitted(MOST_WHOLE);

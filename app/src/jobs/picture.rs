@@ -158,10 +158,8 @@ impl Decoder {
         }
         let Preview { size, rgba, picture, .. } = preview;
         let side = |side: u32| usize::try_from(side).unwrap_or(0);
-        let image = ColorImage::from_rgba_unmultiplied(
-            [side(size.width), side(size.height)],
-            &rgba,
-        );
+        let image =
+            ColorImage::from_rgba_unmultiplied([side(size.width), side(size.height)], &rgba);
         Ok(Brought::Pixels(Box::new(Pixels { image, size, picture })))
     }
 

@@ -7,7 +7,9 @@ use sightedge_core::finding::Severity;
 use sightedge_core::length::Length;
 use sightedge_core::material::{Board, Colour, Paper};
 use sightedge_core::plates::Look;
-use sightedge_pictures::colour::{Intent, Lab, Reason, Suggestion, nearest_boards, suggestions};
+use sightedge_pictures::colour::{
+    Intent, Lab, Reason, Suggestion, nearest_boards, suggestions,
+};
 
 use super::Asks;
 use crate::theme;

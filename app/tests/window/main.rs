@@ -16,9 +16,11 @@
     reason = "helpers of tests fail by panicking, and pixels are small numbers"
 )]
 
+mod colours;
 mod documents;
 mod fields;
 mod hand;
+mod openings;
 mod pictures;
 mod rests;
 mod still;
