@@ -130,7 +130,7 @@ mod tests {
         let (gate, held) = channel::<()>();
         let (sender, receiver) = channel();
         // The first job holds the only hand until all others wait.
-        lane.push(9, move || drop(held.recv()));
+        lane.push(9, move || assert!(held.recv().is_err(), "the gate is only ever dropped"));
         for (urgency, name) in [(0, 1), (1, 2), (0, 3), (1, 4)] {
             let sender = sender.clone();
             lane.push(urgency, move || sender.send(name).unwrap());

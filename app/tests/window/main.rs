@@ -20,6 +20,8 @@ mod colours;
 mod documents;
 mod fields;
 mod hand;
+// Its slow decoder is a script.
+#[cfg(unix)]
 mod openings;
 mod pictures;
 mod rests;

@@ -16,7 +16,6 @@ fn resident() -> Option<u64> {
 
 /// Fifty pictures at once: few are decoded at a time and few are kept, and the window goes on
 /// drawing though not one of them is ever done.
-#[cfg(unix)]
 #[test]
 fn fifty_pictures_keep_the_window_live_and_memory_bounded() {
     const COUNT: usize = 50;
@@ -71,7 +70,6 @@ fn fifty_pictures_keep_the_window_live_and_memory_bounded() {
 }
 
 /// A decoder that tells of 37 % and no more while a file `slow` lies beside it.
-#[cfg(unix)]
 fn decoder(plans: &Plans) -> (PathBuf, PathBuf) {
     use std::os::unix::fs::PermissionsExt;
     let slow = plans.folder().join("slow");
@@ -87,7 +85,6 @@ fn decoder(plans: &Plans) -> (PathBuf, PathBuf) {
     (path, slow)
 }
 
-#[cfg(unix)]
 fn frames_until(window: &mut Window, what: &str, done: impl Fn(&Window) -> bool) {
     for _ in 0..4000 {
         if done(window) {
@@ -101,7 +98,6 @@ fn frames_until(window: &mut Window, what: &str, done: impl Fn(&Window) -> bool)
 
 /// Quick work is not spoken of; slow work shows how far it is, and can be stopped and taken up
 /// again; what refines a picture that is there is silent, however long it takes.
-#[cfg(unix)]
 #[test]
 fn slow_openings_are_shown_and_stopped() {
     let plans = Plans::new();

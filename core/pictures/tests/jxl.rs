@@ -13,8 +13,8 @@ use zune_core::options::EncoderOptions;
 use zune_jpegxl::JxlSimpleEncoder;
 
 fn encoded(pixels: &[u8], size: Size, colour: ColorSpace, depth: BitDepth) -> Vec<u8> {
-    let side = |side: u32| usize::try_from(side).unwrap();
-    let options = EncoderOptions::new(side(size.width), side(size.height), colour, depth);
+    let count = |pixels: u32| usize::try_from(pixels).unwrap();
+    let options = EncoderOptions::new(count(size.width), count(size.height), colour, depth);
     let mut out = Vec::new();
     JxlSimpleEncoder::new(pixels, options).encode(&mut out).unwrap();
     out
