@@ -2,8 +2,8 @@
 
 mod drag;
 mod lens;
-mod overlay;
-mod paint;
+pub(crate) mod overlay;
+pub(crate) mod paint;
 
 use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 use sightedge_core::finding::Place;
@@ -200,7 +200,6 @@ impl Canvas {
             ui.set_cursor_icon(CursorIcon::Grabbing);
         }
         let margin: f32 = if shows.dimensions { 72.0 } else { 40.0 };
-        let room = self.room.shrink(margin.min(self.room.width() / 6.0));
         // Under the eye that just looked at it nothing jumps, as long as all is in view.
         let stays = |lens: Lens| {
             self.left && self.room.shrink(margin / 2.0).contains_rect(lens.screen_rect(board))
@@ -209,7 +208,7 @@ impl Canvas {
             Some(lens) if !self.fit || stays(lens) => lens,
             _ => {
                 self.left = false;
-                let beside = |part: Rect| Lens::fit(board, part.shrink(margin));
+                let beside = |part: Rect| fitted(bench, shows, part, margin);
                 if shows.corner {
                     // Above the corner or beside it, whichever leaves the board larger.
                     let corner = overlay::corner_rect(self.room);
@@ -217,7 +216,7 @@ impl Canvas {
                     let beside = beside(self.room.with_min_x(corner.right()));
                     if above.scale >= beside.scale { above } else { beside }
                 } else {
-                    Lens::fit(board, room)
+                    beside(self.room)
                 }
             }
         }
@@ -371,8 +370,28 @@ impl Canvas {
     }
 }
 
+/// All of the board in `room`, with `margin` round it; where its dimensions need more, with all
+/// of them.
+fn fitted(bench: Bench<'_>, shows: Shows, room: Rect, margin: f32) -> Lens {
+    let board = BoardRect::at_origin(bench.layout.exact.outer);
+    let mut lens = Lens::fit(board, room.shrink(margin.min(room.width() / 6.0)));
+    if shows.dimensions {
+        let (figures, unit) = (&bench.layout.bench, bench.document.unit);
+        // Figures keep their size on the screen, so that a smaller board needs more room again.
+        for _ in 0..3 {
+            let height = lens.length(overlay::FIGURE);
+            let all = plates::dimensions(figures, unit, height).bounds;
+            if room.contains_rect(lens.screen_rect(all)) {
+                break;
+            }
+            lens = Lens::fit(all, room);
+        }
+    }
+    lens
+}
+
 /// Text typed in this frame, all of it: a slow frame gathers more than one key.
-fn typed_text(ui: &Ui) -> String {
+pub(crate) fn typed_text(ui: &Ui) -> String {
     ui.input(|input| {
         let texts = input.events.iter().filter_map(|event| match event {
             egui::Event::Text(text) => Some(text.as_str()),
@@ -383,7 +402,7 @@ fn typed_text(ui: &Ui) -> String {
 }
 
 /// What a length starts with; other keys mean something else.
-fn starts_length(c: char) -> bool {
+pub(crate) fn starts_length(c: char) -> bool {
     c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '½' | '¼' | '¾')
 }
 
@@ -449,7 +468,7 @@ pub fn trouble(ui: &mut Ui, words: &str) -> bool {
 }
 
 /// Room for a label beside a point, kept within `room`.
-fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
+pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
     let mut rect = Rect::from_min_size(at + vec2(18.0, 18.0), size);
     if rect.right() > room.right() - 4.0 {
         rect = rect.translate(vec2(-size.x - 36.0, 0.0));

@@ -1,5 +1,6 @@
 //! The headless verbs: the whole job without a display.
 
+mod as_cut;
 mod check;
 mod cut;
 mod figures;
@@ -11,6 +12,7 @@ mod new_behind;
 mod options;
 mod outcome;
 mod package;
+mod papers;
 mod picture;
 mod plans;
 mod preview;
@@ -46,7 +48,9 @@ const VERBS: &[&Verb] = &[
     &hinges::VERB,
     &package::VERB,
     &steps::VERB,
+    &as_cut::VERB,
     &picture::VERB,
+    &papers::VERB,
     &preview::VERB,
     &cut::VERB,
 ];

@@ -5,7 +5,7 @@ mod length_field;
 mod opening;
 mod rows;
 
-pub use choice::choice;
+pub use choice::{choice, entry};
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use opening::opening;
 pub use rows::{
