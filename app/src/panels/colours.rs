@@ -74,15 +74,18 @@ fn one(ui: &mut Ui, view: &View<'_>, suggestion: &Suggestion, asks: &mut Asks) {
 }
 
 fn reasons(ui: &mut Ui, reasons: &[Reason]) {
-    for reason in reasons {
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().interact_size.y = 15.0;
-            if reason.is_warning() {
-                severity_icon(ui, Severity::Caution);
-            }
-            ui.label(quiet(ui, &reason.message()));
-        });
-    }
+    ui.scope(|ui| {
+        // Before the rows are begun, which take their height from it.
+        ui.spacing_mut().interact_size.y = 15.0;
+        for reason in reasons {
+            ui.horizontal_wrapped(|ui| {
+                if reason.is_warning() {
+                    severity_icon(ui, Severity::Caution);
+                }
+                ui.label(quiet(ui, &reason.message()));
+            });
+        }
+    });
 }
 
 /// The boards at hand that come nearest to a colour, each with how far it is off; gives the one
@@ -99,26 +102,36 @@ pub(super) fn near_boards(
     let near = nearest_boards(fit.map(|board| (board, lab(board.colour))), wanted);
     let mut taken = None;
     ui.label(quiet(ui, "Nearest boards"));
-    for (board, difference) in near.into_iter().take(BOARDS) {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().interact_size.y = 20.0;
-            let Colour { red, green, blue } = board.colour;
-            small_patch(ui, [red, green, blue]);
-            let words = format!("Take {}", board.name);
-            let button = ui.small_button(&board.name).on_hover_text(&words);
-            button.widget_info(|| {
-                let text = format!("{words}, ΔE {difference:.1}");
-                egui::WidgetInfo::labeled(egui::Role::Button, true, text)
-            });
-            if button.clicked() {
+    ui.scope(|ui| {
+        // Before the rows are begun, which take their height from it.
+        ui.spacing_mut().interact_size.y = 20.0;
+        for (board, difference) in near.into_iter().take(BOARDS) {
+            if near_board(ui, board, difference) {
                 taken = Some(board.clone());
             }
-            ui.label(quiet(ui, &format!("ΔE {difference:.1}"))).on_hover_text(
-                "The difference to that colour by CIEDE2000; below about 1 it is not seen",
-            );
-        });
-    }
+        }
+    });
     taken
+}
+
+/// One of them; says whether it was taken.
+fn near_board(ui: &mut Ui, board: &Board, difference: f64) -> bool {
+    ui.horizontal(|ui| {
+        let Colour { red, green, blue } = board.colour;
+        small_patch(ui, [red, green, blue]);
+        let name = RichText::new(&board.name).size(theme::SMALL);
+        let button = ui.add(egui::Button::new(name).min_size(vec2(0.0, 20.0)));
+        let words = format!("Take {}", board.name);
+        button.widget_info(|| {
+            let text = format!("{words}, ΔE {difference:.1}");
+            egui::WidgetInfo::labeled(egui::Role::Button, true, text)
+        });
+        ui.label(quiet(ui, &format!("ΔE {difference:.1}"))).on_hover_text(
+            "The difference to that colour by CIEDE2000; below about 1 it is not seen",
+        );
+        button.on_hover_text(&words).clicked()
+    })
+    .inner
 }
 
 /// The paper and its white, which the suggestions are measured against.
