@@ -19,9 +19,9 @@ use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
 use crate::rooms::{self, Hall, Room, Rooms};
 use crate::state::{Keep, Settings};
-use crate::textures::Textures;
+use crate::textures::{Held, Textures};
 use crate::view::View;
-use crate::{demo, opening, theme};
+use crate::{demo, opening, theme, widgets};
 
 /// One plan with the canvas it is looked at through.
 #[derive(Debug)]
@@ -163,6 +163,11 @@ impl App {
         self.jobs.pending() + self.rooms.pending()
     }
 
+    /// What of pictures is held for the screen, and the most that were decoded at once.
+    pub fn pictures_held(&self) -> (Held, usize) {
+        (self.textures.held(), self.jobs.most_decoded())
+    }
+
     /// The settings as they stand.
     pub fn settings(&self) -> &Settings {
         &self.settings
@@ -265,33 +270,28 @@ impl App {
         }
     }
 
-    fn foot(&self, ui: &mut Ui, bar: Frame) {
+    fn foot(&mut self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 let bench = self.benches.get(self.front);
-                let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-<<<<<<< HEAD
                     (None, Some(_)) => self.room.hand().to_owned(),
                     (None, None) => String::new(),
-=======
-                    (None, Some(_)) if self.room == Room::Mat => "Drag an edge of the mat. Shift moves the opposite side \
-                                        too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
-                                        digits set, Esc gives back."
-                        .to_owned(),
-                    (None, _) => String::new(),
->>>>>>> papers2
                 };
-                if progress.is_some() {
-                    ui.add(egui::Spinner::new().size(14.0));
-                    ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
+                if let Some(bench) = bench {
+                    let now = ui.input(|input| input.time);
+                    match widgets::opening(ui, self.textures.opening(bench.id, now)) {
+                        Some(true) => self.textures.go_on(bench.id),
+                        Some(false) => self.textures.stop(bench.id),
+                        None => {}
+                    }
                 }
                 // What has just been done or refused is said aloud, what can be done quietly.
                 let text = if self.said.is_some() {
                     egui::RichText::new(text)
                 } else {
-                    crate::widgets::quiet(ui, &text)
+                    widgets::quiet(ui, &text)
                 };
                 ui.add(egui::Label::new(text).truncate());
             });
@@ -438,7 +438,7 @@ impl App {
         if !self.asking.is_empty() {
             return keyed;
         }
-        let typing = crate::widgets::is_typing(context);
+        let typing = widgets::is_typing(context);
         context.input_mut(|input| {
             input.events.retain(|event| {
                 let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
@@ -604,8 +604,8 @@ impl App {
                 let (document, plan, result) = *result;
                 self.saved(id, document, &plan, result);
             }
-            Done::Picture(id, part, target, result) => {
-                self.textures.take(context, id, part, target, result);
+            Done::Picture(id, ask, brought) => {
+                self.textures.take(context, id, ask, brought);
             }
             Done::Changed(id, Watched::Picture) => {
                 self.textures.reload(id);

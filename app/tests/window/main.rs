@@ -18,12 +18,17 @@
 
 mod behind;
 mod bench;
+mod colours;
 mod documents;
 mod editions;
 mod fields;
 mod hand;
-mod papers;
 mod materials;
+mod papers;
+
+// Its slow decoder is a script.
+#[cfg(unix)]
+mod openings;
 mod pictures;
 mod rests;
 mod still;
