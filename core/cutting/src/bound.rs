@@ -20,6 +20,9 @@ pub(crate) struct Proof {
     pub(crate) bound: i64,
     /// The bound before rounding up, in grains.
     pub(crate) exact: f64,
+    /// It holds for patterns that use a piece at most as often as it is wanted, and says
+    /// nothing of others.
+    pub(crate) proper: bool,
 }
 
 /// The bound that `prices` prove, where no pattern of sheet `s` sells for more than
@@ -70,6 +73,7 @@ pub(crate) fn prove(inst: &Instance, prices: &[i64], most: &[i64]) -> Option<Pro
         den,
         bound: i64::try_from(bound).ok()?,
         exact: worth as f64 / num as f64,
+        proper: false,
     })
 }
 

@@ -2,7 +2,7 @@
 //!
 //! `cargo bench -p sightedge-cutting -- [bins] [stock] [shows] [mm] [drop-outs] [large]
 //! [--every N] [--skip N] [--stages any|3] [--turn rotated|oriented] [--only NAME,...]
-//! [--seconds N] [--peers] [--verbose]`; all families where none is named. Times are this thread's own seconds and
+//! [--seconds N] [--peers] [--verbose] [--prove]`; all families where none is named. Times are this thread's own seconds and
 //! stand beside those of a fixed loop, for they say little by themselves.
 
 #![allow(
@@ -56,6 +56,8 @@ struct Options {
     seconds: f64,
     peers: bool,
     verbose: bool,
+    /// Prices each certificate again.
+    prove: bool,
 }
 
 impl Options {
@@ -79,6 +81,7 @@ impl Options {
             seconds: number("--seconds", 4.0),
             peers: args.iter().any(|a| a == "--peers"),
             verbose: args.iter().any(|a| a == "--verbose"),
+            prove: args.iter().any(|a| a == "--prove"),
         }
     }
 
@@ -108,6 +111,7 @@ struct Sums {
     best: f64,
     bound: f64,
     proved: usize,
+    priced: usize,
     above: usize,
     below: usize,
     high_bounds: usize,
@@ -126,6 +130,12 @@ impl Sums {
         let took = clock() - from;
         if let Err(faults) = checker::check(problem, &plan) {
             println!("{name}: NOT A PLAN: {}", faults[0]);
+        }
+        if o.prove {
+            match checker::proven_bound(problem, &plan) {
+                Ok(bound) if bound >= plan.bound.cost => self.priced += 1,
+                other => println!("{name}: bound {} is not proven: {other:?}", plan.bound.cost),
+            }
         }
         let (cost, bound) = (plan.cost as f64, plan.bound.cost as f64);
         self.times.push(took);
@@ -182,6 +192,9 @@ impl Sums {
             self.times[n - 1],
             mean / loops
         );
+        if self.priced > 0 {
+            println!("    {} certificates priced again and found true", self.priced);
+        }
         if self.peer > 0.0 {
             println!(
                 "    cut-optimizer-2d: {} sheets, {} jobs with fewer than ours, mean {:.3} s",

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::within::{self, Copy};
 use crate::plan::{Certificate, Plan};
 use crate::problem::{Problem, Stock, Supply};
 
@@ -13,6 +14,8 @@ struct Offer {
     price: i64,
 }
 
+/// More copies than this are not priced in sets.
+const MOST_COPIES_PRICED: usize = 1_000;
 /// More cells times positions than this are not priced.
 const MOST_STEPS: usize = 6_000_000_000;
 
@@ -25,7 +28,8 @@ const MOST_STEPS: usize = 6_000_000_000;
 /// # Errors
 /// What the certificate claims wrongly, or that the problem is too large to price here.
 pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
-    let Certificate { prices, rents, numerator, denominator } = &plan.certificate;
+    let Certificate { prices, rents, numerator, denominator, within_demand } =
+        &plan.certificate;
     let (numerator, denominator) = (*numerator, *denominator);
     if prices.len() != problem.pieces.len() || rents.len() != problem.stocks.len() {
         return Err("the lists of prices and rents have the wrong lengths".to_owned());
@@ -36,7 +40,8 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let kerf = problem.kerf.max(0);
     let mut total: i128 = 0;
     let mut offers: Vec<Offer> = Vec::new();
-    for (piece, price) in problem.pieces.iter().zip(prices) {
+    let mut copies: Vec<Copy> = Vec::new();
+    for (index, (piece, price)) in problem.pieces.iter().zip(prices).enumerate() {
         if *price == 0 {
             continue;
         }
@@ -46,6 +51,14 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
         if piece.may_turn {
             offers.push(Offer { w: h, h: w, price });
         }
+        if *within_demand {
+            let copy = Copy { piece: index, w, h, turn: piece.may_turn, price };
+            copies
+                .extend(std::iter::repeat_n(copy, usize::try_from(piece.copies).unwrap_or(0)));
+        }
+    }
+    if copies.len() > MOST_COPIES_PRICED {
+        return Err("there are too many pieces to price sets of them here".to_owned());
     }
     let mut grain = 0;
     for (index, (stock, rent)) in problem.stocks.iter().zip(rents).enumerate() {
@@ -68,10 +81,24 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
             None => {}
             Some(there) => total -= i128::from(there) * i128::from(*rent),
         }
-        let sells = most(problem, &here, width, height)
-            .ok_or_else(|| format!("stock {index} has too many positions to price here"))?;
         let den = i128::from(denominator);
         let may = i128::from(stock.cost) * i128::from(numerator) + i128::from(*rent) * den;
+        if *within_demand {
+            let more = within::sells_for_more(
+                problem,
+                copies.clone(),
+                (width, height),
+                may.div_euclid(den),
+            );
+            match more {
+                Some(false) => {}
+                Some(true) => return Err(format!("a pattern of stock {index} sells for more")),
+                None => return Err(format!("stock {index} has too many sets to price here")),
+            }
+            continue;
+        }
+        let sells = most(problem, &here, width, height)
+            .ok_or_else(|| format!("stock {index} has too many positions to price here"))?;
         if i128::from(sells) * den > may {
             return Err(format!("a pattern of stock {index} sells for {sells}"));
         }
