@@ -139,7 +139,7 @@ impl App {
 
     /// Jobs that are not done.
     pub fn pending(&self) -> usize {
-        self.jobs.pending()
+        self.jobs.pending() + self.rooms.pending()
     }
 
     /// The settings as they stand.
@@ -242,11 +242,11 @@ impl App {
                 let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) => "Drag an edge of the mat. Shift moves the opposite side \
+                    (None, Some(_)) if self.room == Room::Mat => "Drag an edge of the mat. Shift moves the opposite side \
                                         too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
                                         digits set, Esc gives back."
                         .to_owned(),
-                    (None, None) => String::new(),
+                    (None, _) => String::new(),
                 };
                 if progress.is_some() {
                     ui.add(egui::Spinner::new().size(14.0));

@@ -153,7 +153,7 @@ fn show(
         Some(file) => read_stock(&file, unit)?,
         None => usual_stock(unit),
     };
-    let manner = Manner { stages, drop_outs: options.has("drop-outs") };
+    let manner = Manner::new(stages, options.has("drop-outs"));
     let named: Vec<(String, &Document)> =
         opened.iter().map(|(title, document)| (title.clone(), document)).collect();
     let jobs = jobs(&named, &stock, manner);
@@ -289,6 +289,7 @@ fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
             size,
             price: number(3, "price")?,
             in_hand: number(4, "in_hand")?.map(|n| u32::try_from(n).unwrap_or(u32::MAX)),
+            offcut: false,
         });
     }
     Ok(sheets)

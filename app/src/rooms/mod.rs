@@ -1,5 +1,7 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+pub mod sheets;
+
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
@@ -17,16 +19,19 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+    /// The boards of a show out of the fewest sheets.
+    Sheets,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 1] = [Self::Mat];
+    pub const ALL: [Self; 2] = [Self::Mat, Self::Sheets];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+            Self::Sheets => "Cutting",
         }
     }
 
@@ -34,6 +39,7 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Sheets => "All boards of a show out of the fewest sheets",
         }
     }
 
@@ -41,6 +47,7 @@ impl Room {
     pub const fn needs_plan(self) -> bool {
         match self {
             Self::Mat => true,
+            Self::Sheets => false,
         }
     }
 
@@ -77,15 +84,23 @@ impl<'a> Hall<'a> {
 
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
-pub struct Rooms {}
+pub struct Rooms {
+    sheets: sheets::Sheets,
+}
 
 impl Rooms {
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
-    pub fn show(&mut self, _ui: &mut Ui, room: Room, _hall: Hall<'_>, _asks: &mut Asks) {
+    pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+            Room::Sheets => self.sheets.show(ui, hall, asks),
         }
+    }
+
+    /// Jobs that are not done.
+    pub fn pending(&self) -> usize {
+        self.sheets.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -95,6 +110,7 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
+            Room::Sheets => self.sheets.waits(),
         }
     }
 }
