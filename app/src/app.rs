@@ -73,7 +73,7 @@ pub struct App {
 /// How long a change waits until it is kept safe, in seconds.
 const KEEP_AFTER: f64 = 1.0;
 /// The width of the list of places of work, in points.
-const RAIL: f32 = 112.0;
+const RAIL: f32 = 108.0;
 
 fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
     benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
@@ -184,7 +184,7 @@ impl App {
         let tabs: Vec<Tab> = self
             .benches
             .iter()
-            .map(|bench| Tab { title: bench.desk.title(), unsaved: bench.desk.is_unsaved() })
+            .map(|bench| Tab { title: bench.desk.title(), unsaved: bench.is_work() })
             .collect();
         let open = !self.benches.is_empty();
         let top = Top {
@@ -704,12 +704,18 @@ impl App {
     }
 
     fn close(&mut self, id: DeskId) {
-        let Some(index) = self.benches.iter().position(|bench| bench.id == id) else { return };
+        if let Some(desk) = self.take_away(id) {
+            self.keep.let_go(&desk.kept().id);
+        }
+    }
+
+    fn take_away(&mut self, id: DeskId) -> Option<Desk> {
+        let index = self.benches.iter().position(|bench| bench.id == id)?;
         let bench = self.benches.remove(index);
         bench.watch.cancel();
-        self.keep.let_go(&bench.desk.kept().id);
         self.textures.close(id);
         self.front = self.front.min(self.benches.len().saturating_sub(1));
+        Some(bench.desk)
     }
 
     fn ask(&mut self, context: &Context) {
@@ -724,14 +730,27 @@ impl App {
             Answer::Relink(id, path) => self.relink(id, &path),
             Answer::Restore(unsaved) => {
                 let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
+                // Kept safe under this session's name before the other one is let go of.
+                if let Err(error) = self.keep.keep_unsaved(&unsaved.document, &unsaved.plan) {
+                    self.said = Some(format!(
+                        "This work could not be kept safe again: {error}. Save it."
+                    ));
+                } else {
+                    unsaved.forget();
+                }
                 let mut desk = Desk::new(unsaved.document.clone(), unsaved.plan.clone(), None);
                 desk.stamp = stamp;
-                unsaved.forget();
+                // The plan as saved may be open by now: this is the same one.
+                let same = self
+                    .benches
+                    .iter()
+                    .find(|bench| bench.desk.plan == desk.plan && !bench.is_work());
+                if let Some(id) = same.map(|bench| bench.id) {
+                    self.take_away(id);
+                }
                 self.add(desk);
                 if let Some(bench) = self.benches.last_mut() {
                     bench.restored = true;
-                    // Kept safe again under this session's name.
-                    bench.kept_safe = u64::MAX;
                 }
             }
             Answer::Forget(unsaved) => unsaved.forget(),
@@ -821,10 +840,10 @@ impl App {
 
     /// The window's title.
     fn entitle(&mut self, context: &Context) {
-        let title = match self.desk() {
-            Some(desk) => {
-                let mark = if desk.is_unsaved() { " •" } else { "" };
-                format!("{}{mark} – Sightedge", desk.title())
+        let title = match self.benches.get(self.front) {
+            Some(bench) => {
+                let mark = if bench.is_work() { " •" } else { "" };
+                format!("{}{mark} – Sightedge", bench.desk.title())
             }
             None => "Sightedge".to_owned(),
         };

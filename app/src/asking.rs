@@ -15,6 +15,8 @@ pub struct Asking {
     title: String,
     words: String,
     kind: Kind,
+    /// Whether it was shown before: at first, the first button has the focus.
+    shown: bool,
 }
 
 #[derive(Clone, Debug)]
@@ -54,7 +56,7 @@ pub enum Answer {
 
 impl Asking {
     fn new(title: &str, words: String, kind: Kind) -> Self {
-        Self { title: title.to_owned(), words, kind }
+        Self { title: title.to_owned(), words, kind, shown: false }
     }
 
     /// Tells of a failure.
@@ -81,8 +83,14 @@ impl Asking {
 
     /// Offers work of an earlier session.
     pub fn restore(unsaved: Unsaved) -> Self {
+        let work = unsaved.document.works.first();
+        let title = work.map(|work| work.title.as_str()).filter(|title| !title.is_empty());
+        let picture = work.map(|work| work.picture.path.as_str()).unwrap_or_default();
+        let name = title.unwrap_or(picture);
+        let when = unsaved.age().map(ago).unwrap_or_default();
         let words = format!(
-            "The plan {} was being worked on when the program ended, and was not saved.",
+            "The program ended while the plan for {name} was being worked on. It was not \
+             saved, but kept safe{when}.\n\nIt belongs at {}.",
             unsaved.plan.display()
         );
         Self::new("Unsaved work was kept", words, Kind::Restore(Box::new(unsaved)))
@@ -120,13 +128,15 @@ impl Asking {
     /// Shows the question; gives the answer once there is one.
     pub fn show(&mut self, context: &Context) -> Option<Answer> {
         let mut answer = None;
-        let modal = Modal::new(egui::Id::unique("asking")).show(context, |ui| {
+        let first_time = !std::mem::replace(&mut self.shown, true);
+        let frame = egui::Frame::popup(&context.global_style()).inner_margin(16.0);
+        let modal = Modal::new(egui::Id::unique("asking")).frame(frame).show(context, |ui| {
             ui.set_width(460.0);
             ui.label(RichText::new(&self.title).family(theme::strong()).size(theme::HEADING));
             ui.add_space(4.0);
             ui.label(&self.words);
             ui.add_space(8.0);
-            answer = self.kind.buttons(ui);
+            answer = self.kind.buttons(ui, first_time);
         });
         if answer.is_none() && modal.should_close() {
             answer = Some(Answer::Nothing);
@@ -136,7 +146,7 @@ impl Asking {
 }
 
 impl Kind {
-    fn buttons(&mut self, ui: &mut Ui) -> Option<Answer> {
+    fn buttons(&mut self, ui: &mut Ui, first_time: bool) -> Option<Answer> {
         let mut answer = None;
         if let Self::Path(purpose, typed) = self {
             let edit = egui::TextEdit::singleline(typed).desired_width(444.0);
@@ -192,18 +202,41 @@ impl Kind {
         };
         ui.horizontal(|ui| {
             for (index, (words, given)) in choices.into_iter().enumerate() {
-                let pressed = if index == 0 {
-                    ui.add(first(ui, words)).clicked()
+                let response = if index == 0 {
+                    let response = ui.add(first(ui, words));
+                    if first_time {
+                        response.request_focus();
+                    }
+                    response
                 } else {
-                    ui.button(words).clicked()
+                    ui.button(words)
                 };
-                if pressed {
+                if response.has_focus() {
+                    // On the accent, the usual mark of focus would not be seen.
+                    let stroke = egui::Stroke::new(1.5, theme::palette(ui).text);
+                    let ring = response.rect.expand(3.0);
+                    ui.painter().rect_stroke(ring, 6.0, stroke, egui::StrokeKind::Middle);
+                }
+                if response.clicked() {
                     answer = Some(given);
                 }
             }
         });
         answer
     }
+}
+
+/// How long ago, in words.
+fn ago(age: std::time::Duration) -> String {
+    let minutes = age.as_secs() / 60;
+    let (count, unit) = match minutes {
+        0 => return " a moment ago".to_owned(),
+        1..60 => (minutes, "minute"),
+        60..1440 => (minutes / 60, "hour"),
+        _ => (minutes / 1440, "day"),
+    };
+    let plural = if count == 1 { "" } else { "s" };
+    format!(" {count} {unit}{plural} ago")
 }
 
 /// The button that most will press.

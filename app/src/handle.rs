@@ -135,7 +135,8 @@ impl Handle {
                 (Side::Left | Side::Right, Fixing::Outer { .. }) => "Outer width".to_owned(),
                 (Side::Top | Side::Bottom, Fixing::Outer { .. }) => "Outer height".to_owned(),
             },
-            Self::Sheet(_) => "Overlap at the left".to_owned(),
+            // Of the two, the one that a typed number sets.
+            Self::Sheet(_) => "Overlap, top".to_owned(),
         }
     }
 

@@ -211,6 +211,11 @@ impl Keep {
 }
 
 impl Unsaved {
+    /// How long ago it was kept safe; `None` where the system does not tell.
+    pub fn age(&self) -> Option<std::time::Duration> {
+        std::fs::metadata(&self.file).ok()?.modified().ok()?.elapsed().ok()
+    }
+
     /// Forgets it.
     pub fn forget(&self) {
         // Already gone is as good.
@@ -222,8 +227,15 @@ impl Unsaved {
 /// taken to have ended unless it is this one.
 fn is_running(name: &str) -> bool {
     let pid = name.split('-').next().unwrap_or_default();
-    pid == std::process::id().to_string()
-        || (cfg!(target_os = "linux") && Path::new("/proc").join(pid).join("stat").exists())
+    if pid == std::process::id().to_string() {
+        return true;
+    }
+    // After a restart of the machine, the number may be that of some other program.
+    let name = |pid: &str| std::fs::read_to_string(Path::new("/proc").join(pid).join("comm"));
+    match (name(pid), name("self")) {
+        (Ok(theirs), Ok(ours)) => theirs == ours,
+        _ => false,
+    }
 }
 
 fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {

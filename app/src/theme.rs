@@ -20,7 +20,7 @@ pub const ROW: f32 = 28.0;
 /// Between related rows, in points.
 pub const GAP: f32 = 4.0;
 /// Between groups, in points.
-pub const GROUP: f32 = 13.0;
+pub const GROUP: f32 = 16.0;
 
 /// The family of headings and group titles.
 pub fn strong() -> FontFamily {

@@ -92,11 +92,16 @@ xdotool key ctrl+z
 sleep 0.6
 save
 is "one drag is one step of undo" "$(figure reveal.right_mm)" 4 -eq
+xdotool key ctrl+0
+sleep 0.4
 drag 692 460 692 442
 save
 is "the window dragged up" "$(figure borders.top_mm)" 80 -lt
 xdotool key ctrl+z
-sleep 0.6
+sleep 0.4
+# The board stays where the hand left it until all of it is asked for.
+xdotool key ctrl+0
+sleep 0.4
 drag 828 300 836 300
 save
 is "the liner dragged" "$(figure layers.1.offset.right_mm)" 3 -gt

@@ -50,6 +50,8 @@ pub struct Canvas {
     /// The place that a finding points at.
     pub pointed: Option<Place>,
     room: Rect,
+    /// Whether the board stays where the hand left it, though all of it is kept in view.
+    left: bool,
 }
 
 /// Half the width of the strip that takes hold of an edge, in points.
@@ -65,6 +67,7 @@ impl Default for Canvas {
             selected: None,
             pointed: None,
             room: Rect::NOTHING,
+            left: false,
         }
     }
 }
@@ -73,6 +76,7 @@ impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
         self.fit = true;
+        self.left = false;
     }
 
     /// Nearer or farther, about the middle.
@@ -128,7 +132,11 @@ impl Canvas {
         pictures: &[Shown],
     ) -> Vec<Action> {
         let mut actions = Vec::new();
-        self.room = ui.available_rect_before_wrap();
+        let room = ui.available_rect_before_wrap();
+        if self.room != room {
+            self.room = room;
+            self.left = false;
+        }
         let ground =
             ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
@@ -151,7 +159,7 @@ impl Canvas {
         }
 
         self.handles(ui, desk, lens, &mut actions);
-        self.keys(ui, desk, lens, &mut actions);
+        self.keys(ui, desk, &mut actions);
         if let Some(drag) = &self.drag {
             overlay::riding(ui, &painter, lens, bench, drag);
         } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
@@ -171,6 +179,7 @@ impl Canvas {
         if let Some(drag) = &self.drag {
             let lens = drag.lens(bench);
             self.lens = Some(lens);
+            self.left = true;
             return lens;
         }
         if ground.hovered() {
@@ -190,11 +199,25 @@ impl Canvas {
             self.fit = false;
             ui.set_cursor_icon(CursorIcon::Grabbing);
         }
+        let margin: f32 = if shows.dimensions { 72.0 } else { 40.0 };
+        // Under the eye that just looked at it nothing jumps, as long as all is in view.
+        let stays = |lens: Lens| {
+            self.left && self.room.shrink(margin / 2.0).contains_rect(lens.screen_rect(board))
+        };
         let lens = match self.lens {
-            Some(lens) if !self.fit => lens,
+            Some(lens) if !self.fit || stays(lens) => lens,
             _ => {
-                let margin: f32 = if shows.dimensions { 72.0 } else { 40.0 };
-                Lens::fit(board, self.room.shrink(margin.min(self.room.width() / 6.0)))
+                self.left = false;
+                let beside = |part: Rect| fitted(bench, shows, part, margin);
+                if shows.corner {
+                    // Above the corner or beside it, whichever leaves the board larger.
+                    let corner = overlay::corner_rect(self.room);
+                    let above = beside(self.room.with_max_y(corner.top()));
+                    let beside = beside(self.room.with_min_x(corner.right()));
+                    if above.scale >= beside.scale { above } else { beside }
+                } else {
+                    beside(self.room)
+                }
             }
         }
         .on_pixels(pixels);
@@ -253,7 +276,7 @@ impl Canvas {
             }
             // The whole window is too large a thing to explain itself wherever the pointer rests.
             let large = matches!(handle, Handle::Window(_) | Handle::Sheet(_));
-            if response.hovered() && self.drag.is_none() && !large {
+            if response.hovered() && self.drag.is_none() && self.typed.is_none() && !large {
                 response.clone().on_hover_text_at_pointer(&name);
             }
             self.moved(ui, &response, handle, desk, lens, actions);
@@ -300,7 +323,7 @@ impl Canvas {
     }
 
     /// Arrows nudge, digits set, Esc gives back.
-    fn keys(&mut self, ui: &Ui, desk: &Desk, lens: Lens, actions: &mut Vec<Action>) {
+    fn keys(&mut self, ui: &Ui, desk: &Desk, actions: &mut Vec<Action>) {
         let escape = ui.input(|input| input.key_pressed(Key::Escape));
         if self.drag.is_some() {
             if escape {
@@ -311,7 +334,10 @@ impl Canvas {
             return;
         }
         let (Some(handle), Some(bench)) = (self.selected, desk.bench()) else { return };
-        let _ = lens;
+        let text = typed_text(ui);
+        if self.typed.is_none() && text.starts_with(starts_length) && !escape {
+            self.typed = Some(String::new());
+        }
         if let Some(typed) = &mut self.typed {
             if escape {
                 self.typed = None;
@@ -321,7 +347,7 @@ impl Canvas {
             if ui.input(|input| input.key_pressed(Key::Backspace)) {
                 typed.pop();
             }
-            typed.push_str(&typed_text(ui, false));
+            typed.push_str(&text);
             if enter {
                 let unit = bench.document.unit;
                 if let Ok(length) = sightedge_core::length::parse(typed, unit)
@@ -338,33 +364,46 @@ impl Canvas {
             ui.memory_mut(egui::Memory::stop_text_input);
             return;
         }
-        let typed = typed_text(ui, true);
-        if !typed.is_empty() {
-            self.typed = Some(typed);
-            return;
-        }
         if let Some(command) = drag::nudge(ui, handle, bench) {
             actions.push(Action::Run(command));
         }
     }
 }
 
-/// Text typed in this frame; at the start only what a length starts with.
-fn typed_text(ui: &Ui, start: bool) -> String {
+/// All of the board in `room`, with `margin` round it; where its dimensions need more, with all
+/// of them.
+fn fitted(bench: Bench<'_>, shows: Shows, room: Rect, margin: f32) -> Lens {
+    let board = BoardRect::at_origin(bench.layout.exact.outer);
+    let mut lens = Lens::fit(board, room.shrink(margin.min(room.width() / 6.0)));
+    if shows.dimensions {
+        let (figures, unit) = (&bench.layout.bench, bench.document.unit);
+        // Figures keep their size on the screen, so that a smaller board needs more room again.
+        for _ in 0..3 {
+            let height = lens.length(overlay::FIGURE);
+            let all = plates::dimensions(figures, unit, height).bounds;
+            if room.contains_rect(lens.screen_rect(all)) {
+                break;
+            }
+            lens = Lens::fit(all, room);
+        }
+    }
+    lens
+}
+
+/// Text typed in this frame, all of it: a slow frame gathers more than one key.
+fn typed_text(ui: &Ui) -> String {
     ui.input(|input| {
         let texts = input.events.iter().filter_map(|event| match event {
             egui::Event::Text(text) => Some(text.as_str()),
             _ => None,
         });
-        texts
-            .filter(|text| {
-                !start
-                    || text.starts_with(|c: char| {
-                        c.is_ascii_digit() || matches!(c, '.' | '-' | '½' | '¼' | '¾')
-                    })
-            })
-            .collect()
+        texts.collect()
     })
+}
+
+/// What a length starts with; other keys mean something else.
+fn starts_length(c: char) -> bool {
+    c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '½' | '¼' | '¾')
 }
 
 /// The strip or area that takes hold of a handle.

@@ -9,7 +9,7 @@ use sightedge_core::length::{Length, parse};
 use sightedge_core::material::Colour;
 use sightedge_core::plates;
 
-use super::drag::{self, Drag};
+use super::drag::Drag;
 use super::lens::Lens;
 use super::paint::{self, Inks};
 use super::{Shows, edge_of, grip, label_rect};
@@ -17,7 +17,7 @@ use crate::handle::{Bench, Handle};
 use crate::{theme, wording};
 
 /// Text of figures on the board, in points.
-const FIGURE: f32 = 12.0;
+pub(super) const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
 pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
@@ -43,7 +43,8 @@ pub(super) fn plates(
     if shows.dimensions {
         let height = lens.length(FIGURE);
         let unit = bench.document.unit;
-        let drawing = plates::dimensions(&bench.layout.exact, unit, height);
+        // As it is cut, so that these are the figures of the list for the bench.
+        let drawing = plates::dimensions(&bench.layout.bench, unit, height);
         paint::paint(painter, lens, &drawing, inks, None, &none);
     }
 }
@@ -114,11 +115,12 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
     let mut lines = Vec::new();
     match (across && down, handle) {
         (true, Handle::Window(_)) => {
-            for (across, name) in [(true, "Left border"), (false, "Top border")] {
-                if let Some(value) = handle.value(bench, across) {
-                    lines.push(format!("{name}  {}", wording::length(value, unit)));
-                }
+            for side in [Side::Left, Side::Right, Side::Top, Side::Bottom] {
+                lines.push(border(bench, side));
             }
+        }
+        (false, Handle::Window(_)) => {
+            lines.extend([border(bench, Side::Top), border(bench, Side::Bottom)]);
         }
         (true, _) => {
             for (across, name) in [(true, "Overlap, left"), (false, "Overlap, top")] {
@@ -158,6 +160,19 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
     label(ui, painter, drag.at, &lines.join("\n"));
 }
 
+/// A border of the board, in words.
+fn border(bench: Bench<'_>, side: Side) -> String {
+    let exact = &bench.layout.exact;
+    let width = exact.group().within(BoardRect::at_origin(exact.outer)).of(side);
+    let name = match side {
+        Side::Top => "Top border",
+        Side::Right => "Right border",
+        Side::Bottom => "Bottom border",
+        Side::Left => "Left border",
+    };
+    format!("{name}  {}", wording::length(width, bench.document.unit))
+}
+
 /// What is typed for the selected handle.
 pub(super) fn typing(
     ui: &Ui,
@@ -174,7 +189,6 @@ pub(super) fn typing(
         Ok(length) => format!("= {}, Enter sets it", wording::length(length, unit)),
         Err(error) => error.to_string(),
     };
-    let _ = drag::across(handle, bench);
     label(ui, painter, rect.center(), &format!("{name}  {typed}|\n{hint}"));
 }
 
@@ -211,10 +225,15 @@ fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
     painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
 }
 
+/// Where the magnified corner is shown.
+pub(super) fn corner_rect(room: Rect) -> Rect {
+    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
+    Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size)
+}
+
 /// The magnified corner: a section through the left side of the window.
 pub(super) fn corner(ui: &Ui, room: Rect, bench: Bench<'_>, shows: Shows, inks: Inks) {
-    let size = vec2((room.width() * 0.6).min(460.0), (room.height() * 0.3).min(220.0));
-    let rect = Rect::from_min_size(room.left_bottom() + vec2(12.0, -size.y - 12.0), size);
+    let rect = corner_rect(room);
     let palette = theme::PAPER;
     let painter = ui.painter_at(rect);
     painter.rect(rect, 6.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);

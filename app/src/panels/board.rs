@@ -8,31 +8,30 @@ use sightedge_core::spec::{Fixing, Placement, Weight};
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, field_width, group, row};
+use crate::widgets::{LengthField, choice, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
-    group(ui, "The board", |ui| {
+    let given = |ui: &mut Ui, asks: &mut Asks| {
         let by_outer = matches!(view.mat.fixing, Fixing::Outer { .. });
-        row(ui, "given by", |ui| {
-            let width = field_width(ui, 1);
-            let options = [(true, "outer size"), (false, "borders")];
-            let picked = choice(ui, "Board given by", Some(by_outer), &options, width);
-            if picked.is_some()
-                && let Some(command) = exchange_fixing(view.document, view.variant)
-            {
-                asks.run(command);
-            }
-        });
-        match view.mat.fixing {
-            Fixing::Outer { size, placement } => outer(ui, view, size, placement, asks),
-            Fixing::Borders(borders) => {
-                asks.sides(ui, "Border", borders, view, true, |side, length| {
-                    let borders = Fixing::Borders(borders.with(side, length));
-                    Command::SetFixing(view.variant, borders)
-                });
-            }
+        let width = field_width(ui, 1);
+        let options = [(true, "outer size"), (false, "borders")];
+        let picked = choice(ui, "Board given by", Some(by_outer), &options, width);
+        if picked.is_some()
+            && let Some(command) = exchange_fixing(view.document, view.variant)
+        {
+            asks.run(command);
         }
-    });
+    };
+    heading(ui, "The board", |ui| given(ui, asks));
+    match view.mat.fixing {
+        Fixing::Outer { size, placement } => outer(ui, view, size, placement, asks),
+        Fixing::Borders(borders) => {
+            asks.sides(ui, "Border", borders, view, true, |side, length| {
+                let borders = Fixing::Borders(borders.with(side, length));
+                Command::SetFixing(view.variant, borders)
+            });
+        }
+    }
 }
 
 fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &mut Asks) {
@@ -83,7 +82,19 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             });
     });
     match placement {
-        Placement::Centred | Placement::Optical => {}
+        // A row of its own here, too, so that nothing below jumps when a hand moves the window.
+        Placement::Centred | Placement::Optical => row(ui, "top, bottom", |ui| {
+            let exact = &view.derived.layout.exact;
+            let borders = exact.group().within(Rect::at_origin(exact.outer));
+            let width = field_width(ui, 2);
+            for (name, length) in [("Top", borders.top), ("Bottom", borders.bottom)] {
+                let title = format!("{name} border as placed");
+                LengthField::new(&title, length, view.unit())
+                    .width(width)
+                    .enabled(false)
+                    .show(ui);
+            }
+        }),
         Placement::BottomExtra(extra) => row(ui, "wider by", |ui| {
             let width = field_width(ui, 1);
             let field = LengthField::new("Bottom wider by", extra, view.unit()).width(width);

@@ -90,7 +90,7 @@ fn take(view: &View<'_>, suggestion: &Suggestion) -> Command {
     Command::Together("colours from the picture", commands.collect())
 }
 
-fn lab(colour: Colour) -> Lab {
+pub(super) fn lab(colour: Colour) -> Lab {
     Lab::from_srgb([colour.red, colour.green, colour.blue])
 }
 

@@ -6,26 +6,26 @@ use sightedge_core::geometry::Sides;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour};
 use sightedge_core::spec::{Angle, Bevel, Layer, Mat};
+use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 
 use super::{Asks, picker};
 use crate::theme;
 use crate::view::View;
-use crate::widgets::{LengthField, field_width, group, row};
+use crate::widgets::{LengthField, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
-    group(ui, "Layers", |ui| {
-        for (index, layer) in view.mat.layers.iter().enumerate() {
-            ui.push_id(layer.id, |ui| one(ui, view, index, layer, asks));
+    let buttons = |ui: &mut Ui, asks: &mut Asks| {
+        let room = view.mat.layers.len() < Mat::MOST_LAYERS;
+        let button = egui::Button::new("Add a liner");
+        if ui.add_enabled(room, button).clicked() {
+            asks.run(added(view));
         }
-        row(ui, "", |ui| {
-            let room = view.mat.layers.len() < Mat::MOST_LAYERS;
-            let button = egui::Button::new("Add a liner");
-            if ui.add_enabled(room, button).clicked() {
-                asks.run(added(view));
-            }
-            super::colours::button(ui, view, asks);
-        });
-    });
+        super::colours::button(ui, view, asks);
+    };
+    heading(ui, "Layers", |ui| buttons(ui, asks));
+    for (index, layer) in view.mat.layers.iter().enumerate() {
+        ui.push_id(layer.id, |ui| one(ui, view, index, layer, asks));
+    }
 }
 
 fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Asks) {
@@ -53,7 +53,11 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
             });
         more(ui, view, index, layer, &name, asks);
     });
-    row(ui, if index == 0 { "thick" } else { "thick, offset" }, |ui| {
+    let uneven = {
+        let offset = view.opening.offset(layer.id);
+        offset != Sides::all(offset.top)
+    };
+    row(ui, if index == 0 || uneven { "thick" } else { "thick, offset" }, |ui| {
         let width = field_width(ui, 2);
         let title = format!("Thickness of the {name}");
         let field = LengthField::new(&title, layer.board.thickness, view.unit()).width(width);
@@ -70,23 +74,36 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
             crate::widgets::FieldEvent::Refused(words) => asks.said = Some(words),
             crate::widgets::FieldEvent::None => {}
         }
-        if index > 0 {
-            let offset = view.opening.offset(layer.id);
+        let offset = view.opening.offset(layer.id);
+        if index > 0 && offset == Sides::all(offset.top) {
             let title = format!("Offset of {name}");
             let field = LengthField::new(&title, offset.top, view.unit()).width(width);
-            let even = offset == Sides::all(offset.top);
-            let hint = if even {
-                "How far this liner's sight edge stands inside the layer above, on all sides"
-            } else {
-                "The sides differ: this is the top's. Typing here makes all four equal"
-            };
             asks.length(ui, field, |offset| {
                 let all = Sides::all(offset);
                 Command::SetOffset(view.variant, view.opening.id, layer.id, all)
             })
-            .on_hover_text(hint);
+            .on_hover_text(
+                "How far this liner's sight edge stands inside the layer above, on all sides",
+            );
+        } else if index > 0 {
+            let even = egui::Button::new("Make even").min_size(vec2(width, theme::ROW));
+            if ui
+                .add(even)
+                .on_hover_text("The same offset on all four sides: the top's")
+                .clicked()
+            {
+                let all = Sides::all(offset.top);
+                asks.run(Command::SetOffset(view.variant, view.opening.id, layer.id, all));
+            }
         }
     });
+    let offset = view.opening.offset(layer.id);
+    if index > 0 && offset != Sides::all(offset.top) {
+        asks.sides(ui, &format!("Offset of {name}"), offset, view, true, |side, length| {
+            let offset = offset.with(side, length);
+            Command::SetOffset(view.variant, view.opening.id, layer.id, offset)
+        });
+    }
 }
 
 /// Bevel, order, removal.
@@ -188,11 +205,33 @@ fn added(view: &View<'_>) -> Command {
         Unit::Inch => Length::inches(0, 1, 4),
         Unit::Millimetre => Length::mm(6),
     };
-    let board = view.mat.layers.last().map(|layer| layer.board.clone());
+    let board = view.mat.layers.last().map(|layer| set_off(view, &layer.board));
     let board =
         board.unwrap_or_else(|| sightedge_core::spec::usual_board(view.unit(), view.tables));
     let layer = Layer { id: next_layer(view.document), board, bevel: Bevel::default() };
     Command::AddLayer(view.variant, layer, Sides::all(offset))
+}
+
+/// A board for a liner that is seen against `above`: of the same thickness, and of those the
+/// nearest to a colour drawn from the picture, once there is one.
+fn set_off(view: &View<'_>, above: &Board) -> Board {
+    /// What a liner is told from its mat by at arm's length, in CIEDE2000; our own choice.
+    const APART: f64 = 12.0;
+    let lab = super::colours::lab;
+    let alike = |board: &&Board| {
+        board.thickness == above.thickness
+            && delta_e_2000(lab(board.colour), lab(above.colour)) >= APART
+    };
+    let boards = view.tables.boards.iter().filter(alike).map(|b| (b, lab(b.colour)));
+    let wanted = view.palette.and_then(|palette| {
+        let paper = lab(sightedge_core::plates::Look::default().paper);
+        suggestions(palette, paper).first().map(|first| first.liner)
+    });
+    let nearest = match wanted {
+        Some(wanted) => nearest_boards(boards, wanted).first().map(|(board, _)| *board),
+        None => boards.map(|(board, _)| board).next(),
+    };
+    nearest.unwrap_or(above).clone()
 }
 
 #[expect(

@@ -3,79 +3,95 @@
 use egui::Ui;
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect, Size};
+use sightedge_core::length::Length;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, field_width, group, row};
+use crate::widgets::{LengthField, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let work = view.work;
     let (sheet, image) = (work.sheet, work.image);
-    let whole = image == Rect::at_origin(sheet);
-    // The image keeps its margins' proportion: it stays where it is unless it was all of it.
-    let on = |sheet: Size| {
-        let image = if whole { Rect::at_origin(sheet) } else { image };
-        Command::SetPaper(work.id, sheet, image)
-    };
-    group(ui, "The print", |ui| {
-        row(ui, "paper", |ui| {
-            let name = name_of(view, sheet);
-            let width = field_width(ui, 1);
-            egui::ComboBox::from_id_salt("paper")
-                .width(width)
-                .selected_text(name)
-                .show_ui(ui, |ui| {
-                    for known in &view.tables.sheets {
-                        let lying = sheet.width > sheet.height;
-                        let size = if lying { known.size.turned() } else { known.size };
-                        let label = ui.selectable_label(size == sheet, known.name.as_str());
-                        if label.clicked() && size != sheet {
-                            asks.run(on(size));
-                        }
+    let on = |other: Size| Command::SetPaper(work.id, other, image_on(image, sheet, other));
+    let paper = |ui: &mut Ui, asks: &mut Asks| {
+        let name = name_of(view, sheet);
+        let width = field_width(ui, 1);
+        egui::ComboBox::from_id_salt("paper")
+            .width(width)
+            .selected_text(name)
+            .show_ui(ui, |ui| {
+                for known in &view.tables.sheets {
+                    let lying = sheet.width > sheet.height;
+                    let size = if lying { known.size.turned() } else { known.size };
+                    let label = ui.selectable_label(size == sheet, known.name.as_str());
+                    if label.clicked() && size != sheet {
+                        asks.run(on(size));
                     }
-                })
-                .response
-                .widget_info(|| {
-                    egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Paper size")
-                });
-        });
-        row(ui, "sheet", |ui| asks.size(ui, "Sheet", sheet, view, on));
-        row(ui, "image", |ui| {
-            asks.size(ui, "Image", image.size, view, |size| {
-                // About its middle, as it is centred on most sheets.
-                let (x, _) = (image.size.width - size.width).halves();
-                let (y, _) = (image.size.height - size.height).halves();
-                let at = Point::new(image.at.x + x, image.at.y + y);
-                Command::SetPaper(work.id, sheet, Rect::new(at, size))
+                }
+            })
+            .response
+            .widget_info(|| {
+                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Paper size")
             });
+    };
+    heading(ui, "The print", |ui| paper(ui, asks));
+    row(ui, "sheet", |ui| asks.size(ui, "Sheet", sheet, view, on));
+    row(ui, "image", |ui| {
+        asks.size(ui, "Image", image.size, view, |size| {
+            // About its middle, as it is centred on most sheets.
+            let (x, _) = (image.size.width - size.width).halves();
+            let (y, _) = (image.size.height - size.height).halves();
+            let at = Point::new(image.at.x + x, image.at.y + y);
+            Command::SetPaper(work.id, sheet, Rect::new(at, size))
         });
-        row(ui, "at", |ui| {
-            let width = field_width(ui, 2);
-            let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
-            let x =
-                LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
-            asks.length(ui, x, |x| to(Point::new(x, image.at.y)))
-                .on_hover_text("From the sheet's left edge to the image");
-            let y =
-                LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
-            asks.length(ui, y, |y| to(Point::new(image.at.x, y)))
-                .on_hover_text("From the sheet's top edge to the image");
-        });
-        let ppi = resolution(view);
-        let mut about = format!("{ppi} ppi at this size. ");
-        about.push_str(&view.said.join(" "));
-        crate::widgets::note(ui, about.trim());
     });
+    row(ui, "at", |ui| {
+        let width = field_width(ui, 2);
+        let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
+        let x = LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
+        asks.length(ui, x, |x| to(Point::new(x, image.at.y)))
+            .on_hover_text("From the sheet's left edge to the image");
+        let y = LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
+        asks.length(ui, y, |y| to(Point::new(image.at.x, y)))
+            .on_hover_text("From the sheet's top edge to the image");
+    });
+    let ppi = resolution(view);
+    let mut about = format!("{ppi} ppi at this size. ");
+    about.push_str(&view.said.join(" "));
+    crate::widgets::note(ui, about.trim());
+}
+
+/// The image on another sheet: as large as it was, or in its own proportion as large as goes on
+/// it; its margins grow and shrink by equal parts.
+fn image_on(image: Rect, sheet: Size, other: Size) -> Rect {
+    let Size { width, height } = image.size;
+    let (wide, high) = (other.width.units().into(), other.height.units().into());
+    let fits = width <= other.width && height <= other.height;
+    let size = if fits || !image.size.is_positive() || !other.is_positive() {
+        image.size
+    } else if other.width.scaled(height.units().into(), width.units().into()) <= other.height {
+        Size::new(other.width, height.scaled(wide, width.units().into()))
+    } else {
+        Size::new(width.scaled(high, height.units().into()), other.height)
+    };
+    // Its middle keeps its distance from the sheet's middle where that leaves it on the sheet.
+    let at = |from: Length, old: Length, length: Length, sheet: Length, other: Length| {
+        let (middle, _) = (from * 2 + old - sheet + other - length).halves();
+        middle.max(Length::ZERO).min((other - length).max(Length::ZERO))
+    };
+    let x = at(image.at.x, width, size.width, sheet.width, other.width);
+    let y = at(image.at.y, height, size.height, sheet.height, other.height);
+    Rect::new(Point::new(x, y), size)
 }
 
 /// True pixels per inch at the printed size, the lower of both directions.
 fn resolution(view: &View<'_>) -> i64 {
     let (picture, image) = (&view.work.picture, view.work.image.size);
-    let ppi = |pixels: u32, length: sightedge_core::length::Length| {
+    let ppi = |pixels: u32, length: Length| {
         if !length.is_positive() {
             return 0;
         }
-        let inch = i128::from(sightedge_core::length::Length::INCH.units());
+        let inch = i128::from(Length::INCH.units());
         let ppi = i128::from(pixels) * inch / i128::from(length.units());
         i64::try_from(ppi).unwrap_or(i64::MAX)
     };
@@ -89,4 +105,33 @@ fn name_of<'a>(view: &View<'a>, sheet: Size) -> &'a str {
         .map(|row| row.name.as_str())
         .next()
         .unwrap_or("Own size")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn size(width: i64, height: i64) -> Size {
+        Size::new(Length::mm(width), Length::mm(height))
+    }
+
+    #[track_caller]
+    fn case(image: [i64; 4], sheet: (i64, i64), other: (i64, i64), wanted: [i64; 4]) {
+        let rect = |[x, y, w, h]: [i64; 4]| {
+            Rect::new(Point::new(Length::mm(x), Length::mm(y)), size(w, h))
+        };
+        let (sheet, other) = (size(sheet.0, sheet.1), size(other.0, other.1));
+        assert_eq!(image_on(rect(image), sheet, other), rect(wanted));
+    }
+
+    #[test]
+    fn the_image_keeps_its_size_or_its_proportion() {
+        // Centred, and lying high on the sheet.
+        case([20, 30, 100, 140], (140, 200), (160, 240), [30, 50, 100, 140]);
+        case([20, 10, 100, 140], (140, 200), (160, 240), [30, 30, 100, 140]);
+        // All of the sheet: never out of proportion.
+        case([0, 0, 100, 150], (100, 150), (200, 150), [50, 0, 100, 150]);
+        case([0, 0, 100, 150], (100, 150), (100, 75), [25, 0, 50, 75]);
+        case([0, 0, 100, 150], (100, 150), (50, 205), [0, 65, 50, 75]);
+    }
 }

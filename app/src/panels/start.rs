@@ -19,7 +19,8 @@ pub struct Start {
 pub fn start(ui: &mut Ui, kept: &mut Start, recent: &[PathBuf], asks: &mut Asks) {
     let room = ui.available_rect_before_wrap();
     let width = 440.0_f32.min(room.width() - 48.0);
-    let area = Align2::CENTER_CENTER.align_size_within_rect(vec2(width, 420.0), room);
+    let height = if recent.is_empty() { 216.0 } else { 400.0 };
+    let area = Align2::CENTER_CENTER.align_size_within_rect(vec2(width, height), room);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.spacing_mut().item_spacing.y = 8.0;
         ui.label(

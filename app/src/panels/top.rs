@@ -98,6 +98,9 @@ pub fn top(
             })
             .response
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
+            if !open {
+                return;
+            }
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
                 if icon_button(ui, &deed, None, open, on) {
                     asks.actions.push(Action::Do(deed));

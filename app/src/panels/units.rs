@@ -7,46 +7,42 @@ use sightedge_core::spec::Ruler;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{choice, field_width, group, row};
+use crate::widgets::{choice, field_width, heading};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
-    group(ui, "Measures", |ui| {
-        row(ui, "unit, ruler", |ui| {
-            let width = field_width(ui, 2);
-            let options = [(Unit::Inch, "in"), (Unit::Millimetre, "mm")];
-            if let Some(unit) = choice(ui, "Unit", Some(view.unit()), &options, width) {
-                asks.run(Command::SetUnit(unit));
-            }
-            let ruler = view.document.ruler;
-            egui::ComboBox::from_id_salt("ruler")
-                .width(width)
-                .selected_text(name(ruler))
-                .show_ui(ui, |ui| {
-                    let parts: &[u16] = match ruler.unit() {
-                        Unit::Inch => &Ruler::INCH_PARTS,
-                        Unit::Millimetre => &Ruler::MM_PARTS,
-                    };
-                    for other in parts.iter().filter_map(|n| Ruler::new(ruler.unit(), *n)) {
-                        let same = other == ruler;
-                        if ui.selectable_label(same, name(other)).clicked() && !same {
-                            asks.run(Command::SetRuler(other));
-                        }
+    heading(ui, "Measures", |ui| {
+        let width = (field_width(ui, 3) - 6.0).max(64.0);
+        let options = [(Unit::Inch, "in"), (Unit::Millimetre, "mm")];
+        if let Some(unit) = choice(ui, "Unit", Some(view.unit()), &options, width) {
+            asks.run(Command::SetUnit(unit));
+        }
+        let ruler = view.document.ruler;
+        egui::ComboBox::from_id_salt("ruler")
+            .width(width)
+            .selected_text(name(ruler))
+            .show_ui(ui, |ui| {
+                let parts: &[u16] = match ruler.unit() {
+                    Unit::Inch => &Ruler::INCH_PARTS,
+                    Unit::Millimetre => &Ruler::MM_PARTS,
+                };
+                for other in parts.iter().filter_map(|n| Ruler::new(ruler.unit(), *n)) {
+                    let same = other == ruler;
+                    if ui.selectable_label(same, name(other)).clicked() && !same {
+                        asks.run(Command::SetRuler(other));
                     }
-                })
-                .response
-                .on_hover_text("The marks of the ruler you cut by")
-                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler"));
-        });
-        row(ui, "", |ui| {
-            let mut on = view.mat.exhibition;
-            if ui.checkbox(&mut on, "Exhibition borders").on_hover_text(
+                }
+            })
+            .response
+            .on_hover_text("The marks of the ruler you cut by")
+            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler"));
+        let mut on = view.mat.exhibition;
+        if ui.checkbox(&mut on, "Exhibition").on_hover_text(
                 "Holds the borders to the rule of college exhibition handouts: 2 in at the sides \
                  and the top, 3 in at the bottom of boards above 11 × 14 in",
             ).changed()
             {
                 asks.run(Command::SetExhibition(view.variant, on));
             }
-        });
     });
 }
 

@@ -7,7 +7,7 @@ use sightedge_core::spec::{Fixing, InHand, Meets, Placement, margins};
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, field_width, group, row};
+use crate::widgets::{LengthField, choice, field_width, heading, row};
 
 #[derive(Clone, Copy, PartialEq)]
 enum By {
@@ -24,34 +24,33 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         Meets::Reveal(_) if by_overlap => By::Overlap,
         Meets::Reveal(_) => By::Reveal,
     };
-    group(ui, "The window", |ui| {
-        row(ui, "given by", |ui| {
-            let options =
-                [(By::Reveal, "reveal"), (By::Overlap, "overlap"), (By::InHand, "in hand")];
-            let width = field_width(ui, 1);
-            if let Some(picked) = choice(ui, "Window given by", Some(by), &options, width) {
-                ui.data_mut(|data| data.insert_temp(id, picked == By::Overlap));
-                exchange(view, by, picked, asks);
-            }
-        });
-        match view.opening.meets {
-            Meets::Reveal(reveal) if by == By::Overlap => {
-                let overlap = view.window.overlap;
-                let margin = margins(view.work.sheet, view.work.image);
-                asks.sides(ui, "Overlap", overlap, view, true, |side, length| {
-                    let reveal = reveal.with(side, margin.of(side) - length);
-                    Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
-                });
-            }
-            Meets::Reveal(reveal) => {
-                asks.sides(ui, "Reveal", reveal, view, true, |side, length| {
-                    let reveal = reveal.with(side, length);
-                    Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
-                });
-            }
-            Meets::InHand(hand) => in_hand(ui, view, hand, asks),
+    let given = |ui: &mut Ui, asks: &mut Asks| {
+        let options =
+            [(By::Reveal, "reveal"), (By::Overlap, "overlap"), (By::InHand, "in hand")];
+        let width = field_width(ui, 1);
+        if let Some(picked) = choice(ui, "Window given by", Some(by), &options, width) {
+            ui.data_mut(|data| data.insert_temp(id, picked == By::Overlap));
+            exchange(view, by, picked, asks);
         }
-    });
+    };
+    heading(ui, "The window", |ui| given(ui, asks));
+    match view.opening.meets {
+        Meets::Reveal(reveal) if by == By::Overlap => {
+            let overlap = view.window.overlap;
+            let margin = margins(view.work.sheet, view.work.image);
+            asks.sides(ui, "Overlap", overlap, view, true, |side, length| {
+                let reveal = reveal.with(side, margin.of(side) - length);
+                Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+            });
+        }
+        Meets::Reveal(reveal) => {
+            asks.sides(ui, "Reveal", reveal, view, true, |side, length| {
+                let reveal = reveal.with(side, length);
+                Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+            });
+        }
+        Meets::InHand(hand) => in_hand(ui, view, hand, asks),
+    }
 }
 
 fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, asks: &mut Asks) {

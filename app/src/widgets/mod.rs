@@ -7,5 +7,5 @@ mod rows;
 pub use choice::choice;
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use rows::{
-    field_width, fitted, group, icon_button, note, pair, quiet, row, severity_icon,
+    field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,
 };

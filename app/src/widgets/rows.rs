@@ -26,6 +26,27 @@ pub fn group<R>(ui: &mut Ui, title: &str, contents: impl FnOnce(&mut Ui) -> R) -
     contents(ui)
 }
 
+/// The head of a group of rows: its title with the first decision beside it.
+pub fn heading(ui: &mut Ui, title: &str, head: impl FnOnce(&mut Ui)) {
+    ui.add_space(theme::GROUP - theme::GAP);
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme::ROW);
+        ui.set_max_width(ui.available_width());
+        let (rect, response) =
+            ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
+        ui.painter().text(
+            rect.left_center(),
+            Align2::LEFT_CENTER,
+            title,
+            FontId::new(theme::BODY, theme::strong()),
+            theme::palette(ui).text,
+        );
+        let name = title.to_owned();
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
+        head(ui);
+    });
+}
+
 /// A labelled row.
 pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal(|ui| {
@@ -75,7 +96,7 @@ pub fn note(ui: &mut Ui, text: &str) {
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 14.0;
         ui.add_space(LABELS + 8.0);
-        ui.add(egui::Label::new(quiet(ui, text)).truncate()).on_hover_text(text);
+        ui.vertical(|ui| ui.add(egui::Label::new(quiet(ui, text)).wrap()));
     });
 }
 

@@ -204,9 +204,12 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     let worked_on = window.document().clone();
     drop(window);
     crash(state.path());
-    let mut window = Window::new(keep(), 1.0, &[]);
+    // The very plan is opened again: it must not stand there twice.
+    let mut window = Window::new(keep(), 1.0, &[&plan]);
     assert!(window.has("Unsaved work was kept"), "{}", window.texts());
-    window.click("Open it");
+    assert_eq!(window.focused(), "Open it");
+    window.key(Key::Enter);
+    assert_eq!(window.app().open_plans(), 1);
     assert_eq!(*window.document(), worked_on);
     assert!(window.desk().is_unsaved(), "it is still to be saved");
     // Closed without a further change, it is asked for as well.

@@ -303,3 +303,22 @@ fn what_opens_on_demand_is_named_too() {
     let start = open(&[]);
     assert!(start.has("Open the demo"), "{:?}", start.texts());
 }
+
+/// A slow frame gathers Tab and the next press of the mouse.
+#[test]
+fn what_was_typed_is_kept_when_tab_and_a_press_come_at_once() {
+    #[track_caller]
+    fn case(to: impl Fn(&Window) -> egui::Pos2) {
+        let plans = Plans::new();
+        let mut window = open(&[&plans.reference()]);
+        window.type_in("Image width", "10 3/4 in + 1/8");
+        let at = to(&window);
+        window.tab_and_press_at(at);
+        let image = window.document().works[0].image.size.width;
+        assert_eq!(in_inches(image), "10 7/8 in");
+    }
+    case(|window| window.find("Reveal, top").rect.center());
+    case(|window| window.find("Sheet width").rect.center());
+    case(|window| window.handle("Reveal, top: ").center());
+    case(|window| window.find("Add a liner").rect.center());
+}

@@ -127,7 +127,7 @@ fn an_outer_size_is_dragged_at_one_edge_or_at_both() {
 fn the_sheet_moves_under_a_window_in_hand() {
     let plans = Plans::new();
     let mut window = open(&[&plans.in_hand()]);
-    let from = window.handle("Overlap at the left").center();
+    let from = window.handle("Overlap, top").center();
     let by = (window.points("0.25"), window.points("-0.75"));
     window.drag(from, by);
     let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
@@ -216,4 +216,53 @@ fn a_typed_number_waits_for_no_key_of_the_window() {
     window.key(Key::Tab);
     window.key(Key::Enter);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+/// A slow frame gathers several keys; none of them may be lost, nor their order.
+#[test]
+fn a_number_typed_within_one_frame_is_whole() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let liner = window.mat().layers[1].id;
+    let at = window.handle("Liner offset, right: ").center();
+    window.click_at(at);
+    window.type_at_once(&["3", "/", "1"], None);
+    window.type_at_once(&["6"], Some(Key::Enter));
+    let offset = window.mat().openings[0].offset(liner);
+    assert_eq!(offset.right, inches("3/16"));
+    window.type_at_once(&["1", "/", "8"], Some(Key::Enter));
+    let offset = window.mat().openings[0].offset(liner);
+    assert_eq!(offset.right, inches("1/8"));
+}
+
+#[test]
+fn with_shift_a_key_is_another() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let at = window.handle("Reveal, top: ").center();
+    window.click_at(at);
+    window.key(Key::ArrowUp);
+    let nudged = window.reveal();
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_ne!(window.reveal(), nudged);
+    window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    assert_eq!(window.reveal(), nudged);
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    window.key_with(Modifiers::COMMAND, Key::Y);
+    assert_eq!(window.reveal(), nudged);
+}
+
+/// Where the hand lets go, the board stays: it would jump under the eye.
+#[test]
+fn the_board_stays_where_the_hand_left_it() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let from = window.handle("Border, right").center();
+    let to = from - egui::vec2(40.0, 0.0);
+    window.take(from, to);
+    let held = window.board();
+    window.drop(to);
+    assert_eq!(window.board(), held);
+    window.key_with(Modifiers::COMMAND, Key::Num0);
+    assert_ne!(window.board(), held, "asked for, all of the board is shown");
 }

@@ -1,6 +1,12 @@
 //! What is painted, without a graphics card.
 
-use crate::support::{Plans, open};
+use egui::{Key, Modifiers};
+use sightedge_core::export::raster;
+use sightedge_core::geometry::Rect as BoardRect;
+use sightedge_core::plates::{self, Look};
+use sightedge_pictures::{Limits, Size, Target, Watch, preview};
+
+use crate::support::{Image, Plans, Window, open};
 
 /// The board's edge and colours lie where the plan says, within a pixel and a level or two.
 #[test]
@@ -22,6 +28,117 @@ fn the_board_is_painted_where_it_lies() {
         assert!(found[0] < 135.0, "the surround, with the board's shadow on it: {found:?}");
         assert!((found[0] - found[2]).abs() < 1.5, "neutral: {found:?}");
     }
+}
+
+/// The whole board as the verb `picture` paints it, so many pixels wide with its surround.
+fn painted(window: &Window, width: u32, surround: u8) -> (raster::Pixels, BoardRect) {
+    let desk = window.desk();
+    let picture = desk.picture().unwrap();
+    let look = Look { surround, ..Look::default() };
+    let mat = &desk.variant().unwrap().mat;
+    let drawing = plates::front(mat, &desk.derived().layout.exact, &look);
+    let mut source = |_, width, height| {
+        let target = Target::Exact(Size::new(width, height));
+        let made = preview(&picture, target, &Limits::default(), &Watch::default()).unwrap();
+        Some(raster::Pixels {
+            width: made.size.width,
+            height: made.size.height,
+            rgba: made.rgba,
+        })
+    };
+    (raster::paint(&drawing, width, &mut source).unwrap(), drawing.bounds)
+}
+
+/// How far the canvas is from what `picture` makes, all over the board: the mean difference in
+/// levels of 255, and the share of places that differ by more than 8.
+fn apart(window: &Window) -> (f32, f32) {
+    let image = window.image();
+    let board = window.board();
+    let outer = window.desk().derived().layout.exact.outer;
+    let scale = f64::from(board.width()) / outer.width.to_mm();
+    let (_, bounds) = painted(window, 64, 128);
+    let width = pixel32(bounds.size.width.to_mm() * scale);
+    let (wanted, bounds) = painted(window, width, 128);
+    let each = f64::from(wanted.width) / bounds.size.width.to_mm();
+    let from = (-bounds.at.x.to_mm() * each, -bounds.at.y.to_mm() * each);
+    let wanted = Image::of(&wanted.rgba, wanted.width, wanted.height);
+    let (mut sum, mut off, mut count) = (0.0_f32, 0.0_f32, 0.0_f32);
+    let mut y = 2.0_f64;
+    while y < outer.height.to_mm() * scale - 2.0 {
+        let mut x = 2.0_f64;
+        while x < f64::from(board.width()) - 2.0 {
+            let here = image.at(
+                pixel(board.left() + single(x) - 0.5),
+                pixel(board.top() + single(y) - 0.5),
+            );
+            let (u, v) = (from.0 + x / scale * each, from.1 + y / scale * each);
+            let there = wanted.nearest(&here, single(u), single(v));
+            let worst = (0..3).map(|i| (here[i] - there[i]).abs() * 255.0).fold(0.0, f32::max);
+            sum += worst;
+            off += if worst > 8.0 { 1.0 } else { 0.0 };
+            count += 1.0;
+            x += 1.0;
+        }
+        y += 1.0;
+    }
+    (sum / count, off / count)
+}
+
+/// The same description is painted on the screen and by `picture`: board, bevels, shades,
+/// liners, the sheet's margin and the picture agree all over, within a pixel of place and a few
+/// levels of colour.
+#[test]
+fn the_canvas_is_what_picture_makes() {
+    #[track_caller]
+    fn case(plan: &std::path::Path) {
+        let mut window = open(&[plan]);
+        // Dimension lines are the canvas's alone.
+        window.key_with(Modifiers::COMMAND, Key::D);
+        window.wait(1.0);
+        let (mean, off) = apart(&window);
+        assert!(mean < 1.5 && off < 0.01, "{}: {mean} levels, {off} off", plan.display());
+    }
+    let plans = Plans::new();
+    case(&plans.reference());
+    case(&plans.single(sightedge_core::spec::Placement::Optical));
+    case(&plans.in_hand());
+}
+
+/// And a difference would be seen: the same board with another liner.
+#[test]
+fn another_liner_is_told_from_it() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    window.key_with(Modifiers::COMMAND, Key::D);
+    window.wait(1.0);
+    let before = window.image();
+    let board = window.board();
+    window.type_in("Offset of liner 1", "1/2");
+    window.key(Key::Enter);
+    window.wait(1.0);
+    assert_ne!(window.image(), before);
+    assert_ne!(window.board(), board);
+    let (mean, off) = apart(&window);
+    assert!(mean < 1.5 && off < 0.01, "{mean} levels, {off} off");
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a count of pixels"
+)]
+fn pixel32(count: f64) -> u32 {
+    count.round().max(1.0) as u32
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    reason = "a place in a picture"
+)]
+fn single(place: f64) -> f32 {
+    place as f32
 }
 
 #[expect(

@@ -121,7 +121,7 @@ fn a_window_placed_by_hand_moves_both_ways_and_rests_each_way() {
 fn a_sheet_in_hand_rests_where_it_is_centred() {
     let plans = Plans::new();
     let mut window = open(&[&plans.in_hand()]);
-    let from = window.handle("Overlap at the left").center();
+    let from = window.handle("Overlap, top").center();
     // 13 in of sheet under 10 in of window: 1 1/2 each side; 19 under 14: 2 1/2.
     let to = from - egui::vec2(window.points("0.45"), window.points("1.42"));
     window.take(from, to);

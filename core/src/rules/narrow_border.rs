@@ -57,7 +57,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(limit),
                 source,
                 message: format!(
-                    "The {} border is {} wide; a mat of this size wants at least {}: {why}.",
+                    "The {}{} border is {} wide; a mat of this size wants at least {}: {why}.",
+                    // With liners, the border to the picture's window is wider.
+                    if window.layers.len() > 1 { "top layer's " } else { "" },
                     side.name(),
                     case.against(border, limit),
                     case.text(limit),

@@ -1,14 +1,19 @@
 //! What cannot be made at all: windows and sheets that leave the board, layers that cross.
 
+use super::case::by_unit;
 use super::liner_offset::widen_offset;
 use super::narrow_border::limit;
 use super::remedy::{full_backing, moved, widen};
 use super::{Case, Rule};
+use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::Side;
-use crate::layout::Window;
+use crate::layout::{Cut, Window};
 use crate::length::Length;
 use crate::spec::{Fixing, Opening};
+
+/// A liner as most are cut: 1/4 in or 6 mm. Source: common practice.
+const USUAL: (Length, Length) = (Length::inches(0, 1, 4), Length::mm(6));
 
 pub(super) const RULE: Rule = Rule {
     id: "off-board",
@@ -73,7 +78,21 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         for side in Side::ALL {
             if let Some(top) = window.top() {
                 let border = top.borders.of(side);
-                if border.is_negative() {
+                if let Some((cut, wanted)) =
+                    border.is_negative().then(|| to_blame(case, window, side)).flatten()
+                {
+                    let message = format!(
+                        "The liner's offset at the {} is {}: the window above it would have to \
+                         lie {} outside the board. Up to {} leaves a border that can be cut.",
+                        side.name(),
+                        case.text(cut.offset.of(side)),
+                        case.some(-border),
+                        case.text(wanted),
+                    );
+                    let place = Place { layer: Some(cut.layer), ..Place::side(window, side) };
+                    let remedy = narrower(case, opening, window, cut);
+                    stop(place, border, Length::ZERO, message, remedy);
+                } else if border.is_negative() {
                     let message = format!(
                         "The window lies {} outside the board at the {}: no border is left to \
                          cut. Move the window, or make the mat larger.",
@@ -88,6 +107,40 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             sheet_side(case, (opening, window), side, &mut stop);
         }
     }
+}
+
+/// The liner whose offset drives the window above it off the board, and the most it could be;
+/// `None` where the window would not lie well even without liners.
+fn to_blame<'a>(case: &Case<'_>, window: &'a Window, side: Side) -> Option<(&'a Cut, Length)> {
+    let liners = || window.layers.iter().skip(1);
+    let cut = liners().max_by_key(|cut| cut.offset.of(side))?;
+    let outer = case.layout.exact.outer;
+    let (room, _) = match side {
+        Side::Left | Side::Right => outer.width - window.sight.size.width,
+        Side::Top | Side::Bottom => outer.height - window.sight.size.height,
+    }
+    .halves();
+    let others = liners().filter(|other| other.layer != cut.layer);
+    let others = others.fold(Length::ZERO, |sum, other| sum + other.offset.of(side));
+    let most = (room - others - limit(case, outer)).floor_to(case.document.ruler.step());
+    (cut.offset.of(side) > most && most > cut.bevel).then_some((cut, most))
+}
+
+/// The offset of a liner as usual where it reaches too far.
+fn narrower(case: &Case<'_>, opening: &Opening, window: &Window, cut: &Cut) -> Option<Remedy> {
+    if case.layout.in_hand {
+        return None;
+    }
+    let usual = by_unit(case.unit(), USUAL.0, USUAL.1);
+    let mut offset = cut.offset;
+    for side in Side::ALL {
+        if let Some((_, most)) = to_blame(case, window, side) {
+            offset = offset.with(side, usual.min(most));
+        }
+    }
+    let command = Command::SetOffset(case.variant, opening.id, cut.layer, offset);
+    let words = format!("Set the liner's offset to {}", case.text(offset.least()));
+    Some(Remedy { words, command })
 }
 
 /// A sheet that stands out beyond the mat, or beyond a backing smaller than the mat.
@@ -209,6 +262,30 @@ mod tests {
         case(Inch, offset("0"), "");
         case(Inch, offset("1/4,-.001,1/4,1/4"), "stop right");
         case(Inch, offset("-1/4"), "stop top, stop right, stop bottom, stop left");
+    }
+
+    /// A slip of the pen: 316 for 3/16.
+    #[test]
+    fn the_liner_is_named_where_it_is_to_blame() {
+        let mut document = reference();
+        let outer = document.chosen().map(|v| crate::layout::layout(&document, &v.mat));
+        let size = outer.unwrap().exact.outer;
+        mat(&mut document).fixing = Fixing::Outer { size, placement: Placement::Centred };
+        check(&document, RULE.id, "");
+        let offsets = &mut mat(&mut document).openings[0].offsets;
+        offsets.insert(LayerId(2), sides("3/16,3/16,3/16,316"));
+        let mut found = found(&document, RULE.id);
+        found.retain(|finding| finding.place.layer == Some(LayerId(2)));
+        let finding = found.remove(0);
+        assert!(
+            finding.message.starts_with("The liner's offset at the left is 316 in: "),
+            "{}",
+            finding.message
+        );
+        let remedy = finding.remedy.unwrap();
+        assert_eq!(remedy.words, "Set the liner's offset to 3/16 in");
+        crate::command::apply(&mut document, &remedy.command).unwrap();
+        check(&document, RULE.id, "");
     }
 
     #[test]

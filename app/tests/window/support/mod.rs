@@ -350,6 +350,42 @@ impl Window {
         self.settle();
     }
 
+    /// Several keys within one frame, as a slow one gathers them.
+    pub(crate) fn type_at_once(&mut self, texts: &[&str], last: Option<Key>) {
+        for text in texts {
+            self.harness.input_mut().events.push(Event::Text((*text).to_owned()));
+        }
+        for pressed in [true, false] {
+            if let Some(key) = last {
+                let modifiers = Modifiers::NONE;
+                let event =
+                    Event::Key { key, physical_key: None, pressed, repeat: false, modifiers };
+                self.harness.input_mut().events.push(event);
+            }
+        }
+        self.frame();
+        self.settle();
+    }
+
+    /// Tab and a press of the mouse within one frame.
+    pub(crate) fn tab_and_press_at(&mut self, pos: Pos2) {
+        let modifiers = Modifiers::NONE;
+        let tab = |pressed| Event::Key {
+            key: Key::Tab,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers,
+        };
+        let button = PointerButton::Primary;
+        let press = |pressed| Event::PointerButton { pos, button, pressed, modifiers };
+        let events = [tab(true), tab(false), Event::PointerMoved(pos), press(true)];
+        self.harness.input_mut().events.extend(events);
+        self.frame();
+        self.button(pos, false);
+        self.settle();
+    }
+
     /// Replaces what a field shows, and stays in it.
     #[track_caller]
     pub(crate) fn type_in(&mut self, name: &str, text: &str) {

@@ -3,6 +3,7 @@
 #![allow(
     clippy::as_conversions,
     clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
     clippy::cast_precision_loss,
     clippy::cast_sign_loss,
     reason = "pixels: held within the image before they become an index"
@@ -39,6 +40,24 @@ impl TestRenderer for Plug {
 }
 
 impl Image {
+    /// Of eight bits a part, row by row.
+    pub(crate) fn of(rgba: &[u8], width: u32, height: u32) -> Self {
+        let pixels = rgba.as_chunks::<4>().0.iter().map(|p| p.map(|v| f32::from(v) / 255.0));
+        Self { width: width as usize, height: height as usize, pixels: pixels.collect() }
+    }
+
+    /// Of the pixels a pixel round that place, the one most like `here`: an edge may lie
+    /// between two.
+    pub(crate) fn nearest(&self, here: &[f32; 4], x: f32, y: f32) -> [f32; 4] {
+        let apart = |other: &[f32; 4]| {
+            (0..3).map(|i| (here[i] - other[i]).abs()).fold(0.0_f32, f32::max)
+        };
+        let (x, y) = ((x - 0.5).round() as isize, (y - 0.5).round() as isize);
+        let around = (-1..=1).flat_map(|dy| (-1..=1).map(move |dx| (x + dx, y + dy)));
+        let found = around.map(|(x, y)| self.at(x.max(0) as usize, y.max(0) as usize));
+        found.min_by(|a, b| apart(a).total_cmp(&apart(b))).unwrap_or_default()
+    }
+
     pub(crate) fn at(&self, x: usize, y: usize) -> [f32; 4] {
         self.pixels[y.min(self.height - 1) * self.width + x.min(self.width - 1)]
     }

@@ -1,0 +1,150 @@
+//! What a frame of the window costs the CPU, without a display: all panels, the board, its
+//! triangles; at rest, under a moving pointer and while an edge is dragged.
+//!
+//! `cargo bench -p sightedge --bench frame` prints medians, and beside them how many rounds of a
+//! fixed loop fit in the same time, so that runs on other machines compare.
+
+#![expect(clippy::print_stdout, reason = "a bench reports to whoever runs it")]
+#![expect(clippy::unwrap_used, reason = "a bench that cannot start has nothing to report")]
+#![expect(
+    clippy::as_conversions,
+    clippy::cast_precision_loss,
+    reason = "places on a screen and counts of a report"
+)]
+
+use std::hint::black_box;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
+use sightedge::app::App;
+use sightedge::state::Keep;
+use sightedge::{demo, files};
+
+/// The most a frame may cost, in milliseconds.
+const TARGET: f64 = 4.0;
+const FRAMES: u32 = 400;
+
+struct Stage {
+    context: Context,
+    app: App,
+    time: f64,
+    size: egui::Vec2,
+}
+
+impl Stage {
+    fn new(size: egui::Vec2, file: &Path) -> Self {
+        let context = Context::default();
+        let app = App::new(&context, Keep::nothing(), vec![file.to_owned()]);
+        let mut stage = Self { context, app, time: 0.0, size };
+        stage.frame(Vec::new());
+        while stage.app.pending() > 0 {
+            std::thread::sleep(Duration::from_millis(5));
+            stage.frame(Vec::new());
+        }
+        // Pictures follow the size that settled.
+        for _ in 0..200 {
+            std::thread::sleep(Duration::from_millis(5));
+            stage.frame(Vec::new());
+        }
+        stage
+    }
+
+    /// One frame and its triangles; gives what it took.
+    fn frame(&mut self, events: Vec<Event>) -> Duration {
+        self.time += 1.0 / 60.0;
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, self.size)),
+            time: Some(self.time),
+            events,
+            ..RawInput::default()
+        };
+        let start = Instant::now();
+        let app = &mut self.app;
+        let output = self.context.run_ui(input, |ui| {
+            let context = ui.ctx().clone();
+            app.logic(&context);
+            app.ui(ui);
+        });
+        let triangles = self.context.tessellate(output.shapes, output.pixels_per_point);
+        black_box(&triangles);
+        start.elapsed()
+    }
+
+    fn median(&mut self, mut events: impl FnMut(u32) -> Vec<Event>) -> f64 {
+        let mut took: Vec<Duration> = (0..FRAMES).map(|n| self.frame(events(n))).collect();
+        took.sort();
+        took[took.len() / 2].as_secs_f64() * 1e3
+    }
+}
+
+/// A fixed piece of work: so many milliseconds here.
+fn calibration() -> f64 {
+    let mut took: Vec<f64> = (0..9)
+        .map(|_| {
+            let start = Instant::now();
+            let mut x = 1_u64;
+            for n in 0..2_000_000_u64 {
+                x = x.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(n) ^ (x >> 31);
+            }
+            black_box(x);
+            start.elapsed().as_secs_f64() * 1e3
+        })
+        .collect();
+    took.sort_by(f64::total_cmp);
+    took[took.len() / 2]
+}
+
+fn main() {
+    let folder = tempfile::tempdir().unwrap();
+    let picture = demo::picture(&Keep::at(folder.path())).unwrap();
+    let plan = files::plan_of(&picture);
+    let file = if plan.exists() { plan } else { picture };
+    let fixed = calibration();
+    println!("fixed loop: {fixed:.2} ms");
+    println!("size         what                     ms/frame   loops   target {TARGET} ms");
+    let mut missed = false;
+    for size in [vec2(1280.0, 800.0), vec2(2560.0, 1440.0)] {
+        let mut stage = Stage::new(size, &file);
+        let middle = (size / 2.0).to_pos2();
+        let mut report = |what: &str, ms: f64| {
+            let verdict = if ms <= TARGET { "met" } else { "MISSED" };
+            missed |= ms > TARGET;
+            println!(
+                "{:4.0} x {:4.0}  {what:24} {ms:7.3} {:8.3}   {verdict}",
+                size.x,
+                size.y,
+                ms / fixed
+            );
+        };
+        report("nothing moves", stage.median(|_| Vec::new()));
+        report(
+            "pointer over the board",
+            stage.median(|n| {
+                let by = vec2((n % 60) as f32 * 3.0 - 90.0, (n % 40) as f32 * 2.0);
+                vec![Event::PointerMoved(middle + by)]
+            }),
+        );
+        // The whole window of the mat, up and down.
+        let press = |pressed, pos| Event::PointerButton {
+            pos,
+            button: PointerButton::Primary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        };
+        stage.frame(vec![Event::PointerMoved(middle)]);
+        stage.frame(vec![press(true, middle)]);
+        let before = stage.app.desk().unwrap().revision();
+        let dragged = stage.median(|n| {
+            let by = (n % 80) as f32 - 40.0;
+            vec![Event::PointerMoved(pos2(middle.x, middle.y + by))]
+        });
+        stage.frame(vec![press(false, middle)]);
+        let moved = stage.app.desk().unwrap().revision() - before;
+        assert!(moved > u64::from(FRAMES) / 4, "the hand moved nothing: {moved} changes");
+        report("the window is dragged", dragged);
+    }
+    if missed {
+        std::process::exit(1);
+    }
+}
