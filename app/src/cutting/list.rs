@@ -17,6 +17,9 @@ fn safe(cell: &str) -> String {
 }
 
 /// The whole list, one row for each cut and one for each piece, in the order of cutting.
+///
+/// # Errors
+/// None in practice: the table is written to memory.
 pub fn csv(cutting: &Cutting) -> Result<Vec<u8>, csv::Error> {
     let mut out =
         csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
@@ -42,7 +45,7 @@ pub fn csv(cutting: &Cutting) -> Result<Vec<u8>, csv::Error> {
     for line in &cutting.materials {
         let blank = || String::new();
         let mut row = vec![blank(); 14];
-        row[5] = "material".to_owned();
+        "material".clone_into(&mut row[5]);
         row[7] = safe(&format!("{}: {}", line.what, line.amount));
         out.write_record(&row)?;
     }

@@ -5,6 +5,8 @@ pub mod list;
 pub mod materials;
 pub mod narrower;
 pub mod order;
+#[cfg(test)]
+mod tests;
 
 use std::collections::BTreeMap;
 

@@ -4,6 +4,7 @@ mod bench;
 mod choosing;
 mod drawing;
 mod fields;
+mod sheet;
 mod shop;
 mod working;
 
@@ -239,8 +240,7 @@ impl Sheets {
             c.boards.iter().flat_map(|board| &board.cut).map(|n| u64::from(*n)).sum::<u64>()
         });
         if ticked > 0 {
-            let words = format!("A new search forgets the ticks of {ticked} sheets cut.");
-            ui.label(quiet(ui, &words));
+            ui.label(quiet(ui, "A new search forgets which sheets are ticked as cut."));
         }
         let text = RichText::new("Find the fewest sheets").color(palette.on_accent);
         let button = egui::Button::new(text).fill(palette.accent);
@@ -258,6 +258,11 @@ impl Sheets {
             self.search = Some(working::search(context, plans, self.shop.clone(), metric));
             asks.said = None;
         }
+    }
+
+    /// Whether better plans may still come.
+    const fn is_looking(&self) -> bool {
+        self.search.is_some() && self.share < 1.0
     }
 
     /// Whether plans or counts changed since the sheets were found.

@@ -16,6 +16,7 @@
     reason = "helpers of tests fail by panicking, and pixels are small numbers"
 )]
 
+mod cutting;
 mod documents;
 mod fields;
 mod hand;

@@ -76,7 +76,7 @@ impl Classes<'_> {
         }
         let stages = usize::from(self.inst.stages.limit().unwrap_or(1));
         let free = self.inst.stages.limit().is_none();
-        let boxes = Rc::new(if set.count_ones() == 1 {
+        let boxes = Rc::new(if set.is_power_of_two() {
             self.single(set, stages)
         } else {
             self.joined(set, stages, free)
@@ -210,11 +210,10 @@ impl Branch<'_, '_> {
             if more.count_ones() > MOST_ON_A_SHEET {
                 return None;
             }
-            if self.classes.can_be_cut(more) {
-                self.go(at, more, worth + price, area - piece)?;
-            } else {
+            if !self.classes.can_be_cut(more) {
                 continue;
             }
+            self.go(at, more, worth + price, area - piece)?;
             // Without this piece its equals are left out, too.
             let kind = self.classes.kind_of[bit as usize];
             while at < self.offers.len()

@@ -28,7 +28,7 @@ impl Sheets {
                 self.written(ui, asks);
             },
         );
-        let searching = self.search.is_some();
+        let searching = self.is_looking();
         let sound = self.faults.is_empty();
         let (at, number) = (self.board, self.pattern);
         let Some(cutting) = &mut self.cutting else { return };
@@ -121,7 +121,7 @@ impl Sheets {
             let hint = "Writes every cut and piece as a table; nothing is written over";
             let button =
                 egui::Button::new("Write the list").min_size(egui::vec2(104.0, theme::ROW));
-            if ui.add_enabled(self.search.is_none(), button).on_hover_text(hint).clicked()
+            if ui.add_enabled(!self.is_looking(), button).on_hover_text(hint).clicked()
                 && let Some(cutting) = &self.cutting
             {
                 let place = self.list.clone().unwrap_or(place);

@@ -35,13 +35,13 @@ pub(super) type Chosen = (String, Document, u32);
 #[derive(Debug)]
 pub(super) struct Search {
     pub(super) news: Receiver<News>,
-    stop: Arc<AtomicBool>,
+    called_off: Arc<AtomicBool>,
 }
 
 impl Search {
     /// Keeps the best found so far and looks no further.
     pub(super) fn call_off(&self) {
-        self.stop.store(true, Ordering::Relaxed);
+        self.called_off.store(true, Ordering::Relaxed);
     }
 }
 
@@ -62,13 +62,13 @@ pub(super) fn search(
     metric: bool,
 ) -> Search {
     let (sender, news) = channel();
-    let stop = Arc::new(AtomicBool::new(false));
-    let called_off = Arc::clone(&stop);
+    let called_off = Arc::new(AtomicBool::new(false));
+    let over = Arc::clone(&called_off);
     std::thread::spawn(move || {
-        run(&context, &plans, &shop, metric, &called_off, &sender);
+        run(&context, &plans, &shop, metric, &over, &sender);
         context.request_repaint();
     });
-    Search { news, stop }
+    Search { news, called_off }
 }
 
 fn run(
@@ -76,7 +76,7 @@ fn run(
     plans: &[Chosen],
     shop: &Shop,
     metric: bool,
-    stop: &AtomicBool,
+    called_off: &AtomicBool,
     sender: &Sender<News>,
 ) {
     let named = counted(plans);
@@ -105,7 +105,7 @@ fn run(
                 let share = (whole(index) + real(spent)) / whole(count);
                 tell(context, sender, News::Better(Box::new(so_far), share));
             }
-            stop.load(Ordering::Relaxed) || started.elapsed() >= limit.saturating_mul(2)
+            called_off.load(Ordering::Relaxed) || started.elapsed() >= limit.saturating_mul(2)
         };
         let control = Control { should_stop: &mut over, progress: &mut better };
         let plan: Plan = solve(&job.problem, Effort::seconds(shop.seconds), control);
@@ -115,10 +115,10 @@ fn run(
         tell(context, sender, News::Better(Box::new(cutting.clone()), share));
     }
     tell(context, sender, News::Done(Box::new(cutting)));
-    if shop.give > 0 && !stop.load(Ordering::Relaxed) {
+    if shop.give > 0 && !called_off.load(Ordering::Relaxed) {
         let most = sightedge_core::length::Length::from_units(shop.give);
         let until = Instant::now() + Duration::from_secs(10);
-        let mut over = || stop.load(Ordering::Relaxed) || Instant::now() >= until;
+        let mut over = || called_off.load(Ordering::Relaxed) || Instant::now() >= until;
         let offers = narrower::offers(plans, &shop.stock(), shop.manner(), most, &mut over);
         tell(context, sender, News::Offers(offers));
     }

@@ -2,8 +2,9 @@
 //!
 //! `cargo bench -p sightedge-cutting -- [bins] [stock] [shows] [mm] [drop-outs] [large]
 //! [--every N] [--skip N] [--stages any|3] [--turn rotated|oriented] [--only NAME,...]
-//! [--seconds N] [--peers] [--verbose] [--prove]`; all families where none is named. Times are this thread's own seconds and
-//! stand beside those of a fixed loop, for they say little by themselves.
+//! [--seconds N] [--peers] [--verbose] [--prove]`; all families where none is named.
+//! Times are this thread's own seconds and stand beside those of a fixed loop, for they say
+//! little by themselves.
 //!
 //! # Stock sheets below the published bounds
 //!
