@@ -68,7 +68,8 @@ impl Window {
         let mut keep = Some(keep);
         let files: Vec<PathBuf> = files.iter().map(|path| (*path).to_owned()).collect();
         let harness = Harness::builder()
-            .with_size([1416.0, 1016.0])
+            // The board has as much room as before there was a list of places beside it.
+            .with_size([1528.0, 1016.0])
             .with_pixels_per_point(pixels_per_point)
             .with_step_dt(FRAME)
             .with_max_steps(1)
