@@ -258,9 +258,10 @@ fn help_of_everything() {
     let all = run(&["--help"]);
     ends(&all, 0, "");
     let mut texts = vec![all.out.clone()];
-    for verb in
-        ["new", "figures", "check", "hinges", "package", "steps", "picture", "preview", "cut"]
-    {
+    for verb in [
+        "new", "figures", "check", "hinges", "package", "steps", "picture", "preview", "cut",
+        "papers",
+    ] {
         assert!(all.out.contains(&format!("  sightedge {verb} ")), "{}", all.out);
         let help = run(&[verb, "--help"]);
         ends(&help, 0, "");

@@ -236,7 +236,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     let gsm_mass = gsm_mass.sum();
     add(Part::Sheet, name, sheet, gsm_mass);
     let backing = &mat.backing.board;
-    let backed = area_m2(layout.backing.size) * board_gsm(backing.thickness);
+    let backed = area_m2(layout.exact.backing.size) * board_gsm(backing.thickness);
     add(Part::Backing, &backing.name, backing.thickness, backed);
     if framed.is_some() {
         let usual = || tables.filler("foam-5").cloned();

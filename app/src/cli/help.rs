@@ -12,6 +12,7 @@ sightedge: plan, judge and draw the mat around a print
   sightedge package PLAN           layers, depth, mass, frame, wire and hooks
   sightedge steps PLAN             what is done at the bench, in order
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
+  sightedge papers PLAN...         what goes to the bench: sheets, templates, cut drawings
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
   sightedge cut PLAN|FOLDER...     boards, liners and backings out of the fewest sheets
@@ -135,6 +136,31 @@ sightedge picture PLAN --out FILE.png: the matted picture, face on
   --out FILE.png        the file to write
   --width PX            its width in pixels; without it, 1600
   --variant NAME        another mat than the chosen one
+";
+
+pub(super) const PAPERS: &str = "
+sightedge papers PLAN|FOLDER... --out DIR: what goes to the bench, as files
+
+  --out DIR             the folder to write to; made where it is missing
+
+What to write; without any of these, all of them
+  --sheet               the plan sheet: picture, drawing, section, every figure, one page
+  --cutter              the cutter's card: blanks and stops from the back, layer by layer
+  --template            true-size templates for the sheet's place, hinges and corners
+  --steps               the steps at the bench, to tick off
+  --svg                 the cut drawing, in millimetres, a group a board
+  --dxf                 the cut drawing as DXF 2000 and release 12, a layer a board and kind
+  --csv                 the cut list
+
+  --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
+  --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
+  --variant NAME        another mat than the chosen one
+  --templates DIR       typography of your own: base.typ, sheet.typ, cutter.typ, template.typ,
+                        steps.typ, each in place of the one that comes with the program
+
+Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
+same plan. Of a FOLDER, every plan in it. A plan that fails is told, and the others go on: the
+exit code is then 6.
 ";
 
 pub(super) const PREVIEW: &str = "

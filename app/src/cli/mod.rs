@@ -11,6 +11,7 @@ mod new_behind;
 mod options;
 mod outcome;
 mod package;
+mod papers;
 mod picture;
 mod plans;
 mod preview;
@@ -47,6 +48,7 @@ const VERBS: &[&Verb] = &[
     &package::VERB,
     &steps::VERB,
     &picture::VERB,
+    &papers::VERB,
     &preview::VERB,
     &cut::VERB,
 ];
