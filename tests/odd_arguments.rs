@@ -67,6 +67,9 @@ fn odd_arguments() {
         if verb == "new" {
             line.push("--replace");
         }
+        if verb == "cut" && !line.contains(&"--seconds") {
+            line.push("--seconds=1");
+        }
         let said = run(&line);
         assert!(said.exit <= 6, "{turn} {line:?}");
         assert!(

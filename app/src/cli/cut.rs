@@ -233,11 +233,11 @@ fn show(
     for offer in &offers {
         let plan = offer.plan.map_or("all mats", |at| &opened[at].0);
         let saved = match offer.sheets {
-            0 => "lets smaller sheets do".to_owned(),
-            1 => "saves a sheet".to_owned(),
-            n => format!("saves {n} sheets"),
+            0 => "let smaller sheets do".to_owned(),
+            1 => "save a sheet".to_owned(),
+            n => format!("save {n} sheets"),
         };
-        writeln!(streams.out, "Borders {} narrower on {plan}: {saved}", offer.by.text(unit))?;
+        writeln!(streams.out, "Borders {} narrower on {plan} {saved}", offer.by.text(unit))?;
     }
     Ok(exit)
 }

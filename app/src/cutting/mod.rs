@@ -5,6 +5,7 @@ pub mod list;
 pub mod materials;
 pub mod narrower;
 pub mod order;
+pub mod paper;
 #[cfg(test)]
 mod tests;
 

@@ -52,6 +52,7 @@ pub struct Sheets {
     wanted: Vec<Wanted>,
     gathering: Option<Receiver<Folder>>,
     asking: Option<Receiver<Option<PathBuf>>>,
+    writing: Option<Receiver<String>>,
     cutting: Option<Cutting>,
     /// What a checker found wrong with each board's plan.
     faults: Vec<String>,
@@ -128,6 +129,7 @@ impl Sheets {
         usize::from(self.search.is_some())
             + usize::from(self.gathering.is_some())
             + usize::from(self.asking.is_some())
+            + usize::from(self.writing.is_some())
     }
 
     /// What lengths are read in: the plan's in front, else the person's usual unit.
@@ -165,6 +167,14 @@ impl Sheets {
     fn follow(&mut self, context: &egui::Context, hall: Hall<'_>, asks: &mut Asks) {
         self.follow_desks(hall);
         self.follow_folder(context, asks);
+        match self.writing.as_ref().map(Receiver::try_recv) {
+            Some(Ok(said)) => {
+                self.writing = None;
+                asks.said = Some(said);
+            }
+            Some(Err(TryRecvError::Disconnected)) => self.writing = None,
+            Some(Err(TryRecvError::Empty)) | None => {}
+        }
         let Some(search) = &self.search else { return };
         let mut over = false;
         let mut found = None;

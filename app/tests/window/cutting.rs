@@ -149,6 +149,19 @@ fn the_list_is_a_table_without_formulas_and_writes_over_nothing() {
     }
 }
 
+/// Source: PDF 1.7 (ISO 32000-1) 7.5.2, the head of a file.
+#[test]
+fn the_paper_is_written_beside_the_list() {
+    let (plans, state) = (show(), state());
+    let mut window = room(state.path(), None);
+    add(&mut window, plans.folder());
+    window.click("Find the fewest sheets");
+    window.click("Write the paper");
+    let path = plans.folder().join("cutting list.pdf");
+    assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
+    assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF-1."), "a PDF");
+}
+
 #[test]
 fn nonsense_is_refused_and_damage_is_put_aside() {
     let state = state();

@@ -41,7 +41,7 @@
 //!    2018).
 //! 4. Every pricing bounds all plans (Farley 1990), with a rent for sheets whose number is
 //!    limited. Prices are whole numbers, rounded to the safe side, so the bound is exact; it
-//!    is rounded up to the measure that all costs share, and to nothing else.
+//!    is rounded up to the next sum that some sheets cost together, and to nothing else.
 //! 5. Dives into the covering master over all patterns seen (Vanderbeck 2000; Belov and
 //!    Scheithauer 2006): fix the surest, solve again, and cut what little remains by local
 //!    search; further patterns from pricing what remains at perturbed duals. Rounds of these

@@ -5,15 +5,16 @@ use std::path::{Path, PathBuf};
 use egui::{Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::Cut;
+use sightedge_papers::Date;
 
 use super::drawing::length;
 use super::shop::left;
 use super::{CUTTING, Hall, Sheets, fields, keep};
 use crate::cutting::kept::{BoardPlan, Cutting};
-use crate::cutting::{list, order};
+use crate::cutting::{list, order, paper};
 use crate::panels::Asks;
 use crate::theme;
-use crate::widgets::{fitted, group, pair, quiet};
+use crate::widgets::{field_width, fitted, group, pair, quiet};
 use crate::wording;
 
 /// Sheets alike that get a tick each; more get a count.
@@ -103,60 +104,92 @@ impl Sheets {
         ui.add_space(4.0);
     }
 
-    /// The list for other programs.
+    /// The list for other programs, and the paper.
     fn written(&mut self, ui: &mut Ui, asks: &mut Asks) {
         let place = self.list.clone().unwrap_or_else(|| {
             let folder = self.wanted.first().and_then(|wanted| wanted.path.parent());
-            folder.unwrap_or(Path::new("")).join("cutting list.csv").display().to_string()
+            folder.unwrap_or(Path::new("")).join("cutting list").display().to_string()
         });
         ui.spacing_mut().interact_size.y = theme::ROW;
+        ui.spacing_mut().item_spacing.y = theme::GAP;
+        let (width, hint) = (ui.available_width(), "/home/you/cutting list");
+        if let Some(typed) = fields::text(ui, "Where the list is written", &place, hint, width)
+        {
+            self.list = Some(typed.trim().to_owned());
+        }
+        let free = !self.is_looking() && self.writing.is_none();
+        let mut wanted = None;
         ui.horizontal(|ui| {
-            let width = ui.available_width() - 112.0;
-            let hint = "/home/you/cutting list.csv";
-            if let Some(typed) =
-                fields::text(ui, "Where the list is written", &place, hint, width)
-            {
-                self.list = Some(typed.trim().to_owned());
+            let width = field_width(ui, 2);
+            let size = egui::vec2(width, theme::ROW);
+            for (ending, words, hint) in [
+                ("csv", "Write the list", "Every cut and piece as a table for other programs"),
+                ("pdf", "Write the paper", "Every sheet to scale with its cuts and stops"),
+            ] {
+                let button = |ui: &mut Ui| ui.add_sized(size, egui::Button::new(words));
+                if ui.add_enabled_ui(free, button).inner.on_hover_text(hint).clicked() {
+                    wanted = Some(ending);
+                }
             }
-            let hint = "Writes every cut and piece as a table; nothing is written over";
-            let button =
-                egui::Button::new("Write the list").min_size(egui::vec2(104.0, theme::ROW));
-            if ui.add_enabled(!self.is_looking(), button).on_hover_text(hint).clicked()
-                && let Some(cutting) = &self.cutting
-            {
-                let place = self.list.clone().unwrap_or(place);
-                asks.said = Some(write(cutting, Path::new(&place)));
-            }
+        });
+        let Some(ending) = wanted else { return };
+        let Some(cutting) = self.cutting.clone() else { return };
+        let place = PathBuf::from(self.list.clone().unwrap_or(place));
+        let (sender, receiver) = std::sync::mpsc::channel();
+        let context = ui.ctx().clone();
+        self.writing = Some(receiver);
+        asks.said = None;
+        std::thread::spawn(move || {
+            // The room may be gone by then.
+            drop(sender.send(write(&cutting, &place, ending)));
+            context.request_repaint();
         });
     }
 }
 
-/// Writes the list beside what is there already; says where, or why not.
-fn write(cutting: &Cutting, wanted: &Path) -> String {
-    let bytes = match list::csv(cutting) {
-        Ok(bytes) => bytes,
-        Err(error) => return format!("The list could not be made: {error}"),
+/// Writes the list or the paper beside what is there already; says where, or why not.
+fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
+    let made = if ending == "csv" {
+        list::csv(cutting).map_err(|error| error.to_string())
+    } else {
+        let name = place.file_stem().unwrap_or_default().to_string_lossy();
+        let mut title: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
+        title.extend(name.chars().skip(1));
+        today().ok_or_else(|| "this machine's clock is wrong; set it".to_owned()).and_then(
+            |day| {
+                let made = paper::pdf(cutting, &title, day);
+                made.map(|made| made.bytes).map_err(|error| error.to_string())
+            },
+        )
     };
-    let free = (1..1000).map(|number| numbered(wanted, number)).find(|path| !path.exists());
-    let path = free.unwrap_or_else(|| wanted.to_owned());
+    let bytes = match made {
+        Ok(bytes) => bytes,
+        Err(error) => return format!("It could not be made: {error}"),
+    };
+    let free = (1..1000).map(|number| numbered(place, number, ending)).find(|p| !p.exists());
+    let path = free.unwrap_or_else(|| numbered(place, 1, ending));
     let written = std::fs::File::create_new(&path)
         .and_then(|mut file| std::io::Write::write_all(&mut file, &bytes));
     match written {
-        Ok(()) => format!("The list is written: {}", path.display()),
+        Ok(()) => format!("Written: {}", path.display()),
         Err(error) => {
             format!("{} cannot be written: {error}. Type another place.", path.display())
         }
     }
 }
 
+fn today() -> Option<Date> {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
+    Date::after_1970(since.as_secs() / 86_400)
+}
+
 /// `list.csv`, `list 2.csv`, `list 3.csv` …
-fn numbered(path: &Path, number: u32) -> PathBuf {
-    if number == 1 {
-        return path.to_owned();
-    }
-    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-    let ending = path.extension().map(|e| format!(".{}", e.to_string_lossy()));
-    path.with_file_name(format!("{stem} {number}{}", ending.unwrap_or_default()))
+fn numbered(place: &Path, number: u32, ending: &str) -> PathBuf {
+    let known = place.extension().is_some_and(|e| e == "csv" || e == "pdf");
+    let stem = if known { place.file_stem() } else { place.file_name() };
+    let stem = stem.unwrap_or_default().to_string_lossy();
+    let number = if number == 1 { String::new() } else { format!(" {number}") };
+    place.with_file_name(format!("{stem}{number}.{ending}"))
 }
 
 /// What the whole show comes to.

@@ -104,10 +104,10 @@ impl Sheets {
                 let who = plan.map_or("all mats", |(title, _, _)| title);
                 let by = wording::length(offer.by, unit);
                 let saved = match offer.sheets {
-                    0 if offer.priced => format!("saves {}", super::fields::coins(offer.cost)),
-                    0 => "lets smaller sheets do".to_owned(),
-                    1 => "saves a sheet".to_owned(),
-                    n => format!("saves {n} sheets"),
+                    0 if offer.priced => format!("save {}", super::fields::coins(offer.cost)),
+                    0 => "let smaller sheets do".to_owned(),
+                    1 => "save a sheet".to_owned(),
+                    n => format!("save {n} sheets"),
                 };
                 ui.label(format!(
                     "Borders {by} narrower on {} {saved}.",

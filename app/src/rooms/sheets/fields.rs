@@ -3,6 +3,7 @@
 
 use egui::{Key, Response, Role, TextEdit, Ui, WidgetInfo, vec2};
 
+pub(super) use crate::cutting::paper::coins;
 use crate::theme;
 
 /// A field of text called `name`, showing `shown`; gives what was typed, once it is kept.
@@ -91,11 +92,6 @@ pub(super) fn money(
     Some(amount(typed).map(Some).ok_or_else(|| {
         format!("{name}: \"{typed}\" is no price up to 1000000; try 12.50, or leave it empty")
     }))
-}
-
-/// An amount in the smallest coin, written with two decimals.
-pub(super) fn coins(amount: i64) -> String {
-    format!("{}.{:02}", amount / 100, amount % 100)
 }
 
 /// An amount as typed, with a point or a comma, in the smallest coin.

@@ -19,8 +19,8 @@ const MOST_COPIES_PRICED: usize = 1_000;
 /// More cells times positions than this are not priced.
 const MOST_STEPS: usize = 6_000_000_000;
 
-/// The bound on cost that the plan's certificate proves (rounded up to a whole number of what
-/// all stock costs share), after pricing every stock anew.
+/// The bound on cost that the plan's certificate proves (rounded up to what some sheets cost
+/// together), after pricing every stock anew.
 ///
 /// It holds for every plan of the same pieces: one of which no copy is in the plan was left
 /// out as impossible, sells for nothing and has no windows.
@@ -61,6 +61,7 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
         return Err("there are too many pieces to price sets of them here".to_owned());
     }
     let mut grain = 0;
+    let mut costs = BTreeSet::new();
     for (index, (stock, rent)) in problem.stocks.iter().zip(rents).enumerate() {
         let there = supply(problem, stock, &plan.missing);
         if there == Some(0) {
@@ -74,6 +75,9 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
             continue;
         }
         grain = gcd(stock.cost, grain);
+        if stock.cost > 0 {
+            costs.insert(stock.cost);
+        }
         match there {
             None if *rent != 0 => {
                 return Err(format!("stock {index} has no limit and yet a rent"));
@@ -107,7 +111,26 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let worth = total.max(0) * i128::from(denominator);
     let unit = i128::from(numerator) * grain;
     let bound = (worth + unit - 1) / unit * grain;
-    i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())
+    let bound =
+        i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())?;
+    Ok(next_sum(&costs, i64::try_from(grain).unwrap_or(1), bound))
+}
+
+/// The least that some sheets cost together and that is no less than `bound`.
+fn next_sum(costs: &BTreeSet<i64>, grain: i64, bound: i64) -> i64 {
+    let Some(least) = costs.first() else { return bound };
+    if bound <= 0 || (bound + least) / grain > 400_000 {
+        return bound;
+    }
+    // From each sum on to those with one sheet more, in ascending order.
+    let mut open = BTreeSet::from([0]);
+    while let Some(sum) = open.pop_first() {
+        if sum >= bound {
+            return sum;
+        }
+        open.extend(costs.iter().map(|cost| sum + cost));
+    }
+    bound
 }
 
 /// How many there are at most; `None` without limit.
