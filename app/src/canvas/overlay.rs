@@ -20,7 +20,7 @@ use crate::{theme, wording};
 pub(super) const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
-pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
+pub(crate) fn inks(surround: u8, board: Option<Colour>) -> Inks {
     let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
     // Green weighs most in what the eye calls light.
     let board = board.map_or(surround, |colour| colour.green);

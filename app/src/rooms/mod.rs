@@ -1,10 +1,14 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+mod behind;
+mod bench;
+mod editions;
 pub mod sheets;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
+use sightedge_core::material::{Own, Tables};
 
 use crate::canvas::Shown;
 use crate::desk::Desk;
@@ -19,19 +23,29 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+    /// What lies behind it.
+    Behind,
     /// The boards of a show out of the fewest sheets.
     Sheets,
+    /// The steps, one at a time.
+    Bench,
+    /// What is numbered, where it is, what is sold.
+    Editions,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 2] = [Self::Mat, Self::Sheets];
+    pub const ALL: [Self; 5] =
+        [Self::Mat, Self::Behind, Self::Sheets, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+            Self::Behind => "Behind it",
             Self::Sheets => "Cutting",
+            Self::Bench => "Bench",
+            Self::Editions => "Editions",
         }
     }
 
@@ -39,15 +53,40 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Behind => "Hinges, paper and air, the frame and the wall",
             Self::Sheets => "All boards of a show out of the fewest sheets",
+            Self::Bench => "The steps, one at a time, to be ticked",
+            Self::Editions => "Works, their numbers, shows and what is sold",
+        }
+    }
+
+    /// What the hand does there, for the line at the foot.
+    pub const fn hand(self) -> &'static str {
+        match self {
+            Self::Mat => {
+                "Drag an edge of the mat. Shift moves the opposite side too, Ctrl all four, Alt \
+                 leaves the ruler; arrows nudge, digits set, Esc gives back."
+            }
+            Self::Behind => {
+                "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
+                 Enter makes it the one that holds the place, Esc gives back."
+            }
+            Self::Sheets => {
+                "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
+            }
+            Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
+            Self::Editions => {
+                "A number once issued is never another's; what was wrong is corrected \
+                 by a new entry."
+            }
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat => true,
-            Self::Sheets => false,
+            Self::Mat | Self::Behind | Self::Bench => true,
+            Self::Sheets | Self::Editions => false,
         }
     }
 
@@ -73,6 +112,10 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// The person's own materials.
+    pub own: &'a Own,
+    /// These, laid over the program's.
+    pub tables: &'a Tables,
 }
 
 impl<'a> Hall<'a> {
@@ -85,7 +128,10 @@ impl<'a> Hall<'a> {
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
 pub struct Rooms {
+    behind: behind::Behind,
     sheets: sheets::Sheets,
+    bench: bench::Bench,
+    editions: editions::Editions,
 }
 
 impl Rooms {
@@ -94,13 +140,16 @@ impl Rooms {
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+            Room::Behind => self.behind.show(ui, hall, asks),
             Room::Sheets => self.sheets.show(ui, hall, asks),
+            Room::Bench => self.bench.show(ui, hall, asks),
+            Room::Editions => self.editions.show(ui, hall, asks),
         }
     }
 
-    /// Jobs that are not done.
+    /// What is asked for in the places of work and not answered yet.
     pub fn pending(&self) -> usize {
-        self.sheets.pending()
+        self.editions.pending() + self.sheets.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -111,6 +160,8 @@ impl Rooms {
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
             Room::Sheets => self.sheets.waits(),
+            Room::Behind => behind::Behind::waits(hall),
+            Room::Bench | Room::Editions => false,
         }
     }
 }

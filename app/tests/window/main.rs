@@ -16,8 +16,11 @@
     reason = "helpers of tests fail by panicking, and pixels are small numbers"
 )]
 
+mod behind;
+mod bench;
 mod cutting;
 mod documents;
+mod editions;
 mod fields;
 mod hand;
 mod pictures;
