@@ -1,12 +1,10 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
-<<<<<<< HEAD
 mod behind;
 mod bench;
 mod editions;
-=======
 mod papers;
->>>>>>> papers2
+pub mod sheets;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
@@ -27,38 +25,32 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
-<<<<<<< HEAD
     /// What lies behind it.
     Behind,
+    /// What is printed for the bench.
+    Papers,
+    /// The boards of a show out of the fewest sheets.
+    Sheets,
     /// The steps, one at a time.
     Bench,
     /// What is numbered, where it is, what is sold.
     Editions,
-=======
-    /// What goes to the bench.
-    Papers,
->>>>>>> papers2
 }
 
 impl Room {
     /// In the order of the job.
-<<<<<<< HEAD
-    pub const ALL: [Self; 4] = [Self::Mat, Self::Behind, Self::Bench, Self::Editions];
-=======
-    pub const ALL: [Self; 2] = [Self::Mat, Self::Papers];
->>>>>>> papers2
+    pub const ALL: [Self; 6] =
+        [Self::Mat, Self::Behind, Self::Papers, Self::Sheets, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
-<<<<<<< HEAD
             Self::Behind => "Behind it",
+            Self::Papers => "Papers",
+            Self::Sheets => "Cutting",
             Self::Bench => "Bench",
             Self::Editions => "Editions",
-=======
-            Self::Papers => "Papers",
->>>>>>> papers2
         }
     }
 
@@ -66,8 +58,9 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
-<<<<<<< HEAD
             Self::Behind => "Hinges, paper and air, the frame and the wall",
+            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
+            Self::Sheets => "All boards of a show out of the fewest sheets",
             Self::Bench => "The steps, one at a time, to be ticked",
             Self::Editions => "Works, their numbers, shows and what is sold",
         }
@@ -84,26 +77,23 @@ impl Room {
                 "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
                  Enter makes it the one that holds the place, Esc gives back."
             }
+            Self::Papers => "Choose what to write and where; the pages are as they will print.",
+            Self::Sheets => {
+                "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
+            }
             Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
             Self::Editions => {
                 "A number once issued is never another's; what was wrong is corrected \
                  by a new entry."
             }
-=======
-            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
->>>>>>> papers2
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-<<<<<<< HEAD
-            Self::Mat | Self::Behind | Self::Bench => true,
-            Self::Editions => false,
-=======
-            Self::Mat | Self::Papers => true,
->>>>>>> papers2
+            Self::Mat | Self::Behind | Self::Papers | Self::Bench => true,
+            Self::Sheets | Self::Editions => false,
         }
     }
 
@@ -145,47 +135,38 @@ impl<'a> Hall<'a> {
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
 pub struct Rooms {
-<<<<<<< HEAD
     behind: behind::Behind,
+    papers: papers::Papers,
+    sheets: sheets::Sheets,
     bench: bench::Bench,
     editions: editions::Editions,
-=======
-    papers: papers::Papers,
->>>>>>> papers2
 }
 
 impl Rooms {
-    /// Jobs of all places that are not done.
-    pub fn pending(&self) -> usize {
-        self.papers.pending()
-    }
-
-    /// Carries out what a place takes upon itself; whether it does.
-    pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
-        match room {
-            Room::Mat => false,
-            Room::Papers => self.papers.deed(deed),
-        }
-    }
-
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
-<<<<<<< HEAD
             Room::Behind => self.behind.show(ui, hall, asks),
+            Room::Papers => self.papers.show(ui, hall, asks),
+            Room::Sheets => self.sheets.show(ui, hall, asks),
             Room::Bench => self.bench.show(ui, hall, asks),
             Room::Editions => self.editions.show(ui, hall, asks),
-=======
-            Room::Papers => self.papers.show(ui, hall, asks),
->>>>>>> papers2
+        }
+    }
+
+    /// Carries out what a place takes upon itself; whether it does.
+    pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
+        match room {
+            Room::Papers => self.papers.deed(deed),
+            _ => false,
         }
     }
 
     /// What is asked for in the places of work and not answered yet.
     pub fn pending(&self) -> usize {
-        self.editions.pending()
+        self.editions.pending() + self.papers.pending() + self.sheets.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -195,12 +176,10 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
-<<<<<<< HEAD
+            Room::Papers => self.papers.waits(),
+            Room::Sheets => self.sheets.waits(),
             Room::Behind => behind::Behind::waits(hall),
             Room::Bench | Room::Editions => false,
-=======
-            Room::Papers => self.papers.waits(),
->>>>>>> papers2
         }
     }
 }

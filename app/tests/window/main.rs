@@ -19,6 +19,7 @@
 mod behind;
 mod bench;
 mod colours;
+mod cutting;
 mod documents;
 mod editions;
 mod fields;

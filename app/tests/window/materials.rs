@@ -80,7 +80,8 @@ fn a_row_of_ones_own_is_added() {
 fn tables_that_cannot_be_read_are_told_of() {
     let plans = Plans::new();
     let file = plans.folder().join("materials.ron");
-    std::fs::write(&file, "(bags: [(id: \"b\", name: \"\", size: \"9\", origin: \"\")])").unwrap();
+    std::fs::write(&file, "(bags: [(id: \"b\", name: \"\", size: \"9\", origin: \"\")])")
+        .unwrap();
     let window = Window::new(Keep::at(plans.folder()), 1.0, &[&plans.reference()]);
     let shown = window.texts();
     assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
