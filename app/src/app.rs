@@ -23,6 +23,16 @@ use crate::textures::{Held, Textures};
 use crate::view::View;
 use crate::{demo, opening, theme, widgets};
 
+/// What becomes of a plan that is open.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Leaving {
+    Stays,
+    /// It closes once it is saved.
+    OnceSaved,
+    /// Its changes are given up once the window has closed.
+    GivenUp,
+}
+
 /// One plan with the canvas it is looked at through.
 #[derive(Debug)]
 struct Bench {
@@ -34,14 +44,11 @@ struct Bench {
     kept_safe: u64,
     changed_at: f64,
     seen_revision: u64,
-    /// Whether it closes once it is saved.
-    closing: bool,
+    leaving: Leaving,
     /// Whether a lost picture was looked for.
     looked_for: bool,
     /// Whether it is work of an earlier session that was not saved.
     restored: bool,
-    /// Whether its changes are given up once the window has closed.
-    given_up: bool,
 }
 
 impl Bench {
@@ -226,7 +233,7 @@ impl App {
             })
             .inner;
         if let Some(picked) = picked {
-            self.to_front(picked);
+            self.bring_forward(picked);
         }
         self.foot(ui, bar);
         self.rail(ui, &mut asks);
@@ -263,7 +270,7 @@ impl App {
     }
 
     /// Brings a plan to the front; what was said of another is no longer true of this one.
-    fn to_front(&mut self, index: usize) {
+    fn bring_forward(&mut self, index: usize) {
         if self.front != index {
             self.front = index;
             self.said = None;
@@ -573,10 +580,12 @@ impl App {
             (Deed::Fit, Some(bench)) => bench.canvas.fit(),
             (Deed::ZoomIn, Some(bench)) => bench.canvas.zoom(1.25),
             (Deed::ZoomOut, Some(bench)) => bench.canvas.zoom(0.8),
-            (Deed::NextPlan, Some(_)) => self.to_front((self.front + 1) % self.benches.len()),
+            (Deed::NextPlan, Some(_)) => {
+                self.bring_forward((self.front + 1) % self.benches.len())
+            }
             (Deed::PlanBefore, Some(_)) => {
                 let count = self.benches.len();
-                self.to_front((self.front + count - 1) % count);
+                self.bring_forward((self.front + count - 1) % count);
             }
         }
     }
@@ -643,10 +652,9 @@ impl App {
             kept_safe: desk.revision(),
             changed_at: 0.0,
             seen_revision: desk.revision(),
-            closing: false,
+            leaving: Leaving::Stays,
             looked_for: false,
             restored: false,
-            given_up: false,
             desk,
         });
         self.front = self.benches.len() - 1;
@@ -703,7 +711,7 @@ impl App {
                 }
                 let document_id = document.id.clone();
                 bench.desk.was_saved(document, stamp);
-                let closing = bench.closing;
+                let closing = bench.leaving == Leaving::OnceSaved;
                 self.keep.let_go(&document_id);
                 self.said = Some(match unsure {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
@@ -716,7 +724,7 @@ impl App {
                 }
             }
             Err(error) => {
-                bench.closing = false;
+                bench.leaving = Leaving::Stays;
                 self.quitting = false;
                 let asking = match &error {
                     SaveError::Changed(_) | SaveError::Exists(_) => {
@@ -793,7 +801,7 @@ impl App {
         match answer {
             Answer::Nothing => {
                 self.quitting = false;
-                self.benches.iter_mut().for_each(|bench| bench.given_up = false);
+                self.benches.iter_mut().for_each(|bench| bench.leaving = Leaving::Stays);
             }
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
@@ -826,7 +834,7 @@ impl App {
             Answer::Forget(unsaved) => unsaved.forget(),
             Answer::SaveAndClose(id) => {
                 if let Some(bench) = self.bench(id) {
-                    bench.closing = true;
+                    bench.leaving = Leaving::OnceSaved;
                     let desk = &bench.desk;
                     let (document, plan, stamp) =
                         (desk.kept().clone(), desk.plan.clone(), desk.stamp.clone());
@@ -836,7 +844,7 @@ impl App {
             // The window may still stay open: then nothing is given up.
             Answer::Discard(id) if self.quitting => {
                 if let Some(bench) = self.bench(id) {
-                    bench.given_up = true;
+                    bench.leaving = Leaving::GivenUp;
                 }
             }
             Answer::Discard(id) => self.close(id),
@@ -866,14 +874,17 @@ impl App {
         if !self.quitting {
             return;
         }
-        let asked = self.benches.iter().position(|bench| bench.is_work() && !bench.given_up);
+        let asked = self
+            .benches
+            .iter()
+            .position(|bench| bench.is_work() && bench.leaving != Leaving::GivenUp);
         if let Some(index) = asked {
             if requested {
                 context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             }
             if self.asking.is_empty() && self.jobs.pending() == 0 {
                 // The question stands over the plan it is about.
-                self.to_front(index);
+                self.bring_forward(index);
                 let bench = &self.benches[index];
                 self.asking.push(Asking::close(bench.id, &bench.desk.title()));
             }
