@@ -110,8 +110,7 @@ pub fn jobs(
             let name = format!("{title}, {part}");
             add(&layer.board, Wanted { name, size: blank.rect.size, drop_outs });
         }
-        let backing = &variant.mat.backing;
-        let size = backing.size.unwrap_or(laid.bench.outer);
+        let (backing, size) = (&variant.mat.backing, laid.bench.backing.size);
         let name = format!("{title}, backing");
         add(&backing.board, Wanted { name, size, drop_outs: Vec::new() });
     }

@@ -8,6 +8,7 @@ pub mod app;
 pub mod asking;
 pub mod canvas;
 pub mod cli;
+pub mod clock;
 pub mod cutting;
 pub mod demo;
 pub mod desk;

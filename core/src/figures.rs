@@ -24,8 +24,6 @@ pub struct Sheet {
     pub exact: Set,
     /// The set on the maker's ruler.
     pub bench: Set,
-    /// The board behind everything.
-    pub backing: Placed,
 }
 
 /// One set of figures.
@@ -33,6 +31,8 @@ pub struct Sheet {
 pub struct Set {
     /// The board.
     pub outer: Extent,
+    /// The board behind everything.
+    pub backing: Placed,
     /// Its windows.
     pub openings: Vec<Opening>,
 }
@@ -136,7 +136,6 @@ pub fn sheet(document: &Document, mat: &Mat, layout: &Layout) -> Sheet {
     let unit = document.unit;
     let write = Writer { unit, mat };
     let step = document.ruler.step();
-    let board = Rect::at_origin(layout.exact.outer);
     Sheet {
         unit: unit.sign(),
         ruler_mm: step.to_mm(),
@@ -144,7 +143,6 @@ pub fn sheet(document: &Document, mat: &Mat, layout: &Layout) -> Sheet {
         in_hand: layout.in_hand,
         exact: write.set(&layout.exact),
         bench: write.set(&layout.bench),
-        backing: write.placed(layout.backing, board),
     }
 }
 
@@ -204,6 +202,7 @@ impl Writer<'_> {
         };
         Set {
             outer: self.extent(figures.outer),
+            backing: self.placed(figures.backing, board),
             openings: figures.openings.iter().map(opening).collect(),
         }
     }

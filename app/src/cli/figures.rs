@@ -37,7 +37,6 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     }
     writeln!(out, "Exact")?;
     set(&sheet.exact, out)?;
-    row(out, "backing", &placed(&sheet.backing))?;
     Ok(Exit::Done)
 }
 
@@ -50,7 +49,7 @@ fn set(set: &Set, out: &mut dyn Write) -> std::io::Result<()> {
     for opening in &set.openings {
         window(opening, out)?;
     }
-    Ok(())
+    row(out, "backing", &placed(&set.backing))
 }
 
 fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {

@@ -11,7 +11,9 @@ sightedge: plan, judge and draw the mat around a print
   sightedge hinges PLAN            how the sheet is held, and how it moves with humidity
   sightedge package PLAN           layers, depth, mass, frame, wire and hooks
   sightedge steps PLAN             what is done at the bench, in order
+  sightedge as-cut PLAN ...        a window that came out otherwise, and what still passes
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
+  sightedge papers PLAN...         what goes to the bench: sheets, templates, cut drawings
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
   sightedge cut PLAN|FOLDER...     boards, liners and backings out of the fewest sheets
@@ -57,12 +59,15 @@ The board
 
 Behind the mat (all of it may be left open)
   --paper NAME          a paper of the tables, or any other
+  --process NAME        how the picture was made: inkjet, silver, darkroom-colour, pressed ...
   --along C --across C  how it grows along and across its grain, in % per % RH
   --grain width|height  the way its grain runs
   --hinged-at RH        the humidity of the room where it is hinged, in %
   --hangs-at A..B       the driest and the dampest where it will hang
   --hinge-at X[,X..]    middles of the hinges from the sheet's left edge, seen from the front;
                         the first one locates, the others yield
+  --hinge-kind KIND     t, v, pass-through, corners or strips; without it, as is best
+  --tissue NAME         a hinge tissue or tape of the tables
 
 The frame and the wall
   --rabbet WxH          the rabbet of a frame in hand; with the allowance it gives the outer
@@ -70,6 +75,8 @@ The frame and the wall
   --allowance L         how much smaller than the rabbet the contents are, both sides
                         together; without it, 1/8 in
   --frame NAME          a moulding of the tables, or any other
+  --glazing NAME        of the tables; without it, acrylic of 1/8 in
+  --bag WxH             or, without a frame: the bag it goes into, inside
   --mass G              grams, weighed; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart
@@ -130,12 +137,49 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
   --variant NAME        another mat than the chosen one
 ";
 
+pub(super) const AS_CUT: &str = "
+sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
+face at the innermost sight edge; everything after it follows, and what still passes is told
+
+  --window WxH          the window
+  --left L --top L      from the board's left and top edge to it
+  --outer WxH           the board; without it, as planned
+  --variant NAME        another mat than the chosen one
+
+The plan is saved with it; the one before is kept as a backup. Ends as check does.
+";
+
 pub(super) const PICTURE: &str = "
 sightedge picture PLAN --out FILE.png: the matted picture, face on
 
   --out FILE.png        the file to write
   --width PX            its width in pixels; without it, 1600
   --variant NAME        another mat than the chosen one
+";
+
+pub(super) const PAPERS: &str = "
+sightedge papers PLAN|FOLDER... --out DIR: what goes to the bench, as files
+
+  --out DIR             the folder to write to; made where it is missing
+
+What to write; without any of these, all of them
+  --sheet               the plan sheet: picture, drawing, section, every figure, one page
+  --cutter              the cutter's card: blanks and stops from the back, layer by layer
+  --template            true-size templates for the sheet's place, hinges and corners
+  --steps               the steps at the bench, to tick off
+  --svg                 the cut drawing, in millimetres, a group a board
+  --dxf                 the cut drawing as DXF 2000 and release 12, a layer a board and kind
+  --csv                 the cut list
+
+  --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
+  --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
+  --variant NAME        another mat than the chosen one
+  --templates DIR       typography of your own: base.typ, sheet.typ, cutter.typ, template.typ,
+                        steps.typ, each in place of the one that comes with the program
+
+Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
+same plan. Of a FOLDER, every plan in it. A plan that fails is told, and the others go on: the
+exit code is then 6.
 ";
 
 pub(super) const PREVIEW: &str = "

@@ -1,5 +1,6 @@
 //! The headless verbs: the whole job without a display.
 
+mod as_cut;
 mod check;
 mod cut;
 mod edition;
@@ -12,6 +13,7 @@ mod new_behind;
 mod options;
 mod outcome;
 mod package;
+mod papers;
 mod picture;
 mod plans;
 mod preview;
@@ -47,7 +49,9 @@ const VERBS: &[&Verb] = &[
     &hinges::VERB,
     &package::VERB,
     &steps::VERB,
+    &as_cut::VERB,
     &picture::VERB,
+    &papers::VERB,
     &preview::VERB,
     &cut::VERB,
     &edition::VERB,

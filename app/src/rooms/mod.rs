@@ -1,10 +1,13 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+mod behind;
+mod bench;
 mod editions;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
+use sightedge_core::material::{Own, Tables};
 
 use crate::canvas::Shown;
 use crate::desk::Desk;
@@ -19,18 +22,24 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+    /// What lies behind it.
+    Behind,
+    /// The steps, one at a time.
+    Bench,
     /// What is numbered, where it is, what is sold.
     Editions,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 2] = [Self::Mat, Self::Editions];
+    pub const ALL: [Self; 4] = [Self::Mat, Self::Behind, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+            Self::Behind => "Behind it",
+            Self::Bench => "Bench",
             Self::Editions => "Editions",
         }
     }
@@ -39,14 +48,35 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Behind => "Hinges, paper and air, the frame and the wall",
+            Self::Bench => "The steps, one at a time, to be ticked",
             Self::Editions => "Works, their numbers, shows and what is sold",
+        }
+    }
+
+    /// What the hand does there, for the line at the foot.
+    pub const fn hand(self) -> &'static str {
+        match self {
+            Self::Mat => {
+                "Drag an edge of the mat. Shift moves the opposite side too, Ctrl all four, Alt \
+                 leaves the ruler; arrows nudge, digits set, Esc gives back."
+            }
+            Self::Behind => {
+                "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
+                 Enter makes it the one that holds the place, Esc gives back."
+            }
+            Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
+            Self::Editions => {
+                "A number once issued is never another's; what was wrong is corrected \
+                 by a new entry."
+            }
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat => true,
+            Self::Mat | Self::Behind | Self::Bench => true,
             Self::Editions => false,
         }
     }
@@ -73,6 +103,10 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// The person's own materials.
+    pub own: &'a Own,
+    /// These, laid over the program's.
+    pub tables: &'a Tables,
 }
 
 impl<'a> Hall<'a> {
@@ -85,6 +119,8 @@ impl<'a> Hall<'a> {
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
 pub struct Rooms {
+    behind: behind::Behind,
+    bench: bench::Bench,
     editions: editions::Editions,
 }
 
@@ -94,6 +130,8 @@ impl Rooms {
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+            Room::Behind => self.behind.show(ui, hall, asks),
+            Room::Bench => self.bench.show(ui, hall, asks),
             Room::Editions => self.editions.show(ui, hall, asks),
         }
     }
@@ -110,7 +148,8 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
-            Room::Editions => false,
+            Room::Behind => behind::Behind::waits(hall),
+            Room::Bench | Room::Editions => false,
         }
     }
 }

@@ -16,6 +16,8 @@
     reason = "helpers of tests fail by panicking, and pixels are small numbers"
 )]
 
+mod behind;
+mod bench;
 mod documents;
 mod editions;
 mod fields;

@@ -1,7 +1,7 @@
 //! Lines, texts and dimensions.
 
 use crate::geometry::{Point, Rect, Side, Size};
-use crate::length::Length;
+use crate::length::{Length, typeset};
 
 /// What a line stands for; each writer gives it a weight, a colour and dashes.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -94,6 +94,10 @@ pub enum Measure {
     Reveal(Side),
     /// From the sight edge of the layer above to a liner's.
     Offset(Side),
+    /// How deep a package is.
+    PackageDepth,
+    /// How deep a frame's rabbet is.
+    RabbetDepth,
 }
 
 /// A dimension: everything of it at its place.
@@ -114,11 +118,17 @@ pub struct Dimension {
 }
 
 impl Text {
-    /// About the room it takes: letters are taken as six tenths as wide as a line is high,
-    /// which no usual face exceeds for figures.
+    /// About the room it takes, with its fractions set: what no usual face exceeds.
     pub fn bounds(&self) -> Rect {
-        let count = i128::try_from(self.text.chars().count()).unwrap_or(0);
-        let long = self.height.scaled(count * 6, 10);
+        // Tenths of the height of a line.
+        let wide = |c: char| match c {
+            ' ' | '.' | ',' | 'i' | 'l' | '\u{2044}' => 3,
+            '⁰' | '¹' | '²' | '³' | '⁴'..='⁹' | '₀'..='₉' => 4,
+            '½' | '¼' | '¾' | '⅛'..='⅞' | 'm' => 8,
+            _ => 6,
+        };
+        let tenths: i128 = typeset(&self.text).chars().map(wide).sum();
+        let long = self.height.scaled(tenths, 10);
         let half = |length: Length| length.halves().0;
         let start = match self.align {
             Align::Start => Length::ZERO,

@@ -324,7 +324,7 @@ fn tape(hinges: &[Hinge]) -> Length {
 
 /// From the sheet's top edge up to where board, backing or the mat's own hinge begins.
 fn room_above(mat: &Mat, layout: &Layout, window: &Window) -> Length {
-    let top = layout.backing.top().max(Length::ZERO);
+    let top = layout.exact.backing.top().max(Length::ZERO);
     let own = mat_hinge(&mat.behind, layout.exact.outer);
     let taped = if own.edge == Side::Top { own.tape.halves().0 } else { Length::ZERO };
     // On a small border the tape is torn narrower; half of the room is always left.

@@ -25,8 +25,6 @@ pub struct Layout {
     pub exact: Figures,
     /// The figures on the maker's ruler.
     pub bench: Figures,
-    /// The backing, seen from the front.
-    pub backing: Rect,
     /// Whether the window was already cut: the bench then has the exact figures.
     pub in_hand: bool,
 }
@@ -36,6 +34,9 @@ pub struct Layout {
 pub struct Figures {
     /// The board.
     pub outer: Size,
+    /// What lies behind it, seen from the front: as large as the board, unless the plan says
+    /// otherwise.
+    pub backing: Rect,
     /// Its windows, in the plan's order.
     pub openings: Vec<Window>,
 }
@@ -133,13 +134,16 @@ pub fn layout(document: &Document, mat: &Mat) -> Layout {
     } else {
         bench::on_the_ruler(&placed, mat, document.ruler.step()).figures(mat)
     };
-    let backing = mat.backing.size.unwrap_or(exact.outer);
-    let proud =
-        Size::new(backing.width - exact.outer.width, backing.height - exact.outer.height);
+    Layout { exact, bench, in_hand }
+}
+
+/// The backing behind a board of that size: in its middle.
+fn backing(mat: &Mat, outer: Size) -> Rect {
+    let size = mat.backing.size.unwrap_or(outer);
+    let proud = Size::new(size.width - outer.width, size.height - outer.height);
     let (left, right) = proud.width.halves();
     let (top, bottom) = proud.height.halves();
-    let backing = Rect::at_origin(exact.outer).outset(Sides::new(top, right, bottom, left));
-    Layout { exact, bench, backing, in_hand }
+    Rect::at_origin(outer).outset(Sides::new(top, right, bottom, left))
 }
 
 impl Placed {
@@ -195,7 +199,7 @@ impl Placed {
             }
         };
         let openings = openings.iter().zip(&self.spots).map(window).collect();
-        Figures { outer: self.outer, openings }
+        Figures { outer: self.outer, backing: backing(mat, self.outer), openings }
     }
 }
 

@@ -7,9 +7,11 @@
 mod parse;
 mod print;
 mod ratio;
+mod typeset;
 
 pub use parse::{LengthError, first_unit, parse, parse_list, parse_pair};
 pub use print::{Style, Written};
+pub use typeset::typeset;
 
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};

@@ -1,7 +1,7 @@
 //! Setting dimensions so that every figure can be read.
 
 use crate::drawing::{Align, Dimension, Drawing, Item, Measure, Stand, Text, TextRole, around};
-use crate::geometry::{Point, Rect, Sides};
+use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Unit};
 
 /// Along which axis a dimension runs.
@@ -78,17 +78,24 @@ impl Draughtsman {
     /// A dimension on a line outside the thing, `off` the axis; extension lines come from
     /// `from`. Its figure stands in the middle, or past the second end where it does not fit.
     pub(super) fn outside(&mut self, span: Span, from: Length, off: Length) {
-        let away = if off >= from { self.gap() } else { -self.gap() };
-        let extensions =
-            span.ends.map(|end| [from + away, off + away].map(|off| span.axis.point(end, off)));
+        self.outside_at(span, from, &[off]);
+    }
+
+    /// As [`Self::outside`], at the first of `offs` where its figure stands in the middle and
+    /// meets no other, else at the first where it stands past an end.
+    pub(super) fn outside_at(&mut self, span: Span, from: Length, offs: &[Length]) {
         let [first, second] = [span.ends[0] - self.gap(), span.ends[1] + self.gap()];
-        let choices = [
-            (Set::Along, span.ends),
+        let past = [
             (Set::Past { along: second, end: 1, upright: false }, [span.ends[0], second]),
             (Set::Past { along: first, end: 0, upright: false }, [first, span.ends[1]]),
         ];
-        let choices = choices.into_iter().map(|(set, line)| (off, set, line));
-        if let Some((off, line, figure)) = self.best(span, choices) {
+        let choices = offs.iter().map(|off| (*off, Set::Along, span.ends));
+        let past = offs.iter().flat_map(|off| past.map(|(set, line)| (*off, set, line)));
+        if let Some((off, line, figure)) = self.best(span, choices.chain(past)) {
+            let away = if off >= from { self.gap() } else { -self.gap() };
+            let extensions = span
+                .ends
+                .map(|end| [from + away, off + away].map(|off| span.axis.point(end, off)));
             self.put(span, off, line, Some(extensions), figure);
         }
     }
@@ -125,13 +132,14 @@ impl Draughtsman {
         }
     }
 
-    /// The first of these whose figure has room and meets no other; else the last.
+    /// The first of these whose figure has room and meets no other; else the first whose figure
+    /// meets none though its line runs through one; else the first past an end.
     fn best(
         &self,
         span: Span,
         choices: impl Iterator<Item = (Length, Set, [Length; 2])>,
     ) -> Option<(Length, [Length; 2], Text)> {
-        let mut best = None;
+        let mut best: Option<(u8, (Length, [Length; 2], Text))> = None;
         for (off, set, line) in choices {
             let figure = self.figure(span, off, set);
             let need = match set {
@@ -139,13 +147,22 @@ impl Draughtsman {
                 Set::Beside => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
-            let good = need <= span.length().max(Length::ZERO) && self.free(&figure);
-            best = Some((off, line, figure));
-            if good {
+            let clear = self.clear(span.axis, off, line);
+            let room = need <= span.length().max(Length::ZERO);
+            let fault = match (room, self.free(&figure), clear) {
+                (true, true, true) => 0,
+                (true, true, false) => 1,
+                (true, false, _) => 2,
+                (false, ..) => 3,
+            };
+            if best.as_ref().is_none_or(|(least, _)| fault < *least) {
+                best = Some((fault, (off, line, figure)));
+            }
+            if fault == 0 {
                 break;
             }
         }
-        best
+        best.map(|(_, best)| best)
     }
 
     /// A label at a place of its own.
@@ -162,6 +179,15 @@ impl Draughtsman {
         let bounds = self.taken.iter().fold(about, |all, next| around(all, *next));
         let room = Sides::all(self.height);
         Drawing { bounds: bounds.outset(room), ground: None, items: self.items }
+    }
+
+    /// Whether a dimension's line runs through no figure.
+    fn clear(&self, axis: Axis, off: Length, line: [Length; 2]) -> bool {
+        let [from, to] = line.map(|end| axis.point(end, off));
+        let at = Point::new(from.x.min(to.x), from.y.min(to.y));
+        let long = Size::new((to.x - from.x).abs(), (to.y - from.y).abs());
+        let strip = Rect::new(at, long).outset(Sides::all(self.gap().halves().1));
+        self.taken.iter().all(|taken| taken.meet(strip).is_none())
     }
 
     fn free(&self, figure: &Text) -> bool {

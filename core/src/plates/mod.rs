@@ -1,21 +1,36 @@
-//! What is drawn of a mat: the face of it, its dimensions, what it hides, a section through it.
+//! What is drawn of a mat: the face of it, its dimensions, what it hides, what lies behind it,
+//! sections through it and through its package.
 //!
 //! Each plate is a pure function from a mat and one set of figures to a [`Drawing`].
 //!
 //! [`Drawing`]: crate::drawing::Drawing
 
+mod behind;
+mod card;
+mod cuts;
 mod dimensions;
 mod draughting;
 mod front;
 mod hidden;
 mod light;
+mod outline;
+mod package;
 mod section;
+mod template;
 
+pub use behind::{Air, Subject, Way, behind};
+pub use card::back;
+pub use cuts::{CutAt, Part, Seen, closed_lines, cuts, over_cut};
 pub use dimensions::dimensions;
 pub use front::front;
 pub use hidden::hidden;
+pub use outline::outline;
+pub use package::package;
 pub use section::section;
+pub use template::{corner, placing};
 
+use crate::geometry::{Point, Rect};
+use crate::length::Length;
 use crate::material::Colour;
 
 /// How a mat is shown; nothing of it is made.
@@ -41,6 +56,20 @@ impl Default for Look {
             core: Colour::new(250, 249, 246),
         }
     }
+}
+
+/// What a layer is called, `index` from the top of `count`.
+pub fn layer_name(index: usize, count: usize) -> String {
+    match (index, count) {
+        (0, _) => "Top layer".to_owned(),
+        (_, 2) => "Liner".to_owned(),
+        (index, _) => format!("Liner {index}"),
+    }
+}
+
+/// A rectangle on a board of that width, seen from the board's other side.
+fn mirrored(rect: Rect, wide: Length) -> Rect {
+    Rect::new(Point::new(wide - rect.right(), rect.top()), rect.size)
 }
 
 #[cfg(test)]

@@ -13,6 +13,8 @@ use crate::spec::{Mat, OpeningId};
 const SHEET: Length = Length::um(400);
 /// How thick the facing of a board is drawn, of which its colour comes (from memory).
 const FACING: Length = Length::um(250);
+/// An edge of sheet or image further away than that is left out: it would make all else small.
+const FAR: Length = Length::mm(30);
 /// The light that printed ink gives back where it is drawn as a line.
 const INK: f32 = 0.09;
 
@@ -43,8 +45,8 @@ pub fn section(
         let goes_on = [true, false];
         let board = Slab { left, face: *face, back: *back, top, thick, goes_on };
         board.draw(look.core.into(), layer.board.colour.into(), &mut sheet.items);
-        let part = if index == 0 { "Top layer" } else { "Liner" };
-        labels.push((named(part, &layer.board.name), board.middle()));
+        let part = super::layer_name(index, mat.layers.len());
+        labels.push((named(&part, &layer.board.name), board.middle()));
         top += layer.board.thickness;
     }
     // The paper: its edge where that is near, else it runs off the drawing.
@@ -114,14 +116,15 @@ impl Places {
     }
 
     /// From where to where it is drawn: all edges of boards, and those of sheet and image
-    /// that lie within a few times the package's depth.
+    /// that lie near them.
     fn range(&self, depth: Length) -> (Length, Length) {
         let edges = || self.layers.iter().flatten().copied();
         let (least, most) =
             (edges().min().unwrap_or_default(), edges().max().unwrap_or_default());
         let (mut left, mut right) = (least, most);
+        let near = (depth * 6).min(FAR);
         for edge in [self.sheet, self.image] {
-            if edge > least - depth * 6 && edge < most + depth * 6 {
+            if edge > least - near && edge < most + near {
                 left = left.min(edge);
                 right = right.max(edge);
             }
@@ -138,23 +141,23 @@ impl Places {
         depth: Length,
     ) {
         let step = sheet.height.scaled(23, 10);
-        for (row, pair) in (1..).zip(self.sights.windows(2)) {
+        // Side by side where figures have room so, else each a row further out.
+        let rows = |sign: i64| [1, 2, 3].map(|row| step * (row * sign));
+        for pair in self.sights.windows(2) {
             if let [outer, inner] = pair {
                 let ends = [*outer, *inner];
                 let span = Span { measure: Measure::Offset(side), axis: Axis::Across, ends };
-                sheet.outside(span, Length::ZERO, -step * row);
+                sheet.outside_at(span, Length::ZERO, &rows(-1));
             }
         }
         let Some(sight) = self.sights.last().copied() else { return };
-        let mut off = depth;
         for (measure, edge) in
             [(Measure::Overlap(side), self.sheet), (Measure::Reveal(side), self.image)]
         {
             if edge != sight && edge > left && edge < right {
                 let ends = [edge.min(sight), edge.max(sight)];
                 let span = Span { measure, axis: Axis::Across, ends };
-                off += step;
-                sheet.outside(span, depth, off);
+                sheet.outside_at(span, depth, &rows(1).map(|row| depth + row));
             }
         }
     }

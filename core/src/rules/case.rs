@@ -117,7 +117,7 @@ impl<'a> Case<'a> {
     /// From a window's sight edge to the end of the board or of the backing, whichever comes
     /// first: as far as a sheet may reach out under the mat.
     pub(super) fn reach(&self, window: &Window) -> Sides<Length> {
-        window.borders.zip(window.sight.within(self.layout.backing), Length::min)
+        window.borders.zip(window.sight.within(self.layout.exact.backing), Length::min)
     }
 
     /// The borders that a person gives or places: the top layer's where borders are given,

@@ -79,7 +79,7 @@ fn remedy(
         Fixing::Outer { size, .. } => {
             let clear = |ground: Rect| window.sheet.within(ground).least() >= more;
             let narrower = top.borders.minus(Sides::all(more));
-            let clear = clear(case.board()) && clear(case.layout.backing);
+            let clear = clear(case.board()) && clear(case.layout.exact.backing);
             (size, clear && wide_enough(case, size, narrower))
         }
     };

@@ -16,7 +16,7 @@ pub(super) const RULE: Rule = Rule {
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
         let plan = &sheet.hinges;
-        let ground = case.board().meet(case.layout.backing).unwrap_or_default();
+        let ground = case.board().meet(case.layout.exact.backing).unwrap_or_default();
         let mut worst: Option<(Length, &str)> = None;
         let mut tell = |out: Length, what| {
             if out.is_positive() && worst.is_none_or(|(worst, _)| out > worst) {

@@ -151,7 +151,7 @@ fn sheet_side(
     stop: &mut impl FnMut(Place, Length, Length, String, Option<Remedy>),
 ) {
     let on_board = window.sheet.within(case.board()).of(side);
-    let on_backing = window.sheet.within(case.layout.backing).of(side);
+    let on_backing = window.sheet.within(case.layout.exact.backing).of(side);
     let least = on_board.min(on_backing);
     if !least.is_negative() {
         return;

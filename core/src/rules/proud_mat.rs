@@ -12,7 +12,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if !case.layout.exact.outer.is_positive() {
         return;
     }
-    for (side, inside) in case.board().within(case.layout.backing).each() {
+    for (side, inside) in case.board().within(case.layout.exact.backing).each() {
         if !inside.is_negative() {
             continue;
         }

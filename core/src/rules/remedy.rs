@@ -124,7 +124,7 @@ pub(super) fn can_move(case: &Case<'_>, right: Length, down: Length) -> bool {
     let outer = case.layout.exact.outer;
     case.all_windows().all(|(_, window)| {
         let Some(top) = window.top() else { return false };
-        let clear = [case.board(), case.layout.backing].iter().all(|ground| {
+        let clear = [case.board(), case.layout.exact.backing].iter().all(|ground| {
             let margins = window.sheet.within(*ground).plus(shift);
             !margins.least().is_negative()
         });

@@ -1,0 +1,381 @@
+//! The papers of many plans into one folder, with progress and a way to stop.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::mpsc;
+
+use sightedge_core::derived::derive;
+use sightedge_core::export::{csv, dxf, svg};
+use sightedge_core::file::reference;
+use sightedge_core::file::store::{self, Disk, System};
+use sightedge_core::material::Tables;
+use sightedge_core::plates::{CutAt, Seen, cuts};
+use sightedge_core::spec::{Document, Variant};
+
+use crate::names::{of_another, stem, unique};
+use crate::{Archive, Date, Kind, Order, Paper, PapersError, Templates, forget, write};
+
+/// What is written of each plan.
+#[derive(Clone, Debug)]
+pub struct Choice {
+    /// Papers.
+    pub kinds: Vec<Kind>,
+    /// The cut drawing as SVG.
+    pub svg: bool,
+    /// The cut drawing as DXF, in both versions.
+    pub dxf: bool,
+    /// The cut list.
+    pub csv: bool,
+    /// What is printed on; `None` for what is usual where the plan's unit is.
+    pub paper: Option<Paper>,
+    /// The day written on the papers; `None` for the last one in the plan's log, else the day
+    /// its file was saved.
+    pub date: Option<Date>,
+    /// Which mat, by its name; `None` for the chosen one.
+    pub variant: Option<String>,
+    /// Which edge of the bevel machines follow.
+    pub cut_at: CutAt,
+    /// From which side machines see the board.
+    pub seen: Seen,
+    /// Which rules PDFs keep.
+    pub archive: Archive,
+    /// The typography.
+    pub templates: Templates,
+}
+
+impl Default for Choice {
+    /// All of it.
+    fn default() -> Self {
+        Self {
+            kinds: Kind::ALL.to_vec(),
+            svg: true,
+            dxf: true,
+            csv: true,
+            paper: None,
+            date: None,
+            variant: None,
+            cut_at: CutAt::default(),
+            seen: Seen::default(),
+            archive: Archive::default(),
+            templates: Templates::default(),
+        }
+    }
+}
+
+/// What was written of one plan.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Written {
+    /// The files, in the order they were written.
+    pub files: Vec<PathBuf>,
+    /// What the person should know.
+    pub told: Vec<String>,
+}
+
+/// How one plan ended.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Outcome {
+    /// Which plan.
+    pub plan: PathBuf,
+    /// What was written, or why nothing more could be.
+    pub ended: Result<Written, PapersError>,
+}
+
+/// How far it is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Progress<'a> {
+    /// Plans that are done.
+    pub done: usize,
+    /// All plans.
+    pub of: usize,
+    /// The one that was just done.
+    pub last: &'a Outcome,
+}
+
+/// The plans in a folder, sorted by name.
+///
+/// # Errors
+/// Where the folder cannot be read.
+pub fn plans_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    let mut plans = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        let name = path.file_name().and_then(|name| name.to_str());
+        if name.is_some_and(|name| name.ends_with(store::ENDING)) && path.is_file() {
+            plans.push(path);
+        }
+    }
+    plans.sort();
+    Ok(plans)
+}
+
+/// Writes what is chosen of every plan into `out`, which is made where it is missing. A plan
+/// that fails is told and the others go on. `watch` is called on the calling thread after each
+/// plan; once `stop` is set no further plan is begun, and what is missing is not in the result.
+///
+/// # Errors
+/// Where the folder cannot be made.
+pub fn write_all(
+    plans: &[PathBuf],
+    out: &Path,
+    choice: &Choice,
+    stop: &AtomicBool,
+    watch: &mut dyn FnMut(Progress<'_>),
+) -> Result<Vec<Outcome>, PapersError> {
+    fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
+    let opened: Vec<Result<Document, PapersError>> =
+        plans.iter().map(|plan| open(plan)).collect();
+    let alone: Vec<(String, String)> = opened
+        .iter()
+        .map(|plan| {
+            plan.as_ref().map_or_else(
+                |_| (String::new(), String::new()),
+                |document| (document.id.clone(), stem(document)),
+            )
+        })
+        .collect();
+    let names = named(&alone, out, choice)?;
+    let next = AtomicUsize::new(0);
+    let (send, receive) = mpsc::channel();
+    let workers = std::thread::available_parallelism().map_or(1, usize::from).min(plans.len());
+    let mut outcomes: Vec<(usize, Outcome)> = Vec::with_capacity(plans.len());
+    std::thread::scope(|scope| {
+        for _ in 0..workers {
+            let (send, next, opened, names) = (send.clone(), &next, &opened, &names);
+            scope.spawn(move || {
+                while !stop.load(Ordering::Relaxed) {
+                    let index = next.fetch_add(1, Ordering::Relaxed);
+                    let (Some(plan), Some(name), Some(document)) =
+                        (plans.get(index), names.get(index), opened.get(index))
+                    else {
+                        break;
+                    };
+                    let ended = match document {
+                        Ok(document) => one(plan, document, out, name, choice),
+                        Err(error) => Err(error.clone()),
+                    };
+                    forget();
+                    if send.send((index, Outcome { plan: plan.clone(), ended })).is_err() {
+                        break;
+                    }
+                }
+            });
+        }
+        drop(send);
+        while let Ok((index, outcome)) = receive.recv() {
+            outcomes.push((index, outcome));
+            if let Some((_, last)) = outcomes.last() {
+                watch(Progress { done: outcomes.len(), of: plans.len(), last });
+            }
+        }
+    });
+    outcomes.sort_by_key(|(index, _)| *index);
+    Ok(outcomes.into_iter().map(|(_, outcome)| outcome).collect())
+}
+
+/// Writes what is chosen of one plan that is open, saved or not, into `out`, which is made
+/// where it is missing. `plan` is where it lies, or will.
+///
+/// # Errors
+/// Where a file cannot be written, or a template of the maker's own does not work.
+pub fn write_plan(
+    document: &Document,
+    plan: &Path,
+    out: &Path,
+    choice: &Choice,
+) -> Result<Written, PapersError> {
+    fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
+    let alone = [(document.id.clone(), stem(document))];
+    let names = named(&alone, out, choice)?;
+    let name = names.first().map_or("picture", String::as_str);
+    let written = one(plan, document, out, name, choice);
+    forget();
+    written
+}
+
+/// A name for each plan's files in `out`.
+fn named(
+    alone: &[(String, String)],
+    out: &Path,
+    choice: &Choice,
+) -> Result<Vec<String>, PapersError> {
+    let endings = endings(choice);
+    let there = there(out).map_err(|error| unwritten(out, &error))?;
+    Ok(unique(alone, |name, id| {
+        endings.iter().any(|ending| {
+            let file = format!("{name}{ending}").to_lowercase();
+            there.get(&file).is_some_and(|path| of_another(path, id))
+        })
+    }))
+}
+
+/// What is in a folder, by names in small letters: some systems make no difference.
+fn there(folder: &Path) -> io::Result<BTreeMap<String, PathBuf>> {
+    fs::read_dir(folder)?
+        .map(|entry| {
+            let entry = entry?;
+            Ok((entry.file_name().to_string_lossy().to_lowercase(), entry.path()))
+        })
+        .collect()
+}
+
+/// How the files of one plan end.
+fn endings(choice: &Choice) -> Vec<String> {
+    let mut endings: Vec<String> =
+        choice.kinds.iter().map(|kind| format!("-{}.pdf", kind.key())).collect();
+    let drawings: [(bool, &[&str]); 3] = [
+        (choice.svg, &["-cut.svg"]),
+        (choice.dxf, &["-cut.dxf", "-cut-r12.dxf"]),
+        (choice.csv, &["-cut.csv"]),
+    ];
+    for (wanted, names) in drawings {
+        if wanted {
+            endings.extend(names.iter().map(|name| (*name).to_owned()));
+        }
+    }
+    endings
+}
+
+fn open(plan: &Path) -> Result<Document, PapersError> {
+    let beside = store::plan_of(plan);
+    let is_plan = plan.to_str().is_some_and(|path| path.ends_with(store::ENDING));
+    let path = if is_plan || !beside.exists() { plan } else { &beside };
+    store::open(&System, path)
+        .map(|opened| opened.document)
+        .map_err(|error| PapersError::Plan(error.to_string()))
+}
+
+fn variant<'a>(
+    document: &'a Document,
+    plan: &Path,
+    choice: &Choice,
+) -> Result<&'a Variant, PapersError> {
+    let found = match &choice.variant {
+        Some(name) => document.variants.iter().find(|variant| variant.name == *name),
+        None => document.chosen(),
+    };
+    found.ok_or_else(|| {
+        let names: Vec<_> = document.variants.iter().map(|v| v.name.as_str()).collect();
+        PapersError::Plan(format!(
+            "{} has no mat \"{}\": it holds {}",
+            plan.display(),
+            choice.variant.as_deref().unwrap_or_default(),
+            names.join(", ")
+        ))
+    })
+}
+
+/// Writes what is chosen of one plan.
+fn one(
+    plan: &Path,
+    document: &Document,
+    out: &Path,
+    name: &str,
+    choice: &Choice,
+) -> Result<Written, PapersError> {
+    let variant = variant(document, plan, choice)?;
+    let derived = derive(document, variant, Tables::shipped());
+    let folder = folder(plan);
+    let picture = |work: &sightedge_core::spec::Work| {
+        let path = reference::resolve(&folder, &work.picture.path);
+        (!work.picture.path.is_empty()).then_some(path)
+    };
+    let order = Order {
+        document,
+        variant,
+        derived: &derived,
+        picture: &picture,
+        paper: choice.paper.unwrap_or(Paper::usual(document.unit)),
+        date: choice.date.or_else(|| day_of(document, plan)).ok_or_else(|| {
+            PapersError::Plan(format!(
+                "{} says no day, and its file neither: give one with --date",
+                plan.display()
+            ))
+        })?,
+        steps: None,
+        archive: choice.archive,
+    };
+    let mut written = Written::default();
+    let mut put = |ending: &str, bytes: &[u8]| {
+        let path = out.join(format!("{name}{ending}"));
+        put(&path, bytes)?;
+        written.files.push(path);
+        Ok(())
+    };
+    let mut told = Vec::new();
+    for kind in &choice.kinds {
+        let made = write(*kind, &order, &choice.templates)?;
+        for words in made.told {
+            if !told.contains(&words) {
+                told.push(words);
+            }
+        }
+        put(&format!("-{}.pdf", kind.key()), &made.bytes)?;
+    }
+    if choice.svg || choice.dxf {
+        let layout = &derived.layout;
+        let parts = cuts(&variant.mat, layout, document.unit, choice.cut_at, choice.seen);
+        let title = document.works.first().map_or("", |work| work.title.as_str());
+        let id = document.id.as_str();
+        if choice.svg {
+            put("-cut.svg", svg::write(&parts, title, id).as_bytes())?;
+        }
+        if choice.dxf {
+            for (ending, version) in
+                [("-cut.dxf", dxf::Version::R2000), ("-cut-r12.dxf", dxf::Version::R12)]
+            {
+                put(ending, dxf::write(&parts, version, id).as_bytes())?;
+            }
+        }
+    }
+    if choice.csv {
+        put("-cut.csv", csv::write(document, &variant.mat, &derived.layout).as_bytes())?;
+    }
+    written.told = told;
+    Ok(written)
+}
+
+fn folder(plan: &Path) -> PathBuf {
+    let plan = plan.canonicalize().unwrap_or_else(|_| plan.to_owned());
+    plan.parent().map_or_else(|| PathBuf::from("."), Path::to_owned)
+}
+
+/// The day of the plan: the last in its log, else the one its file was saved on; `None` where
+/// there is neither.
+pub fn day_of(document: &Document, plan: &Path) -> Option<Date> {
+    let logged = document.log.iter().filter_map(|entry| entry.when.parse::<Date>().ok()).max();
+    logged.or_else(|| {
+        let saved = fs::metadata(plan).and_then(|facts| facts.modified()).ok()?;
+        let since = saved.duration_since(std::time::UNIX_EPOCH).ok()?;
+        Date::after_1970(since.as_secs() / 86_400)
+    })
+}
+
+/// Writes a file so that it is there whole or not at all.
+fn put(path: &Path, bytes: &[u8]) -> Result<(), PapersError> {
+    let failed = |error: io::Error| unwritten(path, &error);
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let new = path.with_file_name(format!(".{name}.new-{}", std::process::id()));
+    let disk = System;
+    let made = (|| {
+        if fs::exists(&new)? {
+            disk.remove(&new)?;
+        }
+        let mut file = disk.create(&new)?;
+        file.write(bytes)?;
+        file.sync()?;
+        drop(file);
+        disk.rename(&new, path)
+    })();
+    if made.is_err() && fs::exists(&new).unwrap_or(false) {
+        // What failed first is what is told.
+        drop(disk.remove(&new));
+    }
+    made.map_err(failed)
+}
+
+fn unwritten(path: &Path, error: &io::Error) -> PapersError {
+    PapersError::Unwritten { path: path.to_owned(), why: error.to_string() }
+}

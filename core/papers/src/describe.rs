@@ -1,0 +1,95 @@
+//! From a plan to what stands on the pages of one paper.
+
+use std::collections::BTreeMap;
+
+use sightedge_core::material::Tables;
+use sightedge_core::spec::WorkId;
+use sightedge_core::steps::{Step, steps as steps_of};
+
+use crate::frame::Plan;
+use crate::page::Pages;
+use crate::{card, sheet, steps, template};
+
+/// A paper.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Kind {
+    /// One page that tells all of it.
+    Sheet,
+    /// What to set and cut, layer by layer.
+    Cutter,
+    /// True-size templates.
+    Template,
+    /// What to do, in order.
+    Steps,
+}
+
+impl Kind {
+    /// All of them, in the order of the job.
+    pub const ALL: [Self; 4] = [Self::Sheet, Self::Cutter, Self::Template, Self::Steps];
+
+    /// As in the name of its file.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Sheet => "plan",
+            Self::Cutter => "cutter",
+            Self::Template => "template",
+            Self::Steps => "steps",
+        }
+    }
+
+    /// In words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Sheet => "Plan sheet",
+            Self::Cutter => "Cutter’s card",
+            Self::Template => "Templates",
+            Self::Steps => "Steps",
+        }
+    }
+
+    /// The template that sets it.
+    pub(crate) const fn template(self) -> &'static str {
+        match self {
+            Self::Sheet => "sheet.typ",
+            Self::Cutter => "cutter.typ",
+            Self::Template => "template.typ",
+            Self::Steps => "steps.typ",
+        }
+    }
+}
+
+/// Lays out a paper. `steps` are those that follow from the plan where none are given.
+pub(crate) fn describe(
+    kind: Kind,
+    plan: &Plan<'_>,
+    given: Option<&[Step]>,
+    pictures: &BTreeMap<WorkId, String>,
+    shades: bool,
+) -> Pages {
+    let [mut width, mut height] = plan.paper.size();
+    let pages = match kind {
+        Kind::Sheet => sheet::pages(plan, pictures, shades),
+        Kind::Cutter => card::pages(plan),
+        Kind::Template => {
+            (width, height) = (height, width);
+            template::pages(plan)
+        }
+        Kind::Steps => {
+            if let Some(given) = given {
+                steps::pages(plan, given)
+            } else {
+                let (document, variant) = (plan.document, plan.variant);
+                let all = steps_of(document, variant, plan.derived, Tables::shipped());
+                steps::pages(plan, &all)
+            }
+        }
+    };
+    Pages {
+        title: format!("{} \u{b7} {}", plan.title(), kind.name()),
+        keywords: vec![format!("sightedge-plan-{}", plan.document.id)],
+        date: plan.date.parts(),
+        width,
+        height,
+        pages,
+    }
+}

@@ -1,0 +1,261 @@
+//! What goes to the bench: the plan sheet, the cutter's card, true-size templates and the list
+//! of steps as PDF, and the drawings for machines beside them.
+//!
+//! All of it comes from the drawings and figures of `sightedge-core`. What stands on a page,
+//! and where, is computed here in millimetres and handed to short templates under
+//! `assets/papers`, which hold only typography and which a maker may replace
+//! ([`Templates::with`]). Nothing here looks at a clock, and nothing comes from a network:
+//! equal input gives equal bytes.
+//!
+//! ```text
+//! words · paper            text widths, figures as set; paper sizes, days
+//! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
+//! frame · tables           head and foot, tables that papers share
+//! sheet · card · template · steps    the papers
+//! describe                 which paper
+//! fonts · press            typefaces; the typesetter
+//! picture                  the picture's bytes as a page needs them
+//! names · batch            safe names of files; many plans at once
+//! ```
+
+mod batch;
+mod card;
+mod describe;
+mod error;
+mod fonts;
+mod frame;
+mod marks;
+mod names;
+mod page;
+mod paper;
+mod picture;
+mod press;
+mod sheet;
+mod steps;
+mod tables;
+mod template;
+mod tiles;
+mod words;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+
+use serde_json::Value;
+use sightedge_core::derived::Derived;
+use sightedge_core::spec::{Document, Variant, Work, WorkId};
+use sightedge_core::steps::Step;
+use typst::foundations::Bytes;
+use typst_layout::PagedDocument;
+
+pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
+pub use describe::Kind;
+pub use error::PapersError;
+pub use names::{safe, unique};
+pub use paper::{Date, DateError, Paper};
+pub use press::{Archive, Templates, forget};
+
+/// A plan, and how its papers are wanted.
+#[derive(Clone, Copy)]
+pub struct Order<'a> {
+    /// The plan.
+    pub document: &'a Document,
+    /// Which of its mats.
+    pub variant: &'a Variant,
+    /// What follows from it.
+    pub derived: &'a Derived,
+    /// Where the file of a work's picture is; `None` leaves a grey area in its place.
+    pub picture: &'a dyn Fn(&Work) -> Option<PathBuf>,
+    /// What is printed on.
+    pub paper: Paper,
+    /// The day written on the papers.
+    pub date: Date,
+    /// The steps; `None` for those that follow from the plan.
+    pub steps: Option<&'a [Step]>,
+    /// Which rules the PDF keeps.
+    pub archive: Archive,
+}
+
+impl std::fmt::Debug for Order<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Order").field("plan", &self.document.id).finish_non_exhaustive()
+    }
+}
+
+/// A paper as it was written.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Made {
+    /// The PDF.
+    pub bytes: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// What the person should know: a letter no typeface has, a picture that cannot be read.
+    pub told: Vec<String>,
+}
+
+/// One page as it will print.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct PagePixels {
+    /// Across.
+    pub width: u32,
+    /// Down.
+    pub height: u32,
+    /// Row by row from the top: red, green, blue, and 255.
+    pub rgba: Vec<u8>,
+}
+
+/// A paper whose pages are set, to be written or looked at.
+pub struct Laid {
+    document: PagedDocument,
+    archive: Archive,
+    ident: String,
+    told: Vec<String>,
+}
+
+impl std::fmt::Debug for Laid {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Laid").field("ident", &self.ident).finish_non_exhaustive()
+    }
+}
+
+impl Laid {
+    /// Width and height of each page, in millimetres.
+    pub fn sizes(&self) -> Vec<[f64; 2]> {
+        let size = |page: &typst_layout::Page| {
+            [page.frame.width(), page.frame.height()].map(typst::layout::Abs::to_mm)
+        };
+        self.document.pages().iter().map(size).collect()
+    }
+
+    /// What the person should know, as in [`Made::told`].
+    pub fn told(&self) -> &[String] {
+        &self.told
+    }
+
+    /// One page as pixels, `ppi` of them an inch (10 to 600); `None` where there is no such
+    /// page.
+    pub fn pixels(&self, page: usize, ppi: f64) -> Option<PagePixels> {
+        let options = typst_render::RenderOptions {
+            pixel_per_pt: (ppi.clamp(10.0, 600.0) / 72.0).into(),
+            ..typst_render::RenderOptions::default()
+        };
+        let map = typst_render::render(self.document.pages().get(page)?, &options);
+        Some(PagePixels { width: map.width(), height: map.height(), rgba: map.take() })
+    }
+
+    /// The PDF.
+    ///
+    /// # Errors
+    /// Where a template of the maker's own does not work.
+    pub fn pdf(&self) -> Result<Vec<u8>, PapersError> {
+        press::pdf(&self.document, self.archive, self.ident.clone())
+    }
+}
+
+/// Writes one paper of a plan as a PDF. Slow enough (tens of milliseconds) to be called off
+/// the frame; it may be called from any thread.
+///
+/// # Errors
+/// Where a template of the maker's own does not work.
+pub fn write(
+    kind: Kind,
+    order: &Order<'_>,
+    templates: &Templates,
+) -> Result<Made, PapersError> {
+    let laid = lay_out(kind, order, templates)?;
+    Ok(Made { bytes: laid.pdf()?, pages: laid.document.pages().len(), told: laid.told })
+}
+
+/// Sets the pages of one paper. As slow as [`write()`].
+///
+/// # Errors
+/// Where a template of the maker's own does not work.
+pub fn lay_out(
+    kind: Kind,
+    order: &Order<'_>,
+    templates: &Templates,
+) -> Result<Laid, PapersError> {
+    let Order { document, variant, derived, paper, date, .. } = *order;
+    let plan = frame::Plan { document, variant, derived, paper, date };
+    let mut told = Vec::new();
+    let mut names = BTreeMap::new();
+    let mut pictures = BTreeMap::new();
+    if kind == Kind::Sheet {
+        place_pictures(order, &mut names, &mut pictures, &mut told);
+    }
+    let shades = order.archive == Archive::A2aUa1;
+    let pages = describe::describe(kind, &plan, order.steps, &names, shades);
+    let mut pages = serde_json::to_value(&pages).map_err(|error| {
+        PapersError::Template(format!("the pages cannot be written: {error}"))
+    })?;
+    let mut letters = BTreeSet::new();
+    each_text(&mut pages, &mut |text| letters.extend(fonts::foreign(text)));
+    let foreign: Vec<char> = letters.into_iter().collect();
+    let more;
+    let fonts = if foreign.is_empty() {
+        fonts::Fonts::own()
+    } else {
+        more = fonts::Fonts::with_the_systems(&foreign);
+        &more
+    };
+    let missing: Vec<char> = foreign.into_iter().filter(|c| !fonts.have(*c)).collect();
+    if !missing.is_empty() {
+        let list: Vec<_> =
+            missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+        told.push(format!(
+            "No typeface on this machine has {}: a ? stands for it. Install one that has it, \
+             and write the papers again.",
+            list.join(", ")
+        ));
+    }
+    each_text(&mut pages, &mut |text| {
+        if text.contains(|c: char| c.is_control() || missing.contains(&c)) {
+            *text = text
+                .chars()
+                .filter(|c| !c.is_control())
+                .map(|c| if missing.contains(&c) { '?' } else { c })
+                .collect();
+        }
+    });
+    let json = pages.to_string().into_bytes();
+    let pages = press::set(json, kind.template(), templates, &pictures, fonts)?;
+    let ident = format!("{}-{}", document.id, kind.key());
+    Ok(Laid { document: pages, archive: order.archive, ident, told })
+}
+
+/// Every text within a value.
+fn each_text(value: &mut Value, change: &mut impl FnMut(&mut String)) {
+    match value {
+        Value::String(text) => change(text),
+        Value::Array(list) => list.iter_mut().for_each(|value| each_text(value, change)),
+        Value::Object(map) => map.values_mut().for_each(|value| each_text(value, change)),
+        Value::Null | Value::Bool(_) | Value::Number(_) => {}
+    }
+}
+
+fn place_pictures(
+    order: &Order<'_>,
+    names: &mut BTreeMap<WorkId, String>,
+    pictures: &mut BTreeMap<String, Bytes>,
+    told: &mut Vec<String>,
+) {
+    let [wide, high] = order.paper.size();
+    for window in &order.derived.layout.bench.openings {
+        let Some(work) = order.document.work(window.work) else { continue };
+        let Some(path) = (order.picture)(work) else { continue };
+        // No larger than the page's upper part; the picture keeps its proportions.
+        let size = window.image.size;
+        let (w, h) = (size.width.to_mm().max(1.0), size.height.to_mm().max(1.0));
+        let share = (wide * 0.6 / w).min(high * 0.4 / h);
+        match picture::place(&path, w * share, h * share) {
+            Ok(placed) => {
+                told.extend(placed.told);
+                let name = format!("picture-{}.jpg", work.id);
+                pictures.insert(name.clone(), Bytes::new(placed.bytes));
+                names.insert(work.id, name);
+            }
+            Err(words) => {
+                told.push(format!("{words}. The plan sheet has a grey area instead."));
+            }
+        }
+    }
+}

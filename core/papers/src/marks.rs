@@ -1,0 +1,217 @@
+//! A drawing's items as marks on a page, at a scale.
+
+use std::collections::BTreeMap;
+
+use sightedge_core::drawing::{
+    Align, Board, Drawing, Item, Line, Pen, Shade, Stand, Text, TextRole, Tone,
+};
+use sightedge_core::geometry::{Path, Point, Rect, Side};
+use sightedge_core::length::{Length, typeset};
+use sightedge_core::spec::WorkId;
+
+use crate::page::Mark;
+use crate::words::{BODY, Style};
+
+/// Strips in a shade.
+const STRIPS: i64 = 4;
+
+/// How large a drawing is: so many on paper for so many of the thing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Scale {
+    pub(crate) paper: i64,
+    pub(crate) thing: i64,
+}
+
+impl Scale {
+    /// True to size.
+    pub(crate) const TRUE: Self = Self { paper: 1, thing: 1 };
+
+    /// Scales that rules have, the largest first; beyond 1:10 those of ISO 5455 alone.
+    pub(crate) const SMALLER: [i64; 9] = [1, 2, 4, 5, 8, 10, 20, 50, 100];
+
+    /// One so many times smaller than the thing.
+    pub(crate) const fn smaller(thing: i64) -> Self {
+        Self { paper: 1, thing }
+    }
+
+    pub(crate) fn mm(self, length: Length) -> f64 {
+        fine(length.scaled(self.paper.into(), self.thing.into()).to_mm())
+    }
+
+    /// A length on the thing that is so long on paper.
+    pub(crate) fn on_thing(self, mm: f64) -> Length {
+        Length::from_mm_nearest(mm).scaled(self.thing.into(), self.paper.into())
+    }
+
+    pub(crate) fn name(self) -> String {
+        format!("{}:{}", self.paper, self.thing)
+    }
+}
+
+/// To the nearest nanometre, so that a number is short.
+pub(crate) fn fine(mm: f64) -> f64 {
+    (mm * 1e6).round() / 1e6
+}
+
+/// How marks are made of items.
+#[derive(Debug)]
+pub(crate) struct Marks<'a> {
+    pub(crate) scale: Scale,
+    /// What lies at the drawing's upper left corner.
+    pub(crate) corner: Point,
+    /// The files of the pictures.
+    pub(crate) pictures: &'a BTreeMap<WorkId, String>,
+    /// Whether light and shade may be painted, which needs transparency.
+    pub(crate) shades: bool,
+}
+
+impl Marks<'_> {
+    /// Every item of `drawing`.
+    pub(crate) fn of(&self, drawing: &Drawing) -> Vec<Mark> {
+        let mut marks = Vec::with_capacity(drawing.items.len() * 2);
+        for item in &drawing.items {
+            self.item(item, &mut marks);
+        }
+        marks
+    }
+
+    fn item(&self, item: &Item, marks: &mut Vec<Mark>) {
+        match item {
+            Item::Fill(fill) => marks.push(self.fill(&fill.path, fill.tone)),
+            Item::Picture(picture) => {
+                let [x, y, w, h] = self.rect(picture.image);
+                let clip = self.rect(picture.clip);
+                match self.pictures.get(&picture.work) {
+                    Some(src) => {
+                        marks.push(Mark::Picture { src: src.clone(), x, y, w, h, clip });
+                    }
+                    None => marks.push(self.fill(&picture.clip.path(), Tone::grey(0.55))),
+                }
+            }
+            Item::Board(board) => self.board(board, marks),
+            Item::Shade(shade) if self.shades => self.shade(shade, marks),
+            // A shadow on the ground is for the screen; what is hidden is drawn as lines.
+            Item::Shade(_) | Item::Shadow(_) | Item::Zone(_) => {}
+            Item::Line(line) => marks.push(self.line(line)),
+            Item::Text(text) => marks.push(self.text(text)),
+            Item::Dimension(dimension) => {
+                for stroke in dimension.strokes() {
+                    let p = stroke.map(|point| self.point(point)).to_vec();
+                    marks.push(Mark::Line { p, closed: false, pen: "fine" });
+                }
+                marks.push(self.text(&dimension.figure));
+            }
+        }
+    }
+
+    pub(crate) fn point(&self, point: Point) -> [f64; 2] {
+        let Point { x, y } = self.corner;
+        [self.scale.mm(point.x - x), self.scale.mm(point.y - y)]
+    }
+
+    fn rect(&self, rect: Rect) -> [f64; 4] {
+        let [x, y] = self.point(rect.at);
+        [x, y, self.scale.mm(rect.size.width), self.scale.mm(rect.size.height)]
+    }
+
+    fn points(&self, points: &[Point]) -> Vec<[f64; 2]> {
+        points.iter().map(|point| self.point(*point)).collect()
+    }
+
+    fn fill(&self, path: &Path, tone: Tone) -> Mark {
+        Mark::Fill { p: self.points(&path.points), c: tone.colour().hex() }
+    }
+
+    fn line(&self, line: &Line) -> Mark {
+        Mark::Line { p: self.points(&line.points), closed: line.closed, pen: pen(line.pen) }
+    }
+
+    /// A board is what is left round its windows; then the bevels, and a fine line at the
+    /// edges that are seen.
+    fn board(&self, board: &Board, marks: &mut Vec<Mark>) {
+        let holes: Vec<Rect> = board.windows.iter().map(|cut| cut.face.bounds()).collect();
+        let outline = board.outline.bounds();
+        for rect in sightedge_core::drawing::rest(outline, &holes) {
+            marks.push(self.fill(&rect.path(), board.tone));
+        }
+        for window in &board.windows {
+            for bevel in &window.bevels {
+                let path = Path { points: bevel.corners.to_vec() };
+                marks.push(self.fill(&path, bevel.tone));
+            }
+            let p = self.points(&window.sight.points);
+            marks.push(Mark::Line { p, closed: true, pen: "bevel" });
+        }
+        let p = self.points(&board.outline.points);
+        marks.push(Mark::Line { p, closed: true, pen: "bevel" });
+    }
+
+    /// A shade in strips: on paper it is half a millimetre wide, and a gradient would take more
+    /// room in a file than all the figures.
+    fn shade(&self, shade: &Shade, marks: &mut Vec<Mark>) {
+        let edge = shade.edge;
+        for (side, band) in shade.bands.each() {
+            let reach = band.reach.min(edge.size.short());
+            // A faint one is not seen at this size.
+            if !reach.is_positive() || band.strength < 0.2 {
+                continue;
+            }
+            for n in 0..STRIPS {
+                let from = reach.scaled(n.into(), STRIPS.into());
+                let thick = reach.scaled((n + 1).into(), STRIPS.into()) - from;
+                let mut rect = edge;
+                match side {
+                    Side::Top | Side::Bottom => rect.size.height = thick,
+                    Side::Left | Side::Right => rect.size.width = thick,
+                }
+                match side {
+                    Side::Top => rect.at.y = edge.top() + from,
+                    Side::Bottom => rect.at.y = edge.bottom() - from - thick,
+                    Side::Left => rect.at.x = edge.left() + from,
+                    Side::Right => rect.at.x = edge.right() - from - thick,
+                }
+                // Light lost is linear; what is laid over is in sRGB.
+                let light = f64::from(band.light((from + thick.halves().0).to_mm())).max(0.0);
+                let dark = (100.0 * (1.0 - light.powf(1.0 / 2.4))).round() / 100.0;
+                if dark > 0.0 {
+                    let [x, y, w, h] = self.rect(rect);
+                    marks.push(Mark::Shade { x, y, w, h, dark });
+                }
+            }
+        }
+    }
+
+    fn text(&self, text: &Text) -> Mark {
+        let s = typeset(&text.text);
+        let height = self.scale.mm(text.height);
+        // A line is as high as its letters and the room between two of them.
+        let size = height * 0.84 * 72.0 / 25.4;
+        let style = Style { size, ..BODY };
+        let w = style.width(&s);
+        let [x, y] = self.point(text.at);
+        let start = match text.align {
+            Align::Start => 0.0,
+            Align::Middle => -w / 2.0,
+            Align::End => -w,
+        };
+        // Capitals are 0.727 of the size high in this face.
+        let fall = match text.stand {
+            Stand::On => -height * 0.1,
+            Stand::Beside => height * 0.84 * 0.727 / 2.0,
+        };
+        let [x, y] = if text.turned { [x + fall, y - start] } else { [x + start, y + fall] };
+        let [x, y, w, size] = [x, y, w, size].map(fine);
+        let label = text.role == TextRole::Label;
+        Mark::Text { x, y, w, s, size, turned: text.turned, label }
+    }
+}
+
+/// What a template calls a pen.
+pub(crate) const fn pen(pen: Pen) -> &'static str {
+    match pen {
+        Pen::Edge => "edge",
+        Pen::Hidden => "hidden",
+        Pen::Section => "section",
+        Pen::Fine => "fine",
+    }
+}

@@ -1,0 +1,155 @@
+//! Texts in the papers' typeface: how wide they are, where they break, how figures are set.
+
+use std::sync::LazyLock;
+
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{Length, Unit, typeset};
+use ttf_parser::Face;
+
+pub(crate) const REGULAR: &[u8] = include_bytes!("../../../assets/fonts/Inter-Regular.otf");
+pub(crate) const SEMI_BOLD: &[u8] = include_bytes!("../../../assets/fonts/Inter-SemiBold.otf");
+
+/// Millimetres in a point: 1/72 in.
+const POINT: f64 = 25.4 / 72.0;
+
+/// A way of setting text: size in points, weight as in CSS, grey or black.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Style {
+    pub(crate) size: f64,
+    pub(crate) weight: u16,
+    pub(crate) quiet: bool,
+}
+
+pub(crate) const TITLE: Style = Style { size: 17.0, weight: 600, quiet: false };
+pub(crate) const LONG_TITLE: Style = Style { size: 12.5, weight: 600, quiet: false };
+pub(crate) const SUBTITLE: Style = Style { size: 8.5, weight: 400, quiet: true };
+pub(crate) const HEADING: Style = Style { size: 9.0, weight: 600, quiet: false };
+pub(crate) const BODY: Style = Style { size: 8.5, weight: 400, quiet: false };
+pub(crate) const STRONG: Style = Style { size: 8.5, weight: 600, quiet: false };
+pub(crate) const SMALL: Style = Style { size: 7.0, weight: 400, quiet: true };
+pub(crate) const KEY: Style = Style { size: 11.5, weight: 600, quiet: false };
+
+impl Style {
+    /// From one line to the next, in millimetres.
+    pub(crate) fn pitch(self) -> f64 {
+        self.size * 1.38 * POINT
+    }
+
+    fn face(self) -> Option<&'static Face<'static>> {
+        static FACES: LazyLock<[Option<Face<'static>>; 2]> =
+            LazyLock::new(|| [REGULAR, SEMI_BOLD].map(|data| Face::parse(data, 0).ok()));
+        FACES.get(usize::from(self.weight > 500))?.as_ref()
+    }
+
+    /// How wide a line of `text` is set, in millimetres. A letter the face lacks is taken as
+    /// wide as it is high.
+    pub(crate) fn width(self, text: &str) -> f64 {
+        let em = self.size * POINT;
+        let Some(face) = self.face() else { return em * count(text) };
+        let units = f64::from(face.units_per_em());
+        let of = |c| {
+            let advance = face.glyph_index(c).and_then(|glyph| face.glyph_hor_advance(glyph));
+            advance.map_or(em, |advance| f64::from(advance) / units * em)
+        };
+        text.chars().map(of).sum()
+    }
+
+    /// `text` in lines no wider than `width` millimetres; a word that is wider alone is broken.
+    pub(crate) fn lines(self, text: &str, width: f64) -> Vec<String> {
+        let mut lines = Vec::new();
+        for paragraph in text.lines() {
+            let mut line = String::new();
+            // Only at plain spaces: a figure and its unit stay together.
+            for word in paragraph.split(' ').filter(|word| !word.is_empty()) {
+                let longer =
+                    if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+                if self.width(&longer) <= width {
+                    line = longer;
+                    continue;
+                }
+                if !line.is_empty() {
+                    lines.push(std::mem::take(&mut line));
+                }
+                for c in word.chars() {
+                    line.push(c);
+                    if self.width(&line) > width && line.chars().count() > 1 {
+                        line.pop();
+                        lines.push(std::mem::take(&mut line));
+                        line.push(c);
+                    }
+                }
+            }
+            if !line.is_empty() {
+                lines.push(line);
+            }
+        }
+        lines
+    }
+
+    /// `text` on one line no wider than `width`, with an ellipsis where it was longer.
+    pub(crate) fn shortened(self, text: &str, width: f64) -> String {
+        if self.width(text) <= width {
+            return text.to_owned();
+        }
+        let mut kept: String = text.to_owned();
+        while kept.pop().is_some() {
+            let shorter = format!("{}…", kept.trim_end());
+            if self.width(&shorter) <= width {
+                return shorter;
+            }
+        }
+        "…".to_owned()
+    }
+}
+
+/// Whether the papers' typeface has this letter.
+pub(crate) fn has(c: char) -> bool {
+    BODY.face().is_some_and(|face| face.glyph_index(c).is_some())
+}
+
+fn count(text: &str) -> f64 {
+    u32::try_from(text.chars().count()).map_or(0.0, f64::from)
+}
+
+/// A length without its unit, set.
+pub(crate) fn number(length: Length, unit: Unit) -> String {
+    let text = length.text(unit);
+    typeset(text.rsplit_once(' ').map_or(text.as_str(), |(number, _)| number))
+        .replace(' ', "\u{a0}")
+}
+
+/// A length with its unit, set.
+pub(crate) fn length(length: Length, unit: Unit) -> String {
+    format!("{}\u{a0}{}", number(length, unit), unit.sign())
+}
+
+/// The same in both units, the plan's first.
+pub(crate) fn both(one: Length, unit: Unit) -> String {
+    format!("{} ({})", length(one, unit), length(one, other(unit)))
+}
+
+/// Width × height with the unit once.
+pub(crate) fn extent(size: Size, unit: Unit) -> String {
+    format!("{} × {}", number(size.width, unit), length(size.height, unit))
+}
+
+/// The same in both units, the plan's first.
+pub(crate) fn extents(size: Size, unit: Unit) -> String {
+    format!("{} ({})", extent(size, unit), extent(size, other(unit)))
+}
+
+/// The unit that the plan does not have.
+pub(crate) const fn other(unit: Unit) -> Unit {
+    match unit {
+        Unit::Inch => Unit::Millimetre,
+        Unit::Millimetre => Unit::Inch,
+    }
+}
+
+/// The unit's name, for the head of a column.
+pub(crate) const fn unit_name(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => "Inches",
+        Unit::Millimetre => "Millimetres",
+    }
+}

@@ -1,0 +1,95 @@
+//! A whole folder of plans into one folder of papers.
+
+#![allow(clippy::unwrap_used, reason = "a helper of tests")]
+
+mod support;
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use sightedge_core::file::write as text_of;
+use sightedge_papers::{Choice, Date, Kind, PapersError, plans_in, write_all};
+use support::reference;
+
+fn folder(name: &str) -> PathBuf {
+    let path =
+        std::env::temp_dir().join(format!("sightedge-batch-{}-{name}", std::process::id()));
+    // A run before this one may have left it.
+    if path.exists() {
+        fs::remove_dir_all(&path).unwrap();
+    }
+    fs::create_dir_all(&path).unwrap();
+    path
+}
+
+fn choice() -> Choice {
+    let date = Date::new(2026, 3, 1);
+    Choice { kinds: vec![Kind::Steps], date, ..Choice::default() }
+}
+
+#[test]
+fn names_are_never_shared_and_one_failure_stops_nothing() {
+    let (plans, out) = (folder("plans"), folder("out").join("papers"));
+    for (file, id, picture) in [
+        ("a.jpg.sightedge.ron", "aaaaaaaa0001", "one/ebb.jpg"),
+        ("b.jpg.sightedge.ron", "bbbbbbbb0002", "two/Ebb.jpg"),
+    ] {
+        let mut document = reference();
+        id.clone_into(&mut document.id);
+        picture.clone_into(&mut document.works[0].picture.path);
+        fs::write(plans.join(file), text_of(&document)).unwrap();
+    }
+    fs::write(plans.join("c.jpg.sightedge.ron"), "no plan").unwrap();
+    let found = plans_in(&plans).unwrap();
+    assert_eq!(found.len(), 3);
+    let mut seen = Vec::new();
+    let go_on = AtomicBool::new(false);
+    let ended = write_all(&found, &out, &choice(), &go_on, &mut |step| {
+        seen.push((step.done, step.of));
+    });
+    assert_eq!(seen, [(1, 3), (2, 3), (3, 3)]);
+    let ended = ended.unwrap();
+    assert!(matches!(ended[2].ended, Err(PapersError::Plan(_))), "{:?}", ended[2]);
+    let list = |folder: &PathBuf| {
+        let mut names: Vec<_> = fs::read_dir(folder)
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    };
+    let wanted = [
+        "Ebb-bbbbbbbb-cut-r12.dxf",
+        "Ebb-bbbbbbbb-cut.csv",
+        "Ebb-bbbbbbbb-cut.dxf",
+        "Ebb-bbbbbbbb-cut.svg",
+        "Ebb-bbbbbbbb-steps.pdf",
+        "ebb-cut-r12.dxf",
+        "ebb-cut.csv",
+        "ebb-cut.dxf",
+        "ebb-cut.svg",
+        "ebb-steps.pdf",
+    ];
+    assert_eq!(list(&out), wanted);
+    // Once more, the second plan alone: its papers are replaced, the first one's stay.
+    let before = fs::read(out.join("ebb-steps.pdf")).unwrap();
+    write_all(&found[1..2], &out, &choice(), &go_on, &mut |_| {}).unwrap()[0]
+        .ended
+        .clone()
+        .unwrap();
+    assert_eq!(fs::read(out.join("ebb-steps.pdf")).unwrap(), before);
+    assert_eq!(list(&out).len(), 10, "{:?}", list(&out));
+}
+
+#[test]
+fn a_stop_is_kept() {
+    let (plans, out) = (folder("stop-plans"), folder("stop-out"));
+    let plan = plans.join("a.jpg.sightedge.ron");
+    fs::write(&plan, text_of(&reference())).unwrap();
+    let stop = AtomicBool::new(false);
+    let all = vec![plan; 40];
+    let ended =
+        write_all(&all, &out, &choice(), &stop, &mut |_| stop.store(true, Ordering::Relaxed));
+    assert!(ended.unwrap().len() < 40, "it went on to the end");
+}

@@ -1,0 +1,92 @@
+//! Numbers for the eye: real fractions, a true minus.
+
+/// Plain text with its fractions and minuses set as they are in print, in letters that need
+/// no shaping: `4 3/16` becomes `4 ³⁄₁₆`.
+pub fn typeset(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    let mut before = ' ';
+    while let Some(c) = rest.chars().next() {
+        if c.is_ascii_digit()
+            && !before.is_ascii_digit()
+            && before != '.'
+            && before != '/'
+            && let Some((fraction, after)) = fraction(rest)
+        {
+            out.push_str(&fraction);
+            rest = after;
+            before = '0';
+            continue;
+        }
+        let next = rest[c.len_utf8()..].chars().next();
+        let minus = c == '-'
+            && !before.is_alphanumeric()
+            && next.is_some_and(|next| next.is_ascii_digit() || next == '.');
+        out.push(if minus { '−' } else { c });
+        before = c;
+        rest = &rest[c.len_utf8()..];
+    }
+    out
+}
+
+/// A fraction at the start of `text`, set, and what follows it.
+fn fraction(text: &str) -> Option<(String, &str)> {
+    let (over, rest) = digits(text);
+    let (under, rest) = digits(rest.strip_prefix('/')?);
+    let sound = !under.is_empty()
+        && over.len() <= 3
+        && under.len() <= 3
+        && !rest.starts_with(|c: char| c == '/' || c == '.' || c.is_ascii_digit());
+    sound.then(|| (built(over, under), rest))
+}
+
+fn digits(text: &str) -> (&str, &str) {
+    let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
+    text.split_at(end)
+}
+
+/// The typeface's ready fraction where there is one, else built of small figures.
+fn built(over: &str, under: &str) -> String {
+    let ready = match (over, under) {
+        ("1", "2") => "½",
+        ("1", "4") => "¼",
+        ("3", "4") => "¾",
+        ("1", "8") => "⅛",
+        ("3", "8") => "⅜",
+        ("5", "8") => "⅝",
+        ("7", "8") => "⅞",
+        _ => {
+            let small = |digits: &str, set: [char; 10]| -> String {
+                digits
+                    .chars()
+                    .filter_map(|c| c.to_digit(10).and_then(|d| usize::try_from(d).ok()))
+                    .filter_map(|d| set.get(d).copied())
+                    .collect()
+            };
+            let over = small(over, ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹']);
+            let under = small(under, ['₀', '₁', '₂', '₃', '₄', '₅', '₆', '₇', '₈', '₉']);
+            return format!("{over}\u{2044}{under}");
+        }
+    };
+    ready.to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::typeset;
+
+    #[test]
+    fn sets_fractions() {
+        for (text, wanted) in [
+            ("13 1/2 in", "13 ½ in"),
+            ("4 3/16", "4 ³⁄₁₆"),
+            ("-1/8 in", "−⅛ in"),
+            ("3.8037 in", "3.8037 in"),
+            ("a 4-ply board", "a 4-ply board"),
+            ("2026-03-01", "2026-03-01"),
+            ("-2.5 mm", "−2.5 mm"),
+        ] {
+            assert_eq!(typeset(text), wanted);
+        }
+    }
+}
