@@ -74,6 +74,46 @@ fn an_edition_from_its_plan_to_its_buyer() {
     assert!(none["works"].as_array().unwrap().is_empty());
 }
 
+/// Source: galleries' print guides; common practice (the words and their order).
+#[test]
+fn what_is_written_on_a_print() {
+    let bench = bench("inscribe");
+    assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15 --overlap 1/8").exit, 0);
+    done(
+        &bench,
+        "new @print.png --title \"Slack water\" --maker \"Ada Brook\" --taken 2021 --size 25",
+        "",
+    );
+    done(&bench, "inscribe W0001 3/25 @print.png", "  © 2021  ");
+    done(&bench, "inscribe W0001 3/25 @print.png", "with a soft pencil, 2B");
+    done(
+        &bench,
+        "inscribe W0001 3 @print.png --back \"No. {number}|{maker}\" --front nothing",
+        "  No. 3/25 ",
+    );
+    let told =
+        bench.json("edition inscribe W0001 3/25 @print.png --json --studio @studio").unwrap();
+    assert_eq!(told["front"][0]["text"], "3/25");
+    assert_eq!(told["front"][1]["sign"], true);
+    assert_eq!(told["behind_image"], false);
+    let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
+    assert_eq!(wrong.exit, 2, "{wrong:?}");
+    assert!(wrong.out.contains("Stop: inscription-record: \"4/25\" stands on it"), "{wrong:?}");
+    refused(&bench, "inscribe W0001 3/25", 4, "a work, a number and a plan are wanted");
+    refused(
+        &bench,
+        "inscribe W0001 3/25 @print.png --back {x}",
+        4,
+        "\"x\" in \"{x}\" is nothing",
+    );
+    refused(
+        &bench,
+        "inscribe W0001 3/25 @print.png --front roof",
+        4,
+        "--front roof is no place",
+    );
+}
+
 #[test]
 fn what_cannot_be_is_refused() {
     let bench = bench("refusals");
@@ -95,7 +135,12 @@ fn what_cannot_be_is_refused() {
     refused(&bench, "new --of W0001 --size 5", 4, "there is an edition of this already");
     refused(&bench, "sell W0001", 4, "\"sell\" is nothing that can be done with editions");
     refused(&bench, "issue W0001 a b", 4, "\"b\" is one word too many");
-    refused(&bench, "", 4, "one of new, issue, list, move, export, import, check is wanted");
+    refused(
+        &bench,
+        "",
+        4,
+        "one of new, issue, list, move, inscribe, export, import, check is wanted",
+    );
     let said = bench.run("edition issue W0001 --studio @studio --date tomorrow");
     assert_eq!(said.exit, 4);
     assert!(said.err.contains("\"tomorrow\" is no day"), "{said:?}");

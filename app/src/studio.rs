@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::state::Keep;
+use sightedge_core::inscription::Recorded;
 use sightedge_core::spec::Document;
-use sightedge_studio::{NewFormat, NewWork, Opened, open};
+use sightedge_studio::{Edition, Kind, NewFormat, NewWork, Notation, Opened, Work, open};
 
 /// Where the record is kept: in the person's folder of data, or in `$SIGHTEDGE_STATE` with all
 /// else that is remembered.
@@ -91,6 +92,19 @@ pub fn of_plan(document: &Document, plan: Option<&Path>) -> (NewWork, NewFormat)
     };
     let format = work.map(|work| NewFormat::new("", work.image.size, work.sheet));
     (what, format.unwrap_or_default())
+}
+
+/// What the record knows of a print, for what is written on it.
+pub fn recorded(work: &Work, edition: &Edition, kind: Kind, number: u32) -> Recorded {
+    let NewWork { title, maker, taken, printed, .. } = &work.what;
+    Recorded {
+        title: title.clone(),
+        maker: maker.clone(),
+        taken: *taken,
+        printed: *printed,
+        notation: Some(Notation { kind, number, of: edition.what.count(kind) }),
+        numerals: edition.what.numerals(),
+    }
 }
 
 #[cfg(test)]

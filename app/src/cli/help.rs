@@ -224,6 +224,9 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
+  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where
+      --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
+      --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
   check                 whether the record is whole; --put-back FILE in place of a damaged one

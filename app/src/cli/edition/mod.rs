@@ -1,6 +1,7 @@
 //! `sightedge edition`: what is numbered, where each print is, what is sold.
 
 mod change;
+mod inscribe;
 mod show;
 
 use std::path::PathBuf;
@@ -51,6 +52,11 @@ pub(super) const VERB: Verb = Verb {
             "in",
             "date",
             "why",
+            "front",
+            "behind",
+            "back",
+            "stands",
+            "variant",
         ],
         flags: &["json", "fraction", "history"],
     },
@@ -61,11 +67,12 @@ pub(super) const VERB: Verb = Verb {
 /// A word and what it does with the words behind it.
 type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
 
-const WORDS: [(&str, Does); 7] = [
+const WORDS: [(&str, Does); 8] = [
     ("new", change::new),
     ("issue", change::issue),
     ("list", show::list),
     ("move", change::moved),
+    ("inscribe", inscribe::inscribe),
     ("export", show::export),
     ("import", show::import),
     ("check", show::check),

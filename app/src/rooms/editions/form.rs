@@ -68,14 +68,14 @@ impl Form {
                 });
             });
         };
-        line(ui, "Title", &mut self.work.title, "Slack water");
+        line(ui, "Title", &mut self.work.title, "as it is to be written");
         line(ui, "Maker", &mut self.work.maker, "the name you sign with");
-        line(ui, "Year taken", &mut self.taken, "2021");
-        line(ui, "Medium", &mut self.work.medium, "pigment print");
+        line(ui, "Year taken", &mut self.taken, "four figures");
+        line(ui, "Medium", &mut self.work.medium, "as on a label");
         line(ui, "Paper", &mut self.work.paper, "");
         ui.add_space(8.0);
-        line(ui, "Edition of", &mut self.size, "25");
-        line(ui, "Proofs, %", &mut self.proofs, "10");
+        line(ui, "Edition of", &mut self.size, "how many there are to be");
+        line(ui, "Proofs, %", &mut self.proofs, "of the edition");
         line(ui, "Out already", &mut self.out, "0, or the last number that is out");
         widgets::note(
             ui,

@@ -393,7 +393,7 @@ impl Editions {
         ui.separator();
         if let Some((kind, number)) = chosen {
             let print = numbers::holder(prints, kind, number).cloned();
-            issue = self.chosen_number(ui, &edition, kind, number, print).or(issue);
+            issue = self.chosen_number(ui, hall, &edition, (kind, number), print).or(issue);
         } else {
             ui.label(widgets::quiet(
                 ui,

@@ -2,10 +2,12 @@
 
 use egui::{Button, RichText, TextEdit, Ui, WidgetInfo};
 use sightedge_core::catalogue::Kind;
+use sightedge_core::inscription::{Wish, inscription};
 use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
 
 use super::Editions;
 use super::record::{Ask, Made};
+use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
 /// What was typed for the print.
@@ -21,9 +23,9 @@ impl Editions {
     pub(super) fn chosen_number(
         &mut self,
         ui: &mut Ui,
+        hall: Hall<'_>,
         edition: &Edition,
-        kind: Kind,
-        number: u32,
+        (kind, number): (Kind, u32),
         print: Option<Print>,
     ) -> Option<(Kind, Choice)> {
         let written = edition.what.notation(kind, number);
@@ -52,7 +54,11 @@ impl Editions {
             ui.add(egui::Label::new(state).truncate());
         });
         self.deeds(ui, &print, &written);
-        self.what_happened(ui, print.id);
+        ui.columns(2, |columns| {
+            let [left, right] = columns else { return };
+            self.what_happened(left, print.id);
+            self.inscribed(right, hall, edition, &print);
+        });
         None
     }
 
@@ -144,6 +150,37 @@ impl Editions {
             })
         });
         self.typed = Typed::default();
+    }
+
+    /// What is written on it, where the open plan is its own.
+    fn inscribed(&self, ui: &mut Ui, hall: Hall<'_>, edition: &Edition, print: &Print) {
+        let Some(desk) = hall.desk().filter(|desk| desk.document().id == print.now.plan) else {
+            return;
+        };
+        let works = self.works.iter().flatten();
+        let row = { works }.find(|row| row.work.id == edition.work);
+        let (Some(row), Some(variant)) = (row, desk.variant()) else { return };
+        let recorded = studio::recorded(&row.work, edition, print.kind, print.number);
+        let made =
+            inscription(desk.document(), variant, desk.derived(), &recorded, &Wish::default());
+        ui.add_space(4.0);
+        match made {
+            Ok(made) => {
+                let behind = if made.behind_image { "image" } else { "margin" };
+                let heading = format!(
+                    "Behind the {behind}, along the lower edge, with {}",
+                    made.tool.with
+                );
+                ui.label(widgets::quiet(ui, &heading)).on_hover_text(made.tool.how);
+                for line in &made.back {
+                    let sign = if line.sign { "  (sign)" } else { "" };
+                    ui.add(egui::Label::new(format!("{}{sign}", line.text)).truncate());
+                }
+            }
+            Err(why) => {
+                ui.label(widgets::quiet(ui, &why));
+            }
+        }
     }
 
     fn what_happened(&mut self, ui: &mut Ui, print: PrintId) {
