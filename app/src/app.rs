@@ -581,7 +581,7 @@ impl App {
             (Deed::ZoomIn, Some(bench)) => bench.canvas.zoom(1.25),
             (Deed::ZoomOut, Some(bench)) => bench.canvas.zoom(0.8),
             (Deed::NextPlan, Some(_)) => {
-                self.bring_forward((self.front + 1) % self.benches.len())
+                self.bring_forward((self.front + 1) % self.benches.len());
             }
             (Deed::PlanBefore, Some(_)) => {
                 let count = self.benches.len();
