@@ -30,6 +30,11 @@ const ODD: &[&str] = &[
     "--sheet", "--image", "--image-at", "--outer", "--border", "--window", "--overlap",
     "--reveal", "--bottom-extra", "--bottom-ratio", "--liner", "--thickness", "--unit",
     "--ruler", "--centred", "--optical", "--exhibition", "--json", "--variant", "--width",
+    "--hinge-at", "--hinge-kind", "--tissue", "--paper", "--process", "--along", "--across",
+    "--grain", "--hinged-at", "--hangs-at", "--frame", "--glazing", "--bag", "--rabbet",
+    "--allowance", "--mass", "--rings", "--rise", "--hooks", "--rings-below", "--frame-size",
+    "--centre-height", "--left", "--top", "30..60", "60..30", "..", "50%", "101", "0.015",
+    "corners", "kozo-light", "glass-2", "2,8in", "2,", "4kg", "1e9g", "deep-wood",
     "--help", "--version", "-h", "-", "--", "---", "=", "--=", "--sheet=", "", " ", "x",
     "8x10", "8x10in", "16x20in", "1x1mm", "-1x-1", "0x0", "1/0", "1/3x1/7", "½", "1⁄2",
     "1' 2\"", "9999999999999", "1e400", "nan", "inf", ",", ",,,", "1,1,1,1", "-1/8", "6:5",
@@ -46,8 +51,11 @@ fn odd_arguments() {
     let (plan, out) = (bench.path(Bench::PLAN).display().to_string(), bench.path("odd.png"));
     let long = "9".repeat(100_000);
     let mut random = Random::new(2_026);
-    for turn in 0..1000 {
-        let verb = random.one_of(&["new", "figures", "check", "picture", "preview", "neW"]);
+    for turn in 0..1500 {
+        let verb = random.one_of(&[
+            "new", "new", "figures", "check", "picture", "preview", "hinges", "package",
+            "steps", "as-cut", "neW",
+        ]);
         let mut line: Vec<&str> = vec![verb];
         for _ in 0..random.below(7) {
             line.push(random.one_of(ODD));

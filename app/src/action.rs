@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
+use sightedge_core::material::Own;
 
 use crate::handle::Handle;
 use crate::rooms::Room;
@@ -24,6 +25,10 @@ pub enum Action {
     Select(Option<Handle>),
     /// Shows a place on the board while the pointer rests on its finding.
     Point(Place),
+    /// Ticks a step at the bench, or takes its tick back.
+    Tick(String),
+    /// The person's own materials are these from now on.
+    Materials(Box<Own>),
     /// What the window itself does.
     Do(Deed),
 }

@@ -1,10 +1,12 @@
 //! The window: open plans, what is asked of them, and what comes back from the jobs.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::Duration;
 
 use egui::{Context, Frame, Panel, Ui};
 use sightedge_core::command::Command;
+use sightedge_core::material::{Own, Tables};
 use sightedge_pictures::Watch;
 use sightedge_pictures::colour::Vision;
 
@@ -68,6 +70,8 @@ pub struct App {
     vision: Option<Vision>,
     room: Room,
     rooms: Rooms,
+    own: Own,
+    tables: Arc<Tables>,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
@@ -102,7 +106,13 @@ impl App {
             vision: None,
             room: Room::default(),
             rooms: Rooms::default(),
+            own: Own::default(),
+            tables: Arc::new(Tables::shipped().clone()),
         };
+        match app.keep.materials() {
+            Ok(own) => app.lay(own),
+            Err(words) => app.asking.push(Asking::tell("Your materials", &words)),
+        }
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
             app.asking.push(Asking::restore(unsaved));
@@ -111,6 +121,15 @@ impl App {
             app.jobs.open(file, app.settings.unit());
         }
         app
+    }
+
+    /// Lays a person's own materials over those of the program.
+    fn lay(&mut self, own: Own) {
+        self.tables = Arc::new(Tables::shipped().clone().with(own.tables()));
+        self.own = own;
+        for bench in &mut self.benches {
+            bench.desk.use_tables(Arc::clone(&self.tables));
+        }
     }
 
     fn dress(&self, context: &Context) {
@@ -242,11 +261,8 @@ impl App {
                 let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) if self.room == Room::Mat => "Drag an edge of the mat. Shift moves the opposite side \
-                                        too, Ctrl all four, Alt leaves the ruler; arrows nudge, \
-                                        digits set, Esc gives back."
-                        .to_owned(),
-                    (None, _) => String::new(),
+                    (None, Some(_)) => self.room.hand().to_owned(),
+                    (None, None) => String::new(),
                 };
                 if progress.is_some() {
                     ui.add(egui::Spinner::new().size(14.0));
@@ -284,6 +300,8 @@ impl App {
                     pictures: &[],
                     settings: &self.settings,
                     keep: &self.keep,
+                    own: &self.own,
+                    tables: &self.tables,
                 };
                 rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
             })
@@ -303,6 +321,8 @@ impl App {
             pictures: &pictures,
             settings: &self.settings,
             keep: &self.keep,
+            own: &self.own,
+            tables: &self.tables,
         };
         self.rooms.show(ui, self.room, hall, asks);
     }
@@ -424,6 +444,13 @@ impl App {
             self.deed(context, deed);
             return;
         }
+        if let Action::Materials(own) = action {
+            if let Err(error) = self.keep.keep_materials(&own) {
+                self.said = Some(format!("Your materials could not be kept: {error}"));
+            }
+            self.lay(*own);
+            return;
+        }
         let Some(bench) = self.benches.get_mut(self.front) else { return };
         let outcome = match action {
             Action::Run(command) => {
@@ -442,7 +469,13 @@ impl App {
                 bench.desk.give_back();
                 Ok(())
             }
-            Action::Select(_) | Action::Point(_) | Action::Do(_) => Ok(()),
+            Action::Tick(step) => {
+                bench.desk.tick(&step, &crate::clock::today());
+                Ok(())
+            }
+            Action::Select(_) | Action::Point(_) | Action::Materials(_) | Action::Do(_) => {
+                Ok(())
+            }
         };
         if let Err(refusal) = outcome {
             self.said = Some(refusal.to_string());
@@ -569,7 +602,8 @@ impl App {
         self.add(desk);
     }
 
-    fn add(&mut self, desk: Desk) {
+    fn add(&mut self, mut desk: Desk) {
+        desk.use_tables(Arc::clone(&self.tables));
         self.next += 1;
         let id = DeskId(self.next);
         let watch = self.watch(id, &desk);

@@ -1,12 +1,14 @@
 //! One open plan: its history, what is under the hand, and all that follows from it.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use sightedge_core::command::{Command, Refusal, apply};
 use sightedge_core::derived::{Derived, derive};
 use sightedge_core::history::History;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
+use sightedge_core::steps;
 
 use crate::files::{self, Stamp};
 use crate::handle::Bench;
@@ -18,6 +20,8 @@ pub struct Desk {
     /// The document while a hand moves something, and the command that made it so.
     draft: Option<(Document, Command)>,
     derived: Derived,
+    /// Sizes and materials: those of the program and the person's own.
+    tables: Arc<Tables>,
     /// Where the plan is, or will be, saved.
     pub plan: PathBuf,
     /// What is known of the saved plan; `None` while there is none.
@@ -31,17 +35,30 @@ pub struct Desk {
 impl Desk {
     /// A plan that was opened, or a new one without a `stamp`.
     pub fn new(document: Document, plan: PathBuf, stamp: Option<Stamp>) -> Self {
-        let derived = derived_from(&document);
+        let tables = Arc::new(Tables::shipped().clone());
+        let derived = derived_from(&document, &tables);
         let saved = stamp.is_some().then(|| document.clone());
         Self {
             history: History::new(document),
             draft: None,
             derived,
+            tables,
             plan,
             stamp,
             saved,
             revision: 0,
         }
+    }
+
+    /// Sizes and materials from now on.
+    pub fn use_tables(&mut self, tables: Arc<Tables>) {
+        self.tables = tables;
+        self.follow();
+    }
+
+    /// Sizes and materials.
+    pub fn tables(&self) -> &Tables {
+        &self.tables
     }
 
     /// The document as it is shown: with what is under the hand.
@@ -159,6 +176,18 @@ impl Desk {
         name
     }
 
+    /// Ticks a step at the bench, or takes the tick back; `when` is the day. Ticks are kept
+    /// with the plan and are no step of undo.
+    pub fn tick(&mut self, step: &str, when: &str) {
+        let Some(variant) = self.kept().chosen().map(|variant| variant.id) else { return };
+        if steps::is_ticked(self.kept(), variant, step) {
+            steps::untick(self.history.log_mut(), variant, step);
+        } else {
+            self.history.note(steps::tick(variant, step, when));
+        }
+        self.follow();
+    }
+
     /// The names of what undo and redo would do.
     pub fn steps(&self) -> (Option<&'static str>, Option<&'static str>) {
         (self.history.undo_name(), self.history.redo_name())
@@ -183,13 +212,11 @@ impl Desk {
     }
 
     fn follow(&mut self) {
-        self.derived = derived_from(self.document());
+        self.derived = derived_from(self.document(), &self.tables);
         self.revision = self.revision.wrapping_add(1);
     }
 }
 
-fn derived_from(document: &Document) -> Derived {
-    document
-        .chosen()
-        .map_or_else(Derived::default, |variant| derive(document, variant, Tables::shipped()))
+fn derived_from(document: &Document, tables: &Tables) -> Derived {
+    document.chosen().map_or_else(Derived::default, |variant| derive(document, variant, tables))
 }

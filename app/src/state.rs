@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 use sightedge_core::file;
 use sightedge_core::length::Unit;
+use sightedge_core::material::Own;
 use sightedge_core::spec::Document;
 
 /// Settings of the window. All of them are small comforts: a file that cannot be read is
@@ -79,6 +80,7 @@ impl Settings {
 #[derive(Clone, Debug)]
 pub struct Keep {
     folder: Option<PathBuf>,
+    config: Option<PathBuf>,
 }
 
 /// Work of an earlier session that was not saved.
@@ -95,21 +97,24 @@ impl Keep {
     /// The system's folder for such things, or `$SIGHTEDGE_STATE`.
     pub fn usual() -> Self {
         let own = std::env::var_os("SIGHTEDGE_STATE").filter(|value| !value.is_empty());
+        let own = own.map(PathBuf::from);
+        let dirs = directories::ProjectDirs::from("", "", "sightedge");
         let system = || {
-            let dirs = directories::ProjectDirs::from("", "", "sightedge")?;
+            let dirs = dirs.as_ref()?;
             Some(dirs.state_dir().unwrap_or_else(|| dirs.data_local_dir()).to_owned())
         };
-        Self { folder: own.map(PathBuf::from).or_else(system) }
+        let config = || Some(dirs.as_ref()?.config_dir().to_owned());
+        Self { config: own.clone().or_else(config), folder: own.or_else(system) }
     }
 
     /// A folder of the caller's.
     pub fn at(folder: &Path) -> Self {
-        Self { folder: Some(folder.to_owned()) }
+        Self { folder: Some(folder.to_owned()), config: Some(folder.to_owned()) }
     }
 
     /// Keeps nothing: for tests.
     pub const fn nothing() -> Self {
-        Self { folder: None }
+        Self { folder: None, config: None }
     }
 
     /// A file in the folder; `None` where there is no folder.
@@ -133,6 +138,35 @@ impl Keep {
         let text = ron::ser::to_string_pretty(settings, ron::ser::PrettyConfig::default())
             .map_err(std::io::Error::other)?;
         write_whole(&path, text.as_bytes())
+    }
+
+    /// Where a person's own materials are kept, beside the settings a person edits.
+    pub fn materials_file(&self) -> Option<PathBuf> {
+        Some(self.config.as_ref()?.join("materials.ron"))
+    }
+
+    /// A person's own materials; none where there are none yet.
+    ///
+    /// # Errors
+    /// Names the file, the row, the field and the reason.
+    pub fn materials(&self) -> Result<Own, String> {
+        let Some(path) = self.materials_file() else { return Ok(Own::default()) };
+        match std::fs::read_to_string(&path) {
+            Ok(text) => Own::read(&text).map_err(|error| {
+                format!("{}: {error}. The program's own tables are used.", path.display())
+            }),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Own::default()),
+            Err(error) => Err(format!("{} could not be read: {error}", path.display())),
+        }
+    }
+
+    /// Keeps a person's own materials.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn keep_materials(&self, own: &Own) -> std::io::Result<()> {
+        let Some(path) = self.materials_file() else { return Ok(()) };
+        write_whole(&path, own.text().as_bytes())
     }
 
     fn unsaved_name(&self, id: &str) -> Option<PathBuf> {

@@ -50,7 +50,7 @@ impl<'a> View<'a> {
             opening,
             window: desk.derived().layout.exact.opening(opening.id)?,
             derived: desk.derived(),
-            tables: Tables::shipped(),
+            tables: desk.tables(),
             palette: picture.and_then(|picture| picture.palette.as_ref()),
             said: picture.map_or(&[], |picture| &picture.said),
         })

@@ -15,10 +15,46 @@ pub fn length(length: Length, unit: Unit) -> String {
     format!("{} {}", number(length, unit), unit.sign())
 }
 
+/// A sentence as it is set in print, its figures kept with their units at the end of a line.
+pub fn sentence(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let set = set(text);
+    let mut words = set.split(' ');
+    let mut before = words.next().unwrap_or_default();
+    out.push_str(before);
+    for word in words {
+        let figure = |c: char| c.is_numeric() || ('₀'..='₉').contains(&c);
+        let unit = word.trim_end_matches(|c: char| c.is_ascii_punctuation());
+        let together = matches!(unit, "in" | "mm" | "cm" | "g" | "kg" | "N" | "×" | "°C" | "%")
+            && before.ends_with(figure)
+            || (before == "×" && word.starts_with(figure))
+            || (before.ends_with(|c: char| c.is_ascii_digit())
+                && word.starts_with(figure)
+                && !word.starts_with(|c: char| c.is_ascii_digit()));
+        out.push(if together { '\u{a0}' } else { ' ' });
+        out.push_str(word);
+        before = word;
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use sightedge_core::length::parse;
+
+    #[test]
+    fn figures_stay_with_their_units() {
+        #[track_caller]
+        fn case(text: &str, wanted: &str) {
+            assert_eq!(sentence(text).replace('\u{a0}', "_"), wanted);
+        }
+        case("Set it to 1/8 in", "Set it to ⅛_in");
+        case("Make the mat 9 x 10 1/2 in.", "Make the mat 9 x 10_½_in.");
+        case("11 × 15 in in all", "11_×_15_in in all");
+        case("4 3/16 in; 5 mm", "4_³⁄₁₆_in; 5_mm");
+        case("in 2 layers", "in 2 layers");
+    }
 
     #[test]
     fn what_is_shown_can_be_typed() {

@@ -65,6 +65,11 @@ impl History {
         self.now.log.push(entry);
     }
 
+    /// The log, for what takes entries back; it is outside undo.
+    pub fn log_mut(&mut self) -> &mut Vec<Entry> {
+        &mut self.now.log
+    }
+
     /// Takes the last step back and gives its name.
     pub fn undo(&mut self) -> Option<&'static str> {
         let step = self.past.pop()?;

@@ -72,9 +72,9 @@ pub fn tick(variant: VariantId, step: &str, when: &str) -> Entry {
 }
 
 /// Takes a step's ticks back.
-pub fn untick(document: &mut Document, variant: VariantId, step: &str) {
+pub fn untick(log: &mut Vec<Entry>, variant: VariantId, step: &str) {
     let mark = mark(variant, step);
-    document.log.retain(|entry| entry.kind != EntryKind::Tick || entry.text != mark);
+    log.retain(|entry| entry.kind != EntryKind::Tick || entry.text != mark);
 }
 
 fn applies(row: &StepRow, variant: &Variant, derived: &Derived) -> bool {
@@ -317,7 +317,7 @@ mod tests {
         let id = document.variants[0].id;
         document.log.push(tick(id, "cut", "2026-03-02"));
         assert!(of(&document).iter().all(|step| step.done == (step.id == "cut")));
-        untick(&mut document, id, "cut");
+        untick(&mut document.log, id, "cut");
         assert!(of(&document).iter().all(|step| !step.done));
     }
 

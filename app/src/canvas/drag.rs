@@ -101,9 +101,10 @@ impl Drag {
         for across in [(across, true), (down, false)].into_iter().filter(|d| d.0).map(|d| d.1) {
             let raw = value_at(self.handle, shown, board, across, self.tie)?;
             let rests = self.handle.rests(kept_bench, across);
+            // Free of the ruler is free of the rests, too: every length can be reached.
             let near = rests
                 .into_iter()
-                .filter(|rest| (rest.value - raw).abs() <= tolerance)
+                .filter(|rest| !modifiers.alt && (rest.value - raw).abs() <= tolerance)
                 .min_by_key(|rest| (rest.value - raw).abs());
             let value = near.map_or_else(|| raw.round_to(step), |rest| rest.value);
             self.rests.extend(near.map(|rest| (across, rest)));

@@ -2,8 +2,8 @@
 
 mod drag;
 mod lens;
-mod overlay;
-mod paint;
+pub(crate) mod overlay;
+pub(crate) mod paint;
 
 use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
 use sightedge_core::finding::Place;
@@ -391,7 +391,7 @@ fn fitted(bench: Bench<'_>, shows: Shows, room: Rect, margin: f32) -> Lens {
 }
 
 /// Text typed in this frame, all of it: a slow frame gathers more than one key.
-fn typed_text(ui: &Ui) -> String {
+pub(crate) fn typed_text(ui: &Ui) -> String {
     ui.input(|input| {
         let texts = input.events.iter().filter_map(|event| match event {
             egui::Event::Text(text) => Some(text.as_str()),
@@ -402,7 +402,7 @@ fn typed_text(ui: &Ui) -> String {
 }
 
 /// What a length starts with; other keys mean something else.
-fn starts_length(c: char) -> bool {
+pub(crate) fn starts_length(c: char) -> bool {
     c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '½' | '¼' | '¾')
 }
 
@@ -468,7 +468,7 @@ pub fn trouble(ui: &mut Ui, words: &str) -> bool {
 }
 
 /// Room for a label beside a point, kept within `room`.
-fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
+pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
     let mut rect = Rect::from_min_size(at + vec2(18.0, 18.0), size);
     if rect.right() > room.right() - 4.0 {
         rect = rect.translate(vec2(-size.x - 36.0, 0.0));

@@ -20,7 +20,7 @@ use crate::{theme, wording};
 pub(super) const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
-pub(super) fn inks(surround: u8, board: Option<Colour>) -> Inks {
+pub(crate) fn inks(surround: u8, board: Option<Colour>) -> Inks {
     let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
     // Green weighs most in what the eye calls light.
     let board = board.map_or(surround, |colour| colour.green);
@@ -143,17 +143,18 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
         bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
     for (across, rest) in &drag.rests {
         lines.push(rest.name.to_owned());
-        // A short line says that it rests.
-        if let Some(sight) = sight {
-            let (centre, along) = match (across, handle) {
-                (true, _) => (drag.at, vec2(0.0, 28.0)),
-                (false, _) => (drag.at, vec2(28.0, 0.0)),
-            };
-            let at = match handle {
-                Handle::Window(_) if *across => egui::pos2(sight.center().x, centre.y),
-                Handle::Window(_) => egui::pos2(centre.x, sight.center().y),
-                _ => centre,
-            };
+        // A short line says that it rests, where what is moved rests and not the pointer.
+        let along = if *across { vec2(0.0, 28.0) } else { vec2(28.0, 0.0) };
+        let on = match handle {
+            Handle::Window(_) => sight.map(|sight| sight.center()),
+            Handle::Sheet(id) => {
+                bench.layout.exact.opening(id).map(|w| lens.screen_rect(w.sheet).center())
+            }
+            _ => edge_of(handle, bench, lens).map(|edge| edge.center()),
+        };
+        if let Some(on) = on {
+            let at =
+                if *across { egui::pos2(on.x, drag.at.y) } else { egui::pos2(drag.at.x, on.y) };
             painter.line_segment([at - along, at + along], Stroke::new(2.0, palette.accent));
         }
     }

@@ -27,7 +27,7 @@ pub struct Shown {
 
 /// Inks of lines and texts.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Inks {
+pub(crate) struct Inks {
     /// Lines and figures on the surround.
     pub line: Color32,
     /// Lines and figures on the board itself.
@@ -37,7 +37,7 @@ pub(super) struct Inks {
 }
 
 /// Paints `drawing` through `lens`; `pictures` gives the textures of a work, the coarser first.
-pub(super) fn paint(
+pub(crate) fn paint(
     painter: &egui::Painter,
     lens: Lens,
     drawing: &Drawing,

@@ -9,7 +9,7 @@ use sightedge_core::geometry::Side;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::rules::worst;
-use sightedge_core::spec::Document;
+use sightedge_core::spec::{Document, VariantId};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -69,6 +69,18 @@ pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<()
     let Some(variant) = document.chosen() else { return Ok(()) };
     let findings = derive(document, variant, Tables::shipped()).findings;
     write_all(&findings, document, streams)
+}
+
+/// The findings of one variant in words, and how a check of it ends.
+pub(super) fn tell(
+    document: &Document,
+    id: VariantId,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let Some(variant) = document.variant(id) else { return Ok(Exit::Done) };
+    let findings = derive(document, variant, Tables::shipped()).findings;
+    write_all(&findings, document, streams)?;
+    Ok(code(&findings))
 }
 
 fn code(findings: &[Finding]) -> Exit {

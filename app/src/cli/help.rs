@@ -11,11 +11,13 @@ sightedge: plan, judge and draw the mat around a print
   sightedge hinges PLAN            how the sheet is held, and how it moves with humidity
   sightedge package PLAN           layers, depth, mass, frame, wire and hooks
   sightedge steps PLAN             what is done at the bench, in order
+  sightedge as-cut PLAN ...        a window that came out otherwise, and what still passes
   sightedge picture PLAN ...       the matted picture, face on, as a PNG
   sightedge papers PLAN...         what goes to the bench: sheets, templates, cut drawings
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
   sightedge cut PLAN|FOLDER...     boards, liners and backings out of the fewest sheets
+  sightedge edition WORD ...       what is numbered, where each print is, what is sold
 
 Each verb tells more with --help, as in: sightedge new --help
 
@@ -57,12 +59,15 @@ The board
 
 Behind the mat (all of it may be left open)
   --paper NAME          a paper of the tables, or any other
+  --process NAME        how the picture was made: inkjet, silver, darkroom-colour, pressed ...
   --along C --across C  how it grows along and across its grain, in % per % RH
   --grain width|height  the way its grain runs
   --hinged-at RH        the humidity of the room where it is hinged, in %
   --hangs-at A..B       the driest and the dampest where it will hang
   --hinge-at X[,X..]    middles of the hinges from the sheet's left edge, seen from the front;
                         the first one locates, the others yield
+  --hinge-kind KIND     t, v, pass-through, corners or strips; without it, as is best
+  --tissue NAME         a hinge tissue or tape of the tables
 
 The frame and the wall
   --rabbet WxH          the rabbet of a frame in hand; with the allowance it gives the outer
@@ -70,6 +75,8 @@ The frame and the wall
   --allowance L         how much smaller than the rabbet the contents are, both sides
                         together; without it, 1/8 in
   --frame NAME          a moulding of the tables, or any other
+  --glazing NAME        of the tables; without it, acrylic of 1/8 in
+  --bag WxH             or, without a frame: the bag it goes into, inside
   --mass G              grams, weighed; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart
@@ -130,6 +137,18 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
   --variant NAME        another mat than the chosen one
 ";
 
+pub(super) const AS_CUT: &str = "
+sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
+face at the innermost sight edge; everything after it follows, and what still passes is told
+
+  --window WxH          the window
+  --left L --top L      from the board's left and top edge to it
+  --outer WxH           the board; without it, as planned
+  --variant NAME        another mat than the chosen one
+
+The plan is saved with it; the one before is kept as a backup. Ends as check does.
+";
+
 pub(super) const PICTURE: &str = "
 sightedge picture PLAN --out FILE.png: the matted picture, face on
 
@@ -186,4 +205,32 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
 A plan that is named twice is cut twice. Blades: a fresh one, fingers behind the guard.
 
 sightedge cut --instance FILE.csv --name NAME [--no-turn]: a published problem instead
+";
+
+pub(super) const EDITION: &str = "
+sightedge edition WORD ...: what is numbered, where each print is, what is sold
+
+  new [PLAN]            a work and its edition; title, sizes and paper from the plan
+      --title T --maker M --taken Y --printed Y --medium M --paper P --catalogue C
+      --size N              how many; fixed by the first print that is issued
+      --proofs PERCENT      artist's proofs, at most; without it, 10
+      --pp N --hc N --tp N  other proofs; --fraction numbers them 2/5 instead of II/V
+      --of WORK --format NAME --image WxH --sheet WxH   another size of a work, each of its own
+      --out A..B --unknown N,N   numbers that are out already, and those not known where
+      --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
+  issue WORK [PLAN]     the next number; --number N another free one; --kind ap|pp|hc|bat|tp
+      --printed DAY --matted DAY --price P
+  list [WORK]           --search TEXT, --show NAME, --history
+  move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
+      --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
+  export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
+  import FILE.ron|FOLDER    the same into an empty studio
+  check                 whether the record is whole; --put-back FILE in place of a damaged one
+
+  --studio FOLDER       where the record is kept; without it, in your folder of data
+  --in ID               one edition of several of a work
+  --date DAY --why TEXT when and why, for the history; without a date, today
+  --json                for other programs
+
+WORK is a catalogue number such as W0012. Nothing is deleted: what is voided keeps its history.
 ";

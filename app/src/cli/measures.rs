@@ -39,6 +39,11 @@ impl<'a> Measures<'a> {
         Ok(Self { options, unit: unit.unwrap_or_default(), taken_as_inches: unit.is_none() })
     }
 
+    /// Bare numbers are those of a plan that is there already.
+    pub(super) const fn of_plan(options: &'a Options, unit: Unit) -> Self {
+        Self { options, unit, taken_as_inches: false }
+    }
+
     /// Four sides, or one length for all of them.
     pub(super) fn sides(&self, name: &str) -> Result<Option<Sides<Length>>, Trouble> {
         let Some(list) = self.list(name)? else { return Ok(None) };

@@ -1,7 +1,9 @@
 //! The headless verbs: the whole job without a display.
 
+mod as_cut;
 mod check;
 mod cut;
+mod edition;
 mod figures;
 mod help;
 mod hinges;
@@ -47,10 +49,12 @@ const VERBS: &[&Verb] = &[
     &hinges::VERB,
     &package::VERB,
     &steps::VERB,
+    &as_cut::VERB,
     &picture::VERB,
     &papers::VERB,
     &preview::VERB,
     &cut::VERB,
+    &edition::VERB,
 ];
 
 /// Runs the program with the arguments of its process.

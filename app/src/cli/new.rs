@@ -38,13 +38,18 @@ pub(super) const VERB: Verb = Verb {
             "ruler",
             "save",
             "paper",
+            "process",
             "along",
             "across",
             "grain",
             "hinged-at",
             "hangs-at",
             "hinge-at",
+            "hinge-kind",
+            "tissue",
             "frame",
+            "glazing",
+            "bag",
             "rabbet",
             "allowance",
             "mass",
@@ -62,7 +67,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 /// The options that hold lengths.
-const LENGTHS: [&str; 20] = [
+const LENGTHS: [&str; 21] = [
     "sheet",
     "image",
     "image-at",
@@ -75,6 +80,7 @@ const LENGTHS: [&str; 20] = [
     "liner",
     "thickness",
     "hinge-at",
+    "bag",
     "rabbet",
     "allowance",
     "rings",

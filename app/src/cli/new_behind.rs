@@ -2,9 +2,11 @@
 
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{self, Length};
-use sightedge_core::material::{Frame, Humidity, Paper, Rate, Tables};
+use sightedge_core::material::{
+    Bag, Frame, Glazing, Humidity, Paper, Process, Rate, Tables, Tissue,
+};
 use sightedge_core::package::{self, contents_of, unmeasured};
-use sightedge_core::spec::{Behind, FrameSize, Grain, Hangs, HingeAt, Hooks};
+use sightedge_core::spec::{Behind, FrameSize, Grain, Hangs, HingeAt, HingeKind, Hooks};
 
 use super::measures::Measures;
 use super::options::Options;
@@ -13,6 +15,13 @@ use super::outcome::Trouble;
 /// Options that want another beside them.
 pub(super) fn contradictions(options: &Options) -> Result<(), Trouble> {
     options.one_of(&["rabbet", "border"])?;
+    options.one_of(&["bag", "frame"])?;
+    options.one_of(&["bag", "rabbet"])?;
+    if options.has("glazing") && !options.has("rabbet") && !options.has("frame") {
+        return Err(Trouble::usage(
+            "--glazing needs --frame or --rabbet beside it: a piece without a frame is bagged",
+        ));
+    }
     options.needs("rise", "rings")?;
     options.needs("rings", "rise")?;
     if options.has("allowance") && !options.has("rabbet") && !options.has("frame") {
@@ -48,9 +57,18 @@ pub(super) fn read(
         .zip(places)
         .map(|(index, x): (usize, Length)| HingeAt { x, locates: index == 0 })
         .collect();
+    behind.hinging.kind = kind(options)?;
+    behind.hinging.tissue = tissue(options)?;
 
     let package = &mut behind.package;
     package.frame = frame(options, said)?;
+    package.glazing = glazing(options)?;
+    package.bag = measures.size("bag")?.map(|size| Bag {
+        id: String::new(),
+        name: "Bag".to_owned(),
+        size,
+        origin: "typed".to_owned(),
+    });
     package.size = measures.size("rabbet")?.map(FrameSize::Rabbet);
     package.allowance = at_least_nothing(measures, "allowance")?;
     package.mass_g = mass(options)?;
@@ -78,11 +96,14 @@ pub(super) fn read(
 
 fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Trouble> {
     let (along, across) = (rate(options, "along")?, rate(options, "across")?);
+    let process = process(options)?;
     let name = options.text("paper")?;
     let known = name.and_then(|name| Tables::shipped().paper(name)).cloned();
     let mut paper = match (known, name) {
         (Some(known), _) => known,
-        (None, None) if along.is_none() && across.is_none() => return Ok(None),
+        (None, None) if along.is_none() && across.is_none() && process.is_none() => {
+            return Ok(None);
+        }
         (None, name) => {
             let name = name.unwrap_or("Paper");
             if along.is_none() || across.is_none() {
@@ -104,12 +125,66 @@ fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Tro
             }
         }
     };
+    if let Some(process) = process {
+        paper.process = process;
+    }
     if along.is_some() || across.is_some() {
         paper.along = along.or(paper.along);
         paper.across = across.or(paper.across);
         "typed".clone_into(&mut paper.origin);
     }
     Ok(Some(paper))
+}
+
+/// Of these keys one is wanted.
+fn keyed<T: Copy>(
+    options: &Options,
+    name: &str,
+    all: &[T],
+    key: fn(T) -> &'static str,
+) -> Result<Option<T>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    all.iter().copied().find(|one| key(*one) == text).map(Some).ok_or_else(|| {
+        let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
+        let keys = keys.join(", ");
+        Trouble::usage(format!("--{name} \"{text}\" is not known: one of {keys} is wanted"))
+    })
+}
+
+fn process(options: &Options) -> Result<Option<Process>, Trouble> {
+    keyed(options, "process", Process::ALL, Process::key)
+}
+
+fn kind(options: &Options) -> Result<Option<HingeKind>, Trouble> {
+    keyed(options, "hinge-kind", HingeKind::ALL, HingeKind::key)
+}
+
+/// A row of a table by its id or name; what is not there cannot be made up from its name.
+fn row<'a, T>(
+    options: &Options,
+    name: &str,
+    find: fn(&'a Tables, &str) -> Option<&'a T>,
+    all: &'a [T],
+    id: fn(&T) -> &str,
+) -> Result<Option<&'a T>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    find(Tables::shipped(), text).map(Some).ok_or_else(|| {
+        let ids: Vec<_> = all.iter().map(id).collect();
+        let ids = ids.join(", ");
+        Trouble::usage(format!(
+            "--{name} \"{text}\" is not in the tables: one of {ids} is wanted"
+        ))
+    })
+}
+
+fn tissue(options: &Options) -> Result<Option<Tissue>, Trouble> {
+    let all = &Tables::shipped().tissues;
+    Ok(row(options, "tissue", Tables::tissue, all, |row| row.id.as_str())?.cloned())
+}
+
+fn glazing(options: &Options) -> Result<Option<Glazing>, Trouble> {
+    let all = &Tables::shipped().glazing;
+    Ok(row(options, "glazing", Tables::glazing, all, |row| row.id.as_str())?.cloned())
 }
 
 fn rate(options: &Options, name: &str) -> Result<Option<Rate>, Trouble> {

@@ -3,12 +3,13 @@
 use egui::Ui;
 use sightedge_core::command::{Command, exchange_fixing};
 use sightedge_core::geometry::{Rect, Size};
+use sightedge_core::layout::Figures;
 use sightedge_core::length::Length;
 use sightedge_core::spec::{Fixing, Placement, Weight};
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, field_width, heading, row};
+use crate::widgets::{LengthField, choice, entry, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let given = |ui: &mut Ui, asks: &mut Asks| {
@@ -51,8 +52,7 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
                 for known in view.tables.outer.iter().filter(|row| row.unit == view.unit()) {
                     let lying = size.width > size.height;
                     let wanted = if lying { known.size.turned() } else { known.size };
-                    let label = ui.selectable_label(wanted == size, known.name.as_str());
-                    if label.clicked() && wanted != size {
+                    if entry(ui, wanted == size, &known.name) {
                         asks.run(fix(wanted, placement));
                     }
                 }
@@ -71,7 +71,7 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             .show_ui(ui, |ui| {
                 for wanted in offered(view, placement) {
                     let same = name(wanted) == name(placement);
-                    if ui.selectable_label(same, name(wanted)).clicked() && !same {
+                    if entry(ui, same, name(wanted)) {
                         asks.run(fix(size, wanted));
                     }
                 }
@@ -84,15 +84,21 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
     match placement {
         // A row of its own here, too, so that nothing below jumps when a hand moves the window.
         Placement::Centred | Placement::Optical => row(ui, "top, bottom", |ui| {
-            let exact = &view.derived.layout.exact;
-            let borders = exact.group().within(Rect::at_origin(exact.outer));
+            let borders =
+                |figures: &Figures| figures.group().within(Rect::at_origin(figures.outer));
+            let layout = &view.derived.layout;
+            let (cut, exact) = (borders(&layout.bench), borders(&layout.exact));
             let width = field_width(ui, 2);
-            for (name, length) in [("Top", borders.top), ("Bottom", borders.bottom)] {
+            for (name, length, exact) in
+                [("Top", cut.top, exact.top), ("Bottom", cut.bottom, exact.bottom)]
+            {
                 let title = format!("{name} border as placed");
-                LengthField::new(&title, length, view.unit())
-                    .width(width)
-                    .enabled(false)
-                    .show(ui);
+                let field = LengthField::new(&title, length, view.unit()).width(width);
+                let (response, _) = field.enabled(false).show(ui);
+                if length != exact {
+                    let exact = crate::wording::length(exact, view.unit());
+                    response.on_hover_text(format!("On your ruler; exactly {exact}"));
+                }
             }
         }),
         Placement::BottomExtra(extra) => row(ui, "wider by", |ui| {

@@ -46,7 +46,7 @@ fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
                     None => finding.severity.name().to_owned(),
                 };
                 ui.label(quiet(ui, &head));
-                let message = wording::set(&finding.message);
+                let message = wording::sentence(&finding.message);
                 // A click or the Tab key brings the place and the source, as the pointer does.
                 let words = egui::Label::new(&message).wrap().sense(egui::Sense::click());
                 let words = ui.add(words);
@@ -58,7 +58,7 @@ fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
                 }
                 focused = words.has_focus();
                 if let Some(remedy) = &finding.remedy {
-                    let button = ui.button(wording::set(&remedy.words));
+                    let button = ui.button(wording::sentence(&remedy.words));
                     focused |= button.has_focus();
                     if button.clicked() {
                         asks.actions.push(Action::Run(remedy.command.clone()));

@@ -30,6 +30,18 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
         let table = Table { view };
         table.size(ui, "Outer", bench.outer, exact.outer);
+        // Each layer above the innermost has a window and borders of its own to cut.
+        let upper = window.layers.len().saturating_sub(1);
+        for (index, (cut, exact)) in
+            window.layers.iter().zip(&true_window.layers).take(upper).enumerate()
+        {
+            let name =
+                if index == 0 { "Top layer".to_owned() } else { format!("Liner {index}") };
+            table.size(ui, &name, cut.sight.bounds.size, exact.sight.bounds.size);
+            let (cut, exact) = (cut.borders, exact.borders);
+            table.two(ui, "– top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]);
+            table.two(ui, "– left, right", [cut.left, cut.right], [exact.left, exact.right]);
+        }
         table.size(ui, "Window", window.sight.size, true_window.sight.size);
         table.sides(ui, "Border", window.borders, true_window.borders);
         table.sides(ui, "Overlap", window.overlap, true_window.overlap);
@@ -57,6 +69,14 @@ impl Table<'_> {
             format!("{width} × {}", wording::length(size.height, unit))
         };
         Self::row(ui, name, &text(size), &text(exact));
+    }
+
+    fn two(&self, ui: &mut Ui, name: &str, pair: [Length; 2], exact: [Length; 2]) {
+        let unit = self.view.unit();
+        let text = |[first, second]: [Length; 2]| {
+            format!("{}, {}", wording::number(first, unit), wording::length(second, unit))
+        };
+        Self::row(ui, name, &text(pair), &text(exact));
     }
 
     fn sides(&self, ui: &mut Ui, name: &str, sides: Sides<Length>, exact: Sides<Length>) {

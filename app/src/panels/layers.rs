@@ -11,13 +11,17 @@ use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 use super::{Asks, picker};
 use crate::theme;
 use crate::view::View;
-use crate::widgets::{LengthField, field_width, heading, row};
+use crate::widgets::{LengthField, entry, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let buttons = |ui: &mut Ui, asks: &mut Asks| {
         let room = view.mat.layers.len() < Mat::MOST_LAYERS;
         let button = egui::Button::new("Add a liner");
-        if ui.add_enabled(room, button).clicked() {
+        if ui
+            .add_enabled(room, button)
+            .on_disabled_hover_text("Four layers are the most")
+            .clicked()
+        {
             asks.run(added(view));
         }
         super::colours::button(ui, view, asks);
@@ -37,11 +41,11 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
         let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
         egui::ComboBox::from_id_salt("board")
             .width(width)
-            .selected_text(crate::widgets::fitted(ui, chosen, width - 36.0))
+            .selected_text(crate::widgets::fitted(ui, chosen, width - 44.0))
             .show_ui(ui, |ui| {
                 for board in &view.tables.boards {
                     let same = board.id == layer.board.id;
-                    if ui.selectable_label(same, board.name.as_str()).clicked() && !same {
+                    if entry(ui, same, &board.name) {
                         asks.run(Command::SetBoard(view.variant, layer.id, board.clone()));
                     }
                 }
@@ -124,12 +128,13 @@ fn more(
             (Bevel::Reverse(Angle::USUAL), "Reverse bevel"),
         ] {
             let same = std::mem::discriminant(&bevel) == std::mem::discriminant(&layer.bevel);
-            if ui.selectable_label(same, words).clicked() && !same {
+            if entry(ui, same, words) {
                 asks.run(Command::SetBevel(variant, layer.id, bevel));
-                ui.close();
             }
         }
         if let Bevel::Open(angle) | Bevel::Reverse(angle) = layer.bevel {
+            ui.separator();
+            ui.label(crate::widgets::quiet(ui, "Angle of the bevel"));
             let mut degrees = f64::from(angle.tenths()) / 10.0;
             let field = egui::DragValue::new(&mut degrees)
                 .range(30.0..=89.0)

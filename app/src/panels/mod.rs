@@ -36,12 +36,13 @@ pub struct Asks {
 }
 
 impl Asks {
-    fn run(&mut self, command: Command) {
+    /// Asks for a change, as one undo step.
+    pub fn run(&mut self, command: Command) {
         self.actions.push(Action::Run(command));
     }
 
     /// A field for a length; `set` makes the command.
-    fn length(
+    pub fn length(
         &mut self,
         ui: &mut Ui,
         field: LengthField<'_>,
@@ -57,7 +58,7 @@ impl Asks {
     }
 
     /// A width and a height in one row.
-    fn size(
+    pub fn size(
         &mut self,
         ui: &mut Ui,
         name: &str,

@@ -7,7 +7,7 @@ use sightedge_core::length::Length;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, field_width, heading, row};
+use crate::widgets::{LengthField, entry, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let work = view.work;
@@ -23,8 +23,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 for known in &view.tables.sheets {
                     let lying = sheet.width > sheet.height;
                     let size = if lying { known.size.turned() } else { known.size };
-                    let label = ui.selectable_label(size == sheet, known.name.as_str());
-                    if label.clicked() && size != sheet {
+                    if entry(ui, size == sheet, &known.name) {
                         asks.run(on(size));
                     }
                 }

@@ -7,7 +7,7 @@ use sightedge_core::spec::Ruler;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{choice, field_width, heading};
+use crate::widgets::{choice, entry, field_width, heading};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     heading(ui, "Measures", |ui| {
@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 };
                 for other in parts.iter().filter_map(|n| Ruler::new(ruler.unit(), *n)) {
                     let same = other == ruler;
-                    if ui.selectable_label(same, name(other)).clicked() && !same {
+                    if entry(ui, same, &name(other)) {
                         asks.run(Command::SetRuler(other));
                     }
                 }
@@ -49,6 +49,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
 fn name(ruler: Ruler) -> String {
     match (ruler.unit(), ruler.parts()) {
         (Unit::Millimetre, 1) => "1 mm".to_owned(),
+        (Unit::Millimetre, parts) => format!("{} mm", 1.0 / f64::from(parts)),
         (unit, parts) => {
             format!("{} {}", crate::wording::set(&format!("1/{parts}")), unit.sign())
         }

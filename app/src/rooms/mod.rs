@@ -1,10 +1,14 @@
 //! The places of work in the order of the job, and the list of words that leads to them.
 
+mod behind;
+mod bench;
+mod editions;
 mod papers;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
+use sightedge_core::material::{Own, Tables};
 
 use crate::action::Deed;
 use crate::canvas::Shown;
@@ -20,19 +24,29 @@ pub enum Room {
     /// The mat round the picture.
     #[default]
     Mat,
+    /// What lies behind it.
+    Behind,
     /// What goes to the bench.
     Papers,
+    /// The steps, one at a time.
+    Bench,
+    /// What is numbered, where it is, what is sold.
+    Editions,
 }
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 2] = [Self::Mat, Self::Papers];
+    pub const ALL: [Self; 5] =
+        [Self::Mat, Self::Behind, Self::Papers, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
+            Self::Behind => "Behind it",
             Self::Papers => "Papers",
+            Self::Bench => "Bench",
+            Self::Editions => "Editions",
         }
     }
 
@@ -40,14 +54,40 @@ impl Room {
     pub const fn hint(self) -> &'static str {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Behind => "Hinges, paper and air, the frame and the wall",
             Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
+            Self::Bench => "The steps, one at a time, to be ticked",
+            Self::Editions => "Works, their numbers, shows and what is sold",
+        }
+    }
+
+    /// What the hand does there, for the line at the foot.
+    pub const fn hand(self) -> &'static str {
+        match self {
+            Self::Mat => {
+                "Drag an edge of the mat. Shift moves the opposite side too, Ctrl all four, Alt \
+                 leaves the ruler; arrows nudge, digits set, Esc gives back."
+            }
+            Self::Behind => {
+                "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
+                 Enter makes it the one that holds the place, Esc gives back."
+            }
+            Self::Papers => {
+                "Page up and down turn pages; Ctrl with plus and minus looks nearer."
+            }
+            Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
+            Self::Editions => {
+                "A number once issued is never another's; what was wrong is corrected \
+                 by a new entry."
+            }
         }
     }
 
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat | Self::Papers => true,
+            Self::Mat | Self::Behind | Self::Papers | Self::Bench => true,
+            Self::Editions => false,
         }
     }
 
@@ -73,6 +113,10 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// The person's own materials.
+    pub own: &'a Own,
+    /// These, laid over the program's.
+    pub tables: &'a Tables,
 }
 
 impl<'a> Hall<'a> {
@@ -85,20 +129,18 @@ impl<'a> Hall<'a> {
 /// What each place of work keeps of its own.
 #[derive(Debug, Default)]
 pub struct Rooms {
+    behind: behind::Behind,
     papers: papers::Papers,
+    bench: bench::Bench,
+    editions: editions::Editions,
 }
 
 impl Rooms {
-    /// Jobs of all places that are not done.
-    pub fn pending(&self) -> usize {
-        self.papers.pending()
-    }
-
     /// Carries out what a place takes upon itself; whether it does.
     pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
         match room {
-            Room::Mat => false,
             Room::Papers => self.papers.deed(deed),
+            Room::Mat | Room::Behind | Room::Bench | Room::Editions => false,
         }
     }
 
@@ -107,8 +149,16 @@ impl Rooms {
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
         match room {
             Room::Mat => {}
+            Room::Behind => self.behind.show(ui, hall, asks),
             Room::Papers => self.papers.show(ui, hall, asks),
+            Room::Bench => self.bench.show(ui, hall, asks),
+            Room::Editions => self.editions.show(ui, hall, asks),
         }
+    }
+
+    /// What is asked for in the places of work and not answered yet.
+    pub fn pending(&self) -> usize {
+        self.papers.pending() + self.editions.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -118,7 +168,9 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
+            Room::Behind => behind::Behind::waits(hall),
             Room::Papers => self.papers.waits(),
+            Room::Bench | Room::Editions => false,
         }
     }
 }

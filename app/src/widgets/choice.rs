@@ -68,3 +68,13 @@ pub fn choice<T: Copy + PartialEq>(
     }
     picked
 }
+
+/// An entry of a list that drops down; says whether it was taken and is another one. The list
+/// closes by the keyboard as by the mouse.
+pub fn entry(ui: &mut Ui, chosen: bool, words: &str) -> bool {
+    let taken = ui.selectable_label(chosen, words).clicked();
+    if taken {
+        ui.close();
+    }
+    taken && !chosen
+}

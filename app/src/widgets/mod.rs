@@ -4,7 +4,7 @@ mod choice;
 mod length_field;
 mod rows;
 
-pub use choice::choice;
+pub use choice::{choice, entry};
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use rows::{
     field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,

@@ -193,8 +193,8 @@ fn a_remedy_takes_its_finding_away_and_is_one_step() {
         findings.iter().find(|finding| finding.rule == "overlap").cloned()
     };
     let found = finding(&window).unwrap();
-    let words = sightedge::wording::set(&found.remedy.unwrap().words);
-    let message = sightedge::wording::set(&found.message);
+    let words = sightedge::wording::sentence(&found.remedy.unwrap().words);
+    let message = sightedge::wording::sentence(&found.message);
     let told = window.seen().iter().any(|one| one.name.contains(&message));
     assert!(told, "{message} is not told");
     window.click(&words);

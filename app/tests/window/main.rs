@@ -16,7 +16,10 @@
     reason = "helpers of tests fail by panicking, and pixels are small numbers"
 )]
 
+mod behind;
+mod bench;
 mod documents;
+mod editions;
 mod fields;
 mod hand;
 mod papers;

@@ -2,6 +2,8 @@
 
 use std::time::Duration;
 
+use egui::{Key, Modifiers};
+
 use crate::support::{Plans, Window, open};
 
 #[track_caller]
@@ -33,4 +35,14 @@ fn sixty_idle_frames_change_nothing() {
     window.drag(from, (by, 0.0));
     window.drop_files(&[&plans.in_hand()]);
     rests(&mut window);
+}
+
+#[test]
+fn every_place_of_work_rests() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    for room in [Key::Num2, Key::Num3] {
+        window.key_with(Modifiers::COMMAND, room);
+        rests(&mut window);
+    }
 }

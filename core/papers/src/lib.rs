@@ -42,6 +42,7 @@ use std::path::PathBuf;
 
 use serde_json::Value;
 use sightedge_core::derived::Derived;
+use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
 use sightedge_core::steps::Step;
 use typst::foundations::Bytes;
@@ -69,6 +70,8 @@ pub struct Order<'a> {
     pub paper: Paper,
     /// The day written on the papers.
     pub date: Date,
+    /// The tables that the steps name materials from.
+    pub tables: &'a Tables,
     /// The steps; `None` for those that follow from the plan.
     pub steps: Option<&'a [Step]>,
     /// Which rules the PDF keeps.
@@ -182,8 +185,7 @@ pub fn lay_out(
     if kind == Kind::Sheet {
         place_pictures(order, &mut names, &mut pictures, &mut told);
     }
-    let shades = order.archive == Archive::A2aUa1;
-    let pages = describe::describe(kind, &plan, order.steps, &names, shades);
+    let pages = describe::describe(kind, &plan, order, &names);
     let mut pages = serde_json::to_value(&pages).map_err(|error| {
         PapersError::Template(format!("the pages cannot be written: {error}"))
     })?;

@@ -94,6 +94,10 @@ pub enum Measure {
     Reveal(Side),
     /// From the sight edge of the layer above to a liner's.
     Offset(Side),
+    /// How deep a package is.
+    PackageDepth,
+    /// How deep a frame's rabbet is.
+    RabbetDepth,
 }
 
 /// A dimension: everything of it at its place.

@@ -2,9 +2,12 @@
 //! exact one and leaves equal borders equal (a wanted difference of borders keeps its nearest
 //! ruler value); the borders take the rest, so that all adds up and the overlap is never
 //! less than asked.
+//!
+//! Where only the place of one border is wanted (the optical centre, a ratio, a window placed by
+//! hand), that border goes to its nearest mark and the other takes the rest.
 
 use super::place::{Placed, Spot};
-use super::{Fixing, Mat};
+use super::{Fixing, Mat, Placement};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 
@@ -18,14 +21,27 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
         .collect();
 
     let (outer, at, taken) = match mat.fixing {
-        Fixing::Outer { size, .. } => {
+        Fixing::Outer { size, placement } => {
             // A blank must still go into what it is made for: never larger than given.
             let outer = Size::new(size.width.floor_to(step), size.height.floor_to(step));
             let borders = exact.within(Rect::at_origin(placed.outer));
-            let across =
-                along(outer.width, exact.size.width, borders.right - borders.left, step);
-            let down =
-                along(outer.height, exact.size.height, borders.bottom - borders.top, step);
+            let across = match placement {
+                Placement::Free { .. } if borders.left != borders.right => {
+                    placed_at(borders.left, exact.size.width, step)
+                }
+                _ => along(outer.width, exact.size.width, Length::ZERO, step),
+            };
+            let down = match placement {
+                Placement::BottomRatio(_) | Placement::Optical | Placement::Free { .. }
+                    if borders.top != borders.bottom =>
+                {
+                    placed_at(borders.top, exact.size.height, step)
+                }
+                _ => {
+                    let more = borders.bottom - borders.top;
+                    along(outer.height, exact.size.height, more, step)
+                }
+            };
             let taken =
                 Size::new(exact.size.width - across.window, exact.size.height - down.window);
             (outer, Point::new(across.first, down.first), taken)
@@ -99,6 +115,11 @@ struct Along {
     /// The border before the window.
     first: Length,
     window: Length,
+}
+
+/// The first border at its nearest mark; the one behind takes the rest.
+fn placed_at(first: Length, window: Length, step: Length) -> Along {
+    Along { first: first.round_to(step), window: ruled_window(window, step) }
 }
 
 /// One direction across the board: `more` is how much longer the border behind is.

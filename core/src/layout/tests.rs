@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::geometry::Point;
 use crate::length::Unit;
 use crate::sample::{inches, plain, plans, reference, sides, size};
 use crate::spec::{InHand, Weight};
@@ -85,6 +86,30 @@ fn an_a4_sheet_on_a_ruler_of_sixteenths() {
     assert_eq!(window.overlap.right, inches("3.4mm"));
     assert!((window.overlap.top.to_mm() - 4.04).abs() < 0.005);
     assert_eq!(window.overlap.top + window.overlap.bottom, inches("297mm - 11 3/8in"));
+}
+
+/// Source: photography course handouts and a museum resource centre's matting guide: the optical
+/// top to the nearest unit, bottom the rest; the window keeps its size on the ruler. A ratio
+/// and a window placed by hand alike.
+#[test]
+fn a_top_goes_to_its_nearest_mark_and_the_window_stays() {
+    #[track_caller]
+    fn case(placement: Placement, wanted: &str) {
+        let mut document = plain("13x19");
+        document.works[0].image =
+            Rect::new(Point::new(inches("1"), inches("1 1/2")), size("11x15"));
+        let mat = &mut document.variants[0].mat;
+        mat.openings[0].meets = Meets::Reveal(sides("1/4,1/4,3/8,1/4"));
+        mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+        let bench = laid(&document).bench;
+        let window = &bench.openings[0];
+        assert_eq!(window.sight.size, size("11 1/2x15 5/8"));
+        assert_eq!(window.borders, sides(wanted));
+    }
+    case(Placement::Optical, "4 1/16,4 1/4,6 5/16,4 1/4");
+    case(Placement::BottomRatio(Weight { bottom: 6, top: 5 }), "4 11/16,4 1/4,5 11/16,4 1/4");
+    let by_hand = Placement::Free { left: inches("4.24"), top: inches("4.1") };
+    case(by_hand, "4 1/8,4 1/4,6 1/4,4 1/4");
 }
 
 /// Source: derived (D): triple mat, top border 2 in, offsets 1/8 and 1/4 in.

@@ -2,12 +2,14 @@
 //! figure, kept as data in `assets/tables`.
 
 mod behind;
+mod own;
 mod rows;
 mod tables;
 
 pub(crate) use behind::keyed;
 pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
-pub use tables::{SizeRow, StepRow, TableError, Tables};
+pub use own::{Cells, Field, Form, Kind, Own, cells};
+pub use tables::{BoardFacts, SizeRow, StepRow, TableError, Tables};
 
 use crate::length::Length;
 

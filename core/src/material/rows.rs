@@ -15,10 +15,10 @@ pub(super) trait Row {
 }
 
 /// Names the row in every error.
-struct In<'a>(&'a str);
+pub(super) struct In<'a>(pub(super) &'a str);
 
 impl In<'_> {
-    fn fail(&self, field: &str, why: &str) -> TableError {
+    pub(super) fn fail(&self, field: &str, why: &str) -> TableError {
         TableError::new(format!("{}, {field}: {why}", self.0))
     }
 
@@ -67,7 +67,7 @@ impl In<'_> {
         Err(self.fail(field, &format!("{number} is out of range: {least} to {most} is wanted")))
     }
 
-    fn numbered(
+    pub(super) fn numbered(
         &self,
         field: &str,
         number: Option<u32>,
@@ -89,15 +89,19 @@ impl In<'_> {
     }
 
     fn size(&self, text: &str) -> Result<Size, TableError> {
+        self.sized("size", text)
+    }
+
+    pub(super) fn sized(&self, field: &str, text: &str) -> Result<Size, TableError> {
         let unit = first_unit(text)
-            .ok_or_else(|| self.fail("size", "a unit is wanted, as in 16x20in or 400x500mm"))?;
+            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 16x20in or 400x500mm"))?;
         let (width, height) =
-            parse_pair(text, unit).map_err(|error| self.fail("size", &error.to_string()))?;
+            parse_pair(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         let size = Size::new(width, height);
         if size.is_positive() {
             return Ok(size);
         }
-        Err(self.fail("size", &format!("{text} is no size: both sides must be above zero")))
+        Err(self.fail(field, &format!("{text} is no size: both sides must be above zero")))
     }
 
     fn key<T: Copy>(

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::rows::{
-    BagRow, FillerRow, FrameRow, GlazingRow, PaperRow, Row, SavedStep, TissueRow,
+    BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, SavedStep, TissueRow,
 };
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
@@ -23,6 +23,8 @@ pub struct Tables {
     pub stock: Vec<SizeRow>,
     /// Boards.
     pub boards: Vec<Board>,
+    /// What is known of boards besides what a plan keeps of them.
+    pub board_facts: Vec<BoardFacts>,
     /// Papers.
     pub papers: Vec<Paper>,
     /// Hinge tissues and tapes.
@@ -37,6 +39,23 @@ pub struct Tables {
     pub bags: Vec<Bag>,
     /// The steps at the bench, in order.
     pub steps: Vec<StepRow>,
+}
+
+/// What is known of a board besides what a plan keeps of it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BoardFacts {
+    /// The board's id.
+    pub id: String,
+    /// How many plies it is made of; no measure of its thickness.
+    pub ply: Option<u32>,
+    /// Grams per square metre.
+    pub mass_gsm: Option<u32>,
+    /// The sheets it is sold in.
+    pub sheets: Vec<Size>,
+    /// Of one sheet, in the person's own currency; empty where not known.
+    pub price: String,
+    /// Where these figures come from.
+    pub origin: String,
 }
 
 /// A step at the bench before its figures are filled in.
@@ -144,6 +163,16 @@ struct SavedBoard {
     colour: String,
     thickness: String,
     grade: String,
+    #[serde(default)]
+    ply: Option<u32>,
+    #[serde(default)]
+    mass_gsm: Option<u32>,
+    #[serde(default)]
+    sheets: Option<String>,
+    #[serde(default)]
+    price: Option<String>,
+    #[serde(default)]
+    origin: Option<String>,
 }
 
 static SHIPPED: LazyLock<Tables> = LazyLock::new(|| {
@@ -184,7 +213,9 @@ impl Tables {
         let sizes = |rows: Vec<SavedSize>| -> Result<Vec<SizeRow>, TableError> {
             rows.into_iter().map(SavedSize::row).collect()
         };
+        let board_facts = saved.boards.iter().map(SavedBoard::facts);
         Ok(Self {
+            board_facts: board_facts.collect::<Result<_, _>>()?,
             outer: sizes(saved.outer)?,
             sheets: sizes(saved.sheets)?,
             stock: sizes(saved.stock)?,
@@ -216,6 +247,7 @@ impl Tables {
         lay(&mut self.sheets, other.sheets);
         lay(&mut self.stock, other.stock);
         lay_by_id(&mut self.boards, other.boards, |row| &row.id);
+        lay_by_id(&mut self.board_facts, other.board_facts, |row| &row.id);
         lay_by_id(&mut self.papers, other.papers, |row| &row.id);
         lay_by_id(&mut self.tissues, other.tissues, |row| &row.id);
         lay_by_id(&mut self.glazing, other.glazing, |row| &row.id);
@@ -260,6 +292,11 @@ impl Tables {
     /// The board of that id.
     pub fn board(&self, id: &str) -> Option<&Board> {
         self.boards.iter().find(|board| board.id == id)
+    }
+
+    /// What is known of the board of that id.
+    pub fn facts(&self, id: &str) -> Option<&BoardFacts> {
+        self.board_facts.iter().find(|facts| facts.id == id)
     }
 
     /// The stock sheet with the largest face.
@@ -310,6 +347,26 @@ impl SavedSize {
 }
 
 impl SavedBoard {
+    fn facts(&self) -> Result<BoardFacts, TableError> {
+        let row = In(&self.id);
+        let price = self.price.as_deref().unwrap_or_default().trim();
+        let amount = |c: char| c.is_ascii_digit() || c == '.';
+        if !price.chars().all(amount) || price.matches('.').count() > 1 {
+            let why = format!("\"{price}\" is no price: an amount is wanted, as in 14.50");
+            return Err(row.fail("price", &why));
+        }
+        let sheets = self.sheets.as_deref().unwrap_or_default();
+        let sheets = sheets.split(',').map(str::trim).filter(|text| !text.is_empty());
+        Ok(BoardFacts {
+            ply: row.numbered("ply", self.ply, 24)?,
+            mass_gsm: row.numbered("mass_gsm", self.mass_gsm, 50_000)?,
+            sheets: sheets.map(|text| row.sized("sheets", text)).collect::<Result<_, _>>()?,
+            price: price.to_owned(),
+            origin: self.origin.clone().unwrap_or_default(),
+            id: self.id.clone(),
+        })
+    }
+
     fn board(self) -> Result<Board, TableError> {
         let fail = |field, why| TableError(format!("{}, {field}: {why}", self.id));
         let thickness = parse(&self.thickness, Unit::Millimetre)

@@ -1,9 +1,11 @@
-//! What is drawn of a mat: the face of it, its dimensions, what it hides, a section through it.
+//! What is drawn of a mat: the face of it, its dimensions, what it hides, what lies behind it,
+//! sections through it and through its package.
 //!
 //! Each plate is a pure function from a mat and one set of figures to a [`Drawing`].
 //!
 //! [`Drawing`]: crate::drawing::Drawing
 
+mod behind;
 mod card;
 mod cuts;
 mod dimensions;
@@ -12,15 +14,18 @@ mod front;
 mod hidden;
 mod light;
 mod outline;
+mod package;
 mod section;
 mod template;
 
+pub use behind::{Air, Subject, Way, behind};
 pub use card::back;
 pub use cuts::{CutAt, Part, Seen, closed_lines, cuts, over_cut};
 pub use dimensions::dimensions;
 pub use front::front;
 pub use hidden::hidden;
 pub use outline::outline;
+pub use package::package;
 pub use section::section;
 pub use template::{corner, placing};
 

@@ -153,7 +153,7 @@ impl Place {
     }
 
     /// A whole window.
-    pub(super) fn window(window: &Window) -> Self {
+    pub(crate) fn window(window: &Window) -> Self {
         Self { opening: Some(window.id), layer: None, side: None }
     }
 }

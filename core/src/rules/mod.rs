@@ -159,4 +159,6 @@ pub fn worst(findings: &[Finding]) -> Option<Severity> {
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
+pub(crate) use testing::worked as worked_example;
+#[cfg(test)]
 mod tests;

@@ -37,7 +37,7 @@ pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
 
 /// The worked example of the trade reference: a 17 × 22 in sheet held by 1/8 in, hinged at
 /// 50 %, hanging at 30 to 60 %, its hinges 1 in from the left and from the right.
-pub(super) fn worked() -> Document {
+pub(crate) fn worked() -> Document {
     let mut document = hinged_at("17x22", &["1", "16"]);
     let behind = behind_of(&mut document);
     behind.paper = Some(Paper {

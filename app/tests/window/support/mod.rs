@@ -68,7 +68,7 @@ impl Window {
         let mut keep = Some(keep);
         let files: Vec<PathBuf> = files.iter().map(|path| (*path).to_owned()).collect();
         let harness = Harness::builder()
-            .with_size([1416.0, 1016.0])
+            .with_size([1524.0, 1016.0])
             .with_pixels_per_point(pixels_per_point)
             .with_step_dt(FRAME)
             .with_max_steps(1)

@@ -1,0 +1,219 @@
+//! The figures of the place: what is left of the overlap, what each hinge bears and yields;
+//! the package layer by layer, the wire and its hooks.
+
+use egui::{Grid, Ui};
+use sightedge_core::geometry::Side;
+use sightedge_core::hinges::HingePlan;
+use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Humidity;
+use sightedge_core::movement::{Movement, State};
+use sightedge_core::package::{Hung, Packed, Part};
+use sightedge_core::spec::Grain;
+
+use super::title;
+use crate::view::View;
+use crate::widgets::{pair, quiet};
+use crate::wording;
+
+/// A small length of movement, to a hundredth of a millimetre or a thousandth of an inch:
+/// as decimals, so that they can be compared.
+fn small(length: Length, unit: Unit) -> String {
+    let text = match unit {
+        Unit::Inch => format!("{:.3}", length.to_inches()),
+        Unit::Millimetre => format!("{:.2}", length.to_mm()),
+    };
+    wording::set(&text)
+}
+
+fn with_unit(length: Length, unit: Unit) -> String {
+    format!("{} {}", small(length, unit), unit.sign())
+}
+
+/// Figures of the sheet: `now` is the humidity it is shown at.
+pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
+    let sheets = &view.derived.behind.sheets;
+    let Some(sheet) = sheets.iter().find(|sheet| sheet.hinges.opening == view.opening.id)
+    else {
+        return;
+    };
+    let movement = &sheet.movement;
+    let unit = view.unit();
+    title(ui, "Overlap left");
+    ui.spacing_mut().interact_size.y = 18.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
+    let at = movement.at(now);
+    overlaps(ui, movement, &at, unit);
+    if !movement.certain {
+        let words = if movement.ways.is_empty() {
+            "The paper is not known: an upper bound. Ordinarily about half of it."
+        } else {
+            "The grain is not known: the worse way. Either way the least is"
+        };
+        ui.label(quiet(ui, words));
+        for (grain, range) in &movement.ways {
+            let name = match grain {
+                Grain::Width => "grain along the width",
+                Grain::Height => "grain along the height",
+            };
+            let least = range.dry.overlap.least().min(range.damp.overlap.least());
+            pair(ui, name, &with_unit(least, unit));
+        }
+    }
+    ui.add_space(6.0);
+    let plan = &sheet.hinges;
+    if plan.kind.sticks() {
+        title(ui, "Travel against slack");
+        travels(ui, plan, movement, unit);
+        bears(ui, plan, unit);
+    } else {
+        title(ui, "Clearance when damp");
+        for (side, moved) in movement.bound.damp.moved.each() {
+            pair(ui, side.name(), &with_unit(plan.slack - moved, unit));
+        }
+    }
+}
+
+fn overlaps(ui: &mut Ui, movement: &Movement, now: &State, unit: Unit) {
+    let states = [&movement.bound.dry, now, &movement.bound.damp];
+    Grid::new("overlap left").num_columns(4).spacing([9.0, 1.0]).show(ui, |ui| {
+        ui.label(quiet(ui, unit.sign()));
+        for (name, state) in ["dry", "now", "damp"].into_iter().zip(states) {
+            ui.label(quiet(ui, &format!("{name} {} %", state.humidity.text())));
+        }
+        ui.end_row();
+        for side in Side::ALL {
+            ui.label(quiet(ui, side.name()));
+            for state in states {
+                ui.label(small(state.overlap.of(side), unit));
+            }
+            ui.end_row();
+        }
+    });
+}
+
+fn travels(ui: &mut Ui, plan: &HingePlan, movement: &Movement, unit: Unit) {
+    Grid::new("travel").num_columns(4).spacing([9.0, 1.0]).show(ui, |ui| {
+        for name in ["hinge at", "dry", "damp", "slack"] {
+            ui.label(quiet(ui, name));
+        }
+        ui.end_row();
+        for (index, hinge) in plan.hinges.iter().enumerate() {
+            ui.label(wording::number(hinge.x, unit));
+            if hinge.locates {
+                ui.label(quiet(ui, "holds"));
+            } else {
+                for state in [&movement.bound.dry, &movement.bound.damp] {
+                    let travel = state.travel.get(index).copied().unwrap_or_default();
+                    ui.label(small(travel, unit));
+                }
+                ui.label(small(hinge.slack, unit));
+            }
+            ui.end_row();
+        }
+    });
+}
+
+fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
+    if let (Some(grams), Some(load), Some(shear)) = (plan.sheet_g, plan.load_n, plan.shear_pa) {
+        let words = format!("{load:.2} N, {:.1} kPa", shear / 1000.0);
+        pair(ui, &format!("each bears of {grams:.0} g"), &words)
+            .on_hover_text("Its share of the sheet's weight, and the same over its hold");
+    }
+    let rise = plan.hinges.iter().map(|hinge| hinge.rise).max().unwrap_or_default();
+    if rise.is_positive() {
+        let words =
+            format!("{} of {}", small(rise, unit), wording::length(plan.room_above, unit));
+        pair(ui, "highest, of the room", &words).on_hover_text(
+            "How far the highest hinge stands up above the sheet, and how much room there is",
+        );
+    }
+    pair(ui, "tissue in all", &wording::length(plan.tape, unit));
+}
+
+/// Figures of the package and the wall.
+pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
+    let Some(packed) = &view.derived.behind.package else { return };
+    let unit = view.unit();
+    ui.spacing_mut().interact_size.y = 18.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
+    title(ui, "The package");
+    pair(ui, "depth", &with_unit(packed.depth, unit));
+    match &packed.framed {
+        Some(framed) => {
+            let has = framed.frame.rabbet_depth.map_or_else(
+                || "not measured".to_owned(),
+                |depth| wording::length(depth, unit),
+            );
+            pair(ui, "rabbet wanted", &with_unit(packed.rabbet, unit))
+                .on_hover_text("The depth, and room behind it for points and dust cover");
+            pair(ui, "the frame has", &has);
+            pair(ui, "air over the picture", &with_unit(packed.air, unit));
+            let hidden = framed.hidden.each();
+            let words = hidden.map(|(_, hidden)| small(hidden, unit)).join(", ");
+            pair(ui, "lip hides", &words)
+                .on_hover_text("Top, right, bottom, left; the package rests on the bottom");
+            let seen = packed.visible_border.each();
+            let words = seen.map(|(_, seen)| small(seen, unit)).join(", ");
+            pair(ui, "border seen", &words).on_hover_text("Top, right, bottom, left");
+        }
+        None => {
+            pair(ui, "bag, inside, at least", &size(packed.bag, unit));
+        }
+    }
+    ui.add_space(6.0);
+    let how = if packed.weighed { "weighed" } else { "estimated" };
+    title(ui, "Mass");
+    for layer in packed.layers.iter().filter(|layer| layer.mass_g > 0.0) {
+        let name = match layer.part {
+            Part::Frame => format!("Frame: {}", layer.name),
+            _ => layer.name.clone(),
+        };
+        let room = ui.available_width() - 64.0;
+        let name = crate::widgets::fitted(ui, &name, room);
+        pair(ui, &name, &format!("{:.0} g", layer.mass_g));
+    }
+    pair(ui, &format!("in all, {how}"), &format!("{:.0} g", packed.mass_g));
+    if packed.framed.is_some() {
+        ui.add_space(6.0);
+        title(ui, "On the wall");
+        hung(ui, packed, unit);
+    }
+}
+
+fn size(size: sightedge_core::geometry::Size, unit: Unit) -> String {
+    format!("{} × {}", wording::number(size.width, unit), wording::length(size.height, unit))
+}
+
+fn hung(ui: &mut Ui, packed: &Packed, unit: Unit) {
+    let Hung { hooks, wire, hook_n, hook_height, centre, factor } = packed.hung;
+    match wire {
+        Some(wire) => {
+            let words = format!(
+                "{:.1} N, {:.1} kg at {:.0}°",
+                wire.tension_n,
+                Hung::grams(wire.tension_n) / 1000.0,
+                wire.angle_deg
+            );
+            pair(ui, "wire, each side", &words);
+            let rated = Hung::grams(wire.tension_n) * factor / 1000.0;
+            pair(ui, "wire, ring rated for", &format!("{rated:.1} kg"));
+        }
+        None => {
+            ui.label(quiet(ui, "Say how far the rings are apart and the wire rises."));
+        }
+    }
+    let rated = Hung::grams(hook_n) * factor / 1000.0;
+    let each = if hooks == 1 { "hook rated for" } else { "each hook rated for" };
+    pair(ui, each, &format!("{rated:.1} kg"));
+    let height = hook_height.map_or_else(
+        || "say where the rings are".to_owned(),
+        |height| wording::length(height, unit),
+    );
+    pair(ui, "hooks above the floor", &height);
+    pair(ui, "middle above the floor", &wording::length(centre, unit));
+    ui.label(quiet(
+        ui,
+        "Two hooks, hardware rated for wall and weight. Heavy or public work follows local \
+         codes and a licensed installer.",
+    ));
+}

@@ -1,0 +1,354 @@
+//! The frame and what goes into it, the bag of a piece without one, and the wall.
+
+use egui::Ui;
+use sightedge_core::command::Command;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+use sightedge_core::material::{Filler, Frame, Glazing};
+use sightedge_core::package::{ALLOWANCE, contents_of, unmeasured, usual_centre};
+use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
+
+use super::parts::{Open, fields, number, pick};
+use crate::panels::Asks;
+use crate::view::View;
+use crate::widgets::{LengthField, choice, group, note, row};
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    group(ui, "The frame", |ui| {
+        frame(ui, view, asks);
+        if view.mat.behind.framed() {
+            size(ui, view, asks);
+            layers(ui, view, asks);
+        } else {
+            bag(ui, view, asks);
+        }
+        mass(ui, view, asks);
+    });
+    if view.mat.behind.framed() {
+        group(ui, "The wall", |ui| wall(ui, view, asks));
+    }
+}
+
+fn put(view: &View<'_>, package: Package) -> Command {
+    Command::SetPackage(view.variant, Box::new(package))
+}
+
+fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let package = &view.mat.behind.package;
+    row(ui, "frame", |ui| {
+        let none = "None: matted and bagged";
+        let own = "One in hand, as measured";
+        let chosen = match (&package.frame, package.size) {
+            (Some(frame), _) if frame.id.is_empty() => own,
+            (Some(frame), _) => frame.name.as_str(),
+            (None, Some(_)) => own,
+            (None, None) => none,
+        };
+        let known = view.tables.frames.iter();
+        let options = [(none.to_owned(), None), (own.to_owned(), Some(unmeasured("In hand")))]
+            .into_iter()
+            .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
+        let width = fields(ui, 1);
+        if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
+            let size = if frame.is_some() { package.size } else { None };
+            asks.run(put(view, Package { frame, size, ..package.clone() }));
+        }
+    });
+    let Some(frame) = &package.frame else { return };
+    let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
+    row(ui, "deep, lip", |ui| {
+        let width = fields(ui, 2);
+        let packed = view.derived.behind.package.as_ref();
+        let wanted = packed.map(|packed| packed.rabbet).unwrap_or_default();
+        Open {
+            name: "Depth of the rabbet",
+            given: frame.rabbet_depth,
+            usual: wanted,
+            unit: view.unit(),
+            width,
+            hint: "How deep the rabbet is; until it is measured, as deep as is wanted.",
+        }
+        .show(ui, asks, |rabbet_depth| set(Frame { rabbet_depth, ..frame.clone() }));
+        let lip = LengthField::new("Lip", frame.lip, view.unit()).width(width);
+        let response =
+            asks.length(ui, lip, |lip| set(Frame { lip: at_least(lip), ..frame.clone() }));
+        response.on_hover_text("How far the lip reaches over what goes in");
+    });
+}
+
+fn at_least(length: Length) -> Length {
+    length.max(Length::ZERO)
+}
+
+fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    #[derive(Clone, Copy, PartialEq)]
+    enum By {
+        Mat,
+        Rabbet,
+        Contents,
+    }
+    let package = &view.mat.behind.package;
+    let Some(packed) = &view.derived.behind.package else { return };
+    let allowance = package.allowance.unwrap_or(ALLOWANCE);
+    let rabbet = packed.framed.as_ref().map_or(packed.contents, |framed| framed.rabbet);
+    row(ui, "sized by", |ui| {
+        let by = match package.size {
+            None => By::Mat,
+            Some(FrameSize::Rabbet(_)) => By::Rabbet,
+            Some(FrameSize::Contents(_)) => By::Contents,
+        };
+        let options =
+            [(By::Mat, "the mat"), (By::Rabbet, "rabbet"), (By::Contents, "contents")];
+        let width = fields(ui, 1);
+        if let Some(by) = choice(ui, "Frame sized by", Some(by), &options, width) {
+            let size = match by {
+                By::Mat => None,
+                By::Rabbet => Some(FrameSize::Rabbet(rabbet)),
+                By::Contents => {
+                    Some(FrameSize::Contents(contents_of(FrameSize::Rabbet(rabbet), allowance)))
+                }
+            };
+            asks.run(put(view, Package { size, ..package.clone() }));
+        }
+    });
+    if let Some(size) = package.size {
+        let (name, given) = match size {
+            FrameSize::Rabbet(size) => ("Rabbet", size),
+            FrameSize::Contents(size) => ("Contents", size),
+        };
+        row(ui, &name.to_lowercase(), |ui| {
+            asks.size(ui, name, given, view, |typed: Size| {
+                let size = match size {
+                    FrameSize::Rabbet(_) => FrameSize::Rabbet(typed),
+                    FrameSize::Contents(_) => FrameSize::Contents(typed),
+                };
+                put(view, Package { size: Some(size), ..package.clone() })
+            });
+        });
+        let wanted = contents_of(size, allowance);
+        if wanted != packed.contents && wanted.is_positive() {
+            row(ui, "", |ui| {
+                let words = format!(
+                    "Make the mat {} × {}",
+                    crate::wording::number(wanted.width, view.unit()),
+                    crate::wording::length(wanted.height, view.unit())
+                );
+                if ui.button(words).clicked() {
+                    let placement = match view.mat.fixing {
+                        Fixing::Outer { placement, .. } => placement,
+                        Fixing::Borders(_) => Placement::Centred,
+                    };
+                    let fixing = Fixing::Outer { size: wanted, placement };
+                    asks.run(Command::SetFixing(view.variant, fixing));
+                }
+            });
+        }
+    }
+    row(ui, "allowance", |ui| {
+        let width = fields(ui, 2);
+        Open {
+            name: "Allowance",
+            given: package.allowance,
+            usual: ALLOWANCE,
+            unit: view.unit(),
+            width,
+            hint: "How much smaller than the rabbet the contents are, both sides together.",
+        }
+        .show(ui, asks, |allowance| put(view, Package { allowance, ..package.clone() }));
+    });
+}
+
+fn layers(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let package = &view.mat.behind.package;
+    let packed = view.derived.behind.package.as_ref();
+    row(ui, "glazing", |ui| {
+        let used = packed.and_then(|packed| packed.framed.as_ref());
+        let chosen = used.map_or("", |framed| framed.glazing.name.as_str());
+        let options = view.tables.glazing.iter().map(|one| (one.name.clone(), one.clone()));
+        let width = fields(ui, 1);
+        if let Some(glazing) = pick::<Glazing>(ui, "Glazing", chosen, width, options) {
+            asks.run(put(view, Package { glazing: Some(glazing), ..package.clone() }));
+        }
+    });
+    row(ui, "spacer", |ui| {
+        let width = fields(ui, 2);
+        Open {
+            name: "Spacer",
+            given: package.spacer,
+            usual: Length::ZERO,
+            unit: view.unit(),
+            width,
+            hint: "Between glazing and mat, hidden by the lip.",
+        }
+        .show(ui, asks, |spacer| put(view, Package { spacer, ..package.clone() }));
+    });
+    row(ui, "behind it", |ui| {
+        let usual = view.tables.filler("foam-5");
+        let used = package.filler.as_ref().or(usual);
+        let chosen = used.map_or("", |filler| filler.name.as_str());
+        let options = view.tables.fillers.iter().map(|one| (one.name.clone(), one.clone()));
+        let width = fields(ui, 1);
+        if let Some(filler) = pick::<Filler>(ui, "Behind the backing", chosen, width, options) {
+            asks.run(put(view, Package { filler: Some(filler), ..package.clone() }));
+        }
+    });
+}
+
+fn bag(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let package = &view.mat.behind.package;
+    row(ui, "bag", |ui| {
+        let none = "Not chosen";
+        let chosen = package.bag.as_ref().map_or(none, |bag| bag.name.as_str());
+        let known = view.tables.bags.iter();
+        let options = std::iter::once((none.to_owned(), None))
+            .chain(known.map(|bag| (bag.name.clone(), Some(bag.clone()))));
+        let width = fields(ui, 1);
+        if let Some(bag) = pick(ui, "Bag", chosen, width, options) {
+            asks.run(put(view, Package { bag, ..package.clone() }));
+        }
+    });
+}
+
+fn mass(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let package = &view.mat.behind.package;
+    let Some(packed) = &view.derived.behind.package else { return };
+    row(ui, "mass", |ui| {
+        let width = 130.0;
+        let weighed = package.mass_g.is_some();
+        let options = [(false, "layers"), (true, "weighed")];
+        if let Some(weighed) = choice(ui, "Mass by", Some(weighed), &options, width) {
+            let mass_g = weighed.then(|| grams(packed.mass_g));
+            asks.run(put(view, Package { mass_g, ..package.clone() }));
+        }
+        let rest = fields(ui, 1);
+        let typed =
+            package.mass_g.and_then(|mass| number(ui, "Mass", mass, 1..=1_000_000, "g", rest));
+        if let Some(mass) = typed {
+            asks.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
+        }
+    });
+}
+
+/// Whole grams, at least one.
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held within the range first"
+)]
+fn grams(mass: f64) -> u32 {
+    mass.round().clamp(1.0, 1e6) as u32
+}
+
+fn wall(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let hanging = view.mat.behind.hanging;
+    let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
+    let Some(packed) = &view.derived.behind.package else { return };
+    let unit = view.unit();
+    row(ui, "hooks", |ui| {
+        let width = fields(ui, 2);
+        let two = matches!(hanging.hooks, Hooks::Two(_));
+        let options = [(false, "one"), (true, "two")];
+        if let Some(two) = choice(ui, "Hooks", Some(two), &options, width) {
+            let apart = hanging.rings_apart.unwrap_or(packed.contents.width).scaled(1, 2);
+            let hooks = if two { Hooks::Two(apart) } else { Hooks::One };
+            asks.run(set(Hanging { hooks, ..hanging }));
+        }
+        if let Hooks::Two(apart) = hanging.hooks {
+            let field = LengthField::new("Hooks apart", apart, unit).width(width);
+            let response = asks.length(ui, field, |apart| {
+                set(Hanging { hooks: Hooks::Two(at_least(apart)), ..hanging })
+            });
+            response.on_hover_text("From hook to hook");
+        }
+    });
+    let outside = packed.framed.as_ref().map_or(packed.contents, |framed| framed.outside);
+    let mut pair = |ui: &mut Ui,
+                    label: &str,
+                    both: [(&str, Option<Length>, Length, &str); 2],
+                    to: fn(Hanging, usize, Option<Length>) -> Hanging| {
+        row(ui, label, |ui| {
+            let width = fields(ui, 2);
+            for (index, (name, given, usual, hint)) in both.into_iter().enumerate() {
+                Open { name, given, usual, unit, width, hint }
+                    .show(ui, asks, |length| set(to(hanging, index, length)));
+            }
+        });
+    };
+    pair(
+        ui,
+        "rings, rise",
+        [
+            ("Rings apart", hanging.rings_apart, Length::ZERO, "From ring to ring."),
+            (
+                "Rise of the wire",
+                hanging.rise,
+                Length::ZERO,
+                "How far the pulled-up wire stands above the rings.",
+            ),
+        ],
+        |hanging, index, length| match index {
+            0 => Hanging { rings_apart: length, ..hanging },
+            _ => Hanging { rise: length, ..hanging },
+        },
+    );
+    pair(
+        ui,
+        "below, middle",
+        [
+            (
+                "Rings below the frame's top",
+                hanging.rings_below,
+                Length::ZERO,
+                "From the frame's top down to the rings.",
+            ),
+            (
+                "Middle above the floor",
+                hanging.centre,
+                usual_centre(unit),
+                "The middle of the picture above the floor.",
+            ),
+        ],
+        |hanging, index, length| match index {
+            0 => Hanging { rings_below: length, ..hanging },
+            _ => Hanging { centre: length, ..hanging },
+        },
+    );
+    row(ui, "outside", |ui| {
+        let size = hanging.frame_size.unwrap_or(outside);
+        asks.size(ui, "Frame outside", size, view, |size| {
+            set(Hanging { frame_size: Some(size), ..hanging })
+        });
+    });
+    ratings(ui, view, asks);
+}
+
+/// What the parts are rated for, and how many times what they bear is wanted.
+fn ratings(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+    let hanging = view.mat.behind.hanging;
+    let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
+    row(ui, "factor", |ui| {
+        let width = fields(ui, 2);
+        let factor = hanging.factor_tenths.unwrap_or(40).div_ceil(10);
+        if let Some(factor) = number(ui, "Safety factor", factor, 1..=20, "times", width) {
+            asks.run(set(Hanging { factor_tenths: Some(factor * 10), ..hanging }));
+        }
+    });
+    row(ui, "rated for", |ui| {
+        let width = fields(ui, 2);
+        let rated = |grams: Option<u32>| grams.unwrap_or(0);
+        let name = "Wire and each ring are rated for";
+        let wire = rated(hanging.wire_rated_g);
+        if let Some(grams) = number(ui, name, wire, 0..=1_000_000, "g", width) {
+            let wire_rated_g = Some(grams).filter(|grams| *grams > 0);
+            asks.run(set(Hanging { wire_rated_g, ..hanging }));
+        }
+        let name = "Each hook is rated for";
+        let hook = rated(hanging.hook_rated_g);
+        if let Some(grams) = number(ui, name, hook, 0..=1_000_000, "g", width) {
+            let hook_rated_g = Some(grams).filter(|grams| *grams > 0);
+            asks.run(set(Hanging { hook_rated_g, ..hanging }));
+        }
+    });
+    note(ui, "Wire and rings by tension, hooks by weight; 0: not said.");
+}

@@ -1,0 +1,221 @@
+//! Materials as tables: each cell is typed in; what is wrong is refused with the field and the
+//! reason. What a person changes is their own and lies over what ships with the program.
+
+use egui::{
+    CentralPanel, Frame, Grid, Key, Margin, Role, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
+    WidgetInfo, vec2,
+};
+use sightedge_core::material::{Cells, Form, Kind, cells};
+
+use super::title;
+use crate::action::Action;
+use crate::panels::Asks;
+use crate::rooms::Hall;
+use crate::theme;
+use crate::widgets::quiet;
+
+/// Which table is in front, and what is typed in it.
+#[derive(Debug, Default)]
+pub(super) struct Materials {
+    kind: Kind,
+    typed: Option<Typed>,
+    /// Why the last cell was refused.
+    wrong: Option<String>,
+}
+
+/// A cell in hand.
+#[derive(Debug)]
+struct Typed {
+    id: String,
+    column: usize,
+    text: String,
+}
+
+/// The width of a column, in points, by what it holds.
+fn wide(kind: Kind, column: usize) -> f32 {
+    let Some(field) = kind.fields().get(column) else { return 80.0 };
+    match (field.key, field.form) {
+        ("name" | "title", _) => 210.0,
+        ("text" | "cautions", _) => 420.0,
+        ("id" | "origin" | "process" | "fibre" | "grade" | "sheets", _) => 136.0,
+        (_, Form::Whole | Form::OpenWhole | Form::YesNo) => 72.0,
+        _ => 92.0,
+    }
+}
+
+impl Materials {
+    /// The list of tables.
+    pub(super) fn kinds(&mut self, ui: &mut Ui, hall: Hall<'_>) {
+        ui.add_space(8.0);
+        for kind in Kind::ALL {
+            let on = *kind == self.kind;
+            let size = vec2(ui.available_width(), 30.0);
+            let button = egui::Button::selectable(on, kind.name()).min_size(size);
+            let response = ui.add(button);
+            let name = format!("Table: {}", kind.name());
+            response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, on, &name));
+            if response.clicked() && !on {
+                self.kind = *kind;
+                self.typed = None;
+                self.wrong = None;
+            }
+        }
+        ui.add_space(12.0);
+        let place = hall.keep.materials_file().map_or_else(
+            || "What you change is kept for this session.".to_owned(),
+            |path| format!("What you change is your own and is kept in {}.", path.display()),
+        );
+        ui.add(egui::Label::new(quiet(ui, &place)).wrap());
+        ui.add_space(6.0);
+        let words = "A plan keeps its own copy of what it uses: a change here changes no plan \
+                     that was made before. Choose it anew there to take it over.";
+        ui.add(egui::Label::new(quiet(ui, words)).wrap());
+    }
+
+    /// The table in front.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        let palette = theme::palette(ui);
+        let frame = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 10));
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            ui.horizontal(|ui| {
+                title(ui, self.kind.name());
+                if ui.button("Add a row").clicked() {
+                    self.add(hall, asks);
+                }
+                let words = self.wrong.clone().unwrap_or_default();
+                let text = egui::RichText::new(words).color(palette.stop);
+                ui.add(egui::Label::new(text).truncate());
+            });
+            ui.add_space(4.0);
+            ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
+                ui.spacing_mut().item_spacing = vec2(4.0, 3.0);
+                let rows = cells(hall.tables, self.kind);
+                Grid::new(("table", self.kind.key())).show(ui, |ui| {
+                    for field in self.kind.fields() {
+                        ui.label(quiet(ui, field.heading));
+                    }
+                    ui.end_row();
+                    for row in &rows {
+                        self.row(ui, row, hall, asks);
+                        ui.end_row();
+                    }
+                });
+            });
+        });
+    }
+
+    fn row(&mut self, ui: &mut Ui, row: &Cells, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(id) = row.first() else { return };
+        let own = hall.own.has(self.kind, id);
+        for (column, cell) in row.iter().enumerate() {
+            self.cell(ui, row, id, (column, cell), own, hall, asks);
+        }
+        if own {
+            let response = ui.button("×");
+            let words = format!("{id}: give up what you changed");
+            response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
+            let hint = "Give up what you changed; a row of the program comes back as it was";
+            if response.on_hover_text(hint).clicked() {
+                let mut own = hall.own.clone();
+                own.remove(self.kind, id);
+                self.typed = None;
+                asks.actions.push(Action::Materials(Box::new(own)));
+            }
+        }
+    }
+
+    #[expect(clippy::too_many_arguments, reason = "a cell, its row and its table")]
+    fn cell(
+        &mut self,
+        ui: &mut Ui,
+        row: &Cells,
+        id: &str,
+        (column, cell): (usize, &str),
+        own: bool,
+        hall: Hall<'_>,
+        asks: &mut Asks,
+    ) {
+        let palette = theme::palette(ui);
+        let width = wide(self.kind, column);
+        // The id is how plans and other rows know it: it is given once.
+        if column == 0 {
+            let text = egui::RichText::new(id).size(theme::SMALL);
+            let text = if own { text.color(palette.accent) } else { text.color(palette.quiet) };
+            ui.add_sized([width, theme::ROW], egui::Label::new(text).truncate());
+            return;
+        }
+        let here = self.typed.as_ref().filter(|typed| typed.id == id && typed.column == column);
+        let mut text = here.map_or(cell, |typed| typed.text.as_str()).to_owned();
+        let wrong = here.is_some() && self.wrong.is_some();
+        let edit = TextEdit::singleline(&mut text)
+            .id_salt((self.kind.key(), id, column))
+            .margin(Margin::symmetric(6, 5));
+        let response = ui.add_sized([width, theme::ROW], edit);
+        let heading = self.kind.fields().get(column).map_or("", |field| field.heading);
+        let name = format!("{id}, {heading}");
+        response.widget_info(|| {
+            let mut info = WidgetInfo::labeled(Role::TextInput, true, &name);
+            info.current_text_value = Some(text.clone());
+            info
+        });
+        if wrong {
+            let stroke = Stroke::new(1.5, palette.stop);
+            ui.painter().rect_stroke(response.rect, 4.0, stroke, StrokeKind::Inside);
+        }
+        if response.changed() {
+            self.typed = Some(Typed { id: id.to_owned(), column, text: text.clone() });
+            self.wrong = None;
+        }
+        let response = if text.chars().count() > 24 && !response.has_focus() {
+            response.on_hover_text(&text)
+        } else {
+            response
+        };
+        let here = self.typed.as_ref().is_some_and(|one| one.id == id && one.column == column);
+        if !response.lost_focus() || !here {
+            return;
+        }
+        if ui.input(|input| input.key_pressed(Key::Escape)) || text == cell {
+            self.typed = None;
+            self.wrong = None;
+            return;
+        }
+        let mut changed = row.clone();
+        if let Some(cell) = changed.get_mut(column) {
+            *cell = text;
+        }
+        let mut own = hall.own.clone();
+        match own.put(self.kind, changed) {
+            Ok(()) => {
+                self.typed = None;
+                self.wrong = None;
+                asks.actions.push(Action::Materials(Box::new(own)));
+            }
+            Err(error) => self.wrong = Some(error.to_string()),
+        }
+    }
+
+    /// A row of the person's own, like the last one.
+    fn add(&mut self, hall: Hall<'_>, asks: &mut Asks) {
+        let rows = cells(hall.tables, self.kind);
+        let Some(mut row) = rows.last().cloned() else { return };
+        let taken = |id: &str| rows.iter().any(|row| row.first().is_some_and(|one| one == id));
+        // Letters alone, for steps know no digits.
+        let pairs = ('a'..='z').flat_map(|a| ('a'..='z').map(move |b| format!("own-{a}{b}")));
+        let free = std::iter::once("own".to_owned()).chain(pairs).find(|id| !taken(id));
+        let Some(id) = free else { return };
+        for (cell, field) in row.iter_mut().zip(self.kind.fields()) {
+            match field.key {
+                "id" => cell.clone_from(&id),
+                "name" | "title" => "My own".clone_into(cell),
+                "origin" => "measured".clone_into(cell),
+                _ => {}
+            }
+        }
+        let mut own = hall.own.clone();
+        match own.put(self.kind, row) {
+            Ok(()) => asks.actions.push(Action::Materials(Box::new(own))),
+            Err(error) => self.wrong = Some(error.to_string()),
+        }
+    }
+}

@@ -1,0 +1,129 @@
+//! Behind the mat: how the sheet is held and moves, what the mat goes into, how it hangs.
+
+mod canvas;
+mod figures;
+mod frame;
+mod held;
+mod materials;
+mod paper;
+mod parts;
+mod section;
+
+use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use sightedge_core::finding::Severity;
+
+use super::Hall;
+use crate::panels::{self, Asks};
+use crate::theme;
+use crate::view::View;
+use crate::widgets::choice;
+use canvas::Canvas;
+use materials::Materials;
+
+/// What is worked on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+enum Part {
+    #[default]
+    Sheet,
+    Frame,
+    Materials,
+}
+
+/// What the place keeps of its own.
+#[derive(Debug, Default)]
+pub(super) struct Behind {
+    part: Part,
+    canvas: Canvas,
+    materials: Materials,
+}
+
+impl Behind {
+    /// Shows the place.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(desk) = hall.desk() else { return };
+        let Some(view) = View::of(desk, None) else { return };
+        let palette = theme::palette(ui);
+        let margin = Margin { left: 12, right: 4, top: 8, bottom: 4 };
+        let left = Frame::new().fill(palette.panel).inner_margin(margin);
+        Panel::left("behind decisions")
+            .frame(left)
+            .resizable(true)
+            .default_size(344.0)
+            .size_range(340.0..=460.0)
+            .show(ui, |ui| {
+                let parts = [
+                    (Part::Sheet, "Sheet"),
+                    (Part::Frame, "Frame and wall"),
+                    (Part::Materials, "Materials"),
+                ];
+                let width = ui.available_width() - 12.0;
+                if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
+                    self.part = part;
+                }
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    // Room for the bar, which lies over what it scrolls.
+                    ui.set_width(ui.available_width() - 12.0);
+                    ui.spacing_mut().item_spacing.y = 2.0;
+                    match self.part {
+                        Part::Sheet => {
+                            paper::show(ui, &view, asks);
+                            held::show(ui, &view, asks);
+                        }
+                        Part::Frame => frame::show(ui, &view, asks),
+                        Part::Materials => self.materials.kinds(ui, hall),
+                    }
+                });
+            });
+        if self.part == Part::Materials {
+            self.materials.show(ui, hall, asks);
+            return;
+        }
+        let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 8));
+        Panel::right("behind judged")
+            .frame(side)
+            .resizable(true)
+            .default_size(280.0)
+            .size_range(240.0..=400.0)
+            .show(ui, |ui| {
+                Panel::bottom("behind figures")
+                    .frame(Frame::new())
+                    .show_separator_line(true)
+                    .show(ui, |ui| {
+                        ui.add_space(8.0);
+                        match self.part {
+                            Part::Sheet => {
+                                figures::sheet(ui, &view, self.canvas.air(&view).now);
+                            }
+                            Part::Frame | Part::Materials => figures::package(ui, &view),
+                        }
+                    });
+                panels::checks(ui, &view, asks);
+            });
+        match self.part {
+            Part::Sheet => self.canvas.show(ui, desk, &view, hall, asks),
+            Part::Frame | Part::Materials => section::show(ui, &view),
+        }
+    }
+
+    /// Whether something waits here: a Stop of what lies behind the mat.
+    pub(super) fn waits(hall: Hall<'_>) -> bool {
+        hall.desk().is_some_and(|desk| {
+            desk.derived()
+                .findings
+                .iter()
+                .any(|finding| finding.severity == Severity::Stop && is_behind(finding.rule))
+        })
+    }
+}
+
+/// Whether a rule judges what lies behind the mat.
+fn is_behind(rule: &str) -> bool {
+    ["hinge-", "movement-", "frame-", "hanging-", "package-", "glazing-", "mat-corners", "bag-"]
+        .iter()
+        .any(|start| rule.starts_with(start))
+}
+
+/// A title over a part of the figures.
+fn title(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).family(theme::strong()).size(theme::BODY));
+}

@@ -1,0 +1,123 @@
+//! Fields that the place shares: a choice out of a table, a length that may be left open, a
+//! plain number.
+
+use egui::{
+    Align2, ComboBox, DragValue, FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+};
+use sightedge_core::command::Command;
+use sightedge_core::length::{Length, Unit};
+
+use crate::panels::Asks;
+use crate::theme;
+use crate::widgets::{LengthField, field_width, fitted};
+
+/// One of a few, by their names; gives what was picked and is not the chosen one.
+pub(super) fn pick<T: Clone>(
+    ui: &mut Ui,
+    name: &str,
+    chosen: &str,
+    width: f32,
+    options: impl IntoIterator<Item = (String, T)>,
+) -> Option<T> {
+    let mut picked = None;
+    ComboBox::from_id_salt(name)
+        .width(width)
+        // All of a table at once, where it is not a long one.
+        .height(420.0)
+        .selected_text(fitted(ui, chosen, width - 36.0))
+        .show_ui(ui, |ui| {
+            for (words, value) in options {
+                let same = words == chosen;
+                if ui.selectable_label(same, words).clicked() && !same {
+                    picked = Some(value);
+                }
+            }
+        })
+        .response
+        .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, format!("{name}: {chosen}")));
+    picked
+}
+
+/// A length that may be left open: shows what is taken then; a button gives it back to the
+/// usual.
+pub(super) struct Open<'a> {
+    pub(super) name: &'a str,
+    pub(super) given: Option<Length>,
+    pub(super) usual: Length,
+    pub(super) unit: Unit,
+    pub(super) width: f32,
+    pub(super) hint: &'a str,
+}
+
+impl Open<'_> {
+    pub(super) fn show(
+        self,
+        ui: &mut Ui,
+        asks: &mut Asks,
+        set: impl Fn(Option<Length>) -> Command,
+    ) {
+        const BACK: f32 = 18.0;
+        let spacing = ui.spacing().item_spacing.x;
+        let given = self.given.is_some();
+        let room = if given { BACK } else { 0.0 };
+        let shown = self.given.unwrap_or(self.usual);
+        let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
+        let hint = if given {
+            self.hint.to_owned()
+        } else {
+            format!("{} This is the usual figure; type another.", self.hint)
+        };
+        ui.spacing_mut().item_spacing.x = if given { 0.0 } else { spacing };
+        asks.length(ui, field, |length| set(Some(length))).on_hover_text(hint);
+        ui.spacing_mut().item_spacing.x = spacing;
+        if given && back(ui, self.name, BACK) {
+            asks.run(set(None));
+        }
+    }
+}
+
+/// A small cross that gives a field back to the usual figure.
+fn back(ui: &mut Ui, name: &str, width: f32) -> bool {
+    let palette = theme::palette(ui);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, theme::ROW), Sense::click());
+    let lit = response.hovered() || response.has_focus();
+    let ink = if lit { palette.text } else { palette.quiet };
+    let font = FontId::proportional(theme::BODY);
+    ui.painter().text(rect.center(), Align2::CENTER_CENTER, "×", font, ink);
+    if response.has_focus() {
+        let stroke = Stroke::new(1.5, palette.accent);
+        ui.painter().rect_stroke(rect.shrink(2.0), 4.0, stroke, StrokeKind::Inside);
+    }
+    let words = format!("{name}: back to the usual");
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
+    response.on_hover_text("Back to the usual figure").clicked()
+}
+
+/// The width of one of `count` fields side by side.
+pub(super) fn fields(ui: &Ui, count: u8) -> f32 {
+    field_width(ui, count)
+}
+
+/// A plain number with its unit.
+pub(super) fn number(
+    ui: &mut Ui,
+    name: &str,
+    value: u32,
+    range: std::ops::RangeInclusive<u32>,
+    unit: &str,
+    width: f32,
+) -> Option<u32> {
+    let mut typed = value;
+    let field = DragValue::new(&mut typed)
+        .range(range)
+        .speed(0.2)
+        .suffix(format!(" {unit}"))
+        .update_while_editing(false);
+    let response = ui.add_sized([width, theme::ROW], field);
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(Role::SpinButton, true, name);
+        info.value = Some(f64::from(value));
+        info
+    });
+    (typed != value).then_some(typed)
+}

@@ -1,0 +1,362 @@
+//! At the bench: one step at a time, in figures that are read at arm's length. One key ticks
+//! a step; what was cut otherwise than planned is entered as it was measured.
+
+use egui::{
+    Align2, CentralPanel, FontId, Frame, Key, Margin, Panel, RichText, Role, ScrollArea, Sense,
+    Ui, WidgetInfo, vec2,
+};
+use sightedge_core::command::{Measured, as_cut};
+use sightedge_core::finding::Severity;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+use sightedge_core::steps::{Step, steps};
+
+use super::Hall;
+use crate::action::Action;
+use crate::panels::{self, Asks};
+use crate::view::View;
+use crate::widgets::{FieldEvent, LengthField, quiet, row};
+use crate::{theme, wording};
+
+/// The title of a step and what is done in it, in points: read at an arm's length and a half,
+/// where 14 points are read on the desk. Our own choice.
+const TITLE: f32 = 34.0;
+const TEXT: f32 = 26.0;
+const CAUTION: f32 = 19.0;
+
+/// What the place keeps of its own.
+#[derive(Debug, Default)]
+pub(super) struct Bench {
+    /// The step in front, by its id; none: the first that is not done.
+    at: Option<String>,
+    /// What was measured, while it is entered.
+    measured: Option<Measured>,
+}
+
+impl Bench {
+    /// Shows the place.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(desk) = hall.desk() else { return };
+        let Some(view) = View::of(desk, None) else { return };
+        let Some(variant) = desk.variant() else { return };
+        let steps = steps(view.document, variant, view.derived, view.tables);
+        let undone = || steps.iter().position(|step| !step.done);
+        let at = self.at.as_deref();
+        let index = at
+            .and_then(|id| steps.iter().position(|step| step.id == id))
+            .or_else(undone)
+            .unwrap_or(steps.len().saturating_sub(1));
+        let palette = theme::palette(ui);
+        let margin = Margin { left: 12, right: 8, top: 10, bottom: 8 };
+        let frame = Frame::new().fill(palette.panel).inner_margin(margin);
+        Panel::left("bench steps")
+            .frame(frame)
+            .resizable(false)
+            .exact_size(248.0)
+            .show(ui, |ui| self.list(ui, &steps, index));
+        if self.measured.is_some() {
+            let frame =
+                Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
+            Panel::right("bench as cut")
+                .frame(frame)
+                .resizable(false)
+                .exact_size(296.0)
+                .show(ui, |ui| self.as_cut(ui, &view, asks));
+        }
+        let frame = Frame::new().fill(palette.field).inner_margin(Margin::same(36));
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            let Some(step) = steps.get(index) else {
+                ui.label(RichText::new("There is nothing to do at the bench.").size(TEXT));
+                return;
+            };
+            Panel::bottom("bench keys")
+                .frame(Frame::new())
+                .show_separator_line(false)
+                .show(ui, |ui| self.keys(ui, &view, &steps, index, asks));
+            ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                one(ui, step, steps.len());
+            });
+        });
+    }
+
+    /// All of them, with what is done.
+    fn list(&mut self, ui: &mut Ui, steps: &[Step], index: usize) {
+        let done = steps.iter().filter(|step| step.done).count();
+        ui.label(RichText::new("At the bench").family(theme::strong()).size(theme::HEADING));
+        ui.label(quiet(ui, &format!("{done} of {} done", steps.len())));
+        ui.add_space(6.0);
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            let palette = theme::palette(ui);
+            for (place, step) in steps.iter().enumerate() {
+                let size = vec2(ui.available_width() - 8.0, 28.0);
+                let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+                let on = place == index;
+                let fill = if on {
+                    palette.hover
+                } else if response.hovered() {
+                    palette.field
+                } else {
+                    palette.panel
+                };
+                ui.painter().rect_filled(rect, 4.0, fill);
+                if response.has_focus() {
+                    let stroke = egui::Stroke::new(1.5, palette.accent);
+                    let inside = egui::StrokeKind::Inside;
+                    ui.painter().rect_stroke(rect, 4.0, stroke, inside);
+                }
+                let mark = if step.done { "✓".to_owned() } else { step.number.to_string() };
+                let ink = if step.done { palette.accent } else { palette.quiet };
+                let at = rect.left_center() + vec2(26.0, 0.0);
+                let font = FontId::proportional(theme::BODY);
+                ui.painter().text(at, Align2::RIGHT_CENTER, mark, font.clone(), ink);
+                let ink = if step.done && !on { palette.quiet } else { palette.text };
+                let at = rect.left_center() + vec2(36.0, 0.0);
+                let family = if on { theme::strong() } else { egui::FontFamily::Proportional };
+                let font = FontId::new(theme::BODY, family);
+                let room = rect.width() - 40.0;
+                let title = crate::widgets::fitted(ui, &step.title, room);
+                ui.painter().text(at, Align2::LEFT_CENTER, title, font, ink);
+                let state = if step.done { "done" } else { "to do" };
+                let words = format!("Step {}: {}, {state}", step.number, step.title);
+                response
+                    .widget_info(|| WidgetInfo::selected(Role::RadioButton, true, on, &words));
+                if response.clicked() {
+                    self.at = Some(step.id.clone());
+                }
+            }
+        });
+    }
+
+    /// What can be done with the step: one key ticks it.
+    fn keys(
+        &mut self,
+        ui: &mut Ui,
+        view: &View<'_>,
+        steps: &[Step],
+        index: usize,
+        asks: &mut Asks,
+    ) {
+        let Some(step) = steps.get(index) else { return };
+        let last = steps.len().saturating_sub(1);
+        let (mut tick, mut to) = (false, None);
+        ui.horizontal(|ui| {
+            let words = if step.done { "Not done after all" } else { "Done" };
+            let big = |words: &str| egui::Button::new(RichText::new(words).size(20.0));
+            let button = big(words).min_size(vec2(190.0, 52.0)).shortcut_text("Space");
+            let button = ui.add(button).on_hover_text("Ticks this step (Space)");
+            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, words));
+            tick |= button.clicked();
+            let small = |words: &str| big(words).min_size(vec2(64.0, 52.0));
+            if ui.add_enabled(index > 0, small("Back")).on_hover_text("←").clicked() {
+                to = index.checked_sub(1);
+            }
+            if ui.add_enabled(index < last, small("Next")).on_hover_text("→").clicked() {
+                to = Some(index + 1);
+            }
+            if step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand {
+                let button = small("It was cut otherwise…");
+                if ui.add_enabled(self.measured.is_none(), button).clicked() {
+                    self.measured = planned(view);
+                }
+            }
+        });
+        // No field has the focus, and no button that the key would press.
+        let free = ui.memory(|memory| memory.focused().is_none());
+        if free {
+            let pressed = |key| ui.input(|input| input.key_pressed(key));
+            tick |= pressed(Key::Space);
+            if pressed(Key::ArrowLeft) || pressed(Key::ArrowUp) {
+                to = index.checked_sub(1);
+            }
+            if (pressed(Key::ArrowRight) || pressed(Key::ArrowDown)) && index < last {
+                to = Some(index + 1);
+            }
+        }
+        if tick {
+            asks.actions.push(Action::Tick(step.id.clone()));
+            // On to the next that is not done; a tick taken back stays in front.
+            let rest = steps.iter().enumerate().skip(index + 1);
+            let next = rest.filter(|(_, step)| !step.done).map(|(place, _)| place).next();
+            to = if step.done { Some(index) } else { next.or(Some(index)) };
+        }
+        if let Some(step) = to.and_then(|to| steps.get(to)) {
+            self.at = Some(step.id.clone());
+            ui.ctx().request_repaint();
+        }
+    }
+
+    /// The window and the board as they came out.
+    fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+        let Some(measured) = &mut self.measured else { return };
+        ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
+        ui.label(quiet(ui, "Measure from the face, at the sight edge. All else follows."));
+        ui.add_space(6.0);
+        let outer = measured.outer.unwrap_or(view.derived.layout.bench.outer);
+        let mut board = outer;
+        let mut refused = None;
+        let mut length = |ui: &mut Ui, name: &str, value: &mut Length| {
+            let width = crate::widgets::field_width(ui, 1);
+            let field = LengthField::new(name, *value, view.unit()).width(width);
+            match field.show(ui).1 {
+                FieldEvent::Set(typed) => *value = typed,
+                FieldEvent::Refused(words) => refused = Some(words),
+                FieldEvent::None => {}
+            }
+        };
+        row(ui, "wide", |ui| length(ui, "Window width as cut", &mut measured.sight.width));
+        row(ui, "high", |ui| length(ui, "Window height as cut", &mut measured.sight.height));
+        row(ui, "left border", |ui| length(ui, "Left border as cut", &mut measured.left));
+        row(ui, "top border", |ui| length(ui, "Top border as cut", &mut measured.top));
+        row(ui, "board wide", |ui| length(ui, "Board width as cut", &mut board.width));
+        row(ui, "board high", |ui| length(ui, "Board height as cut", &mut board.height));
+        if board != outer {
+            measured.outer = Some(board);
+        }
+        asks.said = refused.or(asks.said.take());
+        ui.add_space(6.0);
+        let sound = measured.sight.is_positive() && board.is_positive();
+        let measured = *measured;
+        ui.horizontal(|ui| {
+            let enter = egui::Button::new("Enter as cut");
+            if ui.add_enabled(sound, enter).clicked() {
+                let command = as_cut(view.document, view.variant, view.opening.id, measured);
+                if let Some(command) = command {
+                    asks.run(command);
+                }
+                ui.memory_mut(egui::Memory::stop_text_input);
+            }
+            if ui.button("Close").clicked() {
+                self.measured = None;
+            }
+        });
+        ui.add_space(10.0);
+        passes(ui, view);
+        panels::checks(ui, view, asks);
+    }
+}
+
+/// What is measured where all came out as planned.
+fn planned(view: &View<'_>) -> Option<Measured> {
+    let figures = &view.derived.layout.bench;
+    let window = figures.opening(view.opening.id)?;
+    Some(Measured {
+        outer: None,
+        sight: Size::new(window.sight.size.width, window.sight.size.height),
+        left: window.borders.left,
+        top: window.borders.top,
+    })
+}
+
+/// What still passes.
+fn passes(ui: &mut Ui, view: &View<'_>) {
+    if !view.derived.layout.in_hand {
+        return;
+    }
+    let count = |severity| {
+        view.derived.findings.iter().filter(|finding| finding.severity == severity).count()
+    };
+    let (stops, cautions) = (count(Severity::Stop), count(Severity::Caution));
+    let words = match (stops, cautions) {
+        (0, 0) => "As cut, nothing here would fail.".to_owned(),
+        (0, _) => "As cut, it still passes, with cautions.".to_owned(),
+        _ => "As cut, it no longer passes: see the stops.".to_owned(),
+    };
+    ui.label(words);
+    let overlap = view.window.overlap.least();
+    let words = format!("Least overlap {}.", wording::length(overlap, view.unit()));
+    ui.label(quiet(ui, &words));
+    ui.add_space(8.0);
+}
+
+/// One step, large.
+fn one(ui: &mut Ui, step: &Step, count: usize) {
+    let palette = theme::palette(ui);
+    let head = format!("Step {} of {count}", step.number);
+    ui.label(RichText::new(head).size(CAUTION).color(palette.quiet));
+    let mark = if step.done { "✓ " } else { "" };
+    let title = format!("{mark}{}", step.title);
+    ui.label(RichText::new(title).family(theme::strong()).size(TITLE));
+    ui.add_space(14.0);
+    for sentence in sentences(&step.text) {
+        let text = RichText::new(whole(sentence)).size(TEXT).line_height(Some(36.0));
+        ui.label(text);
+        ui.add_space(8.0);
+    }
+    for caution in &step.cautions {
+        ui.add_space(10.0);
+        ui.horizontal_top(|ui| {
+            crate::widgets::severity_icon(ui, Severity::Caution);
+            ui.vertical(|ui| ui.label(RichText::new(wording::set(caution)).size(CAUTION)));
+        });
+    }
+}
+
+/// Set as in print, each figure kept whole at the end of a line.
+fn whole(text: &str) -> String {
+    const NO_BREAK: char = '\u{a0}';
+    let set = wording::set(text);
+    let mut out = String::with_capacity(set.len());
+    let mut before = ' ';
+    for (at, c) in set.char_indices() {
+        let after = &set[at + c.len_utf8()..];
+        let fraction = after.starts_with(|c: char| !c.is_ascii() && c.is_numeric());
+        let unit = ["in", "mm", "g", "%"].iter().any(|unit| {
+            after
+                .strip_prefix(unit)
+                .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        });
+        let kept = c == ' ' && before.is_numeric() && (fraction || unit);
+        out.push(if kept { NO_BREAK } else { c });
+        before = c;
+    }
+    out
+}
+
+/// A line for each sentence or each part between semicolons: one thing is read at a time.
+fn sentences(text: &str) -> impl Iterator<Item = &str> {
+    text.split_inclusive([';', '.'])
+        // A point inside a number ends no sentence.
+        .scan(0, move |from, part| {
+            let end = *from + part.len();
+            let inside = part.ends_with('.')
+                && text
+                    .get(end..)
+                    .is_some_and(|rest| !rest.is_empty() && !rest.starts_with(' '));
+            let start = *from;
+            *from = end;
+            Some((start, end, inside))
+        })
+        .fold((Vec::new(), None), |(mut lines, open), (start, end, inside)| {
+            let start = open.unwrap_or(start);
+            if inside {
+                (lines, Some(start))
+            } else {
+                lines.push((start, end));
+                (lines, None)
+            }
+        })
+        .0
+        .into_iter()
+        .filter_map(|(start, end)| text.get(start..end))
+        .map(str::trim)
+        .filter(|line| !line.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{sentences, whole};
+
+    #[test]
+    fn a_figure_is_not_broken() {
+        let found = whole("top 5 1/16 in, in all 12 mm inside 30 %.");
+        assert_eq!(found, "top 5\u{a0}¹⁄₁₆\u{a0}in, in all 12\u{a0}mm inside 30\u{a0}%.");
+    }
+
+    #[test]
+    fn one_thing_at_a_time() {
+        let text = "Board 20 in; window .5 in wide. Then 3.8037 in, top.";
+        let lines: Vec<_> = sentences(text).collect();
+        assert_eq!(lines, ["Board 20 in;", "window .5 in wide.", "Then 3.8037 in, top."]);
+    }
+}

@@ -1,0 +1,181 @@
+//! Behind the mat: hinges under the hand, the air, the frame.
+
+use egui::{Key, Modifiers, vec2};
+use sightedge_core::spec::{Grain, HingeKind};
+
+use crate::support::{Plans, Window, in_inches, open};
+
+/// The reference piece with its back turned up. Its 13 in sheet is held at 1 and at 12 in.
+fn turned(plans: &Plans) -> Window {
+    let mut window = open(&[&plans.reference()]);
+    window.key_with(Modifiers::COMMAND, Key::Num2);
+    window
+}
+
+/// Where its hinges were put by hand, the one that holds the place marked.
+fn hinges(window: &Window) -> String {
+    let at = window.mat().behind.hinging.at.iter();
+    let words = at.map(|one| {
+        let mark = if one.locates { "*" } else { "" };
+        format!("{}{mark}", in_inches(one.x))
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// An inch on the screen: the hinges are 11 in apart.
+fn inch(window: &Window) -> f32 {
+    let (one, two) = (window.handle("Hinge 1, "), window.handle("Hinge 2, "));
+    (two.center().x - one.center().x).abs() / 11.0
+}
+
+#[test]
+fn a_hinge_is_dragged_along_the_edge_on_both_sides() {
+    #[track_caller]
+    fn case(lifted: bool, by: f32, wanted: &str) {
+        let plans = Plans::new();
+        let mut window = turned(&plans);
+        if lifted {
+            window.click("Seen: Mat lifted");
+        }
+        let (one, two) = (window.handle("Hinge 1, "), window.handle("Hinge 2, "));
+        assert_eq!(one.center().x < two.center().x, lifted, "left and right change places");
+        let from = one.center();
+        let to = from + vec2(by * inch(&window), 4.0);
+        window.take(from, to);
+        assert!(window.texts().contains("from the left"), "{}", window.texts());
+        assert_eq!(window.steps(), (None, None), "not kept yet");
+        window.drop(to);
+        assert_eq!(hinges(&window), wanted);
+        assert_eq!(window.steps(), (Some("hinges"), None), "one step");
+        window.key_with(Modifiers::COMMAND, Key::Z);
+        assert_eq!(hinges(&window), "");
+    }
+    case(false, -2.02, "3 in*, 12 in");
+    case(true, 2.02, "3 in*, 12 in");
+    // It comes to rest where it would be planned, and goes no further than the edge.
+    case(true, 0.16, "1 in*, 12 in");
+    case(true, -3.0, "0 in*, 12 in");
+}
+
+#[test]
+fn esc_gives_a_hinge_back() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    let from = window.handle("Hinge 2, ").center();
+    window.take(from, from + vec2(60.0, 0.0));
+    assert_ne!(hinges(&window), "");
+    window.key(Key::Escape);
+    assert_eq!((hinges(&window), window.steps()), (String::new(), (None, None)));
+    window.drop(from + vec2(80.0, 0.0));
+    assert_eq!(window.steps(), (None, None));
+}
+
+#[test]
+fn arrows_nudge_the_way_they_point_and_digits_set() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    let at = window.handle("Hinge 1, ").center();
+    window.click_at(at);
+    // Turned over, to the right is towards the sheet's left edge.
+    window.key(Key::ArrowRight);
+    assert_eq!(hinges(&window), "15/16 in*, 12 in");
+    window.key(Key::ArrowLeft);
+    window.key(Key::ArrowLeft);
+    assert_eq!(hinges(&window), "1 1/16 in*, 12 in");
+    window.type_at_once(&["2", " ", "1/4"], Some(Key::Enter));
+    assert_eq!(hinges(&window), "2 1/4 in*, 12 in");
+    window.type_text("9");
+    window.key(Key::Escape);
+    assert_eq!(hinges(&window), "2 1/4 in*, 12 in");
+    assert!(window.focused().starts_with("Hinge 1, holds the place: 2"));
+}
+
+#[test]
+fn enter_and_the_panel_say_which_one_holds_the_place() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    let at = window.handle("Hinge 2, ").center();
+    window.click_at(at);
+    window.key(Key::Enter);
+    assert_eq!(hinges(&window), "1 in, 12 in*");
+    window.click("Hinge 1 holds the place");
+    assert_eq!(hinges(&window), "1 in*, 12 in");
+    window.click("Add");
+    assert_eq!(hinges(&window), "1 in*, 6 1/2 in, 12 in");
+    window.click("As planned");
+    assert_eq!(hinges(&window), "");
+    window.type_in("Place of hinge 2", "11 1/2");
+    window.key(Key::Enter);
+    assert_eq!(hinges(&window), "1 in*, 11 1/2 in");
+    assert_eq!(window.steps().0, Some("hinges"));
+}
+
+#[test]
+fn paper_grain_and_kind_are_chosen_and_checked_at_once() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Paper: Not said");
+    window.click("Etching paper, cotton, 300 g");
+    assert_eq!(window.mat().behind.paper.as_ref().unwrap().id, "etching-300");
+    window.click("Grain: height");
+    assert_eq!(window.mat().behind.grain, Some(Grain::Height));
+    window.click("Hangs in: Not said");
+    window.click("Storage of prints");
+    let hangs = window.mat().behind.hangs_at.unwrap();
+    assert_eq!((hangs.dry.text(), hangs.damp.text()), ("30".to_owned(), "50".to_owned()));
+    window.click("Held by: As is best: T hinges");
+    window.click("V hinges");
+    assert_eq!(window.mat().behind.hinging.kind, Some(HingeKind::V));
+    assert!(window.texts().contains("Chosen by hand."));
+    window.type_in("Hold", "3/8");
+    window.key(Key::Enter);
+    window.click("Hold: back to the usual");
+    assert_eq!(window.mat().behind.hinging.hold, None);
+    window.click("Corners of the mat: glued");
+    assert!(window.texts().contains("way to the hinges"), "{}", window.texts());
+}
+
+#[test]
+fn the_air_moves_the_sheet_and_no_plan() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Paper: Not said");
+    window.click("Etching paper, cotton, 300 g");
+    window.click("Grain: height");
+    let before = window.document().clone();
+    assert!(window.texts().contains("now 50 %"));
+    let slider = window.find("Humidity shown: 50 %").rect;
+    window.click_at(slider.left_center() + vec2(6.0, 0.0));
+    assert!(window.texts().contains("now 40"), "{}", window.texts());
+    window.click("Movement drawn: true");
+    assert_eq!(*window.document(), before);
+}
+
+#[test]
+fn a_frame_is_chosen_and_its_section_follows() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Work on: Frame and wall");
+    assert!(window.has("Section through the package: 4 layers, 0.18 in deep"));
+    window.click("Frame: None: matted and bagged");
+    window.click("Gallery, wood");
+    assert!(window.has("Section through the package: 7 layers, 0.4925 in deep"));
+    assert!(window.texts().contains("wants 0.6175 in"), "{}", window.texts());
+    window.click("Frame: Gallery, wood");
+    window.click("Deep, wood");
+    assert!(!window.texts().contains("wants 0.6175 in"), "{}", window.texts());
+    window.click("Frame sized by: rabbet");
+    window.type_in("Rabbet width", "22 1/8");
+    window.key(Key::Enter);
+    let outer = |window: &Window| window.desk().derived().layout.exact.outer;
+    assert_eq!(in_inches(outer(&window).width), "20 in");
+    window.click("Make the mat 22 × 26 in");
+    assert_eq!(in_inches(outer(&window).width), "22 in");
+    window.click("Hooks: two");
+    window.type_in("Rings apart", "16");
+    window.key(Key::Enter);
+    window.type_in("Rise of the wire", "4");
+    window.key(Key::Enter);
+    // The hooks are half as far apart as the contents are wide, 11 in: the slope is 4 : 2 1/2.
+    assert!(window.texts().contains("at 58°"), "{}", window.texts());
+}
