@@ -260,7 +260,7 @@ fn help_of_everything() {
     let mut texts = vec![all.out.clone()];
     for verb in [
         "new", "figures", "check", "hinges", "package", "steps", "as-cut", "picture",
-        "preview", "cut", "papers",
+        "preview", "cut", "papers", "edition",
     ] {
         assert!(all.out.contains(&format!("  sightedge {verb} ")), "{}", all.out);
         let help = run(&[verb, "--help"]);

@@ -19,6 +19,7 @@ pub mod opening;
 pub mod panels;
 pub mod rooms;
 pub mod state;
+pub mod studio;
 pub mod textures;
 pub mod theme;
 pub mod view;

@@ -6,6 +6,7 @@
 //!
 //! ```text
 //! length · geometry                 exact measures
+//! catalogue                         how a print is numbered, and its size told
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed
@@ -14,10 +15,12 @@
 //! finding · rules                   what is wrong, by how much, and the way out
 //! drawing · plates                  what is painted, for screen and paper alike
 //! derived · figures · steps         all that follows; every number written out
+//! inscription                       what is written on print and mat, and where
 //! export · file                     the outside world's forms
 //! ```
 
 pub mod behind;
+pub mod catalogue;
 pub mod command;
 pub mod derived;
 pub mod drawing;
@@ -28,6 +31,7 @@ pub mod finding;
 pub mod geometry;
 pub mod hinges;
 pub mod history;
+pub mod inscription;
 pub mod layout;
 pub mod length;
 pub mod material;

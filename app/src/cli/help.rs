@@ -17,6 +17,7 @@ sightedge: plan, judge and draw the mat around a print
   sightedge preview PICTURE ...    a picture in its true colours, smaller
 
   sightedge cut PLAN|FOLDER...     boards, liners and backings out of the fewest sheets
+  sightedge edition WORD ...       what is numbered, where each print is, what is sold
 
 Each verb tells more with --help, as in: sightedge new --help
 
@@ -197,6 +198,7 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
   --drop-outs           cut up what falls from the windows, too
   --seconds N           how long to try, for each board; without it, 4
+  --give LENGTH         try whether borders that give so much save a sheet, as in 1/8 in
   --json                for other programs
   --certificate FILE    writes the proof of the bound in whole numbers
   --variant NAME        another mat than the chosen one
@@ -204,4 +206,35 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
 A plan that is named twice is cut twice. Blades: a fresh one, fingers behind the guard.
 
 sightedge cut --instance FILE.csv --name NAME [--no-turn]: a published problem instead
+";
+
+pub(super) const EDITION: &str = "
+sightedge edition WORD ...: what is numbered, where each print is, what is sold
+
+  new [PLAN]            a work and its edition; title, sizes and paper from the plan
+      --title T --maker M --taken Y --printed Y --medium M --paper P --catalogue C
+      --size N              how many; fixed by the first print that is issued
+      --proofs PERCENT      artist's proofs, at most; without it, 10
+      --pp N --hc N --tp N  other proofs; --fraction numbers them 2/5 instead of II/V
+      --of WORK --format NAME --image WxH --sheet WxH   another size of a work, each of its own
+      --out A..B --unknown N,N   numbers that are out already, and those not known where
+      --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
+  issue WORK [PLAN]     the next number; --number N another free one; --kind ap|pp|hc|bat|tp
+      --printed DAY --matted DAY --price P
+  list [WORK]           --search TEXT, --show NAME, --history
+  move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
+      --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
+  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where
+      --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
+      --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
+  export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
+  import FILE.ron|FOLDER    the same into an empty studio
+  check                 whether the record is whole; --put-back FILE in place of a damaged one
+
+  --studio FOLDER       where the record is kept; without it, in your folder of data
+  --in ID               one edition of several of a work
+  --date DAY --why TEXT when and why, for the history; without a date, today
+  --json                for other programs
+
+WORK is a catalogue number such as W0012. Nothing is deleted: what is voided keeps its history.
 ";

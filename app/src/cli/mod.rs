@@ -3,6 +3,7 @@
 mod as_cut;
 mod check;
 mod cut;
+mod edition;
 mod figures;
 mod help;
 mod hinges;
@@ -53,6 +54,7 @@ const VERBS: &[&Verb] = &[
     &papers::VERB,
     &preview::VERB,
     &cut::VERB,
+    &edition::VERB,
 ];
 
 /// Runs the program with the arguments of its process.

@@ -201,7 +201,7 @@ impl Own {
             text.extend(["    ", kind.key(), ": [\n"]);
             for row in rows {
                 let row = written(*kind, row).unwrap_or_default();
-                text.extend(["        ", row.as_str(), ",\n"]);
+                text.extend(["        ", &row, ",\n"]);
             }
             text.push_str("    ],\n");
         }
@@ -284,7 +284,7 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
                 format!("[{}]", parts.join(", "))
             }
         };
-        text.extend([field.key, ": ", value.as_str(), ", "]);
+        text.extend([field.key, ": ", &value, ", "]);
     }
     text.push(')');
     Ok(text)

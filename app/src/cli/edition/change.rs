@@ -1,0 +1,292 @@
+//! New works and editions, prints issued and moved.
+
+use std::path::{Path, PathBuf};
+
+use serde_json::json;
+use sightedge_core::spec::Document;
+use sightedge_studio::{
+    Change, Choice, FormatId, Issue, Kind, Money, NewEdition, NewFormat, Record, State, Stock,
+    TakenOver, Tier, WorkId,
+};
+
+use super::super::measures::Measures;
+use super::super::options::Options;
+use super::super::outcome::Trouble;
+use super::super::{Exit, Streams, plans};
+use super::{Asked, notation, print_json, print_line};
+use crate::studio;
+
+/// The currency of a price that names none.
+const CURRENCY: &str = "currency";
+
+fn number<T: std::str::FromStr>(options: &Options, name: &str) -> Result<Option<T>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    text.trim().parse().map(Some).map_err(|_| {
+        Trouble::usage(format!("--{name} {text} is no whole number: try --{name} 25"))
+    })
+}
+
+fn plan(path: &Path, options: &Options) -> Result<(Document, PathBuf), Trouble> {
+    let plan = plans::open(path, options)?;
+    Ok((plan.document, plan.path))
+}
+
+/// A price; the currency of the last one is that of the next without.
+fn price(record: &mut dyn Record, text: &str) -> Result<Money, Trouble> {
+    let usual = record.setting(CURRENCY)?.unwrap_or_else(|| "EUR".to_owned());
+    let money = Money::read(text, &usual).map_err(Trouble::usage)?;
+    if money.currency != usual {
+        record.set(CURRENCY, &money.currency)?;
+    }
+    Ok(money)
+}
+
+pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    asked.at_most(1)?;
+    let options = asked.options;
+    let from_plan = match asked.rest.first() {
+        Some(path) => Some(plan(Path::new(path), options)?),
+        None => None,
+    };
+    let (mut work, mut format) = match &from_plan {
+        Some((document, path)) => studio::of_plan(document, Some(path)),
+        None => Default::default(),
+    };
+    for (name, field) in [
+        ("title", &mut work.title),
+        ("maker", &mut work.maker),
+        ("medium", &mut work.medium),
+        ("paper", &mut work.paper),
+        ("format", &mut format.name),
+    ] {
+        if let Some(given) = options.text(name)? {
+            given.clone_into(field);
+        }
+    }
+    work.taken = number(options, "taken")?;
+    work.printed = number(options, "printed")?;
+    sizes(options, &mut format)?;
+    let share = number(options, "proofs")?.unwrap_or(sightedge_studio::PROOF_SHARE);
+    let size: u32 = number(options, "size")?.ok_or_else(|| {
+        Trouble::usage("how many prints there are to be is wanted: --size 25")
+    })?;
+    let given = |name| Ok::<u32, Trouble>(number(options, name)?.unwrap_or(0));
+    let mut edition = NewEdition {
+        printer: given("pp")?,
+        hors_commerce: given("hc")?,
+        trial: given("tp")?,
+        roman: !options.has("fraction"),
+        ..NewEdition::of(size, share)
+    };
+    let out = taken_over(options)?;
+    // Read before anything is written, so that a slip leaves nothing half done.
+    let mut tiers = Vec::new();
+    for tier in options.text("price")?.iter().flat_map(|text| text.split(',')) {
+        let (from, text) = tier.split_once(':').unwrap_or(("1", tier));
+        let from = from.trim().parse::<u32>().ok().filter(|from| (1..=size).contains(from));
+        let from = from.ok_or_else(|| {
+            Trouble::usage(format!(
+                "--price {tier} begins at no number of the edition: try 1:800 EUR,11:1200 EUR"
+            ))
+        })?;
+        tiers.push((from, price(asked.record(), text)?));
+    }
+
+    let note = asked.note.clone();
+    let had = match options.text("of")? {
+        Some(catalogue) => {
+            let index = asked.record().index()?;
+            let found = index.into_iter().find(|row| row.work.catalogue == catalogue);
+            Some(found.map(|row| row.work.id).ok_or_else(|| {
+                Trouble::usage(format!(
+                    "there is no work {catalogue}: sightedge edition list names those there are"
+                ))
+            })?)
+        }
+        None => None,
+    };
+    let id: WorkId = match had {
+        Some(id) => id,
+        None if work.title.trim().is_empty() => {
+            return Err(Trouble::usage(
+                "a title is wanted: --title \"Slack water\", or a plan",
+            ));
+        }
+        None => asked.record().add_work(&work, options.text("catalogue")?, &note)?,
+    };
+    if format != NewFormat::default() {
+        let format = asked.record().add_format(id, &format, &note)?;
+        // Only what is counted by its size is bound to it.
+        edition.format = by_format(options).then_some(format);
+    }
+    let edition = asked.record().open_edition(id, &edition, &note)?;
+    for (from, price) in tiers {
+        asked.record().set_tier(&Tier { edition, from, price }, &note)?;
+    }
+    if let Some((from, to, unknown)) = out {
+        let taken = TakenOver { edition, from, to, unknown, state: State::Sold };
+        asked.record().take_over(&taken, &note)?;
+    }
+    let catalogue = asked.record().work(id)?.catalogue;
+    if asked.json() {
+        let told = json!({ "catalogue": catalogue, "work": id.0, "edition": edition.0 });
+        writeln!(streams.out, "{told:#}")?;
+    } else {
+        let what = asked.record().edition(edition)?.what;
+        writeln!(
+            streams.out,
+            "{catalogue}: an edition of {} and {} artist's proofs",
+            what.size, what.artist
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+fn by_format(options: &Options) -> bool {
+    options.has("format")
+}
+
+fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Trouble> {
+    let measures = Measures::of(options, &["image", "sheet"])?;
+    if let Some(image) = measures.size("image")? {
+        (format.image_w, format.image_h) = (image.width.units(), image.height.units());
+    }
+    if let Some(sheet) = measures.size("sheet")? {
+        (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
+    }
+    Ok(())
+}
+
+type Out = (u32, u32, Vec<u32>);
+
+fn taken_over(options: &Options) -> Result<Option<Out>, Trouble> {
+    options.needs("unknown", "out")?;
+    let Some(text) = options.text("out")? else { return Ok(None) };
+    let range = text.split_once("..").unwrap_or(("1", text));
+    let (from, to) = (range.0.trim().parse(), range.1.trim().parse());
+    let (Ok(from), Ok(to)) = (from, to) else {
+        return Err(Trouble::usage(format!(
+            "--out {text} names no numbers: try --out 1..47, those that are out already"
+        )));
+    };
+    let mut unknown = Vec::new();
+    for part in options.text("unknown")?.unwrap_or_default().split(',') {
+        if part.trim().is_empty() {
+            continue;
+        }
+        unknown.push(part.trim().parse().map_err(|_| {
+            Trouble::usage(format!("--unknown {part} is no number: try --unknown 13,22"))
+        })?);
+    }
+    Ok(Some((from, to, unknown)))
+}
+
+pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    asked.at_most(2)?;
+    let (work, edition) = asked.edition()?;
+    let options = asked.options;
+    let kind = match options.text("kind")? {
+        None => Kind::Numbered,
+        Some(key) => Kind::of_key(key).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--kind {key} is no kind of print: numbered, ap, pp, hc, bat or tp is wanted"
+            ))
+        })?,
+    };
+    let mut stock = Stock {
+        printed: options.text("printed")?.unwrap_or_default().to_owned(),
+        matted: options.text("matted")?.unwrap_or_default().to_owned(),
+        ..Stock::default()
+    };
+    if let Some(path) = asked.rest.get(1) {
+        let (document, path) = plan(Path::new(path), options)?;
+        stock.plan.clone_from(&document.id);
+        stock.plan_file = path.to_string_lossy().into_owned();
+        stock.format = matching(asked.opened.read().formats(work.id)?, &document);
+    }
+    if let Some(text) = options.text("price")? {
+        stock.price = Some(price(asked.record(), text)?);
+    }
+    let choice = number(options, "number")?.map_or(Choice::Next, Choice::Number);
+    let note = asked.note.clone();
+    let print =
+        asked.record().issue(&Issue { edition: edition.id, kind, choice, stock }, &note)?;
+    if asked.json() {
+        writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
+    } else {
+        writeln!(
+            streams.out,
+            "{} {}: {}",
+            work.catalogue,
+            work.what.title,
+            print_line(&edition, &print)
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+/// The format of a work that a plan's sheet and image are of.
+fn matching(formats: Vec<sightedge_studio::Format>, document: &Document) -> Option<FormatId> {
+    let work = document.works.first()?;
+    let wanted = NewFormat::new("", work.image.size, work.sheet);
+    let same = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() } == wanted;
+    formats.into_iter().find(|format| same(&format.what)).map(|format| format.id)
+}
+
+pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    asked.at_most(2)?;
+    let (work, edition) = asked.edition()?;
+    let Some(which) = asked.rest.get(1).cloned() else {
+        return Err(Trouble::usage(
+            "a number is wanted, as it is written: sightedge edition move W0012 3/25 --to sold",
+        ));
+    };
+    let named = notation(&which)?;
+    let of = edition.what.count(named.kind);
+    if named.of != 0 && named.of != of && !named.kind.single() {
+        return Err(Trouble::usage(format!(
+            "\"{which}\" is of another edition: this one's are written {}",
+            edition.what.notation(named.kind, named.number)
+        )));
+    }
+    let prints = asked.record().prints(edition.id)?;
+    let print = prints
+        .into_iter()
+        .find(|print| print.live && print.kind == named.kind && print.number == named.number)
+        .ok_or_else(|| {
+            Trouble::usage(format!("{} {which} is not issued: issue it first", work.catalogue))
+        })?;
+    let options = asked.options;
+    let wanted = "studio, show, sold, returned, destroyed, voided or replaced is wanted";
+    let to = options.text("to")?.ok_or_else(|| Trouble::usage(format!("--to: {wanted}")))?;
+    let money = match options.text("price")? {
+        Some(text) => Some(price(asked.record(), text)?),
+        None => None,
+    };
+    let text = |name| options.text(name).map(|text| text.map(ToOwned::to_owned));
+    let note = asked.note.clone();
+    let print = match to {
+        "replaced" => asked.record().replace(print.id, &note)?,
+        "voided" => asked.record().change(print.id, &Change::Void, &note)?,
+        other => {
+            let to = State::of_key(other).ok_or_else(|| {
+                Trouble::usage(format!("--to {other} is nowhere a print can be: {wanted}"))
+            })?;
+            let change =
+                Change::Move { to, place: text("place")?, buyer: text("buyer")?, price: money };
+            asked.record().change(print.id, &change, &note)?
+        }
+    };
+    if asked.json() {
+        writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
+    } else {
+        writeln!(
+            streams.out,
+            "{} {}: {}",
+            work.catalogue,
+            work.what.title,
+            print_line(&edition, &print)
+        )?;
+    }
+    Ok(Exit::Done)
+}

@@ -1,0 +1,131 @@
+//! What is written on a print and on its mat.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use sightedge_core::finding::Severity;
+use sightedge_core::geometry::Rect;
+use sightedge_core::inscription::{Back, Front, Wish, Written, inscription};
+use sightedge_core::length::Length;
+use sightedge_core::rules::worst;
+
+use super::super::outcome::Trouble;
+use super::super::{Exit, Streams, plans};
+use super::{Asked, notation};
+use crate::studio;
+
+pub(super) fn inscribe(
+    asked: &mut Asked<'_>,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    asked.at_most(3)?;
+    let (work, edition) = asked.edition()?;
+    let [_, number, path] = asked.rest.as_slice() else {
+        return Err(Trouble::usage(
+            "a work, a number and a plan are wanted: sightedge edition inscribe W0012 3/25 \
+             print.jpg",
+        ));
+    };
+    let named = notation(number)?;
+    let options = asked.options;
+    let plan = plans::open(Path::new(path), options)?;
+    let recorded = studio::recorded(&work, &edition, named.kind, named.number);
+    let mut wish = Wish {
+        stands: options.text("stands")?.unwrap_or_default().to_owned(),
+        ..Wish::default()
+    };
+    wish.front = match options.text("front")? {
+        None | Some("margin") => Front::Margin,
+        Some("mat") => Front::Mat,
+        Some("nothing") => Front::Nothing,
+        Some(other) => {
+            return Err(Trouble::usage(format!(
+                "--front {other} is no place to write: margin, mat or nothing is wanted"
+            )));
+        }
+    };
+    wish.behind = match options.text("behind")? {
+        None | Some("margin") => Back::Margin,
+        Some("image") => Back::Image,
+        Some(other) => {
+            return Err(Trouble::usage(format!(
+                "--behind {other} is no place on the back: margin or image is wanted"
+            )));
+        }
+    };
+    if let Some(lines) = options.text("back")? {
+        wish.back = lines.split('|').map(ToOwned::to_owned).collect();
+    }
+    let derived = plan.derived();
+    let made = inscription(&plan.document, plan.variant(), &derived, &recorded, &wish)
+        .map_err(Trouble::usage)?;
+    let unit = plan.document.unit;
+    if asked.json() {
+        let findings: Vec<Value> = made
+            .findings
+            .iter()
+            .map(|one| {
+                json!({
+                    "rule": one.rule, "severity": one.severity.key(), "message": one.message,
+                    "source": one.source,
+                })
+            })
+            .collect();
+        let told = json!({
+            "back": made.back.iter().map(line_json).collect::<Vec<_>>(),
+            "behind_image": made.behind_image,
+            "front": made.front.iter().map(line_json).collect::<Vec<_>>(),
+            "with": made.tool.with,
+            "how": made.tool.how,
+            "findings": findings,
+        });
+        writeln!(streams.out, "{told:#}")?;
+    } else {
+        let out = &mut *streams.out;
+        let sheet = derived.layout.exact.openings.first().map(|window| window.sheet);
+        let sheet = sheet.unwrap_or_default();
+        let behind = if made.behind_image { "behind the image" } else { "behind the margin" };
+        writeln!(out, "On the back of the sheet, {behind}, with {}", made.tool.with)?;
+        for line in &made.back {
+            writeln!(out, "  {}", words(line, sheet, |length| length.text(unit)))?;
+        }
+        if !made.front.is_empty() {
+            let at = if wish.front == Front::Mat { "On the mat" } else { "In the margin" };
+            writeln!(out, "{at}, after it is fixed")?;
+            for line in &made.front {
+                writeln!(out, "  {}", signed(line))?;
+            }
+        }
+        writeln!(out, "{}", made.tool.how)?;
+        for one in &made.findings {
+            writeln!(out, "{}: {}: {}", one.severity.name(), one.rule, one.message)?;
+        }
+    }
+    Ok(match worst(&made.findings) {
+        Some(Severity::Stop) => Exit::Stop,
+        Some(Severity::Caution) => Exit::Caution,
+        Some(Severity::Note) | None => Exit::Done,
+    })
+}
+
+fn signed(line: &Written) -> String {
+    let sign = if line.sign { "(sign here)" } else { "" };
+    format!("{} {sign}", line.text).trim().to_owned()
+}
+
+/// A line, and how far it ends above the sheet's bottom edge.
+fn words(line: &Written, sheet: Rect, text: impl Fn(Length) -> String) -> String {
+    let above = sheet.bottom() - line.place.bottom();
+    format!("{:<40} {} above the edge", signed(line), text(above))
+}
+
+fn line_json(line: &Written) -> Value {
+    json!({
+        "text": line.text,
+        "sign": line.sign,
+        "left_mm": line.place.left().to_mm(),
+        "top_mm": line.place.top().to_mm(),
+        "width_mm": line.place.size.width.to_mm(),
+        "height_mm": line.place.size.height.to_mm(),
+    })
+}

@@ -1,0 +1,275 @@
+//! `sightedge edition`: what is numbered, where each print is, what is sold.
+
+mod change;
+mod inscribe;
+mod show;
+
+use std::path::PathBuf;
+
+use serde_json::{Value, json};
+use sightedge_studio::{
+    Edition, Error, Notation, Note, Opened, Print, Record, State, Work, WorkRow, put_back,
+};
+
+use super::options::{Known, Options};
+use super::outcome::Trouble;
+use super::{Exit, Streams, Verb, help};
+use crate::studio;
+
+pub(super) const VERB: Verb = Verb {
+    known: Known {
+        verb: "edition",
+        values: &[
+            "studio",
+            "title",
+            "maker",
+            "taken",
+            "printed",
+            "medium",
+            "paper",
+            "catalogue",
+            "size",
+            "proofs",
+            "pp",
+            "hc",
+            "tp",
+            "of",
+            "format",
+            "image",
+            "sheet",
+            "out",
+            "unknown",
+            "price",
+            "number",
+            "kind",
+            "matted",
+            "search",
+            "show",
+            "to",
+            "place",
+            "buyer",
+            "put-back",
+            "in",
+            "date",
+            "why",
+            "front",
+            "behind",
+            "back",
+            "stands",
+            "variant",
+        ],
+        flags: &["json", "fraction", "history"],
+    },
+    help: help::EDITION,
+    run,
+};
+
+/// A word and what it does with the words behind it.
+type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
+
+const WORDS: [(&str, Does); 8] = [
+    ("new", change::new),
+    ("issue", change::issue),
+    ("list", show::list),
+    ("move", change::moved),
+    ("inscribe", inscribe::inscribe),
+    ("export", show::export),
+    ("import", show::import),
+    ("check", show::check),
+];
+
+/// What was asked for, and the record it is asked of.
+struct Asked<'a> {
+    options: &'a Options,
+    /// The words behind the first.
+    rest: Vec<String>,
+    opened: Opened,
+    note: Note,
+}
+
+impl Asked<'_> {
+    fn record(&mut self) -> &mut dyn Record {
+        self.opened.record()
+    }
+
+    fn json(&self) -> bool {
+        self.options.has("json")
+    }
+
+    /// No more words than are wanted.
+    fn at_most(&self, most: usize) -> Result<(), Trouble> {
+        match self.rest.get(most) {
+            None => Ok(()),
+            Some(odd) => Err(Trouble::usage(format!(
+                "\"{odd}\" is one word too many: values with spaces go in quotes; see \
+                 sightedge edition --help"
+            ))),
+        }
+    }
+
+    /// The work of the catalogue number that comes first.
+    fn work(&self) -> Result<WorkRow, Trouble> {
+        let Some(wanted) = self.rest.first() else {
+            return Err(Trouble::usage(
+                "a work is wanted, by its catalogue number such as W0012: sightedge edition \
+                 list names them",
+            ));
+        };
+        let found = self.opened.read().index()?;
+        found.into_iter().find(|row| row.work.catalogue == *wanted).ok_or_else(|| {
+            Trouble::usage(format!(
+                "there is no work {wanted} in {}: sightedge edition list names those there are",
+                self.opened.folder().display()
+            ))
+        })
+    }
+
+    /// Its edition: the only one, or the one asked for.
+    fn edition(&self) -> Result<(Work, Edition), Trouble> {
+        let row = self.work()?;
+        let catalogue = &row.work.catalogue;
+        let ids = || -> Vec<String> {
+            row.editions.iter().map(|one| one.edition.id.0.to_string()).collect()
+        };
+        let asked = self.options.text("in")?;
+        let found = match (asked, row.editions.as_slice()) {
+            (None, [one]) => Some(one),
+            (None, []) => {
+                return Err(Trouble::usage(format!(
+                    "{catalogue} has no edition: open one with sightedge edition new --of \
+                     {catalogue} --size N"
+                )));
+            }
+            (None, _) => {
+                return Err(Trouble::usage(format!(
+                    "{catalogue} has several editions: say which one with --in {}",
+                    ids().join(" or ")
+                )));
+            }
+            (Some(id), all) => all.iter().find(|one| one.edition.id.0.to_string() == id),
+        };
+        let found = found.ok_or_else(|| {
+            Trouble::usage(format!(
+                "{catalogue} has no edition {}: it has {}",
+                asked.unwrap_or_default(),
+                ids().join(", ")
+            ))
+        })?;
+        Ok((row.work.clone(), found.edition.clone()))
+    }
+}
+
+fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let names: Vec<_> = WORDS.iter().map(|word| word.0).collect();
+    let mut words = Vec::new();
+    for word in options.words() {
+        let word = word.to_str().ok_or_else(|| {
+            Trouble::usage(format!("\"{}\" is no text: type it again", word.display()))
+        })?;
+        words.push(word.to_owned());
+    }
+    let wanted = || format!("one of {} is wanted", names.join(", "));
+    let Some(first) = words.first() else {
+        return Err(Trouble::usage(format!("{}; see sightedge edition --help", wanted())));
+    };
+    let Some((word, does)) = WORDS.iter().find(|word| word.0 == first) else {
+        return Err(Trouble::usage(format!(
+            "\"{first}\" is nothing that can be done with editions: {}",
+            wanted()
+        )));
+    };
+    let folder = options.path("studio").or_else(studio::default_folder).ok_or_else(|| {
+        Trouble::usage("this system names no folder for data: give one with --studio FOLDER")
+    })?;
+    if *word == "check"
+        && let Some(backup) = options.path("put-back")
+    {
+        return put(&folder, &backup, streams);
+    }
+    let (opened, told) = studio::opened(&folder)?;
+    if let Some(told) = told {
+        writeln!(streams.err, "sightedge: {told}")?;
+    }
+    let date = options.text("date")?.map_or_else(studio::today, ToOwned::to_owned);
+    let note = Note::because(&date, options.text("why")?.unwrap_or_default());
+    let mut asked = Asked { options, rest: words.split_off(1), opened, note };
+    does(&mut asked, streams)
+}
+
+fn put(
+    folder: &std::path::Path,
+    backup: &std::path::Path,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let kept: PathBuf = put_back(folder, backup, &studio::today())?;
+    writeln!(
+        streams.out,
+        "put back {}; what was damaged is kept as {}",
+        backup.display(),
+        kept.display()
+    )?;
+    Ok(Exit::Done)
+}
+
+impl From<Error> for Trouble {
+    fn from(error: Error) -> Self {
+        let words = error.to_string();
+        match error {
+            Error::Refused(_) | Error::Missing(_) | Error::Network { .. } => Self::usage(words),
+            Error::Damaged { .. } | Error::Newer { .. } | Error::Unreadable(_) => {
+                Self::unreadable(words)
+            }
+            Error::Folder { .. } | Error::Full(_) | Error::Busy(_) | Error::System { .. } => {
+                Self::unwritten(words)
+            }
+        }
+    }
+}
+
+/// A print as other programs read it.
+fn print_json(edition: &Edition, print: &Print) -> Value {
+    let now = &print.now;
+    json!({
+        "id": print.id.0,
+        "edition": print.edition.0,
+        "notation": edition.what.notation(print.kind, print.number),
+        "kind": print.kind.key(),
+        "number": print.number,
+        "live": print.live,
+        "replaces": print.replaces.map(|print| print.0),
+        "state": now.state.key(),
+        "place": now.place,
+        "printed": now.printed,
+        "matted": now.matted,
+        "plan": now.plan_file,
+        "price": now.price.as_ref().map(ToString::to_string),
+        "buyer": now.buyer,
+    })
+}
+
+/// A print in one line.
+fn print_line(edition: &Edition, print: &Print) -> String {
+    let now = &print.now;
+    let mut line =
+        format!("{:<12}{}", edition.what.notation(print.kind, print.number), now.state.name());
+    if now.state == State::Show {
+        line.push_str(": ");
+        line.push_str(&now.place);
+    }
+    for more in [now.price.as_ref().map(ToString::to_string), Some(now.buyer.clone())] {
+        if let Some(more) = more.filter(|more| !more.is_empty()) {
+            line.push_str(", ");
+            line.push_str(&more);
+        }
+    }
+    line
+}
+
+/// The kind and number that a text such as `3/25`, `3` or `AP II` names.
+fn notation(text: &str) -> Result<Notation, Trouble> {
+    Notation::read(text).map(|read| read.0).ok_or_else(|| {
+        Trouble::usage(format!(
+            "\"{text}\" is no number of an edition: try 3/25, 3, \"AP II/V\" or BAT"
+        ))
+    })
+}

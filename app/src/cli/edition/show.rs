@@ -1,0 +1,330 @@
+//! What there is, the whole record out and in, and whether it is whole.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use sightedge_studio::{Dump, Edition, Subject, Totals, Work, WorkRow, exchange};
+
+use super::super::outcome::Trouble;
+use super::super::{Exit, Streams};
+use super::{Asked, print_json, print_line};
+
+pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    asked.at_most(1)?;
+    if let Some(show) = asked.options.text("show")? {
+        return at_show(asked, show, streams);
+    }
+    if !asked.rest.is_empty() {
+        return one(asked, streams);
+    }
+    let search = asked.options.text("search")?.unwrap_or_default().to_lowercase();
+    let found: Vec<WorkRow> = asked
+        .record()
+        .index()?
+        .into_iter()
+        .filter(|row| {
+            let what = &row.work.what;
+            let texts = [&row.work.catalogue, &what.title, &what.maker, &what.medium];
+            texts.iter().any(|text| text.to_lowercase().contains(&search))
+        })
+        .collect();
+    let sums = asked.record().sums()?;
+    if asked.json() {
+        let works: Vec<Value> = found.iter().map(row_json).collect();
+        writeln!(streams.out, "{:#}", json!({ "works": works, "sums": sums }))?;
+        return Ok(Exit::Done);
+    }
+    if found.is_empty() {
+        writeln!(streams.out, "Nothing here yet: sightedge edition new adds a work.")?;
+    }
+    for row in &found {
+        let what = &row.work.what;
+        writeln!(streams.out, "{:<8}{}, {}", row.work.catalogue, what.title, what.maker)?;
+        for one in &row.editions {
+            writeln!(
+                streams.out,
+                "        edition {}: {}",
+                one.edition.id.0,
+                counts(&one.edition, one.totals)
+            )?;
+        }
+    }
+    for sum in sums {
+        let offered = sightedge_studio::Money {
+            cents: sum.offered_cents,
+            currency: sum.currency.clone(),
+        };
+        let sold =
+            sightedge_studio::Money { cents: sum.sold_cents, currency: sum.currency.clone() };
+        writeln!(
+            streams.out,
+            "{} sold for {sold}; {} offered at {offered}",
+            sum.sold, sum.offered
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+fn counts(edition: &Edition, totals: Totals) -> String {
+    let mut told = format!("{} of {} issued", totals.issued, edition.what.size);
+    for (count, what) in [
+        (totals.proofs, "proofs"),
+        (totals.studio, "in the studio"),
+        (totals.show, "at a show"),
+        (totals.sold, "sold"),
+        (totals.unknown, "not known where"),
+        (totals.destroyed, "destroyed"),
+    ] {
+        if count > 0 {
+            told = format!("{told}, {count} {what}");
+        }
+    }
+    told
+}
+
+fn row_json(row: &WorkRow) -> Value {
+    json!({
+        "catalogue": row.work.catalogue,
+        "work": row.work.what,
+        "editions": row.editions.iter().map(|one| json!({
+            "id": one.edition.id.0,
+            "size": one.edition.what.size,
+            "artists_proofs": one.edition.what.artist,
+            "totals": one.totals,
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    let row = asked.work()?;
+    if asked.options.has("history") {
+        return history(asked, &row, streams);
+    }
+    let mut lists = Vec::new();
+    for one in &row.editions {
+        let prints = asked.record().prints(one.edition.id)?;
+        if asked.json() {
+            let prints: Vec<Value> =
+                prints.iter().map(|print| print_json(&one.edition, print)).collect();
+            lists.push(json!({
+                "id": one.edition.id.0,
+                "size": one.edition.what.size,
+                "artists_proofs": one.edition.what.artist,
+                "totals": one.totals,
+                "prints": prints,
+            }));
+            continue;
+        }
+        writeln!(
+            streams.out,
+            "{} {}, edition {}: {}",
+            row.work.catalogue,
+            row.work.what.title,
+            one.edition.id.0,
+            counts(&one.edition, one.totals)
+        )?;
+        for print in prints.iter().filter(|print| print.live) {
+            writeln!(streams.out, "  {}", print_line(&one.edition, print))?;
+        }
+    }
+    if asked.json() {
+        let told = json!({
+            "catalogue": row.work.catalogue, "work": row.work.what, "editions": lists,
+        });
+        writeln!(streams.out, "{told:#}")?;
+    }
+    Ok(Exit::Done)
+}
+
+fn history(
+    asked: &mut Asked<'_>,
+    row: &WorkRow,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let mut entries = asked.record().history(Subject::Work(row.work.id))?;
+    for one in &row.editions {
+        entries.extend(asked.record().history(Subject::Edition(one.edition.id))?);
+        for print in asked.record().prints(one.edition.id)? {
+            entries.extend(asked.record().history(Subject::Print(print.id))?);
+        }
+    }
+    entries.sort_by_key(|entry| entry.id);
+    if asked.json() {
+        writeln!(streams.out, "{:#}", json!(entries))?;
+        return Ok(Exit::Done);
+    }
+    for entry in entries {
+        let why =
+            if entry.why.is_empty() { String::new() } else { format!(" ({})", entry.why) };
+        writeln!(
+            streams.out,
+            "{}  {} {} {}{why}: {}",
+            entry.at, entry.subject, entry.subject_id, entry.what, entry.told
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+fn at_show(
+    asked: &mut Asked<'_>,
+    show: &str,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let found = asked.record().at_show(show)?;
+    if asked.json() {
+        let told: Vec<Value> = found
+            .iter()
+            .map(|(work, edition, print)| {
+                json!({
+                    "catalogue": work.catalogue,
+                    "title": work.what.title,
+                    "maker": work.what.maker,
+                    "print": print_json(edition, print),
+                })
+            })
+            .collect();
+        writeln!(streams.out, "{:#}", json!({ "show": show, "prints": told }))?;
+        return Ok(Exit::Done);
+    }
+    if found.is_empty() {
+        let shows = asked.record().shows()?;
+        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
+        let there = if names.is_empty() {
+            "no print is at a show".to_owned()
+        } else {
+            format!("prints are at {}", names.join(", "))
+        };
+        writeln!(streams.out, "Nothing is at {show}: {there}.")?;
+    }
+    for (work, edition, print) in &found {
+        let Work { catalogue, what, .. } = work;
+        let price = print.now.price.as_ref().map(ToString::to_string).unwrap_or_default();
+        writeln!(
+            streams.out,
+            "{catalogue:<8}{}, {}  {}  {price}",
+            what.title,
+            what.maker,
+            edition.what.notation(print.kind, print.number)
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+/// The file or folder behind the word, and whether it is a folder of tables.
+fn target(asked: &Asked<'_>) -> Result<(std::path::PathBuf, bool), Trouble> {
+    asked.at_most(1)?;
+    let Some(path) = asked.rest.first() else {
+        return Err(Trouble::usage(
+            "a file that ends in .ron, or a folder for CSV tables, is wanted",
+        ));
+    };
+    let path = std::path::PathBuf::from(path);
+    let tables = path.extension().is_none_or(|ending| ending != "ron");
+    Ok((path, tables))
+}
+
+fn write(path: &Path, text: &str) -> Result<(), Trouble> {
+    let failed = |error: std::io::Error| {
+        Trouble::unwritten(format!(
+            "{} cannot be written: {error}; choose another place",
+            path.display()
+        ))
+    };
+    // Whole or not at all: an export may be all that is left of a record one day.
+    let mut beside = path.as_os_str().to_owned();
+    beside.push(".new");
+    std::fs::write(&beside, text).map_err(failed)?;
+    std::fs::File::open(&beside).and_then(|file| file.sync_all()).map_err(failed)?;
+    std::fs::rename(&beside, path).map_err(failed)
+}
+
+pub(super) fn export(
+    asked: &mut Asked<'_>,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let (path, tables) = target(asked)?;
+    let dump = asked.record().dump()?;
+    if tables {
+        std::fs::create_dir_all(&path).map_err(|error| {
+            Trouble::unwritten(format!("{} cannot be made: {error}", path.display()))
+        })?;
+        for (name, text) in exchange::to_csv(&dump)? {
+            write(&path.join(name), &text)?;
+        }
+    } else {
+        write(&path, &exchange::to_ron(&dump)?)?;
+    }
+    told(&dump, "written", &path, asked.json(), streams)
+}
+
+fn told(
+    dump: &Dump,
+    done: &str,
+    path: &Path,
+    json: bool,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let (works, prints) = (dump.works.len(), dump.prints.len());
+    if json {
+        let told = json!({
+            "file": path.display().to_string(), "works": works, "prints": prints,
+        });
+        writeln!(streams.out, "{told:#}")?;
+    } else {
+        writeln!(streams.out, "{done} {}: {works} works, {prints} prints", path.display())?;
+    }
+    Ok(Exit::Done)
+}
+
+pub(super) fn import(
+    asked: &mut Asked<'_>,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let (path, tables) = target(asked)?;
+    let read = |path: &Path| {
+        std::fs::read_to_string(path).map_err(|error| {
+            sightedge_studio::Error::Unreadable(format!(
+                "{} cannot be read: {error}; check the name",
+                path.display()
+            ))
+        })
+    };
+    let dump = if tables {
+        exchange::from_csv(|name| read(&path.join(name)))?
+    } else {
+        exchange::from_ron(&read(&path)?, &path.display().to_string())?
+    };
+    asked.record().fill(&dump)?;
+    told(&dump, "brought in", &path, asked.json(), streams)
+}
+
+pub(super) fn check(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    asked.at_most(0)?;
+    let wrong = asked.record().check()?;
+    let backups = sightedge_studio::backups(asked.opened.folder());
+    let newest = backups.last().map(|backup| backup.file.display().to_string());
+    if asked.json() {
+        let told = json!({
+            "file": asked.opened.file().display().to_string(),
+            "wrong": wrong,
+            "newest_backup": newest,
+        });
+        writeln!(streams.out, "{told:#}")?;
+    } else if wrong.is_empty() {
+        writeln!(streams.out, "The record is whole: {}", asked.opened.file().display())?;
+        if let Some(newest) = newest {
+            writeln!(streams.out, "The newest backup: {newest}")?;
+        }
+    } else {
+        for line in &wrong {
+            writeln!(streams.out, "Stop: {line}")?;
+        }
+        if let Some(newest) = newest {
+            writeln!(
+                streams.out,
+                "Put the newest backup back: sightedge edition check --put-back {newest}"
+            )?;
+        }
+    }
+    Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop })
+}

@@ -1,0 +1,221 @@
+//! The list at the left: works or shows, the search, the sums.
+
+use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
+use sightedge_studio::{Money, WorkRow};
+
+use super::form::Form;
+use super::record::Ask;
+use super::{Editions, Listed};
+use crate::rooms::Hall;
+use crate::{theme, widgets};
+
+const ROW: f32 = 44.0;
+
+impl Editions {
+    pub(super) fn list(&mut self, ui: &mut Ui, hall: Hall<'_>) {
+        let options = [(Listed::Works, "Works"), (Listed::Shows, "Shows")];
+        let width = ui.available_width();
+        if let Some(listed) = widgets::choice(ui, "List", Some(self.listed), &options, width) {
+            self.listed = listed;
+        }
+        ui.add_space(8.0);
+        match self.listed {
+            Listed::Works => self.works(ui, hall),
+            Listed::Shows => self.shows(ui),
+        }
+    }
+
+    fn works(&mut self, ui: &mut Ui, hall: Hall<'_>) {
+        let edit = TextEdit::singleline(&mut self.search)
+            .hint_text("Title, maker or catalogue number")
+            .desired_width(f32::INFINITY);
+        let response = ui.add(edit);
+        let text = self.search.clone();
+        response.widget_info(|| {
+            let mut info = WidgetInfo::text_edit(true, "", &text, "Title, maker");
+            info.label = Some("Search".to_owned());
+            info
+        });
+        if response.has_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
+            self.search.clear();
+        }
+        ui.add_space(4.0);
+        let Some(works) = &self.works else { return };
+        let sought = self.search.trim().to_lowercase();
+        if self.found.as_ref().is_none_or(|(text, _)| *text != sought) {
+            self.found = Some((sought.clone(), found(works, &sought)));
+        }
+        let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
+        let mut chosen = None;
+        let foot = 28.0 + 24.0 * lines(self.sums.len());
+        let tall = (ui.available_height() - foot - 16.0).max(80.0);
+        egui::ScrollArea::vertical()
+            .id_salt("works")
+            .max_height(tall)
+            .min_scrolled_height(tall)
+            .auto_shrink([false, false])
+            .show_rows(ui, ROW, shown.len(), |ui, range| {
+                ui.spacing_mut().item_spacing.y = theme::GAP;
+                for row in shown.get(range).into_iter().flatten() {
+                    let Some(row) = works.get(*row) else { continue };
+                    let on = self.chosen == Some(row.work.id);
+                    if work_row(ui, row, on) {
+                        chosen = Some(row.work.id);
+                    }
+                }
+                if shown.is_empty() && !works.is_empty() {
+                    ui.label(widgets::quiet(ui, "No work is called so."));
+                }
+            });
+        ui.add_space(8.0);
+        for sum in &self.sums {
+            let money = |cents| Money { cents, currency: sum.currency.clone() };
+            let mut parts = Vec::new();
+            for (count, what, cents) in [
+                (sum.sold, "sold for", sum.sold_cents),
+                (sum.offered, "offered at", sum.offered_cents),
+            ] {
+                if count > 0 {
+                    parts.push(format!("{count} {what} {}", money(cents)));
+                }
+            }
+            let text = parts.join("  ·  ");
+            ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
+        }
+        if ui.add(Button::new("Add a work…")).clicked() {
+            let desk = hall.desk().filter(|_| self.work_of(hall).is_none());
+            self.form = Some(Form::of(desk, &self.maker));
+        }
+        if let Some(work) = chosen {
+            self.form = None;
+            self.choose(work);
+        }
+    }
+
+    fn shows(&mut self, ui: &mut Ui) {
+        if self.shows.is_empty() {
+            ui.label(widgets::quiet(
+                ui,
+                "No print is at a show. Choose a number and press To a show.",
+            ));
+        }
+        let mut ask = None;
+        for (name, count) in &self.shows {
+            let on = self.show.as_ref().is_some_and(|(shown, _)| shown == name);
+            let words = format!("{name}  ·  {count}");
+            let button = Button::new(RichText::new(words))
+                .selected(on)
+                .frame_when_inactive(false)
+                .min_size(vec2(ui.available_width(), theme::ROW));
+            if ui.add(button).clicked() {
+                ask = Some(name.clone());
+            }
+        }
+        if let Some(name) = ask {
+            self.ask(Ask::Show(name));
+        }
+    }
+
+    /// What hangs at the show that was chosen.
+    pub(super) fn show_list(&mut self, ui: &mut Ui) {
+        let Some((name, list)) = &self.show else {
+            ui.label(widgets::quiet(ui, "Choose a show to see what hangs there."));
+            return;
+        };
+        ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
+        ui.add_space(8.0);
+        let mut chosen = None;
+        egui::ScrollArea::vertical().id_salt("at show").auto_shrink([false, false]).show_rows(
+            ui,
+            theme::ROW,
+            list.len(),
+            |ui, range| {
+                for (work, edition, print) in list.get(range).into_iter().flatten() {
+                    let written = edition.what.notation(print.kind, print.number);
+                    let price = print.now.price.as_ref().map(ToString::to_string);
+                    let line = format!(
+                        "{}   {}, {}   {}",
+                        written,
+                        work.what.title,
+                        work.what.maker,
+                        price.unwrap_or_default()
+                    );
+                    let button = Button::new(line).frame_when_inactive(false);
+                    if ui.add(button).on_hover_text("Show its edition").clicked() {
+                        chosen = Some((work.id, (edition.id, print.kind, print.number)));
+                    }
+                }
+            },
+        );
+        if let Some((work, place)) = chosen {
+            self.listed = Listed::Works;
+            self.choose(work);
+            self.edition = Some(place.0);
+            self.place = Some(place);
+        }
+    }
+}
+
+fn lines(count: usize) -> f32 {
+    f32::from(u8::try_from(count).unwrap_or(u8::MAX))
+}
+
+/// The places in the list of the works that are called so.
+fn found(works: &[WorkRow], sought: &str) -> Vec<usize> {
+    let called = |row: &WorkRow| {
+        let what = &row.work.what;
+        sought.is_empty()
+            || [&row.work.catalogue, &what.title, &what.maker]
+                .iter()
+                .any(|text| text.to_lowercase().contains(sought))
+    };
+    works.iter().enumerate().filter(|(_, row)| called(row)).map(|(at, _)| at).collect()
+}
+
+/// A work in two lines: its title, and what there is of it.
+fn work_row(ui: &mut Ui, row: &WorkRow, on: bool) -> bool {
+    let palette = theme::palette(ui);
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width(), ROW), egui::Sense::click());
+    if on || response.hovered() {
+        ui.painter().rect_filled(rect, 4.0, palette.hover);
+    }
+    if response.has_focus() || on {
+        let colour = if response.has_focus() { palette.accent } else { palette.line };
+        ui.painter().rect_stroke(
+            rect,
+            4.0,
+            egui::Stroke::new(1.0, colour),
+            egui::StrokeKind::Inside,
+        );
+    }
+    let counts: Vec<String> = row
+        .editions
+        .iter()
+        .map(|one| format!("{} of {}", one.totals.issued, one.edition.what.size))
+        .collect();
+    let counts = counts.join(", ");
+    let below =
+        format!("{}  ·  {}  ·  {counts} issued", row.work.catalogue, row.work.what.maker);
+    let wide = rect.width() - 16.0;
+    let title = widgets::fitted(ui, &row.work.what.title, wide);
+    let at = rect.left_top() + vec2(8.0, 4.0);
+    ui.painter().text(
+        at,
+        egui::Align2::LEFT_TOP,
+        title,
+        egui::FontId::proportional(theme::BODY),
+        palette.text,
+    );
+    let below = widgets::fitted(ui, &below, wide * 1.1);
+    ui.painter().text(
+        at + vec2(0.0, 19.0),
+        egui::Align2::LEFT_TOP,
+        below,
+        egui::FontId::proportional(theme::SMALL),
+        palette.quiet,
+    );
+    let name = format!("{} {}, {counts} issued", row.work.catalogue, row.work.what.title);
+    response.widget_info(|| WidgetInfo::selected(egui::Role::RadioButton, true, on, &name));
+    response.clicked()
+}

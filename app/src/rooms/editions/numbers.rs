@@ -1,0 +1,201 @@
+//! The numbers of an edition at a glance: each is a small box whose form tells where its print
+//! is; no form is told by colour alone.
+
+use egui::{
+    Align2, Color32, FontId, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+};
+use sightedge_core::catalogue::Kind;
+use sightedge_studio::{Edition, Print, State};
+
+use crate::theme::{self, Palette};
+
+/// A box, in points.
+const BOX: egui::Vec2 = vec2(52.0, 30.0);
+const GAP: f32 = 4.0;
+
+/// What a number is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Form {
+    Free,
+    There(State),
+}
+
+impl Form {
+    /// In words.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Free => "free",
+            Self::There(state) => state.name(),
+        }
+    }
+
+    /// In the legend, in this order.
+    pub(super) const ALL: [Self; 6] = [
+        Self::Free,
+        Self::There(State::Studio),
+        Self::There(State::Show),
+        Self::There(State::Sold),
+        Self::There(State::Unknown),
+        Self::There(State::Destroyed),
+    ];
+
+    /// Whether a print in that state is counted under this form of the legend.
+    pub(super) fn holds(self, state: State) -> bool {
+        match self {
+            Self::Free => false,
+            Self::There(State::Studio) => matches!(state, State::Studio | State::Returned),
+            Self::There(own) => own == state,
+        }
+    }
+}
+
+/// Draws a box of that form.
+pub(super) fn draw(ui: &Ui, rect: Rect, form: Form, text: &str, palette: Palette) {
+    let painter = ui.painter();
+    let line = |colour: Color32, width: f32| Stroke::new(width, colour);
+    let corner = rect.right_bottom() - vec2(5.0, 5.0);
+    let (fill, ink, edge) = match form {
+        Form::Free => (Color32::TRANSPARENT, palette.quiet, line(palette.line, 1.0)),
+        Form::There(State::Sold) => (palette.text, palette.panel, line(palette.text, 1.0)),
+        Form::There(_) => (palette.field, palette.text, line(palette.text, 1.0)),
+    };
+    painter.rect(rect, 3.0, fill, edge, StrokeKind::Inside);
+    painter.text(
+        rect.center(),
+        Align2::CENTER_CENTER,
+        text,
+        FontId::proportional(if text.contains(' ') || text.len() > 4 { 11.0 } else { 13.0 }),
+        ink,
+    );
+    match form {
+        // A flag for what is out on a wall.
+        Form::There(State::Show) => {
+            let points =
+                [corner + vec2(3.0, 3.0), corner + vec2(3.0, -6.0), corner + vec2(-6.0, 3.0)];
+            painter.add(egui::Shape::convex_polygon(
+                points.to_vec(),
+                palette.text,
+                Stroke::NONE,
+            ));
+        }
+        Form::There(State::Unknown) => {
+            painter.text(
+                rect.right_top() + vec2(-3.0, 0.0),
+                Align2::RIGHT_TOP,
+                "?",
+                FontId::proportional(11.0),
+                palette.text,
+            );
+        }
+        Form::There(State::Destroyed) => {
+            painter.line_segment(
+                [rect.left_bottom() + vec2(3.0, -3.0), rect.right_top() + vec2(-3.0, 3.0)],
+                line(palette.text, 1.5),
+            );
+        }
+        Form::There(State::Returned) => {
+            let from = rect.left_bottom() + vec2(4.0, -4.0);
+            painter.line_segment([from, from + vec2(8.0, 0.0)], line(palette.text, 1.5));
+        }
+        _ => {}
+    }
+}
+
+/// All numbers of one kind; gives the one that was pressed. Only rows in sight are made.
+pub(super) fn grid(
+    ui: &mut Ui,
+    edition: &Edition,
+    kind: Kind,
+    prints: &[Print],
+    chosen: Option<(Kind, u32)>,
+    most_height: f32,
+) -> Option<u32> {
+    let count = edition.what.count(kind);
+    let palette = theme::palette(ui);
+    let wide = ui.available_width() - 14.0;
+    let columns = columns(wide);
+    let rows = usize::try_from(count.div_ceil(columns)).unwrap_or(0);
+    let mut pressed = None;
+    egui::ScrollArea::vertical()
+        .id_salt(("numbers", edition.id, kind))
+        .max_height(most_height)
+        .auto_shrink([false, true])
+        .show_rows(ui, BOX.y, rows, |ui, range| {
+            ui.spacing_mut().item_spacing = vec2(GAP, GAP);
+            for row in range {
+                let row = u32::try_from(row).unwrap_or(0);
+                let last = ((row + 1) * columns).min(count);
+                ui.horizontal(|ui| {
+                    for number in row * columns + 1..=last {
+                        let print = holder(prints, kind, number);
+                        let form =
+                            print.map_or(Form::Free, |print| Form::There(print.now.state));
+                        let (rect, response) = ui.allocate_exact_size(BOX, Sense::click());
+                        let written = edition.what.notation(kind, number);
+                        let shown = if kind == Kind::Numbered {
+                            number.to_string()
+                        } else {
+                            written.split('/').next().unwrap_or_default().to_owned()
+                        };
+                        draw(ui, rect, form, &shown, palette);
+                        let on = chosen == Some((kind, number));
+                        if on || response.has_focus() || response.hovered() {
+                            let colour = if on || response.has_focus() {
+                                palette.accent
+                            } else {
+                                palette.quiet
+                            };
+                            ui.painter().rect_stroke(
+                                rect.expand(1.5),
+                                4.0,
+                                Stroke::new(if on { 2.5 } else { 1.5 }, colour),
+                                StrokeKind::Middle,
+                            );
+                        }
+                        let name = format!("{written}, {}", form.name());
+                        response.widget_info(|| {
+                            WidgetInfo::selected(Role::RadioButton, true, on, &name)
+                        });
+                        if response.on_hover_text(name).clicked() {
+                            pressed = Some(number);
+                        }
+                    }
+                });
+            }
+        });
+    pressed
+}
+
+/// The live print that holds a number; `prints` are by kind and number.
+pub(super) fn holder(prints: &[Print], kind: Kind, number: u32) -> Option<&Print> {
+    let from = prints.partition_point(|print| (print.kind, print.number) < (kind, number));
+    prints
+        .iter()
+        .skip(from)
+        .take_while(|print| (print.kind, print.number) == (kind, number))
+        .find(|print| print.live)
+}
+
+/// The lowest free number.
+pub(super) fn next(edition: &Edition, prints: &[Print]) -> Option<u32> {
+    let held = prints.iter().filter(|print| print.live && print.kind == Kind::Numbered);
+    let mut free = 1;
+    for print in held {
+        if print.number == free {
+            free += 1;
+        } else if print.number > free {
+            break;
+        }
+    }
+    (free <= edition.what.size).then_some(free)
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a few dozen boxes side by side"
+)]
+fn columns(wide: f32) -> u32 {
+    (((wide + GAP) / (BOX.x + GAP)).floor().clamp(1.0, 100.0)) as u32
+}

@@ -1,0 +1,241 @@
+//! The number that was chosen: where its print is, what can be done, what happened.
+
+use egui::{Button, RichText, TextEdit, Ui, WidgetInfo};
+use sightedge_core::catalogue::Kind;
+use sightedge_core::inscription::{Wish, inscription};
+use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
+
+use super::Editions;
+use super::record::{Ask, Made};
+use crate::rooms::Hall;
+use crate::{studio, theme, widgets};
+
+/// What was typed for the print.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Typed {
+    place: String,
+    buyer: String,
+    price: String,
+}
+
+impl Editions {
+    /// Shows the number; gives what is to be issued.
+    pub(super) fn chosen_number(
+        &mut self,
+        ui: &mut Ui,
+        hall: Hall<'_>,
+        edition: &Edition,
+        (kind, number): (Kind, u32),
+        print: Option<Print>,
+    ) -> Option<(Kind, Choice)> {
+        let written = edition.what.notation(kind, number);
+        let Some(print) = print else {
+            let mut issue = None;
+            ui.horizontal(|ui| {
+                ui.label(RichText::new(format!("{written} is free")).family(theme::strong()));
+                if ui.add(Button::new(format!("Issue {written} itself"))).clicked() {
+                    issue = Some((kind, Choice::Number(number)));
+                }
+            });
+            return issue;
+        };
+        let now = &print.now;
+        let mut state = now.state.name().to_owned();
+        if !now.place.is_empty() {
+            state = format!("{state}: {}", now.place);
+        }
+        for more in [now.price.as_ref().map(ToString::to_string), Some(now.buyer.clone())] {
+            if let Some(more) = more.filter(|more| !more.is_empty()) {
+                state = format!("{state}  ·  {more}");
+            }
+        }
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
+            ui.add(egui::Label::new(state).truncate());
+        });
+        self.deeds(ui, &print, &written);
+        ui.columns(2, |columns| {
+            let [left, right] = columns else { return };
+            self.what_happened(left, print.id);
+            self.inscribed(right, hall, edition, &print);
+        });
+        None
+    }
+
+    fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+        let typed = &mut self.typed;
+        if print.now.state == State::Destroyed {
+            if ui.button(format!("Replace {written}")).clicked() {
+                let (id, written) = (print.id, written.to_owned());
+                self.make(move |record| {
+                    record.replace(id, &Note::at(&studio::today()))?;
+                    Ok(Made {
+                        said: format!("{written} is replaced by a new print."),
+                        ..Made::default()
+                    })
+                });
+            }
+            return;
+        }
+        ui.horizontal(|ui| {
+            for (label, text, wide) in [
+                ("Show", &mut typed.place, 170.0),
+                ("Buyer", &mut typed.buyer, 170.0),
+                ("Price", &mut typed.price, 100.0),
+            ] {
+                ui.label(widgets::quiet(ui, label));
+                let response = ui.add(TextEdit::singleline(text).desired_width(wide));
+                let value = text.clone();
+                response.widget_info(|| {
+                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
+                    info.label = Some(label.to_owned());
+                    info
+                });
+            }
+        });
+        let mut pressed = None;
+        ui.horizontal(|ui| {
+            let there = print.now.state;
+            for (to, label) in [
+                (State::Show, "To the show"),
+                (State::Sold, "Sold"),
+                (State::Returned, "Come back"),
+                (State::Studio, "In the studio"),
+                (State::Destroyed, "Destroyed"),
+            ] {
+                if there != to && ui.button(label).clicked() {
+                    pressed = Some(Some(to));
+                }
+            }
+            if there != State::Sold
+                && ui
+                    .button("Void")
+                    .on_hover_text("The number was given in error: free again, history kept")
+                    .clicked()
+            {
+                pressed = Some(None);
+            }
+        });
+        if let Some(to) = pressed {
+            self.go(print.id, written, to);
+        }
+    }
+
+    fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
+        let text = |text: &String| {
+            let text = text.trim();
+            (!text.is_empty()).then(|| text.to_owned())
+        };
+        let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
+        let typed = text(&self.typed.price);
+        let written = written.to_owned();
+        self.make(move |record| {
+            let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
+            let price = typed.map(|text| Money::read(&text, &usual)).transpose();
+            let price = price.map_err(sightedge_studio::Error::Unreadable)?;
+            if let Some(money) = price.as_ref().filter(|money| money.currency != usual) {
+                record.set("currency", &money.currency)?;
+            }
+            let change = match to {
+                None => Change::Void,
+                Some(to) => {
+                    let place = place.filter(|_| to == State::Show);
+                    Change::Move { to, place, buyer, price }
+                }
+            };
+            let print = record.change(id, &change, &Note::at(&studio::today()))?;
+            Ok(Made {
+                said: format!("{written}: {}.", print.now.state.name()),
+                ..Made::default()
+            })
+        });
+        self.typed = Typed::default();
+    }
+
+    /// What is written on it, where the open plan is its own.
+    fn inscribed(&self, ui: &mut Ui, hall: Hall<'_>, edition: &Edition, print: &Print) {
+        let Some(desk) = hall.desk().filter(|desk| desk.document().id == print.now.plan) else {
+            return;
+        };
+        let works = self.works.iter().flatten();
+        let row = { works }.find(|row| row.work.id == edition.work);
+        let (Some(row), Some(variant)) = (row, desk.variant()) else { return };
+        let recorded = studio::recorded(&row.work, edition, print.kind, print.number);
+        let made =
+            inscription(desk.document(), variant, desk.derived(), &recorded, &Wish::default());
+        ui.add_space(4.0);
+        match made {
+            Ok(made) => {
+                let behind = if made.behind_image { "image" } else { "margin" };
+                let heading = format!(
+                    "Behind the {behind}, along the lower edge, with {}",
+                    made.tool.with
+                );
+                ui.label(widgets::quiet(ui, &heading)).on_hover_text(made.tool.how);
+                for line in &made.back {
+                    let sign = if line.sign { "  (sign)" } else { "" };
+                    ui.add(egui::Label::new(format!("{}{sign}", line.text)).truncate());
+                }
+            }
+            Err(why) => {
+                ui.label(widgets::quiet(ui, &why));
+            }
+        }
+    }
+
+    fn what_happened(&mut self, ui: &mut Ui, print: PrintId) {
+        if self.history.as_ref().is_none_or(|(of, _)| *of != print) {
+            if self.pending() == 0 {
+                self.ask(Ask::History(print));
+            }
+            return;
+        }
+        let Some((_, entries)) = &self.history else { return };
+        ui.add_space(4.0);
+        egui::ScrollArea::vertical()
+            .id_salt("history")
+            .auto_shrink([false, true])
+            .max_height(96.0)
+            .show(ui, |ui| {
+                for entry in entries.iter().rev() {
+                    let mut line = format!("{}   {}", entry.at, told(&entry.told));
+                    if !entry.why.is_empty() {
+                        line = format!("{line}  ({})", entry.why);
+                    }
+                    ui.add(egui::Label::new(widgets::quiet(ui, &line)).truncate());
+                }
+            });
+    }
+}
+
+/// An entry in words.
+fn told(json: &str) -> String {
+    let value: serde_json::Value = serde_json::from_str(json).unwrap_or_default();
+    let text = |key: &str| value[key].as_str().unwrap_or_default();
+    let state = State::of_key(text("state")).map(State::name).unwrap_or_default();
+    let mut words = state.to_owned();
+    for more in [text("place"), text("buyer")] {
+        if !more.is_empty() {
+            words = format!("{words}, {more}");
+        }
+    }
+    if let Some(cents) = value["cents"].as_i64() {
+        let money = Money { cents, currency: text("currency").to_owned() };
+        words = format!("{words}, {money}");
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::told;
+
+    #[test]
+    fn entries_are_words() {
+        assert_eq!(
+            told(r#"{"state":"sold","buyer":"B.","cents":80000,"currency":"EUR"}"#),
+            "sold, B., 800.00 EUR"
+        );
+        assert_eq!(told("nonsense"), "");
+    }
+}

@@ -1,0 +1,198 @@
+//! The record behind the room, in a thread of its own: nothing of it is read or written in a
+//! frame.
+
+use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+use sightedge_studio::{
+    Edition, EditionRow, Entry, Error, Print, PrintId, Record, Subject, Sums, Work, WorkId,
+    WorkRow, put_back,
+};
+
+use crate::studio;
+
+/// What a change came to.
+#[derive(Debug, Default)]
+pub(super) struct Made {
+    /// In words.
+    pub(super) said: String,
+    /// The print that was issued by it, and how it is called.
+    pub(super) issued: Option<(PrintId, String)>,
+    /// The work to look at from now on.
+    pub(super) look: Option<WorkId>,
+}
+
+/// A change of the record.
+pub(super) type Change = Box<dyn FnOnce(&mut dyn Record) -> Result<Made, Error> + Send>;
+
+/// What is asked of the record.
+pub(super) enum Ask {
+    /// All works, and the prints of this one.
+    Look(Option<WorkId>),
+    /// What happened to a print.
+    History(PrintId),
+    /// The list of a show.
+    Show(String),
+    /// A change; after it, the prints of this work are looked at.
+    Do(Change, Option<WorkId>),
+    /// Puts a backup in the place of a damaged record.
+    PutBack(PathBuf),
+}
+
+/// The editions of a work with their prints.
+#[derive(Debug, Default)]
+pub(super) struct Prints {
+    pub(super) work: Option<WorkId>,
+    pub(super) editions: Vec<(EditionRow, Vec<Print>)>,
+}
+
+/// What hangs at a show.
+pub(super) type AtShow = Vec<(Work, Edition, Print)>;
+
+/// What comes back.
+#[derive(Debug)]
+pub(super) enum Told {
+    /// Every work, the sums, the shows.
+    Index(Vec<WorkRow>, Vec<Sums>, Vec<(String, u32)>),
+    Prints(Prints),
+    History(PrintId, Vec<Entry>),
+    Show(String, AtShow),
+    Made(Made),
+    /// A sentence.
+    Said(String),
+    /// What could not be done.
+    Failed(String),
+    /// The record is damaged: what is wrong, and the newest whole backup.
+    Damaged(String, Option<PathBuf>),
+    /// All that was asked for is answered.
+    Done,
+}
+
+/// The thread and the ways to and from it.
+#[derive(Debug)]
+pub(super) struct Keeper {
+    asks: Sender<Ask>,
+    told: Receiver<Told>,
+    pub(super) pending: usize,
+}
+
+impl Keeper {
+    /// A thread that keeps the record in `folder` open, and wakes the window for each answer.
+    pub(super) fn new(folder: PathBuf, context: egui::Context) -> Self {
+        let (asks, asked) = channel();
+        let (tell, told) = channel();
+        std::thread::spawn(move || {
+            let tell = move |one: Told| {
+                // The window may be gone by then.
+                let there = tell.send(one).is_ok();
+                context.request_repaint();
+                there
+            };
+            keep(&folder, &asked, &tell);
+        });
+        Self { asks, told, pending: 0 }
+    }
+
+    pub(super) fn ask(&mut self, ask: Ask) {
+        if self.asks.send(ask).is_ok() {
+            self.pending += 1;
+        }
+    }
+
+    /// What came in since it was last asked.
+    pub(super) fn told(&mut self) -> Vec<Told> {
+        let mut all = Vec::new();
+        for one in self.told.try_iter() {
+            match one {
+                Told::Done => self.pending = self.pending.saturating_sub(1),
+                other => all.push(other),
+            }
+        }
+        all
+    }
+}
+
+fn keep(folder: &std::path::Path, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
+    let mut opened = None;
+    while let Ok(ask) = asked.recv() {
+        if opened.is_none() && !matches!(ask, Ask::PutBack(_)) {
+            match studio::opened(folder) {
+                Ok((record, said)) => {
+                    opened = Some(record);
+                    if let Some(said) = said {
+                        tell(Told::Said(said));
+                    }
+                }
+                Err(error) => {
+                    let words = error.to_string();
+                    tell(match error {
+                        Error::Damaged { backup, .. } => Told::Damaged(words, backup),
+                        _ => Told::Failed(words),
+                    });
+                    tell(Told::Done);
+                    continue;
+                }
+            }
+        }
+        let answered = match (ask, opened.as_mut()) {
+            (Ask::PutBack(backup), _) => {
+                opened = None;
+                let kept = put_back(folder, &backup, &studio::today());
+                kept.map(|kept| {
+                    tell(Told::Said(format!(
+                        "The backup is back; what was damaged is kept as {}.",
+                        kept.display()
+                    )));
+                })
+            }
+            (_, None) => Ok(()),
+            (ask, Some(record)) => answer(record.record(), ask, tell),
+        };
+        if let Err(error) = answered {
+            tell(Told::Failed(error.to_string()));
+        }
+        if !tell(Told::Done) {
+            return;
+        }
+    }
+}
+
+fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Result<(), Error> {
+    match ask {
+        Ask::Look(work) => look(record, work, tell)?,
+        Ask::History(print) => {
+            tell(Told::History(print, record.history(Subject::Print(print))?));
+        }
+        Ask::Show(name) => {
+            let list = record.at_show(&name)?;
+            tell(Told::Show(name, list));
+        }
+        Ask::Do(change, work) => {
+            let made = change(record);
+            let work = made.as_ref().ok().and_then(|made| made.look).or(work);
+            // What others did meanwhile is seen even where this could not be done.
+            look(record, work, tell)?;
+            tell(Told::Made(made?));
+        }
+        Ask::PutBack(_) => {}
+    }
+    Ok(())
+}
+
+fn look(
+    record: &dyn Record,
+    work: Option<WorkId>,
+    tell: &dyn Fn(Told) -> bool,
+) -> Result<(), Error> {
+    let index = record.index()?;
+    if let Some(id) = work {
+        let row = index.iter().find(|row| row.work.id == id);
+        let mut editions = Vec::new();
+        for one in row.into_iter().flat_map(|row| &row.editions) {
+            editions.push((one.clone(), record.prints(one.edition.id)?));
+        }
+        tell(Told::Prints(Prints { work, editions }));
+    }
+    tell(Told::Index(index, record.sums()?, record.shows()?));
+    Ok(())
+}

@@ -1,0 +1,216 @@
+//! The record in the window: a work added, numbers issued, taken back, shown and sold.
+
+use egui::{Key, Modifiers};
+use sightedge::state::Keep;
+use sightedge_studio::{
+    Change, NewEdition, NewWork, Note, Opened, State, TakenOver, Tier, WorkId,
+};
+
+use crate::support::{Plans, Window};
+
+const TODAY: &str = "2025-11-30";
+
+fn record(plans: &Plans) -> Opened {
+    sightedge_studio::open(&plans.folder().join("studio"), TODAY).unwrap()
+}
+
+fn window(plans: &Plans, files: &[&std::path::Path]) -> Window {
+    let mut window = Window::new(Keep::at(plans.folder()), 1.0, files);
+    window.click("Editions");
+    window
+}
+
+/// Works that are there already, `prints` of each issued.
+fn works(plans: &Plans, count: u32, prints: u32) -> WorkId {
+    let mut opened = record(plans);
+    let record = opened.record();
+    let note = Note::at(TODAY);
+    let mut first = None;
+    for n in 1..=count {
+        let what = NewWork {
+            title: format!("Weir {n}"),
+            maker: "Ada Brook".to_owned(),
+            ..NewWork::default()
+        };
+        let work = record.add_work(&what, None, &note).unwrap();
+        let edition = record.open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
+        let price = sightedge_studio::Money { cents: 80_000, currency: "EUR".to_owned() };
+        record.set_tier(&Tier { edition, from: 1, price }, &note).unwrap();
+        let unknown = (2..=prints.min(2)).collect();
+        let taken = TakenOver { edition, from: 1, to: prints, unknown, state: State::Sold };
+        record.take_over(&taken, &note).unwrap();
+        first = first.or(Some(work));
+    }
+    first.unwrap()
+}
+
+#[test]
+fn the_open_picture_becomes_a_work_and_its_first_number() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    assert!(window.texts().contains("No work is in the record yet"), "{}", window.texts());
+    window.click("Add the open picture…");
+    window.type_in("Maker", "Ada Brook");
+    window.type_in("Year taken", "2021");
+    window.type_in("Edition of", "x");
+    window.click("Add the work");
+    assert!(window.texts().contains("\"x\" is no number of prints: try 25."));
+    window.type_in("Edition of", "25");
+    window.click("Add the work");
+    assert!(window.has("W0001 slack water, 0 of 25 issued"), "{:?}", window.seen());
+    window.click("Issue 1/25");
+    assert!(window.texts().contains("1/25 is issued."), "{}", window.texts());
+    assert!(window.has("1/25, in the studio"));
+    let id = window.document().id.clone();
+    let print = record(&plans).read().print_of_plan(&id).unwrap().unwrap();
+    assert_eq!(print.number, 1, "for the open plan");
+
+    // One step back: the number is free again, and the history has both.
+    window.click("Take 1/25 back");
+    assert!(window.has("1/25, free"), "{}", window.texts());
+    assert!(window.has("Issue 1/25"));
+    let opened = record(&plans);
+    let prints = opened.read().prints(print.edition).unwrap();
+    assert_eq!((prints.len(), prints[0].now.state), (1, State::Voided));
+    let history = opened.read().history(sightedge_studio::Subject::Print(print.id)).unwrap();
+    assert_eq!(history.len(), 2);
+}
+
+#[test]
+fn a_number_goes_to_a_show_and_to_a_buyer() {
+    let plans = Plans::new();
+    works(&plans, 2, 3);
+    let mut window = window(&plans, &[]);
+    window.click("W0002 Weir 2, 3 of 25 issued");
+    assert!(window.has("2/25, out, not known where"));
+    assert!(window.texts().contains("22 free"), "{}", window.texts());
+    // A free number that the maker chooses.
+    window.click("7/25, free");
+    window.click("Issue 7/25 itself");
+    assert!(window.has("7/25, in the studio"));
+    window.type_in("Show", "Harbour");
+    window.click("To the show");
+    assert!(window.has("7/25, at a show"));
+    window.type_in("Price", "soon");
+    window.click("Sold");
+    assert!(window.texts().contains("\"soon\" is no price: try 1200"), "{}", window.texts());
+    assert!(window.has("7/25, at a show"), "nothing was done");
+    window.type_in("Buyer", "B. of Ostend");
+    window.type_in("Price", "900 EUR");
+    window.click("Sold");
+    assert!(window.has("7/25, sold"), "{}", window.texts());
+    assert!(window.texts().contains("1 sold for 900.00 EUR"), "{}", window.texts());
+    window.click("5/25, free");
+    window.click("Issue 5/25 itself");
+    window.type_in("Show", "Harbour");
+    window.click("To the show");
+    window.click("List: Shows");
+    window.click("Harbour  ·  1");
+    assert!(window.texts().contains("5/25   Weir 2, Ada Brook"), "{}", window.texts());
+}
+
+#[test]
+fn everything_by_keyboard() {
+    let plans = Plans::new();
+    works(&plans, 1, 1);
+    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[]);
+    window.key_with(Modifiers::COMMAND, Key::Num2);
+    let mut steps = 0;
+    while window.focused() != "W0001 Weir 1, 1 of 25 issued" {
+        window.key(Key::Tab);
+        steps += 1;
+        assert!(steps < 30, "{}", window.focused());
+    }
+    window.key(Key::Enter);
+    while window.focused() != "Issue 2/25" {
+        window.key(Key::Tab);
+        steps += 1;
+        assert!(steps < 60, "{}", window.focused());
+    }
+    window.key(Key::Enter);
+    assert!(window.has("2/25, in the studio"), "{}", window.texts());
+    while window.focused() != "3/25, free" {
+        window.key(Key::Tab);
+        steps += 1;
+        assert!(steps < 120, "{}", window.focused());
+    }
+    window.key(Key::Space);
+    assert!(window.has("Issue 3/25 itself"));
+}
+
+#[test]
+fn what_another_window_took_is_told() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 3 of 25 issued");
+    window.click("5/25, free");
+    let mut other = record(&plans);
+    let edition = other.read().index().unwrap()[0].editions[0].edition.id;
+    let issue = sightedge_studio::Issue {
+        edition,
+        kind: sightedge_studio::Kind::Numbered,
+        choice: sightedge_studio::Choice::Number(5),
+        stock: sightedge_studio::Stock::default(),
+    };
+    let five = other.record().issue(&issue, &Note::at(TODAY)).unwrap();
+    window.click("Issue 5/25 itself");
+    assert!(window.texts().contains("the number is held by another print"));
+    assert!(window.has("5/25, in the studio"), "and what is there now is shown");
+    other.record().change(five.id, &Change::Void, &Note::at(TODAY)).unwrap();
+}
+
+#[test]
+fn thousands_of_works_make_only_the_rows_in_sight_and_rest() {
+    let plans = Plans::new();
+    let mut opened = record(&plans);
+    let note = Note::at(TODAY);
+    let one = NewWork { title: "Weir".to_owned(), ..NewWork::default() };
+    let work = opened.record().add_work(&one, None, &note).unwrap();
+    opened.record().open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
+    let mut all = opened.read().dump().unwrap();
+    let (first, edition) = (all.works[0].clone(), all.editions[0].clone());
+    let entries = all.history.clone();
+    for n in 1..3000 {
+        let mut work = first.clone();
+        (work.id.0, work.catalogue) = (work.id.0 + n, format!("W{:04}", n + 1));
+        work.what.title = format!("Weir {n}");
+        all.works.push(work);
+        let mut edition = edition.clone();
+        (edition.id.0, edition.work.0) = (edition.id.0 + n, edition.work.0 + n);
+        all.editions.push(edition);
+        for entry in &entries {
+            let mut entry = entry.clone();
+            (entry.id, entry.subject_id) = (entry.id + 2 * n, entry.subject_id + n);
+            all.history.push(entry);
+        }
+    }
+    drop(opened);
+    std::fs::remove_dir_all(plans.folder().join("studio")).unwrap();
+    record(&plans).record().fill(&all).unwrap();
+
+    let mut window = window(&plans, &[]);
+    let rows = |window: &Window| {
+        window.seen().iter().filter(|one| one.name.ends_with("0 of 25 issued")).count()
+    };
+    assert!((5..40).contains(&rows(&window)), "{}", rows(&window));
+    assert!(window.repaint_delay() > std::time::Duration::from_secs(1), "it rests");
+    window.type_in("Search", "weir 2718");
+    assert_eq!(rows(&window), 1);
+    window.key(Key::Escape);
+    window.type_in("Search", "nothing of the sort");
+    assert!(window.texts().contains("No work is called so."));
+}
+
+#[test]
+fn a_damaged_record_offers_its_backup() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    record(&plans).back_up("2025-11-29").unwrap();
+    let file = plans.folder().join("studio").join(sightedge_studio::FILE);
+    std::fs::write(&file, "spoilt ".repeat(4000)).unwrap();
+    let mut window = window(&plans, &[]);
+    assert!(window.texts().contains("The record is damaged"), "{}", window.texts());
+    window.click("Put the newest backup back");
+    assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
+}

@@ -1,0 +1,7 @@
+//! How a print is numbered within its edition, and how sizes are told in a catalogue.
+
+mod dimensions;
+mod notation;
+
+pub use dimensions::{Order, dimensions, dimensions_cm, dimensions_in};
+pub use notation::{Kind, Notation, Numerals, roman};

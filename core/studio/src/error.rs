@@ -1,0 +1,137 @@
+//! What can go wrong with a record: what was found, what was wanted, what to do.
+
+use std::path::{Path, PathBuf};
+
+/// What the record refuses because it would not be true.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Refusal(pub String);
+
+/// Why something could not be done.
+#[derive(Debug)]
+pub enum Error {
+    /// The record would no longer be true.
+    Refused(Refusal),
+    /// There is no such thing.
+    Missing(String),
+    /// The folder is on a network drive.
+    Network {
+        /// The folder.
+        folder: PathBuf,
+        /// The kind of file system.
+        kind: String,
+    },
+    /// The folder cannot be used.
+    Folder {
+        /// The folder.
+        folder: PathBuf,
+        /// The system's words.
+        why: String,
+    },
+    /// The file is damaged.
+    Damaged {
+        /// The file.
+        file: PathBuf,
+        /// What is wrong with it.
+        why: String,
+        /// The newest backup that is whole.
+        backup: Option<PathBuf>,
+    },
+    /// A newer version of the program wrote it.
+    Newer {
+        /// The file.
+        file: PathBuf,
+        /// Its version.
+        found: i64,
+    },
+    /// No room is left.
+    Full(PathBuf),
+    /// Others kept it busy for too long.
+    Busy(PathBuf),
+    /// What is to be brought in cannot be understood.
+    Unreadable(String),
+    /// All else the system refused.
+    System {
+        /// The file.
+        file: PathBuf,
+        /// Its words.
+        why: String,
+    },
+}
+
+impl Error {
+    pub(crate) fn refused(words: impl Into<String>) -> Self {
+        Self::Refused(Refusal(words.into()))
+    }
+
+    pub(crate) fn system(file: &Path, error: impl std::fmt::Display) -> Self {
+        Self::System { file: file.to_owned(), why: error.to_string() }
+    }
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Refused(Refusal(words)) | Self::Missing(words) | Self::Unreadable(words) => {
+                f.write_str(words)
+            }
+            Self::Network { folder, kind } => write!(
+                f,
+                "{} lies on a network drive ({kind}), and a folder on a disk of this machine \
+                 is wanted: two machines writing to one record over a network can damage it. \
+                 Choose a local folder; the backups may be copied anywhere",
+                folder.display()
+            ),
+            Self::Folder { folder, why } => write!(
+                f,
+                "{} cannot hold the studio's record: {why}. Choose a folder in which you may \
+                 make files",
+                folder.display()
+            ),
+            Self::Damaged { file, why, backup } => {
+                write!(
+                    f,
+                    "{} is damaged ({why}), and a whole record is wanted. Nothing was changed. ",
+                    file.display()
+                )?;
+                match backup {
+                    Some(backup) => write!(
+                        f,
+                        "The newest whole backup is {}: put it back, and the damaged file is \
+                         kept beside it",
+                        backup.display()
+                    ),
+                    None => f.write_str(
+                        "There is no whole backup beside it: fetch one from where you keep \
+                         copies, or begin a new record in another folder",
+                    ),
+                }
+            }
+            Self::Newer { file, found } => write!(
+                f,
+                "{} is of version {found}, and at most {} is wanted: a newer Sightedge wrote \
+                 it. Use that one; nothing was changed",
+                file.display(),
+                crate::VERSION
+            ),
+            Self::Full(file) => write!(
+                f,
+                "there is no room left for {}: the record is as it was before. Free some space \
+                 on that disk and do it again",
+                file.display()
+            ),
+            Self::Busy(file) => write!(
+                f,
+                "{} was kept busy by another window or program for too long: nothing was \
+                 changed. Try again; close what hangs",
+                file.display()
+            ),
+            Self::System { file, why } => write!(
+                f,
+                "{}: {why}. Check that the disk is there and may be written to, and try again",
+                file.display()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Error {}

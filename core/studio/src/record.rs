@@ -1,0 +1,194 @@
+//! What can be asked of a record and done to it, whatever keeps it. SQLite does today;
+//! studios with several seats will want the same over PostgreSQL.
+
+use crate::{
+    Change, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue, NewEdition,
+    NewFormat, NewWork, Note, Print, PrintId, Subject, Sums, TakenOver, Tier, Work, WorkId,
+    WorkRow,
+};
+
+/// The record of a studio. Each change is done whole or not at all, is on the disk when it
+/// returns, and leaves its entry in the history.
+pub trait Record {
+    /// A setting; `None` where it was never set.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn setting(&self, key: &str) -> Result<Option<String>, Error>;
+
+    /// Sets a setting.
+    ///
+    /// # Errors
+    /// Where the record cannot be written.
+    fn set(&mut self, key: &str, value: &str) -> Result<(), Error>;
+
+    /// Adds a work; without a catalogue number it gets the next.
+    ///
+    /// # Errors
+    /// Where the catalogue number is taken, a text is no text, or the disk is full.
+    fn add_work(
+        &mut self,
+        work: &NewWork,
+        catalogue: Option<&str>,
+        note: &Note,
+    ) -> Result<WorkId, Error>;
+
+    /// Puts right what is said of a work.
+    ///
+    /// # Errors
+    /// As [`Record::add_work`].
+    fn correct_work(&mut self, id: WorkId, work: &NewWork, note: &Note) -> Result<(), Error>;
+
+    /// Adds a format to a work.
+    ///
+    /// # Errors
+    /// Where there is no such work, or the record cannot be written.
+    fn add_format(
+        &mut self,
+        work: WorkId,
+        format: &NewFormat,
+        note: &Note,
+    ) -> Result<FormatId, Error>;
+
+    /// Opens an edition.
+    ///
+    /// # Errors
+    /// Where size or proofs are refused.
+    fn open_edition(
+        &mut self,
+        work: WorkId,
+        edition: &NewEdition,
+        note: &Note,
+    ) -> Result<EditionId, Error>;
+
+    /// Changes an edition. Its size and proofs only before the first print is issued.
+    ///
+    /// # Errors
+    /// Where the change is refused.
+    fn change_edition(
+        &mut self,
+        id: EditionId,
+        edition: &NewEdition,
+        note: &Note,
+    ) -> Result<(), Error>;
+
+    /// Sets what prints cost from a number on.
+    ///
+    /// # Errors
+    /// Where there is no such edition or number.
+    fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error>;
+
+    /// Issues a print.
+    ///
+    /// # Errors
+    /// Where the number is taken or there is none left.
+    fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error>;
+
+    /// Takes over an edition under way: all numbers or none.
+    ///
+    /// # Errors
+    /// Where one of the numbers is taken or beyond the edition.
+    fn take_over(&mut self, taken: &TakenOver, note: &Note) -> Result<u32, Error>;
+
+    /// Something happens to a print.
+    ///
+    /// # Errors
+    /// Where it no longer holds its number.
+    fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error>;
+
+    /// Replaces a destroyed print under its number.
+    ///
+    /// # Errors
+    /// Where it is not destroyed, or is replaced already.
+    fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error>;
+
+    /// Every work with its editions and their counts, by catalogue number.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn index(&self) -> Result<Vec<WorkRow>, Error>;
+
+    /// A work.
+    ///
+    /// # Errors
+    /// Where there is none.
+    fn work(&self, id: WorkId) -> Result<Work, Error>;
+
+    /// The formats of a work.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn formats(&self, work: WorkId) -> Result<Vec<Format>, Error>;
+
+    /// An edition.
+    ///
+    /// # Errors
+    /// Where there is none.
+    fn edition(&self, id: EditionId) -> Result<Edition, Error>;
+
+    /// The price tiers of an edition, the lowest number first.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn tiers(&self, edition: EditionId) -> Result<Vec<Tier>, Error>;
+
+    /// The prints of an edition by kind and number; of one number, the older first.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn prints(&self, edition: EditionId) -> Result<Vec<Print>, Error>;
+
+    /// A print.
+    ///
+    /// # Errors
+    /// Where there is none.
+    fn print(&self, id: PrintId) -> Result<Print, Error>;
+
+    /// The live print that goes with a plan.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn print_of_plan(&self, plan: &str) -> Result<Option<Print>, Error>;
+
+    /// The live prints at a show, with their work and edition, in the order of the catalogue.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error>;
+
+    /// Every show and gallery where a live print is, and how many.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn shows(&self) -> Result<Vec<(String, u32)>, Error>;
+
+    /// What was taken and what is offered, by currency.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn sums(&self) -> Result<Vec<Sums>, Error>;
+
+    /// What happened to a work, an edition or a print, the oldest first.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn history(&self, of: Subject) -> Result<Vec<Entry>, Error>;
+
+    /// What is wrong with the record; nothing where all is well.
+    ///
+    /// # Errors
+    /// Where it cannot be read at all.
+    fn check(&self) -> Result<Vec<String>, Error>;
+
+    /// All of it.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn dump(&self) -> Result<Dump, Error>;
+
+    /// Fills an empty record with all of another.
+    ///
+    /// # Errors
+    /// Where this one is not empty, or what is brought contradicts itself.
+    fn fill(&mut self, dump: &Dump) -> Result<(), Error>;
+}

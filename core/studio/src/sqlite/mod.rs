@@ -1,0 +1,172 @@
+//! The record over SQLite. All SQL of this package is in here.
+
+mod asked;
+mod done;
+mod failures;
+mod rows;
+mod schema;
+mod whole;
+
+use std::path::{Path, PathBuf};
+
+use rusqlite::Connection;
+
+use crate::{
+    Change, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue, NewEdition,
+    NewFormat, NewWork, Note, Print, PrintId, Record, Subject, Sums, TakenOver, Tier, Work,
+    WorkId, WorkRow,
+};
+
+pub use schema::{VERSION, schema_of};
+pub(crate) use schema::{copy, is_whole};
+
+/// A record in one SQLite file.
+#[derive(Debug)]
+pub(crate) struct Sqlite {
+    conn: Connection,
+    file: PathBuf,
+}
+
+impl Sqlite {
+    /// Says what went wrong in the record's own words.
+    fn failed(&self) -> impl Fn(rusqlite::Error) -> Error + use<'_> {
+        |error| failures::told(&self.file, &error)
+    }
+
+    pub(crate) fn file(&self) -> &Path {
+        &self.file
+    }
+}
+
+impl Record for Sqlite {
+    fn setting(&self, key: &str) -> Result<Option<String>, Error> {
+        asked::setting(&self.conn, key).map_err(self.failed())
+    }
+
+    fn set(&mut self, key: &str, value: &str) -> Result<(), Error> {
+        self.doing(|tx| done::set(tx, key, value))
+    }
+
+    fn add_work(
+        &mut self,
+        work: &NewWork,
+        catalogue: Option<&str>,
+        note: &Note,
+    ) -> Result<WorkId, Error> {
+        self.doing(|tx| done::add_work(tx, work, catalogue, note))
+    }
+
+    fn correct_work(&mut self, id: WorkId, work: &NewWork, note: &Note) -> Result<(), Error> {
+        self.doing(|tx| done::correct_work(tx, id, work, note))
+    }
+
+    fn add_format(
+        &mut self,
+        work: WorkId,
+        format: &NewFormat,
+        note: &Note,
+    ) -> Result<FormatId, Error> {
+        self.doing(|tx| done::add_format(tx, work, format, note))
+    }
+
+    fn open_edition(
+        &mut self,
+        work: WorkId,
+        edition: &NewEdition,
+        note: &Note,
+    ) -> Result<EditionId, Error> {
+        self.doing(|tx| done::open_edition(tx, work, edition, note))
+    }
+
+    fn change_edition(
+        &mut self,
+        id: EditionId,
+        edition: &NewEdition,
+        note: &Note,
+    ) -> Result<(), Error> {
+        self.doing(|tx| done::change_edition(tx, id, edition, note))
+    }
+
+    fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error> {
+        self.doing(|tx| done::set_tier(tx, tier, note))
+    }
+
+    fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error> {
+        self.doing(|tx| done::issue(tx, issue, note))
+    }
+
+    fn take_over(&mut self, taken: &TakenOver, note: &Note) -> Result<u32, Error> {
+        self.doing(|tx| done::take_over(tx, taken, note))
+    }
+
+    fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error> {
+        self.doing(|tx| done::change(tx, print, change, note))
+    }
+
+    fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error> {
+        self.doing(|tx| done::replace(tx, destroyed, note))
+    }
+
+    fn index(&self) -> Result<Vec<WorkRow>, Error> {
+        asked::index(&self.conn).map_err(self.failed())
+    }
+
+    fn work(&self, id: WorkId) -> Result<Work, Error> {
+        let found = asked::work(&self.conn, id).map_err(self.failed())?;
+        found.ok_or_else(|| Error::Missing(format!("there is no work {}: list them", id.0)))
+    }
+
+    fn formats(&self, work: WorkId) -> Result<Vec<Format>, Error> {
+        asked::formats(&self.conn, work).map_err(self.failed())
+    }
+
+    fn edition(&self, id: EditionId) -> Result<Edition, Error> {
+        let found = asked::edition(&self.conn, id).map_err(self.failed())?;
+        found.ok_or_else(|| Error::Missing(format!("there is no edition {}: list them", id.0)))
+    }
+
+    fn tiers(&self, edition: EditionId) -> Result<Vec<Tier>, Error> {
+        asked::tiers(&self.conn, edition).map_err(self.failed())
+    }
+
+    fn prints(&self, edition: EditionId) -> Result<Vec<Print>, Error> {
+        asked::prints(&self.conn, edition).map_err(self.failed())
+    }
+
+    fn print(&self, id: PrintId) -> Result<Print, Error> {
+        let found = asked::print(&self.conn, id).map_err(self.failed())?;
+        found.ok_or_else(|| Error::Missing(format!("there is no print {}: list them", id.0)))
+    }
+
+    fn print_of_plan(&self, plan: &str) -> Result<Option<Print>, Error> {
+        asked::print_of_plan(&self.conn, plan).map_err(self.failed())
+    }
+
+    fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error> {
+        asked::at_show(&self.conn, place).map_err(self.failed())
+    }
+
+    fn shows(&self) -> Result<Vec<(String, u32)>, Error> {
+        asked::shows(&self.conn).map_err(self.failed())
+    }
+
+    fn sums(&self) -> Result<Vec<Sums>, Error> {
+        asked::sums(&self.conn).map_err(self.failed())
+    }
+
+    fn history(&self, of: Subject) -> Result<Vec<Entry>, Error> {
+        asked::history(&self.conn, of).map_err(self.failed())
+    }
+
+    fn check(&self) -> Result<Vec<String>, Error> {
+        schema::full_check(&self.conn).map_err(self.failed())
+    }
+
+    fn dump(&self) -> Result<Dump, Error> {
+        whole::dump(&self.conn).map_err(self.failed())
+    }
+
+    fn fill(&mut self, dump: &Dump) -> Result<(), Error> {
+        self.doing(|tx| whole::fill(tx, dump))
+    }
+}

@@ -1,0 +1,218 @@
+//! Opening the file: its settings, its version, its health.
+
+use std::path::Path;
+use std::time::Duration;
+
+use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
+
+use super::failures::{Failure, Step, told};
+use super::{Sqlite, rows};
+use crate::Error;
+
+/// The version that is written; each one climbs by one step.
+pub const VERSION: i64 = 2;
+
+const STEPS: [&str; 2] =
+    [include_str!("migrations/0001.sql"), include_str!("migrations/0002.sql")];
+
+/// Tells a studio's record from other SQLite files: `SgEd`.
+const APPLICATION: i64 = 0x5367_4564;
+
+/// How long one waits for another window or program.
+const PATIENCE: Duration = Duration::from_mins(1);
+
+/// The SQL that makes an empty record of `version`: what a program of that time made. Tests
+/// make their samples of earlier versions by it.
+pub fn schema_of(version: i64) -> String {
+    let steps = usize::try_from(version).unwrap_or(0);
+    let sql: String = STEPS.iter().take(steps).copied().collect();
+    format!("{sql}PRAGMA application_id = {APPLICATION};\nPRAGMA user_version = {version};\n")
+}
+
+impl Sqlite {
+    /// Opens the record in `file`; makes it where there is none. `before` is called with the
+    /// old version before the file climbs to a newer one.
+    pub(crate) fn open(
+        file: &Path,
+        before: impl FnOnce(&Connection, i64) -> Result<(), Error>,
+    ) -> Result<Self, Error> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
+            | OpenFlags::SQLITE_OPEN_CREATE
+            | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let failed = |error: rusqlite::Error| told(file, &error);
+        let conn = Connection::open_with_flags(file, flags).map_err(failed)?;
+        let mut record = Self { conn, file: file.to_owned() };
+        prepare(&record.conn).map_err(failed)?;
+        let found = version(&record.conn).map_err(failed)?;
+        if found > VERSION {
+            return Err(Error::Newer { file: file.to_owned(), found });
+        }
+        let damaged = |why: String| Error::Damaged { file: file.to_owned(), why, backup: None };
+        if !is_ours(&record.conn).map_err(failed)? {
+            return Err(damaged("it is a database of another program".to_owned()));
+        }
+        if found > 0 {
+            if let Some(why) = quick_check(&record.conn).map_err(failed)?.into_iter().next() {
+                return Err(damaged(why));
+            }
+            if found < VERSION {
+                before(&record.conn, found)?;
+            }
+        }
+        if found < VERSION {
+            record.doing(climb)?;
+        }
+        Ok(record)
+    }
+
+    /// A change: whole or not at all, and on the disk when it returns.
+    pub(super) fn doing<T>(
+        &mut self,
+        change: impl FnOnce(&rusqlite::Transaction<'_>) -> Step<T>,
+    ) -> Result<T, Error> {
+        let Self { conn, file } = self;
+        let run = || -> Step<T> {
+            // Immediate: whoever is to write waits at once, and reads what will still be true.
+            let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate)?;
+            let made = change(&tx)?;
+            tx.commit()?;
+            Ok(made)
+        };
+        run().map_err(|failure| match failure {
+            Failure::Sql(error) => told(file, &error),
+            Failure::Said(error) => error,
+        })
+    }
+
+    /// A copy of the whole record as it is now, written to `file`.
+    pub(crate) fn copy_to(&self, file: &Path) -> Result<(), Error> {
+        copy(&self.conn, file)
+    }
+
+    /// No more than so many pages from now on: how tests fill a disk.
+    pub(crate) fn limit_pages(&self, most: u32) -> Result<(), Error> {
+        self.conn
+            .pragma_update(None, "max_page_count", most)
+            .map_err(|error| told(&self.file, &error))
+    }
+}
+
+/// Copies an open record to a file that is whole and on the disk when this returns.
+pub(crate) fn copy(conn: &Connection, file: &Path) -> Result<(), Error> {
+    let copied = || -> rusqlite::Result<()> {
+        let mut to = Connection::open(file)?;
+        let backup = rusqlite::backup::Backup::new(conn, &mut to)?;
+        backup.run_to_completion(4096, Duration::ZERO, None)?;
+        drop(backup);
+        // One file, without a log beside it.
+        to.pragma_update(None, "journal_mode", "DELETE")?;
+        to.close().map_err(|(_, error)| error)
+    };
+    copied().map_err(|error| told(file, &error))?;
+    let synced = std::fs::File::open(file).and_then(|file| file.sync_all());
+    synced.map_err(|error| Error::system(file, error))
+}
+
+fn prepare(conn: &Connection) -> rusqlite::Result<()> {
+    conn.busy_timeout(PATIENCE)?;
+    conn.pragma_update(None, "foreign_keys", true)?;
+    // Each change is on the disk when it is reported done, also on systems where a plain
+    // fsync stops at the drive's cache.
+    conn.pragma_update(None, "synchronous", "FULL")?;
+    conn.pragma_update(None, "fullfsync", true)?;
+    conn.pragma_update(None, "checkpoint_fullfsync", true)?;
+    conn.pragma_update(None, "trusted_schema", false)?;
+    conn.set_prepared_statement_cache_capacity(32);
+    // The change to a write-ahead log is not waited for by SQLite itself.
+    for attempt in 0_u64.. {
+        let mode = conn.pragma_update_and_check(None, "journal_mode", "WAL", |row| {
+            row.get::<_, String>(0)
+        });
+        match mode {
+            Err(error)
+                if attempt < 200
+                    && error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) =>
+            {
+                std::thread::sleep(Duration::from_millis(5 + attempt % 20));
+            }
+            Err(error) => return Err(error),
+            Ok(_) => break,
+        }
+    }
+    Ok(())
+}
+
+fn version(conn: &Connection) -> rusqlite::Result<i64> {
+    conn.pragma_query_value(None, "user_version", |row| row.get(0))
+}
+
+/// Whether the file is a studio's record, or empty.
+fn is_ours(conn: &Connection) -> rusqlite::Result<bool> {
+    let application: i64 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    let tables: i64 =
+        conn.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    Ok(application == APPLICATION || tables == 0)
+}
+
+fn climb(tx: &rusqlite::Transaction<'_>) -> Step<()> {
+    // Another process may have climbed meanwhile.
+    let found = usize::try_from(version(tx)?).unwrap_or(0);
+    for (step, to) in STEPS.iter().zip(1_i64..).skip(found) {
+        tx.execute_batch(step)?;
+        tx.pragma_update(None, "user_version", to)?;
+    }
+    tx.pragma_update(None, "application_id", APPLICATION)?;
+    Ok(())
+}
+
+/// Whether every page can be read and is what it should be.
+fn quick_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
+    complaints(conn, "PRAGMA quick_check(20)")
+}
+
+fn complaints(conn: &Connection, question: &str) -> rusqlite::Result<Vec<String>> {
+    let mut statement = conn.prepare(question)?;
+    let told = statement.query_map([], |row| row.get::<_, String>(0))?;
+    let told: Vec<String> = told.collect::<rusqlite::Result<_>>()?;
+    Ok(told.into_iter().filter(|line| line != "ok").collect())
+}
+
+/// Everything that can be asked of the file, and of the record's own truth.
+pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
+    let mut wrong = complaints(conn, "PRAGMA integrity_check(50)")?;
+    let mut statement = conn.prepare("PRAGMA foreign_key_check")?;
+    let mut lost = statement.query([])?;
+    while let Some(row) = lost.next()? {
+        let table: String = row.get(0)?;
+        wrong.push(format!("a {table} refers to something that is not there"));
+    }
+    let questions = [
+        (
+            "SELECT work.catalogue || ': number ' || print.number || ' is held twice'
+             FROM print JOIN edition ON edition.id = print.edition
+                 JOIN work ON work.id = edition.work
+             WHERE print.live = 1
+             GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1",
+            "number",
+        ),
+        (
+            "SELECT 'print ' || print.id || ' has no history' FROM print
+             WHERE NOT EXISTS (SELECT 1 FROM history
+                 WHERE subject = 'print' AND subject_id = print.id)",
+            "history",
+        ),
+    ];
+    for (question, _) in questions {
+        wrong.extend(rows::texts(conn, question)?);
+    }
+    Ok(wrong)
+}
+
+/// Whether a file beside the record is a whole record itself; it is not changed.
+pub(crate) fn is_whole(file: &Path) -> bool {
+    let asked = || -> rusqlite::Result<bool> {
+        let conn = Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+        Ok(version(&conn)? > 0 && is_ours(&conn)? && quick_check(&conn)?.is_empty())
+    };
+    file.is_file() && asked().unwrap_or(false)
+}

@@ -1,0 +1,261 @@
+//! Opening a studio's folder: looking after the record, its dated backups, putting one back.
+
+use std::path::{Path, PathBuf};
+
+use crate::place::{BACKUPS, FILE, refuse_network};
+use crate::sqlite::{Sqlite, copy};
+use crate::{Error, Record};
+
+/// Daily backups are kept so many, the newest; before that, the first of each month.
+const KEPT: usize = 30;
+
+/// A record that was opened.
+pub struct Opened {
+    record: Sqlite,
+    folder: PathBuf,
+}
+
+impl std::fmt::Debug for Opened {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Opened").field("folder", &self.folder).finish_non_exhaustive()
+    }
+}
+
+impl Opened {
+    /// What is in it.
+    pub fn record(&mut self) -> &mut dyn Record {
+        &mut self.record
+    }
+
+    /// What is in it, to be read.
+    pub fn read(&self) -> &dyn Record {
+        &self.record
+    }
+
+    /// Its folder.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Its file.
+    pub fn file(&self) -> &Path {
+        self.record.file()
+    }
+
+    /// Lets the file grow to so many pages and no more, as a full disk would.
+    ///
+    /// # Errors
+    /// Where the record cannot be asked.
+    pub fn limit_pages(&self, most: u32) -> Result<(), Error> {
+        self.record.limit_pages(most)
+    }
+
+    /// Makes the day's backup where there is none yet, and lets go of what is older than a
+    /// month but for one a month. Gives the backup where one was made.
+    ///
+    /// # Errors
+    /// Where the copy cannot be made; the record itself is not touched.
+    pub fn back_up(&self, today: &str) -> Result<Option<PathBuf>, Error> {
+        let file = backup_file(&self.folder, today, "")?;
+        if file.exists() {
+            return Ok(None);
+        }
+        whole_copy(&file, |beside| self.record.copy_to(beside))?;
+        for old in outlived(&backups(&self.folder)) {
+            // One too many is no harm.
+            std::fs::remove_file(&old.file).unwrap_or_default();
+        }
+        Ok(Some(file))
+    }
+}
+
+/// A dated backup of a record.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Backup {
+    /// The day it was made.
+    pub day: String,
+    /// Its file.
+    pub file: PathBuf,
+}
+
+/// Opens the record in `folder`, and makes both where there are none. `today`, as in
+/// 2025-11-30, dates the backups made before an older record is brought to this version.
+///
+/// # Errors
+/// Where the folder is on a network drive or cannot be used, the record is damaged (the newest
+/// whole backup is named) or was written by a newer version.
+pub fn open(folder: &Path, today: &str) -> Result<Opened, Error> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| Error::Folder { folder: folder.to_owned(), why: error.to_string() })?;
+    refuse_network(folder)?;
+    let file = folder.join(FILE);
+    let before = |conn: &rusqlite::Connection, version: i64| {
+        let file = backup_file(folder, today, &format!("-of-version-{version}"))?;
+        if file.exists() { Ok(()) } else { whole_copy(&file, |beside| copy(conn, beside)) }
+    };
+    let record = Sqlite::open(&file, before).map_err(|error| match error {
+        Error::Damaged { file, why, .. } => {
+            let whole = backups(folder).into_iter().rev().map(|backup| backup.file);
+            let backup = { whole }.find(|backup| is_whole(backup));
+            Error::Damaged { file, why, backup }
+        }
+        other => other,
+    })?;
+    Ok(Opened { record, folder: folder.to_owned() })
+}
+
+/// The dated backups in a studio's folder, the oldest first.
+pub fn backups(folder: &Path) -> Vec<Backup> {
+    let entries = std::fs::read_dir(folder.join(BACKUPS)).into_iter().flatten();
+    let mut found: Vec<Backup> = entries
+        .filter_map(Result::ok)
+        .filter_map(|entry| {
+            let name = entry.file_name();
+            let name = name.to_str()?.strip_prefix("studio-")?.strip_suffix(".sqlite")?;
+            Some(Backup { day: name.get(..10)?.to_owned(), file: entry.path() })
+        })
+        .collect();
+    found.sort();
+    found
+}
+
+/// Puts a backup in the place of a damaged record. The damaged file and what belongs to it are
+/// kept, renamed with `stamp`.
+///
+/// # Errors
+/// Where the backup is not whole, or a file cannot be moved; then nothing is changed.
+pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Error> {
+    if !is_whole(backup) {
+        return Err(Error::Damaged {
+            file: backup.to_owned(),
+            why: "it is no whole backup".to_owned(),
+            backup: None,
+        });
+    }
+    let file = folder.join(FILE);
+    let new = folder.join("studio.sqlite.new");
+    let failed = |error: std::io::Error| Error::system(&file, error);
+    std::fs::copy(backup, &new).map_err(failed)?;
+    let synced = std::fs::File::open(&new).and_then(|file| file.sync_all());
+    synced.map_err(failed)?;
+    let stamp: String =
+        stamp.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    let mut kept = folder.join(format!("studio-damaged-{stamp}.sqlite"));
+    for again in 2.. {
+        if !kept.exists() {
+            break;
+        }
+        kept = folder.join(format!("studio-damaged-{stamp}-{again}.sqlite"));
+    }
+    // The log first: an old log beside a new file would be played into it.
+    for ending in ["-wal", "-shm", ""] {
+        let with = |path: &Path| {
+            let mut longer = path.as_os_str().to_owned();
+            longer.push(ending);
+            PathBuf::from(longer)
+        };
+        match std::fs::rename(with(&file), with(&kept)) {
+            Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
+                return Err(failed(error));
+            }
+            _ => {}
+        }
+    }
+    std::fs::rename(&new, &file).map_err(failed)?;
+    sync_folder(folder);
+    Ok(kept)
+}
+
+/// What an exported record is called.
+pub fn export_name(today: &str) -> String {
+    format!("studio-{today}.ron")
+}
+
+fn backup_file(folder: &Path, today: &str, more: &str) -> Result<PathBuf, Error> {
+    let day: String =
+        today.chars().filter(|c| c.is_ascii_digit() || *c == '-').take(10).collect();
+    if day.len() != 10 {
+        return Err(Error::refused(format!(
+            "\"{today}\" is no day for a backup: one as in 2025-11-30 is wanted"
+        )));
+    }
+    Ok(folder.join(BACKUPS).join(format!("studio-{day}{more}.sqlite")))
+}
+
+/// Writes beside the file, and puts it in its place only when it is whole.
+fn whole_copy(
+    file: &Path,
+    write: impl FnOnce(&Path) -> Result<(), Error>,
+) -> Result<(), Error> {
+    let failed = |error: std::io::Error| Error::system(file, error);
+    let folder = file.parent().unwrap_or(Path::new("."));
+    std::fs::create_dir_all(folder).map_err(failed)?;
+    // Two windows may make the day's backup at once.
+    let beside = file.with_extension(format!("sqlite.{}.new", std::process::id()));
+    let written = write(&beside).and_then(|()| {
+        std::fs::rename(&beside, file).map_err(|error| Error::system(file, error))
+    });
+    if written.is_err() {
+        std::fs::remove_file(&beside).unwrap_or_default();
+    }
+    written?;
+    sync_folder(folder);
+    Ok(())
+}
+
+/// So that a rename outlasts a power cut, where the system can do that.
+fn sync_folder(folder: &Path) {
+    if let Ok(folder) = std::fs::File::open(folder) {
+        folder.sync_all().unwrap_or_default();
+    }
+}
+
+fn is_whole(backup: &Path) -> bool {
+    crate::sqlite::is_whole(backup)
+}
+
+/// Daily ones beyond the newest [`KEPT`], but for the first of each month. Those made before
+/// a new version stay.
+fn outlived(all: &[Backup]) -> Vec<Backup> {
+    let dated = |backup: &&Backup| {
+        let name = backup.file.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+        name == format!("studio-{}.sqlite", backup.day)
+    };
+    let daily: Vec<&Backup> = all.iter().filter(dated).collect();
+    let old = daily.len().saturating_sub(KEPT);
+    let mut month = "";
+    let mut gone = Vec::new();
+    for backup in daily.into_iter().take(old) {
+        let its = backup.day.get(..7).unwrap_or_default();
+        if its == month {
+            gone.push(backup.clone());
+        }
+        month = its;
+    }
+    gone
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_month_of_days_and_one_a_month_before() {
+        let days = |month: u32, days: u32| {
+            (1..=days).map(move |day| format!("2025-{month:02}-{day:02}"))
+        };
+        let all: Vec<Backup> = days(1, 31)
+            .chain(days(2, 28))
+            .chain(days(3, 15))
+            .map(|day| Backup { file: format!("backups/studio-{day}.sqlite").into(), day })
+            .collect();
+        let gone = outlived(&all);
+        let kept: Vec<&str> =
+            all.iter().filter(|one| !gone.contains(one)).map(|one| one.day.as_str()).collect();
+        assert_eq!(kept.len(), 32, "{kept:?}");
+        assert_eq!(kept[0], "2025-01-01");
+        assert_eq!(kept[1], "2025-02-01");
+        assert_eq!(kept[2], "2025-02-14");
+        assert_eq!(kept[31], "2025-03-15");
+    }
+}

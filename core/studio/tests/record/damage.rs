@@ -1,0 +1,163 @@
+//! Damaged files, full disks.
+
+use std::path::{Path, PathBuf};
+
+use sightedge_studio::{Error, FILE, WorkId, backups, open, put_back};
+
+use super::support::{TODAY, edition, fresh, issue, next, now};
+
+/// A closed record of some size, with a backup of the day before.
+fn filled() -> (tempfile::TempDir, PathBuf) {
+    let (folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 400);
+    for _ in 0..300 {
+        issue(opened.record(), of);
+    }
+    opened.back_up("2025-11-29").unwrap().unwrap();
+    for _ in 0..5 {
+        issue(opened.record(), of);
+    }
+    let file = opened.file().to_owned();
+    (folder, file)
+}
+
+fn count(folder: &Path) -> usize {
+    open(folder, TODAY).unwrap().read().dump().unwrap().prints.len()
+}
+
+#[test]
+fn a_damaged_file_is_recognised_and_the_newest_backup_offered() {
+    #[track_caller]
+    fn case(damage: impl FnOnce(&mut Vec<u8>)) {
+        let (folder, file) = filled();
+        let mut bytes = std::fs::read(&file).unwrap();
+        damage(&mut bytes);
+        std::fs::write(&file, &bytes).unwrap();
+        let refused = open(folder.path(), TODAY).unwrap_err();
+        let words = refused.to_string();
+        let Error::Damaged { backup: Some(backup), .. } = refused else { panic!("{words}") };
+        assert_eq!(backup, backups(folder.path())[0].file);
+        assert!(
+            words.contains("is damaged (")
+                && words.contains("The newest whole backup is")
+                && words.contains("studio-2025-11-29.sqlite: put it back"),
+            "{words}"
+        );
+        let kept = put_back(folder.path(), &backup, "2025-11-30T10:00").unwrap();
+        assert_eq!(std::fs::read(kept).unwrap(), bytes, "the damaged one is kept");
+        assert_eq!(count(folder.path()), 300);
+        assert!(backup.exists());
+    }
+    case(|bytes| bytes[..16].fill(b'x'));
+    case(|bytes| bytes.truncate(bytes.len() / 2));
+    // The heads of many pages.
+    case(|bytes| {
+        for page in bytes.chunks_mut(4096).skip(2) {
+            page[..64].fill(0xff);
+        }
+    });
+    case(|bytes| *bytes = b"not a database at all, but a letter to a friend".repeat(100));
+}
+
+#[test]
+fn without_a_whole_backup_it_says_so() {
+    let (folder, file) = filled();
+    let mut bytes = std::fs::read(&file).unwrap();
+    bytes[..16].fill(0);
+    std::fs::write(&file, &bytes).unwrap();
+    std::fs::write(&backups(folder.path())[0].file, "spoilt too").unwrap();
+    let refused = open(folder.path(), TODAY).unwrap_err();
+    assert!(matches!(refused, Error::Damaged { backup: None, .. }));
+    assert!(refused.to_string().contains("There is no whole backup beside it"), "{refused}");
+    let spoilt = put_back(folder.path(), &backups(folder.path())[0].file, "x").unwrap_err();
+    assert!(spoilt.to_string().contains("it is no whole backup"), "{spoilt}");
+    assert_eq!(std::fs::read(&file).unwrap(), bytes, "nothing was changed");
+}
+
+#[test]
+fn a_full_disk_leaves_the_record_as_it_was() {
+    let (folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 100_000);
+    issue(opened.record(), of);
+    // As SQLite has it, a limit below what is there is what is there.
+    opened.limit_pages(1).unwrap();
+    let refused = loop {
+        match opened.record().issue(&next(of), &now()) {
+            Ok(_) => {}
+            Err(error) => break error,
+        }
+    };
+    assert!(matches!(refused, Error::Full(_)), "{refused}");
+    let words = refused.to_string();
+    assert!(
+        words.starts_with("there is no room left for ")
+            && words.contains("the record is as it was before. Free some space"),
+        "{words}"
+    );
+    let before = opened.read().dump().unwrap();
+    assert!(opened.record().issue(&next(of), &now()).is_err());
+    assert_eq!(opened.read().dump().unwrap(), before);
+    assert_eq!(opened.read().check().unwrap(), Vec::<String>::new());
+    // With room again, it goes on with the next number.
+    opened.limit_pages(100_000).unwrap();
+    let last = before.prints.last().unwrap().number;
+    assert_eq!(issue(opened.record(), of).number, last + 1);
+    drop(opened);
+    assert_eq!(count(folder.path()), before.prints.len() + 1);
+}
+
+/// A limit on the size of files, as a quota sets one: this test is its own child.
+#[cfg(unix)]
+#[test]
+fn a_limit_on_files_leaves_the_record_as_it_was() {
+    const CHILD: &str = "SIGHTEDGE_LIMITED";
+    let name = "damage::a_limit_on_files_leaves_the_record_as_it_was";
+    if let Some(folder) = std::env::var_os(CHILD) {
+        let mut opened = open(Path::new(&folder), TODAY).unwrap();
+        let of = opened.read().index().unwrap()[0].editions[0].edition.id;
+        let refused = loop {
+            if let Err(error) = opened.record().issue(&next(of), &now()) {
+                break error.to_string();
+            }
+        };
+        assert!(
+            refused.contains("there is no room left")
+                || refused.contains("could not be written"),
+            "{refused}"
+        );
+        println!("refused");
+        return;
+    }
+    let (folder, mut opened) = fresh();
+    edition(opened.record(), 100_000);
+    drop(opened);
+    // In blocks of 512 or 1024 bytes, as the shell has it. The signal is ignored so that the
+    // write fails instead.
+    let script = "trap '' XFSZ; ulimit -f 4096; exec \"$0\" \"$1\" --exact --nocapture";
+    let child = std::process::Command::new("sh")
+        .args(["-c", script])
+        .arg(std::env::current_exe().unwrap())
+        .arg(name)
+        .env(CHILD, folder.path())
+        .output()
+        .unwrap();
+    let told = String::from_utf8_lossy(&child.stdout);
+    assert!(child.status.success() && told.contains("refused"), "{child:?}");
+    let opened = open(folder.path(), TODAY).unwrap();
+    assert_eq!(opened.read().check().unwrap(), Vec::<String>::new());
+    let dump = opened.read().dump().unwrap();
+    let numbers: Vec<u32> = dump.prints.iter().map(|print| print.number).collect();
+    let wanted: Vec<u32> = (1..).take(numbers.len()).collect();
+    assert!(numbers == wanted && numbers.len() > 50, "{}", numbers.len());
+}
+
+#[test]
+fn a_folder_that_is_none_is_said_so() {
+    let (folder, _opened) = fresh();
+    let inside = folder.path().join(FILE).join("deeper");
+    let refused = open(&inside, TODAY).unwrap_err().to_string();
+    assert!(refused.contains("cannot hold the studio's record"), "{refused}");
+    let (_folder, opened) = fresh();
+    let missing = opened.read().work(WorkId(7)).unwrap_err().to_string();
+    assert_eq!(missing, "there is no work 7: list them");
+}
