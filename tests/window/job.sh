@@ -114,7 +114,7 @@ tab() {
     for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done
     sleep 0.3
 }
-tab 22
+tab 25
 xdotool type '1/2'
 xdotool key Return
 sleep 0.5
@@ -122,7 +122,7 @@ save
 is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
 close
 fresh
-tab 61
+tab 64
 xdotool key Right Right
 sleep 0.3
 save
@@ -157,7 +157,7 @@ xdotool key Right
 sleep 0.4
 save
 is "and nudged back by an arrow, as it is seen" "$(hinge)" 47 -eq
-xdotool key ctrl+3
+xdotool key ctrl+5
 sleep 1
 xdotool key space
 sleep 0.4

@@ -1,6 +1,6 @@
 //! Materials as tables: typed in, refused with field and reason, kept, and a plan's own copy.
 
-use egui::{Key, Modifiers};
+use egui::Key;
 use sightedge::state::Keep;
 
 use crate::support::{Plans, Window};
@@ -9,7 +9,7 @@ fn at_the_tables(plans: &Plans) -> Window {
     let there = plans.folder().join("slack-water.png.sightedge.ron");
     let plan = if there.exists() { there } else { plans.reference() };
     let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[&plan]);
-    window.key_with(Modifiers::COMMAND, Key::Num2);
+    window.click("Behind it");
     window.click("Work on: Materials");
     window
 }
