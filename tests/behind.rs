@@ -38,7 +38,6 @@ fn refused(said: &Said, words: &str) {
 /// inside the corners, the others spaced evenly between them.
 #[test]
 fn hinges_of_the_two_published_sheets() {
-    let bench = bench("counts");
     #[track_caller]
     fn case(bench: &Bench, sheet: &str, width_in: f64, least: usize, most: usize) {
         let told = told(bench, "hinges", &format!("--sheet {sheet}in --paper drawing-160"));
@@ -53,6 +52,7 @@ fn hinges_of_the_two_published_sheets() {
         }
         assert_eq!(hinges.iter().filter(|h| h["locates"] == true).count(), 1, "{sheet}");
     }
+    let bench = bench("counts");
     case(&bench, "15x22", 15.0, 2, 99);
     case(&bench, "22x30", 22.0, 3, 3);
     case(&bench, "30x22", 30.0, 4, 4);

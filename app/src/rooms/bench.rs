@@ -23,6 +23,9 @@ use crate::{theme, wording};
 const TITLE: f32 = 34.0;
 const TEXT: f32 = 26.0;
 const CAUTION: f32 = 19.0;
+/// The room in which these sizes fit, and how much larger they become where there is more.
+const WIDE: f32 = 900.0;
+const MOST_LARGER: f32 = 1.8;
 
 /// What the place keeps of its own.
 #[derive(Debug, Default)]
@@ -272,15 +275,20 @@ fn passes(ui: &mut Ui, view: &View<'_>) {
 /// One step, large.
 fn one(ui: &mut Ui, step: &Step, count: usize) {
     let palette = theme::palette(ui);
+    // A larger screen stands further away and has the room.
+    let larger = (ui.available_width() / WIDE).clamp(1.0, MOST_LARGER);
+    let (title_size, text_size) = (TITLE * larger, TEXT * larger);
+    let small = CAUTION * larger;
     let head = format!("Step {} of {count}", step.number);
-    ui.label(RichText::new(head).size(CAUTION).color(palette.quiet));
+    ui.label(RichText::new(head).size(small).color(palette.quiet));
     let mark = if step.done { "✓ " } else { "" };
     let title = format!("{mark}{}", step.title);
-    ui.label(RichText::new(title).family(theme::strong()).size(TITLE));
+    ui.label(RichText::new(title).family(theme::strong()).size(title_size));
     ui.add_space(14.0);
     for sentence in sentences(&step.text) {
-        let text =
-            RichText::new(wording::sentence(sentence)).size(TEXT).line_height(Some(36.0));
+        let text = RichText::new(wording::sentence(sentence))
+            .size(text_size)
+            .line_height(Some(36.0 * larger));
         ui.label(text);
         ui.add_space(8.0);
     }
@@ -288,7 +296,7 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
         ui.add_space(10.0);
         ui.horizontal_top(|ui| {
             crate::widgets::severity_icon(ui, Severity::Caution);
-            ui.vertical(|ui| ui.label(RichText::new(wording::sentence(caution)).size(CAUTION)));
+            ui.vertical(|ui| ui.label(RichText::new(wording::sentence(caution)).size(small)));
         });
     }
 }
