@@ -37,7 +37,7 @@ fn state() -> tempfile::TempDir {
 fn room(state: &Path, plan: Option<&Path>) -> Window {
     let files: Vec<&Path> = plan.into_iter().collect();
     let mut window = Window::new(Keep::at(state), 1.0, &files);
-    window.key_with(Modifiers::COMMAND, Key::Num3);
+    window.key_with(Modifiers::COMMAND, Key::Num4);
     window
 }
 

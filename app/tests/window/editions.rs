@@ -114,7 +114,7 @@ fn everything_by_keyboard() {
     let plans = Plans::new();
     works(&plans, 1, 1);
     let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[]);
-    window.key_with(Modifiers::COMMAND, Key::Num2);
+    window.key_with(Modifiers::COMMAND, Key::Num6);
     let mut steps = 0;
     while window.focused() != "W0001 Weir 1, 1 of 25 issued" {
         window.key(Key::Tab);
