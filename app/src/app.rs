@@ -223,6 +223,7 @@ impl App {
         let top = Top {
             tabs: &tabs,
             front: open.then_some(self.front),
+            board: self.room == Room::Mat,
             saved: self.desk().is_some_and(|desk| desk.saved().is_some()),
             steps: self.desk().map(Desk::steps).unwrap_or_default(),
         };

@@ -26,6 +26,8 @@ pub struct Top<'a> {
     pub tabs: &'a [Tab],
     /// The one in front.
     pub front: Option<usize>,
+    /// Whether the board is what is looked at.
+    pub board: bool,
     /// Whether the one in front was ever saved.
     pub saved: bool,
     /// What undo and redo would do.
@@ -118,6 +120,9 @@ pub fn top(
                 if ui.button(text).on_hover_text(hint).clicked() {
                     *vision = None;
                 }
+            }
+            if !top.board {
+                return;
             }
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {
                 if icon_button(ui, &deed, None, open, on) {

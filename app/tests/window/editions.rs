@@ -1,6 +1,7 @@
 //! The record in the window: a work added, numbers issued, taken back, shown and sold.
 
-use egui::{Key, Modifiers};
+use egui::Key;
+use sightedge::rooms::Room;
 use sightedge::state::Keep;
 use sightedge_studio::{
     Change, NewEdition, NewWork, Note, Opened, State, TakenOver, Tier, WorkId,
@@ -114,7 +115,8 @@ fn everything_by_keyboard() {
     let plans = Plans::new();
     works(&plans, 1, 1);
     let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[]);
-    window.key_with(Modifiers::COMMAND, Key::Num6);
+    let shortcut = Room::Editions.shortcut().unwrap();
+    window.key_with(shortcut.modifiers, shortcut.logical_key);
     let mut steps = 0;
     while window.focused() != "W0001 Weir 1, 1 of 25 issued" {
         window.key(Key::Tab);

@@ -44,6 +44,7 @@ use std::path::PathBuf;
 
 use serde_json::Value;
 use sightedge_core::derived::Derived;
+use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
 use sightedge_core::steps::Step;
 use typst::foundations::Bytes;
@@ -72,6 +73,8 @@ pub struct Order<'a> {
     pub paper: Paper,
     /// The day written on the papers.
     pub date: Date,
+    /// The tables that the steps name materials from.
+    pub tables: &'a Tables,
     /// The steps; `None` for those that follow from the plan.
     pub steps: Option<&'a [Step]>,
     /// Which rules the PDF keeps.
@@ -185,8 +188,7 @@ pub fn lay_out(
     if kind == Kind::Sheet {
         place_pictures(order, &mut names, &mut pictures, &mut told);
     }
-    let shades = order.archive == Archive::A2aUa1;
-    let pages = describe::describe(kind, &plan, order.steps, &names, shades);
+    let pages = describe::describe(kind, &plan, order, &names);
     let ident = format!("{}-{}", document.id, kind.key());
     set_pages(&pages, kind.template(), templates, &pictures, order.archive, ident, told)
 }

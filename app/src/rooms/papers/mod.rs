@@ -7,6 +7,7 @@ mod press;
 use std::path::PathBuf;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
 use sightedge_papers::{Choice, Kind, Paper};
 
@@ -126,6 +127,7 @@ struct Front<'a> {
     document: &'a Document,
     plan: &'a std::path::Path,
     templates: Option<PathBuf>,
+    tables: &'a Tables,
 }
 
 impl Papers {
@@ -165,6 +167,7 @@ impl Papers {
             document: desk.document(),
             plan: &desk.plan,
             templates: hall.keep.file("papers"),
+            tables: hall.tables,
         };
         let palette = theme::palette(ui);
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 8));
@@ -203,6 +206,7 @@ impl Papers {
             plan: front.plan.to_owned(),
             paper: self.paper(front),
             templates: front.templates.clone(),
+            tables: front.tables.clone(),
         }
     }
 
@@ -253,6 +257,7 @@ impl Papers {
             csv: has(Drawing::List),
             paper: self.wish.paper,
             templates,
+            tables: Some(front.tables.clone()),
             ..Choice::default()
         };
         let (out, plans) = (self.out(front), self.plans(front));

@@ -25,6 +25,7 @@ pub(super) struct Wanted {
     pub(super) plan: PathBuf,
     pub(super) paper: Paper,
     pub(super) templates: Option<PathBuf>,
+    pub(super) tables: Tables,
 }
 
 enum Ask {
@@ -291,9 +292,9 @@ fn painted(laid: &Laid, page: usize, ppi: f64) -> Option<egui::ColorImage> {
 }
 
 fn laid(wanted: &Wanted) -> Result<Laid, String> {
-    let Wanted { kind, document, plan, paper, templates, .. } = wanted;
+    let Wanted { kind, document, plan, paper, templates, tables, .. } = wanted;
     let variant = document.chosen().ok_or("the plan holds no mat")?;
-    let derived = derive(document, variant, Tables::shipped());
+    let derived = derive(document, variant, tables);
     let folder = plan.parent().unwrap_or(Path::new("."));
     let picture = |work: &Work| {
         let path = reference::resolve(folder, &work.picture.path);
@@ -306,6 +307,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         picture: &picture,
         paper: *paper,
         date: day_of(document, plan).or_else(today).ok_or("no day can be told")?,
+        tables,
         steps: None,
         archive: Archive::default(),
     };
@@ -344,6 +346,7 @@ fn shown(wanted: &Wanted) -> Result<PathBuf, String> {
         csv: false,
         paper: Some(wanted.paper),
         templates: own_templates(wanted.templates.as_deref())?,
+        tables: Some(wanted.tables.clone()),
         ..Choice::default()
     };
     let choice = with_a_day(choice, &wanted.document, &wanted.plan);
