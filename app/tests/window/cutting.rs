@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
-use egui::{Key, Modifiers};
+use egui::Key;
 use sightedge::cutting::kept::{Cutting, Shop};
+use sightedge::rooms::Room;
 use sightedge::state::Keep;
 use sightedge_core::length::Unit;
 use sightedge_core::spec::{Fixing, Placement};
@@ -37,7 +38,8 @@ fn state() -> tempfile::TempDir {
 fn room(state: &Path, plan: Option<&Path>) -> Window {
     let files: Vec<&Path> = plan.into_iter().collect();
     let mut window = Window::new(Keep::at(state), 1.0, &files);
-    window.key_with(Modifiers::COMMAND, Key::Num3);
+    let shortcut = Room::Sheets.shortcut().unwrap();
+    window.key_with(shortcut.modifiers, shortcut.logical_key);
     window
 }
 
