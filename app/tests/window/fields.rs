@@ -80,7 +80,10 @@ fn what_is_no_length_is_refused_in_words() {
     let mut window = open(&[&plans.reference()]);
     window.type_in("Sheet width", "13.5x");
     window.key(Key::Enter);
-    assert_eq!(window.said(), "\"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm");
+    assert_eq!(
+        window.said(),
+        "Sheet width: \"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm. It stays as it was."
+    );
     assert_eq!(window.field("Sheet width"), "13 in");
     assert_eq!(window.steps(), (None, None));
 }
