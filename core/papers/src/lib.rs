@@ -12,6 +12,7 @@
 //! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
 //! frame · tables           head and foot, tables that papers share
 //! sheet · card · template · steps    the papers
+//! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
 //! fonts · press            typefaces; the typesetter
 //! picture                  the picture's bytes as a page needs them
@@ -32,6 +33,7 @@ mod picture;
 mod press;
 mod sheet;
 mod steps;
+mod studio;
 mod tables;
 mod template;
 mod tiles;
@@ -53,6 +55,7 @@ pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
 pub use press::{Archive, Templates, forget};
+pub use studio::{Grid, Piece, StudioPaper, lay_out_studio};
 
 /// A plan, and how its papers are wanted.
 #[derive(Clone, Copy)]
@@ -184,7 +187,21 @@ pub fn lay_out(
     }
     let shades = order.archive == Archive::A2aUa1;
     let pages = describe::describe(kind, &plan, order.steps, &names, shades);
-    let mut pages = serde_json::to_value(&pages).map_err(|error| {
+    let ident = format!("{}-{}", document.id, kind.key());
+    set_pages(&pages, kind.template(), templates, &pictures, order.archive, ident, told)
+}
+
+/// Sets what stands on the pages, in typefaces that have all its letters.
+fn set_pages(
+    pages: &page::Pages,
+    template: &str,
+    templates: &Templates,
+    pictures: &BTreeMap<String, Bytes>,
+    archive: Archive,
+    ident: String,
+    mut told: Vec<String>,
+) -> Result<Laid, PapersError> {
+    let mut pages = serde_json::to_value(pages).map_err(|error| {
         PapersError::Template(format!("the pages cannot be written: {error}"))
     })?;
     let mut letters = BTreeSet::new();
@@ -217,9 +234,8 @@ pub fn lay_out(
         }
     });
     let json = pages.to_string().into_bytes();
-    let pages = press::set(json, kind.template(), templates, &pictures, fonts)?;
-    let ident = format!("{}-{}", document.id, kind.key());
-    Ok(Laid { document: pages, archive: order.archive, ident, told })
+    let pages = press::set(json, template, templates, pictures, fonts)?;
+    Ok(Laid { document: pages, archive, ident, told })
 }
 
 /// Every text within a value.
