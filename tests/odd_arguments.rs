@@ -12,7 +12,7 @@ fn arguments_that_are_no_text() {
     use std::ffi::OsString;
     use std::os::unix::ffi::OsStringExt;
     let odd = || OsString::from_vec(vec![b'a', 0xff, 0xfe]);
-    for verb in ["new", "figures", "check", "picture", "preview"] {
+    for verb in ["new", "figures", "check", "picture", "preview", "cut"] {
         for option in
             ["--sheet", "--variant", "--ruler", "--out", "--width", "--unit", "--size"]
         {
@@ -39,6 +39,8 @@ const ODD: &[&str] = &[
     "8x10", "8x10in", "16x20in", "1x1mm", "-1x-1", "0x0", "1/0", "1/3x1/7", "½", "1⁄2",
     "1' 2\"", "9999999999999", "1e400", "nan", "inf", ",", ",,,", "1,1,1,1", "-1/8", "6:5",
     "0:0", ":", "in", "mm", "16", "\u{0}", "\u{202e}", "🖼", "ﬁ", "\n", "'", "\"", "%s", "{}",
+    "--stock", "--stages", "--seconds", "--drop-outs", "--no-turn", "--give", "--instance",
+    "--name", "any", "2",
     "((((((((((((((((((((1))))))))))))))))))))", "2*2*2*2in", "100m", "99999x99999mm",
 ];
 
@@ -54,7 +56,7 @@ fn odd_arguments() {
     for turn in 0..1500 {
         let verb = random.one_of(&[
             "new", "new", "figures", "check", "picture", "preview", "hinges", "package",
-            "steps", "as-cut", "neW",
+            "steps", "as-cut", "cut", "neW",
         ]);
         let mut line: Vec<&str> = vec![verb];
         for _ in 0..random.below(7) {
@@ -63,7 +65,7 @@ fn odd_arguments() {
         if random.once_in(2) {
             line.push(if verb == "new" || verb == "preview" { &picture } else { &plan });
         }
-        if random.once_in(2) && verb != "new" {
+        if random.once_in(2) && !["new", "cut"].contains(&verb) {
             line.extend(["--out", out.to_str().unwrap()]);
         }
         if random.once_in(40) {
@@ -71,6 +73,9 @@ fn odd_arguments() {
         }
         if verb == "new" {
             line.push("--replace");
+        }
+        if verb == "cut" && !line.contains(&"--seconds") {
+            line.push("--seconds=1");
         }
         let said = run(&line);
         assert!(said.exit <= 6, "{turn} {line:?}");

@@ -72,13 +72,15 @@ pub enum Deed {
     Theme,
     /// The plan to the right of the one in front.
     NextPlan,
+    /// The plan to the left of it.
+    PlanBefore,
     /// Goes to a place of work.
     Go(Room),
 }
 
 impl Deed {
     /// Those that have a key.
-    pub const KEYED: [Self; 15] = [
+    pub const KEYED: [Self; 16] = [
         Self::Open,
         Self::Save,
         Self::SaveAs,
@@ -94,6 +96,7 @@ impl Deed {
         Self::Corner,
         Self::Theme,
         Self::NextPlan,
+        Self::PlanBefore,
     ];
 
     /// On a button.
@@ -113,9 +116,10 @@ impl Deed {
             Self::ZoomOut => "Zoom out",
             Self::Dimensions => "Dimensions",
             Self::Hidden => "Hidden edges",
-            Self::Corner => "Corner",
+            Self::Corner => "Section",
             Self::Theme => "Light or dark",
             Self::NextPlan => "Next plan",
+            Self::PlanBefore => "Plan before",
             Self::Go(room) => room.label(),
         }
     }
@@ -139,9 +143,12 @@ impl Deed {
             Self::ZoomOut => "Farther",
             Self::Dimensions => "Dimension lines round the board",
             Self::Hidden => "Outline of what the mat hides: sheet, image, overlap",
-            Self::Corner => "A magnified corner: how board, bevel, liner and sheet meet",
+            Self::Corner => {
+                "A section through the window's left edge: how board, bevel, liner and sheet meet"
+            }
             Self::Theme => "A light or a dark window; the surround is set apart from it",
             Self::NextPlan => "Bring the next plan to the front",
+            Self::PlanBefore => "Bring the plan before to the front",
             Self::Go(room) => room.hint(),
         }
     }
@@ -166,6 +173,7 @@ impl Deed {
             Self::Corner => (Modifiers::COMMAND, Key::K),
             Self::Theme => (Modifiers::COMMAND, Key::T),
             Self::NextPlan => (Modifiers::CTRL, Key::Tab),
+            Self::PlanBefore => (Modifiers::CTRL.plus(Modifiers::SHIFT), Key::Tab),
             Self::Go(room) => return room.shortcut(),
             Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture => return None,
         };

@@ -19,9 +19,19 @@ use crate::jobs::{DeskId, Done, Jobs, Opened, Purpose, Watched};
 use crate::panels::{self, Asks, Start, Tab, Top};
 use crate::rooms::{self, Hall, Room, Rooms};
 use crate::state::{Keep, Settings};
-use crate::textures::Textures;
+use crate::textures::{Held, Textures};
 use crate::view::View;
-use crate::{demo, opening, theme};
+use crate::{demo, opening, theme, widgets};
+
+/// What becomes of a plan that is open.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Leaving {
+    Stays,
+    /// It closes once it is saved.
+    OnceSaved,
+    /// Its changes are given up once the window has closed.
+    GivenUp,
+}
 
 /// One plan with the canvas it is looked at through.
 #[derive(Debug)]
@@ -34,8 +44,7 @@ struct Bench {
     kept_safe: u64,
     changed_at: f64,
     seen_revision: u64,
-    /// Whether it closes once it is saved.
-    closing: bool,
+    leaving: Leaving,
     /// Whether a lost picture was looked for.
     looked_for: bool,
     /// Whether it is work of an earlier session that was not saved.
@@ -161,6 +170,11 @@ impl App {
         self.jobs.pending() + self.rooms.pending()
     }
 
+    /// What of pictures is held for the screen, and the most that were decoded at once.
+    pub fn pictures_held(&self) -> (Held, usize) {
+        (self.textures.held(), self.jobs.most_decoded())
+    }
+
     /// The settings as they stand.
     pub fn settings(&self) -> &Settings {
         &self.settings
@@ -209,6 +223,8 @@ impl App {
         let top = Top {
             tabs: &tabs,
             front: open.then_some(self.front),
+            board: self.room == Room::Mat,
+            saved: self.desk().is_some_and(|desk| desk.saved().is_some()),
             steps: self.desk().map(Desk::steps).unwrap_or_default(),
         };
         let picked = Panel::top("top")
@@ -218,7 +234,7 @@ impl App {
             })
             .inner;
         if let Some(picked) = picked {
-            self.front = picked;
+            self.bring_forward(picked);
         }
         self.foot(ui, bar);
         self.rail(ui, &mut asks);
@@ -254,21 +270,38 @@ impl App {
         self.entitle(&context);
     }
 
-    fn foot(&self, ui: &mut Ui, bar: Frame) {
+    /// Brings a plan to the front; what was said of another is no longer true of this one.
+    fn bring_forward(&mut self, index: usize) {
+        if self.front != index {
+            self.front = index;
+            self.said = None;
+        }
+    }
+
+    fn foot(&mut self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 let bench = self.benches.get(self.front);
-                let progress = bench.and_then(|bench| self.textures.progress(bench.id));
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
                     (None, Some(_)) => self.room.hand().to_owned(),
                     (None, None) => String::new(),
                 };
-                if progress.is_some() {
-                    ui.add(egui::Spinner::new().size(14.0));
-                    ui.label(crate::widgets::quiet(ui, "Opening the picture…"));
+                if let Some(bench) = bench {
+                    let now = ui.input(|input| input.time);
+                    match widgets::opening(ui, self.textures.opening(bench.id, now)) {
+                        Some(true) => self.textures.go_on(bench.id),
+                        Some(false) => self.textures.stop(bench.id),
+                        None => {}
+                    }
                 }
-                ui.add(egui::Label::new(crate::widgets::quiet(ui, &text)).truncate());
+                // What has just been done or refused is said aloud, what can be done quietly.
+                let text = if self.said.is_some() {
+                    egui::RichText::new(text)
+                } else {
+                    widgets::quiet(ui, &text)
+                };
+                ui.add(egui::Label::new(text).truncate());
             });
         });
     }
@@ -413,7 +446,7 @@ impl App {
         if !self.asking.is_empty() {
             return keyed;
         }
-        let typing = crate::widgets::is_typing(context);
+        let typing = widgets::is_typing(context);
         context.input_mut(|input| {
             input.events.retain(|event| {
                 let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
@@ -483,6 +516,9 @@ impl App {
     }
 
     fn deed(&mut self, context: &Context, deed: Deed) {
+        if self.rooms.deed(self.room, &deed) {
+            return;
+        }
         let front = self.benches.get_mut(self.front);
         match (deed, front) {
             (Deed::Open, front) => {
@@ -545,7 +581,13 @@ impl App {
             (Deed::Fit, Some(bench)) => bench.canvas.fit(),
             (Deed::ZoomIn, Some(bench)) => bench.canvas.zoom(1.25),
             (Deed::ZoomOut, Some(bench)) => bench.canvas.zoom(0.8),
-            (Deed::NextPlan, Some(_)) => self.front = (self.front + 1) % self.benches.len(),
+            (Deed::NextPlan, Some(_)) => {
+                self.bring_forward((self.front + 1) % self.benches.len());
+            }
+            (Deed::PlanBefore, Some(_)) => {
+                let count = self.benches.len();
+                self.bring_forward((self.front + count - 1) % count);
+            }
         }
     }
 
@@ -572,8 +614,8 @@ impl App {
                 let (document, plan, result) = *result;
                 self.saved(id, document, &plan, result);
             }
-            Done::Picture(id, part, target, result) => {
-                self.textures.take(context, id, part, target, result);
+            Done::Picture(id, ask, brought) => {
+                self.textures.take(context, id, ask, brought);
             }
             Done::Changed(id, Watched::Picture) => {
                 self.textures.reload(id);
@@ -589,7 +631,7 @@ impl App {
 
     fn opened(&mut self, path: &Path, opened: Opened) {
         let same = self.benches.iter().position(|bench| bench.desk.plan == opened.plan);
-        self.settings.opened(path);
+        self.settings.opened(&files::named_by(path));
         self.said = opened.said;
         if let Some(index) = same {
             self.front = index;
@@ -611,7 +653,7 @@ impl App {
             kept_safe: desk.revision(),
             changed_at: 0.0,
             seen_revision: desk.revision(),
-            closing: false,
+            leaving: Leaving::Stays,
             looked_for: false,
             restored: false,
             desk,
@@ -670,20 +712,20 @@ impl App {
                 }
                 let document_id = document.id.clone();
                 bench.desk.was_saved(document, stamp);
-                let closing = bench.closing;
+                let closing = bench.leaving == Leaving::OnceSaved;
                 self.keep.let_go(&document_id);
                 self.said = Some(match unsure {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
                     None => format!("Saved {}.", plan.display()),
                 });
-                self.settings.opened(plan);
+                self.settings.opened(&files::named_by(plan));
                 self.rewatch(id);
                 if closing || quitting {
                     self.close(id);
                 }
             }
             Err(error) => {
-                bench.closing = false;
+                bench.leaving = Leaving::Stays;
                 self.quitting = false;
                 let asking = match &error {
                     SaveError::Changed(_) | SaveError::Exists(_) => {
@@ -758,7 +800,10 @@ impl App {
         self.asking.remove(0);
         context.request_repaint();
         match answer {
-            Answer::Nothing => self.quitting = false,
+            Answer::Nothing => {
+                self.quitting = false;
+                self.benches.iter_mut().for_each(|bench| bench.leaving = Leaving::Stays);
+            }
             Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
             Answer::Relink(id, path) => self.relink(id, &path),
@@ -790,11 +835,17 @@ impl App {
             Answer::Forget(unsaved) => unsaved.forget(),
             Answer::SaveAndClose(id) => {
                 if let Some(bench) = self.bench(id) {
-                    bench.closing = true;
+                    bench.leaving = Leaving::OnceSaved;
                     let desk = &bench.desk;
                     let (document, plan, stamp) =
                         (desk.kept().clone(), desk.plan.clone(), desk.stamp.clone());
                     self.jobs.save(id, document, plan, stamp, false);
+                }
+            }
+            // The window may still stay open: then nothing is given up.
+            Answer::Discard(id) if self.quitting => {
+                if let Some(bench) = self.bench(id) {
+                    bench.leaving = Leaving::GivenUp;
                 }
             }
             Answer::Discard(id) => self.close(id),
@@ -824,11 +875,18 @@ impl App {
         if !self.quitting {
             return;
         }
-        if let Some(bench) = self.benches.iter().find(|bench| bench.is_work()) {
+        let asked = self
+            .benches
+            .iter()
+            .position(|bench| bench.is_work() && bench.leaving != Leaving::GivenUp);
+        if let Some(index) = asked {
             if requested {
                 context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             }
             if self.asking.is_empty() && self.jobs.pending() == 0 {
+                // The question stands over the plan it is about.
+                self.bring_forward(index);
+                let bench = &self.benches[index];
                 self.asking.push(Asking::close(bench.id, &bench.desk.title()));
             }
             return;

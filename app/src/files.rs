@@ -13,6 +13,14 @@ pub fn is_plan(path: &Path) -> bool {
     path.to_str().is_some_and(|path| path.ends_with(store::ENDING))
 }
 
+/// What a person knows a file by: a plan that lies beside its picture by the picture's name.
+pub fn named_by(path: &Path) -> PathBuf {
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
+    let picture = name.as_deref().and_then(|name| name.strip_suffix(store::ENDING));
+    let picture = picture.map(|picture| path.with_file_name(picture));
+    picture.filter(|picture| picture.exists()).unwrap_or_else(|| path.to_owned())
+}
+
 /// Opens a plan.
 ///
 /// # Errors

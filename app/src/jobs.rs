@@ -1,8 +1,10 @@
 //! Everything slow or blocking, off the frame: dialogs, files, pictures. Results come back by
 //! a channel; each wakes the window once.
 
+mod lane;
+mod picture;
+
 use std::path::{Path, PathBuf};
-use std::process::Command;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
@@ -11,11 +13,13 @@ use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
-use sightedge_pictures::job::{Reply, Request, Work};
-use sightedge_pictures::{Limits, Preview, Target, Watch};
+use sightedge_pictures::Watch;
 
 use crate::files::{self, SaveError, Stamp};
 use crate::opening;
+use lane::{Lane, Order};
+use picture::Decoder;
+pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -45,17 +49,6 @@ pub enum Purpose {
     Relink(DeskId),
 }
 
-/// What a picture job is for.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Part {
-    /// Something to show at once.
-    FirstLook,
-    /// The whole picture.
-    Whole,
-    /// What is seen of it.
-    Detail,
-}
-
 /// What came of a job.
 #[derive(Debug)]
 pub enum Done {
@@ -66,7 +59,7 @@ pub enum Done {
     /// A plan was saved, or could not be.
     Saved(DeskId, Box<(Document, PathBuf, Result<Stamp, SaveError>)>),
     /// A picture is there, or cannot be.
-    Picture(DeskId, Part, Target, Result<Preview, String>),
+    Picture(DeskId, Ask, Result<Brought, Missed>),
     /// A picture that had moved was found by its content, or was not.
     Found(DeskId, Option<PathBuf>),
     /// Something changed on disk: the plan, or the picture.
@@ -91,8 +84,17 @@ pub struct Jobs {
     /// One dialog at most.
     dialog_open: bool,
     pending: usize,
-    decoder: Option<PathBuf>,
+    decoder: Decoder,
+    /// Plans and pictures being opened: their bytes are read, their headers told.
+    opening: Lane,
+    /// Pictures being decoded.
+    decoding: Lane,
 }
+
+/// Files opened at once: more would only fight for the disk.
+const OPENED_AT_ONCE: usize = 2;
+/// Pictures decoded at once, each within [`Limits`](sightedge_pictures::Limits) of memory.
+pub const DECODED_AT_ONCE: usize = 2;
 
 /// The word that makes this program a decoder of one picture, in a process of its own.
 pub const DECODER: &str = "decode-one-picture";
@@ -101,13 +103,22 @@ impl Jobs {
     /// A workbench that wakes `context`.
     pub fn new(context: egui::Context) -> Self {
         let (sender, receiver) = channel();
-        Self { context, sender, receiver, dialog_open: false, pending: 0, decoder: None }
+        Self {
+            context,
+            sender,
+            receiver,
+            dialog_open: false,
+            pending: 0,
+            decoder: Decoder::default(),
+            opening: Lane::new(OPENED_AT_ONCE, Order::OldestFirst),
+            decoding: Lane::new(DECODED_AT_ONCE, Order::NewestFirst),
+        }
     }
 
     /// Decodes pictures in processes of `program`, called with [`DECODER`], from now on: one
     /// that crashes, runs away or is killed takes no unsaved work along.
     pub fn decode_apart(&mut self, program: PathBuf) {
-        self.decoder = Some(program);
+        self.decoder.apart(program);
     }
 
     /// What came in since it was last asked.
@@ -129,23 +140,38 @@ impl Jobs {
         self.pending
     }
 
+    /// The most pictures that were ever decoded at once.
+    pub fn most_decoded(&self) -> usize {
+        self.decoding.most_busy()
+    }
+
     fn start(&mut self, work: impl FnOnce() -> Done + Send + 'static) {
+        std::thread::spawn(self.told(work));
+    }
+
+    /// The work, and telling the window what came of it.
+    fn told(
+        &mut self,
+        work: impl FnOnce() -> Done + Send + 'static,
+    ) -> impl FnOnce() + Send + 'static {
         self.pending += 1;
         let (sender, context) = (self.sender.clone(), self.context.clone());
-        std::thread::spawn(move || {
+        move || {
             // The window may be gone by then.
             if sender.send(work()).is_ok() {
                 context.request_repaint();
             }
-        });
+        }
     }
 
     /// Opens a plan, or a picture with or without a plan beside it.
     pub fn open(&mut self, path: PathBuf, unit: Unit) {
-        self.start(move || {
-            let opened = open(&path, unit);
+        let decoder = self.decoder.clone();
+        let work = self.told(move || {
+            let opened = open(&path, unit, &decoder);
             Done::Opened(path, Box::new(opened))
         });
+        self.opening.push(0, work);
     }
 
     /// Asks for a file, without holding up the window.
@@ -204,35 +230,15 @@ impl Jobs {
         });
     }
 
-    /// Decodes a picture, or a part of it.
-    pub fn picture(
-        &mut self,
-        desk: DeskId,
-        path: PathBuf,
-        part: Part,
-        target: Target,
-        watch: Watch,
-    ) {
+    /// Makes what is asked of a picture, unless `watch` is called off before its turn.
+    pub fn picture(&mut self, desk: DeskId, path: PathBuf, ask: Ask, watch: Watch) {
         let decoder = self.decoder.clone();
-        self.start(move || {
-            let work = match part {
-                Part::FirstLook => Work::FirstLook(512),
-                Part::Whole | Part::Detail => Work::Preview(target),
-            };
-            let request = Request { path, work, limits: Limits::default() };
-            let reply = match &decoder {
-                Some(program) => {
-                    request.run_in_child(Command::new(program).arg(DECODER), &watch)
-                }
-                None => request.run(&watch),
-            };
-            let result = match reply {
-                Reply::Preview(preview) => Ok(preview),
-                Reply::Failed(error) => Err(error.to_string()),
-                Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(String::new()),
-            };
-            Done::Picture(desk, part, target, result)
+        let urgency = ask.part.urgency();
+        let work = self.told(move || {
+            let brought = decoder.bring(&path, ask, &watch);
+            Done::Picture(desk, ask, brought)
         });
+        self.decoding.push(urgency, work);
     }
 
     /// Looks for a picture that is not where its plan says, by its content: in the plan's
@@ -293,7 +299,7 @@ fn find(plan: &Path, sha256: &str) -> Option<PathBuf> {
 }
 
 /// Opens a plan, or makes one for a picture that has none.
-fn open(path: &Path, unit: Unit) -> Result<Opened, String> {
+fn open(path: &Path, unit: Unit, decoder: &Decoder) -> Result<Opened, String> {
     // Absolute, so that the plan still finds its picture when the program moves on.
     let path = &std::path::absolute(path).map_err(|error| {
         format!("{} is no place that can be opened: {error}", path.display())
@@ -311,7 +317,7 @@ fn open(path: &Path, unit: Unit) -> Result<Opened, String> {
             path.display()
         ));
     }
-    let facts = opening::facts(path)?;
+    let facts = opening::facts_by(path, |path| decoder.probe(path))?;
     let stated = facts.print_size();
     let sheet = stated.unwrap_or_else(|| facts.size_at(300.0, 300.0));
     let said = stated.is_none().then(|| {

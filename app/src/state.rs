@@ -140,6 +140,37 @@ impl Keep {
         write_whole(&path, text.as_bytes())
     }
 
+    /// Reads what was kept under `name`; what cannot be read is put aside, not lost, and the
+    /// sentence says where.
+    pub fn read<T: serde::de::DeserializeOwned>(
+        &self,
+        name: &str,
+    ) -> (Option<T>, Option<String>) {
+        let Some(path) = self.file(name) else { return (None, None) };
+        let Ok(text) = std::fs::read_to_string(&path) else { return (None, None) };
+        match ron::from_str(&text) {
+            Ok(kept) => (Some(kept), None),
+            Err(error) => {
+                let aside = path.with_extension("unreadable");
+                let said = match std::fs::rename(&path, &aside) {
+                    Ok(()) => format!("it is now {} and a new one is begun", aside.display()),
+                    Err(error) => format!("it could not be put aside either ({error})"),
+                };
+                (None, Some(format!("{} cannot be read: {error}; {said}.", path.display())))
+            }
+        }
+    }
+
+    /// Keeps something under `name`.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn write<T: Serialize>(&self, name: &str, what: &T) -> std::io::Result<()> {
+        let Some(path) = self.file(name) else { return Ok(()) };
+        let text = ron::to_string(what).map_err(std::io::Error::other)?;
+        write_whole(&path, text.as_bytes())
+    }
+
     /// Where a person's own materials are kept, beside the settings a person edits.
     pub fn materials_file(&self) -> Option<PathBuf> {
         Some(self.config.as_ref()?.join("materials.ron"))

@@ -5,12 +5,13 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use egui::{ColorImage, Rect, TextureHandle, TextureOptions, pos2};
-use sightedge_pictures::colour::{Palette, Vision, palette_of, simulate};
-use sightedge_pictures::{Preview, Region, Size, Target, Watch};
+use egui::{Rect, TextureHandle, TextureOptions, pos2};
+use sightedge_pictures::colour::Vision;
+use sightedge_pictures::{Region, Size, Target, Watch};
 
 use crate::canvas::Shown;
-use crate::jobs::{DeskId, Jobs, Part};
+pub use crate::jobs::About;
+use crate::jobs::{Ask, Brought, DeskId, Jobs, Missed, Part, Pixels};
 
 /// The longer side of the largest texture made of a whole picture, in pixels.
 const MOST_WHOLE: u32 = 4096;
@@ -18,6 +19,12 @@ const MOST_WHOLE: u32 = 4096;
 const SETTLE: f64 = 0.18;
 /// Plans whose pictures stay on the graphics side while they are not in front.
 const KEPT: usize = 3;
+/// What takes longer shows itself, in seconds.
+const SHOW_AFTER: f64 = 0.3;
+/// What takes longer can be stopped, in seconds.
+const STOP_AFTER: f64 = 2.0;
+/// How often the progress is looked at, in seconds.
+const LOOK: f64 = 0.1;
 
 /// What the canvas shows of a picture.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,22 +40,57 @@ pub struct Wanted {
 pub struct Textures {
     desks: BTreeMap<DeskId, Entry>,
     clock: u64,
+    asked: u64,
     vision: Option<Vision>,
 }
 
-/// What is known of a picture once it is there.
-#[derive(Clone, Debug, Default)]
-pub struct About {
-    /// Its colours.
-    pub palette: Option<Palette>,
-    /// What is worth saying about its file.
-    pub said: Vec<String>,
+/// How the first opening of a picture stands; what comes later is not spoken of.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Opening {
+    /// There is nothing to tell: it is there, or takes no time.
+    Quiet,
+    /// It takes a while.
+    Goes {
+        /// How far it is, 0 to 1.
+        share: f32,
+        /// Whether it takes long enough to be stopped.
+        long: bool,
+    },
+    /// The person stopped it.
+    Stopped,
+}
+
+/// What of pictures is held for the screen.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Held {
+    /// Textures.
+    pub textures: usize,
+    /// Their bytes.
+    pub bytes: usize,
 }
 
 impl std::fmt::Debug for Entry {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Entry").field("path", &self.path).finish_non_exhaustive()
     }
+}
+
+/// An ask that is not answered yet.
+struct Pending {
+    ask: Ask,
+    watch: Watch,
+}
+
+/// How far the first opening of a picture has come.
+#[derive(Clone, Copy, PartialEq, Eq, Default)]
+enum Stage {
+    /// Nothing, or only a first look, is there.
+    #[default]
+    Opening,
+    /// The person stopped it.
+    Stopped,
+    /// The whole picture was there.
+    Opened,
 }
 
 #[derive(Default)]
@@ -58,9 +100,15 @@ struct Entry {
     picture: Option<Size>,
     whole: Option<(Size, TextureHandle)>,
     detail: Option<(Rect, Target, TextureHandle)>,
-    pending: Option<(Target, Watch)>,
-    asked_detail: Option<(Rect, Target)>,
+    first_look: Option<Pending>,
+    pending: Option<Pending>,
+    about_pending: Option<Pending>,
     first_look_asked: bool,
+    about_asked: bool,
+    /// Whether what is shown is of the file, and for the eyes, of now.
+    fresh: bool,
+    stage: Stage,
+    opening_since: Option<f64>,
     wanted: Option<(Wanted, f64)>,
     error: Option<String>,
     about: About,
@@ -78,14 +126,20 @@ impl Textures {
         wanted: Wanted,
     ) {
         self.clock += 1;
-        let clock = self.clock;
+        let (clock, vision) = (self.clock, self.vision);
+        // One is looked at; work for the others would only hold it up.
+        for (id, other) in &mut self.desks {
+            if *id != desk {
+                other.call_off();
+            }
+        }
         let entry = self.desks.entry(desk).or_default();
         entry.used = clock;
         if entry.path != path {
             entry.forget();
             path.clone_into(&mut entry.path);
         }
-        if entry.error.is_some() {
+        if entry.error.is_some() || entry.stage == Stage::Stopped {
             return;
         }
         let now = context.input(|input| input.time);
@@ -94,31 +148,41 @@ impl Textures {
         }
         let since = entry.wanted.map_or(now, |(_, since)| since);
         let settled = now - since >= SETTLE;
+        let mut ask = |part, target| {
+            self.asked += 1;
+            let ask = Ask { part, target, vision, number: self.asked };
+            let watch = Watch::default();
+            jobs.picture(desk, path.to_owned(), ask, watch.clone());
+            Some(Pending { ask, watch })
+        };
         if !entry.first_look_asked {
             entry.first_look_asked = true;
-            let target = Target::Longest(512);
-            jobs.picture(desk, path.to_owned(), Part::FirstLook, target, Watch::default());
+            entry.first_look = ask(Part::FirstLook, Target::Longest(MOST_WHOLE));
         }
-        let Some((part, target)) = entry.next(wanted) else {
-            self.trim();
-            return;
-        };
-        if entry.whole.is_some() && !settled {
-            context.request_repaint_after(Duration::from_secs_f64(SETTLE));
-            return;
+        if entry.stage == Stage::Opening {
+            entry.opening_since.get_or_insert(now);
+            // The progress moves without anyone asking.
+            context.request_repaint_after(Duration::from_secs_f64(LOOK));
         }
-        if let Some((pending, watch)) = &entry.pending {
-            if *pending == target {
+        if let Some((part, target)) = entry.next(wanted) {
+            if entry.whole.is_some() && entry.fresh && !settled {
+                context.request_repaint_after(Duration::from_secs_f64(SETTLE));
                 return;
             }
-            watch.cancel();
+            let on_its_way = |p: &Pending| {
+                (p.ask.part, p.ask.target, p.ask.vision) == (part, target, vision)
+            };
+            if entry.pending.as_ref().is_some_and(on_its_way) {
+                return;
+            }
+            if let Some(pending) = entry.pending.take() {
+                pending.watch.cancel();
+            }
+            entry.pending = ask(part, target);
+        } else if !entry.about_asked {
+            entry.about_asked = true;
+            entry.about_pending = ask(Part::About, Target::Longest(1));
         }
-        let watch = Watch::default();
-        entry.pending = Some((target, watch.clone()));
-        if part == Part::Detail {
-            entry.asked_detail = Some((entry.region_of(&target), target));
-        }
-        jobs.picture(desk, path.to_owned(), part, target, watch);
         self.trim();
     }
 
@@ -127,49 +191,45 @@ impl Textures {
         &mut self,
         context: &egui::Context,
         desk: DeskId,
-        part: Part,
-        target: Target,
-        result: Result<Preview, String>,
+        ask: Ask,
+        brought: Result<Brought, Missed>,
     ) {
         let Some(entry) = self.desks.get_mut(&desk) else { return };
-        let current = entry.pending.as_ref().is_some_and(|(pending, _)| *pending == target);
-        if current {
-            entry.pending = None;
+        // What was called off meanwhile, or asked for another time, comes too late.
+        let slot = match ask.part {
+            Part::FirstLook => &mut entry.first_look,
+            Part::Whole | Part::Detail => &mut entry.pending,
+            Part::About => &mut entry.about_pending,
+        };
+        if slot.take_if(|pending| pending.ask.number == ask.number).is_none() {
+            return;
         }
-        match result {
-            Ok(mut preview) => {
-                entry.picture = Some(preview.picture);
-                if entry.about.palette.is_none() {
-                    entry.about.palette = palette_of(&preview.rgba, preview.size);
+        match brought {
+            Ok(Brought::About(about)) => entry.about = *about,
+            Ok(Brought::Pixels(pixels)) => {
+                let Pixels { image, size, picture } = *pixels;
+                if ask.part == Part::FirstLook && entry.stage == Stage::Opened {
+                    return;
                 }
-                if let Some(vision) = self.vision {
-                    simulate(&mut preview.rgba, vision);
+                entry.picture = Some(picture);
+                let texture = context.load_texture("picture", image, TextureOptions::LINEAR);
+                if ask.part == Part::Detail {
+                    let region = entry.region_of(&ask.target);
+                    entry.detail = Some((region, ask.target, texture));
+                    return;
                 }
-                let texture = load(context, &preview);
-                match part {
-                    Part::FirstLook if entry.whole.is_some() => {}
-                    Part::FirstLook | Part::Whole => {
-                        if part == Part::Whole {
-                            entry.about.said = preview
-                                .findings
-                                .iter()
-                                .map(sightedge_pictures::Finding::message)
-                                .collect();
-                        }
-                        entry.whole = Some((preview.size, texture));
-                    }
-                    Part::Detail => {
-                        if let Some((region, asked)) = entry.asked_detail
-                            && asked == target
-                        {
-                            entry.detail = Some((region, target, texture));
-                        }
-                    }
+                entry.whole = Some((size, texture));
+                if ask.part == Part::Whole {
+                    entry.fresh = true;
+                    entry.stage = Stage::Opened;
                 }
             }
-            // Called off, or nothing quick to show: the next one comes.
-            Err(_) if part == Part::FirstLook || !current => {}
-            Err(error) => entry.error = Some(error),
+            // There may be nothing quick to show; the whole picture tells what is wrong.
+            Err(Missed::Trouble(words)) if matches!(ask.part, Part::Whole | Part::Detail) => {
+                entry.forget();
+                entry.error = Some(words);
+            }
+            Err(_) => {}
         }
     }
 
@@ -188,12 +248,12 @@ impl Textures {
         self.desks.get(&desk).map(|entry| &entry.about)
     }
 
-    /// Shows every picture as people with such a vision see it.
+    /// Shows every picture as people with such a vision see it; as it was until that is there.
     pub fn see_as(&mut self, vision: Option<Vision>) {
         if self.vision != vision {
             self.vision = vision;
             for entry in self.desks.values_mut() {
-                entry.forget();
+                entry.renew();
             }
         }
     }
@@ -203,27 +263,67 @@ impl Textures {
         self.desks.get(&desk)?.error.as_deref()
     }
 
-    /// How far the picture is, 0 to 1, while there is nothing final to show.
-    pub fn progress(&self, desk: DeskId) -> Option<f32> {
-        let entry = self.desks.get(&desk)?;
-        let (_, watch) = entry.pending.as_ref()?;
-        let per_mille = u16::try_from(watch.per_mille()).unwrap_or(1000);
-        Some(f32::from(per_mille) / 1000.0)
+    /// How the opening of a picture stands at `now`, in seconds.
+    pub fn opening(&self, desk: DeskId, now: f64) -> Opening {
+        let Some(entry) = self.desks.get(&desk) else { return Opening::Quiet };
+        let (pending, since) = match (entry.stage, &entry.pending, entry.opening_since) {
+            (Stage::Opening, Some(pending), Some(since)) => (pending, since),
+            (Stage::Stopped, ..) => return Opening::Stopped,
+            _ => return Opening::Quiet,
+        };
+        let took = now - since;
+        if took < SHOW_AFTER {
+            return Opening::Quiet;
+        }
+        let per_mille = u16::try_from(pending.watch.per_mille()).unwrap_or(1000);
+        Opening::Goes { share: f32::from(per_mille) / 1000.0, long: took >= STOP_AFTER }
+    }
+
+    /// Stops opening a picture; what is there of it stays.
+    pub fn stop(&mut self, desk: DeskId) {
+        if let Some(entry) = self.desks.get_mut(&desk) {
+            entry.call_off();
+            entry.stage = Stage::Stopped;
+        }
+    }
+
+    /// Opens a picture after all.
+    pub fn go_on(&mut self, desk: DeskId) {
+        if let Some(entry) = self.desks.get_mut(&desk) {
+            entry.stage = Stage::Opening;
+            entry.opening_since = None;
+        }
+    }
+
+    /// What is held for the screen.
+    pub fn held(&self) -> Held {
+        let entries = self.desks.values();
+        let textures = entries.flat_map(|entry| {
+            let whole = entry.whole.iter().map(|(_, texture)| texture);
+            whole.chain(entry.detail.iter().map(|(_, _, texture)| texture))
+        });
+        textures.fold(Held::default(), |held, texture| Held {
+            textures: held.textures + 1,
+            bytes: held.bytes + texture.byte_size(),
+        })
     }
 
     /// Makes the picture anew: it changed on disk.
     pub fn reload(&mut self, desk: DeskId) {
         if let Some(entry) = self.desks.get_mut(&desk) {
-            entry.forget();
+            entry.renew();
+            entry.error = None;
+            entry.about_asked = false;
+            if entry.stage == Stage::Stopped {
+                entry.stage = Stage::Opening;
+            }
         }
     }
 
     /// Lets go of a plan's pictures.
     pub fn close(&mut self, desk: DeskId) {
-        if let Some(entry) = self.desks.remove(&desk)
-            && let Some((_, watch)) = entry.pending
-        {
-            watch.cancel();
+        if let Some(mut entry) = self.desks.remove(&desk) {
+            entry.call_off();
         }
     }
 
@@ -243,10 +343,29 @@ impl Textures {
 }
 
 impl Entry {
-    fn forget(&mut self) {
-        if let Some((_, watch)) = &self.pending {
-            watch.cancel();
+    /// Calls off what is not done; it is asked for again once it is wanted.
+    fn call_off(&mut self) {
+        for pending in [&mut self.first_look, &mut self.pending, &mut self.about_pending] {
+            if let Some(pending) = pending.take() {
+                pending.watch.cancel();
+                match pending.ask.part {
+                    Part::FirstLook => self.first_look_asked = false,
+                    Part::About => self.about_asked = false,
+                    Part::Whole | Part::Detail => {}
+                }
+            }
         }
+    }
+
+    /// What is shown stays until what is to take its place is there.
+    fn renew(&mut self) {
+        self.call_off();
+        self.fresh = false;
+        self.detail = None;
+    }
+
+    fn forget(&mut self) {
+        self.call_off();
         *self =
             Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
     }
@@ -258,14 +377,15 @@ impl Entry {
         let enough = |size: Size| size == wanted.size || Some(size) == self.picture;
         if long <= MOST_WHOLE {
             self.detail = None;
-            let there = self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
+            let there =
+                self.fresh && self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
             return (!there).then_some((Part::Whole, Target::Exact(wanted.size)));
         }
         let whole = wanted.size.fitted(MOST_WHOLE);
         let coarse = self.whole.as_ref().is_some_and(|(size, _)| {
             size.width.max(size.height) >= MOST_WHOLE.min(own.max(1)) / 2
         });
-        if !coarse {
+        if !(coarse && self.fresh) {
             return Some((Part::Whole, Target::Exact(whole)));
         }
         // All there is was made already.
@@ -329,11 +449,4 @@ fn count(pixels: f64) -> u32 {
 #[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "a share of 1")]
 fn share(part: f64, of: f64) -> f32 {
     (part / of) as f32
-}
-
-fn load(context: &egui::Context, preview: &Preview) -> TextureHandle {
-    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
-    let size = [pixels(preview.size.width), pixels(preview.size.height)];
-    let image = ColorImage::from_rgba_unmultiplied(size, &preview.rgba);
-    context.load_texture("picture", image, TextureOptions::LINEAR)
 }

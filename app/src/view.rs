@@ -1,9 +1,11 @@
 //! What a panel may read.
 
 use sightedge_core::derived::Derived;
+use sightedge_core::geometry::Size;
 use sightedge_core::layout::Window;
 use sightedge_core::length::Unit;
-use sightedge_core::material::Tables;
+use sightedge_core::material::{Colour, Tables};
+use sightedge_core::plates::Look;
 use sightedge_core::spec::{Document, Mat, Opening, VariantId, Work};
 
 use sightedge_pictures::colour::Palette;
@@ -34,6 +36,10 @@ pub struct View<'a> {
     pub palette: Option<&'a Palette>,
     /// What is worth saying about the picture's file.
     pub said: &'a [String],
+    /// The size at which the picture's file asks to be printed.
+    pub stated: Option<Size>,
+    /// The white of its paper.
+    pub paper: Colour,
 }
 
 impl<'a> View<'a> {
@@ -53,6 +59,8 @@ impl<'a> View<'a> {
             tables: desk.tables(),
             palette: picture.and_then(|picture| picture.palette.as_ref()),
             said: picture.map_or(&[], |picture| &picture.said),
+            stated: picture.and_then(|picture| picture.stated),
+            paper: Look::default().paper_of(&variant.mat),
         })
     }
 

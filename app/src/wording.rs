@@ -15,6 +15,17 @@ pub fn length(length: Length, unit: Unit) -> String {
     format!("{} {}", number(length, unit), unit.sign())
 }
 
+/// The name of a size, such as `11 × 14 in`, for a sheet that stands or is `lying`; other names
+/// stay as they are.
+pub fn sides(name: &str, lying: bool) -> String {
+    let turned = || {
+        let (first, rest) = name.split_once(" × ")?;
+        let (second, unit) = rest.rsplit_once(' ')?;
+        Some(format!("{second} × {first} {unit}"))
+    };
+    set(&if lying { turned().unwrap_or_else(|| name.to_owned()) } else { name.to_owned() })
+}
+
 /// A sentence as it is set in print, its figures kept with their units at the end of a line.
 pub fn sentence(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
@@ -42,6 +53,14 @@ pub fn sentence(text: &str) -> String {
 mod tests {
     use super::*;
     use sightedge_core::length::parse;
+
+    #[test]
+    fn sizes_are_named_as_they_lie() {
+        assert_eq!(sides("16 × 20 in", false), "16 × 20 in");
+        assert_eq!(sides("16 × 20 in", true), "20 × 16 in");
+        assert_eq!(sides("8 1/2 × 11 in", true), "11 × 8 ½ in");
+        assert_eq!(sides("A4", true), "A4");
+    }
 
     #[test]
     fn figures_stay_with_their_units() {

@@ -2,7 +2,8 @@
 # The job in a real window, with the mouse and by keyboard alone: tests/window/job.sh [PROGRAM]
 #
 # Opens the demo print under a display of its own, drags a sight edge, the window and a liner,
-# types a length, saves, and reads the figures of the saved plan. Needs Xvfb and xdotool.
+# types a length, turns the board over and drags a hinge, ticks steps at the bench, saves, and
+# reads the figures of the saved plan. Needs Xvfb and xdotool.
 set -uo pipefail
 cd "$(dirname "$0")/../.." || exit 1
 
@@ -84,7 +85,7 @@ is() {
 
 # --- With the mouse. Places are those of this plan in a window of 1280 x 800.
 fresh
-drag 823 300 843 300
+drag 858 300 878 300
 save
 is "the right edge dragged outwards" "$(figure reveal.right_mm)" 4 -gt
 is "the left edge left alone" "$(figure reveal.left_mm)" 4 -eq
@@ -94,7 +95,7 @@ save
 is "one drag is one step of undo" "$(figure reveal.right_mm)" 4 -eq
 xdotool key ctrl+0
 sleep 0.4
-drag 692 460 692 442
+drag 746 460 746 442
 save
 is "the window dragged up" "$(figure borders.top_mm)" 80 -lt
 xdotool key ctrl+z
@@ -102,7 +103,7 @@ sleep 0.4
 # The board stays where the hand left it until all of it is asked for.
 xdotool key ctrl+0
 sleep 0.4
-drag 828 300 836 300
+drag 865 300 873 300
 save
 is "the liner dragged" "$(figure layers.1.offset.right_mm)" 3 -gt
 close
@@ -113,7 +114,7 @@ tab() {
     for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done
     sleep 0.3
 }
-tab 19
+tab 25
 xdotool type '1/2'
 xdotool key Return
 sleep 0.5
@@ -121,7 +122,7 @@ save
 is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
 close
 fresh
-tab 58
+tab 64
 xdotool key Right Right
 sleep 0.3
 save
@@ -131,6 +132,39 @@ xdotool key Return
 sleep 0.3
 save
 is "a number typed for the edge in hand" "$(figure reveal.right_mm)" 12 -eq
+close
+
+# --- Behind the mat, turned over: 1 in from the sheet's left edge lies at the right.
+# A figure of the first hinge in sixteenths of an inch, and whether a step is ticked.
+hinge() {
+    "$program" hinges "$plan" --json | python3 -c '
+import json, sys
+print(round(json.load(sys.stdin)["hinges"][0]["x_mm"] / 25.4 * 16))'
+}
+ticked() {
+    "$program" steps "$plan" --json | python3 -c '
+import json, sys
+print(sum(step["done"] for step in json.load(sys.stdin)["steps"]))'
+}
+fresh
+is "where the first hinge is planned" "$(hinge)" 16 -eq
+xdotool key ctrl+2
+sleep 1
+drag 852 182 806 182
+save
+is "the first hinge dragged two inches inwards" "$(hinge)" 48 -eq
+xdotool key Right
+sleep 0.4
+save
+is "and nudged back by an arrow, as it is seen" "$(hinge)" 47 -eq
+xdotool key ctrl+5
+sleep 1
+xdotool key space
+sleep 0.4
+xdotool key space
+sleep 0.4
+save
+is "two steps ticked at the bench" "$(ticked)" 2 -eq
 close
 
 # --- Without a display: one plain sentence, no panic.

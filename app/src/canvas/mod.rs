@@ -5,7 +5,9 @@ mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
 
-use egui::{Color32, CursorIcon, Key, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2};
+use egui::{
+    Color32, CursorIcon, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo, vec2,
+};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::plates::{self, Look};
@@ -52,6 +54,8 @@ pub struct Canvas {
     room: Rect,
     /// Whether the board stays where the hand left it, though all of it is kept in view.
     left: bool,
+    /// What was shown beside the board in the last frame: its room changes with that.
+    beside: (bool, bool),
 }
 
 /// Half the width of the strip that takes hold of an edge, in points.
@@ -68,6 +72,7 @@ impl Default for Canvas {
             pointed: None,
             room: Rect::NOTHING,
             left: false,
+            beside: (false, false),
         }
     }
 }
@@ -140,6 +145,11 @@ impl Canvas {
         let ground =
             ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
+        let beside = (shows.dimensions, shows.corner);
+        if self.beside != beside {
+            self.beside = beside;
+            self.left = false;
+        }
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
         painter.rect_filled(self.room, 0.0, surround);
@@ -182,7 +192,8 @@ impl Canvas {
             self.left = true;
             return lens;
         }
-        if ground.hovered() {
+        // Over the picture, too, which is a handle that lies on the ground.
+        if ground.contains_pointer() {
             let (zoom, scroll, at) = ui.input(|input| {
                 (input.zoom_delta(), input.smooth_scroll_delta().y, input.pointer.hover_pos())
             });
@@ -244,13 +255,18 @@ impl Canvas {
             }
             let id = ui.scope_id().with(handle);
             let response = ui.interact(rect, id, Sense::click_and_drag());
+            if response.dragged() && !response.dragged_by(PointerButton::Primary) {
+                // The other buttons move the board under the eye, never the plan.
+                self.lens = self.lens.map(|lens| lens.moved(response.drag_delta()));
+                self.fit = false;
+            }
             let value = handle
                 .value(bench, false)
                 .map(|value| crate::wording::length(value, bench.document.unit))
                 .unwrap_or_default();
             let name = format!("{}: {value}", handle.name(bench));
             response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
-            if response.clicked() || response.drag_started() {
+            if response.clicked() || response.drag_started_by(PointerButton::Primary) {
                 response.request_focus();
             }
             if response.has_focus() {
@@ -297,14 +313,14 @@ impl Canvas {
         lens: Lens,
         actions: &mut Vec<Action>,
     ) {
-        if response.drag_started()
+        if response.drag_started_by(PointerButton::Primary)
             && let Some(at) = ui.input(|input| input.pointer.press_origin())
             && let Some(bench) = desk.bench()
         {
             self.typed = None;
             self.drag = Drag::begin(handle, bench, lens, at);
         }
-        if response.dragged()
+        if response.dragged_by(PointerButton::Primary)
             && let Some(drag) = &mut self.drag
             && drag.handle() == handle
             && let Some(at) = response.interact_pointer_pos()

@@ -45,7 +45,21 @@ pub(super) fn plates(
         let unit = bench.document.unit;
         // As it is cut, so that these are the figures of the list for the bench.
         let drawing = plates::dimensions(&bench.layout.bench, unit, height);
-        paint::paint(painter, lens, &drawing, inks, None, &none);
+        // Lines that begin on the board and end beside it are read on both.
+        let board = lens.screen_rect(BoardRect::at_origin(bench.layout.exact.outer));
+        let room = painter.clip_rect();
+        let on_board = Inks { line: inks.board, ..inks };
+        let strips = [
+            (board.intersect(room), on_board),
+            (room.with_max_y(board.top()), inks),
+            (room.with_min_y(board.bottom()), inks),
+            (board.with_min_x(room.left()).with_max_x(board.left()).intersect(room), inks),
+            (board.with_max_x(room.right()).with_min_x(board.right()).intersect(room), inks),
+        ];
+        for (strip, inks) in strips.into_iter().filter(|(strip, _)| strip.is_positive()) {
+            let painter = painter.with_clip_rect(strip);
+            paint::paint(&painter, lens, &drawing, inks, None, &none);
+        }
     }
 }
 

@@ -30,7 +30,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     for path in options.words().iter().map(PathBuf::from) {
         match plans::open(&path, options) {
             Ok(plan) => {
-                let findings = plan.derived().findings;
+                let findings = plan.findings();
                 exit = exit.max(code(&findings));
                 if options.has("json") {
                     lists.push(json!({

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 use sightedge_core::geometry::Size;
-use sightedge_core::length::{Unit, parse};
+use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::spec::Document;
 use sightedge_cutting::report::{CertificateReport, Report};
 use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, instance, solve};
@@ -13,24 +13,39 @@ use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, instance, solve}
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
+use crate::cutting::materials::{Prices, materials};
+use crate::cutting::narrower::{Offer, offers};
 use crate::cutting::{BoardJob, Manner, StockSheet, jobs, usual_stock};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "cut",
-        values: &["stock", "stages", "seconds", "instance", "name", "certificate", "variant"],
+        values: &[
+            "stock",
+            "stages",
+            "seconds",
+            "instance",
+            "name",
+            "certificate",
+            "variant",
+            "give",
+        ],
         flags: &["drop-outs", "no-turn", "json"],
     },
     help: help::CUT,
     run,
 };
 
+/// How long narrower borders are tried.
+const LONGEST_TRIALS: Duration = Duration::from_secs(20);
+
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     options.needs("name", "instance")?;
     options.needs("no-turn", "instance")?;
     options.one_of(&["instance", "stock"])?;
     options.one_of(&["instance", "drop-outs"])?;
+    options.one_of(&["instance", "give"])?;
     let stages = stages(options)?;
     let seconds = seconds(options)?;
     match options.path("instance") {
@@ -153,7 +168,8 @@ fn show(
         Some(file) => read_stock(&file, unit)?,
         None => usual_stock(unit),
     };
-    let manner = Manner { stages, drop_outs: options.has("drop-outs") };
+    let manner = Manner::new(stages, options.has("drop-outs"));
+    let give = give(options, unit)?;
     let named: Vec<(String, &Document)> =
         opened.iter().map(|(title, document)| (title.clone(), document)).collect();
     let jobs = jobs(&named, &stock, manner);
@@ -184,10 +200,72 @@ fn show(
             tell(job, &report, unit, streams)?;
         }
     }
+    let materials = materials(&named, unit, Prices::default());
+    let offers = match give {
+        Some(most) => narrower(&opened, &stock, manner, most),
+        None => Vec::new(),
+    };
     if options.has("json") {
-        writeln!(streams.out, "{:#}", json!({ "boards": boards }))?;
+        let lines = materials
+            .iter()
+            .map(|line| json!({ "what": line.what, "amount": line.amount }))
+            .collect::<Vec<_>>();
+        let mut all = json!({ "boards": boards, "materials": lines });
+        if give.is_some() {
+            all["narrower"] = offers
+                .iter()
+                .map(|offer| {
+                    json!({
+                        "plan": offer.plan.map(|at| &opened[at].0),
+                        "by_mm": offer.by.to_mm(),
+                        "sheets_saved": offer.sheets,
+                        "cost_saved": offer.cost,
+                    })
+                })
+                .collect();
+        }
+        writeln!(streams.out, "{all:#}")?;
+        return Ok(exit);
+    }
+    for line in &materials {
+        writeln!(streams.out, "{}: {}", line.what, line.amount)?;
+    }
+    for offer in &offers {
+        let plan = offer.plan.map_or("all mats", |at| &opened[at].0);
+        let saved = match offer.sheets {
+            0 => "let smaller sheets do".to_owned(),
+            1 => "save a sheet".to_owned(),
+            n => format!("save {n} sheets"),
+        };
+        writeln!(streams.out, "Borders {} narrower on {plan} {saved}", offer.by.text(unit))?;
     }
     Ok(exit)
+}
+
+/// How much each border may give to save a sheet; `None` where nothing is to be tried.
+fn give(options: &Options, unit: Unit) -> Result<Option<Length>, Trouble> {
+    let Some(text) = options.text("give")? else { return Ok(None) };
+    let length =
+        parse(text, unit).map_err(|error| Trouble::usage(format!("--give: {error}")))?;
+    if length.is_negative() || length > Length::mm(100) {
+        return Err(Trouble::usage(format!(
+            "--give {text}: borders give from 0 to 100 mm; try 1/8 in"
+        )));
+    }
+    Ok(Some(length))
+}
+
+/// Trials with borders that give a little; a plan counts once for each time it is named.
+fn narrower(
+    opened: &[(String, Document)],
+    stock: &[StockSheet],
+    manner: Manner,
+    most: Length,
+) -> Vec<Offer> {
+    let until = Instant::now() + LONGEST_TRIALS;
+    let plans: Vec<(String, Document, u32)> =
+        opened.iter().map(|(title, document)| (title.clone(), document.clone(), 1)).collect();
+    offers(&plans, stock, manner, most, &mut || Instant::now() >= until)
 }
 
 /// The plans named, and those in the folders named.
@@ -289,6 +367,7 @@ fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
             size,
             price: number(3, "price")?,
             in_hand: number(4, "in_hand")?.map(|n| u32::try_from(n).unwrap_or(u32::MAX)),
+            offcut: false,
         });
     }
     Ok(sheets)

@@ -198,6 +198,7 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
   --drop-outs           cut up what falls from the windows, too
   --seconds N           how long to try, for each board; without it, 4
+  --give LENGTH         try whether borders that give so much save a sheet, as in 1/8 in
   --json                for other programs
   --certificate FILE    writes the proof of the bound in whole numbers
   --variant NAME        another mat than the chosen one

@@ -3,12 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_core::derived::{Derived, derive};
+use sightedge_core::finding::Finding;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
 
 use super::options::Options;
 use super::outcome::Trouble;
-use crate::files;
+use crate::{files, opening};
 
 /// A plan that was opened, with the variant asked for.
 #[derive(Debug)]
@@ -26,6 +27,15 @@ impl Opened {
 
     pub(super) fn derived(&self) -> Derived {
         derive(&self.document, self.variant(), Tables::shipped())
+    }
+
+    /// What would fail, and what the pictures' files have to say to it.
+    pub(super) fn findings(&self) -> Vec<Finding> {
+        let Derived { layout, mut findings, .. } = self.derived();
+        let mat = &self.variant().mat;
+        // Notes, so they come last.
+        findings.extend(opening::other_sizes(&self.document, mat, &layout, &self.path));
+        findings
     }
 }
 

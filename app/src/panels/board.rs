@@ -47,12 +47,16 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             .next();
         egui::ComboBox::from_id_salt("outer")
             .width(width)
-            .selected_text(name.unwrap_or("Own size"))
+            .selected_text(name.map_or("Own size".to_owned(), |name| {
+                let lying = size.width > size.height;
+                crate::wording::sides(name, lying)
+            }))
             .show_ui(ui, |ui| {
                 for known in view.tables.outer.iter().filter(|row| row.unit == view.unit()) {
                     let lying = size.width > size.height;
                     let wanted = if lying { known.size.turned() } else { known.size };
-                    if entry(ui, wanted == size, &known.name) {
+                    let name = crate::wording::sides(&known.name, lying);
+                    if entry(ui, wanted == size, &name) {
                         asks.run(fix(wanted, placement));
                     }
                 }
@@ -63,7 +67,7 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
             });
     });
     row(ui, "outer", |ui| asks.size(ui, "Outer", size, view, |size| fix(size, placement)));
-    row(ui, "window", |ui| {
+    row(ui, "placement", |ui| {
         let width = field_width(ui, 1);
         egui::ComboBox::from_id_salt("placement")
             .width(width)
@@ -84,8 +88,11 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
     match placement {
         // A row of its own here, too, so that nothing below jumps when a hand moves the window.
         Placement::Centred | Placement::Optical => row(ui, "top, bottom", |ui| {
-            let borders =
-                |figures: &Figures| figures.group().within(Rect::at_origin(figures.outer));
+            // The top layer's, as where borders are given.
+            let borders = |figures: &Figures| {
+                let top = figures.openings.first().and_then(|window| window.top());
+                top.map(|cut| cut.borders).unwrap_or_default()
+            };
             let layout = &view.derived.layout;
             let (cut, exact) = (borders(&layout.bench), borders(&layout.exact));
             let width = field_width(ui, 2);

@@ -3,6 +3,7 @@
 use egui::{RichText, ScrollArea, Ui};
 
 use sightedge_core::finding::Finding;
+use sightedge_core::rules::print_size;
 
 use super::Asks;
 use crate::action::Action;
@@ -14,7 +15,11 @@ use crate::{theme, wording};
 pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     ui.label(RichText::new("Checks").family(theme::strong()).size(theme::HEADING));
     let findings = &view.derived.findings;
-    if findings.is_empty() {
+    // A note of the picture's own file, so it comes last.
+    let stated = view
+        .stated
+        .and_then(|stated| print_size(view.document, view.work, view.window, stated));
+    if findings.is_empty() && stated.is_none() {
         ui.horizontal_wrapped(|ui| {
             ui.label(quiet(ui, "✓  Nothing here would fail."));
         });
@@ -22,7 +27,7 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     }
     ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
-        for (number, finding) in findings.iter().enumerate() {
+        for (number, finding) in findings.iter().chain(&stated).enumerate() {
             ui.push_id(number, |ui| one(ui, view, finding, asks));
         }
     });

@@ -16,9 +16,10 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     let words = if layout.in_hand {
         "A window in hand: as measured.".to_owned()
     } else if same {
-        "All on your ruler.".to_owned()
+        "Board, window and borders are on your ruler.".to_owned()
     } else {
-        "On your ruler; the exact figure shows where the pointer rests.".to_owned()
+        "Board, window and borders on your ruler; rest the pointer on a figure for the exact one."
+            .to_owned()
     };
     ui.label(quiet(ui, &words));
     let (bench, exact) = (&layout.bench, &layout.exact);

@@ -197,9 +197,7 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
     egui::Popup::menu(&response)
         .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
         .show(|ui| {
-            if let Some(colour) = picker::show(ui, view, layer.board.colour) {
-                let name = "Own colour".to_owned();
-                let board = Board { colour, name, id: String::new(), ..layer.board.clone() };
+            if let Some(board) = picker::show(ui, view, &layer.board) {
                 asks.run(Command::SetBoard(view.variant, layer.id, board));
             }
         });
@@ -229,8 +227,7 @@ fn set_off(view: &View<'_>, above: &Board) -> Board {
     };
     let boards = view.tables.boards.iter().filter(alike).map(|b| (b, lab(b.colour)));
     let wanted = view.palette.and_then(|palette| {
-        let paper = lab(sightedge_core::plates::Look::default().paper);
-        suggestions(palette, paper).first().map(|first| first.liner)
+        suggestions(palette, lab(view.paper)).first().map(|first| first.liner)
     });
     let nearest = match wanted {
         Some(wanted) => nearest_boards(boards, wanted).first().map(|(board, _)| *board),

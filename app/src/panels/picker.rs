@@ -2,9 +2,10 @@
 //! from the picture.
 
 use egui::{Sense, Ui, vec2};
-use sightedge_core::material::Colour;
+use sightedge_core::material::{Board, Colour};
 use sightedge_pictures::colour::Lab;
 
+use super::colours::near_boards;
 use crate::theme;
 use crate::view::View;
 use crate::widgets::quiet;
@@ -32,8 +33,9 @@ impl Picked {
     }
 }
 
-/// Shows the picker; gives the colour that was taken.
-pub(super) fn show(ui: &mut Ui, view: &View<'_>, now: Colour) -> Option<Colour> {
+/// Shows the picker for a board's colour; gives the board that was taken.
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, board: &Board) -> Option<Board> {
+    let now = board.colour;
     ui.set_style(ui.ctx().global_style());
     ui.set_width(252.0);
     let id = ui.make_persistent_id("picked");
@@ -74,10 +76,16 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, now: Colour) -> Option<Colour> 
     taken = hex(ui, now).or(taken);
     taken = from_picture(ui, view).or(taken);
     ui.data_mut(|data| data.insert_temp(id, picked));
-    if taken.is_some() {
+    let own = taken.map(|colour| {
+        let name = "Own colour".to_owned();
+        Board { colour, name, id: String::new(), ..board.clone() }
+    });
+    let wanted = Lab::from_srgb([chosen.red, chosen.green, chosen.blue]);
+    let made = near_boards(ui, view, wanted, board.thickness).or(own);
+    if made.is_some() {
         ui.close();
     }
-    taken
+    made
 }
 
 fn patch(ui: &mut Ui, colour: Colour, name: &str) {

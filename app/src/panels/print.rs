@@ -14,7 +14,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let (sheet, image) = (work.sheet, work.image);
     let on = |other: Size| Command::SetPaper(work.id, other, image_on(image, sheet, other));
     let paper = |ui: &mut Ui, asks: &mut Asks| {
-        let name = name_of(view, sheet);
+        let name = crate::wording::sides(name_of(view, sheet), sheet.width > sheet.height);
         let width = field_width(ui, 1);
         egui::ComboBox::from_id_salt("paper")
             .width(width)
@@ -23,7 +23,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 for known in &view.tables.sheets {
                     let lying = sheet.width > sheet.height;
                     let size = if lying { known.size.turned() } else { known.size };
-                    if entry(ui, size == sheet, &known.name) {
+                    let name = crate::wording::sides(&known.name, lying);
+                    if entry(ui, size == sheet, &name) {
                         asks.run(on(size));
                     }
                 }

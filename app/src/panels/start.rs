@@ -68,7 +68,8 @@ pub fn start(ui: &mut Ui, kept: &mut Start, recent: &[PathBuf], asks: &mut Asks)
             ui.label(RichText::new("Opened lately").family(theme::strong()));
             for path in recent.iter().take(5) {
                 let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
-                let button = egui::Button::new(name.into_owned()).frame(false);
+                let name = name.strip_suffix(".sightedge.ron").unwrap_or(&name).to_owned();
+                let button = egui::Button::new(name).frame(false);
                 if ui.add(button).on_hover_text(path.display().to_string()).clicked() {
                     asks.actions.push(Action::Do(Deed::OpenPath(path.clone())));
                 }

@@ -26,6 +26,10 @@ pub struct Top<'a> {
     pub tabs: &'a [Tab],
     /// The one in front.
     pub front: Option<usize>,
+    /// Whether the board is what is looked at.
+    pub board: bool,
+    /// Whether the one in front was ever saved.
+    pub saved: bool,
     /// What undo and redo would do.
     pub steps: (Option<&'static str>, Option<&'static str>),
 }
@@ -74,7 +78,11 @@ pub fn top(
                     if let Some(shortcut) = shortcut {
                         button = button.shortcut_text(ui.ctx().format_shortcut(&shortcut));
                     }
-                    let enabled = open || deed == Deed::Theme;
+                    let enabled = match deed {
+                        Deed::Theme => true,
+                        Deed::Revert => open && top.saved,
+                        _ => open,
+                    };
                     if ui.add_enabled(enabled, button).on_hover_text(deed.hint()).clicked() {
                         asks.actions.push(Action::Do(deed));
                         ui.close();
@@ -99,6 +107,21 @@ pub fn top(
             .response
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
             if !open {
+                return;
+            }
+            if let Some(seen) = *vision {
+                let words = match seen {
+                    Vision::Protan => "Seen without red",
+                    Vision::Deutan => "Seen without green",
+                    Vision::Tritan => "Seen without blue",
+                };
+                let text = RichText::new(words).color(theme::palette(ui).caution);
+                let hint = "The colours are not as they are: press to see them all again";
+                if ui.button(text).on_hover_text(hint).clicked() {
+                    *vision = None;
+                }
+            }
+            if !top.board {
                 return;
             }
             let mut deed = |ui: &mut Ui, deed: Deed, on: bool| {

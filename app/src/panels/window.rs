@@ -58,7 +58,7 @@ fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, asks: &mut Asks) {
     row(ui, "sight size", |ui| {
         asks.size(ui, "Window", hand.sight, view, |sight| set(InHand { sight, ..hand }));
     });
-    row(ui, "on sheet", |ui| {
+    row(ui, "overlap", |ui| {
         let width = field_width(ui, 2);
         let unit = view.unit();
         let left = LengthField::new("Overlap, left", hand.overlap_left, unit).width(width);
@@ -68,6 +68,7 @@ fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, asks: &mut Asks) {
         asks.length(ui, top, |overlap_top| set(InHand { overlap_top, ..hand }))
             .on_hover_text("How far the mat lies on the sheet at the top");
     });
+    crate::widgets::note(ui, "At the left and at the top; the sheet gives the rest.");
 }
 
 /// Nothing moves: what is given changes, not where it lies.

@@ -279,7 +279,8 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
     ui.label(RichText::new(title).family(theme::strong()).size(TITLE));
     ui.add_space(14.0);
     for sentence in sentences(&step.text) {
-        let text = RichText::new(whole(sentence)).size(TEXT).line_height(Some(36.0));
+        let text =
+            RichText::new(wording::sentence(sentence)).size(TEXT).line_height(Some(36.0));
         ui.label(text);
         ui.add_space(8.0);
     }
@@ -287,30 +288,9 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
         ui.add_space(10.0);
         ui.horizontal_top(|ui| {
             crate::widgets::severity_icon(ui, Severity::Caution);
-            ui.vertical(|ui| ui.label(RichText::new(wording::set(caution)).size(CAUTION)));
+            ui.vertical(|ui| ui.label(RichText::new(wording::sentence(caution)).size(CAUTION)));
         });
     }
-}
-
-/// Set as in print, each figure kept whole at the end of a line.
-fn whole(text: &str) -> String {
-    const NO_BREAK: char = '\u{a0}';
-    let set = wording::set(text);
-    let mut out = String::with_capacity(set.len());
-    let mut before = ' ';
-    for (at, c) in set.char_indices() {
-        let after = &set[at + c.len_utf8()..];
-        let fraction = after.starts_with(|c: char| !c.is_ascii() && c.is_numeric());
-        let unit = ["in", "mm", "g", "%"].iter().any(|unit| {
-            after
-                .strip_prefix(unit)
-                .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
-        });
-        let kept = c == ' ' && before.is_numeric() && (fraction || unit);
-        out.push(if kept { NO_BREAK } else { c });
-        before = c;
-    }
-    out
 }
 
 /// A line for each sentence or each part between semicolons: one thing is read at a time.
@@ -345,13 +325,7 @@ fn sentences(text: &str) -> impl Iterator<Item = &str> {
 
 #[cfg(test)]
 mod tests {
-    use super::{sentences, whole};
-
-    #[test]
-    fn a_figure_is_not_broken() {
-        let found = whole("top 5 1/16 in, in all 12 mm inside 30 %.");
-        assert_eq!(found, "top 5\u{a0}¹⁄₁₆\u{a0}in, in all 12\u{a0}mm inside 30\u{a0}%.");
-    }
+    use super::sentences;
 
     #[test]
     fn one_thing_at_a_time() {

@@ -3,12 +3,15 @@
 mod behind;
 mod bench;
 mod editions;
+mod papers;
+pub mod sheets;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
 use sightedge_core::finding::Severity;
 use sightedge_core::material::{Own, Tables};
 
+use crate::action::Deed;
 use crate::canvas::Shown;
 use crate::desk::Desk;
 use crate::jobs::DeskId;
@@ -24,6 +27,10 @@ pub enum Room {
     Mat,
     /// What lies behind it.
     Behind,
+    /// What is printed for the bench.
+    Papers,
+    /// The boards of a show out of the fewest sheets.
+    Sheets,
     /// The steps, one at a time.
     Bench,
     /// What is numbered, where it is, what is sold.
@@ -32,13 +39,16 @@ pub enum Room {
 
 impl Room {
     /// In the order of the job.
-    pub const ALL: [Self; 4] = [Self::Mat, Self::Behind, Self::Bench, Self::Editions];
+    pub const ALL: [Self; 6] =
+        [Self::Mat, Self::Behind, Self::Papers, Self::Sheets, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
+            Self::Papers => "Papers",
+            Self::Sheets => "Cutting",
             Self::Bench => "Bench",
             Self::Editions => "Editions",
         }
@@ -49,6 +59,8 @@ impl Room {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
             Self::Behind => "Hinges, paper and air, the frame and the wall",
+            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
+            Self::Sheets => "All boards of a show out of the fewest sheets",
             Self::Bench => "The steps, one at a time, to be ticked",
             Self::Editions => "Works, their numbers, shows and what is sold",
         }
@@ -65,6 +77,10 @@ impl Room {
                 "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
                  Enter makes it the one that holds the place, Esc gives back."
             }
+            Self::Papers => "Choose what to write and where; the pages are as they will print.",
+            Self::Sheets => {
+                "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
+            }
             Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
             Self::Editions => {
                 "A number once issued is never another's; what was wrong is corrected \
@@ -76,8 +92,8 @@ impl Room {
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat | Self::Behind | Self::Bench => true,
-            Self::Editions => false,
+            Self::Mat | Self::Behind | Self::Papers | Self::Bench => true,
+            Self::Sheets | Self::Editions => false,
         }
     }
 
@@ -120,6 +136,8 @@ impl<'a> Hall<'a> {
 #[derive(Debug, Default)]
 pub struct Rooms {
     behind: behind::Behind,
+    papers: papers::Papers,
+    sheets: sheets::Sheets,
     bench: bench::Bench,
     editions: editions::Editions,
 }
@@ -131,14 +149,24 @@ impl Rooms {
         match room {
             Room::Mat => {}
             Room::Behind => self.behind.show(ui, hall, asks),
+            Room::Papers => self.papers.show(ui, hall, asks),
+            Room::Sheets => self.sheets.show(ui, hall, asks),
             Room::Bench => self.bench.show(ui, hall, asks),
             Room::Editions => self.editions.show(ui, hall, asks),
         }
     }
 
+    /// Carries out what a place takes upon itself; whether it does.
+    pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
+        match room {
+            Room::Papers => self.papers.deed(deed),
+            _ => false,
+        }
+    }
+
     /// What is asked for in the places of work and not answered yet.
     pub fn pending(&self) -> usize {
-        self.editions.pending()
+        self.editions.pending() + self.papers.pending() + self.sheets.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -148,6 +176,8 @@ impl Rooms {
                 let findings = &desk.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
+            Room::Papers => self.papers.waits(),
+            Room::Sheets => self.sheets.waits(),
             Room::Behind => behind::Behind::waits(hall),
             Room::Bench | Room::Editions => false,
         }

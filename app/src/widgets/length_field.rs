@@ -96,7 +96,9 @@ impl<'a> LengthField<'a> {
         } else if (entered || response.lost_focus()) && typed.text != typed.shown {
             event = match length::parse(&typed.text, self.unit) {
                 Ok(length) => FieldEvent::Set(length),
-                Err(error) => FieldEvent::Refused(error.to_string()),
+                Err(error) => {
+                    FieldEvent::Refused(format!("{}: {error}. It stays as it was.", self.name))
+                }
             };
             typed.text.clone_from(&typed.shown);
         }

@@ -2,10 +2,12 @@
 
 mod choice;
 mod length_field;
+mod opening;
 mod rows;
 
 pub use choice::{choice, entry};
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
+pub use opening::opening;
 pub use rows::{
     field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,
 };

@@ -8,7 +8,7 @@ use crate::support::{Plans, Window, in_inches, open};
 /// The reference piece with its back turned up. Its 13 in sheet is held at 1 and at 12 in.
 fn turned(plans: &Plans) -> Window {
     let mut window = open(&[&plans.reference()]);
-    window.key_with(Modifiers::COMMAND, Key::Num2);
+    window.click("Behind it");
     window
 }
 
@@ -151,6 +151,11 @@ fn the_air_moves_the_sheet_and_no_plan() {
     assert_eq!(*window.document(), before);
 }
 
+/// What is shown, each figure parted from its unit by a plain space.
+fn shown(window: &Window) -> String {
+    window.texts().replace('\u{a0}', " ")
+}
+
 #[test]
 fn a_frame_is_chosen_and_its_section_follows() {
     let plans = Plans::new();
@@ -160,10 +165,12 @@ fn a_frame_is_chosen_and_its_section_follows() {
     window.click("Frame: None: matted and bagged");
     window.click("Gallery, wood");
     assert!(window.has("Section through the package: 7 layers, 0.4925 in deep"));
-    assert!(window.texts().contains("wants 0.6175 in"), "{}", window.texts());
-    window.click("Frame: Gallery, wood");
+    assert!(shown(&window).contains("wants 0.6175 in"), "{}", window.texts());
+    window.click("Take the frame “Wide, wood”");
+    assert!(!shown(&window).contains("wants 0.6175 in"), "{}", window.texts());
+    window.click("Frame: Wide, wood");
     window.click("Deep, wood");
-    assert!(!window.texts().contains("wants 0.6175 in"), "{}", window.texts());
+    assert_eq!(window.mat().behind.package.frame.as_ref().unwrap().id, "deep-wood");
     window.click("Frame sized by: rabbet");
     window.type_in("Rabbet width", "22 1/8");
     window.key(Key::Enter);

@@ -8,7 +8,7 @@ use crate::support::{Plans, Window, in_inches, open};
 
 fn at_the_bench(plans: &Plans) -> Window {
     let mut window = open(&[&plans.reference()]);
-    window.key_with(Modifiers::COMMAND, Key::Num3);
+    window.click("Bench");
     window
 }
 
@@ -40,7 +40,7 @@ fn ticks_are_saved_with_the_plan() {
     let plans = Plans::new();
     let plan = plans.reference();
     let mut window = open(&[&plan]);
-    window.key_with(Modifiers::COMMAND, Key::Num3);
+    window.click("Bench");
     window.key(Key::Space);
     window.key(Key::Space);
     window.key_with(Modifiers::COMMAND, Key::S);

@@ -18,10 +18,18 @@
 
 mod behind;
 mod bench;
+mod colours;
+mod cutting;
 mod documents;
 mod editions;
 mod fields;
 mod hand;
+mod materials;
+mod papers;
+
+// Its slow decoder is a script.
+#[cfg(unix)]
+mod openings;
 mod pictures;
 mod rests;
 mod still;

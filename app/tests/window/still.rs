@@ -41,7 +41,7 @@ fn sixty_idle_frames_change_nothing() {
 fn every_place_of_work_rests() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
-    for room in [Key::Num2, Key::Num3] {
+    for room in [Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6] {
         window.key_with(Modifiers::COMMAND, room);
         rests(&mut window);
     }

@@ -20,6 +20,9 @@ pub(crate) struct Proof {
     pub(crate) bound: i64,
     /// The bound before rounding up, in grains.
     pub(crate) exact: f64,
+    /// It holds for patterns that use a piece at most as often as it is wanted, and says
+    /// nothing of others.
+    pub(crate) proper: bool,
 }
 
 /// The bound that `prices` prove, where no pattern of sheet `s` sells for more than
@@ -62,15 +65,45 @@ pub(crate) fn prove(inst: &Instance, prices: &[i64], most: &[i64]) -> Option<Pro
         }
     }
     let worth = total.max(0) * wide(den);
-    let bound = -(-worth).div_euclid(wide(num));
+    let bound = i64::try_from(-(-worth).div_euclid(wide(num))).ok()?;
     Some(Proof {
         prices: prices.to_vec(),
         rents,
         num,
         den,
-        bound: i64::try_from(bound).ok()?,
+        bound: payable(inst, bound),
         exact: worth as f64 / num as f64,
+        proper: false,
     })
+}
+
+/// Sums beyond this are not gone through.
+const MOST_SUMS: i64 = 400_000;
+
+/// The least sum of sheets' costs that is no less than `bound`: with sheets at 83 and 155 no
+/// plan costs 100.
+fn payable(inst: &Instance, bound: i64) -> i64 {
+    let mut costs: Vec<i64> = inst.sheets.iter().map(|s| s.cost).filter(|c| *c > 0).collect();
+    costs.sort_unstable();
+    costs.dedup();
+    let Some(least) = costs.first().copied() else { return bound };
+    let Some(top) = bound.checked_add(least).filter(|top| *top <= MOST_SUMS) else {
+        return bound;
+    };
+    if bound <= 0 || least == 1 {
+        return bound;
+    }
+    let index = |sum: i64| usize::try_from(sum).unwrap_or(0);
+    let mut paid = vec![false; index(top) + 1];
+    paid[0] = true;
+    for cost in costs {
+        for sum in cost..=top {
+            if paid[index(sum - cost)] {
+                paid[index(sum)] = true;
+            }
+        }
+    }
+    (bound..=top).find(|sum| paid[index(*sum)]).unwrap_or(bound)
 }
 
 /// The area bound: every piece sells for its area.

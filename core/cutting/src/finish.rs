@@ -269,5 +269,6 @@ fn certificate(problem: &Problem, inst: &Instance, proof: &Proof) -> Certificate
         rents,
         numerator: proof.num,
         denominator: proof.den.saturating_mul(inst.grain),
+        within_demand: proof.proper,
     }
 }

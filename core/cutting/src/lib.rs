@@ -41,7 +41,7 @@
 //!    2018).
 //! 4. Every pricing bounds all plans (Farley 1990), with a rent for sheets whose number is
 //!    limited. Prices are whole numbers, rounded to the safe side, so the bound is exact; it
-//!    is rounded up to the measure that all costs share, and to nothing else.
+//!    is rounded up to the next sum that some sheets cost together, and to nothing else.
 //! 5. Dives into the covering master over all patterns seen (Vanderbeck 2000; Belov and
 //!    Scheithauer 2006): fix the surest, solve again, and cut what little remains by local
 //!    search; further patterns from pricing what remains at perturbed duals. Rounds of these
@@ -49,9 +49,12 @@
 //! 6. At that cost, a dive that repeats patterns as often as the relaxation allows seeks fewer
 //!    set-ups, and the emptiest sheet is packed anew for one large remnant.
 //!
-//! The bound is that of patterns without regard to how often a piece is wanted, so that its
-//! proof stays one price a piece, and anybody can check it; [`checker`] does, sharing nothing
-//! with the solver. On sheets with very many cutting positions sizes are rounded for pricing
+//! The bound is first that of patterns without regard to how often a piece is wanted: quick,
+//! and the proof is one price a piece that anybody can check. Where it falls short and few
+//! pieces share a sheet, sets of pieces within the demand are priced by branch and bound over
+//! the smallest boxes that hold them (after Christofides and Whitlock 1977; Clautiaux, Jouglet
+//! and El Hayek 2013); that proof, too, is one price a piece, and says that it is within the
+//! demand. [`checker`] prices both kinds again, sharing nothing with the solver. On sheets with very many cutting positions sizes are rounded for pricing
 //! (pieces down, sheets down): the bound stays true and gets weaker.
 //!
 //! # Literature
@@ -62,6 +65,8 @@
 //! - Christofides, Whitlock (1977), *An algorithm for two-dimensional cutting problems*.
 //! - Cintra, Miyazawa, Wakabayashi, Xavier (2008), *Algorithms for two-dimensional cutting
 //!   stock and strip packing problems using dynamic programming and column generation*.
+//! - Clautiaux, Jouglet, El Hayek (2013), *A new graph-theoretical model for the guillotine-
+//!   cutting problem*.
 //! - Falkenauer (1996), *A hybrid grouping genetic algorithm for bin packing*.
 //! - Farley (1990), *A note on bounding a class of linear programming problems, including
 //!   cutting stock problems*.
@@ -92,6 +97,7 @@ mod pool;
 mod prepare;
 mod pricing;
 mod problem;
+mod proper;
 pub mod report;
 mod rng;
 mod search;

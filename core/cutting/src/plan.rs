@@ -1,9 +1,11 @@
 //! What comes out: patterns with their cuts, the bound and its proof.
 
+use serde::{Deserialize, Serialize};
+
 use crate::problem::Complaint;
 
 /// Which way a cut runs.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub enum Cut {
     /// Upright: the parts lie side by side, from left to right.
     Upright,
@@ -12,7 +14,7 @@ pub enum Cut {
 }
 
 /// A part of a sheet: lower left corner from the sheet's own, in length units.
-#[derive(Clone, Debug, Eq, PartialEq)]
+#[derive(Clone, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Part {
     /// From the sheet's left edge.
     pub x: i64,
@@ -27,7 +29,7 @@ pub struct Part {
 }
 
 /// What becomes of a part.
-#[derive(Clone, Debug, Eq, PartialEq)]
+#[derive(Clone, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub enum Fate {
     /// It is a piece of the problem, by its index.
     Piece {
@@ -48,7 +50,7 @@ pub enum Fate {
 }
 
 /// A piece on a sheet, lower left corner from the sheet's own, in length units.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Placement {
     /// Index in [`crate::Problem::pieces`].
     pub piece: usize,
@@ -65,7 +67,7 @@ pub struct Placement {
 }
 
 /// One way to cut a sheet, used for one or more sheets.
-#[derive(Clone, Debug, Eq, PartialEq)]
+#[derive(Clone, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Pattern {
     /// Index in [`crate::Problem::stocks`].
     pub stock: usize,
@@ -80,7 +82,7 @@ pub struct Pattern {
 }
 
 /// How far from the best possible the plan can be at most.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Bound {
     /// No plan of the pieces costs less, by area alone.
     pub area: i64,
@@ -97,10 +99,11 @@ pub struct Bound {
 /// The proof of the bound in whole numbers.
 ///
 /// Claim: no pattern of stock *s* within the stages sells for more than
-/// `cost(s) * numerator / denominator + rents[s]` when its pieces sell at `prices`. Then every
-/// plan costs at least (all pieces' prices - rents of all limited sheets) * denominator /
-/// numerator.
-#[derive(Clone, Debug, Default, Eq, PartialEq)]
+/// `cost(s) * numerator / denominator + rents[s]` when its pieces sell at `prices`
+/// ([`within_demand`](Self::within_demand): no pattern that holds each piece at most as often
+/// as it is wanted, which is all a plan needs). Then every plan costs at least
+/// (all pieces' prices - rents of all limited sheets) * denominator / numerator.
+#[derive(Clone, Debug, Default, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Certificate {
     /// For each piece of the problem (0 for those left out).
     pub prices: Vec<i64>,
@@ -110,10 +113,13 @@ pub struct Certificate {
     pub numerator: i64,
     /// Units of cost in `numerator` price units.
     pub denominator: i64,
+    /// Whether the claim is only about patterns that hold no piece oftener than it is wanted;
+    /// else about all patterns.
+    pub within_demand: bool,
 }
 
 /// A plan for one problem.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Plan {
     /// In an order in which every drop-out falls before it is cut.
     pub patterns: Vec<Pattern>,
@@ -129,6 +135,7 @@ pub struct Plan {
     pub bound: Bound,
     /// Its proof, where there is one.
     pub certificate: Certificate,
-    /// What could not be planned and what to do about it.
+    /// What could not be planned and what to do about it; not kept with a saved plan.
+    #[serde(skip)]
     pub complaints: Vec<Complaint>,
 }

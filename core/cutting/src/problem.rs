@@ -2,11 +2,13 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 /// How many stages of parallel edge-to-edge cuts a sheet may go through.
 ///
 /// A stage is a set of parallel cuts; the next stage cuts the parts across. As in the
 /// literature, one further cut may trim a part that holds a single piece to its size.
-#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq, Serialize, Deserialize)]
 pub enum Stages {
     /// Strips, then pieces.
     Two,
@@ -30,7 +32,7 @@ impl Stages {
 }
 
 /// How many sheets of a stock there are.
-#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub enum Supply {
     /// As many as are wanted.
     Unlimited,
@@ -58,7 +60,7 @@ impl Supply {
 }
 
 /// What is cut away along each edge of a sheet before anything else, in length units.
-#[derive(Clone, Copy, Debug, Default, Eq, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Trim {
     /// Off the left edge.
     pub left: i64,
@@ -79,7 +81,7 @@ impl Trim {
 }
 
 /// A kind of sheet.
-#[derive(Clone, Debug, Eq, PartialEq)]
+#[derive(Clone, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Stock {
     /// How people call it; messages use it.
     pub name: String,
@@ -96,7 +98,7 @@ pub struct Stock {
 }
 
 /// A kind of piece.
-#[derive(Clone, Debug, Eq, PartialEq)]
+#[derive(Clone, Debug, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Piece {
     /// How people call it; messages use it.
     pub name: String,
@@ -111,7 +113,7 @@ pub struct Piece {
 }
 
 /// One board colour's worth of cutting: lengths are whole numbers of any one unit.
-#[derive(Clone, Debug, Default, Eq, PartialEq)]
+#[derive(Clone, Debug, Default, Eq, PartialEq, Serialize, Deserialize)]
 pub struct Problem {
     /// The sheets.
     pub stocks: Vec<Stock>,

@@ -225,6 +225,9 @@ pub struct CertificateReport {
     pub numerator: i64,
     /// Units of cost in `numerator` price units.
     pub denominator: i64,
+    /// Whether the claim is only about patterns that hold no piece oftener than it is wanted
+    /// (`copies`).
+    pub within_demand: bool,
     /// All pieces' prices less all limited stocks' rents, in price units.
     pub total: i64,
     /// A price for each piece.
@@ -315,6 +318,7 @@ impl CertificateReport {
             lower_bound: plan.bound.cost,
             numerator: proof.numerator,
             denominator: proof.denominator,
+            within_demand: proof.within_demand,
             total: sold - rented,
             pieces,
             stocks,

@@ -13,6 +13,7 @@ use crate::effort::Meter;
 use crate::master::Master;
 use crate::pool::{self, Pool};
 use crate::prepare::{Instance, Placed};
+use crate::proper;
 use crate::rng::Rng;
 use crate::search::{self, Bin, Search};
 use crate::tidy;
@@ -192,11 +193,28 @@ impl<'a, 'm> Solver<'a, 'm> {
             if self.done() {
                 break;
             }
+            if round == 0 {
+                self.proper_bound();
+                if self.done() {
+                    break;
+                }
+            }
             if searched {
                 self.improve((60_000_000 + u64::from(round) * 20_000_000) * self.crowding());
             }
             round += 1;
         }
+    }
+
+    /// A bound of patterns within the demand, where few pieces share a sheet.
+    fn proper_bound(&mut self) {
+        if self.best.short() > 0 {
+            return;
+        }
+        let budget = self.meter.left() / 3;
+        let (lower, upper) = (self.lower(), self.best.cost);
+        let proof = proper::bound(self.inst, &self.pool, lower, upper, budget, self.meter);
+        self.better_proof(proof);
     }
 
     /// How much more the local search is worth where many pieces share a sheet: there the

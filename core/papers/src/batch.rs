@@ -44,6 +44,8 @@ pub struct Choice {
     pub archive: Archive,
     /// The typography.
     pub templates: Templates,
+    /// Tables of materials; `None` for those that ship.
+    pub tables: Option<Tables>,
 }
 
 impl Default for Choice {
@@ -61,6 +63,7 @@ impl Default for Choice {
             seen: Seen::default(),
             archive: Archive::default(),
             templates: Templates::default(),
+            tables: None,
         }
     }
 }
@@ -276,7 +279,8 @@ fn one(
     choice: &Choice,
 ) -> Result<Written, PapersError> {
     let variant = variant(document, plan, choice)?;
-    let derived = derive(document, variant, Tables::shipped());
+    let tables = choice.tables.as_ref().unwrap_or(Tables::shipped());
+    let derived = derive(document, variant, tables);
     let folder = folder(plan);
     let picture = |work: &sightedge_core::spec::Work| {
         let path = reference::resolve(&folder, &work.picture.path);
@@ -294,6 +298,7 @@ fn one(
                 plan.display()
             ))
         })?,
+        tables,
         steps: None,
         archive: choice.archive,
     };

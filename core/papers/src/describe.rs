@@ -2,13 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use sightedge_core::material::Tables;
 use sightedge_core::spec::WorkId;
-use sightedge_core::steps::{Step, steps as steps_of};
+use sightedge_core::steps::steps as steps_of;
 
 use crate::frame::Plan;
 use crate::page::Pages;
-use crate::{card, sheet, steps, template};
+use crate::{Archive, Order, card, sheet, steps, template};
 
 /// A paper.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -58,28 +57,27 @@ impl Kind {
     }
 }
 
-/// Lays out a paper. `steps` are those that follow from the plan where none are given.
+/// Lays out a paper.
 pub(crate) fn describe(
     kind: Kind,
     plan: &Plan<'_>,
-    given: Option<&[Step]>,
+    order: &Order<'_>,
     pictures: &BTreeMap<WorkId, String>,
-    shades: bool,
 ) -> Pages {
     let [mut width, mut height] = plan.paper.size();
     let pages = match kind {
-        Kind::Sheet => sheet::pages(plan, pictures, shades),
+        Kind::Sheet => sheet::pages(plan, pictures, order.archive == Archive::A2aUa1),
         Kind::Cutter => card::pages(plan),
         Kind::Template => {
             (width, height) = (height, width);
             template::pages(plan)
         }
         Kind::Steps => {
-            if let Some(given) = given {
+            if let Some(given) = order.steps {
                 steps::pages(plan, given)
             } else {
                 let (document, variant) = (plan.document, plan.variant);
-                let all = steps_of(document, variant, plan.derived, Tables::shipped());
+                let all = steps_of(document, variant, plan.derived, order.tables);
                 steps::pages(plan, &all)
             }
         }

@@ -12,6 +12,7 @@
 //! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
 //! frame · tables           head and foot, tables that papers share
 //! sheet · card · template · steps    the papers
+//! sheets                   the plan of cutting
 //! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
 //! fonts · press            typefaces; the typesetter
@@ -32,6 +33,7 @@ mod paper;
 mod picture;
 mod press;
 mod sheet;
+mod sheets;
 mod steps;
 mod studio;
 mod tables;
@@ -44,6 +46,7 @@ use std::path::PathBuf;
 
 use serde_json::Value;
 use sightedge_core::derived::Derived;
+use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
 use sightedge_core::steps::Step;
 use typst::foundations::Bytes;
@@ -55,6 +58,7 @@ pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
 pub use press::{Archive, Templates, forget};
+pub use sheets::{CutSheet, CuttingPlan};
 pub use studio::{Grid, Piece, StudioPaper, lay_out_studio};
 
 /// A plan, and how its papers are wanted.
@@ -72,6 +76,8 @@ pub struct Order<'a> {
     pub paper: Paper,
     /// The day written on the papers.
     pub date: Date,
+    /// The tables that the steps name materials from.
+    pub tables: &'a Tables,
     /// The steps; `None` for those that follow from the plan.
     pub steps: Option<&'a [Step]>,
     /// Which rules the PDF keeps.
@@ -185,13 +191,12 @@ pub fn lay_out(
     if kind == Kind::Sheet {
         place_pictures(order, &mut names, &mut pictures, &mut told);
     }
-    let shades = order.archive == Archive::A2aUa1;
-    let pages = describe::describe(kind, &plan, order.steps, &names, shades);
+    let pages = describe::describe(kind, &plan, order, &names);
     let ident = format!("{}-{}", document.id, kind.key());
     set_pages(&pages, kind.template(), templates, &pictures, order.archive, ident, told)
 }
 
-/// Sets what stands on the pages, in typefaces that have all its letters.
+/// Sets what stands on the pages, with typefaces that have its letters.
 fn set_pages(
     pages: &page::Pages,
     template: &str,
@@ -234,8 +239,8 @@ fn set_pages(
         }
     });
     let json = pages.to_string().into_bytes();
-    let pages = press::set(json, template, templates, pictures, fonts)?;
-    Ok(Laid { document: pages, archive, ident, told })
+    let document = press::set(json, template, templates, pictures, fonts)?;
+    Ok(Laid { document, archive, ident, told })
 }
 
 /// Every text within a value.

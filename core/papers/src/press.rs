@@ -63,7 +63,8 @@ impl Templates {
         for entry in fs::read_dir(folder)? {
             let path = entry?.path();
             let name = path.file_name().and_then(|name| name.to_str());
-            if let Some(name) = name.filter(|name| name.ends_with(".typ")) {
+            let is_one = path.extension().is_some_and(|ending| ending == "typ");
+            if let Some(name) = name.filter(|_| is_one) {
                 self.0.insert(name.to_owned(), fs::read_to_string(&path)?);
             }
         }

@@ -44,7 +44,9 @@ impl Cells {
             let short =
                 style.width(name) * 0.92 + INSET - widths[group.clone()].iter().sum::<f64>();
             if short > 0.0 {
-                widths[group].iter_mut().for_each(|width| *width += short / count(*span));
+                for width in &mut widths[group] {
+                    *width += short / count(*span);
+                }
             }
             at += span;
         }
@@ -94,7 +96,9 @@ pub(crate) fn beside(
 fn spread(columns: &mut [f64], wide: f64) {
     let spare = wide - columns.iter().sum::<f64>();
     let each = (spare / count(columns.len().max(1))).min(MOST_SPARE);
-    columns.iter_mut().for_each(|column| *column += each);
+    for column in columns.iter_mut() {
+        *column += each;
+    }
     let rest = wide - columns.iter().sum::<f64>();
     if let Some(first) = columns.first_mut() {
         *first += rest;

@@ -27,6 +27,7 @@ fn with<T>(
         picture: &picture,
         paper: Paper::Letter,
         date: Date::new(2026, 3, 1).unwrap(),
+        tables: sightedge_core::material::Tables::shipped(),
         steps: None,
         archive: Archive::A2aUa1,
     };

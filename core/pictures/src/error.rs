@@ -114,7 +114,13 @@ pub enum PictureError {
 
 impl PictureError {
     pub(crate) fn unreadable(path: &Path, reason: &std::io::Error) -> Self {
-        Self::Unreadable { path: path.to_path_buf(), reason: reason.to_string() }
+        let reason = match reason.kind() {
+            std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+            std::io::ErrorKind::PermissionDenied => "you may not read it".to_owned(),
+            std::io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+            _ => reason.to_string(),
+        };
+        Self::Unreadable { path: path.to_path_buf(), reason }
     }
     pub(crate) fn damaged(format: Format, detail: &(impl ToString + ?Sized)) -> Self {
         Self::Damaged { format, detail: detail.to_string() }

@@ -54,6 +54,11 @@ fn resolution(exif: &Exif, source: ResolutionSource) -> Option<Resolution> {
     };
     let x = number(Tag::XResolution)?;
     let y = number(Tag::YResolution).unwrap_or(x);
+    // Cameras write 72 where no resolution is meant. Source: CIPA DC-008 (EXIF 2.32), 4.6.4:
+    // "when the image resolution is unknown, 72 [dpi] shall be designated".
+    if [x, y].iter().all(|v| (v * per_inch - 72.0).abs() < 1e-9) {
+        return None;
+    }
     Resolution::sane(x * per_inch, y * per_inch, source)
 }
 

@@ -2,11 +2,13 @@
 //! child process: a decoder that panics, runs away or is killed takes nothing along.
 //!
 //! The request is one line of RON. The reply is one line of RON and, for pixels, the raw RGBA
-//! bytes after it.
+//! bytes after it. Before it come lines that tell how far the work is, in thousandths (`374`),
+//! if it takes long.
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
+use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use serde::{Deserialize, Serialize};
@@ -69,13 +71,13 @@ fn write_line<T: Serialize>(value: &T, out: &mut impl Write) -> std::io::Result<
     out.write_all(b"\n")
 }
 
-fn read_line<T: for<'a> Deserialize<'a>>(from: &mut impl BufRead) -> Result<T, PictureError> {
+fn line(from: &mut impl BufRead) -> Result<String, PictureError> {
     let mut line = String::new();
     from.take(LONGEST_LINE).read_line(&mut line).map_err(broken)?;
     if line.is_empty() {
         return Err(broken("nothing was answered"));
     }
-    ron::from_str(&line).map_err(broken)
+    Ok(line)
 }
 
 impl Request {
@@ -106,7 +108,7 @@ impl Request {
     /// # Errors
     /// It is not one.
     pub fn read(from: &mut impl BufRead) -> Result<Self, PictureError> {
-        read_line(from)
+        ron::from_str(&line(from)?).map_err(broken)
     }
 
     /// Has `command` do the work: a process that calls [`serve`] on its standard streams. It
@@ -127,7 +129,9 @@ impl Request {
             drop(self.write(&mut input));
         }
         let Some(output) = output else { return Err(broken("its process cannot answer")) };
-        let reader = std::thread::spawn(move || Reply::read(&mut BufReader::new(output)));
+        let told = watch.clone();
+        let reader =
+            std::thread::spawn(move || Reply::read(&mut BufReader::new(output), &told));
         // A little longer than the job's own limit, which words its own end better.
         let deadline = Instant::now().checked_add(self.limits.time + Duration::from_secs(2));
         let stopped = loop {
@@ -190,12 +194,17 @@ impl Reply {
         out.flush()
     }
 
-    /// Reads one that was written down.
+    /// Reads one that was written down; how far the work is until then goes to `watch`.
     ///
     /// # Errors
     /// It is not one, or its pixels are not all there.
-    pub fn read(from: &mut impl BufRead) -> Result<Self, PictureError> {
-        let mut reply: Self = read_line(from)?;
+    pub fn read(from: &mut impl BufRead, watch: &Watch) -> Result<Self, PictureError> {
+        let mut words = line(from)?;
+        while let Ok(per_mille) = words.trim_end().parse() {
+            watch.advance(per_mille);
+            words = line(from)?;
+        }
+        let mut reply: Self = ron::from_str(&words).map_err(broken)?;
         if let Self::Preview(preview) = &mut reply {
             let wanted = preview.size.pixels().saturating_mul(4);
             from.take(wanted).read_to_end(&mut preview.rgba).map_err(broken)?;
@@ -207,14 +216,44 @@ impl Reply {
     }
 }
 
-/// The child's side: one request from `input`, its reply to `output`.
+/// How often a child tells how far it is; quick work ends before the first time.
+const TELL_EVERY: Duration = Duration::from_millis(100);
+/// What the work may put on its thread's stack; as much as a program's first thread has.
+const STACK: usize = 8 << 20;
+
+/// The child's side: one request from `input`, its reply to `output`, before it how far the
+/// work is.
 ///
 /// # Errors
 /// The reply cannot be written.
 pub fn serve(input: &mut impl BufRead, output: &mut impl Write) -> std::io::Result<()> {
-    let reply = match Request::read(input) {
-        Ok(request) => request.run(&Watch::default()),
-        Err(error) => Reply::Failed(error),
+    let request = match Request::read(input) {
+        Ok(request) => request,
+        Err(error) => return Reply::Failed(error).write(output),
+    };
+    let watch = Watch::default();
+    let (sender, receiver) = channel();
+    let working = watch.clone();
+    std::thread::Builder::new().stack_size(STACK).spawn(move || {
+        // The other end waits for it.
+        drop(sender.send(request.run(&working)));
+    })?;
+    let mut told = 0;
+    let reply = loop {
+        match receiver.recv_timeout(TELL_EVERY) {
+            Ok(reply) => break reply,
+            Err(RecvTimeoutError::Timeout) => {
+                let far = watch.per_mille();
+                if far > told {
+                    told = far;
+                    writeln!(output, "{far}")?;
+                    output.flush()?;
+                }
+            }
+            Err(RecvTimeoutError::Disconnected) => {
+                break Reply::Failed(broken("the decoder gave up"));
+            }
+        }
     };
     reply.write(output)
 }

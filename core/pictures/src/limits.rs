@@ -68,7 +68,7 @@ impl Watch {
     pub fn per_mille(&self) -> u32 {
         self.per_mille.load(Ordering::Relaxed)
     }
-    fn advance(&self, per_mille: u32) {
+    pub(crate) fn advance(&self, per_mille: u32) {
         self.per_mille.fetch_max(per_mille.min(1000), Ordering::Relaxed);
     }
 }
@@ -79,13 +79,15 @@ pub(crate) struct Run {
     watch: Watch,
     limits: Limits,
     deadline: Option<Instant>,
+    /// What was done before the first row, in thousandths of all.
+    before: Arc<AtomicU32>,
 }
 
 impl Run {
     pub(crate) fn new(watch: &Watch, limits: Limits) -> Self {
         // A limit beyond what the clock can hold is no limit.
         let deadline = Instant::now().checked_add(limits.time);
-        Self { watch: watch.clone(), limits, deadline }
+        Self { watch: watch.clone(), limits, deadline, before: Arc::default() }
     }
     pub(crate) fn limits(&self) -> &Limits {
         &self.limits
@@ -100,9 +102,20 @@ impl Run {
         }
         Ok(())
     }
-    /// Tells the watch that `done` of `of` rows are through.
-    pub(crate) fn advance(&self, done: u32, of: u32) {
-        let per_mille = u64::from(done) * 1000 / u64::from(of.max(1));
-        self.watch.advance(u32::try_from(per_mille).unwrap_or(1000));
+    /// Tells the watch that `done` of `of` rows are through. What a decoder did before its
+    /// first row counts as [`Self::before_rows`] told.
+    pub(crate) fn advance(&self, done: usize, of: usize) {
+        let per_mille = done.saturating_mul(1000) / of.max(1);
+        let before = u64::from(self.before.load(Ordering::Relaxed));
+        let rows = u64::try_from(per_mille).unwrap_or(1000).min(1000);
+        self.watch.advance(u32::try_from(before + rows * (1000 - before) / 1000).unwrap_or(0));
+    }
+    /// Tells the watch that a decoder which reads all of the file before its first row is so
+    /// far with it; the rows take the last third.
+    pub(crate) fn before_rows(&self, done: usize, of: usize) {
+        let share = done.saturating_mul(667) / of.max(1);
+        let share = u32::try_from(share).unwrap_or(667).min(667);
+        self.before.fetch_max(share, Ordering::Relaxed);
+        self.watch.advance(share);
     }
 }

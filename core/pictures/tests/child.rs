@@ -24,6 +24,12 @@ fn main() {
         Some("--panic") => panic!("as a decoder might"),
         Some("--abort") => std::process::abort(),
         Some("--hang") => std::thread::sleep(Duration::from_mins(10)),
+        Some("--slow") => {
+            // As the child tells it, then silence.
+            std::io::stdout().write_all(b"12\n374\n").unwrap();
+            std::io::stdout().flush().unwrap();
+            std::thread::sleep(Duration::from_mins(10));
+        }
         Some("--nonsense") => std::io::stdout().write_all(b"Facts(what)\n").unwrap(),
         Some("--swell") => {
             let mut held = Vec::new();
@@ -85,5 +91,47 @@ fn all() {
     let told = request(Work::Probe).run_in_child(&mut child("--hang"), &called_off);
     assert_eq!(told, Reply::Failed(PictureError::Cancelled), "called off");
     assert!(start.elapsed() < Duration::from_secs(10), "at once");
+    follows(&request(Work::Probe));
+    tells(&folder);
     println!("child: all passed");
+}
+
+/// How far the child is reaches whoever watches, who can call it off then.
+fn follows(request: &Request) {
+    let watch = Watch::default();
+    let (other, request) = (watch.clone(), request.clone());
+    let job = std::thread::spawn(move || request.run_in_child(&mut child("--slow"), &other));
+    let began = Instant::now();
+    while watch.per_mille() < 374 {
+        assert!(began.elapsed() < Duration::from_secs(10), "told only {}", watch.per_mille());
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    assert_eq!(watch.per_mille(), 374, "as told");
+    watch.cancel();
+    assert_eq!(job.join().unwrap(), Reply::Failed(PictureError::Cancelled), "called off");
+    assert!(began.elapsed() < Duration::from_secs(10), "at once");
+}
+
+/// Work that takes long tells how far it is: in thousandths, upwards, the reply last.
+fn tells(folder: &std::path::Path) {
+    let (width, height) = (4000_u32, 4000_u32);
+    let path = folder.join("large.png");
+    let rgba = vec![200_u8; 4000 * 4000 * 4];
+    let size = Size::new(width, height);
+    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    let target = Target::Longest(3999);
+    let limits = Limits::default();
+    let mut line = Vec::new();
+    Request { path, work: Work::Preview(target), limits }.write(&mut line).unwrap();
+    let mut answer = Vec::new();
+    serve(&mut line.as_slice(), &mut answer).unwrap();
+    let watch = Watch::default();
+    let reply = Reply::read(&mut answer.as_slice(), &watch).unwrap();
+    assert!(matches!(reply, Reply::Preview(_)), "the reply comes last");
+    let lines = answer.split(|byte| *byte == b'\n').map(String::from_utf8_lossy);
+    let far: Vec<u32> = lines.map_while(|line| line.parse().ok()).collect();
+    assert!(far.is_sorted() && far.iter().all(|far| *far <= 1000), "{far:?}");
+    // A machine that is through within a tenth of a second has nothing to tell.
+    println!("child: told {far:?} on the way");
+    assert_eq!(watch.per_mille(), far.last().copied().unwrap_or(0), "and is read back");
 }

@@ -248,9 +248,35 @@ fn formats_that_are_not_opened_say_what_to_export() {
         let text = error.to_string();
         assert!(matches!(error, PictureError::NeedsExport { .. }), "{name}: {text}");
         assert!(
-            text.contains(format) && text.contains("export") || text.contains("save"),
+            text.contains(format) && (text.contains("export") || text.contains("save")),
             "{text}"
         );
+    }
+    for (name, wanted) in [
+        (
+            "a.heic",
+            "a HEIC picture: export it as a full-size JPEG at high quality, or as a 16-bit \
+             TIFF, with its colour profile embedded",
+        ),
+        (
+            "a.avif",
+            "an AVIF picture: export it as a full-size JPEG at high quality, or as a 16-bit \
+             TIFF, with its colour profile embedded",
+        ),
+        (
+            "a.psd",
+            "a PSD document: save a flattened copy as a 16-bit TIFF with its colour profile \
+             embedded",
+        ),
+        (
+            "a.nef",
+            "a camera raw file: develop it in your raw converter and export a 16-bit TIFF or \
+             a full-size JPEG with its colour profile embedded",
+        ),
+    ] {
+        let path = folder.join(name);
+        let error = probe(&path, &Limits::default()).unwrap_err();
+        assert_eq!(error.to_string(), format!("{} is {wanted}", path.display()), "{name}");
     }
     let path = folder.join("a.jpg");
     std::fs::write(&path, b"Not a picture at all.").unwrap();

@@ -153,6 +153,22 @@ fn headers_tell_size_resolution_orientation_and_thumbnail() {
     assert!(unequal < 12.0, "looks like the picture: {unequal:.1}");
 }
 
+/// Source: CIPA DC-008 (EXIF 2.32), 4.6.4: where the resolution is unknown, 72 is written.
+#[test]
+fn a_camera_that_writes_72_states_no_resolution() {
+    let folder = folder("jpeg-72");
+    let path = folder.join("a.jpg");
+    for (ppi, stated) in [(72, None), (73, Some(73.0)), (300, Some(300.0))] {
+        let mut out = Vec::new();
+        let mut encoder = Encoder::new(&mut out, 90);
+        encoder.add_exif_metadata(&exif(1, ppi, &[])).unwrap();
+        encoder.encode(&scene(40, 30), 40, 30, ColorType::Rgb).unwrap();
+        std::fs::write(&path, &out).unwrap();
+        let facts = probe(&path, &Limits::default()).unwrap();
+        assert_eq!(facts.resolution.map(|r| r.x_ppi), stated, "{ppi} in EXIF");
+    }
+}
+
 #[test]
 fn a_broken_end_shows_what_came() {
     let folder = folder("jpeg-broken");

@@ -26,6 +26,18 @@ pub(super) fn corner_room(overlap: Sides<Length>) -> Length {
     overlap.left.min(overlap.right) + overlap.top.min(overlap.bottom)
 }
 
+/// What holds a sheet with such overlaps without adhesive: pockets where they are of use,
+/// else strips where they are hidden.
+pub(super) fn without_adhesive(overlap: Sides<Length>) -> Option<HingeKind> {
+    if overlap.least().is_negative() {
+        None
+    } else if corner_room(overlap) >= LEAST_POCKET {
+        Some(HingeKind::Corners)
+    } else {
+        (overlap.least() >= LEAST_FOR_STRIPS).then_some(HingeKind::Strips)
+    }
+}
+
 /// Whether the whole sheet shows, its edges free.
 pub(super) fn floated(window: &Window) -> bool {
     window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative())

@@ -148,6 +148,11 @@ pub fn sheet_mass(paper: Option<&Paper>, sheet: Size) -> Option<f64> {
     Some(gsm * sheet.width.to_mm() * sheet.height.to_mm() / 1e6)
 }
 
+/// What holds a sheet with such overlaps without adhesive on it, where anything does.
+pub fn suits_without_adhesive(overlap: Sides<Length>) -> Option<HingeKind> {
+    choice::without_adhesive(overlap)
+}
+
 /// How many hinges along an edge of that length: two or more, none further apart than
 /// [`FURTHEST`].
 pub fn count(edge: Length) -> usize {

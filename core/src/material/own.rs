@@ -198,10 +198,10 @@ impl Own {
         let mut text =
             "// A person's own materials, laid over those of the program.\n(\n".to_owned();
         for (kind, rows) in &self.rows {
-            text.push_str(&format!("    {}: [\n", kind.key()));
+            text.extend(["    ", kind.key(), ": [\n"]);
             for row in rows {
                 let row = written(*kind, row).unwrap_or_default();
-                text.push_str(&format!("        {row},\n"));
+                text.extend(["        ", &row, ",\n"]);
             }
             text.push_str("    ],\n");
         }
@@ -284,7 +284,7 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
                 format!("[{}]", parts.join(", "))
             }
         };
-        text.push_str(&format!("{}: {value}, ", field.key));
+        text.extend([field.key, ": ", &value, ", "]);
     }
     text.push(')');
     Ok(text)

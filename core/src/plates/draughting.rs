@@ -25,6 +25,9 @@ enum Set {
     Past { along: Length, end: usize, upright: bool },
 }
 
+/// Where a dimension may stand: its line's place and ends, and its figure.
+type Choice = (Length, [Length; 2], Text);
+
 /// What is to be dimensioned.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Span {
@@ -138,8 +141,8 @@ impl Draughtsman {
         &self,
         span: Span,
         choices: impl Iterator<Item = (Length, Set, [Length; 2])>,
-    ) -> Option<(Length, [Length; 2], Text)> {
-        let mut best: Option<(u8, (Length, [Length; 2], Text))> = None;
+    ) -> Option<Choice> {
+        let mut best: Option<(u8, Choice)> = None;
         for (off, set, line) in choices {
             let figure = self.figure(span, off, set);
             let need = match set {

@@ -60,7 +60,7 @@ fn under_the_mat(mat: &Mat, window: &Window, tuck: Length, look: &Look, items: &
     }
     // Where the picture fills all that is seen of its paper, paper would only fray its edge.
     if sight.meet(sheet).is_some_and(|seen| !covers(image, seen)) {
-        items.push(Fill::rect(sheet, look.paper.into()));
+        items.push(Fill::rect(sheet, look.paper_of(mat).into()));
     }
     if let Some(clip) = image.meet(sheet) {
         items.push(Item::Picture(Picture { work: window.work, image, clip }));

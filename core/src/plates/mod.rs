@@ -32,6 +32,7 @@ pub use template::{corner, placing};
 use crate::geometry::{Point, Rect};
 use crate::length::Length;
 use crate::material::Colour;
+use crate::spec::Mat;
 
 /// How a mat is shown; nothing of it is made.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -40,10 +41,17 @@ pub struct Look {
     pub surround: u8,
     /// The room round the board, in thousandths of its longer side.
     pub margin: u16,
-    /// The paper of a sheet.
+    /// The paper of a sheet whose own white is not known.
     pub paper: Colour,
     /// The core of a board, seen where it is cut.
     pub core: Colour,
+}
+
+impl Look {
+    /// The white of the paper of a mat's picture: the paper's own where it is known.
+    pub fn paper_of(&self, mat: &Mat) -> Colour {
+        mat.behind.paper.as_ref().and_then(|paper| paper.white).unwrap_or(self.paper)
+    }
 }
 
 impl Default for Look {

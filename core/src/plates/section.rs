@@ -59,7 +59,8 @@ pub fn section(
         goes_on: [cut.sheet <= left, true],
     };
     if paper.left < right {
-        paper.draw(look.paper.into(), look.paper.into(), &mut sheet.items);
+        let white = look.paper_of(mat).into();
+        paper.draw(white, white, &mut sheet.items);
         labels.push(("Sheet".to_owned(), paper.middle()));
     }
     if cut.image < right {

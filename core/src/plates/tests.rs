@@ -264,7 +264,7 @@ fn what_is_hidden_is_outlined() {
 
 /// Plans that no one should cut: every plate still draws what it can.
 pub(crate) fn nonsense() -> Vec<Document> {
-    let with = |change: &dyn Fn(&mut crate::spec::Mat)| {
+    let with = |change: &dyn Fn(&mut Mat)| {
         let mut document = four_layers();
         change(&mut document.variants[0].mat);
         document

@@ -25,6 +25,13 @@ const fn unseen(unit: Unit) -> Length {
     }
 }
 
+/// A width and a height in words.
+pub(super) fn size_text(size: Size, unit: Unit) -> String {
+    let width = size.width.text(unit);
+    let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
+    format!("{number} × {}", size.height.text(unit))
+}
+
 /// Whole grams, for telling; out of all measure becomes the most.
 #[expect(
     clippy::as_conversions,
@@ -54,9 +61,7 @@ impl<'a> Case<'a> {
 
     /// A width and a height in the document's unit.
     pub(super) fn size_text(&self, size: Size) -> String {
-        let width = self.text(size.width);
-        let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
-        format!("{number} × {}", self.text(size.height))
+        size_text(size, self.unit())
     }
 
     /// `found`, in words that never read the same as the limit it misses.

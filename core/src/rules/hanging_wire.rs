@@ -2,8 +2,11 @@
 
 use super::case::grams;
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::length::Length;
 use crate::package::Hung;
+use crate::spec::{Hanging, Hooks};
 
 /// At least so many times the tension. Source: weak.
 const LEAST: f64 = 2.0;
@@ -21,7 +24,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             severity: Severity::Stop,
             place,
             measured: Amount::Length(hanging.rise.unwrap_or_default()),
-            required: Amount::Length(crate::length::Length::MM),
+            required: Amount::Length(Length::MM),
             source: "derived",
             message:
                 "No wire hangs so: it must be pulled up above its rings, and the hooks must \
@@ -50,8 +53,32 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
              wire hang lower, or take stronger parts.",
             wire.angle_deg, tension
         ),
-        remedy: None,
+        remedy: steeper(case, rated_g / factor),
     });
+}
+
+/// The rise at which each side is pulled by no more than `most_g`, where the wire can be so
+/// steep: sin a = weight / (2 × pull). 60 degrees are the most that is hung so; from memory.
+fn steeper(case: &Case<'_>, most_g: f64) -> Option<Remedy> {
+    let packed = case.behind.package.as_ref()?;
+    let hanging = case.mat.behind.hanging;
+    let between = match hanging.hooks {
+        Hooks::One => Length::ZERO,
+        Hooks::Two(apart) => apart,
+    };
+    let run = (hanging.rings_apart? - between).to_mm() / 2.0;
+    let sine = packed.mass_g / (2.0 * most_g);
+    if !(0.0..=60.0_f64.to_radians().sin()).contains(&sine) || run <= 0.0 {
+        return None;
+    }
+    // Up to the ruler's next mark, so that rounding never takes away what was asked for.
+    let step = case.document.ruler.step();
+    let rise = Length::from_mm_nearest(run * sine.asin().tan()).floor_to(step) + step;
+    let hanging = Hanging { rise: Some(rise), ..hanging };
+    Some(Remedy {
+        words: format!("Let the wire rise {}", case.text(rise)),
+        command: Command::SetHanging(case.variant, hanging),
+    })
 }
 
 #[cfg(test)]

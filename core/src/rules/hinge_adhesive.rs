@@ -1,5 +1,6 @@
 //! Water-based adhesive does not hold on paper between films of plastic.
 
+use super::remedy::without_adhesive;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 
@@ -16,7 +17,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if paper.water_based || !pasted {
         return;
     }
-    for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
+    for (window, sheet) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Caution,
@@ -25,7 +26,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("pockets, strips or a dry method"),
             source: "Library of Congress; NPS Conserve O Gram 14/1",
             message: "The paper does not bear water-based adhesive: the hinges let go or mark it. Corner pockets or edge strips need none.".to_owned(),
-            remedy: None,
+            remedy: without_adhesive(case, window, sheet),
         });
     }
 }

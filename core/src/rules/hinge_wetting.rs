@@ -1,5 +1,6 @@
 //! Wetting the back of an inkjet print can mark its face.
 
+use super::remedy::without_adhesive;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::material::Process;
@@ -17,7 +18,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if !(paper.water_based && paper.process == Process::Inkjet && pasted) {
         return;
     }
-    for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
+    for (window, sheet) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Caution,
@@ -26,7 +27,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("pockets, strips or a dry method"),
             source: "common practice",
             message: "Pasting hinges wets the back of an inkjet print, and its face can show it. Prefer corner pockets, edge strips or a dry method; try it on a waste print first.".to_owned(),
-            remedy: None,
+            remedy: without_adhesive(case, window, sheet),
         });
     }
 }

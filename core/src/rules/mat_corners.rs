@@ -1,7 +1,8 @@
 //! Gluing the mat's corners down closes the way to the hinges.
 
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 
 pub(super) const RULE: Rule = Rule {
     id: "mat-corners",
@@ -35,7 +36,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             } else {
                 "The mat's corners are glued down: that closes the way to the hinges.".to_owned()
             },
-            remedy: None,
+            remedy: Some(Remedy {
+                words: "Leave the corners loose".to_owned(),
+                command: Command::SetCornersGlued(case.variant, None),
+            }),
         });
     }
 }

@@ -50,10 +50,13 @@ mod off_board;
 mod overlap;
 mod package_depth;
 mod paper_unknown;
+mod print_size;
 mod proportion;
 mod proud_mat;
 mod resolution;
 mod uneven_borders;
+
+pub use print_size::{PRINT_SIZE, print_size};
 
 use crate::behind::Behind;
 use crate::finding::{Finding, Severity};

@@ -1,7 +1,12 @@
 //! A yielding hinge gives way only as far as its free length lets it lean.
 
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
+use crate::behind::Sheet;
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::hinges::CROSS;
+use crate::length::Length;
+use crate::spec::{HingeKind, Hinging};
 
 pub(super) const RULE: Rule = Rule {
     id: "movement-travel",
@@ -37,9 +42,27 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 case.against(travel, hinge.slack),
                 case.text(hinge.slack),
             ),
-            remedy: None,
+            remedy: longer(case, sheet, travel),
         });
     }
+}
+
+/// The yielding hinges as much longer as the travel wants, where there is room above for it:
+/// four times the travel are free to lean by a quarter.
+fn longer(case: &Case<'_>, sheet: &Sheet, travel: Length) -> Option<Remedy> {
+    let plan = &sheet.hinges;
+    let near = plan.locating()?.gap;
+    let wanted = travel * 4 - near;
+    let up = wanted + case.document.ruler.step() - Length::from_units(1);
+    let longer = up.floor_to(case.document.ruler.step());
+    if plan.kind != HingeKind::T || near + longer + CROSS > plan.room_above {
+        return None;
+    }
+    let hinging = Hinging { longer: Some(longer), ..case.mat.behind.hinging.clone() };
+    Some(Remedy {
+        words: format!("Make the others {} longer", case.text(longer)),
+        command: Command::SetHinging(case.variant, hinging),
+    })
 }
 
 #[cfg(test)]
@@ -55,6 +78,14 @@ mod tests {
             let mut document = worked();
             behind_of(&mut document).hinging.longer = Some(inches(longer));
             assert_eq!(told(&document, RULE.id), wanted);
+            // 4 × 1.143 mm less the gap of 1/8 in, up to the next sixteenth: 1/16 in.
+            if !wanted.is_empty() {
+                assert_eq!(words(&document, RULE.id).1, "Make the others 1/16 in longer");
+                let mut mended = document.clone();
+                let remedy = found(&document, RULE.id).remove(0).remedy.unwrap();
+                assert_eq!(crate::command::apply(&mut mended, &remedy.command), Ok(()));
+                assert_eq!(told(&mended, RULE.id), "");
+            }
         }
         // A quarter of the gap of 3.175 mm and what is longer.
         case("1.397mm", "");

@@ -1,7 +1,10 @@
 //! The package and the points behind it must go into the rabbet.
 
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::length::Length;
+use crate::spec::Package;
 
 pub(super) const RULE: Rule = Rule {
     id: "package-depth",
@@ -34,8 +37,27 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             case.text(packed.rabbet),
             case.against(deep, required),
         ),
-        remedy: None,
+        remedy: deeper(case, packed.rabbet),
     });
+}
+
+/// The shallowest frame of the tables that takes the package; its lip and the rabbet's size
+/// stay as they are, so that nothing else changes.
+fn deeper(case: &Case<'_>, wanted: Length) -> Option<Remedy> {
+    let package = &case.mat.behind.package;
+    let now = package.frame.as_ref()?;
+    let deep = |depth: &Option<Length>| depth.is_some_and(|depth| depth >= wanted);
+    let frame = case
+        .tables
+        .frames
+        .iter()
+        .filter(|frame| deep(&frame.rabbet_depth) && frame.lip == now.lip)
+        .min_by_key(|frame| frame.rabbet_depth)?;
+    let package = Package { frame: Some(frame.clone()), ..package.clone() };
+    Some(Remedy {
+        words: format!("Take the frame “{}”", frame.name),
+        command: Command::SetPackage(case.variant, Box::new(package)),
+    })
 }
 
 #[cfg(test)]

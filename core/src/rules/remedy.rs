@@ -3,12 +3,14 @@
 
 use super::Case;
 use super::{exhibition_border, narrow_border};
+use crate::behind::Sheet;
 use crate::command::Command;
 use crate::finding::Remedy;
 use crate::geometry::{Side, Sides, Size};
+use crate::hinges::{SLACK, suits_without_adhesive};
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{Backing, Fixing, InHand, Meets, Opening, Placement, usual_overlap};
+use crate::spec::{Backing, Fixing, Hinging, InHand, Meets, Opening, Placement, usual_overlap};
 
 /// The words and the overlap for holding one side by the usual amount.
 pub(super) fn hold(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Option<Remedy> {
@@ -79,6 +81,25 @@ pub(super) fn evenly(case: &Case<'_>) -> Option<Remedy> {
     hinging.at.clear();
     Some(Remedy {
         words: "Place the hinges evenly along the edge".to_owned(),
+        command: Command::SetHinging(case.variant, hinging),
+    })
+}
+
+/// Pockets or strips, where the overlap hides them and the sheet has room in them when damp.
+pub(super) fn without_adhesive(
+    case: &Case<'_>,
+    window: &Window,
+    sheet: &Sheet,
+) -> Option<Remedy> {
+    let grown = sheet.movement.bound.damp.moved.sums();
+    let slack = case.mat.behind.hinging.slack.unwrap_or(SLACK);
+    if grown.width > slack || grown.height > slack {
+        return None;
+    }
+    let kind = suits_without_adhesive(window.overlap)?;
+    let hinging = Hinging { kind: Some(kind), ..case.mat.behind.hinging.clone() };
+    Some(Remedy {
+        words: format!("Hold the sheet by {}", kind.name()),
         command: Command::SetHinging(case.variant, hinging),
     })
 }

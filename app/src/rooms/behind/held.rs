@@ -200,7 +200,7 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let sides = [
                 (Side::Top, "top"),
                 (Side::Right, "right"),
-                (Side::Bottom, "foot"),
+                (Side::Bottom, "bottom"),
                 (Side::Left, "left"),
             ];
             let width = fields(ui, 1);

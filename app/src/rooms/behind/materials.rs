@@ -91,6 +91,7 @@ impl Materials {
                 ui.spacing_mut().item_spacing = vec2(4.0, 3.0);
                 let rows = cells(hall.tables, self.kind);
                 Grid::new(("table", self.kind.key())).show(ui, |ui| {
+                    ui.label("");
                     for field in self.kind.fields() {
                         ui.label(quiet(ui, field.heading));
                     }
@@ -107,11 +108,8 @@ impl Materials {
     fn row(&mut self, ui: &mut Ui, row: &Cells, hall: Hall<'_>, asks: &mut Asks) {
         let Some(id) = row.first() else { return };
         let own = hall.own.has(self.kind, id);
-        for (column, cell) in row.iter().enumerate() {
-            self.cell(ui, row, id, (column, cell), own, hall, asks);
-        }
         if own {
-            let response = ui.button("×");
+            let response = ui.add_sized([24.0, theme::ROW], egui::Button::new("×"));
             let words = format!("{id}: give up what you changed");
             response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
             let hint = "Give up what you changed; a row of the program comes back as it was";
@@ -121,6 +119,11 @@ impl Materials {
                 self.typed = None;
                 asks.actions.push(Action::Materials(Box::new(own)));
             }
+        } else {
+            ui.label("");
+        }
+        for (column, cell) in row.iter().enumerate() {
+            self.cell(ui, row, id, (column, cell), own, hall, asks);
         }
     }
 
@@ -141,7 +144,10 @@ impl Materials {
         if column == 0 {
             let text = egui::RichText::new(id).size(theme::SMALL);
             let text = if own { text.color(palette.accent) } else { text.color(palette.quiet) };
-            ui.add_sized([width, theme::ROW], egui::Label::new(text).truncate());
+            ui.add_sized(
+                [width, theme::ROW],
+                egui::Label::new(text).truncate().halign(egui::Align::LEFT),
+            );
             return;
         }
         let here = self.typed.as_ref().filter(|typed| typed.id == id && typed.column == column);

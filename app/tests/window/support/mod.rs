@@ -339,9 +339,14 @@ impl Window {
     }
 
     pub(crate) fn key_with(&mut self, modifiers: Modifiers, key: Key) {
+        self.press_with(modifiers, key);
+        self.settle();
+    }
+
+    /// The same, and the next frame only.
+    pub(crate) fn press_with(&mut self, modifiers: Modifiers, key: Key) {
         self.harness.key_press_modifiers(modifiers, key);
         self.frame();
-        self.settle();
     }
 
     pub(crate) fn type_text(&mut self, text: &str) {
@@ -395,11 +400,21 @@ impl Window {
     }
 
     pub(crate) fn drop_files(&mut self, files: &[&Path]) {
+        self.let_fall(files);
+        self.settle();
+    }
+
+    /// The same, and the next frame only.
+    pub(crate) fn let_fall(&mut self, files: &[&Path]) {
         for file in files {
             self.harness.input_mut().dropped_files.push(Arc::new(Dropped((*file).to_owned())));
         }
         self.frame();
-        self.settle();
+    }
+
+    /// Decodes pictures in processes of `program` from now on.
+    pub(crate) fn decode_apart(&mut self, program: PathBuf) {
+        self.harness.state_mut().as_mut().unwrap().decode_apart(program);
     }
 
     /// The person presses the window's closing button.

@@ -1,6 +1,7 @@
 //! Judges a plan from its drawing alone: nothing here knows how the plan was made.
 
 mod pricing;
+mod within;
 
 use std::fmt;
 

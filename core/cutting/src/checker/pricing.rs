@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::within::{self, Copy};
 use crate::plan::{Certificate, Plan};
 use crate::problem::{Problem, Stock, Supply};
 
@@ -13,11 +14,13 @@ struct Offer {
     price: i64,
 }
 
+/// More copies than this are not priced in sets.
+const MOST_COPIES_PRICED: usize = 1_000;
 /// More cells times positions than this are not priced.
 const MOST_STEPS: usize = 6_000_000_000;
 
-/// The bound on cost that the plan's certificate proves (rounded up to a whole number of what
-/// all stock costs share), after pricing every stock anew.
+/// The bound on cost that the plan's certificate proves (rounded up to what some sheets cost
+/// together), after pricing every stock anew.
 ///
 /// It holds for every plan of the same pieces: one of which no copy is in the plan was left
 /// out as impossible, sells for nothing and has no windows.
@@ -25,7 +28,8 @@ const MOST_STEPS: usize = 6_000_000_000;
 /// # Errors
 /// What the certificate claims wrongly, or that the problem is too large to price here.
 pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
-    let Certificate { prices, rents, numerator, denominator } = &plan.certificate;
+    let Certificate { prices, rents, numerator, denominator, within_demand } =
+        &plan.certificate;
     let (numerator, denominator) = (*numerator, *denominator);
     if prices.len() != problem.pieces.len() || rents.len() != problem.stocks.len() {
         return Err("the lists of prices and rents have the wrong lengths".to_owned());
@@ -36,7 +40,8 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let kerf = problem.kerf.max(0);
     let mut total: i128 = 0;
     let mut offers: Vec<Offer> = Vec::new();
-    for (piece, price) in problem.pieces.iter().zip(prices) {
+    let mut copies: Vec<Copy> = Vec::new();
+    for (index, (piece, price)) in problem.pieces.iter().zip(prices).enumerate() {
         if *price == 0 {
             continue;
         }
@@ -46,8 +51,17 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
         if piece.may_turn {
             offers.push(Offer { w: h, h: w, price });
         }
+        if *within_demand {
+            let copy = Copy { piece: index, w, h, turn: piece.may_turn, price };
+            copies
+                .extend(std::iter::repeat_n(copy, usize::try_from(piece.copies).unwrap_or(0)));
+        }
+    }
+    if copies.len() > MOST_COPIES_PRICED {
+        return Err("there are too many pieces to price sets of them here".to_owned());
     }
     let mut grain = 0;
+    let mut costs = BTreeSet::new();
     for (index, (stock, rent)) in problem.stocks.iter().zip(rents).enumerate() {
         let there = supply(problem, stock, &plan.missing);
         if there == Some(0) {
@@ -61,6 +75,9 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
             continue;
         }
         grain = gcd(stock.cost, grain);
+        if stock.cost > 0 {
+            costs.insert(stock.cost);
+        }
         match there {
             None if *rent != 0 => {
                 return Err(format!("stock {index} has no limit and yet a rent"));
@@ -68,10 +85,24 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
             None => {}
             Some(there) => total -= i128::from(there) * i128::from(*rent),
         }
-        let sells = most(problem, &here, width, height)
-            .ok_or_else(|| format!("stock {index} has too many positions to price here"))?;
         let den = i128::from(denominator);
         let may = i128::from(stock.cost) * i128::from(numerator) + i128::from(*rent) * den;
+        if *within_demand {
+            let more = within::sells_for_more(
+                problem,
+                copies.clone(),
+                (width, height),
+                may.div_euclid(den),
+            );
+            match more {
+                Some(false) => {}
+                Some(true) => return Err(format!("a pattern of stock {index} sells for more")),
+                None => return Err(format!("stock {index} has too many sets to price here")),
+            }
+            continue;
+        }
+        let sells = most(problem, &here, width, height)
+            .ok_or_else(|| format!("stock {index} has too many positions to price here"))?;
         if i128::from(sells) * den > may {
             return Err(format!("a pattern of stock {index} sells for {sells}"));
         }
@@ -80,7 +111,26 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let worth = total.max(0) * i128::from(denominator);
     let unit = i128::from(numerator) * grain;
     let bound = (worth + unit - 1) / unit * grain;
-    i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())
+    let bound =
+        i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())?;
+    Ok(next_sum(&costs, i64::try_from(grain).unwrap_or(1), bound))
+}
+
+/// The least that some sheets cost together and that is no less than `bound`.
+fn next_sum(costs: &BTreeSet<i64>, grain: i64, bound: i64) -> i64 {
+    let Some(least) = costs.first() else { return bound };
+    if bound <= 0 || (bound + least) / grain > 400_000 {
+        return bound;
+    }
+    // From each sum on to those with one sheet more, in ascending order.
+    let mut open = BTreeSet::from([0]);
+    while let Some(sum) = open.pop_first() {
+        if sum >= bound {
+            return sum;
+        }
+        open.extend(costs.iter().map(|cost| sum + cost));
+    }
+    bound
 }
 
 /// How many there are at most; `None` without limit.

@@ -170,6 +170,7 @@ pub(crate) fn made(document: &Document, kind: Kind, paper: Paper, archive: Archi
         picture: &picture,
         paper,
         date: Date::new(2026, 3, 1).unwrap(),
+        tables: Tables::shipped(),
         steps: None,
         archive,
     };

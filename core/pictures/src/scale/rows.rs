@@ -58,7 +58,8 @@ pub(crate) struct Scaler<'a> {
     level: Level,
     painter: &'a Painter,
     run: &'a Run,
-    report: bool,
+    /// The decoded rows whose coming is told, if any is.
+    report: Option<Range<usize>>,
     decoded: Size,
     down: Arc<Kernel>,
     along: Kernel,
@@ -106,6 +107,11 @@ impl<'a> Scaler<'a> {
         let along = along.shifted(columns.start);
         let channels = painter.linear_channels();
         let samples = columns.len() * channels;
+        let square = window.square();
+        let report = report.then(|| {
+            let needs = down.needs(rows.clone());
+            needs.start * square..needs.end * square
+        });
         // Three samples more, for four-wide reads at the end of a row.
         let row = vec![0.0; samples + 3];
         Self {
@@ -117,7 +123,7 @@ impl<'a> Scaler<'a> {
             ring: vec![row.clone(); down.longest()],
             down,
             along,
-            square: window.square(),
+            square,
             columns,
             channels,
             sum: row,
@@ -224,8 +230,8 @@ impl Sink for Scaler<'_> {
             }
         }
         self.run.check()?;
-        if self.report {
-            self.run.advance(u32::try_from(y).unwrap_or(u32::MAX), self.decoded.height);
+        if let Some(rows) = &self.report {
+            self.run.advance(y.saturating_sub(rows.start), rows.len());
         }
         Ok(())
     }

@@ -11,7 +11,7 @@ mod idct;
 mod markers;
 mod rows;
 
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{channel, sync_channel};
 
 use self::blocks::{Band, Part};
@@ -293,6 +293,12 @@ impl Work<'_> {
             }
             !stopped.load(Ordering::Relaxed)
         };
+        let through = AtomicUsize::new(0);
+        let told = |read: Result<(), Stop>| {
+            let done = through.fetch_add(1, Ordering::Relaxed) + 1;
+            self.run.before_rows(done, scans.len());
+            read
+        };
         // DC scans come first: no AC scan depends on them, nor they on any.
         let mut worst = Ok(());
         for scan in scans.iter().filter(|scan| scan.from == 0) {
@@ -300,11 +306,12 @@ impl Work<'_> {
                 [(index, ..)] => read_alone(self.data, scan, &mut stores[*index], go_on),
                 _ => read_together(self.data, self.frame, scan, &mut stores, go_on),
             };
-            worst = worst.and(read);
+            worst = worst.and(told(read));
         }
         let of_component = |index: usize, store: &mut Store<'_>| {
             let own = scans.iter().filter(|s| s.from > 0 && s.parts[0].0 == index);
-            own.map(|scan| read_alone(self.data, scan, store, go_on)).fold(Ok(()), Result::and)
+            own.map(|scan| told(read_alone(self.data, scan, store, go_on)))
+                .fold(Ok(()), Result::and)
         };
         let ac = match stores.split_first_mut() {
             Some((first, rest)) => std::thread::scope(|scope| {

@@ -1,5 +1,14 @@
 //! From a show's plans to cutting problems, one for each board.
 
+pub mod kept;
+pub mod list;
+pub mod materials;
+pub mod narrower;
+pub mod order;
+pub mod paper;
+#[cfg(test)]
+mod tests;
+
 use std::collections::BTreeMap;
 
 use sightedge_core::geometry::Size;
@@ -20,6 +29,9 @@ pub struct StockSheet {
     pub price: Option<i64>,
     /// How many there are; `None` for as many as are wanted.
     pub in_hand: Option<u32>,
+    /// Whether it is left over from an earlier job: it costs nothing, so that it is used
+    /// first, and its edges are true.
+    pub offcut: bool,
 }
 
 /// How the boards are cut.
@@ -29,6 +41,20 @@ pub struct Manner {
     pub stages: Stages,
     /// Whether the pieces that fall from windows are cut up, too.
     pub drop_outs: bool,
+    /// What is trimmed off each edge of a sheet; `None` for the usual.
+    pub trim: Option<Length>,
+    /// What each cut turns to dust.
+    pub kerf: Length,
+    /// The narrowest part that the cutter holds.
+    pub least_strip: Length,
+}
+
+impl Manner {
+    /// With a knife that takes nothing away, and the usual trim.
+    pub const fn new(stages: Stages, drop_outs: bool) -> Self {
+        let (kerf, least_strip) = (Length::ZERO, Length::ZERO);
+        Self { stages, drop_outs, trim: None, kerf, least_strip }
+    }
 }
 
 /// One board's problem, and what its numbers mean.
@@ -46,7 +72,7 @@ pub struct BoardJob {
 
 /// What is trimmed off each edge of a sheet as it is sold: the factory edge is seldom square
 /// (common practice).
-fn trim(unit: Unit) -> Length {
+pub const fn trim(unit: Unit) -> Length {
     match unit {
         Unit::Inch => Length::inches(0, 1, 8),
         Unit::Millimetre => Length::mm(3),
@@ -73,6 +99,15 @@ struct Wanted {
     name: String,
     size: Size,
     drop_outs: Vec<Size>,
+}
+
+/// Plans with a count as [`jobs`] takes them: each as often as it counts.
+pub fn counted(plans: &[(String, Document, u32)]) -> Vec<(String, &Document)> {
+    let mut all = Vec::new();
+    for (title, document, count) in plans {
+        all.extend((0..*count).map(|_| (title.clone(), document)));
+    }
+    all
 }
 
 /// The boards of a show: for each, every layer and backing cut from it. Each plan counts once
@@ -123,12 +158,12 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         sheet.board.as_ref().is_none_or(|name| *name == board.id || *name == board.name)
     };
     let sheets: Vec<&StockSheet> = stock.iter().filter(suits).collect();
-    let (edge, margin) = (trim(unit), margin(unit));
+    let (edge, margin) = (manner.trim.unwrap_or(trim(unit)), margin(unit));
     let sizes = wanted
         .iter()
         .map(|piece| piece.size)
         .chain(sheets.iter().map(|sheet| sheet.size))
-        .chain([Size::new(edge, edge), Size::new(margin, margin)])
+        .chain([Size::new(edge, margin), Size::new(manner.kerf, manner.least_strip)])
         .chain(wanted.iter().flat_map(|piece| piece.drop_outs.iter().copied()));
     let common = sizes.fold(0, |all, size| {
         gcd(gcd(all, size.width.units().unsigned_abs()), size.height.units().unsigned_abs())
@@ -141,20 +176,29 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
     // The same size from several plans is one piece with several copies.
     let mut pieces: Vec<Piece> = Vec::new();
     let mut stocks: Vec<Stock> = Vec::new();
-    let priced = sheets.iter().all(|sheet| sheet.price.is_some());
+    let bought = || sheets.iter().filter(|sheet| !sheet.offcut);
+    let priced = bought().count() > 0 && bought().all(|sheet| sheet.price.is_some());
     for sheet in &sheets {
         let (width, height) = (down(sheet.size.width), down(sheet.size.height));
         // Without prices the area is the cost, in square centimetres.
         let area = i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
         let area = area / i128::from(Length::mm(10).units()).pow(2);
-        let cost = sheet.price.filter(|_| priced);
+        let cost = if sheet.offcut { Some(0) } else { sheet.price.filter(|_| priced) };
+        let across = sheet.size.width.text(unit);
+        let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
+        let size = format!("{number} × {}", sheet.size.height.text(unit));
         stocks.push(Stock {
-            name: format!("{} × {}", sheet.size.width.text(unit), sheet.size.height.text(unit)),
+            name: if sheet.offcut { format!("offcut {size}") } else { size },
             width,
             height,
             cost: cost.unwrap_or_else(|| i64::try_from(area).unwrap_or(i64::MAX)),
-            supply: sheet.in_hand.map_or(Supply::Unlimited, Supply::InHand),
-            trim: Trim::all(up(edge)),
+            // As many for nothing as one likes is no stock.
+            supply: match (sheet.in_hand, sheet.offcut) {
+                (Some(count), _) => Supply::InHand(count),
+                (None, true) => Supply::InHand(1),
+                (None, false) => Supply::Unlimited,
+            },
+            trim: Trim::all(if sheet.offcut { 0 } else { up(edge) }),
         });
     }
     for piece in wanted {
@@ -181,7 +225,8 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         }
         pieces.push(Piece { name: piece.name, width, height, copies: 1, may_turn: true });
     }
-    let problem = Problem { stocks, pieces, stages: manner.stages, kerf: 0, least_strip: 0 };
+    let (kerf, least_strip) = (up(manner.kerf), up(manner.least_strip));
+    let problem = Problem { stocks, pieces, stages: manner.stages, kerf, least_strip };
     BoardJob { board, problem, unit: step, priced }
 }
 
@@ -196,6 +241,12 @@ fn gcd(mut a: u64, mut b: u64) -> u64 {
 pub fn usual_stock(unit: Unit) -> Vec<StockSheet> {
     let rows = sightedge_core::material::Tables::shipped().stock.iter();
     rows.filter(|row| row.unit == unit)
-        .map(|row| StockSheet { board: None, size: row.size, price: None, in_hand: None })
+        .map(|row| StockSheet {
+            board: None,
+            size: row.size,
+            price: None,
+            in_hand: None,
+            offcut: false,
+        })
         .collect()
 }

@@ -1,0 +1,356 @@
+//! What is remembered of cutting: the stock, the cutter and prices; the plan that is being cut
+//! and how far it is.
+
+use serde::{Deserialize, Serialize};
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{Length, Unit};
+use sightedge_cutting::{Plan, Problem, Stages, Supply, checker};
+
+use super::materials::{Line, Prices};
+use super::order::{self, Totals};
+use super::{BoardJob, Manner, StockSheet};
+
+/// A sheet in the person's list. Lengths are whole 1/720 µm.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Sheet {
+    /// The board's name; empty for any.
+    pub board: String,
+    /// Full width.
+    pub width: i64,
+    /// Full height.
+    pub height: i64,
+    /// In the smallest coin.
+    pub price: Option<i64>,
+    /// How many there are; `None` for as many as are wanted.
+    pub in_hand: Option<u32>,
+    /// Whether it is left over from an earlier job.
+    pub offcut: bool,
+}
+
+impl Sheet {
+    /// Whether both are the same kind of sheet, however many there are.
+    fn is_like(&self, other: &Self) -> bool {
+        (&self.board, self.width, self.height, self.price, self.offcut)
+            == (&other.board, other.width, other.height, other.price, other.offcut)
+    }
+}
+
+/// The stock, the cutter and the prices.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Shop {
+    /// The sheets.
+    pub sheets: Vec<Sheet>,
+    /// 2, 3, or 0 for any number.
+    pub stages: u8,
+    /// Trimmed off each edge of a bought sheet.
+    pub trim: i64,
+    /// What each cut turns to dust.
+    pub kerf: i64,
+    /// The narrowest part the cutter holds.
+    pub least_strip: i64,
+    /// Whether drop-outs are cut up, too.
+    pub drop_outs: bool,
+    /// What is left over is worth keeping from this length of its shorter side on.
+    pub keep_from: i64,
+    /// How much each border of a mat may give to save a sheet.
+    pub give: i64,
+    /// How long to look for better plans, in seconds for each board.
+    pub seconds: u64,
+    /// Prices besides the sheets'.
+    pub prices: Prices,
+}
+
+impl Default for Shop {
+    fn default() -> Self {
+        Self::usual(Unit::Inch)
+    }
+}
+
+impl Shop {
+    /// What is usual for plans in `unit`.
+    pub fn usual(unit: Unit) -> Self {
+        let (keep_from, give) = match unit {
+            Unit::Inch => (Length::inches(8, 0, 1), Length::inches(0, 1, 8)),
+            Unit::Millimetre => (Length::mm(200), Length::mm(3)),
+        };
+        let sheets = super::usual_stock(unit).into_iter().map(|sheet| Sheet {
+            width: sheet.size.width.units(),
+            height: sheet.size.height.units(),
+            ..Sheet::default()
+        });
+        Self {
+            sheets: sheets.collect(),
+            stages: 3,
+            trim: super::trim(unit).units(),
+            kerf: 0,
+            least_strip: 0,
+            drop_outs: false,
+            keep_from: keep_from.units(),
+            give: give.units(),
+            seconds: 4,
+            prices: Prices::default(),
+        }
+    }
+
+    /// Sheets as the solver's jobs take them.
+    pub fn stock(&self) -> Vec<StockSheet> {
+        let sheet = |sheet: &Sheet| StockSheet {
+            board: (!sheet.board.is_empty()).then(|| sheet.board.clone()),
+            size: Size::new(Length::from_units(sheet.width), Length::from_units(sheet.height)),
+            price: sheet.price,
+            in_hand: sheet.in_hand,
+            offcut: sheet.offcut,
+        };
+        let real = |sheet: &&Sheet| sheet.width > 0 && sheet.height > 0;
+        self.sheets.iter().filter(real).map(sheet).collect()
+    }
+
+    /// How boards are cut.
+    pub const fn manner(&self) -> Manner {
+        Manner {
+            stages: match self.stages {
+                2 => Stages::Two,
+                3 => Stages::Three,
+                _ => Stages::Any,
+            },
+            drop_outs: self.drop_outs,
+            trim: Some(Length::from_units(self.trim)),
+            kerf: Length::from_units(self.kerf),
+            least_strip: Length::from_units(self.least_strip),
+        }
+    }
+
+    /// Takes what was cut out of the stock and puts what is left into it. Sheets that are
+    /// there without limit stay so.
+    pub fn settle(&mut self, cutting: &Cutting) {
+        for board in &cutting.boards {
+            for pattern in &board.plan.patterns {
+                let stock = &board.problem.stocks[pattern.stock];
+                if matches!(stock.supply, Supply::Window { .. }) {
+                    continue;
+                }
+                let Some(Some(source)) = board.sources.get(pattern.stock) else { continue };
+                let mut open = pattern.copies;
+                for sheet in self.sheets.iter_mut().filter(|sheet| sheet.is_like(source)) {
+                    if let Some(there) = &mut sheet.in_hand {
+                        let taken = open.min(*there);
+                        *there -= taken;
+                        open -= taken;
+                    }
+                }
+            }
+        }
+        self.sheets.retain(|sheet| !(sheet.offcut && sheet.in_hand == Some(0)));
+        for board in &cutting.boards {
+            for (width, height, count) in board.offcuts(Length::from_units(self.keep_from)) {
+                let new = Sheet {
+                    board: board.name.clone(),
+                    width: width.units(),
+                    height: height.units(),
+                    price: None,
+                    in_hand: None,
+                    offcut: true,
+                };
+                match self.sheets.iter_mut().find(|old| old.is_like(&new)) {
+                    Some(old) => {
+                        old.in_hand = Some(old.in_hand.unwrap_or(0).saturating_add(count));
+                    }
+                    None => self.sheets.push(Sheet { in_hand: Some(count), ..new }),
+                }
+            }
+        }
+    }
+}
+
+/// One board's plan of cutting.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct BoardPlan {
+    /// The board.
+    pub name: String,
+    /// How thick it is, in 1/720 µm.
+    pub thickness: i64,
+    /// Its face, red, green, blue.
+    pub colour: (u8, u8, u8),
+    /// What was asked.
+    pub problem: Problem,
+    /// What came out.
+    pub plan: Plan,
+    /// One unit of the problem, in 1/720 µm.
+    pub step: i64,
+    /// Whether costs are prices, else square centimetres.
+    pub priced: bool,
+    /// What could not be planned, and what to do.
+    pub complaints: Vec<String>,
+    /// Where each stock of the problem stands in the person's list.
+    pub sources: Vec<Option<Sheet>>,
+    /// For each pattern, how many sheets are cut.
+    pub cut: Vec<u32>,
+}
+
+/// What is being cut.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Cutting {
+    /// Board by board.
+    pub boards: Vec<BoardPlan>,
+    /// What the show takes besides.
+    pub materials: Vec<Line>,
+    /// Whether lengths are read in millimetres.
+    pub metric: bool,
+    /// Whether its offcuts are in the stock.
+    pub settled: bool,
+}
+
+impl BoardPlan {
+    /// A job with the plan that was found for it.
+    pub fn new(job: &BoardJob, plan: Plan, shop: &Shop) -> Self {
+        let face = job.board.colour;
+        let suits = |sheet: &&Sheet| {
+            let any = sheet.board.is_empty();
+            let there = sheet.width > 0 && sheet.height > 0;
+            there && (any || sheet.board == job.board.name || sheet.board == job.board.id)
+        };
+        let mut sources: Vec<Option<Sheet>> =
+            shop.sheets.iter().filter(suits).cloned().map(Some).collect();
+        sources.resize(job.problem.stocks.len(), None);
+        Self {
+            name: job.board.name.clone(),
+            thickness: job.board.thickness.units(),
+            colour: (face.red, face.green, face.blue),
+            problem: job.problem.clone(),
+            step: job.unit.units(),
+            priced: job.priced,
+            complaints: plan.complaints.iter().map(ToString::to_string).collect(),
+            sources,
+            cut: vec![0; plan.patterns.len()],
+            plan,
+        }
+    }
+
+    /// What a checker that knows nothing of the solver finds wrong with it.
+    pub fn faults(&self) -> Vec<String> {
+        match checker::check(&self.problem, &self.plan) {
+            Ok(()) => Vec::new(),
+            Err(faults) => faults.iter().map(ToString::to_string).collect(),
+        }
+    }
+
+    /// A length of the problem.
+    pub fn length(&self, units: i64) -> Length {
+        Length::from_units(self.step) * units
+    }
+
+    /// Cuts and waste.
+    pub fn totals(&self) -> Totals {
+        order::totals(&self.problem, &self.plan)
+    }
+
+    /// Sheets that are not drop-outs.
+    pub fn sheets(&self) -> u64 {
+        let drop_out =
+            |stock: usize| matches!(self.problem.stocks[stock].supply, Supply::Window { .. });
+        let whole = self.plan.patterns.iter().filter(|p| !drop_out(p.stock));
+        whole.map(|pattern| u64::from(pattern.copies)).sum()
+    }
+
+    /// Whether every sheet is cut.
+    pub fn is_cut(&self) -> bool {
+        let mut patterns = self.plan.patterns.iter().zip(&self.cut);
+        !self.plan.patterns.is_empty() && patterns.all(|(pattern, cut)| *cut >= pattern.copies)
+    }
+
+    /// What is left and worth keeping: width, height, how many.
+    pub fn offcuts(&self, from: Length) -> Vec<(Length, Length, u32)> {
+        let mut found: Vec<(Length, Length, u32)> = Vec::new();
+        for pattern in &self.plan.patterns {
+            for rest in order::rests(pattern) {
+                let (width, height) = (self.length(rest.width), self.length(rest.height));
+                if width.min(height) < from {
+                    continue;
+                }
+                match found.iter_mut().find(|old| (old.0, old.1) == (width, height)) {
+                    Some(old) => old.2 = old.2.saturating_add(pattern.copies),
+                    None => found.push((width, height, pattern.copies)),
+                }
+            }
+        }
+        found
+    }
+
+    /// Fewer sheets cannot do, in plain words; and how far from that the plan may be.
+    pub fn bound(&self) -> String {
+        let plan = &self.plan;
+        let sheets = |n: u64| if n == 1 { "1 sheet".to_owned() } else { format!("{n} sheets") };
+        let bought: Vec<i64> =
+            self.problem.stocks.iter().map(|s| s.cost).filter(|cost| *cost > 0).collect();
+        if plan.missing.iter().any(|n| *n > 0) {
+            return "Some pieces have no place yet: see below.".to_owned();
+        }
+        // With one cost for all bought sheets the bound on cost is one on their number.
+        if let [cost, rest @ ..] = bought.as_slice()
+            && rest.iter().all(|other| other == cost)
+        {
+            let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
+            let used = u64::try_from(plan.cost / cost).unwrap_or(0);
+            if plan.bound.proved {
+                return format!("No plan can use fewer than {}.", sheets(least));
+            }
+            let more = used.saturating_sub(least);
+            return format!(
+                "No plan can use fewer than {}; this one uses {} more.",
+                sheets(least),
+                sheets(more)
+            );
+        }
+        let (least, less) = if self.priced {
+            ("No plan can cost less.", "cost")
+        } else {
+            ("No plan can use less board.", "use")
+        };
+        if plan.bound.proved {
+            return least.to_owned();
+        }
+        let board = if self.priced { "" } else { " board" };
+        format!(
+            "A plan might {less} up to {:.1} % less{board}, none can do better.",
+            share(plan)
+        )
+    }
+}
+
+/// How much less the bound is than the cost, in percent of the cost.
+#[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "a share for the eye")]
+fn share(plan: &Plan) -> f64 {
+    100.0 * (plan.cost - plan.bound.cost) as f64 / plan.cost.max(1) as f64
+}
+
+impl Cutting {
+    /// What lengths are read in.
+    pub const fn unit(&self) -> Unit {
+        if self.metric { Unit::Millimetre } else { Unit::Inch }
+    }
+
+    /// Whether all of it is cut.
+    pub fn is_cut(&self) -> bool {
+        !self.boards.is_empty() && self.boards.iter().all(BoardPlan::is_cut)
+    }
+
+    /// Whether its tables fit each other, as a file's may not.
+    pub fn is_whole(&self) -> bool {
+        self.boards.iter().all(|board| {
+            let stocks = board.problem.stocks.len();
+            board.cut.len() == board.plan.patterns.len()
+                && board.sources.len() == stocks
+                && board.step > 0
+                && board.plan.patterns.iter().all(|pattern| pattern.stock < stocks)
+                && board.faults().is_empty()
+        })
+    }
+
+    /// What all boards cost together, where every sheet has a price.
+    pub fn cost(&self) -> Option<i64> {
+        let priced = self.boards.iter().all(|board| board.priced);
+        priced.then(|| self.boards.iter().map(|board| board.plan.cost).sum())
+    }
+}

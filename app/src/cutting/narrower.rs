@@ -1,0 +1,146 @@
+//! What changes when a mat's borders give a step of the ruler: a sheet less, now and then.
+
+use sightedge_core::command::{Command, apply};
+use sightedge_core::derived::derive;
+use sightedge_core::finding::Severity;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{Document, Fixing, Placement, Variant};
+use sightedge_cutting::{Control, Effort, solve};
+
+use super::{BoardJob, Manner, StockSheet, counted, jobs};
+
+/// Borders that give a little, and what that saves.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// The plan, by its place in the list that was asked about; `None`: all that can.
+    pub plan: Option<usize>,
+    /// How much each border gives.
+    pub by: Length,
+    /// Sheets saved, drop-outs not counted.
+    pub sheets: u64,
+    /// Cost saved, in the jobs' unit of cost.
+    pub cost: i64,
+    /// The same in the jobs' own words: prices, else square centimetres.
+    pub priced: bool,
+}
+
+/// How much work one trial may take: a tenth of a second or so for each board.
+const EFFORT: Effort = Effort { steps: 120_000_000, seed: 1 };
+
+/// The change that takes `by` off each border of the chosen variant; `None` where the mat's
+/// size is not the maker's to change: it goes into a frame in hand, or is cut already.
+pub fn change(document: &Document, by: Length) -> Option<Command> {
+    let Variant { id, mat, .. } = document.chosen()?;
+    if mat.in_hand() || mat.behind.package.size.is_some() {
+        return None;
+    }
+    let fixing = match mat.fixing {
+        Fixing::Borders(borders) => Fixing::Borders(borders.map(|border| border - by)),
+        Fixing::Outer { size, placement } => {
+            let size = Size::new(size.width - by * 2, size.height - by * 2);
+            let placement = match placement {
+                Placement::Free { left, top } => {
+                    Placement::Free { left: left - by, top: top - by }
+                }
+                other => other,
+            };
+            Fixing::Outer { size, placement }
+        }
+    };
+    Some(Command::SetFixing(*id, fixing))
+}
+
+/// The plan with borders that gave `by`, if no check is the worse for it: what the person
+/// allows is kept to.
+pub fn narrower(document: &Document, by: Length) -> Option<Document> {
+    let command = change(document, by)?;
+    let mut changed = document.clone();
+    apply(&mut changed, &command).ok()?;
+    let troubles = |document: &Document| {
+        let derived = derive(document, document.chosen()?, Tables::shipped());
+        let grave = derived.findings.iter().filter(|f| f.severity != Severity::Note);
+        Some(grave.map(|finding| finding.rule).collect::<Vec<_>>())
+    };
+    let (before, after) = (troubles(document)?, troubles(&changed)?);
+    let mut open = before;
+    for rule in after {
+        let known = open.iter().position(|old| *old == rule)?;
+        open.swap_remove(known);
+    }
+    Some(changed)
+}
+
+/// What all boards of a show come to: pieces left over, cost, bought sheets.
+fn cost(all: &[BoardJob], should_stop: &mut dyn FnMut() -> bool) -> Option<(i64, i64, u64)> {
+    let (mut missing, mut cost, mut sheets) = (0, 0, 0);
+    for job in all {
+        let control = Control { should_stop, progress: &mut |_| {} };
+        let plan = solve(&job.problem, EFFORT, control);
+        missing += plan.missing.iter().map(|n| i64::from(*n)).sum::<i64>();
+        cost += plan.cost;
+        let bought = plan.patterns.iter().filter(|p| job.problem.stocks[p.stock].cost > 0);
+        sheets += bought.map(|p| u64::from(p.copies)).sum::<u64>();
+    }
+    (!should_stop()).then_some((missing, cost, sheets))
+}
+
+/// Tries the plans (each with its count) one step of their ruler narrower, then two, up to
+/// `most`: each by itself, then all together. The best offers first, at most two.
+pub fn offers(
+    plans: &[(String, Document, u32)],
+    stock: &[StockSheet],
+    manner: Manner,
+    most: Length,
+    should_stop: &mut dyn FnMut() -> bool,
+) -> Vec<Offer> {
+    let show = |plans: &[(String, Document, u32)]| jobs(&counted(plans), stock, manner);
+    let now = show(plans);
+    let priced = now.iter().all(|job| job.priced);
+    let Some(as_is) = cost(&now, should_stop) else { return Vec::new() };
+    let mut offers: Vec<Offer> = Vec::new();
+    for steps in 1..=4 {
+        let mut together = plans.to_vec();
+        let mut changed = 0;
+        for (index, (_, document, _)) in plans.iter().enumerate() {
+            let by = document.ruler.step() * steps;
+            if by > most || should_stop() {
+                continue;
+            }
+            let Some(smaller) = narrower(document, by) else { continue };
+            together[index].1 = smaller.clone();
+            changed += 1;
+            // Not tried again wider where less was enough.
+            if offers.iter().any(|offer| offer.plan == Some(index)) {
+                continue;
+            }
+            let mut trial = plans.to_vec();
+            trial[index].1 = smaller;
+            let Some(then) = cost(&show(&trial), should_stop) else { break };
+            if then < as_is {
+                let sheets = as_is.2.saturating_sub(then.2);
+                let cost = as_is.1 - then.1;
+                offers.push(Offer { plan: Some(index), by, sheets, cost, priced });
+            }
+        }
+        let all_known = offers.iter().any(|offer| offer.plan.is_none());
+        if changed > 1
+            && !all_known
+            && let Some((_, document, _)) = plans.first()
+            && let Some(then) = cost(&show(&together), should_stop)
+            && then < as_is
+        {
+            let best = offers.iter().map(|offer| offer.cost).max().unwrap_or(0);
+            if as_is.1 - then.1 > best {
+                let (by, sheets) =
+                    (document.ruler.step() * steps, as_is.2.saturating_sub(then.2));
+                let cost = as_is.1 - then.1;
+                offers.push(Offer { plan: None, by, sheets, cost, priced });
+            }
+        }
+    }
+    offers.sort_by_key(|offer| (std::cmp::Reverse(offer.cost), offer.by, offer.plan.is_none()));
+    offers.truncate(2);
+    offers
+}

@@ -1,0 +1,159 @@
+//! Small shows worked out by hand.
+
+use sightedge_core::geometry::{Rect, Sides, Size};
+use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{Document, Fixing, Limits, Picture, Placement, Start};
+use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
+
+use super::kept::{BoardPlan, Cutting, Sheet, Shop};
+use super::materials::{Prices, materials};
+use super::{Manner, counted, jobs, narrower, order};
+
+fn inches(n: i64) -> Length {
+    Length::inches(n, 0, 1)
+}
+
+/// A sheet of 6 × 8 in in a mat so large, centred.
+fn plan(width: i64, height: i64) -> Document {
+    let sheet = Size::new(inches(6), inches(8));
+    let picture = Picture {
+        path: "slack-water.jpg".to_owned(),
+        sha256: "0".repeat(64),
+        width_px: 2400,
+        height_px: 3200,
+    };
+    let image = Rect::at_origin(sheet);
+    let start = Start { id: "sample".to_owned(), unit: Unit::Inch, picture, sheet, image };
+    let mut document = start.plan(Tables::shipped());
+    let size = Size::new(inches(width), inches(height));
+    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    document
+}
+
+fn shop(sheets: &[(i64, i64)]) -> Shop {
+    let sheet = |(width, height): &(i64, i64)| Sheet {
+        width: inches(*width).units(),
+        height: inches(*height).units(),
+        ..Sheet::default()
+    };
+    Shop { sheets: sheets.iter().map(sheet).collect(), ..Shop::usual(Unit::Inch) }
+}
+
+fn cut(plans: &[(String, Document, u32)], shop: &Shop) -> Cutting {
+    let jobs = jobs(&counted(plans), &shop.stock(), shop.manner());
+    let boards = jobs.iter().map(|job| {
+        let plan = solve_quietly(&job.problem, Effort::seconds(1));
+        BoardPlan::new(job, plan, shop)
+    });
+    Cutting { boards: boards.collect(), ..Cutting::default() }
+}
+
+/// Source: by hand. Mat and backing of 16 × 20 in out of 32 1/4 × 40 1/4 in with 1/8 in of
+/// trim: one cut makes two parts, the first of them one long.
+#[test]
+fn cuts_come_in_their_order_with_their_stops() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 2)];
+    let mut shop = shop(&[(0, 0)]);
+    shop.sheets[0].width = Length::inches(32, 1, 4).units();
+    shop.sheets[0].height = Length::inches(40, 1, 4).units();
+    let cutting = cut(&plans, &shop);
+    let [board] = cutting.boards.as_slice() else { panic!("{} boards", cutting.boards.len()) };
+    assert_eq!((board.sheets(), board.faults()), (1, Vec::new()));
+    assert_eq!(board.bound(), "No plan can use fewer than 1 sheet.");
+    let steps = order::steps(&board.plan.patterns[0]);
+    assert_eq!(steps.len(), 3, "{steps:?}");
+    let set_at = |at: usize| board.length(steps[at].stop);
+    assert!(steps[0].stage == 1 && steps[1].stage == 2 && steps[2].stage == 2, "{steps:?}");
+    let first = if steps[0].cut == Cut::Upright { inches(16) } else { inches(20) };
+    assert_eq!(set_at(0), first);
+    assert_eq!(set_at(1) + set_at(0), inches(36));
+    // Three cuts and four trims: 32 + 2 x 20 or 40 + 2 x 16, and twice 32 1/4 + 40 1/4.
+    let totals = board.totals();
+    assert_eq!(totals.cuts, 7);
+    let long = board.length(i64::try_from(totals.cut_length).unwrap());
+    assert_eq!(long, inches(217));
+    assert!((0.0..0.02).contains(&totals.waste), "{}", totals.waste);
+}
+
+/// Source: by hand. Of 33 × 41 in one mat and one backing of 16 × 20 in are cut; offcuts cost
+/// nothing, so the next job takes them first.
+#[test]
+fn what_is_left_is_stock_and_used_first() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 1)];
+    let mut shop = shop(&[(33, 41)]);
+    shop.sheets[0].in_hand = Some(3);
+    let mut cutting = cut(&plans, &shop);
+    assert!(!cutting.is_cut(), "nothing is ticked");
+    cutting.boards[0].cut.fill(1);
+    assert!(cutting.is_cut(), "all is ticked");
+    shop.settle(&cutting);
+    assert_eq!(shop.sheets[0].in_hand, Some(2));
+    let offcuts: Vec<&Sheet> = shop.sheets.iter().filter(|sheet| sheet.offcut).collect();
+    assert!(!offcuts.is_empty(), "{:?}", shop.sheets);
+    let keep = shop.keep_from;
+    assert!(offcuts.iter().all(|o| o.width.min(o.height) >= keep), "{offcuts:?}");
+    // A small mat with its backing comes out of them.
+    let small = [("mooring".to_owned(), plan(12, 14), 1)];
+    let next = cut(&small, &shop);
+    assert_eq!((next.boards[0].plan.cost, next.boards[0].faults()), (0, Vec::new()));
+    assert!(next.is_whole(), "what is kept fits together");
+    let mut damaged = next;
+    damaged.boards[0].cut.clear();
+    assert!(!damaged.is_whole(), "a list too short is seen");
+}
+
+/// Source: by hand. 16 1/8 is the most that goes twice into 32 1/4 in; 1/8 in of trim on each
+/// edge leaves 32: mats of 16 1/16 × 20 need a sheet each, less a sixteenth on each side they
+/// share one.
+#[test]
+fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
+    let mut document = plan(16, 20);
+    let size = Size::new(Length::inches(16, 1, 16), Length::inches(20, 1, 16));
+    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    let mut shop = shop(&[(0, 0)]);
+    shop.sheets[0].width = Length::inches(32, 1, 4).units();
+    shop.sheets[0].height = Length::inches(40, 1, 4).units();
+    let plans = [("ebb".to_owned(), document.clone(), 2)];
+    let most = Length::inches(0, 1, 8);
+    let offers = |plans: &[(String, Document, u32)], most| {
+        narrower::offers(plans, &shop.stock(), shop.manner(), most, &mut || false)
+    };
+    let found = offers(&plans, most);
+    let step = document.ruler.step();
+    assert_eq!(found.first().map(|o| (o.plan, o.by)), Some((Some(0), step)), "{found:?}");
+    assert!(found[0].sheets >= 1, "{found:?}");
+    assert!(offers(&plans, Length::ZERO).is_empty(), "nothing may be given");
+    // The border is held to what the person allows.
+    let (width, _) = (size.width - inches(6)).halves();
+    let least_border = Some(width + inches(1));
+    document.variants[0].mat.limits = Limits { least_border, ..Limits::default() };
+    let borders = Sides::all(width + inches(1));
+    document.variants[0].mat.fixing = Fixing::Borders(borders);
+    assert_eq!(narrower::narrower(&document, step), None, "a check would be the worse");
+}
+
+/// Source: by hand, from the rules of the package: a bag is 1/4 in larger each way; tape from
+/// mat to backing runs along the long side.
+#[test]
+fn materials_of_two_bagged_pieces() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 2)];
+    let prices = Prices { glazing: None, tape: Some(90), bag: Some(35) };
+    let lines = materials(&counted(&plans), Unit::Inch, prices);
+    let of = |what: &str| lines.iter().find(|line| line.what == what).cloned();
+    let bag = of("Bags, inside at least").unwrap();
+    assert_eq!((bag.amount.as_str(), bag.cost), ("2 of 16 1/4 × 20 1/4 in", Some(70)));
+    let tape = of("Tape, mat to backing").unwrap();
+    // 2 x 20 in are 1.11 yards.
+    assert_eq!((tape.amount.as_str(), tape.cost), ("1.2 yd", Some(100)));
+}
+
+#[test]
+fn an_offcut_without_a_count_is_one() {
+    let mut shop = shop(&[(20, 24)]);
+    shop.sheets[0].offcut = true;
+    let plans = [("ebb".to_owned(), plan(16, 20), 1)];
+    let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, false));
+    let stock = &jobs[0].problem.stocks[0];
+    assert_eq!((stock.cost, stock.supply), (0, sightedge_cutting::Supply::InHand(1)));
+}

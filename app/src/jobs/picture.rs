@@ -1,0 +1,195 @@
+//! What is asked of a picture, and what comes of it, ready to be shown: nothing is left to be
+//! done to its pixels in a frame.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use egui::ColorImage;
+use sightedge_core::geometry;
+use sightedge_pictures::colour::{Palette, Vision, palette_of, simulate};
+use sightedge_pictures::job::{Reply, Request, Work};
+use sightedge_pictures::{Facts, Finding, Limits, PictureError, Preview, Size, Target, Watch};
+
+use super::DECODER;
+use crate::opening;
+
+/// What a picture job is for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// Something to show at once.
+    FirstLook,
+    /// The whole picture.
+    Whole,
+    /// What is seen of it.
+    Detail,
+    /// What is known of it besides: its colours, what its file says.
+    About,
+}
+
+impl Part {
+    /// The higher comes first.
+    pub(super) const fn urgency(self) -> u8 {
+        match self {
+            Self::FirstLook => 2,
+            Self::Whole | Self::Detail => 1,
+            Self::About => 0,
+        }
+    }
+}
+
+/// One ask for a picture's pixels.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Ask {
+    /// What for.
+    pub part: Part,
+    /// How many pixels of what of it.
+    pub target: Target,
+    /// As whom it is seen.
+    pub vision: Option<Vision>,
+    /// No two asks of a session share one.
+    pub number: u64,
+}
+
+/// Pixels for the screen.
+#[derive(Debug)]
+pub struct Pixels {
+    /// They themselves.
+    pub image: ColorImage,
+    /// Their size.
+    pub size: Size,
+    /// The size of all of the picture.
+    pub picture: Size,
+}
+
+/// What is known of a picture once it is there.
+#[derive(Clone, Debug, Default)]
+pub struct About {
+    /// Its colours.
+    pub palette: Option<Palette>,
+    /// What is worth saying about its file.
+    pub said: Vec<String>,
+    /// The size at which its file asks to be printed.
+    pub stated: Option<geometry::Size>,
+}
+
+/// What came.
+#[derive(Debug)]
+pub enum Brought {
+    /// Pixels.
+    Pixels(Box<Pixels>),
+    /// What is known.
+    About(Box<About>),
+}
+
+/// Why nothing came.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Missed {
+    /// It was called off, or there is nothing quick to show.
+    Nothing,
+    /// What was found, and what to do.
+    Trouble(String),
+}
+
+/// The colours of a picture are drawn from it at this size, so that they are the same whatever
+/// size it is shown at.
+const COLOURS: Target = Target::Longest(320);
+
+/// Where pictures are decoded.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Decoder {
+    program: Option<PathBuf>,
+}
+
+impl Decoder {
+    /// In processes of `program` from now on.
+    pub(super) fn apart(&mut self, program: PathBuf) {
+        self.program = Some(program);
+    }
+
+    fn run(&self, path: &Path, work: Work, watch: &Watch) -> Reply {
+        let request = Request { path: path.to_owned(), work, limits: Limits::default() };
+        match &self.program {
+            Some(program) => request.run_in_child(Command::new(program).arg(DECODER), watch),
+            None => request.run(watch),
+        }
+    }
+
+    /// What a picture's headers say.
+    pub(super) fn probe(&self, path: &Path) -> Result<Facts, PictureError> {
+        match self.run(path, Work::Probe, &Watch::default()) {
+            Reply::Facts(facts) => Ok(facts),
+            Reply::Failed(error) => Err(error),
+            Reply::Preview(_) | Reply::NoFirstLook | Reply::Hash(_) => {
+                Err(PictureError::Crashed { detail: "it answered another question".into() })
+            }
+        }
+    }
+
+    /// Does what was asked.
+    pub(super) fn bring(
+        &self,
+        path: &Path,
+        ask: Ask,
+        watch: &Watch,
+    ) -> Result<Brought, Missed> {
+        // Its turn came too late.
+        if watch.is_cancelled() {
+            return Err(Missed::Nothing);
+        }
+        match ask.part {
+            Part::FirstLook => self.pixels(path, Work::FirstLook(FIRST), ask.vision, watch),
+            Part::Whole | Part::Detail => {
+                self.pixels(path, Work::Preview(ask.target), ask.vision, watch)
+            }
+            Part::About => self.about(path, watch).map(|a| Brought::About(Box::new(a))),
+        }
+    }
+
+    fn pixels(
+        &self,
+        path: &Path,
+        work: Work,
+        vision: Option<Vision>,
+        watch: &Watch,
+    ) -> Result<Brought, Missed> {
+        let mut preview = self.preview(path, work, watch)?;
+        if let Some(vision) = vision {
+            simulate(&mut preview.rgba, vision);
+        }
+        let Preview { size, rgba, picture, .. } = preview;
+        let side = |side: u32| usize::try_from(side).unwrap_or(0);
+        let image =
+            ColorImage::from_rgba_unmultiplied([side(size.width), side(size.height)], &rgba);
+        Ok(Brought::Pixels(Box::new(Pixels { image, size, picture })))
+    }
+
+    fn about(&self, path: &Path, watch: &Watch) -> Result<About, Missed> {
+        let facts = self.probe(path).map_err(missed)?;
+        let small = self.preview(path, Work::Preview(COLOURS), watch)?;
+        // A picture that is smaller than that is not enlarged, which is nothing to tell here.
+        let said = small.findings.iter().filter(|f| !matches!(f, Finding::NotEnlarged { .. }));
+        Ok(About {
+            palette: palette_of(&small.rgba, small.size),
+            said: said.map(Finding::message).collect(),
+            stated: opening::stated_size(&facts),
+        })
+    }
+
+    fn preview(&self, path: &Path, work: Work, watch: &Watch) -> Result<Preview, Missed> {
+        match self.run(path, work, watch) {
+            Reply::Preview(preview) => Ok(preview),
+            Reply::Failed(error) => Err(missed(error)),
+            Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(Missed::Nothing),
+        }
+    }
+}
+
+/// The longer side of a first look, in pixels.
+const FIRST: u32 = 512;
+
+fn missed(error: PictureError) -> Missed {
+    match error {
+        PictureError::Cancelled => Missed::Nothing,
+        error => Missed::Trouble(error.to_string()),
+    }
+}

@@ -1,0 +1,309 @@
+//! What goes to the bench: pages as they will print, and the files that are written.
+
+mod controls;
+mod pages;
+mod press;
+
+use std::path::PathBuf;
+
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+use sightedge_core::material::Tables;
+use sightedge_core::spec::Document;
+use sightedge_papers::{Choice, Kind, Paper};
+
+use super::Hall;
+use crate::action::Deed;
+use crate::jobs::DeskId;
+use crate::panels::Asks;
+use crate::theme;
+use pages::{Pages, Zoom};
+use press::{Ended, For, News, Press, Wanted};
+
+/// Whose papers are written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+enum Whose {
+    /// Those of the plan in front.
+    #[default]
+    Front,
+    /// Those of every plan in a folder.
+    Folder,
+}
+
+/// What is written besides the papers themselves.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Drawing {
+    /// For programs that draw.
+    Svg,
+    /// For machines that cut.
+    Dxf,
+    /// The cut list.
+    List,
+}
+
+/// What is wanted, and how.
+#[derive(Clone, Debug)]
+struct Wish {
+    kinds: Vec<Kind>,
+    drawings: Vec<Drawing>,
+    /// `None` for what is usual where the plan's unit is.
+    paper: Option<Paper>,
+    whose: Whose,
+    /// Where plans are taken from, and where papers go; `None` for beside the plan in front.
+    plans: Option<PathBuf>,
+    out: Option<PathBuf>,
+}
+
+impl Default for Wish {
+    fn default() -> Self {
+        Self {
+            kinds: Kind::ALL.to_vec(),
+            drawings: Vec::new(),
+            paper: None,
+            whose: Whose::Front,
+            plans: None,
+            out: None,
+        }
+    }
+}
+
+/// What is being written, or how it ended.
+#[derive(Debug, Default)]
+enum Writing {
+    #[default]
+    Nothing,
+    /// So many of so many plans are done; what failed so far.
+    Now {
+        done: usize,
+        of: usize,
+        failed: usize,
+        stopping: bool,
+    },
+    Ended(Box<Ended>),
+}
+
+/// What decides how pages look: when it changes they are set anew.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Key {
+    desk: DeskId,
+    revision: u64,
+    kind: Kind,
+    paper: Paper,
+}
+
+/// The place where papers are looked at and written.
+#[derive(Debug)]
+pub(super) struct Papers {
+    kind: Kind,
+    wish: Wish,
+    zoom: Zoom,
+    key: Option<Key>,
+    ticket: u64,
+    pages: Pages,
+    press: Option<Press>,
+    writing: Writing,
+    said: Option<String>,
+}
+
+impl Default for Papers {
+    fn default() -> Self {
+        Self {
+            kind: Kind::Sheet,
+            wish: Wish::default(),
+            zoom: Zoom::default(),
+            key: None,
+            ticket: 0,
+            pages: Pages::default(),
+            press: None,
+            writing: Writing::Nothing,
+            said: None,
+        }
+    }
+}
+
+/// The plan in front, as papers need it.
+struct Front<'a> {
+    id: DeskId,
+    revision: u64,
+    document: &'a Document,
+    plan: &'a std::path::Path,
+    templates: Option<PathBuf>,
+    tables: &'a Tables,
+}
+
+impl Papers {
+    /// Jobs that are not done.
+    pub(super) fn pending(&self) -> usize {
+        self.press.as_ref().map_or(0, Press::pending)
+    }
+
+    /// Whether something is being written, or did not go well.
+    pub(super) fn waits(&self) -> bool {
+        match &self.writing {
+            Writing::Nothing => false,
+            Writing::Now { .. } => true,
+            Writing::Ended(ended) => !ended.failed.is_empty(),
+        }
+    }
+
+    /// Nearer, farther, or all of a page; whether that was what was asked.
+    pub(super) fn deed(&mut self, deed: &Deed) -> bool {
+        match deed {
+            Deed::ZoomIn => self.zoom = Zoom::nearer(self.pages.percent()),
+            Deed::ZoomOut => self.zoom = Zoom::farther(self.pages.percent()),
+            Deed::Fit => self.zoom = Zoom::Page,
+            _ => return false,
+        }
+        true
+    }
+
+    /// Shows it in what is left of the window.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(index) = hall.front else { return };
+        let Some((id, desk)) = hall.desks.get(index) else { return };
+        self.listen(ui, asks);
+        let front = Front {
+            id: *id,
+            revision: desk.revision(),
+            document: desk.document(),
+            plan: &desk.plan,
+            templates: hall.keep.file("papers"),
+            tables: hall.tables,
+        };
+        let palette = theme::palette(ui);
+        let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 8));
+        Panel::left("papers").frame(side).resizable(false).exact_size(316.0).show(ui, |ui| {
+            self.controls(ui, &front, asks);
+        });
+        let grey = egui::Color32::from_gray(hall.settings.surround);
+        CentralPanel::default().frame(Frame::new().fill(palette.panel)).show(ui, |ui| {
+            self.bar(ui, &front, asks);
+            self.want(ui, &front);
+            let Self { pages, press, zoom, ticket, kind, .. } = self;
+            let pinched = pages.show(ui, *kind, *zoom, grey, &mut |page, ppi| {
+                if let Some(press) = press {
+                    press.paint(*ticket, page, ppi);
+                }
+            });
+            if let Some(to) = pinched {
+                *zoom = to;
+            }
+        });
+        if let Some(said) = self.said.take() {
+            asks.said = Some(said);
+        }
+    }
+
+    fn paper(&self, front: &Front<'_>) -> Paper {
+        self.wish.paper.unwrap_or(Paper::usual(front.document.unit))
+    }
+
+    /// The paper in front as it is wanted now.
+    fn wanted(&self, front: &Front<'_>) -> Wanted {
+        Wanted {
+            ticket: self.ticket,
+            kind: self.kind,
+            document: front.document.clone(),
+            plan: front.plan.to_owned(),
+            paper: self.paper(front),
+            templates: front.templates.clone(),
+            tables: front.tables.clone(),
+        }
+    }
+
+    /// Has the pages set anew where something changed.
+    fn want(&mut self, ui: &Ui, front: &Front<'_>) {
+        let Front { id: desk, revision, .. } = *front;
+        let key = Key { desk, revision, kind: self.kind, paper: self.paper(front) };
+        if self.key == Some(key) {
+            return;
+        }
+        let other = self.key.is_none_or(|old| old.desk != key.desk || old.kind != key.kind);
+        self.key = Some(key);
+        self.ticket += 1;
+        self.pages.expect(other);
+        let wanted = self.wanted(front);
+        self.press(ui).lay(wanted);
+    }
+
+    fn press(&mut self, ui: &Ui) -> &mut Press {
+        self.press.get_or_insert_with(|| Press::new(ui.ctx().clone()))
+    }
+
+    /// Where papers go: what was chosen, else a folder beside the plan.
+    fn out(&self, front: &Front<'_>) -> PathBuf {
+        let beside = || front.plan.parent().unwrap_or(front.plan).join("papers");
+        self.wish.out.clone().unwrap_or_else(beside)
+    }
+
+    fn plans(&self, front: &Front<'_>) -> PathBuf {
+        let beside = || front.plan.parent().unwrap_or(front.plan).to_owned();
+        self.wish.plans.clone().unwrap_or_else(beside)
+    }
+
+    /// Writes what is wished.
+    fn write(&mut self, ui: &Ui, front: &Front<'_>) {
+        let templates = match press::own_templates(front.templates.as_deref()) {
+            Ok(templates) => templates,
+            Err(why) => {
+                self.said = Some(why);
+                return;
+            }
+        };
+        let has = |drawing| self.wish.drawings.contains(&drawing);
+        let choice = Choice {
+            kinds: self.wish.kinds.clone(),
+            svg: has(Drawing::Svg),
+            dxf: has(Drawing::Dxf),
+            csv: has(Drawing::List),
+            paper: self.wish.paper,
+            templates,
+            tables: Some(front.tables.clone()),
+            ..Choice::default()
+        };
+        let (out, plans) = (self.out(front), self.plans(front));
+        self.writing = Writing::Now { done: 0, of: 0, failed: 0, stopping: false };
+        match self.wish.whose {
+            Whose::Front => {
+                let (document, plan) = (front.document.clone(), front.plan.to_owned());
+                self.press(ui).write(document, plan, out, choice);
+            }
+            Whose::Folder => self.press(ui).write_folder(plans, out, choice),
+        }
+    }
+
+    /// Takes in what the workbench brought.
+    fn listen(&mut self, ui: &Ui, asks: &mut Asks) {
+        let Some(press) = &mut self.press else { return };
+        for news in press.news() {
+            match news {
+                News::Laid { ticket, sizes, told } if ticket == self.ticket => {
+                    self.pages.laid(sizes, told);
+                }
+                News::NotLaid { ticket, why } if ticket == self.ticket => {
+                    self.pages.failed(why);
+                }
+                News::Painted { ticket, page, ppi, image } if ticket == self.ticket => {
+                    self.pages.painted(ui.ctx(), page, ppi, image);
+                }
+                News::Folder(For::Papers, Some(folder)) => self.wish.out = Some(folder),
+                News::Folder(For::Plans, Some(folder)) => self.wish.plans = Some(folder),
+                News::Folder(_, None)
+                | News::Laid { .. }
+                | News::NotLaid { .. }
+                | News::Painted { .. } => {}
+                News::Step { done, of, failed } => {
+                    if let Writing::Now { done: d, of: o, failed: f, .. } = &mut self.writing {
+                        (*d, *o) = (done, of);
+                        *f += usize::from(failed.is_some());
+                    }
+                }
+                News::Ended(ended) => self.writing = Writing::Ended(ended),
+                News::Shown(Ok(file)) => {
+                    let name = file.file_name().unwrap_or_default().to_string_lossy();
+                    asks.said = Some(format!("{name} was given to the system’s viewer."));
+                }
+                News::Shown(Err(why)) => asks.said = Some(why),
+            }
+        }
+    }
+}

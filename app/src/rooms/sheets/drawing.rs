@@ -1,0 +1,240 @@
+//! The boards and sheets of the plan, the one in front large, with the bound in plain words.
+
+use egui::{Align2, FontId, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
+use sightedge_cutting::Pattern;
+
+use super::sheet::{Large, View};
+use super::{Hall, Sheets};
+use crate::action::{Action, Deed};
+use crate::cutting::kept::BoardPlan;
+use crate::cutting::narrower;
+use crate::panels::Asks;
+use crate::theme;
+use crate::widgets::{fitted, quiet};
+use crate::wording;
+use sightedge_core::length::{Length, Unit};
+
+/// Height of the row of small sheets.
+const SMALL: f32 = 92.0;
+
+impl Sheets {
+    pub(super) fn drawn(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        self.tabs(ui);
+        let Some(cutting) = &self.cutting else { return };
+        let unit = cutting.unit();
+        let Some(board) = cutting.boards.get(self.board) else {
+            ui.label("Nothing is to be cut: none of the plans has a board.");
+            return;
+        };
+        heading(ui, board, &self.faults, self.is_looking());
+        if self.is_stale(hall) {
+            ui.label(quiet(
+                ui,
+                "The plans have changed since these sheets were found: find them again.",
+            ));
+        }
+        self.offered(ui, hall, asks);
+        let Some(cutting) = &self.cutting else { return };
+        let Some(board) = cutting.boards.get(self.board) else { return };
+        let patterns = board.plan.patterns.len();
+        let Some(pattern) = board.plan.patterns.get(self.pattern) else { return };
+        let room = ui.available_size();
+        let below = if patterns > 1 { SMALL + 12.0 } else { 0.0 };
+        let size = vec2(room.x, (room.y - below).max(120.0));
+        let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+        let label = said(board, pattern, self.pattern, unit);
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &label));
+        let sheet = Large { board, pattern, unit, palette: theme::palette(ui) };
+        sheet.paint(ui, rect);
+        if patterns > 1 {
+            ui.add_space(4.0);
+            let mut picked = None;
+            ScrollArea::horizontal().auto_shrink([false, true]).show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    for (number, pattern) in board.plan.patterns.iter().enumerate() {
+                        let front = number == self.pattern;
+                        if small(ui, board, pattern, number, front) {
+                            picked = Some(number);
+                        }
+                    }
+                });
+            });
+            if let Some(picked) = picked {
+                self.put_in_front(self.board, picked);
+            }
+        }
+    }
+
+    /// The boards, each a word to press.
+    fn tabs(&mut self, ui: &mut Ui) {
+        let Some(cutting) = &self.cutting else { return };
+        let mut picked = None;
+        ScrollArea::horizontal().id_salt("boards").auto_shrink([false, true]).show(ui, |ui| {
+            ui.horizontal(|ui| {
+                for (number, board) in cutting.boards.iter().enumerate() {
+                    let mark = if board.is_cut() { " ✓" } else { "" };
+                    let mut text = RichText::new(format!("{}{mark}", board.name));
+                    if number == self.board {
+                        text = text.family(theme::strong());
+                    }
+                    let on = number == self.board;
+                    let button =
+                        egui::Button::new(text).frame_when_inactive(false).selected(on);
+                    if ui.add(button).clicked() {
+                        picked = Some(number);
+                    }
+                }
+            });
+        });
+        if let Some(picked) = picked {
+            self.put_in_front(picked, 0);
+        }
+    }
+
+    /// Borders that might give a little to save a sheet.
+    fn offered(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(asked) = &self.asked else { return };
+        if self.is_stale(hall) {
+            return;
+        }
+        for offer in &self.offers {
+            ui.horizontal_wrapped(|ui| {
+                let plan = offer.plan.and_then(|at| asked.get(at));
+                let unit = plan.or(asked.first()).map_or(Unit::Inch, |(_, d, _)| d.unit);
+                let who = plan.map_or("all mats", |(title, _, _)| title);
+                let by = wording::length(offer.by, unit);
+                let saved = match offer.sheets {
+                    0 if offer.priced => format!("save {}", super::fields::coins(offer.cost)),
+                    0 => "let smaller sheets do".to_owned(),
+                    1 => "save a sheet".to_owned(),
+                    n => format!("save {n} sheets"),
+                };
+                ui.label(format!(
+                    "Borders {by} narrower on {} {saved}.",
+                    fitted(ui, who, 140.0)
+                ));
+                let Some((title, _, _)) = plan else { return };
+                let Some(wanted) = self.wanted.iter().find(|wanted| wanted.title == *title)
+                else {
+                    return;
+                };
+                let front = hall.front.and_then(|front| hall.desks.get(front));
+                match (wanted.desk, front) {
+                    (Some(id), Some((front, desk))) if id == *front => {
+                        let hint = "Narrows each border of this plan; undo gives it back";
+                        if ui.button("Narrow its borders").on_hover_text(hint).clicked()
+                            && let Some(command) = narrower::change(desk.kept(), offer.by)
+                        {
+                            asks.actions.push(Action::Run(command));
+                        }
+                    }
+                    (Some(_), _) => {
+                        ui.label(quiet(ui, "Bring its plan to the front to narrow it."));
+                    }
+                    (None, _) => {
+                        if ui.button("Open its plan").clicked() {
+                            let path = wanted.path.clone();
+                            asks.actions.push(Action::Do(Deed::OpenPath(path)));
+                        }
+                    }
+                }
+            });
+        }
+    }
+}
+
+/// How many sheets, the bound in plain words, and what could not be done.
+fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
+    let sheets = board.sheets();
+    let palette = theme::palette(ui);
+    ui.horizontal_wrapped(|ui| {
+        let words = if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
+        ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
+        ui.label(quiet(ui, &board.bound()));
+        if searching {
+            ui.label(quiet(ui, "Still looking."));
+        }
+    });
+    for fault in faults {
+        let words = format!("Do not cut by this plan, it does not check: {fault}");
+        ui.label(RichText::new(words).color(palette.stop));
+    }
+    for complaint in &board.complaints {
+        ui.label(RichText::new(wording::set(complaint)).color(palette.caution));
+    }
+}
+
+/// What a screen reader says of a sheet.
+fn said(board: &BoardPlan, pattern: &Pattern, number: usize, unit: Unit) -> String {
+    let stock = &board.problem.stocks[pattern.stock];
+    let mut words = format!(
+        "Sheet {}, {} by {}",
+        number + 1,
+        board.length(stock.width).text(unit),
+        board.length(stock.height).text(unit)
+    );
+    for placed in &pattern.placements {
+        let piece = &board.problem.pieces[placed.piece];
+        let (width, height) = (board.length(placed.width), board.length(placed.height));
+        let size = [width.text(unit), height.text(unit)].join(" by ");
+        words.push_str(&["; ", &piece.name, ", ", &size].concat());
+    }
+    words
+}
+
+/// A sheet in the row of small ones; whether it was pressed.
+fn small(
+    ui: &mut Ui,
+    board: &BoardPlan,
+    pattern: &Pattern,
+    number: usize,
+    front: bool,
+) -> bool {
+    let palette = theme::palette(ui);
+    let stock = &board.problem.stocks[pattern.stock];
+    let (rect, response) = ui.allocate_exact_size(vec2(96.0, SMALL - 8.0), Sense::click());
+    let painter = ui.painter();
+    let edge = if front || response.has_focus() {
+        Stroke::new(1.5, palette.accent)
+    } else if response.hovered() {
+        Stroke::new(1.0, palette.quiet)
+    } else {
+        Stroke::new(1.0, palette.line)
+    };
+    painter.rect(rect, 4.0, palette.panel, edge, StrokeKind::Inside);
+    let view = View::new(
+        Rect::from_min_max(rect.min + vec2(6.0, 6.0), rect.max - vec2(6.0, 22.0)),
+        (stock.width, stock.height),
+    );
+    painter.rect_filled(view.rect(0, 0, stock.width, stock.height), 0.0, palette.hover);
+    for placed in &pattern.placements {
+        let piece = view.rect(placed.x, placed.y, placed.width, placed.height);
+        let line = Stroke::new(1.0, palette.quiet);
+        painter.rect(piece, 0.0, palette.field, line, StrokeKind::Inside);
+    }
+    let cut = board.cut.get(number).copied().unwrap_or(0);
+    let mark = if cut >= pattern.copies { " ✓" } else { "" };
+    let alike = if pattern.copies > 1 {
+        format!(" · {} alike", pattern.copies)
+    } else {
+        String::new()
+    };
+    painter.text(
+        rect.center_bottom() - vec2(0.0, 11.0),
+        Align2::CENTER_CENTER,
+        format!("{}{alike}{mark}", number + 1),
+        FontId::proportional(theme::SMALL),
+        palette.text,
+    );
+    let label = format!("Sheet {}{alike}", number + 1);
+    response.widget_info(|| {
+        egui::WidgetInfo::selected(egui::Role::RadioButton, true, front, &label)
+    });
+    response.clicked()
+}
+
+/// A length of a board in the plan's unit.
+pub(super) fn length(board: &BoardPlan, units: i64, unit: Unit) -> String {
+    let length: Length = board.length(units);
+    wording::length(length, unit)
+}

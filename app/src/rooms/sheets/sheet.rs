@@ -1,0 +1,192 @@
+//! One sheet drawn to scale: pieces with their names, cuts in their order, what is left.
+
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use sightedge_core::length::Unit;
+use sightedge_cutting::{Pattern, Supply};
+
+use crate::cutting::kept::BoardPlan;
+use crate::cutting::order;
+use crate::theme::{self, Palette};
+use crate::widgets::fitted;
+use crate::wording;
+
+/// From the sheet's own places, counted from below, to the screen's.
+#[derive(Clone, Copy)]
+pub(super) struct View {
+    left: f32,
+    bottom: f32,
+    scale: f32,
+}
+
+impl View {
+    pub(super) fn new(room: Rect, (width, height): (i64, i64)) -> Self {
+        let scale = (room.width() / real(width)).min(room.height() / real(height));
+        let size = vec2(real(width) * scale, real(height) * scale);
+        let rect = Align2::CENTER_CENTER.align_size_within_rect(size, room);
+        Self { left: rect.left(), bottom: rect.bottom(), scale }
+    }
+
+    fn at(self, x: i64, y: i64) -> Pos2 {
+        pos2(self.left + real(x) * self.scale, self.bottom - real(y) * self.scale)
+    }
+
+    pub(super) fn rect(self, x: i64, y: i64, width: i64, height: i64) -> Rect {
+        Rect::from_two_pos(self.at(x, y), self.at(x + width, y + height))
+    }
+}
+
+#[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "places on the screen")]
+fn real(units: i64) -> f32 {
+    units.max(1) as f32
+}
+
+/// One sheet, as large as there is room.
+pub(super) struct Large<'a> {
+    pub(super) board: &'a BoardPlan,
+    pub(super) pattern: &'a Pattern,
+    pub(super) unit: Unit,
+    pub(super) palette: Palette,
+}
+
+impl Large<'_> {
+    fn text(&self, units: i64) -> String {
+        wording::number(self.board.length(units), self.unit)
+    }
+
+    pub(super) fn paint(&self, ui: &Ui, rect: Rect) {
+        let Self { board, pattern, palette, .. } = self;
+        let stock = &board.problem.stocks[pattern.stock];
+        // Room for the measures of the sheet and the numbers of the cuts.
+        let room = Rect::from_min_max(rect.min + vec2(48.0, 28.0), rect.max - vec2(28.0, 32.0));
+        let view = View::new(room, (stock.width, stock.height));
+        let painter = ui.painter_at(rect);
+        let sheet = view.rect(0, 0, stock.width, stock.height);
+        painter.rect(
+            sheet,
+            0.0,
+            palette.hover,
+            Stroke::new(1.0, palette.quiet),
+            StrokeKind::Outside,
+        );
+        let small = FontId::proportional(theme::SMALL);
+        painter.text(
+            sheet.center_bottom() + vec2(0.0, 16.0),
+            Align2::CENTER_CENTER,
+            format!("{} {}", self.text(stock.width), self.unit.sign()),
+            small.clone(),
+            palette.quiet,
+        );
+        painter.text(
+            sheet.left_center() - vec2(10.0, 0.0),
+            Align2::RIGHT_CENTER,
+            self.text(stock.height),
+            small,
+            palette.quiet,
+        );
+        for rest in order::rests(pattern) {
+            let place = view.rect(rest.x, rest.y, rest.width, rest.height);
+            hatch(&painter, place, palette.line);
+            let size = format!("{} × {}", self.text(rest.width), self.text(rest.height));
+            // A number cut short would be another number.
+            if fitted(ui, &size, place.width() - 12.0) == size {
+                let lines = ["left".to_owned(), size];
+                label(ui, &painter, place, &lines, palette.quiet);
+            }
+        }
+        for placed in &pattern.placements {
+            let place = view.rect(placed.x, placed.y, placed.width, placed.height);
+            let line = Stroke::new(1.0, palette.text);
+            painter.rect(place, 0.0, palette.field, line, StrokeKind::Inside);
+            self.drop_out(&painter, view, placed.piece, place);
+            let piece = &board.problem.pieces[placed.piece];
+            let turned = if placed.turned { ", turned" } else { "" };
+            let size =
+                format!("{} × {}{turned}", self.text(placed.width), self.text(placed.height));
+            let (picture, layer) =
+                piece.name.rsplit_once(", ").unwrap_or((piece.name.as_str(), ""));
+            let lines = [picture.to_owned(), layer.to_owned(), size];
+            label(ui, &painter, place, &lines, palette.text);
+        }
+        for (number, step) in (1..).zip(order::steps(pattern)) {
+            let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
+            let width = if step.stage == 1 { 2.0 } else { 1.25 };
+            painter.line_segment([from, to], Stroke::new(width, palette.accent));
+            self.number(&painter, number, from, to);
+        }
+    }
+
+    /// A cut's number in a small disc on its line, near its beginning.
+    fn number(&self, painter: &Painter, number: usize, from: Pos2, to: Pos2) {
+        let along = to - from;
+        let at = from + along.normalized() * (along.length() * 0.5).min(18.0);
+        painter.circle_filled(at, 8.5, self.palette.accent);
+        painter.text(
+            at,
+            Align2::CENTER_CENTER,
+            number.to_string(),
+            FontId::new(10.0, theme::strong()),
+            self.palette.on_accent,
+        );
+    }
+
+    /// The window that falls from a piece, where what falls is cut up.
+    fn drop_out(&self, painter: &Painter, view: View, piece: usize, place: Rect) {
+        for stock in &self.board.problem.stocks {
+            let Supply::Window { piece: of, .. } = stock.supply else { continue };
+            if of != piece {
+                continue;
+            }
+            let mut size = vec2(real(stock.width), real(stock.height)) * view.scale;
+            if size.x > place.width() || size.y > place.height() {
+                size = vec2(size.y, size.x);
+            }
+            let window = Rect::from_center_size(place.center(), size);
+            let corners = [
+                window.left_top(),
+                window.right_top(),
+                window.right_bottom(),
+                window.left_bottom(),
+                window.left_top(),
+            ];
+            let line = Stroke::new(1.0, self.palette.quiet);
+            painter.extend(egui::Shape::dashed_line(&corners, line, 4.0, 3.0));
+        }
+    }
+}
+
+/// Lines of text in the middle of a place; as many as have room.
+fn label(ui: &Ui, painter: &Painter, place: Rect, lines: &[String], ink: Color32) {
+    let each = 16.0;
+    let room = place.shrink(6.0);
+    let lines: Vec<&String> = lines.iter().filter(|line| !line.is_empty()).collect();
+    let mut many = 0;
+    while many < lines.len() && each * real_count(many + 1) <= room.height() {
+        many += 1;
+    }
+    if room.width() < 28.0 {
+        return;
+    }
+    let mut y = room.center().y - each * real_count(many) / 2.0 + each / 2.0;
+    for line in lines.into_iter().take(many) {
+        let text = fitted(ui, line, room.width());
+        let font = FontId::proportional(theme::SMALL);
+        painter.text(pos2(room.center().x, y), Align2::CENTER_CENTER, text, font, ink);
+        y += each;
+    }
+}
+
+fn real_count(count: usize) -> f32 {
+    f32::from(u8::try_from(count).unwrap_or(u8::MAX))
+}
+
+/// Slanting lines over what is left.
+fn hatch(painter: &Painter, place: Rect, ink: Color32) {
+    let painter = painter.with_clip_rect(place.intersect(painter.clip_rect()));
+    let mut x = place.left() - place.height();
+    while x < place.right() {
+        let from = pos2(x, place.bottom());
+        let to = pos2(x + place.height(), place.top());
+        painter.line_segment([from, to], Stroke::new(1.0, ink));
+        x += 10.0;
+    }
+}

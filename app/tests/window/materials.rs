@@ -1,0 +1,91 @@
+//! Materials as tables: typed in, refused with field and reason, kept, and a plan's own copy.
+
+use egui::Key;
+use sightedge::state::Keep;
+
+use crate::support::{Plans, Window};
+
+fn at_the_tables(plans: &Plans) -> Window {
+    let there = plans.folder().join("slack-water.png.sightedge.ron");
+    let plan = if there.exists() { there } else { plans.reference() };
+    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[&plan]);
+    window.click("Behind it");
+    window.click("Work on: Materials");
+    window
+}
+
+fn set(window: &mut Window, cell: &str, text: &str) {
+    window.type_in(cell, text);
+    window.key(Key::Enter);
+}
+
+fn choose(window: &mut Window, now: &str) {
+    window.click("Work on: Sheet");
+    window.click(&format!("Paper: {now}"));
+    window.click("Cotton, matt, 310 g");
+}
+
+fn gsm(window: &Window) -> Option<u32> {
+    window.mat().behind.paper.as_ref().and_then(|paper| paper.mass_gsm)
+}
+
+#[test]
+fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    set(&mut window, "cotton-310, g/m²", "315");
+    let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
+    assert!(kept.contains("mass_gsm: 315"), "{kept}");
+    choose(&mut window, "Not said");
+    assert_eq!(gsm(&window), Some(315));
+    window.click("Work on: Materials");
+    set(&mut window, "cotton-310, g/m²", "320");
+    assert_eq!(gsm(&window), Some(315), "the plan keeps what it was made with");
+    // The next session finds it, too.
+    let mut again = at_the_tables(&plans);
+    assert_eq!(again.field("cotton-310, g/m²"), "320");
+    again.click("cotton-310: give up what you changed");
+    assert_eq!(again.field("cotton-310, g/m²"), "310");
+}
+
+#[test]
+fn a_wrong_cell_is_refused_with_its_field_and_the_reason() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    set(&mut window, "cotton-310, g/m²", "heavy");
+    let said = "cotton-310, g/m²: \"heavy\" is no whole number: digits alone are wanted";
+    assert!(window.texts().contains(said), "{}", window.texts());
+    assert!(!plans.folder().join("materials.ron").exists());
+    // Mended where it stands.
+    set(&mut window, "cotton-310, g/m²", "312");
+    assert!(!window.texts().contains("heavy"), "{}", window.texts());
+    window.click("Table: Glazing");
+    set(&mut window, "glass-2, thickness", "2");
+    assert!(window.texts().contains("a unit is wanted"), "{}", window.texts());
+}
+
+#[test]
+fn a_row_of_ones_own_is_added() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    window.click("Table: Frames");
+    window.click("Add a row");
+    set(&mut window, "own, name", "Ash, as bought");
+    window.click("Work on: Frame and wall");
+    window.click("Frame: None: matted and bagged");
+    window.click("Ash, as bought");
+    let frame = window.mat().behind.package.frame.clone().unwrap();
+    assert_eq!((frame.id.as_str(), frame.origin.as_str()), ("own", "measured"));
+}
+
+#[test]
+fn tables_that_cannot_be_read_are_told_of() {
+    let plans = Plans::new();
+    let file = plans.folder().join("materials.ron");
+    std::fs::write(&file, "(bags: [(id: \"b\", name: \"\", size: \"9\", origin: \"\")])")
+        .unwrap();
+    let window = Window::new(Keep::at(plans.folder()), 1.0, &[&plans.reference()]);
+    let shown = window.texts();
+    assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
+    assert!(file.exists(), "what a person made is left alone");
+}

@@ -1,0 +1,291 @@
+//! The plan of cutting: each sheet to scale with its pieces, its cuts and their stops, then
+//! what the show comes to.
+
+use std::collections::BTreeMap;
+
+use crate::frame::MARGIN;
+use crate::page::{Block, Leaf, Mark, Pages, Table, count};
+use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, Style, TITLE};
+use crate::{Archive, Date, Made, Paper, PapersError, Templates, set_pages};
+
+/// A plan of cutting, in words and millimetres.
+#[derive(Clone, Debug)]
+pub struct CuttingPlan {
+    /// What the show is called.
+    pub title: String,
+    /// The day written on it.
+    pub date: Date,
+    /// What is printed on.
+    pub paper: Paper,
+    /// Sheet by sheet, in the order of cutting.
+    pub sheets: Vec<CutSheet>,
+    /// What it all comes to: a name, an amount, a cost (or nothing).
+    pub totals: Vec<[String; 3]>,
+}
+
+/// One way to cut a sheet.
+#[derive(Clone, Debug, Default)]
+pub struct CutSheet {
+    /// The board, and which sheet of how many.
+    pub name: String,
+    /// Its size, and how many are cut so.
+    pub about: String,
+    /// Width and height, in millimetres.
+    pub size: [f64; 2],
+    /// From the lower left corner: left, bottom, width, height; what is written there.
+    pub pieces: Vec<([f64; 4], Vec<String>)>,
+    /// What is left, as the pieces.
+    pub rests: Vec<([f64; 4], Vec<String>)>,
+    /// From one end to the other, from the lower left corner: x, y, x, y.
+    pub cuts: Vec<[f64; 4]>,
+    /// For each cut its stop and which way it runs.
+    pub stops: Vec<[String; 2]>,
+}
+
+/// Height of a row of the tables.
+const ROW: f64 = 5.2;
+/// The height of a line in a drawing, for text of [`SMALL`]'s size.
+const LINE: f64 = 3.1;
+
+impl CuttingPlan {
+    /// Writes it as a PDF.
+    ///
+    /// # Errors
+    /// Where a template of the maker's own does not work.
+    pub fn write(&self, archive: Archive, templates: &Templates) -> Result<Made, PapersError> {
+        let [width, height] = self.paper.size();
+        let pages = Pages {
+            title: format!("{} \u{b7} Plan of cutting", self.title),
+            keywords: vec!["sightedge-cutting".to_owned()],
+            date: self.date.parts(),
+            width,
+            height,
+            pages: self.pages(),
+        };
+        let ident = format!("{}-cutting", self.title);
+        let none = BTreeMap::new();
+        let laid =
+            set_pages(&pages, "cutter.typ", templates, &none, archive, ident, Vec::new())?;
+        Ok(Made { bytes: laid.pdf()?, pages: laid.sizes().len(), told: laid.told().to_vec() })
+    }
+
+    fn pages(&self) -> Vec<Vec<Block>> {
+        let mut leaves = Vec::new();
+        for sheet in &self.sheets {
+            leaves.extend(self.sheet(sheet));
+        }
+        leaves.extend(self.last());
+        let all = leaves.len();
+        let [wide, high] = self.paper.size();
+        for (index, leaf) in leaves.iter_mut().enumerate() {
+            let y = high - MARGIN + 3.0;
+            let w = wide - 2.0 * MARGIN;
+            let blades = "Fresh blade, fingers behind the guard; retract it after each cut.";
+            leaf.text(MARGIN, y, w, SMALL, vec![blades.to_owned()]);
+            let page = format!("{} / {all}", index + 1);
+            leaf.set(MARGIN, y, w, SMALL, 0, "right", vec![page]);
+        }
+        leaves.into_iter().map(|leaf| leaf.blocks).collect()
+    }
+
+    /// The head of a page; where it ends.
+    fn head(&self, leaf: &mut Leaf, about: &str) -> f64 {
+        let wide = self.paper.size()[0] - 2.0 * MARGIN;
+        let style = if TITLE.width(&self.title) <= wide { TITLE } else { LONG_TITLE };
+        let title = style.shortened(&self.title, wide);
+        let y = leaf.set(MARGIN, MARGIN, wide, style, 1, "left", vec![title]) + 0.6;
+        let date = self.date.to_string();
+        let room = wide - SUBTITLE.width(&date) - 4.0;
+        leaf.text(MARGIN, y, room, SUBTITLE, vec![SUBTITLE.shortened(about, room)]);
+        let y = leaf.set(MARGIN, y, wide, SUBTITLE, 0, "right", vec![date]) + 1.4;
+        leaf.rule(MARGIN, y, wide);
+        y + 3.6
+    }
+
+    fn sheet(&self, sheet: &CutSheet) -> Vec<Leaf> {
+        let [page_wide, page_high] = self.paper.size();
+        let wide = page_wide - 2.0 * MARGIN;
+        let bottom = page_high - MARGIN;
+        let mut leaf = Leaf::default();
+        let about = format!("Plan of cutting \u{b7} {}", sheet.name);
+        let y = self.head(&mut leaf, &about);
+        let y = leaf.heading(MARGIN, y, wide, 2, &sheet.about) + 1.0;
+        // The drawing takes what the cuts leave, and never less than two fifths of the page.
+        let rows = count(sheet.stops.len() + 1) * ROW;
+        let room = (bottom - y - rows - 6.0).max(page_high * 0.4);
+        let scale = (wide / sheet.size[0].max(1.0)).min(room / sheet.size[1].max(1.0));
+        let drawing = Drawing { sheet, scale };
+        let [w, h] = [sheet.size[0] * scale, sheet.size[1] * scale];
+        let x = MARGIN + (wide - w) / 2.0;
+        let alt = drawing.alt();
+        leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: drawing.marks() });
+        let mut y = y + h + 5.0;
+        let mut leaves = Vec::new();
+        let mut rows: Vec<Vec<String>> = (1..)
+            .zip(&sheet.stops)
+            .map(|(n, [stop, way])| {
+                vec![n.to_string(), stop.clone(), String::new(), way.clone()]
+            })
+            .collect();
+        while !rows.is_empty() {
+            let fits = rows_in(bottom - y).saturating_sub(1);
+            if fits == 0 {
+                leaves.push(std::mem::take(&mut leaf));
+                y = self.head(&mut leaf, &about);
+                continue;
+            }
+            let rest = rows.split_off(fits.min(rows.len()));
+            y = leaf.table(Table {
+                x: MARGIN,
+                y,
+                columns: vec![12.0, 30.0, 4.0, wide - 46.0],
+                row: ROW,
+                size: BODY.size,
+                start: vec![3],
+                groups: Vec::new(),
+                head: ["cut", "stop", "", "which way"].map(ToOwned::to_owned).to_vec(),
+                rows: std::mem::replace(&mut rows, rest),
+            });
+        }
+        leaves.push(leaf);
+        leaves
+    }
+
+    /// What it all comes to.
+    fn last(&self) -> Vec<Leaf> {
+        let wide = self.paper.size()[0] - 2.0 * MARGIN;
+        let bottom = self.paper.size()[1] - MARGIN;
+        let name = wide * 0.5;
+        let shown = |text: &str, w: f64| BODY.shortened(text, w - 2.0);
+        let mut rows: Vec<Vec<String>> = self
+            .totals
+            .iter()
+            .map(|[what, amount, cost]| {
+                vec![shown(what, name), shown(amount, wide * 0.35), cost.clone()]
+            })
+            .collect();
+        let mut leaves = Vec::new();
+        while !rows.is_empty() {
+            let mut leaf = Leaf::default();
+            let y = self.head(&mut leaf, "Plan of cutting \u{b7} what the show takes");
+            let most = rows_in(bottom - y).saturating_sub(1).max(1);
+            let rest = rows.split_off(most.min(rows.len()));
+            leaf.table(Table {
+                x: MARGIN,
+                y,
+                columns: vec![name, wide * 0.35, wide * 0.15],
+                row: ROW,
+                size: BODY.size,
+                start: vec![0],
+                groups: Vec::new(),
+                head: ["", "amount", "cost"].map(ToOwned::to_owned).to_vec(),
+                rows: std::mem::replace(&mut rows, rest),
+            });
+            leaves.push(leaf);
+        }
+        leaves
+    }
+}
+
+/// How many rows fit so high a room.
+fn rows_in(high: f64) -> usize {
+    let mut rows = 0;
+    while count(rows + 1) * ROW <= high {
+        rows += 1;
+    }
+    rows
+}
+
+struct Drawing<'a> {
+    sheet: &'a CutSheet,
+    scale: f64,
+}
+
+impl Drawing<'_> {
+    /// For who cannot see it.
+    fn alt(&self) -> String {
+        let pieces: Vec<String> =
+            self.sheet.pieces.iter().map(|(_, lines)| lines.join(" ")).collect();
+        format!("{}: {}", self.sheet.about, pieces.join("; "))
+    }
+
+    /// From the lower left corner of the sheet to the drawing's upper left one.
+    fn at(&self, x: f64, y: f64) -> [f64; 2] {
+        [x * self.scale, (self.sheet.size[1] - y) * self.scale]
+    }
+
+    fn outline(&self, [x, y, w, h]: [f64; 4]) -> Vec<[f64; 2]> {
+        [(x, y), (x + w, y), (x + w, y + h), (x, y + h)].map(|(x, y)| self.at(x, y)).to_vec()
+    }
+
+    fn marks(&self) -> Vec<Mark> {
+        let [wide, high] = self.sheet.size;
+        let mut marks = Vec::new();
+        for (place, lines) in &self.sheet.rests {
+            marks.push(Mark::Fill { p: self.outline(*place), c: "#ececec".to_owned() });
+            self.words(*place, lines, true, &mut marks);
+        }
+        for (place, lines) in &self.sheet.pieces {
+            marks.push(Mark::Line { p: self.outline(*place), closed: true, pen: "fine" });
+            self.words(*place, lines, false, &mut marks);
+        }
+        let outline = self.outline([0.0, 0.0, wide, high]);
+        marks.push(Mark::Line { p: outline, closed: true, pen: "edge" });
+        for (number, [x, y, to_x, to_y]) in (1_usize..).zip(&self.sheet.cuts) {
+            let (from, to) = (self.at(*x, *y), self.at(*to_x, *to_y));
+            marks.push(Mark::Line { p: vec![from, to], closed: false, pen: "section" });
+            let long = (to[0] - from[0]).hypot(to[1] - from[1]).max(1e-6);
+            let part = (long * 0.5).min(5.0) / long;
+            let [x, y] =
+                [from[0] + (to[0] - from[0]) * part, from[1] + (to[1] - from[1]) * part];
+            let (text, r) = (number.to_string(), 1.9);
+            let p = (0..16).map(|n| {
+                let (sin, cos) = (f64::from(n) * std::f64::consts::TAU / 16.0).sin_cos();
+                [x + r * cos, y + r * sin]
+            });
+            marks.push(Mark::Fill { p: p.collect(), c: "#ffffff".to_owned() });
+            marks.push(Mark::Circle { x, y, r });
+            let wide = STRONG_SMALL.width(&text);
+            marks.push(text_at(x - wide / 2.0, y + 0.85, &text, STRONG_SMALL, false));
+        }
+        marks
+    }
+
+    /// Lines in the middle of a place, as many as have room, none cut short.
+    fn words(
+        &self,
+        [x, y, w, h]: [f64; 4],
+        lines: &[String],
+        quiet: bool,
+        marks: &mut Vec<Mark>,
+    ) {
+        let room = [w * self.scale - 2.0, h * self.scale - 2.0];
+        let lines: Vec<String> = lines
+            .iter()
+            .filter(|line| !line.is_empty())
+            .map(|line| if quiet { line.clone() } else { SMALL.shortened(line, room[0]) })
+            .collect();
+        if count(lines.len()) * LINE > room[1] {
+            return;
+        }
+        // A number cut short would be another number.
+        if quiet && lines.iter().any(|line| SMALL.width(line) > room[0]) {
+            return;
+        }
+        let [middle_x, middle_y] = self.at(x + w / 2.0, y + h / 2.0);
+        let mut at = middle_y - count(lines.len()) * LINE / 2.0 + 2.3;
+        for line in lines {
+            let wide = SMALL.width(&line);
+            marks.push(text_at(middle_x - wide / 2.0, at, &line, SMALL, quiet));
+            at += LINE;
+        }
+    }
+}
+
+/// The numbers of cuts.
+const STRONG_SMALL: Style = Style { size: 6.5, ..STRONG };
+
+fn text_at(x: f64, y: f64, text: &str, style: Style, label: bool) -> Mark {
+    let (w, s) = (style.width(text), text.to_owned());
+    Mark::Text { x, y, w, s, size: style.size, turned: false, label }
+}

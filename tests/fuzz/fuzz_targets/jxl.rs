@@ -1,0 +1,8 @@
+//! JPEG XL.
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|data: &[u8]| {
+    sightedge_fuzz::picture("jxl", data);
+});
