@@ -115,9 +115,36 @@ fn what_is_written_on_a_print() {
 }
 
 #[test]
+fn papers_that_go_with_a_print() {
+    let bench = bench("papers");
+    done(
+        &bench,
+        "new --title \"Slack water\" --maker \"Ada Brook\" --size 25 --sheet 13x19in --image 11x15",
+        "",
+    );
+    done(&bench, "issue W0001", "");
+    done(&bench, "papers W0001 1/25 --out @out", "W0001-label.pdf");
+    done(&bench, "move W0001 1/25 --to show --place Harbour", "");
+    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "W0001-consignment.pdf");
+    for name in ["label", "certificate", "prices", "wall-labels", "labels", "consignment"] {
+        let bytes = std::fs::read(bench.path(&format!("out/W0001-{name}.pdf"))).unwrap();
+        assert!(bytes.starts_with(b"%PDF-"), "{name}");
+    }
+    refused(&bench, "papers W0001 1/25", 4, "--out is wanted");
+    refused(&bench, "papers W0001 2/25 --out @out", 4, "2/25 is not issued: issue it first");
+    refused(
+        &bench,
+        "papers W0001 1 --out @out --grid 9x9",
+        4,
+        "9 × 9 labels of 90 mm × 60 mm do",
+    );
+    refused(&bench, "papers --show Nowhere --out @out", 4, "nothing is there");
+}
+
+#[test]
 fn what_cannot_be_is_refused() {
     let bench = bench("refusals");
-    done(&bench, "new --title Weir --size 2 --out 1..1", "W0001: an edition of 2 and 0");
+    done(&bench, "new --title Weir --size 2 --issued 1..1", "W0001: an edition of 2 and 0");
     refused(&bench, "issue W0001 --number 1", 4, "the number is held by another print");
     done(&bench, "issue W0001", "2/2 ");
     refused(&bench, "issue W0001", 4, "all of them are issued: no number is free");
@@ -130,7 +157,7 @@ fn what_cannot_be_is_refused() {
     refused(&bench, "new --title X", 4, "how many prints there are to be is wanted: --size 25");
     refused(&bench, "new --size 5", 4, "a title is wanted");
     refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
-    refused(&bench, "new --title X --size 5 --out 1..9", 4, "numbers 1 to 9 were to be taken");
+    refused(&bench, "new --title X --size 5 --issued 1..9", 4, "numbers 1 to 9 were to be taken");
     refused(&bench, "new --title X --size 5 --price soon", 4, "\"soon\" is no price: try 1200");
     refused(&bench, "new --of W0001 --size 5", 4, "there is an edition of this already");
     refused(&bench, "sell W0001", 4, "\"sell\" is nothing that can be done with editions");
@@ -139,7 +166,7 @@ fn what_cannot_be_is_refused() {
         &bench,
         "",
         4,
-        "one of new, issue, list, move, inscribe, export, import, check is wanted",
+        "one of new, issue, list, move, inscribe, papers, export, import, check is wanted",
     );
     let said = bench.run("edition issue W0001 --studio @studio --date tomorrow");
     assert_eq!(said.exit, 4);
@@ -151,7 +178,7 @@ fn out_and_in_again() {
     let bench = bench("exchange");
     done(
         &bench,
-        "new --title \"=1+1\" --maker \"O'Hara\" --size 100 --out 1..47 --unknown 13,22",
+        "new --title \"=1+1\" --maker \"O'Hara\" --size 100 --issued 1..47 --unknown 13,22",
         "",
     );
     done(&bench, "list", "47 of 100 issued, 45 sold, 2 not known where");

@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::state::Keep;
+use sha2::{Digest, Sha256};
 use sightedge_core::inscription::Recorded;
 use sightedge_core::spec::Document;
-use sightedge_studio::{Edition, Kind, NewFormat, NewWork, Notation, Opened, Work, open};
+use sightedge_studio::{Edition, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open};
 
 /// Where the record is kept: in the person's folder of data, or in `$SIGHTEDGE_STATE` with all
 /// else that is remembered.
@@ -105,6 +106,31 @@ pub fn recorded(work: &Work, edition: &Edition, kind: Kind, number: u32) -> Reco
         notation: Some(Notation { kind, number, of: edition.what.count(kind) }),
         numerals: edition.what.numerals(),
     }
+}
+
+/// A digest of what the record says of a print, to be held against it later: SHA-256 of these
+/// lines in lower-case hexadecimal.
+pub fn digest(work: &Work, edition: &Edition, print: &Print) -> String {
+    let NewWork { title, maker, taken, printed, medium, paper, sha256, .. } = &work.what;
+    let year = |year: &Option<i64>| year.map(|year| year.to_string()).unwrap_or_default();
+    let lines = [
+        work.catalogue.clone(),
+        title.clone(),
+        maker.clone(),
+        year(taken),
+        year(printed),
+        medium.clone(),
+        paper.clone(),
+        sha256.clone(),
+        edition.what.notation(print.kind, print.number),
+        print.id.0.to_string(),
+    ];
+    let mut hash = Sha256::new();
+    for line in lines {
+        // Its length first, so that no two records run into one text.
+        hash.update(format!("{}:{line}\n", line.len()));
+    }
+    hash.finalize().iter().fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
 }
 
 #[cfg(test)]

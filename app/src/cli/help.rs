@@ -217,7 +217,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --proofs PERCENT      artist's proofs, at most; without it, 10
       --pp N --hc N --tp N  other proofs; --fraction numbers them 2/5 instead of II/V
       --of WORK --format NAME --image WxH --sheet WxH   another size of a work, each of its own
-      --out A..B --unknown N,N   numbers that are out already, and those not known where
+      --issued A..B --unknown N,N   numbers that are out already, and those not known where
       --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
   issue WORK [PLAN]     the next number; --number N another free one; --kind ap|pp|hc|bat|tp
       --printed DAY --matted DAY --price P
@@ -227,6 +227,9 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
+  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a
+      number: prices, wall labels, labels for the backing, list of what is left there
+      --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
   check                 whether the record is whole; --put-back FILE in place of a damaged one

@@ -13,6 +13,7 @@
 //! frame · tables           head and foot, tables that papers share
 //! sheet · card · template · steps    the papers
 //! sheets                   the plan of cutting
+//! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
 //! fonts · press            typefaces; the typesetter
 //! picture                  the picture's bytes as a page needs them
@@ -34,6 +35,7 @@ mod press;
 mod sheet;
 mod sheets;
 mod steps;
+mod studio;
 mod tables;
 mod template;
 mod tiles;
@@ -57,6 +59,7 @@ pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
 pub use press::{Archive, Templates, forget};
 pub use sheets::{CutSheet, CuttingPlan};
+pub use studio::{Grid, Piece, StudioPaper, lay_out_studio};
 
 /// A plan, and how its papers are wanted.
 #[derive(Clone, Copy)]

@@ -160,13 +160,13 @@ fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Trouble> {
 type Out = (u32, u32, Vec<u32>);
 
 fn taken_over(options: &Options) -> Result<Option<Out>, Trouble> {
-    options.needs("unknown", "out")?;
-    let Some(text) = options.text("out")? else { return Ok(None) };
+    options.needs("unknown", "issued")?;
+    let Some(text) = options.text("issued")? else { return Ok(None) };
     let range = text.split_once("..").unwrap_or(("1", text));
     let (from, to) = (range.0.trim().parse(), range.1.trim().parse());
     let (Ok(from), Ok(to)) = (from, to) else {
         return Err(Trouble::usage(format!(
-            "--out {text} names no numbers: try --out 1..47, those that are out already"
+            "--issued {text} names no numbers: try --issued 1..47, those that are out already"
         )));
     };
     let mut unknown = Vec::new();

@@ -2,6 +2,7 @@
 
 mod change;
 mod inscribe;
+mod papers;
 mod show;
 
 use std::path::PathBuf;
@@ -38,6 +39,7 @@ pub(super) const VERB: Verb = Verb {
             "image",
             "sheet",
             "out",
+            "issued",
             "unknown",
             "price",
             "number",
@@ -56,6 +58,9 @@ pub(super) const VERB: Verb = Verb {
             "behind",
             "back",
             "stands",
+            "grid",
+            "label",
+            "sheet-of",
             "variant",
         ],
         flags: &["json", "fraction", "history"],
@@ -67,12 +72,13 @@ pub(super) const VERB: Verb = Verb {
 /// A word and what it does with the words behind it.
 type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
 
-const WORDS: [(&str, Does); 8] = [
+const WORDS: [(&str, Does); 9] = [
     ("new", change::new),
     ("issue", change::issue),
     ("list", show::list),
     ("move", change::moved),
     ("inscribe", inscribe::inscribe),
+    ("papers", papers::papers),
     ("export", show::export),
     ("import", show::import),
     ("check", show::check),
