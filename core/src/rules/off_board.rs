@@ -112,6 +112,15 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 /// The liner whose offset drives the window above it off the board, and the most it could be;
 /// `None` where the window would not lie well even without liners.
 fn to_blame<'a>(case: &Case<'_>, window: &'a Window, side: Side) -> Option<(&'a Cut, Length)> {
+    let borders = window.top()?.borders;
+    let (first, last) = match side {
+        Side::Left | Side::Right => (borders.left, borders.right),
+        Side::Top | Side::Bottom => (borders.top, borders.bottom),
+    };
+    // Where the window above would find room elsewhere on the board, its place is to blame.
+    if !(first + last).is_negative() {
+        return None;
+    }
     let liners = || window.layers.iter().skip(1);
     let cut = liners().max_by_key(|cut| cut.offset.of(side))?;
     let outer = case.layout.exact.outer;
