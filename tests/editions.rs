@@ -157,7 +157,12 @@ fn what_cannot_be_is_refused() {
     refused(&bench, "new --title X", 4, "how many prints there are to be is wanted: --size 25");
     refused(&bench, "new --size 5", 4, "a title is wanted");
     refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
-    refused(&bench, "new --title X --size 5 --issued 1..9", 4, "numbers 1 to 9 were to be taken");
+    refused(
+        &bench,
+        "new --title X --size 5 --issued 1..9",
+        4,
+        "numbers 1 to 9 were to be taken",
+    );
     refused(&bench, "new --title X --size 5 --price soon", 4, "\"soon\" is no price: try 1200");
     refused(&bench, "new --of W0001 --size 5", 4, "there is an edition of this already");
     refused(&bench, "sell W0001", 4, "\"sell\" is nothing that can be done with editions");

@@ -8,7 +8,9 @@ use crate::state::Keep;
 use sha2::{Digest, Sha256};
 use sightedge_core::inscription::Recorded;
 use sightedge_core::spec::Document;
-use sightedge_studio::{Edition, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open};
+use sightedge_studio::{
+    Edition, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open,
+};
 
 /// Where the record is kept: in the person's folder of data, or in `$SIGHTEDGE_STATE` with all
 /// else that is remembered.
