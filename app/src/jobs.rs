@@ -16,7 +16,7 @@ use sightedge_core::spec::{Document, Entry, EntryKind, Start};
 use sightedge_pictures::Watch;
 
 use crate::files::{self, SaveError, Stamp};
-use crate::opening;
+use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
 use picture::Decoder;
 pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
@@ -62,6 +62,8 @@ pub enum Done {
     Picture(DeskId, Ask, Result<Brought, Missed>),
     /// A picture that had moved was found by its content, or was not.
     Found(DeskId, Option<PathBuf>),
+    /// What a file says of itself that is to be a plan's picture, or why it cannot.
+    Read(DeskId, PathBuf, Box<Result<PictureFacts, String>>),
     /// Something changed on disk: the plan, or the picture.
     Changed(DeskId, Watched),
 }
@@ -245,6 +247,15 @@ impl Jobs {
     /// folder, the one above and those below.
     pub fn find(&mut self, desk: DeskId, plan: PathBuf, sha256: String) {
         self.start(move || Done::Found(desk, find(&plan, &sha256)));
+    }
+
+    /// Reads what a file says of itself that is to be a plan's picture.
+    pub fn read(&mut self, desk: DeskId, path: PathBuf) {
+        let decoder = self.decoder.clone();
+        self.start(move || {
+            let facts = opening::facts_by(&path, |path| decoder.probe(path));
+            Done::Read(desk, path, Box::new(facts))
+        });
     }
 
     /// Watches the files of a plan until `watch` is called off; looks every two seconds and
