@@ -77,7 +77,7 @@ fn tension(weight_n: f64, angle_deg: f64) -> f64 {
 }
 
 /// Sources: physics textbook problems: T = 0.75 W at 48.2° from the vertical; two sides of
-/// 3.5 N at 45° carry 4.95 N (the published answer, 4.9 N, is the same figure cut off);
+/// 3.5 N at 45° carry 4.95 N (the answer printed with that problem, 4.9 N, is a misprint);
 /// at 10°, T = 2.88 W; 40 N on wire fixed 40 cm apart and raised 3 cm:
 /// T = 20 N / sin(arctan(3 / 20)).
 #[test]
