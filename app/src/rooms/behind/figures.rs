@@ -38,7 +38,7 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
     };
     let movement = &sheet.movement;
     let unit = view.unit();
-    title(ui, "Overlap left");
+    title(ui, "Overlap as the sheet moves");
     ui.spacing_mut().interact_size.y = 18.0;
     ui.spacing_mut().item_spacing.y = 0.0;
     let at = movement.at(now);
