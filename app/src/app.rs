@@ -93,6 +93,13 @@ fn desks(benches: &[Bench]) -> Vec<(DeskId, &Desk)> {
     benches.iter().map(|bench| (bench.id, &bench.desk)).collect()
 }
 
+impl Drop for App {
+    fn drop(&mut self) {
+        self.textures.call_off();
+        self.jobs.close();
+    }
+}
+
 impl App {
     /// A window with `files` to open.
     pub fn new(context: &Context, keep: Keep, files: Vec<PathBuf>) -> Self {

@@ -249,6 +249,12 @@ impl Jobs {
         self.start(move || Done::Found(desk, find(&plan, &sha256)));
     }
 
+    /// Gives the decoders that were called off a moment to end, so that none outlives the
+    /// window.
+    pub fn close(&self) {
+        self.decoding.close(Duration::from_millis(500));
+    }
+
     /// Reads what a file says of itself that is to be a plan's picture.
     pub fn read(&mut self, desk: DeskId, path: PathBuf) {
         let decoder = self.decoder.clone();

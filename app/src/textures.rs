@@ -342,6 +342,13 @@ impl Textures {
     }
 }
 
+impl Textures {
+    /// Calls off all that is not done: the window closes.
+    pub fn call_off(&mut self) {
+        self.desks.values_mut().for_each(Entry::call_off);
+    }
+}
+
 impl Entry {
     /// Calls off what is not done; it is asked for again once it is wanted.
     fn call_off(&mut self) {

@@ -1,6 +1,7 @@
 //! A few hands for many jobs: fifty pictures opened at once start two decoders, not fifty.
 
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
 
 type Work = Box<dyn FnOnce() + Send>;
 
@@ -112,6 +113,15 @@ impl Lane {
         });
     }
 
+    /// Lets go of what waits, and gives those at work so long to end.
+    pub(super) fn close(&self, within: Duration) {
+        self.0.state().waiting.clear();
+        let deadline = Instant::now() + within;
+        while self.0.state().busy > 0 && Instant::now() < deadline {
+            std::thread::sleep(Duration::from_millis(4));
+        }
+    }
+
     /// The most hands that were ever at work at once.
     pub(super) fn most_busy(&self) -> usize {
         self.0.state().most_busy
@@ -121,7 +131,6 @@ impl Lane {
 #[cfg(test)]
 mod tests {
     use std::sync::mpsc::channel;
-    use std::time::Duration;
 
     use super::*;
 
