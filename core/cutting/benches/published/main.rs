@@ -6,6 +6,12 @@
 //! Times are this thread's own seconds and stand beside those of a fixed loop, for they say
 //! little by themselves.
 //!
+//! # Bounds above a best known
+//!
+//! With any number of stages the file's best known are those of any pattern, edge-to-edge or
+//! not. Two of our bounds lie above them (oriented: Class_03 20_2 and Class_05 100_8): no straight
+//! cuts make what those packings hold. The best known of three stages equal our bounds there.
+//!
 //! # Stock sheets below the published bounds
 //!
 //! Our two-stage plans with turning cost less than the bounds of the stock-sheets file (gcut1d:
