@@ -152,8 +152,9 @@ impl Places {
             }
         }
         let Some(sight) = self.sights.last().copied() else { return };
+        // The reveal first: the lines of what lies below would run through its figure otherwise.
         for (measure, edge) in
-            [(Measure::Overlap(side), self.sheet), (Measure::Reveal(side), self.image)]
+            [(Measure::Reveal(side), self.image), (Measure::Overlap(side), self.sheet)]
         {
             if edge != sight && edge > left && edge < right {
                 let ends = [edge.min(sight), edge.max(sight)];
