@@ -9,7 +9,7 @@
 //! # Bounds above a best known
 //!
 //! With any number of stages the file's best known are those of any pattern, edge-to-edge or
-//! not. Two of our bounds lie above them (oriented: Class_03 20_2 and Class_05 100_8): no straight
+//! not. Two of our bounds lie above them (oriented: `Class_03` `20_2` and `Class_05` `100_8`): no straight
 //! cuts make what those packings hold. The best known of three stages equal our bounds there.
 //!
 //! # Stock sheets below the published bounds
