@@ -6,12 +6,7 @@ use sightedge_core::file::reference::{self, ReferenceError};
 use sightedge_core::file::store::{self, OpenError, Over, System};
 use sightedge_core::spec::Document;
 
-pub use sightedge_core::file::store::{Opened, SaveError, Stamp, plan_of};
-
-/// Whether a path is a plan's by its name.
-pub fn is_plan(path: &Path) -> bool {
-    path.to_str().is_some_and(|path| path.ends_with(store::ENDING))
-}
+pub use sightedge_core::file::store::{Opened, SaveError, Stamp, is_plan, meant_by, plan_of};
 
 /// What a person knows a file by: a plan that lies beside its picture by the picture's name.
 pub fn named_by(path: &Path) -> PathBuf {

@@ -6,7 +6,6 @@ use sightedge_core::derived::{Derived, derive};
 use sightedge_core::finding::Finding;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
-use sightedge_pictures::{Limits, probe};
 
 use super::options::Options;
 use super::outcome::Trouble;
@@ -54,20 +53,10 @@ pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), Trouble> {
 
 /// Opens a plan; given a picture, the plan beside it.
 pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
-    let beside = files::plan_of(path);
-    let path = if files::is_plan(path) || !beside.exists() { path.to_owned() } else { beside };
-    let document =
-        files::open(&path).map(|opened| opened.document).map_err(|error| {
-            match probe(&path, &Limits::default()) {
-                Ok(_) => Trouble::unreadable(format!(
-                    "{} is a picture, and no plan lies beside it: make one with \
-                 `sightedge new {}`",
-                    path.display(),
-                    path.display()
-                )),
-                Err(_) => Trouble::unreadable(error.to_string()),
-            }
-        })?;
+    let path = files::meant_by(path);
+    let document = files::open(&path)
+        .map(|opened| opened.document)
+        .map_err(|error| Trouble::unreadable(error.to_string()))?;
     let variants = &document.variants;
     let index = if let Some(name) = options.text("variant")? {
         variants.iter().position(|variant| variant.name == name).ok_or_else(|| {

@@ -242,10 +242,7 @@ fn endings(choice: &Choice) -> Vec<String> {
 }
 
 fn open(plan: &Path) -> Result<Document, PapersError> {
-    let beside = store::plan_of(plan);
-    let is_plan = plan.to_str().is_some_and(|path| path.ends_with(store::ENDING));
-    let path = if is_plan || !beside.exists() { plan } else { &beside };
-    store::open(&System, path)
+    store::open(&System, &store::meant_by(plan))
         .map(|opened| opened.document)
         .map_err(|error| PapersError::Plan(error.to_string()))
 }

@@ -88,7 +88,8 @@ impl std::fmt::Display for ReadError {
             Fault::NotText { byte } => write!(
                 f,
                 ": it is no text (byte {byte} is not UTF-8), and a plan is. Choose the plan \
-                 itself, a file that ends in .sightedge.ron, or open the backup beside it (.bak)"
+                 itself, a file that ends in .sightedge.ron; make one of a picture with \
+                 sightedge new; or open the backup beside it (.bak)"
             ),
             Fault::NoVersion => write!(
                 f,

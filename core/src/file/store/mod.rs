@@ -69,6 +69,18 @@ pub fn plan_of(picture: &Path) -> PathBuf {
     with_ending(picture, ENDING)
 }
 
+/// Whether a path is a plan's by its name.
+pub fn is_plan(path: &Path) -> bool {
+    path.to_str().is_some_and(|path| path.ends_with(ENDING))
+}
+
+/// What is opened where a plan or its picture was named: the plan beside the picture, where
+/// there is one.
+pub fn meant_by(path: &Path) -> PathBuf {
+    let beside = plan_of(path);
+    if is_plan(path) || !beside.exists() { path.to_owned() } else { beside }
+}
+
 /// The path with something more behind its name.
 fn with_ending(path: &Path, ending: &str) -> PathBuf {
     let mut longer = OsString::from(path);
