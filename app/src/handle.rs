@@ -7,7 +7,7 @@
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect, Side, Sides, Size};
 use sightedge_core::layout::{Figures, Layout, Window};
-use sightedge_core::length::Length;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
@@ -79,6 +79,17 @@ pub struct Bench<'a> {
     pub variant: &'a Variant,
     /// Where everything lies.
     pub layout: &'a Layout,
+}
+
+/// The step of a drag or a nudge: the ruler's, or freed from it.
+pub fn step(document: &Document, freed: bool) -> Length {
+    if !freed {
+        return document.ruler.step();
+    }
+    match document.unit {
+        Unit::Inch => Length::inch_128ths(1),
+        Unit::Millimetre => Length::um(100),
+    }
 }
 
 impl<'a> Bench<'a> {

@@ -4,11 +4,10 @@ use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::layout;
-use sightedge_core::length::{Length, Unit};
 
 use super::lens::Lens;
 use crate::desk::Desk;
-use crate::handle::{Anchor, Bench, Handle, Rest, Tie, value_at};
+use crate::handle::{Anchor, Bench, Handle, Rest, Tie, step, value_at};
 
 /// How near, in points, a drag comes to rest by itself.
 const MAGNET: f32 = 6.0;
@@ -95,7 +94,7 @@ impl Drag {
         let variant = kept.chosen()?;
         let kept_layout = layout(kept, &variant.mat);
         let kept_bench = Bench { document: kept, variant, layout: &kept_layout };
-        let step = step(kept_bench, modifiers.alt);
+        let step = step(kept, modifiers.alt);
 
         let mut wanted = Vec::new();
         for across in [(across, true), (down, false)].into_iter().filter(|d| d.0).map(|d| d.1) {
@@ -145,17 +144,6 @@ fn reference(handle: Handle, bench: Bench<'_>) -> Option<Point> {
     })
 }
 
-/// The step of a drag or a nudge: the ruler's, or freed from it.
-fn step(bench: Bench<'_>, freed: bool) -> Length {
-    if !freed {
-        return bench.document.ruler.step();
-    }
-    match bench.document.unit {
-        Unit::Inch => Length::inch_128ths(1),
-        Unit::Millimetre => Length::um(100),
-    }
-}
-
 fn tie_of(modifiers: Modifiers) -> Tie {
     if modifiers.command {
         Tie::All
@@ -199,7 +187,7 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, bench: Bench<'_>) -> Option<Command
         Handle::Window(_) => forwards,
         Handle::Sheet(_) => !forwards,
     };
-    let step = step(bench, ui.input(|input| input.modifiers.alt));
+    let step = step(bench.document, ui.input(|input| input.modifiers.alt));
     let value = handle.value(bench, across)?;
     // Off the ruler, the first step goes to its next mark.
     let floor = value.floor_to(step);

@@ -1,6 +1,6 @@
 //! From the board to the screen and back. Floats live here, at the glass.
 
-use egui::{Pos2, Rect, Vec2, pos2, vec2};
+use egui::{CursorIcon, PointerButton, Pos2, Rect, Response, Ui, Vec2, pos2, vec2};
 use sightedge_core::geometry::{Point, Rect as BoardRect};
 use sightedge_core::length::Length;
 
@@ -72,6 +72,57 @@ impl Lens {
     pub fn on_pixels(self, pixels_per_point: f32) -> Self {
         let whole = |value: f32| (value * pixels_per_point).round() / pixels_per_point;
         Self { origin: pos2(whole(self.origin.x), whole(self.origin.y)), ..self }
+    }
+}
+
+/// How a drawing is looked at: where the hand left it, or all of it.
+#[derive(Clone, Copy, Debug)]
+pub struct Eye {
+    /// Where it is seen.
+    pub lens: Option<Lens>,
+    /// Whether all of it is kept in view.
+    pub fit: bool,
+}
+
+impl Default for Eye {
+    fn default() -> Self {
+        Self { lens: None, fit: true }
+    }
+}
+
+impl Eye {
+    /// The wheel zooms about the pointer, over what lies on the ground, too; a hand on the
+    /// ground pans.
+    pub fn follow(&mut self, ui: &Ui, ground: &Response) {
+        if ground.contains_pointer() {
+            let (zoom, scroll, at) = ui.input(|input| {
+                (input.zoom_delta(), input.smooth_scroll_delta().y, input.pointer.hover_pos())
+            });
+            let factor = zoom * (scroll * 0.004).exp();
+            if (factor - 1.0).abs() > 1e-4
+                && let (Some(lens), Some(at)) = (self.lens, at)
+            {
+                self.lens = Some(lens.zoomed(factor, at));
+                self.fit = false;
+            }
+        }
+        if ground.dragged() {
+            self.pan(ground.drag_delta());
+            ui.set_cursor_icon(CursorIcon::Grabbing);
+        }
+    }
+
+    /// Any but the first button on a handle moves the drawing under the eye, never what is
+    /// planned.
+    pub fn follow_on_handle(&mut self, handle: &Response) {
+        if handle.dragged() && !handle.dragged_by(PointerButton::Primary) {
+            self.pan(handle.drag_delta());
+        }
+    }
+
+    fn pan(&mut self, by: Vec2) {
+        self.lens = self.lens.map(|lens| lens.moved(by));
+        self.fit = false;
     }
 }
 

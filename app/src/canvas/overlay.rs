@@ -10,9 +10,10 @@ use sightedge_core::material::Colour;
 use sightedge_core::plates;
 
 use super::drag::Drag;
+use super::hand::{edge_of, grip};
 use super::lens::Lens;
 use super::paint::{self, Inks};
-use super::{Shows, edge_of, grip, label_rect};
+use super::{Shows, label_rect};
 use crate::handle::{Bench, Handle};
 use crate::{theme, wording};
 

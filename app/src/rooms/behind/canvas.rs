@@ -1,8 +1,8 @@
 //! The board turned over or its mat lifted; the hinges are taken hold of here.
 
 use egui::{
-    CentralPanel, Color32, CursorIcon, EventFilter, FontId, Frame, Key, Panel, Pos2, Rect,
-    Response, Role, Sense, Slider, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    CentralPanel, Color32, CursorIcon, EventFilter, FontId, Frame, Key, Panel, PointerButton,
+    Pos2, Rect, Response, Role, Sense, Slider, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect as BoardRect, Size};
@@ -16,8 +16,9 @@ use super::held;
 use crate::action::Action;
 use crate::canvas::overlay::inks;
 use crate::canvas::paint::{Inks, paint};
-use crate::canvas::{Lens, label_rect, starts_length, typed_text};
+use crate::canvas::{Eye, Lens, label_rect, starts_length, typed_text};
 use crate::desk::Desk;
+use crate::handle::step;
 use crate::panels::Asks;
 use crate::rooms::Hall;
 use crate::view::View;
@@ -32,15 +33,14 @@ const MAGNET: f32 = 6.0;
 const LARGER: u8 = 10;
 
 /// How it is looked at, and what is in hand.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Canvas {
     way: Way,
     /// Whether movement is drawn no larger than it is.
     no_larger: bool,
     /// The humidity that is shown; `None`: that at which it was hinged.
     now: Option<Humidity>,
-    lens: Option<Lens>,
-    fit: bool,
+    eye: Eye,
     drag: Option<Drag>,
     selected: Option<usize>,
     typed: Option<String>,
@@ -57,21 +57,6 @@ struct Drag {
     at: Pos2,
     /// Where it came to rest by itself.
     rest: Option<Length>,
-}
-
-impl Default for Canvas {
-    fn default() -> Self {
-        Self {
-            way: Way::default(),
-            no_larger: false,
-            now: None,
-            lens: None,
-            fit: true,
-            drag: None,
-            selected: None,
-            typed: None,
-        }
-    }
 }
 
 /// What a frame of the canvas works with.
@@ -206,25 +191,9 @@ impl Canvas {
         room: Rect,
         ground: &Response,
     ) -> Lens {
-        if ground.hovered() {
-            let (zoom, scroll, at) = ui.input(|input| {
-                (input.zoom_delta(), input.smooth_scroll_delta().y, input.pointer.hover_pos())
-            });
-            let factor = zoom * (scroll * 0.004).exp();
-            if (factor - 1.0).abs() > 1e-4
-                && let (Some(lens), Some(at)) = (self.lens, at)
-            {
-                self.lens = Some(lens.zoomed(factor, at));
-                self.fit = false;
-            }
-        }
-        if ground.dragged() {
-            self.lens = self.lens.map(|lens| lens.moved(ground.drag_delta()));
-            self.fit = false;
-            ui.set_cursor_icon(CursorIcon::Grabbing);
-        }
+        self.eye.follow(ui, ground);
         if ground.double_clicked() {
-            self.fit = true;
+            self.eye.fit = true;
         }
         let all = BoardRect::at_origin(outer);
         let all = if backing.size.is_positive() && !all.within(backing).least().is_negative() {
@@ -232,12 +201,12 @@ impl Canvas {
         } else {
             all
         };
-        let lens = match self.lens {
-            Some(lens) if !self.fit => lens,
+        let lens = match self.eye.lens {
+            Some(lens) if !self.eye.fit => lens,
             _ => Lens::fit(all, room.shrink(28.0)),
         }
         .on_pixels(ui.pixels_per_point());
-        self.lens = Some(lens);
+        self.eye.lens = Some(lens);
         lens
     }
 
@@ -263,7 +232,8 @@ impl Canvas {
             let place = wording::length(hinge.x, view.unit());
             let name = format!("Hinge {}, {what}: {place}", index + 1);
             response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
-            if response.clicked() || response.drag_started() {
+            self.eye.follow_on_handle(&response);
+            if response.clicked() || response.drag_started_by(PointerButton::Primary) {
                 response.request_focus();
             }
             if response.has_focus() {
@@ -291,7 +261,7 @@ impl Canvas {
                 response.clone().on_hover_text_at_pointer(words);
             }
             if response.double_clicked() {
-                asks.run(locating(view, plan, index));
+                asks.run(held::locating(view, plan, index));
             }
             self.moved(ui, &response, index, desk, scene, asks);
         }
@@ -312,7 +282,7 @@ impl Canvas {
     ) {
         let Scene { view, plan, lens, .. } = scene;
         let along = |at: Pos2| self.way.point(lens.board(at), scene.outer).x;
-        if response.drag_started()
+        if response.drag_started_by(PointerButton::Primary)
             && let Some(at) = ui.input(|input| input.pointer.press_origin())
             && let Some(hinge) = plan.hinges.get(index)
         {
@@ -322,7 +292,7 @@ impl Canvas {
             self.typed = None;
             self.drag = Some(Drag { start, index, grip, at, rest: None });
         }
-        if response.dragged()
+        if response.dragged_by(PointerButton::Primary)
             && let Some(at) = response.interact_pointer_pos()
         {
             let wanted = along(at);
@@ -335,10 +305,10 @@ impl Canvas {
                 let raw = raw.max(Length::ZERO).min(edge);
                 let near = places(edge, drag.start.len())
                     .into_iter()
-                    .filter(|place| (*place - raw).abs() <= tolerance)
+                    .filter(|place| !freed && (*place - raw).abs() <= tolerance)
                     .min_by_key(|place| (*place - raw).abs());
                 drag.rest = near;
-                let x = near.unwrap_or_else(|| raw.round_to(step(view, freed)));
+                let x = near.unwrap_or_else(|| raw.round_to(step(view.document, freed)));
                 let mut list = drag.start.clone();
                 if let Some(one) = list.get_mut(drag.index) {
                     one.x = x;
@@ -389,7 +359,7 @@ impl Canvas {
                 match parse(typed, view.unit()) {
                     Ok(x) => {
                         self.typed = None;
-                        asks.run(moved_to(view, plan, index, x));
+                        asks.run(held::moved_to(view, plan, index, x));
                     }
                     Err(error) => asks.said = Some(error.to_string()),
                 }
@@ -397,10 +367,10 @@ impl Canvas {
             return;
         }
         if pressed(Key::Enter) && !hinge.locates {
-            asks.run(locating(view, plan, index));
+            asks.run(held::locating(view, plan, index));
             return;
         }
-        let step = step(view, ui.input(|input| input.modifiers.alt));
+        let step = step(view.document, ui.input(|input| input.modifiers.alt));
         let times = |key| i64::try_from(ui.input(|input| input.num_presses(key))).unwrap_or(0);
         let steps = times(Key::ArrowRight) - times(Key::ArrowLeft);
         // The way the arrow points, on the side that is seen.
@@ -412,7 +382,7 @@ impl Canvas {
         let floor = hinge.x.floor_to(step);
         let from = if steps < 0 && floor != hinge.x { floor + step } else { floor };
         let x = from + step * steps;
-        asks.run(moved_to(view, plan, index, x));
+        asks.run(held::moved_to(view, plan, index, x));
     }
 
     /// The number that rides along with a hinge in hand, or that is typed for it.
@@ -487,33 +457,4 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag) -> Vec<String> {
         ));
     }
     lines
-}
-
-/// The ruler's step, or freed from it.
-fn step(view: &View<'_>, freed: bool) -> Length {
-    if !freed {
-        return view.document.ruler.step();
-    }
-    match view.unit() {
-        Unit::Inch => Length::inch_128ths(1),
-        Unit::Millimetre => Length::um(100),
-    }
-}
-
-/// One hinge somewhere else.
-fn moved_to(view: &View<'_>, plan: &HingePlan, index: usize, x: Length) -> Command {
-    let mut at = held::placed(plan);
-    if let Some(one) = at.get_mut(index) {
-        one.x = x;
-    }
-    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
-}
-
-/// That hinge holds the place, and no other.
-fn locating(view: &View<'_>, plan: &HingePlan, index: usize) -> Command {
-    let mut at = held::placed(plan);
-    for (other, one) in at.iter_mut().enumerate() {
-        one.locates = other == index;
-    }
-    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
 }

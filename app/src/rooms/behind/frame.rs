@@ -8,10 +8,10 @@ use sightedge_core::material::{Filler, Frame, Glazing};
 use sightedge_core::package::{ALLOWANCE, contents_of, unmeasured, usual_centre};
 use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
 
-use super::parts::{Open, fields, number, pick};
+use super::parts::{Open, number, pick};
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, group, note, row};
+use crate::widgets::{LengthField, choice, field_width, group, note, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     group(ui, "The frame", |ui| {
@@ -48,7 +48,7 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let options = [(none.to_owned(), None), (own.to_owned(), Some(unmeasured("In hand")))]
             .into_iter()
             .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
             let size = if frame.is_some() { package.size } else { None };
             asks.run(put(view, Package { frame, size, ..package.clone() }));
@@ -57,7 +57,7 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let Some(frame) = &package.frame else { return };
     let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
     row(ui, "deep, lip", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         let packed = view.derived.behind.package.as_ref();
         let wanted = packed.map(|packed| packed.rabbet).unwrap_or_default();
         Open {
@@ -99,7 +99,7 @@ fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         };
         let options =
             [(By::Mat, "the mat"), (By::Rabbet, "rabbet"), (By::Contents, "contents")];
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         if let Some(by) = choice(ui, "Frame sized by", Some(by), &options, width) {
             let size = match by {
                 By::Mat => None,
@@ -145,7 +145,7 @@ fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         }
     }
     row(ui, "allowance", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         Open {
             name: "Allowance",
             given: package.allowance,
@@ -165,13 +165,13 @@ fn layers(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let used = packed.and_then(|packed| packed.framed.as_ref());
         let chosen = used.map_or("", |framed| framed.glazing.name.as_str());
         let options = view.tables.glazing.iter().map(|one| (one.name.clone(), one.clone()));
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         if let Some(glazing) = pick::<Glazing>(ui, "Glazing", chosen, width, options) {
             asks.run(put(view, Package { glazing: Some(glazing), ..package.clone() }));
         }
     });
     row(ui, "spacer", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         Open {
             name: "Spacer",
             given: package.spacer,
@@ -187,7 +187,7 @@ fn layers(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let used = package.filler.as_ref().or(usual);
         let chosen = used.map_or("", |filler| filler.name.as_str());
         let options = view.tables.fillers.iter().map(|one| (one.name.clone(), one.clone()));
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         if let Some(filler) = pick::<Filler>(ui, "Behind the backing", chosen, width, options) {
             asks.run(put(view, Package { filler: Some(filler), ..package.clone() }));
         }
@@ -202,7 +202,7 @@ fn bag(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let known = view.tables.bags.iter();
         let options = std::iter::once((none.to_owned(), None))
             .chain(known.map(|bag| (bag.name.clone(), Some(bag.clone()))));
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         if let Some(bag) = pick(ui, "Bag", chosen, width, options) {
             asks.run(put(view, Package { bag, ..package.clone() }));
         }
@@ -220,7 +220,7 @@ fn mass(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let mass_g = weighed.then(|| grams(packed.mass_g));
             asks.run(put(view, Package { mass_g, ..package.clone() }));
         }
-        let rest = fields(ui, 1);
+        let rest = field_width(ui, 1);
         let typed =
             package.mass_g.and_then(|mass| number(ui, "Mass", mass, 1..=1_000_000, "g", rest));
         if let Some(mass) = typed {
@@ -246,7 +246,7 @@ fn wall(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let Some(packed) = &view.derived.behind.package else { return };
     let unit = view.unit();
     row(ui, "hooks", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         let two = matches!(hanging.hooks, Hooks::Two(_));
         let options = [(false, "one"), (true, "two")];
         if let Some(two) = choice(ui, "Hooks", Some(two), &options, width) {
@@ -268,7 +268,7 @@ fn wall(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                     both: [(&str, Option<Length>, Length, &str); 2],
                     to: fn(Hanging, usize, Option<Length>) -> Hanging| {
         row(ui, label, |ui| {
-            let width = fields(ui, 2);
+            let width = field_width(ui, 2);
             for (index, (name, given, usual, hint)) in both.into_iter().enumerate() {
                 Open { name, given, usual, unit, width, hint }
                     .show(ui, asks, |length| set(to(hanging, index, length)));
@@ -328,14 +328,14 @@ fn ratings(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let hanging = view.mat.behind.hanging;
     let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
     row(ui, "factor", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         let factor = hanging.factor_tenths.unwrap_or(40).div_ceil(10);
         if let Some(factor) = number(ui, "Safety factor", factor, 1..=20, "times", width) {
             asks.run(set(Hanging { factor_tenths: Some(factor * 10), ..hanging }));
         }
     });
     row(ui, "rated for", |ui| {
-        let width = fields(ui, 2);
+        let width = field_width(ui, 2);
         let rated = |grams: Option<u32>| grams.unwrap_or(0);
         let name = "Wire and each ring are rated for";
         let wire = rated(hanging.wire_rated_g);

@@ -7,10 +7,10 @@ use sightedge_core::hinges::{HingePlan, mat_hinge};
 use sightedge_core::length::Length;
 use sightedge_core::spec::{HingeAt, HingeKind, Hinging, MatHinge};
 
-use super::parts::{Open, fields, pick};
+use super::parts::{Open, pick};
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, group, quiet, row};
+use crate::widgets::{LengthField, choice, field_width, group, quiet, row};
 
 /// The plan of the sheet in front.
 pub(super) fn plan<'a>(view: &View<'a>) -> Option<&'a HingePlan> {
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             sticking(ui, view, plan, asks);
         } else {
             row(ui, "room", |ui| {
-                let width = fields(ui, 2);
+                let width = field_width(ui, 2);
                 let open = Open {
                     name: "Room for the sheet",
                     given: hinging.slack,
@@ -52,7 +52,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
 fn kind(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     let hinging = &view.mat.behind.hinging;
     row(ui, "by", |ui| {
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         let chosen_for = format!("As is best: {}", plan.kind.name());
         let chosen: &str = match hinging.kind {
             Some(kind) => kind.name(),
@@ -74,7 +74,7 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     let hinging = &view.mat.behind.hinging;
     let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
     row(ui, "made of", |ui| {
-        let width = fields(ui, 1);
+        let width = field_width(ui, 1);
         let open = "A tissue weaker than the sheet";
         let chosen = hinging.tissue.as_ref().map_or(open, |tissue| tissue.name.as_str());
         let known = view.tables.tissues.iter();
@@ -87,15 +87,7 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     let first = plan.locating().or(plan.hinges.first());
     let (width, hold) = first.map_or_else(Default::default, |hinge| (hinge.width, hinge.hold));
     row(ui, "tab, hold", |ui| {
-        let field = fields(ui, 2);
-        let open = |name, given, usual, hint| Open {
-            name,
-            given,
-            usual,
-            unit: view.unit(),
-            width: field,
-            hint,
-        };
+        let open = open_in(ui, view);
         let hint = "How wide a tab is.";
         open("Tab width", hinging.width, width, hint)
             .show(ui, asks, |width| set(Hinging { width, ..hinging.clone() }));
@@ -108,15 +100,7 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
         let yields = plan.hinges.iter().find(|hinge| !hinge.locates);
         let longer = yields.map_or(Length::ZERO, |hinge| hinge.gap - gap);
         row(ui, "gap, longer", |ui| {
-            let field = fields(ui, 2);
-            let open = |name, given, usual, hint| Open {
-                name,
-                given,
-                usual,
-                unit: view.unit(),
-                width: field,
-                hint,
-            };
+            let open = open_in(ui, view);
             let hint = "From the sheet's edge to the cross-piece, unpasted.";
             open("Gap", hinging.gap, gap, hint)
                 .show(ui, asks, |gap| set(Hinging { gap, ..hinging.clone() }));
@@ -128,6 +112,15 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     each(ui, view, plan, asks);
 }
 
+/// Fields of two lengths side by side that may be left open.
+fn open_in<'a>(
+    ui: &Ui,
+    view: &View<'_>,
+) -> impl Fn(&'a str, Option<Length>, Length, &'a str) -> Open<'a> + use<'a> {
+    let (unit, width) = (view.unit(), field_width(ui, 2));
+    move |name, given, usual, hint| Open { name, given, usual, unit, width, hint }
+}
+
 /// Where each hinge sits and which one holds the place; more and fewer of them.
 fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     let hinging = &view.mat.behind.hinging;
@@ -135,16 +128,10 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     for (index, hinge) in plan.hinges.iter().enumerate() {
         let label = format!("{} at", index + 1);
         row(ui, &label, |ui| {
-            let field = fields(ui, 2);
+            let field = field_width(ui, 2);
             let name = format!("Place of hinge {}", index + 1);
             let length = LengthField::new(&name, hinge.x, view.unit()).width(field);
-            let response = asks.length(ui, length, |x| {
-                let mut at = placed(plan);
-                if let Some(one) = at.get_mut(index) {
-                    one.x = x;
-                }
-                set(Hinging { at, ..hinging.clone() })
-            });
+            let response = asks.length(ui, length, |x| moved_to(view, plan, index, x));
             response
                 .on_hover_text("Its middle, from the sheet's left edge seen from the front");
             let words = if hinge.locates { "holds" } else { "moves" };
@@ -158,11 +145,7 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
                 WidgetInfo::selected(Role::RadioButton, true, hinge.locates, text)
             });
             if response.clicked() && !hinge.locates {
-                let mut at = placed(plan);
-                for (other, one) in at.iter_mut().enumerate() {
-                    one.locates = other == index;
-                }
-                asks.run(set(Hinging { at, ..hinging.clone() }));
+                asks.run(locating(view, plan, index));
             }
         });
     }
@@ -203,13 +186,13 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 (Side::Bottom, "bottom"),
                 (Side::Left, "left"),
             ];
-            let width = fields(ui, 1);
+            let width = field_width(ui, 1);
             if let Some(edge) = choice(ui, "Mat hinged at", Some(own.edge), &sides, width) {
                 asks.run(set(MatHinge { edge: Some(edge), ..given }));
             }
         });
         row(ui, "tape, gap", |ui| {
-            let width = fields(ui, 2);
+            let width = field_width(ui, 2);
             let (unit, hint) = (view.unit(), "How wide the cloth tape is.");
             let (name, usual) = ("Tape width", own.tape);
             let long = crate::wording::length(own.length, unit);
@@ -224,7 +207,7 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         });
         let glued = view.mat.behind.corners_glued;
         row(ui, "corners", |ui| {
-            let width = fields(ui, 2);
+            let width = field_width(ui, 2);
             let options = [(false, "loose"), (true, "glued")];
             let on = glued.is_some();
             let usual = Length::inches(0, 1, 2);
@@ -242,4 +225,22 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             }
         });
     });
+}
+
+/// One hinge somewhere else.
+pub(super) fn moved_to(view: &View<'_>, plan: &HingePlan, index: usize, x: Length) -> Command {
+    let mut at = placed(plan);
+    if let Some(one) = at.get_mut(index) {
+        one.x = x;
+    }
+    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
+}
+
+/// That hinge holds the place, and no other.
+pub(super) fn locating(view: &View<'_>, plan: &HingePlan, index: usize) -> Command {
+    let mut at = placed(plan);
+    for (other, one) in at.iter_mut().enumerate() {
+        one.locates = other == index;
+    }
+    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
 }

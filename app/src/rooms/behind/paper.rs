@@ -6,10 +6,10 @@ use sightedge_core::material::{Humidity, Paper, Process};
 use sightedge_core::movement::{RANGES, USUAL_RANGE, USUAL_ROOM};
 use sightedge_core::spec::{Grain, Hangs};
 
-use super::parts::{fields, number, pick};
+use super::parts::{number, pick};
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{choice, group, row};
+use crate::widgets::{choice, field_width, group, row};
 
 /// What stands for nothing said.
 const OPEN: &str = "Not said";
@@ -22,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let known = view.tables.papers.iter();
             let options = std::iter::once((OPEN.to_owned(), None))
                 .chain(known.map(|paper| (paper.name.clone(), Some(paper.clone()))));
-            let width = fields(ui, 1);
+            let width = field_width(ui, 1);
             let picked = pick(ui, "Paper", chosen, width, options);
             if let Some(paper) = picked {
                 asks.run(Command::SetStock(view.variant, paper));
@@ -31,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         row(ui, "made as", |ui| {
             let paper = behind.paper.clone().unwrap_or_default();
             let options = Process::ALL.iter().map(|one| (one.name().to_owned(), *one));
-            let width = fields(ui, 1);
+            let width = field_width(ui, 1);
             if let Some(process) = pick(ui, "Made as", paper.process.name(), width, options) {
                 let origin = "chosen".to_owned();
                 let named = if paper.name.is_empty() { "Paper" } else { &paper.name };
@@ -51,7 +51,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
                 (Some(Grain::Width), "width"),
                 (Some(Grain::Height), "height"),
             ];
-            let width = fields(ui, 1);
+            let width = field_width(ui, 1);
             if let Some(grain) = choice(ui, "Grain", Some(behind.grain), &options, width) {
                 asks.run(Command::SetGrain(view.variant, grain));
             }
@@ -64,7 +64,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let named = RANGES.iter().find(|(_, range, _)| Some(*range) == hangs);
             let chosen = named.map_or("Own range", |(name, ..)| *name);
             let chosen = if hangs.is_none() { OPEN } else { chosen };
-            let width = fields(ui, 1);
+            let width = field_width(ui, 1);
             let options = std::iter::once((OPEN.to_owned(), None)).chain(
                 RANGES.iter().map(|(name, range, _)| ((*name).to_owned(), Some(*range))),
             );
@@ -74,7 +74,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         });
         row(ui, "dry, damp", |ui| {
             let used = hangs.unwrap_or(USUAL_RANGE);
-            let width = fields(ui, 2);
+            let width = field_width(ui, 2);
             if let Some(dry) = percent(ui, "At its driest", used.dry, width) {
                 asks.run(set(room, Some(Hangs { dry, damp: used.damp.max(dry) })));
             }
@@ -83,7 +83,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             }
         });
         row(ui, "hinged at", |ui| {
-            let width = fields(ui, 2);
+            let width = field_width(ui, 2);
             let used = room.unwrap_or(USUAL_ROOM);
             if let Some(at) = percent(ui, "Humidity where it is hinged", used, width) {
                 asks.run(set(Some(at), hangs));

@@ -9,7 +9,7 @@ use sightedge_core::length::{Length, Unit};
 
 use crate::panels::Asks;
 use crate::theme;
-use crate::widgets::{LengthField, field_width, fitted};
+use crate::widgets::{LengthField, fitted};
 
 /// One of a few, by their names; gives what was picked and is not the chosen one.
 pub(super) fn pick<T: Clone>(
@@ -91,11 +91,6 @@ fn back(ui: &mut Ui, name: &str, width: f32) -> bool {
     let words = format!("{name}: back to the usual");
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
     response.on_hover_text("Back to the usual figure").clicked()
-}
-
-/// The width of one of `count` fields side by side.
-pub(super) fn fields(ui: &Ui, count: u8) -> f32 {
-    field_width(ui, count)
 }
 
 /// A plain number with its unit.

@@ -1,0 +1,221 @@
+//! The hand on the board: what is taken hold of, what is dragged, nudged and typed.
+
+use egui::{CursorIcon, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo};
+use sightedge_core::geometry::{Rect as BoardRect, Side};
+
+use super::drag::{self, Drag};
+use super::lens::Lens;
+use super::{Canvas, GRIP, overlay};
+use crate::action::Action;
+use crate::desk::Desk;
+use crate::handle::{Bench, Handle};
+
+impl Canvas {
+    /// Takes hold of what can be dragged, the larger first, so that edges lie on top.
+    pub(super) fn handles(
+        &mut self,
+        ui: &mut Ui,
+        desk: &Desk,
+        lens: Lens,
+        actions: &mut Vec<Action>,
+    ) {
+        let Some(bench) = desk.bench() else { return };
+        let mut focused = None;
+        let mut handles = Handle::all(bench);
+        handles.sort_by_key(|handle| match handle {
+            Handle::Window(_) | Handle::Sheet(_) => 0,
+            Handle::Outer(_) => 1,
+            Handle::Liner(..) => 2,
+            Handle::Sight(..) => 3,
+        });
+        for handle in handles {
+            let Some(rect) = grip(handle, bench, lens) else { continue };
+            let rect = rect.intersect(self.room);
+            if !rect.is_positive() {
+                continue;
+            }
+            let id = ui.scope_id().with(handle);
+            let response = ui.interact(rect, id, Sense::click_and_drag());
+            self.eye.follow_on_handle(&response);
+            let value = handle
+                .value(bench, false)
+                .map(|value| crate::wording::length(value, bench.document.unit))
+                .unwrap_or_default();
+            let name = format!("{}: {value}", handle.name(bench));
+            response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
+            if response.clicked() || response.drag_started_by(PointerButton::Primary) {
+                response.request_focus();
+            }
+            if response.has_focus() {
+                focused = Some(handle);
+                ui.memory_mut(|memory| {
+                    memory.set_focus_lock_filter(
+                        id,
+                        egui::EventFilter {
+                            horizontal_arrows: true,
+                            vertical_arrows: true,
+                            escape: true,
+                            tab: false,
+                        },
+                    );
+                });
+            }
+            if self.drag.is_none() && (response.hovered() || response.has_focus()) {
+                let edge = edge_of(handle, bench, lens).unwrap_or_else(|| rect.expand(GRIP));
+                overlay::approach(ui, edge, handle, response.has_focus());
+            }
+            if response.hovered() || response.dragged() {
+                ui.set_cursor_icon(cursor(handle, bench));
+            }
+            // The whole window is too large a thing to explain itself wherever the pointer rests.
+            let large = matches!(handle, Handle::Window(_) | Handle::Sheet(_));
+            if response.hovered() && self.drag.is_none() && self.typed.is_none() && !large {
+                response.clone().on_hover_text_at_pointer(&name);
+            }
+            self.moved(ui, &response, handle, desk, lens, actions);
+        }
+        if self.selected != focused {
+            self.selected = focused;
+            self.typed = None;
+            actions.push(Action::Select(focused));
+        }
+    }
+
+    fn moved(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        handle: Handle,
+        desk: &Desk,
+        lens: Lens,
+        actions: &mut Vec<Action>,
+    ) {
+        if response.drag_started_by(PointerButton::Primary)
+            && let Some(at) = ui.input(|input| input.pointer.press_origin())
+            && let Some(bench) = desk.bench()
+        {
+            self.typed = None;
+            self.drag = Drag::begin(handle, bench, lens, at);
+        }
+        if response.dragged_by(PointerButton::Primary)
+            && let Some(drag) = &mut self.drag
+            && drag.handle() == handle
+            && let Some(at) = response.interact_pointer_pos()
+        {
+            let modifiers = ui.input(|input| input.modifiers);
+            if let Some(command) = drag.follow(desk, at, modifiers) {
+                actions.push(Action::Draft(command));
+            }
+        }
+        if response.drag_stopped() && self.drag.as_ref().is_some_and(|d| d.handle() == handle) {
+            self.drag = None;
+            // Esc ends a drag, too, and gives back.
+            let escape = ui.input(|input| input.key_pressed(Key::Escape));
+            actions.push(if escape { Action::GiveBack } else { Action::Keep });
+        }
+    }
+
+    /// Arrows nudge, digits set, Esc gives back.
+    pub(super) fn keys(&mut self, ui: &Ui, desk: &Desk, actions: &mut Vec<Action>) {
+        let escape = ui.input(|input| input.key_pressed(Key::Escape));
+        if self.drag.is_some() {
+            if escape {
+                self.drag = None;
+                ui.stop_dragging();
+                actions.push(Action::GiveBack);
+            }
+            return;
+        }
+        let (Some(handle), Some(bench)) = (self.selected, desk.bench()) else { return };
+        let text = typed_text(ui);
+        if self.typed.is_none() && text.starts_with(starts_length) && !escape {
+            self.typed = Some(String::new());
+        }
+        if let Some(typed) = &mut self.typed {
+            if escape {
+                self.typed = None;
+                return;
+            }
+            let enter = ui.input(|input| input.key_pressed(Key::Enter));
+            if ui.input(|input| input.key_pressed(Key::Backspace)) {
+                typed.pop();
+            }
+            typed.push_str(&text);
+            if enter {
+                let unit = bench.document.unit;
+                if let Ok(length) = sightedge_core::length::parse(typed, unit)
+                    && let Some(command) =
+                        handle.set(bench, length, drag::across(handle, bench), drag::tie(ui))
+                {
+                    self.typed = None;
+                    actions.push(Action::Run(command));
+                }
+            }
+            return;
+        }
+        if escape {
+            ui.memory_mut(egui::Memory::stop_text_input);
+            return;
+        }
+        if let Some(command) = drag::nudge(ui, handle, bench) {
+            actions.push(Action::Run(command));
+        }
+    }
+}
+
+/// Text typed in this frame, all of it: a slow frame gathers more than one key.
+pub(crate) fn typed_text(ui: &Ui) -> String {
+    ui.input(|input| {
+        let texts = input.events.iter().filter_map(|event| match event {
+            egui::Event::Text(text) => Some(text.as_str()),
+            _ => None,
+        });
+        texts.collect()
+    })
+}
+
+/// What a length starts with; other keys mean something else.
+pub(crate) fn starts_length(c: char) -> bool {
+    c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '½' | '¼' | '¾')
+}
+
+/// The strip or area that takes hold of a handle.
+pub(super) fn grip(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect> {
+    match handle {
+        Handle::Window(id) | Handle::Sheet(id) => {
+            let sight = bench.layout.exact.opening(id)?.sight;
+            Some(lens.screen_rect(sight).shrink(GRIP))
+        }
+        _ => edge_of(handle, bench, lens).map(|edge| edge.expand(GRIP)),
+    }
+}
+
+/// The edge that a handle moves, as a line on the screen.
+pub(super) fn edge_of(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect> {
+    let exact = &bench.layout.exact;
+    let (rect, side) = match handle {
+        Handle::Sight(id, side) => (exact.opening(id)?.sight, side),
+        Handle::Liner(id, layer, side) => {
+            let cuts = &exact.opening(id)?.layers;
+            let index = cuts.iter().position(|cut| cut.layer == layer)?;
+            (cuts.get(index.checked_sub(1)?)?.sight.bounds, side)
+        }
+        Handle::Outer(side) => (BoardRect::at_origin(exact.outer), side),
+        Handle::Window(_) | Handle::Sheet(_) => return None,
+    };
+    let rect = lens.screen_rect(rect);
+    Some(match side {
+        Side::Top => Rect::from_min_max(rect.left_top(), rect.right_top()),
+        Side::Right => Rect::from_min_max(rect.right_top(), rect.right_bottom()),
+        Side::Bottom => Rect::from_min_max(rect.left_bottom(), rect.right_bottom()),
+        Side::Left => Rect::from_min_max(rect.left_top(), rect.left_bottom()),
+    })
+}
+
+fn cursor(handle: Handle, bench: Bench<'_>) -> CursorIcon {
+    match handle.moves(bench) {
+        (true, true) => CursorIcon::Move,
+        (true, false) => CursorIcon::ResizeHorizontal,
+        (false, _) => CursorIcon::ResizeVertical,
+    }
+}
