@@ -7,6 +7,7 @@
 mod parse;
 mod print;
 mod ratio;
+mod signs;
 mod typeset;
 
 pub use parse::{LengthError, first_unit, parse, parse_list, parse_pair};

@@ -1,5 +1,7 @@
 //! Numbers for the eye: real fractions, a true minus.
 
+use super::signs;
+
 /// Plain text with its fractions and minuses set as they are in print, in letters that need
 /// no shaping: `4 3/16` becomes `4 ³⁄₁₆`.
 pub fn typeset(text: &str) -> String {
@@ -37,38 +39,12 @@ fn fraction(text: &str) -> Option<(String, &str)> {
         && over.len() <= 3
         && under.len() <= 3
         && !rest.starts_with(|c: char| c == '/' || c == '.' || c.is_ascii_digit());
-    sound.then(|| (built(over, under), rest))
+    sound.then(|| (signs::set(over, under), rest))
 }
 
 fn digits(text: &str) -> (&str, &str) {
     let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
     text.split_at(end)
-}
-
-/// The typeface's ready fraction where there is one, else built of small figures.
-fn built(over: &str, under: &str) -> String {
-    let ready = match (over, under) {
-        ("1", "2") => "½",
-        ("1", "4") => "¼",
-        ("3", "4") => "¾",
-        ("1", "8") => "⅛",
-        ("3", "8") => "⅜",
-        ("5", "8") => "⅝",
-        ("7", "8") => "⅞",
-        _ => {
-            let small = |digits: &str, set: [char; 10]| -> String {
-                digits
-                    .chars()
-                    .filter_map(|c| c.to_digit(10).and_then(|d| usize::try_from(d).ok()))
-                    .filter_map(|d| set.get(d).copied())
-                    .collect()
-            };
-            let over = small(over, ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹']);
-            let under = small(under, ['₀', '₁', '₂', '₃', '₄', '₅', '₆', '₇', '₈', '₉']);
-            return format!("{over}\u{2044}{under}");
-        }
-    };
-    ready.to_owned()
 }
 
 #[cfg(test)]
