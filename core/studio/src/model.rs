@@ -1,9 +1,15 @@
 //! What the record holds.
 
+mod asked;
+mod money;
+
 use serde::{Deserialize, Serialize};
 use sightedge_core::catalogue::{Kind, Notation, Numerals};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
+
+pub use asked::{Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
+pub use money::Money;
 
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(
@@ -287,50 +293,6 @@ impl State {
     }
 }
 
-/// A price: so many hundredths of a currency.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug, Default, Serialize, Deserialize)]
-pub struct Money {
-    /// Hundredths.
-    pub cents: i64,
-    /// Three letters, as in ISO 4217.
-    pub currency: String,
-}
-
-impl std::fmt::Display for Money {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let sign = if self.cents < 0 { "-" } else { "" };
-        let cents = self.cents.unsigned_abs();
-        write!(f, "{sign}{}.{:02} {}", cents / 100, cents % 100, self.currency)
-    }
-}
-
-impl Money {
-    /// What `1200`, `1200 EUR` or `1200.50 USD` say; `usual` is the currency where none is.
-    ///
-    /// # Errors
-    /// Says what was found and what is wanted.
-    pub fn read(text: &str, usual: &str) -> Result<Self, String> {
-        let wrong = || format!("\"{text}\" is no price: try 1200 or 1200.50 EUR");
-        let (figures, currency) = match text.trim().split_once(' ') {
-            Some((figures, currency)) => (figures, currency.trim()),
-            None => (text.trim(), usual),
-        };
-        let (whole, part) = figures.split_once('.').unwrap_or((figures, "00"));
-        let digits = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
-        let letters =
-            currency.len() == 3 && currency.bytes().all(|letter| letter.is_ascii_alphabetic());
-        if !digits(whole) || !digits(part) || part.len() > 2 || !letters {
-            return Err(wrong());
-        }
-        let whole: i64 = whole.parse().map_err(|_| wrong())?;
-        let tenths: i64 = part.parse().map_err(|_| wrong())?;
-        let cents = if part.len() == 1 { tenths * 10 } else { tenths };
-        let cents = whole.checked_mul(100).and_then(|whole| whole.checked_add(cents));
-        let cents = cents.filter(|cents| *cents < 1_000_000_000_000_000).ok_or_else(wrong)?;
-        Ok(Self { cents, currency: currency.to_ascii_uppercase() })
-    }
-}
-
 /// From that number of an edition on, a print costs so much.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub struct Tier {
@@ -473,106 +435,4 @@ pub enum Subject {
     Edition(EditionId),
     /// A print.
     Print(PrintId),
-}
-
-/// One entry of the history, which is only ever added to.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
-pub struct Entry {
-    /// Its place in the order.
-    pub id: i64,
-    /// When.
-    pub at: String,
-    /// `work`, `format`, `edition`, `tier` or `print`.
-    pub subject: String,
-    /// Which.
-    pub subject_id: i64,
-    /// `added` or `changed`.
-    pub what: String,
-    /// Why, in the person's words.
-    pub why: String,
-    /// All that was known of it from then on, as JSON.
-    pub told: String,
-}
-
-/// A work in the index.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
-pub struct WorkRow {
-    /// The work.
-    pub work: Work,
-    /// Its editions, each with its counts.
-    pub editions: Vec<EditionRow>,
-}
-
-/// An edition in the index.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
-pub struct EditionRow {
-    /// The edition.
-    pub edition: Edition,
-    /// What there is of it.
-    pub totals: Totals,
-}
-
-/// How many live prints of an edition are where.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Serialize)]
-pub struct Totals {
-    /// Numbered prints that hold a number.
-    pub issued: u32,
-    /// Proofs of any kind.
-    pub proofs: u32,
-    /// Of all of them: in the studio, or returned to it.
-    pub studio: u32,
-    /// At a show.
-    pub show: u32,
-    /// Sold.
-    pub sold: u32,
-    /// Not known where.
-    pub unknown: u32,
-    /// Destroyed and not replaced.
-    pub destroyed: u32,
-}
-
-/// What was taken, and what stands out, in one currency.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
-pub struct Sums {
-    /// The currency.
-    pub currency: String,
-    /// Prints sold.
-    pub sold: u32,
-    /// For so many hundredths.
-    pub sold_cents: i64,
-    /// Prints in the studio and at shows that have a price.
-    pub offered: u32,
-    /// At so many hundredths.
-    pub offered_cents: i64,
-}
-
-/// A setting of the record.
-#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
-pub struct Setting {
-    /// Its name.
-    pub key: String,
-    /// Its value.
-    pub value: String,
-}
-
-/// The whole record.
-#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Dump {
-    /// The version of this form.
-    pub version: u32,
-    /// Settings.
-    pub settings: Vec<Setting>,
-    /// Works.
-    pub works: Vec<Work>,
-    /// Formats.
-    pub formats: Vec<Format>,
-    /// Editions.
-    pub editions: Vec<Edition>,
-    /// Price tiers.
-    pub tiers: Vec<Tier>,
-    /// Prints, voided ones too.
-    pub prints: Vec<Print>,
-    /// All that happened.
-    pub history: Vec<Entry>,
 }

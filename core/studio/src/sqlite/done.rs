@@ -5,9 +5,10 @@ use sightedge_core::catalogue::Kind;
 
 use super::asked;
 use super::failures::Step;
+use super::sound::{noted, sound, stock_texts, text, work_texts};
 use crate::{
-    Change, Choice, Edition, EditionId, Error, FormatId, Issue, LONGEST, NewEdition, NewFormat,
-    NewWork, Note, Print, PrintId, State, Stock, TakenOver, Tier, Work, WorkId,
+    Change, Choice, Edition, EditionId, Error, FormatId, Issue, NewEdition, NewFormat, NewWork,
+    Note, Print, PrintId, State, Stock, TakenOver, Tier, Work, WorkId,
 };
 
 pub(super) fn set(tx: &Transaction<'_>, key: &str, value: &str) -> Step<()> {
@@ -109,20 +110,7 @@ pub(super) fn open_edition(
     let sql = "INSERT INTO edition (work, format, name, size, proof_share, artist, printer,
                    hors_commerce, trial, roman, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)";
-    tx.prepare_cached(sql)?.execute(params![
-        work.0,
-        edition.format.map(|format| format.0),
-        edition.name,
-        edition.size,
-        edition.proof_share,
-        edition.artist,
-        edition.printer,
-        edition.hors_commerce,
-        edition.trial,
-        edition.roman,
-        note.at,
-        note.why
-    ])?;
+    edition_written(tx, sql, work.0, edition, note)?;
     Ok(EditionId(tx.last_insert_rowid()))
 }
 
@@ -139,8 +127,20 @@ pub(super) fn change_edition(
                    artist = ?6, printer = ?7, hors_commerce = ?8, trial = ?9, roman = ?10,
                    at = ?11, why = ?12
                WHERE id = ?1";
+    edition_written(tx, sql, id.0, edition, note)?;
+    Ok(())
+}
+
+/// Runs `sql` with `id` as its first value and what an edition is after it.
+fn edition_written(
+    tx: &Transaction<'_>,
+    sql: &str,
+    id: i64,
+    edition: &NewEdition,
+    note: &Note,
+) -> Step<()> {
     tx.prepare_cached(sql)?.execute(params![
-        id.0,
+        id,
         edition.format.map(|format| format.0),
         edition.name,
         edition.size,
@@ -447,125 +447,4 @@ fn the_print(tx: &Transaction<'_>, id: PrintId) -> Step<Print> {
         Error::Missing(format!("there is no print {}: list them, or issue it first", id.0))
             .into()
     })
-}
-
-/// What the database would refuse in words of its own.
-fn sound(edition: &NewEdition) -> Result<(), Error> {
-    text("the edition's name", &edition.name)?;
-    if !(1..=1_000_000).contains(&edition.size) {
-        return Err(Error::refused(format!(
-            "an edition of {} was to be opened, and 1 to 1 000 000 prints are wanted",
-            edition.size
-        )));
-    }
-    let most = crate::model::proofs(edition.size, edition.proof_share);
-    if edition.proof_share > 100 || edition.artist > most {
-        return Err(Error::refused(format!(
-            "{} artist's proofs beside an edition of {} were asked for, and at most {} % of it, \
-             {most}, are wanted: take fewer, or set another share",
-            edition.artist, edition.size, edition.proof_share
-        )));
-    }
-    if [edition.printer, edition.hors_commerce, edition.trial].iter().any(|n| *n > 1_000_000) {
-        return Err(Error::refused("more than 1 000 000 proofs were asked for: take fewer"));
-    }
-    Ok(())
-}
-
-/// A text that every form of the record can hold.
-pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
-    if text.contains('\0') {
-        return Err(Error::refused(format!(
-            "{what} holds a character of no meaning (NUL), and plain text is wanted: type it \
-             anew"
-        )));
-    }
-    let length = text.chars().count();
-    if length > LONGEST {
-        return Err(Error::refused(format!(
-            "{what} has {length} characters, and at most {LONGEST} are wanted: shorten it"
-        )));
-    }
-    Ok(())
-}
-
-fn noted(note: &Note) -> Result<(), Error> {
-    text("the reason", &note.why)?;
-    day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
-    text("the date of the entry", &note.at)
-}
-
-fn work_texts(work: &NewWork) -> Result<(), Error> {
-    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
-    for (what, given) in [
-        ("the title", title),
-        ("the maker's name", maker),
-        ("the medium", medium),
-        ("the paper", paper),
-        ("the picture's file", picture),
-        ("the picture's digest", sha256),
-        ("the notes", notes),
-    ] {
-        text(what, given)?;
-    }
-    for year in [taken, printed].into_iter().flatten() {
-        if !(-9999..=9999).contains(year) {
-            return Err(Error::refused(format!(
-                "the year {year} was given, and one of four figures is wanted"
-            )));
-        }
-    }
-    Ok(())
-}
-
-fn stock_texts(stock: &Stock) -> Result<(), Error> {
-    let Stock { format: _, state: _, place, printed, matted, plan, plan_file, price, buyer } =
-        stock;
-    for (what, given) in [
-        ("the place", place),
-        ("the plan's id", plan),
-        ("the plan's file", plan_file),
-        ("the buyer's note", buyer),
-    ] {
-        text(what, given)?;
-    }
-    for (what, given) in [("the day of printing", printed), ("the day of matting", matted)] {
-        if !given.is_empty() {
-            day(what, given)?;
-        }
-    }
-    if let Some(price) = price {
-        let letters = price.currency.bytes().all(|letter| letter.is_ascii_uppercase());
-        if price.cents < 0 || price.currency.len() != 3 || !letters {
-            return Err(Error::refused(format!(
-                "{price} is no price: no less than nothing, in a currency of three letters, is \
-                 wanted, as in 1200.50 EUR"
-            )));
-        }
-    }
-    Ok(())
-}
-
-/// A day as in 2025-11-30.
-fn day(what: &str, given: &str) -> Result<(), Error> {
-    let bytes = given.as_bytes();
-    let digits = |range: std::ops::Range<usize>| {
-        bytes.get(range).is_some_and(|part| part.iter().all(u8::is_ascii_digit))
-    };
-    let number = |range: std::ops::Range<usize>| {
-        given.get(range).and_then(|part| part.parse::<u32>().ok()).unwrap_or(0)
-    };
-    let shaped = bytes.len() == 10
-        && digits(0..4)
-        && bytes.get(4) == Some(&b'-')
-        && digits(5..7)
-        && bytes.get(7) == Some(&b'-')
-        && digits(8..10);
-    if shaped && (1..=12).contains(&number(5..7)) && (1..=31).contains(&number(8..10)) {
-        return Ok(());
-    }
-    let shown: String = given.chars().take(40).collect();
-    Err(Error::refused(format!(
-        "\"{shown}\" is no day for {what}: year, month and day are wanted, as in 2025-11-30"
-    )))
 }

@@ -5,6 +5,7 @@ mod done;
 mod failures;
 mod rows;
 mod schema;
+mod sound;
 mod whole;
 
 use std::path::{Path, PathBuf};

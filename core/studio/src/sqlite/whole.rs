@@ -2,9 +2,9 @@
 
 use rusqlite::{Connection, Transaction, params};
 
-use super::done::text;
 use super::failures::Step;
 use super::rows::{self, EDITION, ENTRY, FORMAT, PRINT, WORK};
+use super::sound::text;
 use crate::{Dump, Edition, Entry, Error, Format, Print, Setting, Tier, Work};
 
 /// The version of the form in which a whole record is written.

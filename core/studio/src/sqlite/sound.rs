@@ -1,0 +1,124 @@
+//! What the database would refuse in words of its own is told here in ours, before it is asked.
+
+use crate::{Error, LONGEST, NewEdition, NewWork, Note, Stock};
+
+/// An edition that can be opened.
+pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
+    text("the edition's name", &edition.name)?;
+    if !(1..=1_000_000).contains(&edition.size) {
+        return Err(Error::refused(format!(
+            "an edition of {} was to be opened, and 1 to 1 000 000 prints are wanted",
+            edition.size
+        )));
+    }
+    let most = crate::model::proofs(edition.size, edition.proof_share);
+    if edition.proof_share > 100 || edition.artist > most {
+        return Err(Error::refused(format!(
+            "{} artist's proofs beside an edition of {} were asked for, and at most {} % of it, \
+             {most}, are wanted: take fewer, or set another share",
+            edition.artist, edition.size, edition.proof_share
+        )));
+    }
+    if [edition.printer, edition.hors_commerce, edition.trial].iter().any(|n| *n > 1_000_000) {
+        return Err(Error::refused("more than 1 000 000 proofs were asked for: take fewer"));
+    }
+    Ok(())
+}
+
+/// A text that every form of the record can hold.
+pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
+    if text.contains('\0') {
+        return Err(Error::refused(format!(
+            "{what} holds a character of no meaning (NUL), and plain text is wanted: type it \
+             anew"
+        )));
+    }
+    let length = text.chars().count();
+    if length > LONGEST {
+        return Err(Error::refused(format!(
+            "{what} has {length} characters, and at most {LONGEST} are wanted: shorten it"
+        )));
+    }
+    Ok(())
+}
+
+pub(super) fn noted(note: &Note) -> Result<(), Error> {
+    text("the reason", &note.why)?;
+    day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
+    text("the date of the entry", &note.at)
+}
+
+pub(super) fn work_texts(work: &NewWork) -> Result<(), Error> {
+    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
+    for (what, given) in [
+        ("the title", title),
+        ("the maker's name", maker),
+        ("the medium", medium),
+        ("the paper", paper),
+        ("the picture's file", picture),
+        ("the picture's digest", sha256),
+        ("the notes", notes),
+    ] {
+        text(what, given)?;
+    }
+    for year in [taken, printed].into_iter().flatten() {
+        if !(-9999..=9999).contains(year) {
+            return Err(Error::refused(format!(
+                "the year {year} was given, and one of four figures is wanted"
+            )));
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
+    let Stock { format: _, state: _, place, printed, matted, plan, plan_file, price, buyer } =
+        stock;
+    for (what, given) in [
+        ("the place", place),
+        ("the plan's id", plan),
+        ("the plan's file", plan_file),
+        ("the buyer's note", buyer),
+    ] {
+        text(what, given)?;
+    }
+    for (what, given) in [("the day of printing", printed), ("the day of matting", matted)] {
+        if !given.is_empty() {
+            day(what, given)?;
+        }
+    }
+    if let Some(price) = price {
+        let letters = price.currency.bytes().all(|letter| letter.is_ascii_uppercase());
+        if price.cents < 0 || price.currency.len() != 3 || !letters {
+            return Err(Error::refused(format!(
+                "{price} is no price: no less than nothing, in a currency of three letters, is \
+                 wanted, as in 1200.50 EUR"
+            )));
+        }
+    }
+    Ok(())
+}
+
+/// A day as in 2025-11-30.
+fn day(what: &str, given: &str) -> Result<(), Error> {
+    let bytes = given.as_bytes();
+    let digits = |range: std::ops::Range<usize>| {
+        bytes.get(range).is_some_and(|part| part.iter().all(u8::is_ascii_digit))
+    };
+    let number = |range: std::ops::Range<usize>| {
+        given.get(range).and_then(|part| part.parse::<u32>().ok()).unwrap_or(0)
+    };
+    let shaped = bytes.len() == 10
+        && digits(0..4)
+        && bytes.get(4) == Some(&b'-')
+        && digits(5..7)
+        && bytes.get(7) == Some(&b'-')
+        && digits(8..10);
+    if shaped && (1..=12).contains(&number(5..7)) && (1..=31).contains(&number(8..10)) {
+        return Ok(());
+    }
+    let shown: String = given.chars().take(40).collect();
+    Err(Error::refused(format!(
+        "\"{shown}\" is no day for {what}: year, month and day are wanted, as in 2025-11-30"
+    )))
+}
