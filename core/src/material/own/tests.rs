@@ -1,0 +1,84 @@
+use super::*;
+
+/// Every row that ships, taken as a person's own, is the same row.
+#[test]
+fn what_ships_can_be_edited() {
+    let shipped = Tables::shipped();
+    for kind in Kind::ALL {
+        let mut own = Own::default();
+        for row in cells(shipped, *kind) {
+            assert_eq!(row.len(), kind.fields().len(), "{kind:?}");
+            let put = own.put(*kind, row.clone());
+            assert!(put.is_ok(), "{row:?}: {put:?}");
+        }
+        let again = own.tables();
+        assert_eq!(cells(&again, *kind), cells(shipped, *kind), "{kind:?}");
+        assert_eq!(Own::read(&own.text()), Ok(own), "{kind:?}");
+    }
+    assert_eq!(Own::default().tables(), Tables::default());
+}
+
+fn paper(change: &[(usize, &str)]) -> Result<Own, String> {
+    let mut row = cells(Tables::shipped(), Kind::Papers).remove(0);
+    for (column, text) in change {
+        (*text).clone_into(&mut row[*column]);
+    }
+    let mut own = Own::default();
+    own.put(Kind::Papers, row).map(|()| own).map_err(|error| error.to_string())
+}
+
+#[test]
+fn a_wrong_cell_is_refused_with_field_and_reason() {
+    #[track_caller]
+    fn case(column: usize, text: &str, wanted: &str) {
+        let found = paper(&[(column, text)]).unwrap_err();
+        assert!(found.contains(wanted), "{found}");
+    }
+    case(0, " ", "the row has no id");
+    case(2, "silk", "cotton-310, fibre: \"silk\" is not known: one of fibre, resin-coated");
+    case(4, "heavy", "cotton-310, g/m²: \"heavy\" is no whole number");
+    case(4, "0", "cotton-310, mass_gsm: 0 is out of range: 1 to 5000 is wanted");
+    case(5, "5", "cotton-310, thickness: a unit is wanted");
+    case(6, "white", "cotton-310, white: \"white\" is no colour");
+    case(7, "2", "cotton-310, along: \"2\" is no growth");
+    case(9, "maybe", "cotton-310, water-based: \"maybe\" is neither yes nor no");
+    assert!(paper(&[(4, ""), (5, ""), (7, ""), (8, "")]).is_ok(), "not known");
+}
+
+#[test]
+fn own_rows_lie_over_those_that_ship_and_go_again() {
+    let mut own = paper(&[(1, "Cotton \"as bought\" {x} \\ ☂"), (4, "315")]).unwrap();
+    assert!(own.has(Kind::Papers, "cotton-310"));
+    let merged = Tables::shipped().clone().with(own.tables());
+    let found = merged.paper("cotton-310").unwrap();
+    assert_eq!(
+        (found.mass_gsm, found.name.as_str()),
+        (Some(315), "Cotton \"as bought\" {x} \\ ☂")
+    );
+    assert_eq!(merged.papers.len(), Tables::shipped().papers.len());
+    own.remove(Kind::Papers, "cotton-310");
+    assert_eq!(own, Own::default());
+}
+
+#[test]
+fn a_board_tells_its_ply_mass_sheets_and_price() {
+    let mut row = cells(Tables::shipped(), Kind::Boards).remove(0);
+    for (column, text) in [(5, "4"), (6, "1100"), (7, "32x40in, 80x120cm"), (8, "14.50")] {
+        text.clone_into(&mut row[column]);
+    }
+    let mut own = Own::default();
+    own.put(Kind::Boards, row.clone()).unwrap();
+    let tables = own.tables();
+    let facts = tables.facts(&row[0]).unwrap();
+    assert_eq!((facts.ply, facts.mass_gsm, facts.sheets.len()), (Some(4), Some(1100), 2));
+    for (column, text, wanted) in [
+        (5, "99", "ply: 99 is out of range: 1 to 24 is wanted"),
+        (7, "32x", "sheets: "),
+        (8, "dear", "price: \"dear\" is no price: an amount is wanted, as in 14.50"),
+    ] {
+        let mut wrong = row.clone();
+        text.clone_into(&mut wrong[column]);
+        let error = own.put(Kind::Boards, wrong).unwrap_err().to_string();
+        assert!(error.contains(wanted), "{error}");
+    }
+}
