@@ -224,7 +224,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
-  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where
+  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where;
+      --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a

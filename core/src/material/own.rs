@@ -342,7 +342,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 length(row.thickness),
                 row.grade.key().to_owned(),
                 number(facts.ply),
-                number(facts.mass_gsm),
+                number(row.mass_gsm),
                 sheets.join(", "),
                 facts.price,
                 facts.origin,
