@@ -82,7 +82,8 @@ impl Canvas {
                 let stroke = Stroke::new(wide, accent);
                 ui.painter().rect_stroke(rect, 2.0, stroke, StrokeKind::Outside);
             }
-            if response.hovered() && self.drag.is_none() {
+            // What is typed shows there.
+            if response.hovered() && self.drag.is_none() && self.typed.is_none() {
                 let words =
                     format!("{name}. Drag it along the edge; Enter: it holds the place.");
                 response.clone().on_hover_text_at_pointer(words);
