@@ -4,13 +4,21 @@
 //! [`Handle::set`] gives the command that makes it so; drags, nudges and typed numbers all go
 //! through it, so that the three can never mean different things.
 
+mod placing;
+mod reach;
+mod rests;
+
 use sightedge_core::command::Command;
-use sightedge_core::geometry::{Point, Rect, Side, Sides, Size};
+use sightedge_core::geometry::{Rect, Side};
 use sightedge_core::layout::{Figures, Layout, Window};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
+
+use placing::{place_window, set_outer};
+pub use reach::value_at;
+pub use rests::Rest;
 
 /// Something on the board that can be dragged, nudged or set by a number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
@@ -61,15 +69,6 @@ pub enum Anchor {
     Edge(Side),
 }
 
-/// A place a drag likes to rest at.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Rest {
-    /// The handle's value there.
-    pub value: Length,
-    /// What it is, as said beside the pointer.
-    pub name: &'static str,
-}
-
 /// The plan as a handle sees it.
 #[derive(Clone, Copy, Debug)]
 pub struct Bench<'a> {
@@ -90,6 +89,13 @@ pub fn step(document: &Document, freed: bool) -> Length {
         Unit::Inch => Length::inch_128ths(1),
         Unit::Millimetre => Length::um(100),
     }
+}
+
+/// So many steps further: off the ruler, the first one goes to its next mark.
+pub fn nudged(value: Length, step: Length, steps: i64) -> Length {
+    let floor = value.floor_to(step);
+    let from = if steps < 0 && floor != value { floor + step } else { floor };
+    from + step * steps
 }
 
 impl<'a> Bench<'a> {
@@ -236,41 +242,6 @@ impl Handle {
             }
         }
     }
-
-    /// Where a drag of this handle likes to rest.
-    pub fn rests(self, bench: Bench<'_>, across: bool) -> Vec<Rest> {
-        let rest = |value, name| Rest { value, name };
-        match self {
-            Self::Sight(id, side) => {
-                let Some(window) = bench.window(id) else { return Vec::new() };
-                let margin = window.overlap.of(side) + window.reveal.of(side);
-                vec![
-                    rest(Length::ZERO, "on the image's edge"),
-                    rest(window.reveal.of(side.opposite()), "as the opposite side"),
-                    rest(margin, "on the sheet's edge"),
-                ]
-            }
-            Self::Liner(id, layer, side) => {
-                let Some(opening) = bench.mat().opening(id) else { return Vec::new() };
-                let opposite = opening.offset(layer).of(side.opposite());
-                vec![rest(opposite, "as the opposite side")]
-            }
-            Self::Window(_) => window_rests(bench, across),
-            Self::Sheet(id) => {
-                let Some(window) = bench.window(id) else { return Vec::new() };
-                let (overlap, reveal) = (window.overlap, window.reveal);
-                let (sheet, image) = if across {
-                    let even = |s: Sides<Length>| (s.left + s.right).halves().0;
-                    (even(overlap), overlap.left + reveal.left - even(reveal))
-                } else {
-                    let even = |s: Sides<Length>| (s.top + s.bottom).halves().0;
-                    (even(overlap), overlap.top + reveal.top - even(reveal))
-                };
-                vec![rest(sheet, "the sheet centred"), rest(image, "the image centred")]
-            }
-            Self::Outer(_) => Vec::new(),
-        }
-    }
 }
 
 fn board(figures: &Figures) -> Rect {
@@ -283,171 +254,4 @@ fn sideways(mat: &Mat) -> bool {
         Fixing::Borders(_) => true,
         Fixing::Outer { placement, .. } => matches!(placement, Placement::Free { .. }),
     }
-}
-
-fn window_rests(bench: Bench<'_>, across: bool) -> Vec<Rest> {
-    let group = bench.figures().group();
-    let borders = group.within(board(bench.figures()));
-    if across {
-        let equal = (borders.left + borders.right).halves().0;
-        return vec![Rest { value: equal, name: "equal borders" }];
-    }
-    let room = borders.top + borders.bottom;
-    let (equal, _) = room.halves();
-    // (W + w)(H - h) / 4W, as in the layout.
-    let outer = bench.figures().outer;
-    let optical = room.scaled(
-        i128::from((outer.width + group.size.width).units()),
-        4 * i128::from(outer.width.units()),
-    );
-    vec![
-        Rest { value: equal, name: "equal borders" },
-        Rest { value: optical, name: "optical centre" },
-        Rest { value: borders.left, name: "top as the left side" },
-    ]
-}
-
-fn place_window(bench: Bench<'_>, value: Length, across: bool) -> Command {
-    let borders = bench.figures().group().within(board(bench.figures()));
-    let variant = bench.variant.id;
-    let fixing = match bench.mat().fixing {
-        Fixing::Borders(top) => {
-            let (old, first, second) = if across {
-                (borders.left, Side::Left, Side::Right)
-            } else {
-                (borders.top, Side::Top, Side::Bottom)
-            };
-            let by = value - old;
-            Fixing::Borders(
-                top.with(first, top.of(first) + by).with(second, top.of(second) - by),
-            )
-        }
-        Fixing::Outer { size, placement } => {
-            let room = borders.top + borders.bottom;
-            let placement = match placement {
-                Placement::Free { left, top } if across => {
-                    let _ = left;
-                    Placement::Free { left: value, top }
-                }
-                Placement::Free { left, .. } => Placement::Free { left, top: value },
-                _ => {
-                    let rests = window_rests(bench, false);
-                    let on = |name| rests.iter().any(|r| r.name == name && r.value == value);
-                    if on("equal borders") {
-                        Placement::Centred
-                    } else if on("optical centre") {
-                        Placement::Optical
-                    } else {
-                        Placement::BottomExtra(room - value * 2)
-                    }
-                }
-            };
-            Fixing::Outer { size, placement }
-        }
-    };
-    Command::SetFixing(variant, fixing)
-}
-
-fn set_outer(bench: Bench<'_>, side: Side, value: Length, tie: Tie) -> Command {
-    let fixing = match bench.mat().fixing {
-        Fixing::Borders(mut borders) => {
-            for side in tie.sides(side) {
-                borders = borders.with(side, value);
-            }
-            Fixing::Borders(borders)
-        }
-        Fixing::Outer { size, placement } => {
-            let across = matches!(side, Side::Left | Side::Right);
-            let by = value - if across { size.width } else { size.height };
-            let both = tie == Tie::All;
-            let width = if across || both { size.width + by } else { size.width };
-            let height = if !across || both { size.height + by } else { size.height };
-            // A window placed by hand stays where it is under the fixed edge.
-            let placement = match placement {
-                Placement::Free { left, top } if tie == Tie::One => Placement::Free {
-                    left: if side == Side::Left { left + by } else { left },
-                    top: if side == Side::Top { top + by } else { top },
-                },
-                other => other,
-            };
-            Fixing::Outer { size: Size::new(width, height), placement }
-        }
-    };
-    Command::SetFixing(bench.variant.id, fixing)
-}
-
-/// Where a dragged handle's value stands when the pointer is at `at` on the board, `at` being
-/// measured with the handle's [`Anchor`] held still.
-pub fn value_at(
-    handle: Handle,
-    bench: Bench<'_>,
-    at: Point,
-    across: bool,
-    tie: Tie,
-) -> Option<Length> {
-    let figures = bench.figures();
-    Some(match handle {
-        Handle::Sight(id, side) => {
-            let image = bench.window(id)?.image;
-            outwards(image, side, at)
-        }
-        Handle::Liner(id, layer, side) => {
-            let window = bench.window(id)?;
-            let below = window.layers.iter().find(|cut| cut.layer == layer)?;
-            outwards(below.sight.bounds, side, at)
-        }
-        Handle::Window(_) => {
-            if across {
-                at.x
-            } else {
-                at.y
-            }
-        }
-        Handle::Outer(side) => match bench.mat().fixing {
-            Fixing::Borders(_) => {
-                let window = around_top(figures)?;
-                outwards(window, side, at)
-            }
-            // Both sides at once: the middle stays, so each side gives half.
-            Fixing::Outer { size, .. } if tie != Tie::One => {
-                let out = outwards(board(figures), side, at);
-                let now = if matches!(side, Side::Left | Side::Right) {
-                    size.width
-                } else {
-                    size.height
-                };
-                now + out * 2
-            }
-            Fixing::Outer { .. } => match side {
-                Side::Right => at.x,
-                Side::Left => figures.outer.width - at.x,
-                Side::Bottom => at.y,
-                Side::Top => figures.outer.height - at.y,
-            },
-        },
-        Handle::Sheet(id) => {
-            let sight = bench.window(id)?.sight;
-            if across { sight.left() - at.x } else { sight.top() - at.y }
-        }
-    })
-}
-
-/// How far `at` lies outside one side of `rect`.
-fn outwards(rect: Rect, side: Side, at: Point) -> Length {
-    match side {
-        Side::Top => rect.top() - at.y,
-        Side::Right => at.x - rect.right(),
-        Side::Bottom => at.y - rect.bottom(),
-        Side::Left => rect.left() - at.x,
-    }
-}
-
-/// The top layer's windows together.
-fn around_top(figures: &Figures) -> Option<Rect> {
-    let mut rects = figures.openings.iter().filter_map(|w| w.top().map(|cut| cut.sight.bounds));
-    let first = rects.next()?;
-    Some(rects.fold(first, |all, next| {
-        let out = all.within(next).map(|inside| inside.max(Length::ZERO));
-        all.outset(out)
-    }))
 }

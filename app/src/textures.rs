@@ -1,17 +1,20 @@
 //! Pictures on the screen: something at once, then the exact pixels shown, made again when
 //! the zoom has settled. Textures go with their plan.
 
+mod entry;
+
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::Duration;
 
-use egui::{Rect, TextureHandle, TextureOptions, pos2};
+use egui::{Rect, TextureOptions, pos2};
 use sightedge_pictures::colour::Vision;
-use sightedge_pictures::{Region, Size, Target, Watch};
+use sightedge_pictures::{Size, Target, Watch};
 
 use crate::canvas::Shown;
 pub use crate::jobs::About;
 use crate::jobs::{Ask, Brought, DeskId, Jobs, Missed, Part, Pixels};
+use entry::{Entry, Pending, Stage};
 
 /// The longer side of the largest texture made of a whole picture, in pixels.
 const MOST_WHOLE: u32 = 4096;
@@ -67,52 +70,6 @@ pub struct Held {
     pub textures: usize,
     /// Their bytes.
     pub bytes: usize,
-}
-
-impl std::fmt::Debug for Entry {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Entry").field("path", &self.path).finish_non_exhaustive()
-    }
-}
-
-/// An ask that is not answered yet.
-struct Pending {
-    ask: Ask,
-    watch: Watch,
-}
-
-/// How far the first opening of a picture has come.
-#[derive(Clone, Copy, PartialEq, Eq, Default)]
-enum Stage {
-    /// Nothing, or only a first look, is there.
-    #[default]
-    Opening,
-    /// The person stopped it.
-    Stopped,
-    /// The whole picture was there.
-    Opened,
-}
-
-#[derive(Default)]
-struct Entry {
-    path: PathBuf,
-    /// Its own size, once known.
-    picture: Option<Size>,
-    whole: Option<(Size, TextureHandle)>,
-    detail: Option<(Rect, Target, TextureHandle)>,
-    first_look: Option<Pending>,
-    pending: Option<Pending>,
-    about_pending: Option<Pending>,
-    first_look_asked: bool,
-    about_asked: bool,
-    /// Whether what is shown is of the file, and for the eyes, of now.
-    fresh: bool,
-    stage: Stage,
-    opening_since: Option<f64>,
-    wanted: Option<(Wanted, f64)>,
-    error: Option<String>,
-    about: About,
-    used: u64,
 }
 
 impl Textures {
@@ -340,120 +297,9 @@ impl Textures {
             self.close(id);
         }
     }
-}
 
-impl Textures {
     /// Calls off all that is not done: the window closes.
     pub fn call_off(&mut self) {
         self.desks.values_mut().for_each(Entry::call_off);
     }
-}
-
-impl Entry {
-    /// Calls off what is not done; it is asked for again once it is wanted.
-    fn call_off(&mut self) {
-        for pending in [&mut self.first_look, &mut self.pending, &mut self.about_pending] {
-            if let Some(pending) = pending.take() {
-                pending.watch.cancel();
-                match pending.ask.part {
-                    Part::FirstLook => self.first_look_asked = false,
-                    Part::About => self.about_asked = false,
-                    Part::Whole | Part::Detail => {}
-                }
-            }
-        }
-    }
-
-    /// What is shown stays until what is to take its place is there.
-    fn renew(&mut self) {
-        self.call_off();
-        self.fresh = false;
-        self.detail = None;
-    }
-
-    fn forget(&mut self) {
-        self.call_off();
-        *self =
-            Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
-    }
-
-    /// What is to be made next, if anything.
-    fn next(&mut self, wanted: Wanted) -> Option<(Part, Target)> {
-        let long = wanted.size.width.max(wanted.size.height);
-        let own = self.picture.map_or(0, |own| own.width.max(own.height));
-        let enough = |size: Size| size == wanted.size || Some(size) == self.picture;
-        if long <= MOST_WHOLE {
-            self.detail = None;
-            let there =
-                self.fresh && self.whole.as_ref().is_some_and(|(size, _)| enough(*size));
-            return (!there).then_some((Part::Whole, Target::Exact(wanted.size)));
-        }
-        let whole = wanted.size.fitted(MOST_WHOLE);
-        let coarse = self.whole.as_ref().is_some_and(|(size, _)| {
-            size.width.max(size.height) >= MOST_WHOLE.min(own.max(1)) / 2
-        });
-        if !(coarse && self.fresh) {
-            return Some((Part::Whole, Target::Exact(whole)));
-        }
-        // All there is was made already.
-        if self.whole.as_ref().is_some_and(|(size, _)| Some(*size) == self.picture) {
-            return None;
-        }
-        let target = self.detail_target(wanted)?;
-        let there = self.detail.as_ref().is_some_and(|(_, made, _)| *made == target);
-        (!there).then_some((Part::Detail, target))
-    }
-
-    /// The part that is seen and a little round it, at the pixels shown.
-    fn detail_target(&self, wanted: Wanted) -> Option<Target> {
-        let seen = wanted.seen.expand2(wanted.seen.size() * 0.1);
-        let seen = seen.intersect(Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0)));
-        let own = self.picture?;
-        let (pw, ph) = (f64::from(own.width), f64::from(own.height));
-        if !(seen.width() > 0.0 && seen.height() > 0.0 && pw > 0.0 && ph > 0.0) {
-            return None;
-        }
-        let region = Region {
-            left: f64::from(seen.left()) * pw,
-            top: f64::from(seen.top()) * ph,
-            width: f64::from(seen.width()) * pw,
-            height: f64::from(seen.height()) * ph,
-        };
-        // Never more pixels than the picture has there.
-        let pixels = |share: f32, shown: u32, own: u32| {
-            let most = f64::from(share) * f64::from(shown.min(own));
-            count(most).clamp(1, 8192)
-        };
-        let size = Size::new(
-            pixels(seen.width(), wanted.size.width, own.width),
-            pixels(seen.height(), wanted.size.height, own.height),
-        );
-        Some(Target::Part(region, size))
-    }
-
-    fn region_of(&self, target: &Target) -> Rect {
-        let (Target::Part(region, _), Some(own)) = (target, self.picture) else {
-            return Rect::ZERO;
-        };
-        let (pw, ph) = (f64::from(own.width), f64::from(own.height));
-        Rect::from_min_max(
-            pos2(share(region.left, pw), share(region.top, ph)),
-            pos2(share(region.left + region.width, pw), share(region.top + region.height, ph)),
-        )
-    }
-}
-
-#[expect(
-    clippy::as_conversions,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a count of pixels on a screen"
-)]
-fn count(pixels: f64) -> u32 {
-    pixels.round().max(0.0) as u32
-}
-
-#[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "a share of 1")]
-fn share(part: f64, of: f64) -> f32 {
-    (part / of) as f32
 }

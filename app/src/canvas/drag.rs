@@ -7,7 +7,7 @@ use sightedge_core::layout::layout;
 
 use super::lens::Lens;
 use crate::desk::Desk;
-use crate::handle::{Anchor, Bench, Handle, Rest, Tie, step, value_at};
+use crate::handle::{Anchor, Bench, Handle, Rest, Tie, nudged, step, value_at};
 
 /// How near, in points, a drag comes to rest by itself.
 const MAGNET: f32 = 6.0;
@@ -189,12 +189,6 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, bench: Bench<'_>) -> Option<Command
     };
     let step = step(bench.document, ui.input(|input| input.modifiers.alt));
     let value = handle.value(bench, across)?;
-    // Off the ruler, the first step goes to its next mark.
-    let floor = value.floor_to(step);
-    let value = match (more, floor == value) {
-        (true, _) => floor + step,
-        (false, true) => value - step,
-        (false, false) => floor,
-    };
+    let value = nudged(value, step, if more { 1 } else { -1 });
     handle.set(bench, value, across, tie(ui))
 }

@@ -48,17 +48,7 @@ impl Canvas {
             }
             if response.has_focus() {
                 focused = Some(handle);
-                ui.memory_mut(|memory| {
-                    memory.set_focus_lock_filter(
-                        id,
-                        egui::EventFilter {
-                            horizontal_arrows: true,
-                            vertical_arrows: true,
-                            escape: true,
-                            tab: false,
-                        },
-                    );
-                });
+                hold_keys(ui, id);
             }
             if self.drag.is_none() && (response.hovered() || response.has_focus()) {
                 let edge = edge_of(handle, bench, lens).unwrap_or_else(|| rect.expand(GRIP));
@@ -127,31 +117,20 @@ impl Canvas {
             return;
         }
         let (Some(handle), Some(bench)) = (self.selected, desk.bench()) else { return };
-        let text = typed_text(ui);
-        if self.typed.is_none() && text.starts_with(starts_length) && !escape {
-            self.typed = Some(String::new());
-        }
-        if let Some(typed) = &mut self.typed {
-            if escape {
-                self.typed = None;
-                return;
-            }
-            let enter = ui.input(|input| input.key_pressed(Key::Enter));
-            if ui.input(|input| input.key_pressed(Key::Backspace)) {
-                typed.pop();
-            }
-            typed.push_str(&text);
-            if enter {
+        match type_on(ui, &mut self.typed) {
+            Typing::Nothing => {}
+            Typing::On => return,
+            Typing::Ends(typed) => {
                 let unit = bench.document.unit;
-                if let Ok(length) = sightedge_core::length::parse(typed, unit)
+                if let Ok(length) = sightedge_core::length::parse(&typed, unit)
                     && let Some(command) =
                         handle.set(bench, length, drag::across(handle, bench), drag::tie(ui))
                 {
                     self.typed = None;
                     actions.push(Action::Run(command));
                 }
+                return;
             }
-            return;
         }
         if escape {
             ui.memory_mut(egui::Memory::stop_text_input);
@@ -163,8 +142,48 @@ impl Canvas {
     }
 }
 
+/// What is typed for something in hand, in this frame.
+pub(crate) enum Typing {
+    /// Nothing is typed.
+    Nothing,
+    /// It goes on, or was called off.
+    On,
+    /// Enter asks for this.
+    Ends(String),
+}
+
+/// Types on: a figure begins, Backspace takes one back, Esc calls it off, Enter asks for it.
+pub(crate) fn type_on(ui: &Ui, typed: &mut Option<String>) -> Typing {
+    let pressed = |key| ui.input(|input| input.key_pressed(key));
+    let text = typed_text(ui);
+    if typed.is_none() && text.starts_with(starts_length) && !pressed(Key::Escape) {
+        *typed = Some(String::new());
+    }
+    let Some(own) = typed else { return Typing::Nothing };
+    if pressed(Key::Escape) {
+        *typed = None;
+        return Typing::On;
+    }
+    if pressed(Key::Backspace) {
+        own.pop();
+    }
+    own.push_str(&text);
+    if pressed(Key::Enter) { Typing::Ends(own.clone()) } else { Typing::On }
+}
+
+/// What has the focus takes arrows and Esc for itself; Tab goes on.
+pub(crate) fn hold_keys(ui: &Ui, id: egui::Id) {
+    let filter = egui::EventFilter {
+        horizontal_arrows: true,
+        vertical_arrows: true,
+        escape: true,
+        tab: false,
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+}
+
 /// Text typed in this frame, all of it: a slow frame gathers more than one key.
-pub(crate) fn typed_text(ui: &Ui) -> String {
+fn typed_text(ui: &Ui) -> String {
     ui.input(|input| {
         let texts = input.events.iter().filter_map(|event| match event {
             egui::Event::Text(text) => Some(text.as_str()),
@@ -175,7 +194,7 @@ pub(crate) fn typed_text(ui: &Ui) -> String {
 }
 
 /// What a length starts with; other keys mean something else.
-pub(crate) fn starts_length(c: char) -> bool {
+fn starts_length(c: char) -> bool {
     c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '½' | '¼' | '¾')
 }
 

@@ -11,7 +11,7 @@ use sightedge_core::finding::Place;
 use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
-pub(crate) use hand::{starts_length, typed_text};
+pub(crate) use hand::{Typing, hold_keys, type_on};
 pub use lens::{Eye, Lens};
 pub use paint::Shown;
 

@@ -4,17 +4,17 @@
 //! into the alpha that has nearly the same effect there, and straight edges are smoothed here:
 //! a pixel that an edge cuts gets the share of colour that lies on it.
 
-use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, TextureId, pos2, vec2};
-use sightedge_core::drawing::{
-    Align, Band, Board, Cutout, Dimension, Drawing, Fill, Item, Line, Measure, Pen, Picture,
-    Shade, Shadow, Stand, Text, TextRole, Tone, Zone, ZoneKind, srgb_from_linear,
-};
+mod light;
+mod lines;
+
+use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, TextureId, pos2};
+use sightedge_core::drawing::{Board, Cutout, Drawing, Fill, Item, Picture, Tone};
 use sightedge_core::geometry::{Rect as BoardRect, Side};
 use sightedge_core::spec::WorkId;
 
 use sightedge_pictures::colour::Vision;
 
-use super::lens::{Lens, mm};
+use super::lens::Lens;
 
 /// A texture for a picture: which part of it (0 to 1 across and down) it shows.
 #[derive(Clone, Copy, Debug)]
@@ -76,22 +76,6 @@ struct Brush<'a> {
     mesh: Mesh,
     inks: Inks,
     vision: Option<Vision>,
-}
-
-/// Black with the alpha that leaves `light` of what is under it, blended in gamma space.
-fn dim(light: f32) -> Color32 {
-    let kept = srgb_from_linear(light.clamp(0.0, 1.0));
-    Color32::from_black_alpha(byte((1.0 - kept) * 255.0))
-}
-
-#[expect(
-    clippy::as_conversions,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "clamped to a byte first"
-)]
-fn byte(value: f32) -> u8 {
-    value.round().clamp(0.0, 255.0) as u8
 }
 
 impl Brush<'_> {
@@ -296,164 +280,6 @@ impl Brush<'_> {
             painter.image(texture, place, all, Color32::WHITE);
         }
     }
-
-    fn shade(&mut self, shade: &Shade) {
-        let edge = self.pixels(shade.edge);
-        for (side, band) in shade.bands.each() {
-            let reach = mm(band.reach) * self.lens.scale * self.ppp;
-            let across = match side {
-                Side::Top | Side::Bottom => edge.height(),
-                Side::Left | Side::Right => edge.width(),
-            };
-            if !(reach > 0.25 && band.strength > 0.0) {
-                continue;
-            }
-            let steps = steps(reach);
-            for step in 0..steps {
-                let (near, far) = (share(step, steps), share(step + 1, steps));
-                let (from, to) = ((near * reach).min(across), (far * reach).min(across));
-                let tint = |at: f32| dim(band.light(f64::from(at) * band.reach.to_mm()));
-                self.band(edge, side, (from, to), (tint(near), tint(far)));
-            }
-        }
-    }
-
-    /// A strip along the inside of one side of `edge`, from one distance to another.
-    fn band(&mut self, edge: Rect, side: Side, at: (f32, f32), tints: (Color32, Color32)) {
-        let (l, t, r, b) = (edge.left(), edge.top(), edge.right(), edge.bottom());
-        let corners = match side {
-            Side::Top => [(l, t + at.0), (r, t + at.0), (r, t + at.1), (l, t + at.1)],
-            Side::Bottom => [(l, b - at.0), (r, b - at.0), (r, b - at.1), (l, b - at.1)],
-            Side::Left => [(l + at.0, t), (l + at.0, b), (l + at.1, b), (l + at.1, t)],
-            Side::Right => [(r - at.0, t), (r - at.0, b), (r - at.1, b), (r - at.1, t)],
-        };
-        self.quad(corners, [tints.0, tints.0, tints.1, tints.1]);
-    }
-
-    fn shadow(&mut self, shadow: &Shadow) {
-        let of = self.pixels(shadow.of);
-        let reach = mm(shadow.band.reach) * self.lens.scale * self.ppp;
-        if !(reach > 0.25 && of.width() > 0.0 && of.height() > 0.0) {
-            return;
-        }
-        let across = ramp(of.left(), of.right(), reach, &shadow.band);
-        let down = ramp(of.top(), of.bottom(), reach, &shadow.band);
-        let first = u32::try_from(self.mesh.vertices.len()).unwrap_or(0);
-        for (y, dark_y) in &down {
-            for (x, dark_x) in &across {
-                let at = self.point(*x, *y);
-                self.mesh.colored_vertex(at, dim(1.0 - shadow.band.strength * dark_x * dark_y));
-            }
-        }
-        let columns = u32::try_from(across.len()).unwrap_or(0);
-        let rows = u32::try_from(down.len()).unwrap_or(0);
-        for row in 0..rows.saturating_sub(1) {
-            for column in 0..columns.saturating_sub(1) {
-                let a = first + row * columns + column;
-                self.mesh.add_triangle(a, a + 1, a + columns);
-                self.mesh.add_triangle(a + 1, a + columns + 1, a + columns);
-            }
-        }
-    }
-
-    fn zone(&mut self, zone: &Zone) {
-        let tint = match zone.kind {
-            ZoneKind::Overlap => self.inks.hidden.gamma_multiply(0.28),
-            ZoneKind::HiddenImage => self.inks.hidden.gamma_multiply(0.5),
-        };
-        self.flush();
-        let points: Vec<Pos2> = zone.path.points.iter().map(|p| self.lens.screen(*p)).collect();
-        if points.len() == 4 {
-            self.painter.add(Shape::convex_polygon(points, tint, Stroke::NONE));
-        } else {
-            // A frame-shaped zone: its outline alone tells it.
-            self.painter.add(Shape::closed_line(points, Stroke::new(1.0, tint)));
-        }
-    }
-
-    fn snapped(&self, at: Pos2) -> Pos2 {
-        let half = |value: f32| ((value * self.ppp).floor() + 0.5) / self.ppp;
-        pos2(half(at.x), half(at.y))
-    }
-
-    fn line(&mut self, line: &Line) {
-        self.flush();
-        let mut points: Vec<Pos2> =
-            line.points.iter().map(|p| self.snapped(self.lens.screen(*p))).collect();
-        if line.closed
-            && let Some(first) = points.first().copied()
-        {
-            points.push(first);
-        }
-        let thin = 1.0 / self.ppp;
-        match line.pen {
-            Pen::Hidden => {
-                let stroke = Stroke::new(thin.max(1.0), self.inks.hidden);
-                self.painter.extend(Shape::dashed_line(&points, stroke, 6.0, 4.0));
-            }
-            Pen::Fine => {
-                self.painter.add(Shape::line(points, Stroke::new(thin, self.inks.line)));
-            }
-            Pen::Edge => {
-                self.painter
-                    .add(Shape::line(points, Stroke::new(thin.max(1.0), self.inks.line)));
-            }
-            Pen::Section => {
-                self.painter.add(Shape::line(points, Stroke::new(1.6, self.inks.line)));
-            }
-        }
-    }
-
-    fn text(&mut self, text: &Text, ink: Color32) {
-        self.flush();
-        let size = mm(text.height) * self.lens.scale;
-        let font = egui::FontId::proportional(match text.role {
-            TextRole::Figure | TextRole::Label => size.clamp(9.0, 18.0),
-            // True to the board, whether or not it can be read from here.
-            TextRole::Hand => size.clamp(2.0, 400.0),
-        });
-        let words = match text.role {
-            TextRole::Hand => text.text.clone(),
-            TextRole::Figure | TextRole::Label => crate::wording::set(&text.text),
-        };
-        let galley = self.painter.layout_no_wrap(words, font, ink);
-        let (long, high) = (galley.size().x, galley.size().y);
-        let at = self.lens.screen(text.at);
-        let along = match text.align {
-            Align::Start => 0.0,
-            Align::Middle => long / 2.0,
-            Align::End => long,
-        };
-        let rise = match text.stand {
-            Stand::On => high,
-            Stand::Beside => high / 2.0,
-        };
-        let (corner, angle) = if text.turned {
-            (at + vec2(-rise, along), -std::f32::consts::FRAC_PI_2)
-        } else {
-            (at - vec2(along, rise), 0.0)
-        };
-        let whole = |value: f32| (value * self.ppp).round() / self.ppp;
-        let corner = pos2(whole(corner.x), whole(corner.y));
-        let mut shape = egui::epaint::TextShape::new(corner, galley, ink);
-        shape.angle = angle;
-        self.painter.add(shape);
-    }
-
-    fn dimension(&mut self, dimension: &Dimension) {
-        self.flush();
-        let ink = match dimension.measure {
-            Measure::Border(_) => self.inks.board,
-            _ => self.inks.line,
-        };
-        let stroke = Stroke::new(1.0 / self.ppp.max(1.0), ink);
-        for [from, to] in dimension.strokes() {
-            let (from, to) =
-                (self.snapped(self.lens.screen(from)), self.snapped(self.lens.screen(to)));
-            self.painter.line_segment([from, to], stroke);
-        }
-        self.text(&dimension.figure, ink);
-    }
 }
 
 /// From one edge to the other in pixels: the cut pixel, the whole ones, the cut pixel, each
@@ -478,29 +304,6 @@ fn spans(from: f32, to: f32) -> Vec<((f32, f32), f32)> {
         spans.push(((outer, last), to - outer));
     }
     spans
-}
-
-/// Strips for a gradient of so many pixels.
-fn steps(reach: f32) -> u8 {
-    byte(reach / 1.5).clamp(3, 14)
-}
-
-fn share(step: u8, steps: u8) -> f32 {
-    f32::from(step) / f32::from(steps.max(1))
-}
-
-/// Where a shadow's darkness changes along one direction, and how dark it is there.
-fn ramp(from: f32, to: f32, reach: f32, band: &Band) -> Vec<(f32, f32)> {
-    let count = steps(reach);
-    let dark_at = |share: f32| band.dark(f64::from(share) * band.reach.to_mm());
-    let mut stops = Vec::with_capacity(usize::from(count) * 2 + 2);
-    for step in (0..=count).rev() {
-        stops.push((from - share(step, count) * reach, dark_at(share(step, count))));
-    }
-    for step in 0..=count {
-        stops.push((to + share(step, count) * reach, dark_at(share(step, count))));
-    }
-    stops
 }
 
 fn whole(rect: Rect) -> Rect {

@@ -83,12 +83,12 @@ fn print(ui: &mut Ui, view: &View<'_>, inscribed: &Inscribed, asks: &mut Asks) {
         });
         row(ui, "years", |ui| {
             let width = field_width(ui, 2);
-            if let Some(taken) = year(ui, "Year taken", recorded.taken, width, asks) {
+            year(ui, "Year taken", recorded.taken, width, asks, |asks, taken| {
                 with_record(asks, inscribed, Recorded { taken, ..recorded.clone() });
-            }
-            if let Some(printed) = year(ui, "Year printed", recorded.printed, width, asks) {
+            });
+            year(ui, "Year printed", recorded.printed, width, asks, |asks, printed| {
                 with_record(asks, inscribed, Recorded { printed, ..recorded.clone() });
-            }
+            });
         });
         row(ui, "number", |ui| {
             let width = field_width(ui, 2);
@@ -116,26 +116,28 @@ fn print(ui: &mut Ui, view: &View<'_>, inscribed: &Inscribed, asks: &mut Asks) {
     });
 }
 
-/// A year; `Some(None)` where the field was emptied.
+/// A year's field; `write` gets what was typed, nothing where the field was emptied.
 fn year(
     ui: &mut Ui,
     name: &str,
     shown: Option<i64>,
     width: f32,
     asks: &mut Asks,
-) -> Option<Option<i64>> {
+    write: impl FnOnce(&mut Asks, Option<i64>),
+) {
     let text_shown = shown.map(|year| year.to_string()).unwrap_or_default();
-    let typed = text(ui, name, &text_shown, "", width)?;
+    let Some(typed) = text(ui, name, &text_shown, "", width) else { return };
     let typed = typed.trim();
     if typed.is_empty() {
-        return Some(None);
+        return write(asks, None);
     }
-    let year = typed.parse::<i64>().ok().filter(|year| (1800..=9999).contains(year));
-    if year.is_none() {
-        asks.said =
-            Some(format!("{name}: \"{typed}\" is no year: one such as 2021 is wanted."));
+    match typed.parse::<i64>().ok().filter(|year| (1800..=9999).contains(year)) {
+        Some(year) => write(asks, Some(year)),
+        None => {
+            asks.said =
+                Some(format!("{name}: \"{typed}\" is no year: one such as 2021 is wanted."));
+        }
     }
-    year.map(Some)
 }
 
 /// A line of the person's own; refused in words where it cannot be filled in.
