@@ -8,6 +8,7 @@ use sightedge_core::finding::Place;
 use sightedge_core::material::Own;
 
 use crate::handle::Handle;
+use crate::jobs::DeskId;
 use crate::rooms::Room;
 
 /// One ask.
@@ -15,6 +16,8 @@ use crate::rooms::Room;
 pub enum Action {
     /// A change of the document, as one undo step.
     Run(Command),
+    /// The same of one of the open plans, in front or not.
+    RunOn(DeskId, Command),
     /// A change under the hand: shown, not yet kept.
     Draft(Command),
     /// Keeps what is under the hand, as one undo step.

@@ -52,6 +52,13 @@ impl App {
             self.lay(*own);
             return;
         }
+        if let Action::RunOn(id, command) = action {
+            let refused = self.bench(id).and_then(|bench| bench.desk.run(&command).err());
+            if let Some(refusal) = refused {
+                self.said = Some(refusal.to_string());
+            }
+            return;
+        }
         let Some(bench) = self.benches.get_mut(self.front) else { return };
         let outcome = match action {
             Action::Run(command) => {
@@ -74,9 +81,11 @@ impl App {
                 bench.desk.tick(&step, &crate::clock::today());
                 Ok(())
             }
-            Action::Select(_) | Action::Point(_) | Action::Materials(_) | Action::Do(_) => {
-                Ok(())
-            }
+            Action::Select(_)
+            | Action::Point(_)
+            | Action::RunOn(..)
+            | Action::Materials(_)
+            | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {
             self.said = Some(refusal.to_string());

@@ -196,7 +196,8 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
                         (board: an id, a name or *; price and in_hand may be empty);
                         without it, the sizes boards are commonly sold in, by area
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
-  --drop-outs           cut up what falls from the windows, too
+  --drop-outs           cut up what falls from the innermost windows, too
+  --taped-back          and what is taped back while a liner is cut through it
   --seconds N           how long to try, for each board; without it, 4
   --give LENGTH         try whether borders that give so much save a sheet, as in 1/8 in
   --json                for other programs

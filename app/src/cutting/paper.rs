@@ -78,6 +78,12 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
                 (place(placed.x, placed.y, placed.width, placed.height), lines)
             })
             .collect(),
+        windows: pattern
+            .placements
+            .iter()
+            .flat_map(|placed| board.windows(placed))
+            .map(|window| window.map(Length::to_mm))
+            .collect(),
         rests: order::rests(pattern)
             .into_iter()
             .map(|rest| {

@@ -34,6 +34,8 @@ pub struct CutSheet {
     pub size: [f64; 2],
     /// From the lower left corner: left, bottom, width, height; what is written there.
     pub pieces: Vec<([f64; 4], Vec<String>)>,
+    /// Windows in the pieces: left, bottom, width, height.
+    pub windows: Vec<[f64; 4]>,
     /// What is left, as the pieces.
     pub rests: Vec<([f64; 4], Vec<String>)>,
     /// From one end to the other, from the lower left corner: x, y, x, y.
@@ -228,6 +230,9 @@ impl Drawing<'_> {
         for (place, lines) in &self.sheet.pieces {
             marks.push(Mark::Line { p: self.outline(*place), closed: true, pen: "fine" });
             self.words(*place, lines, false, &mut marks);
+        }
+        for window in &self.sheet.windows {
+            marks.push(Mark::Line { p: self.outline(*window), closed: true, pen: "hidden" });
         }
         let outline = self.outline([0.0, 0.0, wide, high]);
         marks.push(Mark::Line { p: outline, closed: true, pen: "edge" });

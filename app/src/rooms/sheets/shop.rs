@@ -215,6 +215,13 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, asks: &mut Asks) {
     row(ui, "", |ui| {
         let check = ui.checkbox(&mut shop.drop_outs, "Use drop-outs");
         check.on_hover_text("Cut small pieces from what falls out of the windows, too");
+        ui.add_enabled_ui(shop.drop_outs, |ui| {
+            let check = ui.checkbox(&mut shop.taped_back, "taped-back ones, too");
+            check.on_hover_text(
+                "Also those that are taped back while a liner is cut through them: once that is \
+                 done they are taken out again",
+            );
+        });
     });
     let (glazing, tape) = match unit {
         Unit::Inch => ("ft²", "yd"),
