@@ -38,6 +38,23 @@ fn version_2_opens() {
     case("partly", include_str!("saved/v2/partly.sightedge.ron"), &plans::partly_decided());
 }
 
+/// So does what was saved by version 3.
+#[test]
+fn version_3_opens() {
+    #[track_caller]
+    fn case(name: &str, saved: &str, meant: &Document) {
+        let found = find(saved, name).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(found.version, 3, "{name}");
+        assert_eq!(found.document, *meant, "{name}");
+    }
+    case("reference", include_str!("saved/v3/reference.sightedge.ron"), &plans::reference());
+    case(
+        "inscribed",
+        include_str!("saved/v3/inscribed.sightedge.ron"),
+        &plans::inscribed_print(),
+    );
+}
+
 /// A plan that was saved opens as the same plan, and can be laid out whatever it holds.
 #[test]
 fn a_saved_plan_is_the_same_when_opened() {

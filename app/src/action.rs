@@ -10,6 +10,7 @@ use sightedge_core::material::Own;
 use crate::handle::Handle;
 use crate::jobs::DeskId;
 use crate::rooms::Room;
+use crate::words::Words;
 
 /// One ask.
 #[derive(Clone, Debug)]
@@ -32,6 +33,8 @@ pub enum Action {
     Tick(String),
     /// The person's own materials are these from now on.
     Materials(Box<Own>),
+    /// The person's usual words for inscriptions are these from now on.
+    Words(Box<Words>),
     /// What the window itself does.
     Do(Deed),
 }

@@ -6,8 +6,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::state::Keep;
 use sha2::{Digest, Sha256};
-use sightedge_core::inscription::Recorded;
-use sightedge_core::spec::Document;
+use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
     Edition, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open,
 };

@@ -10,8 +10,9 @@ use crate::layout::layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Layer, LayerId, Limits,
-    Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler, VariantId, Work, WorkId,
+    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
+    LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler,
+    VariantId, Work, WorkId,
 };
 
 /// A change of the document.
@@ -73,6 +74,8 @@ pub enum Command {
     SetPackage(VariantId, Box<Package>),
     /// How it hangs.
     SetHanging(VariantId, Hanging),
+    /// What is written on the print and its mat.
+    SetInscribed(Option<Box<Inscribed>>),
     /// Several changes under one name, all or none.
     Together(&'static str, Vec<Command>),
 }
@@ -136,6 +139,7 @@ impl Command {
             Self::SetActivityTested(..) => "photo-activity test",
             Self::SetPackage(..) => "frame and package",
             Self::SetHanging(..) => "hanging",
+            Self::SetInscribed(_) => "inscription",
             Self::Together(name, _) => name,
         }
     }
@@ -217,6 +221,7 @@ pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> 
             mat(document, *id)?.behind.package.clone_from(package);
         }
         Command::SetHanging(id, hanging) => mat(document, *id)?.behind.hanging = *hanging,
+        Command::SetInscribed(inscribed) => document.inscribed = inscribed.as_deref().cloned(),
         Command::Together(_, commands) => {
             let mut changed = document.clone();
             for command in commands {

@@ -2,6 +2,7 @@
 
 use crate::behind::{Behind, behind};
 use crate::finding::Finding;
+use crate::inscription::{Inscription, inscription};
 use crate::layout::{Layout, layout};
 use crate::material::Tables;
 use crate::rules::{Case, judge};
@@ -14,6 +15,9 @@ pub struct Derived {
     pub layout: Layout,
     /// What lies behind the mat.
     pub behind: Behind,
+    /// What is written on the print and its mat; `None` where nothing is wanted, or where a
+    /// rule says why it cannot be.
+    pub inscription: Option<Inscription>,
     /// What would fail, the worst first.
     pub findings: Vec<Finding>,
 }
@@ -22,14 +26,16 @@ pub struct Derived {
 pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derived {
     let layout = layout(document, &variant.mat);
     let behind = behind(document, &variant.mat, &layout, tables);
+    let inscription = inscription(document, &variant.mat, &layout);
     let case = Case {
         document,
         variant: variant.id,
         mat: &variant.mat,
         layout: &layout,
         behind: &behind,
+        inscription: inscription.as_ref(),
         tables,
     };
     let findings = judge(&case);
-    Derived { layout, behind, findings }
+    Derived { inscription: inscription.and_then(Result::ok), layout, behind, findings }
 }

@@ -11,11 +11,11 @@
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed
 //! behind                            all of that together
+//! inscription                       what is written on print and mat, and where
 //! command · history                 every change has a name; undo
 //! finding · rules                   what is wrong, by how much, and the way out
 //! drawing · plates                  what is painted, for screen and paper alike
 //! derived · figures · steps         all that follows; every number written out
-//! inscription                       what is written on print and mat, and where
 //! export · file                     the outside world's forms
 //! ```
 

@@ -225,7 +225,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
             .sum();
         let board = &layer.board;
         let face = (area_m2(outer) - windows).max(0.0);
-        add(Part::Mat, &board.name, board.thickness, face * board_gsm(board, tables));
+        add(Part::Mat, &board.name, board.thickness, face * board_gsm(board));
     }
     let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());
     let sheet = paper.as_ref().and_then(|paper| paper.thickness).unwrap_or_default();
@@ -236,7 +236,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     let gsm_mass = gsm_mass.sum();
     add(Part::Sheet, name, sheet, gsm_mass);
     let backing = &mat.backing.board;
-    let backed = area_m2(layout.exact.backing.size) * board_gsm(backing, tables);
+    let backed = area_m2(layout.exact.backing.size) * board_gsm(backing);
     add(Part::Backing, &backing.name, backing.thickness, backed);
     if framed.is_some() {
         let usual = || tables.filler("foam-5").cloned();
@@ -290,10 +290,9 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     }
 }
 
-/// As the person's table has it, else from its thickness.
-fn board_gsm(board: &Board, tables: &Tables) -> f64 {
-    let known = tables.facts(&board.id).and_then(|facts| facts.mass_gsm);
-    known.map_or_else(|| board.thickness.to_mm() * BOARD_KG_M3, f64::from)
+/// As it was known when the board was chosen, else from its thickness.
+fn board_gsm(board: &Board) -> f64 {
+    board.mass_gsm.map_or_else(|| board.thickness.to_mm() * BOARD_KG_M3, f64::from)
 }
 
 fn framed(package: &Package, outer: Size, tables: &Tables) -> Option<Framed> {

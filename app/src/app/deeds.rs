@@ -59,6 +59,10 @@ impl App {
             }
             return;
         }
+        if let Action::Words(words) = action {
+            self.settings.words = *words;
+            return;
+        }
         let Some(bench) = self.benches.get_mut(self.front) else { return };
         let outcome = match action {
             Action::Run(command) => {
@@ -85,6 +89,7 @@ impl App {
             | Action::Point(_)
             | Action::RunOn(..)
             | Action::Materials(_)
+            | Action::Words(_)
             | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {

@@ -406,11 +406,16 @@ impl Brush<'_> {
 
     fn text(&mut self, text: &Text, ink: Color32) {
         self.flush();
-        let size = (mm(text.height) * self.lens.scale).clamp(9.0, 18.0);
-        let font = match text.role {
-            TextRole::Figure | TextRole::Label => egui::FontId::proportional(size),
+        let size = mm(text.height) * self.lens.scale;
+        let font = egui::FontId::proportional(match text.role {
+            TextRole::Figure | TextRole::Label => size.clamp(9.0, 18.0),
+            // True to the board, whether or not it can be read from here.
+            TextRole::Hand => size.clamp(2.0, 400.0),
+        });
+        let words = match text.role {
+            TextRole::Hand => text.text.clone(),
+            TextRole::Figure | TextRole::Label => crate::wording::set(&text.text),
         };
-        let words = crate::wording::set(&text.text);
         let galley = self.painter.layout_no_wrap(words, font, ink);
         let (long, high) = (galley.size().x, galley.size().y);
         let at = self.lens.screen(text.at);

@@ -207,6 +207,7 @@ fn show(
             boards.push(json!({
                 "board": job.board.name,
                 "thickness_mm": job.board.thickness.to_mm(),
+                "turns": job.board.turns,
                 "cost_is": if job.priced { "price" } else { "square centimetres" },
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
@@ -350,9 +351,10 @@ fn tell(
     };
     writeln!(
         out,
-        "{}, {}: {} sheets ({bound})",
+        "{}, {}{}: {} sheets ({bound})",
         job.board.name,
         job.board.thickness.text(unit),
+        if job.board.turns { "" } else { ", the pattern along the height" },
         report.sheets
     )?;
     for pattern in &report.patterns {

@@ -193,7 +193,8 @@ pub(super) const CUT: &str = "
 sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and cheapest sheets
 
   --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand
-                        (board: an id, a name or *; price and in_hand may be empty);
+                        (board: an id, a name or *; price and in_hand may be empty; the
+                        pattern or grain of a board that has one runs along the height);
                         without it, the sizes boards are commonly sold in, by area
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
   --drop-outs           cut up what falls from the innermost windows, too
@@ -225,7 +226,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
-  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where
+  inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where;
+      --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a

@@ -178,6 +178,9 @@ pub struct BoardPlan {
     pub name: String,
     /// How thick it is, in 1/720 µm.
     pub thickness: i64,
+    /// Whether it has a pattern or a grain, so that no piece is turned.
+    #[serde(default)]
+    pub patterned: bool,
     /// Its face, red, green, blue.
     pub colour: (u8, u8, u8),
     /// What was asked.
@@ -228,6 +231,7 @@ impl BoardPlan {
         Self {
             name: job.board.name.clone(),
             thickness: job.board.thickness.units(),
+            patterned: !job.board.turns,
             colour: (face.red, face.green, face.blue),
             problem: job.problem.clone(),
             step: job.unit.units(),

@@ -1,4 +1,7 @@
 //! From a show's plans to cutting problems, one for each board.
+//!
+//! A board with a pattern or a grain is never turned: it runs along the height of its sheets,
+//! of the offcuts and drop-outs left of them, and of every piece.
 
 pub mod kept;
 pub mod list;
@@ -147,15 +150,15 @@ pub fn jobs(
     stock: &[StockSheet],
     manner: Manner,
 ) -> Vec<BoardJob> {
-    // By name, thickness and colour: what is cut from one kind of sheet.
-    let mut boards: BTreeMap<(String, Length, String), Cutting> = BTreeMap::new();
+    // By name, thickness, colour and pattern: what is cut from one kind of sheet.
+    let mut boards: BTreeMap<(String, Length, String, bool), Cutting> = BTreeMap::new();
     for (title, document) in plans {
         let Some(variant) = document.chosen() else { continue };
         let unit = document.unit;
         let laid = layout(document, &variant.mat);
         let mut add = |board: &Board, wanted: Wanted| {
             let name = if board.id.is_empty() { &board.name } else { &board.id };
-            let key = (name.clone(), board.thickness, board.colour.hex());
+            let key = (name.clone(), board.thickness, board.colour.hex(), board.turns);
             let new = || Cutting { board: board.clone(), unit, wanted: Vec::new() };
             boards.entry(key).or_insert_with(new).wanted.push(wanted);
         };
@@ -263,7 +266,13 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
             });
         }
         windows.push(piece.windows);
-        pieces.push(Piece { name: piece.name, width, height, copies: 1, may_turn: true });
+        pieces.push(Piece {
+            name: piece.name,
+            width,
+            height,
+            copies: 1,
+            may_turn: board.turns,
+        });
     }
     let (kerf, least_strip) = (up(manner.kerf), up(manner.least_strip));
     let problem = Problem { stocks, pieces, stages: manner.stages, kerf, least_strip };

@@ -60,9 +60,14 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
         String::new()
     };
     let steps = order::steps(pattern);
+    let pattern_runs = if board.patterned { ", the pattern upright" } else { "" };
     CutSheet {
         name,
-        about: format!("{} {}{alike}{trimmed}", size(stock.width, stock.height), unit.sign()),
+        about: format!(
+            "{} {}{alike}{trimmed}{pattern_runs}",
+            size(stock.width, stock.height),
+            unit.sign()
+        ),
         size: [mm(stock.width), mm(stock.height)],
         pieces: pattern
             .placements

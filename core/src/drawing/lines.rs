@@ -34,6 +34,8 @@ pub enum TextRole {
     Figure,
     /// The name of a part.
     Label,
+    /// What is written by hand, as large as it is written.
+    Hand,
 }
 
 /// Which part of a text, along its line, lies at its point.

@@ -176,19 +176,19 @@ fn parts_that_do_not_fit_each_other_are_refused() {
 
 #[test]
 fn a_file_that_is_no_plan_of_this_version() {
-    let newer = "// x\n(version: 3, whatever: { [it, holds] : 'c' }, #";
+    let newer = "// x\n(version: 4, whatever: { [it, holds] : 'c' }, #";
     assert_eq!(
         refused(newer),
-        "slack-water.jpg.sightedge.ron: it is of version 3 and this program reads up to \
-         version 2. Open it with a newer Sightedge; nothing in it was changed"
+        "slack-water.jpg.sightedge.ron: it is of version 4 and this program reads up to \
+         version 3. Open it with a newer Sightedge; nothing in it was changed"
     );
-    assert_eq!(refused(&changed("version: 2", "version: 77")).matches("version 77").count(), 1);
+    assert_eq!(refused(&changed("version: 3", "version: 77")).matches("version 77").count(), 1);
     let no_version = "slack-water.jpg.sightedge.ron: it has no version, and a plan has one \
-                      from 1 to 2. Choose a file that ends in .sightedge.ron, or open the \
+                      from 1 to 3. Choose a file that ends in .sightedge.ron, or open the \
                       backup beside it (.bak)";
     assert_eq!(refused("()"), no_version);
     assert_eq!(refused("(boards: [])"), no_version);
-    assert_eq!(refused(&changed("version: 2", "version: 0")), no_version);
+    assert_eq!(refused(&changed("version: 3", "version: 0")), no_version);
     assert!(refused("").contains("line 1, column 1: "), "{}", refused(""));
     assert!(refused("\u{ff}\u{d8}").contains("line 1, column 1: "), "{}", refused("\u{ff}"));
 

@@ -4,7 +4,7 @@
 //! `{sign}` for a place to sign. What is between `[` and `]` is left out where something in it
 //! is not known.
 
-use super::Recorded;
+use crate::spec::Recorded;
 
 /// The fields there are.
 pub const FIELDS: [&str; 6] = ["title", "taken", "printed", "maker", "number", "sign"];

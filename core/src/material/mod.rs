@@ -27,6 +27,11 @@ pub struct Board {
     pub thickness: Length,
     /// What it is made of.
     pub grade: Grade,
+    /// Whether a piece of it may be cut turned by a quarter: no, where a pattern or a grain
+    /// shows. The pattern then runs along the height of its sheets.
+    pub turns: bool,
+    /// Grams per square metre, where known.
+    pub mass_gsm: Option<u32>,
 }
 
 /// A colour in sRGB (IEC 61966-2-1), as a person types it: `#f4f1ea`.

@@ -105,6 +105,7 @@ impl Kind {
                         GSM,
                         field("sheets", "sheets", Form::OpenText),
                         field("price", "price", Form::OpenText),
+                        field("turns", "may turn", Form::YesNo),
                         field("origin", "where from", Form::OpenText),
                     ]
                 }
@@ -342,9 +343,10 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 length(row.thickness),
                 row.grade.key().to_owned(),
                 number(facts.ply),
-                number(facts.mass_gsm),
+                number(row.mass_gsm),
                 sheets.join(", "),
                 facts.price,
+                yes(row.turns),
                 facts.origin,
             ]
         }),

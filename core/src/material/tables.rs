@@ -48,8 +48,6 @@ pub struct BoardFacts {
     pub id: String,
     /// How many plies it is made of; no measure of its thickness.
     pub ply: Option<u32>,
-    /// Grams per square metre.
-    pub mass_gsm: Option<u32>,
     /// The sheets it is sold in.
     pub sheets: Vec<Size>,
     /// Of one sheet, in the person's own currency; empty where not known.
@@ -167,12 +165,19 @@ struct SavedBoard {
     ply: Option<u32>,
     #[serde(default)]
     mass_gsm: Option<u32>,
+    #[serde(default = "turns")]
+    turns: bool,
     #[serde(default)]
     sheets: Option<String>,
     #[serde(default)]
     price: Option<String>,
     #[serde(default)]
     origin: Option<String>,
+}
+
+/// A board has no pattern unless it is said.
+const fn turns() -> bool {
+    true
 }
 
 static SHIPPED: LazyLock<Tables> = LazyLock::new(|| {
@@ -359,7 +364,6 @@ impl SavedBoard {
         let sheets = sheets.split(',').map(str::trim).filter(|text| !text.is_empty());
         Ok(BoardFacts {
             ply: row.numbered("ply", self.ply, 24)?,
-            mass_gsm: row.numbered("mass_gsm", self.mass_gsm, 50_000)?,
             sheets: sheets.map(|text| row.sized("sheets", text)).collect::<Result<_, _>>()?,
             price: price.to_owned(),
             origin: self.origin.clone().unwrap_or_default(),
@@ -382,7 +386,9 @@ impl SavedBoard {
             let keys = Grade::ALL.map(Grade::key).join(", ");
             fail("grade", format!("\"{}\" is no grade: one of {keys}", self.grade))
         })?;
-        Ok(Board { thickness, colour, grade, id: self.id, name: self.name })
+        let mass_gsm = In(&self.id).numbered("mass_gsm", self.mass_gsm, 50_000)?;
+        let Self { id, name, turns, .. } = self;
+        Ok(Board { id, name, colour, thickness, grade, turns, mass_gsm })
     }
 }
 

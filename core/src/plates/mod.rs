@@ -12,6 +12,7 @@ mod dimensions;
 mod draughting;
 mod front;
 mod hidden;
+pub mod inscription;
 mod light;
 mod outline;
 mod package;

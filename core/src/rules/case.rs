@@ -4,10 +4,11 @@ use super::Case;
 use crate::behind::Sheet;
 use crate::finding::Place;
 use crate::geometry::{Rect, Side, Sides, Size};
+use crate::inscription::Inscription;
 use crate::layout::Window;
 use crate::length::{Length, Unit};
 use crate::package::{Framed, Packed};
-use crate::spec::{Fixing, Opening};
+use crate::spec::{Fixing, Inscribed, Opening};
 
 /// One value for an inch document and one for a metric one.
 pub(super) const fn by_unit(unit: Unit, inch: Length, metric: Length) -> Length {
@@ -117,6 +118,13 @@ impl<'a> Case<'a> {
     pub(super) fn framed(&self) -> Option<(&'a Packed, &'a Framed)> {
         let packed = self.behind.package.as_ref()?;
         Some((packed, packed.framed.as_ref()?))
+    }
+
+    /// What is written, what was wanted, and the window of the print.
+    pub(super) fn written(&self) -> Option<(&'a Inscription, &'a Inscribed, &'a Window)> {
+        let (_, window) = self.windows().next()?;
+        let wanted = self.document.inscribed.as_ref()?;
+        Some((self.inscription?.as_ref().ok()?, wanted, window))
     }
 
     /// From a window's sight edge to the end of the board or of the backing, whichever comes

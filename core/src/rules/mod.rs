@@ -36,6 +36,13 @@ mod hinge_shows;
 mod hinge_spacing;
 mod hinge_strength;
 mod hinge_wetting;
+mod inscription_behind_image;
+mod inscription_hidden;
+mod inscription_hinge;
+mod inscription_lip;
+mod inscription_numerals;
+mod inscription_record;
+mod inscription_words;
 mod large_board;
 mod light_bottom;
 mod liner_offset;
@@ -60,6 +67,7 @@ pub use print_size::{PRINT_SIZE, print_size};
 
 use crate::behind::Behind;
 use crate::finding::{Finding, Severity};
+use crate::inscription::Inscription;
 use crate::layout::Layout;
 use crate::material::Tables;
 use crate::spec::{Document, Mat, VariantId};
@@ -77,6 +85,8 @@ pub struct Case<'a> {
     pub layout: &'a Layout,
     /// What follows behind the mat.
     pub behind: &'a Behind,
+    /// What is written, or why it cannot be; `None` where nothing is wanted.
+    pub inscription: Option<&'a Result<Inscription, String>>,
     /// Sizes and boards.
     pub tables: &'a Tables,
 }
@@ -138,6 +148,13 @@ pub const RULES: &[Rule] = &[
     hanging_wire::RULE,
     hanging_hooks::RULE,
     bag_size::RULE,
+    inscription_words::RULE,
+    inscription_record::RULE,
+    inscription_numerals::RULE,
+    inscription_hidden::RULE,
+    inscription_lip::RULE,
+    inscription_hinge::RULE,
+    inscription_behind_image::RULE,
 ];
 
 /// What all rules find: the worst first, then in the order of [`RULES`], then by place.

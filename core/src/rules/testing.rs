@@ -1,5 +1,6 @@
 //! What the tests of the rules share.
 
+use crate::catalogue::{Kind, Notation, Numerals};
 use crate::command::apply;
 use crate::derived::derive;
 use crate::finding::Finding;
@@ -8,8 +9,8 @@ use crate::length::Unit;
 use crate::material::{Humidity, Paper, Rate, Tables};
 use crate::sample::plain;
 use crate::spec::{
-    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Mat, Meets,
-    Placement, Ruler, usual_overlap,
+    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Inscribed, Mat,
+    Meets, Placement, Recorded, Ruler, Wish, usual_overlap,
 };
 
 pub(super) use crate::sample::{inches, reference, sides, size};
@@ -61,6 +62,23 @@ pub(super) fn framed_in(outer: &str, rabbet: &str) -> Document {
     mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
     mat.behind.package.size = Some(FrameSize::Rabbet(size(rabbet)));
     document
+}
+
+/// The reference piece with the usual words on a print whose record is whole.
+pub(super) fn inscribed(change: impl FnOnce(&mut Wish, &mut Recorded)) -> Document {
+    let mut wanted = Inscribed {
+        wish: Wish::default(),
+        recorded: Recorded {
+            title: "Slack water".to_owned(),
+            maker: "Ada Brook".to_owned(),
+            taken: Some(2021),
+            printed: Some(2025),
+            notation: Some(Notation { kind: Kind::Numbered, number: 3, of: 25 }),
+            numerals: Numerals::Roman,
+        },
+    };
+    change(&mut wanted.wish, &mut wanted.recorded);
+    Document { inscribed: Some(wanted), ..reference() }
 }
 
 /// What is decided behind the mat of the only variant.

@@ -74,6 +74,7 @@ impl Start {
             works: vec![Work { id: work, title: String::new(), picture, sheet, image }],
             variants: vec![Variant { id: VariantId(1), name: "First".to_owned(), mat }],
             chosen: VariantId(1),
+            inscribed: None,
             log: Vec::new(),
         }
     }
@@ -96,6 +97,8 @@ pub fn usual_board(unit: Unit, tables: &Tables) -> Board {
         colour: crate::material::Colour::new(246, 245, 241),
         thickness: Length::inch_1000ths(60),
         grade: crate::material::Grade::Unknown,
+        turns: true,
+        mass_gsm: None,
     })
 }
 

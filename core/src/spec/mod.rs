@@ -8,6 +8,7 @@
 mod behind;
 mod bevel;
 mod fresh;
+mod inscribed;
 mod mat;
 
 pub use behind::{
@@ -18,6 +19,7 @@ pub use bevel::{Angle, Bevel};
 pub use fresh::{
     Start, margins, standard, standard_border, standard_sizes, usual_board, usual_overlap,
 };
+pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
 pub use mat::{
     Backing, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
 };
@@ -65,6 +67,8 @@ pub struct Document {
     pub variants: Vec<Variant>,
     /// The variant that is to be made.
     pub chosen: VariantId,
+    /// What is written on the first work's print and its mat; `None` until it is decided.
+    pub inscribed: Option<Inscribed>,
     /// What happened along the way; outside undo.
     pub log: Vec<Entry>,
 }

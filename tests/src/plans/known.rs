@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use sightedge_core::catalogue::{Kind, Notation, Numerals};
 use sightedge_core::geometry::{Point, Rect, Side, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{
@@ -9,10 +10,10 @@ use sightedge_core::material::{
     Tissue,
 };
 use sightedge_core::spec::{
-    Angle, Backing, Behind, Bevel, Document, Entry, EntryKind, Fixing, FrameSize, Grain,
-    Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Layer, LayerId, Limits, Mat,
-    MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement, Ruler, Shape, Variant,
-    VariantId, Weight, Work, WorkId,
+    Angle, Back, Backing, Behind, Bevel, Document, Entry, EntryKind, Fixing, FrameSize, Front,
+    Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Inscribed, Layer,
+    LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement,
+    Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
 };
 
 /// 16ths of an inch.
@@ -35,6 +36,8 @@ fn white_4_ply() -> Board {
         colour: Colour::new(0xf6, 0xf5, 0xf1),
         thickness: Length::inch_1000ths(60),
         grade: Grade::CottonBuffered,
+        turns: true,
+        mass_gsm: None,
     }
 }
 
@@ -76,6 +79,7 @@ pub fn reference() -> Document {
         }],
         variants: vec![Variant { id: VariantId(1), name: "First".to_owned(), mat }],
         chosen: VariantId(1),
+        inscribed: None,
         log: Vec::new(),
     }
 }
@@ -88,6 +92,8 @@ pub fn in_hand() -> Document {
         colour: Colour::new(0x1c, 0x1c, 0x1e),
         thickness: Length::um(1400),
         grade: Grade::Unknown,
+        turns: true,
+        mass_gsm: None,
     };
     let opening = Opening {
         id: OpeningId(4),
@@ -125,6 +131,7 @@ pub fn in_hand() -> Document {
         }],
         variants: vec![Variant { id: VariantId(6), name: "Drawer".to_owned(), mat }],
         chosen: VariantId(6),
+        inscribed: None,
         log: Vec::new(),
     }
 }
@@ -136,6 +143,8 @@ fn board(n: u8, grade: Grade) -> Board {
         colour: Colour::new(n, 0, 255 - n),
         thickness: Length::inch_1000ths(30) * i64::from(n),
         grade,
+        turns: true,
+        mass_gsm: None,
     }
 }
 
@@ -250,6 +259,7 @@ pub fn every_option() -> Document {
         works: vec![work(1, "a.jpg"), work(5, "C:/prints/Größe \"b\".png")],
         variants,
         chosen: VariantId(12),
+        inscribed: None,
         log: vec![
             entry("2026-03-01", EntryKind::Choice, "Took the darker liner"),
             entry("2026-03-02T10:15:00+01:00", EntryKind::Tick, "Cut the top layer"),
@@ -369,5 +379,35 @@ pub fn partly_decided() -> Document {
     behind.paper = Some(Paper { name: "Unknown rag".to_owned(), ..Paper::default() });
     behind.package.size = Some(FrameSize::Contents(mm_size(400, 500)));
     behind.hinging.slack = Some(Length::um(1_250));
+    document
+}
+
+/// A print with its number, on a board with a pattern whose mass is known.
+pub fn inscribed_print() -> Document {
+    let mut document = reference();
+    for variant in &mut document.variants {
+        for layer in &mut variant.mat.layers {
+            layer.board.turns = false;
+            layer.board.mass_gsm = Some(1080);
+        }
+    }
+    document.inscribed = Some(Inscribed {
+        wish: Wish {
+            back: vec!["{title}".to_owned(), "© {taken}[, printed {printed}]".to_owned()],
+            behind: Back::Image,
+            front: Front::Mat,
+            left: "{number}".to_owned(),
+            right: "{maker} {sign}".to_owned(),
+            stands: "AP 2/5".to_owned(),
+        },
+        recorded: Recorded {
+            title: "Slack water, \"low\"".to_owned(),
+            maker: "Ada Brook".to_owned(),
+            taken: Some(2021),
+            printed: Some(2025),
+            notation: Some(Notation { kind: Kind::Artist, number: 2, of: 5 }),
+            numerals: Numerals::Fraction,
+        },
+    });
     document
 }

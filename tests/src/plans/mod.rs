@@ -3,18 +3,21 @@
 mod behind;
 mod known;
 
+use sightedge_core::catalogue::{Kind, Notation, Numerals};
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour, Grade};
 use sightedge_core::spec::{
-    Angle, Backing, Bevel, Document, Entry, EntryKind, Fixing, InHand, Layer, LayerId, Limits,
-    Mat, Meets, Opening, OpeningId, Picture, Placement, Ruler, Shape, Variant, VariantId,
-    Weight, Work, WorkId,
+    Angle, Back, Backing, Bevel, Document, Entry, EntryKind, Fixing, Front, InHand, Inscribed,
+    Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement, Recorded,
+    Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
 };
 
 use crate::random::Random;
 
-pub use known::{behind_the_mat, every_option, in_hand, partly_decided, reference};
+pub use known::{
+    behind_the_mat, every_option, in_hand, inscribed_print, partly_decided, reference,
+};
 
 /// Any plan that can be saved.
 pub fn any(random: &mut Random) -> Document {
@@ -46,6 +49,7 @@ pub fn any(random: &mut Random) -> Document {
         works,
         variants,
         chosen,
+        inscribed: (random.below(3) == 0).then(|| inscribed(random)),
         log,
     }
 }
@@ -120,6 +124,44 @@ fn work(random: &mut Random, id: WorkId) -> Work {
     }
 }
 
+fn inscribed(random: &mut Random) -> Inscribed {
+    let kind = random.one_of(&Kind::ALL);
+    let (number, of) = match kind {
+        kind if kind.single() => (1, 1),
+        _ => (random.small(1, 9000), 0),
+    };
+    let of =
+        if random.below(2) == 0 || kind.single() { of } else { number + random.small(0, 90) };
+    let notation = (random.below(2) == 0).then_some(Notation { kind, number, of });
+    let numerals = random.one_of(&[Numerals::Roman, Numerals::Fraction]);
+    // Often what the record says, one way or the other.
+    let stands = match notation.filter(|_| random.below(2) == 0) {
+        Some(notation) => notation.text(random.one_of(&[Numerals::Roman, Numerals::Fraction])),
+        None => words(random),
+    };
+    let year = |random: &mut Random| {
+        (random.below(2) == 0).then(|| i64::from(random.small(1850, 2030)))
+    };
+    Inscribed {
+        wish: Wish {
+            back: (0..random.below(5)).map(|_| words(random)).collect(),
+            behind: random.one_of(Back::ALL),
+            front: random.one_of(Front::ALL),
+            left: words(random),
+            right: words(random),
+            stands,
+        },
+        recorded: Recorded {
+            title: words(random),
+            maker: words(random),
+            taken: year(random),
+            printed: year(random),
+            notation,
+            numerals,
+        },
+    }
+}
+
 fn board(random: &mut Random) -> Board {
     let [red, green, blue, ..] = random.number().to_be_bytes();
     Board {
@@ -128,6 +170,8 @@ fn board(random: &mut Random) -> Board {
         colour: Colour::new(red, green, blue),
         thickness: above_zero(random),
         grade: random.one_of(&Grade::ALL),
+        turns: random.below(3) > 0,
+        mass_gsm: (random.below(2) == 0).then(|| random.small(0, 50_000)),
     }
 }
 

@@ -3,16 +3,18 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
+use sightedge_core::file::store::Over;
 use sightedge_core::finding::Severity;
 use sightedge_core::geometry::Rect;
-use sightedge_core::inscription::{Back, Front, Wish, Written, inscription};
+use sightedge_core::inscription::{Written, inscription};
 use sightedge_core::length::Length;
 use sightedge_core::rules::worst;
+use sightedge_core::spec::{Back, Front, Inscribed, Wish};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams, plans};
 use super::{Asked, notation};
-use crate::studio;
+use crate::{files, studio};
 
 pub(super) fn inscribe(
     asked: &mut Asked<'_>,
@@ -28,41 +30,54 @@ pub(super) fn inscribe(
     };
     let named = notation(number)?;
     let options = asked.options;
-    let plan = plans::open(Path::new(path), options)?;
+    let mut plan = plans::open(Path::new(path), options)?;
     let recorded = studio::recorded(&work, &edition, named.kind, named.number);
-    let mut wish = Wish {
-        stands: options.text("stands")?.unwrap_or_default().to_owned(),
-        ..Wish::default()
-    };
-    wish.front = match options.text("front")? {
-        None | Some("margin") => Front::Margin,
-        Some("mat") => Front::Mat,
-        Some("nothing") => Front::Nothing,
-        Some(other) => {
-            return Err(Trouble::usage(format!(
-                "--front {other} is no place to write: margin, mat or nothing is wanted"
-            )));
-        }
-    };
-    wish.behind = match options.text("behind")? {
-        None | Some("margin") => Back::Margin,
-        Some("image") => Back::Image,
-        Some(other) => {
-            return Err(Trouble::usage(format!(
-                "--behind {other} is no place on the back: margin or image is wanted"
-            )));
-        }
-    };
+    // What the plan says already stays, unless something else is asked for.
+    let mut wish =
+        plan.document.inscribed.take().map_or_else(Wish::default, |inscribed| inscribed.wish);
+    if let Some(stands) = options.text("stands")? {
+        stands.clone_into(&mut wish.stands);
+    }
+    if let Some(front) = options.text("front")? {
+        wish.front = Front::from_key(front).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--front {front} is no place to write: margin, mat or nothing is wanted"
+            ))
+        })?;
+    }
+    if let Some(behind) = options.text("behind")? {
+        wish.behind = Back::from_key(behind).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--behind {behind} is no place on the back: margin or image is wanted"
+            ))
+        })?;
+    }
     if let Some(lines) = options.text("back")? {
         wish.back = lines.split('|').map(ToOwned::to_owned).collect();
     }
+    let front = wish.front;
+    plan.document.inscribed = Some(Inscribed { wish, recorded });
     let derived = plan.derived();
-    let made = inscription(&plan.document, plan.variant(), &derived, &recorded, &wish)
+    let made = inscription(&plan.document, &plan.variant().mat, &derived.layout)
+        .ok_or_else(|| Trouble::unreadable("the plan has no window: add one first"))?
         .map_err(Trouble::usage)?;
+    let findings: Vec<_> = derived
+        .findings
+        .iter()
+        .filter(|finding| finding.rule.starts_with("inscription-"))
+        .cloned()
+        .collect();
+    if options.has("save") {
+        // It was read a moment ago: what changed since is another's work.
+        let stamp = files::open(&plan.path)
+            .map(|opened| opened.stamp)
+            .map_err(|error| Trouble::unreadable(error.to_string()))?;
+        files::save(&plan.path, &plan.document, Over::This(&stamp))
+            .map_err(|error| Trouble::unwritten(error.to_string()))?;
+    }
     let unit = plan.document.unit;
     if asked.json() {
-        let findings: Vec<Value> = made
-            .findings
+        let findings: Vec<Value> = findings
             .iter()
             .map(|one| {
                 json!({
@@ -90,18 +105,18 @@ pub(super) fn inscribe(
             writeln!(out, "  {}", words(line, sheet, |length| length.text(unit)))?;
         }
         if !made.front.is_empty() {
-            let at = if wish.front == Front::Mat { "On the mat" } else { "In the margin" };
+            let at = if front == Front::Mat { "On the mat" } else { "In the margin" };
             writeln!(out, "{at}, after it is fixed")?;
             for line in &made.front {
                 writeln!(out, "  {}", signed(line))?;
             }
         }
         writeln!(out, "{}", made.tool.how)?;
-        for one in &made.findings {
+        for one in &findings {
             writeln!(out, "{}: {}: {}", one.severity.name(), one.rule, one.message)?;
         }
     }
-    Ok(match worst(&made.findings) {
+    Ok(match worst(&findings) {
         Some(Severity::Stop) => Exit::Stop,
         Some(Severity::Caution) => Exit::Caution,
         Some(Severity::Note) | None => Exit::Done,

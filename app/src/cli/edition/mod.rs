@@ -63,7 +63,7 @@ pub(super) const VERB: Verb = Verb {
             "sheet-of",
             "variant",
         ],
-        flags: &["json", "fraction", "history"],
+        flags: &["json", "fraction", "history", "save"],
     },
     help: help::EDITION,
     run,

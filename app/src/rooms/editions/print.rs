@@ -2,7 +2,8 @@
 
 use egui::{Button, RichText, TextEdit, Ui, WidgetInfo};
 use sightedge_core::catalogue::Kind;
-use sightedge_core::inscription::{Wish, inscription};
+use sightedge_core::inscription::inscription;
+use sightedge_core::spec::Inscribed;
 use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
 
 use super::Editions;
@@ -161,11 +162,13 @@ impl Editions {
         let row = { works }.find(|row| row.work.id == edition.work);
         let (Some(row), Some(variant)) = (row, desk.variant()) else { return };
         let recorded = studio::recorded(&row.work, edition, print.kind, print.number);
-        let made =
-            inscription(desk.document(), variant, desk.derived(), &recorded, &Wish::default());
+        let mut document = desk.document().clone();
+        let wish = document.inscribed.take().map(|own| own.wish).unwrap_or_default();
+        document.inscribed = Some(Inscribed { wish, recorded });
         ui.add_space(4.0);
-        match made {
-            Ok(made) => {
+        match inscription(&document, &variant.mat, &desk.derived().layout) {
+            None => {}
+            Some(Ok(made)) => {
                 let behind = if made.behind_image { "image" } else { "margin" };
                 let heading = format!(
                     "Behind the {behind}, along the lower edge, with {}",
@@ -177,7 +180,7 @@ impl Editions {
                     ui.add(egui::Label::new(format!("{}{sign}", line.text)).truncate());
                 }
             }
-            Err(why) => {
+            Some(Err(why)) => {
                 ui.label(widgets::quiet(ui, &why));
             }
         }

@@ -98,6 +98,9 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
         let words = if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
         ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &board.bound()));
+        if board.patterned {
+            ui.label(quiet(ui, "Patterned: it runs along the height, no piece is turned."));
+        }
         if searching {
             ui.label(quiet(ui, "Still looking."));
         }

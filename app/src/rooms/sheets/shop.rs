@@ -39,7 +39,12 @@ fn sheets(
             ["board", "width", "height", "price", "have"].into_iter().zip(WIDTHS)
         {
             let text = quiet(ui, words);
-            left(ui, width, 14.0, |ui| ui.label(text));
+            let response = left(ui, width, 14.0, |ui| ui.label(text));
+            if words == "height" {
+                response.on_hover_text(
+                    "The pattern or grain of a board that has one runs along the height",
+                );
+            }
         }
     });
     let mut gone = None;

@@ -2,13 +2,12 @@
 //! until it has a place here or in the next version's form.
 
 use super::{
-    Backing, Bevel, Board, Colour, Count, Degrees, Entry, EntryKind, Fixing, Grade, Image,
-    Layer, Limits, Measured, Meets, Offset, Opening, Picture, Place, Placement, Sha256, Shape,
-    Size, Thickness, Unit, Work,
+    Bevel, Count, Degrees, Entry, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset,
+    Opening, Picture, Place, Placement, Sha256, Shape, Size, Unit, Work,
 };
 use crate::geometry::{self, Point, Rect, Sides};
 use crate::length::{self, Length};
-use crate::{material, spec};
+use crate::spec;
 
 /// Writes in one unit.
 #[derive(Clone, Copy)]
@@ -29,6 +28,14 @@ pub(in crate::file) fn entry(entry: &spec::Entry) -> Entry {
         spec::EntryKind::Reference => EntryKind::Reference,
     };
     Entry { when: when.clone(), kind, text: text.clone() }
+}
+
+pub(in crate::file) fn bevel(bevel: spec::Bevel) -> Bevel {
+    match bevel {
+        spec::Bevel::Open(angle) => Bevel::Open(Degrees(angle)),
+        spec::Bevel::Straight => Bevel::Straight,
+        spec::Bevel::Reverse(angle) => Bevel::Reverse(Degrees(angle)),
+    }
 }
 
 impl In {
@@ -65,12 +72,6 @@ impl In {
         }
     }
 
-    /// Backing and limits, as version 2 writes them too.
-    pub(in crate::file) fn backing(self, backing: &spec::Backing) -> Backing {
-        let spec::Backing { size, board } = backing;
-        Backing { size: size.map(|size| self.size(size)), board: self.board(board) }
-    }
-
     pub(in crate::file) fn limits(self, limits: spec::Limits) -> Limits {
         let spec::Limits { least_border, hidden_image } = limits;
         Limits {
@@ -101,27 +102,6 @@ impl In {
                 let Sides { top, right, bottom, left } = self.sides(borders);
                 Fixing::Borders { top, right, bottom, left }
             }
-        }
-    }
-
-    pub(in crate::file) fn layer(self, layer: &spec::Layer) -> Layer {
-        let spec::Layer { id, board, bevel } = layer;
-        let bevel = match *bevel {
-            spec::Bevel::Open(angle) => Bevel::Open(Degrees(angle)),
-            spec::Bevel::Straight => Bevel::Straight,
-            spec::Bevel::Reverse(angle) => Bevel::Reverse(Degrees(angle)),
-        };
-        Layer { id: Count(id.0), board: self.board(board), bevel }
-    }
-
-    pub(in crate::file) fn board(self, board: &material::Board) -> Board {
-        let material::Board { id, name, colour, thickness, grade } = board;
-        Board {
-            id: id.clone(),
-            name: name.clone(),
-            colour: Colour(*colour),
-            thickness: Thickness(self.length(*thickness)),
-            grade: Grade(*grade),
         }
     }
 

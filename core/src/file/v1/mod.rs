@@ -1,6 +1,6 @@
 //! Version 1 of the saved plan: its form. Names here are the file's words; changing one
-//! changes the file, so this module is frozen. Version 2 writes and reads through it whatever
-//! it did not change.
+//! changes the file, so this module is frozen. Later versions write and read through it whatever
+//! they did not change.
 
 mod climb;
 pub(super) mod from_model;

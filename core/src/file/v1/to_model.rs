@@ -4,12 +4,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
-    Backing, Bevel, Board, Entry, EntryKind, Fixing, Image, Layer, Limits, Mat, Measured,
-    Meets, Offset, Opening, Picture, Placement, Ruler, Shape, Unit, Work,
+    Bevel, Entry, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset, Opening, Picture,
+    Placement, Ruler, Shape, Unit, Work,
 };
 use crate::geometry::{Point, Rect, Sides};
 use crate::length::{self, Length};
-use crate::{material, spec};
+use crate::spec;
 
 /// What makes no sense in a plan that is well formed: where, and what was found and wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -105,9 +105,20 @@ impl Work {
     }
 }
 
-impl Mat {
-    /// The mat without what lies behind it, which version 1 did not know.
-    pub(in crate::file) fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+/// A mat without what lies behind it, which version 1 did not know; its boards are read.
+pub(in crate::file) struct Stack {
+    pub(in crate::file) fixing: Fixing,
+    pub(in crate::file) layers: Vec<spec::Layer>,
+    pub(in crate::file) openings: Vec<Opening>,
+    pub(in crate::file) backing: spec::Backing,
+    pub(in crate::file) exhibition: bool,
+    pub(in crate::file) limits: Limits,
+    pub(in crate::file) notes: String,
+}
+
+impl Stack {
+    /// The mat it means.
+    pub(in crate::file) fn mat(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
         let Self { fixing, layers, openings, backing, exhibition, limits, notes } = self;
         if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
             return Err(Wrong::new(format!(
@@ -118,16 +129,15 @@ impl Mat {
         }
         let layer_ids = differ("layer", layers.iter().map(|layer| layer.id.0))?;
         differ("opening", openings.iter().map(|opening| opening.id.0))?;
-        let Backing { size, board } = backing;
         let Limits { least_border, hidden_image } = limits;
         Ok(spec::Mat {
             fixing: fixing.model()?,
-            layers: layers.into_iter().map(Layer::model).collect(),
+            layers,
             openings: openings
                 .into_iter()
                 .map(|opening| opening.model(works, &layer_ids))
                 .collect::<Result<_, _>>()?,
-            backing: spec::Backing { size: size.map(|size| size.0), board: board.model() },
+            backing,
             exhibition,
             limits: spec::Limits {
                 least_border: least_border.map(|border| border.0),
@@ -172,22 +182,13 @@ impl Fixing {
     }
 }
 
-impl Layer {
-    pub(in crate::file) fn model(self) -> spec::Layer {
-        let Self { id, board, bevel } = self;
-        let bevel = match bevel {
-            Bevel::Open(angle) => spec::Bevel::Open(angle.0),
-            Bevel::Straight => spec::Bevel::Straight,
-            Bevel::Reverse(angle) => spec::Bevel::Reverse(angle.0),
-        };
-        spec::Layer { id: spec::LayerId(id.0), board: board.model(), bevel }
-    }
-}
-
-impl Board {
-    pub(in crate::file) fn model(self) -> material::Board {
-        let Self { id, name, colour, thickness, grade } = self;
-        material::Board { id, name, colour: colour.0, thickness: thickness.0.0, grade: grade.0 }
+impl Bevel {
+    pub(in crate::file) fn model(self) -> spec::Bevel {
+        match self {
+            Self::Open(angle) => spec::Bevel::Open(angle.0),
+            Self::Straight => spec::Bevel::Straight,
+            Self::Reverse(angle) => spec::Bevel::Reverse(angle.0),
+        }
     }
 }
 

@@ -1,54 +1,19 @@
-//! Model to file. Every part is destructured: a new field of the model does not compile until
-//! it has a place here, in the next version's form.
+//! Model to file: what lies behind the mat. Every part is destructured: a new field of the
+//! model does not compile until it has a place here or in the next version's form.
 
 use super::{
-    Bag, Behind, Colour, Count, Fibre, Filler, Frame, FrameSize, Glazing, Grain, Growth,
-    Hanging, Hangs, HingeAt, Hinging, Kind, Mat, MatHinge, Package, Paper, Percent, Plan,
-    PlanId, Process, Ruler, Side, Tissue, Variant,
+    Bag, Behind, Colour, Fibre, Filler, Frame, FrameSize, Glazing, Grain, Growth, Hanging,
+    Hangs, HingeAt, Hinging, Kind, MatHinge, Package, Paper, Percent, Process, Side, Tissue,
 };
-use crate::file::v1::from_model::{In, entry, unit_word};
+use crate::file::v1::from_model::In;
 use crate::{material, spec};
 
-impl Plan {
-    /// The saved form of a document.
-    pub(in crate::file) fn of(document: &spec::Document) -> Self {
-        let spec::Document { id, unit, ruler, works, variants, chosen, log } = document;
-        let to = In(*unit);
-        Self {
-            version: 2,
-            id: PlanId(id.clone()),
-            unit: unit_word(*unit),
-            ruler: Ruler { unit: unit_word(ruler.unit()), parts: ruler.parts() },
-            works: works.iter().map(|work| to.work(work)).collect(),
-            variants: variants.iter().map(|one| variant(to, one)).collect(),
-            chosen: Count(chosen.0),
-            log: log.iter().map(entry).collect(),
-        }
-    }
-}
-
-fn variant(to: In, variant: &spec::Variant) -> Variant {
-    let spec::Variant { id, name, mat } = variant;
-    let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes, behind } =
-        mat;
-    Variant {
-        id: Count(id.0),
-        name: name.clone(),
-        mat: Mat {
-            fixing: to.fixing(*fixing),
-            layers: layers.iter().map(|layer| to.layer(layer)).collect(),
-            openings: openings.iter().map(|opening| to.opening(opening)).collect(),
-            backing: to.backing(backing),
-            exhibition: *exhibition,
-            limits: to.limits(*limits),
-            notes: notes.clone(),
-            behind: decided(behind, &spec::Behind::default(), |behind| to.behind(behind)),
-        },
-    }
-}
-
 /// What is as it was at first is left out.
-fn decided<T: PartialEq, S>(part: &T, open: &T, write: impl Fn(&T) -> S) -> Option<S> {
+pub(in crate::file) fn decided<T: PartialEq, S>(
+    part: &T,
+    open: &T,
+    write: impl Fn(&T) -> S,
+) -> Option<S> {
     (part != open).then(|| write(part))
 }
 
@@ -58,7 +23,7 @@ fn words(text: &str) -> Option<String> {
 }
 
 impl In {
-    fn behind(self, behind: &spec::Behind) -> Behind {
+    pub(in crate::file) fn behind(self, behind: &spec::Behind) -> Behind {
         let spec::Behind {
             paper,
             grain,

@@ -10,7 +10,7 @@ use crate::{geometry, material, spec};
 macro_rules! texts {
     ($($name:ident($model:ty), $wanted:literal, $write:expr, $read:expr, $no:literal;)*) => {$(
         #[derive(Clone, Copy)]
-        pub(super) struct $name(pub(super) $model);
+        pub(in crate::file) struct $name(pub(in crate::file) $model);
 
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -31,6 +31,8 @@ macro_rules! texts {
         }
     )*};
 }
+
+pub(in crate::file) use texts;
 
 texts! {
     Percent(material::Humidity), "a humidity in quotes, as in \"50 %\"",

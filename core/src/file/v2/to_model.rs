@@ -1,71 +1,19 @@
-//! File to model, with what only shows when parts are held against each other.
-
-use std::collections::BTreeSet;
+//! File to model: what lies behind the mat.
 
 use super::{
-    Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hinging, Mat, MatHinge, Package, Paper,
-    Plan, Tissue, Variant,
+    Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hinging, MatHinge, Package, Paper,
+    Tissue,
 };
 use crate::file::v1::text::Measured;
-use crate::file::v1::to_model::{Wrong, differ, listed};
-use crate::file::v1::{self, Entry, Work};
 use crate::length::Length;
 use crate::{material, spec};
-
-impl Plan {
-    /// The document it means.
-    pub(in crate::file) fn document(self) -> Result<spec::Document, Wrong> {
-        let Self { version: _, id, unit, ruler, works, variants, chosen, log } = self;
-        let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
-        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
-        if !variant_ids.contains(&chosen.0) {
-            return Err(Wrong::new(format!(
-                "the chosen variant is {}, which is not in the plan: one of its variants \
-                 ({}) is wanted",
-                chosen.0,
-                listed(&variant_ids)
-            )));
-        }
-        Ok(spec::Document {
-            id: id.0,
-            unit: unit.model(),
-            ruler: ruler.model()?,
-            works: works.into_iter().map(Work::model).collect(),
-            variants: variants
-                .into_iter()
-                .map(|variant| variant.model(&work_ids))
-                .collect::<Result<_, _>>()?,
-            chosen: spec::VariantId(chosen.0),
-            log: log.into_iter().map(Entry::model).collect(),
-        })
-    }
-}
-
-impl Variant {
-    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
-        let Self { id, name, mat } = self;
-        let mat =
-            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
-        Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
-    }
-}
-
-impl Mat {
-    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
-        let Self { fixing, layers, openings, backing, exhibition, limits, notes, behind } =
-            self;
-        let mat = v1::Mat { fixing, layers, openings, backing, exhibition, limits, notes };
-        let behind = behind.map(Behind::model).unwrap_or_default();
-        Ok(spec::Mat { behind, ..mat.model(works)? })
-    }
-}
 
 fn length(measured: Option<Measured>) -> Option<Length> {
     measured.map(|measured| measured.0)
 }
 
 impl Behind {
-    fn model(self) -> spec::Behind {
+    pub(in crate::file) fn model(self) -> spec::Behind {
         let Self {
             paper,
             grain,

@@ -1,0 +1,110 @@
+//! What is written can be read: in the window where it stands in the margin, on the board where
+//! it stands on the mat, on the sheet where it stands on the back.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::geometry::{Rect, Side};
+use crate::inscription::Written;
+use crate::length::Length;
+use crate::spec::Front;
+
+pub(super) const RULE: Rule = Rule {
+    id: "inscription-hidden",
+    judges: "whether what is written stands where it can be read",
+    judge,
+};
+
+/// How far `place` stands out of `within`, and at which side it does most.
+pub(super) fn out_of(place: Rect, within: Rect) -> Option<(Side, Length)> {
+    let room = place.within(within);
+    let (side, least) = room.each().into_iter().min_by_key(|(_, room)| *room)?;
+    least.is_negative().then_some((side, -least))
+}
+
+/// What a line on the front is, in words.
+pub(super) fn what(one: &Written) -> &'static str {
+    if one.sign { "the place to sign" } else { "the number" }
+}
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some((made, wanted, window)) = case.written() else { return };
+    let mut found = |side: Side, out: Length, source, message: String| {
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Stop,
+            place: Place::side(window, side),
+            measured: Amount::Length(out),
+            required: Amount::Length(Length::ZERO),
+            source,
+            message,
+            remedy: None,
+        });
+    };
+    for one in &made.front {
+        let (within, where_to, source) = match wanted.wish.front {
+            Front::Nothing => continue,
+            Front::Margin => (
+                window.sight,
+                "lies under the mat by {}. Show more paper there, or write on the mat.",
+                "derived from the window and the hand's height",
+            ),
+            Front::Mat => (
+                case.board(),
+                "stands off the board by {}. Widen the border, or write in the margin.",
+                "derived from the board and the hand's height",
+            ),
+        };
+        if let Some((side, out)) = out_of(one.place, within) {
+            let told = where_to.replace("{}", &case.some(out));
+            found(side, out, source, format!("On the front, {} {told}", what(one)));
+        }
+    }
+    for one in &made.back {
+        if let Some((side, out)) = out_of(one.place, window.sheet) {
+            let what = match one.text.as_str() {
+                "" => "the place to sign".to_owned(),
+                text => format!("\"{text}\""),
+            };
+            let message = format!(
+                "On the back, {what} stands off the sheet by {}. Shorten it, or part it in two \
+                 lines.",
+                case.some(out)
+            );
+            found(side, out, "derived from the sheet and the hand's height", message);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::spec::Fixing;
+
+    /// Source: derived (D): 3 mm and a hand's 7 mm below the image, 3/8 in of which shows on
+    /// the reference piece; on the mat the bevel's .060 in besides.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn on_mat(bottom: Length, wanted: &str) {
+            let mut document = inscribed(|wish, _| wish.front = Front::Mat);
+            let Fixing::Borders(sides) = &mut mat(&mut document).fixing else {
+                panic!("the reference's borders are given")
+            };
+            sides.bottom = bottom;
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        let document = inscribed(|wish, _| wish.front = Front::Margin);
+        assert_eq!(told(&document, RULE.id), "stop bottom, stop bottom");
+        let document = inscribed(|wish, _| wish.front = Front::Nothing);
+        assert_eq!(told(&document, RULE.id), "");
+        let room = Length::mm(10) + Length::inch_1000ths(60);
+        on_mat(room, "");
+        on_mat(room - Length::um(1), "stop bottom, stop bottom");
+        let long = inscribed(|wish, _| {
+            wish.front = Front::Nothing;
+            wish.back = vec!["a long line ".repeat(20)];
+        });
+        assert_eq!(told(&long, RULE.id), "stop left");
+    }
+}

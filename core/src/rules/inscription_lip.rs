@@ -1,0 +1,74 @@
+//! The frame's lip leaves the number and the signature on the mat to see.
+
+use super::inscription_hidden::{out_of, what};
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+use crate::length::Length;
+use crate::spec::Front;
+
+pub(super) const RULE: Rule = Rule {
+    id: "inscription-lip",
+    judges: "whether the frame's lip hides the number or the signature",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some((made, wanted, window)) = case.written() else { return };
+    let Some((_, framed)) = case.framed() else { return };
+    if wanted.wish.front != Front::Mat {
+        return;
+    }
+    let seen = case.board().inset(framed.hidden);
+    for one in &made.front {
+        // What stands off the board has its own rule.
+        if out_of(one.place, case.board()).is_some() {
+            continue;
+        }
+        let Some((side, out)) = out_of(one.place, seen) else { continue };
+        findings.push(Finding {
+            rule: RULE.id,
+            severity: Severity::Stop,
+            place: Place::side(window, side),
+            measured: Amount::Length(out),
+            required: Amount::Length(Length::ZERO),
+            source: "derived from lip and allowance",
+            message: format!(
+                "The frame's lip hides {} of {} on the mat. Widen the border, or write in the \
+                 margin.",
+                case.some(out),
+                what(one)
+            ),
+            remedy: None,
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::material::Tables;
+    use crate::spec::Fixing;
+
+    /// Source: derived (D): a 1/4 in lip hides 1/4 in below, the package resting on it.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(front: Front, bottom: Length, wanted: &str) {
+            let mut document = inscribed(|wish, _| wish.front = front);
+            let mat = mat(&mut document);
+            let Fixing::Borders(sides) = &mut mat.fixing else {
+                panic!("the reference's borders are given")
+            };
+            sides.bottom = bottom;
+            mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        let room = Length::mm(10) + Length::inch_1000ths(60);
+        let clear = room + Length::inches(0, 1, 4);
+        case(Front::Mat, clear, "");
+        case(Front::Mat, clear - Length::um(1), "stop bottom, stop bottom");
+        case(Front::Mat, room, "stop bottom, stop bottom");
+        case(Front::Nothing, room, "");
+    }
+}

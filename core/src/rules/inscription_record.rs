@@ -1,0 +1,66 @@
+//! The number that stands on the print is the record's.
+
+use super::{Case, Rule};
+use crate::catalogue::Notation;
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule = Rule {
+    id: "inscription-record",
+    judges: "whether the number on the print or its mat is the record's",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some((_, wanted, window)) = case.written() else { return };
+    let stands = wanted.wish.stands.trim();
+    let Some(number) = wanted.recorded.notation.filter(|_| !stands.is_empty()) else { return };
+    if Notation::read(stands).is_some_and(|(read, _)| read == number) {
+        return;
+    }
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Stop,
+        place: Place::window(window),
+        measured: Amount::Word("another number"),
+        required: Amount::Word("the record's"),
+        source: "the studio's record",
+        message: format!(
+            "\"{stands}\" stands on it, and the record says {}: a buyer goes by what is written. \
+             Correct the one that is wrong.",
+            number.text(wanted.recorded.numerals)
+        ),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::catalogue::Kind;
+    use crate::spec::Front;
+
+    /// Source: galleries' print guides: the number written is the one recorded.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(kind: Kind, stands: &str, wanted: &str) {
+            let document = inscribed(|wish, recorded| {
+                wish.front = Front::Nothing;
+                stands.clone_into(&mut wish.stands);
+                recorded.notation = Some(Notation { kind, number: 2, of: 5 });
+            });
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        case(Kind::Numbered, "2/5", "");
+        case(Kind::Numbered, " 2/5 ", "");
+        case(Kind::Numbered, "", "");
+        case(Kind::Numbered, "3/5", "stop");
+        case(Kind::Numbered, "2/50", "stop");
+        case(Kind::Numbered, "AP II/V", "stop");
+        case(Kind::Numbered, "two of five", "stop");
+        case(Kind::Artist, "AP II/V", "");
+        case(Kind::Artist, "ap 2/5", "");
+        case(Kind::BonATirer, "BAT", "stop");
+    }
+}

@@ -1,0 +1,48 @@
+//! A line that is to be written names only what there is.
+
+use super::{Case, Rule};
+use crate::finding::{Amount, Finding, Place, Severity};
+
+pub(super) const RULE: Rule = Rule {
+    id: "inscription-words",
+    judges: "whether what is to be written can be filled in",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(Err(why)) = case.inscription else { return };
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Stop,
+        place: Place::default(),
+        measured: Amount::Word("a field there is not"),
+        required: Amount::Word("fields that are known"),
+        source: "our own form",
+        message: format!("{why}. Nothing is drawn of the inscription until then."),
+        remedy: None,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+
+    /// Source: our own form.
+    #[test]
+    fn limits() {
+        #[track_caller]
+        fn case(line: &str, wanted: &str) {
+            let document = inscribed(|wish, _| {
+                wish.back = vec![line.to_owned()];
+                wish.front = crate::spec::Front::Nothing;
+            });
+            assert_eq!(told(&document, RULE.id), wanted);
+        }
+        case("{title}", "");
+        case("Printed by hand", "");
+        case("{prize}", "stop");
+        case("{title", "stop");
+        case("[{title}", "stop");
+    }
+}

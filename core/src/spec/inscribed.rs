@@ -1,0 +1,90 @@
+//! What a person wants written on the print and on its mat, and what the studio's record knew
+//! of the print when it was given its number. A plan keeps both, so that the bench needs no
+//! record.
+
+use crate::catalogue::{Notation, Numerals};
+use crate::material::keyed;
+
+/// What is to be written, of which print.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Inscribed {
+    /// The words, and where they stand.
+    pub wish: Wish,
+    /// The print.
+    pub recorded: Recorded,
+}
+
+/// What the record knows of a print.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Recorded {
+    /// The work's title.
+    pub title: String,
+    /// Who made it.
+    pub maker: String,
+    /// The year the picture was taken.
+    pub taken: Option<i64>,
+    /// The year it was printed.
+    pub printed: Option<i64>,
+    /// The print's place in its edition.
+    pub notation: Option<Notation>,
+    /// How the edition numbers its proofs.
+    pub numerals: Numerals,
+}
+
+keyed! {
+    /// Where the line on the front stands.
+    Front {
+        /// In the margin under the picture: number left, signature right.
+        /// Source: galleries' print guides.
+        #[default]
+        Margin = "margin", "in the margin under the picture";
+        /// Number and signature at the lower right of the mat. Source: common practice.
+        Mat = "mat", "at the lower right of the mat";
+        /// Nothing is written on the front.
+        Nothing = "nothing", "nothing on the front";
+    }
+}
+
+keyed! {
+    /// Where on the back of the sheet one writes.
+    Back {
+        /// Behind the margin, where it is wide enough; else behind the image.
+        #[default]
+        Margin = "margin", "behind the margin";
+        /// Behind the image.
+        Image = "image", "behind the image";
+    }
+}
+
+/// What the person wants.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Wish {
+    /// The lines on the back, in their order.
+    pub back: Vec<String>,
+    /// Where on the back.
+    pub behind: Back,
+    /// Where on the front.
+    pub front: Front,
+    /// At the left of the front, or first on the mat.
+    pub left: String,
+    /// At the right.
+    pub right: String,
+    /// What stands on the mat or in the margin already; empty where nothing was written yet.
+    pub stands: String,
+}
+
+impl Default for Wish {
+    /// Source: galleries' print guides; common practice.
+    fn default() -> Self {
+        Self {
+            back: ["{title}", "© {taken}[, printed {printed}]", "{maker}", "{number}   {sign}"]
+                .map(str::to_owned)
+                .to_vec(),
+            behind: Back::default(),
+            front: Front::default(),
+            left: "{number}".to_owned(),
+            right: "{sign}".to_owned(),
+            stands: String::new(),
+        }
+    }
+}
