@@ -162,6 +162,8 @@ fn hostile_stock_is_named() {
     };
     for (text, exit, words) in [
         ("board,width,height\n*,0,40\n", 3, "above zero"),
+        ("board;width;height\n*;32;40\n", 3, "with commas"),
+        ("width,height\n32,40\n", 3, "board,width,height,price,in_hand is wanted"),
         ("board,width,height\n*,-32,40\n", 3, "row 2"),
         ("board,width,height\n*,wide,40\n", 3, "row 2, width"),
         ("board,width,height,price\n*,32,40,1.5\n", 3, "is no whole number"),
@@ -169,7 +171,7 @@ fn hostile_stock_is_named() {
         ("board,width,height,price\n*,32,40,9223372036854775807\n", 6, "costs"),
         ("board,width,height\n*,99999999999999999999,40\n", 3, "row 2"),
         ("board,width,height\n", 6, "there is no sheet"),
-        ("board,width,height\n*,10,10\n", 6, "fits no sheet"),
+        ("board,width,height\n*,10,10\n", 6, "a.png, mat is 16 in x 20 in and fits no sheet"),
         ("board,width,height,price,in_hand\n*,17,21,5,1\n", 6, "ran out"),
         ("", 6, "there is no sheet"),
         ("\"", 6, "there is no sheet"),
@@ -193,7 +195,8 @@ fn hostile_instances_are_named() {
         ("", 3, "has no instance"),
         ("x,sheet,10,10,\nx,piece,20,20,1\n", 6, ""),
         ("x,sheet,10,10,\nx,piece,0,5,1\nx,piece,-1,5,1\nx,piece,5,5,1\n", 6, ""),
-        ("x,sheet,10,10,\nx,piece,5,5,4294967296\n", 3, "a count"),
+        ("x,sheet,10,10,\nx,piece,5,5,4294967296\n", 6, ""),
+        ("x,sheet,10,10,\nx,piece,5,5,-1\n", 3, "a count"),
         ("x,sheet,10,10,\nx,piece,5,5,4294967295\n", 6, ""),
         ("x,sheet,ten,10,\n", 3, "a whole number"),
         ("x,sheet,10,10,\nx,disc,5,5,1\n", 3, "sheet or piece"),

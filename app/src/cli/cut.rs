@@ -123,12 +123,15 @@ fn published(
     } else {
         writeln!(
             streams.out,
-            "{} sheets, cost {}; no plan can cost less than {}{}",
-            report.sheets,
+            "{}, cost {}; no plan can cost less than {}{}",
+            sheets(report.sheets),
             report.cost,
             report.lower_bound,
             if report.proved { ", so this one is proved" } else { "" }
         )?;
+        for complaint in &report.complaints {
+            writeln!(streams.err, "sightedge: {complaint}")?;
+        }
     }
     Ok(if report.missing.is_empty() { Exit::Done } else { Exit::Partly })
 }
@@ -337,6 +340,10 @@ fn gathered(options: &Options) -> Result<Vec<PathBuf>, Trouble> {
     Ok(found)
 }
 
+fn sheets(count: u64) -> String {
+    if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") }
+}
+
 fn tell(
     job: &BoardJob,
     report: &Report,
@@ -344,18 +351,21 @@ fn tell(
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     let out = &mut *streams.out;
-    let bound = if report.proved {
+    let without: u64 = report.missing.iter().map(|missing| u64::from(missing.copies)).sum();
+    let bound = if without > 0 {
+        format!("{without} without a place: see below")
+    } else if report.proved {
         "no plan costs less".to_owned()
     } else {
         format!("no plan can cost less than {}", report.lower_bound)
     };
     writeln!(
         out,
-        "{}, {}{}: {} sheets ({bound})",
+        "{}, {}{}: {} ({bound})",
         job.board.name,
         job.board.thickness.text(unit),
         if job.board.turns { "" } else { ", the pattern along the height" },
-        report.sheets
+        sheets(report.sheets)
     )?;
     for pattern in &report.patterns {
         writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;
@@ -380,10 +390,25 @@ fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
         .trim(csv::Trim::All)
         .flexible(true)
         .from_path(file)
-        .map_err(|error| wrong(error.to_string()))?;
+        .map_err(|error| wrong(format!("it cannot be read: {error}; check the name")))?;
+    let not_text = |error: csv::Error| {
+        wrong(format!("it cannot be read: {error}; save it as a CSV table in UTF-8"))
+    };
+    let head = reader.headers().map_err(not_text)?.clone();
+    let named = head.iter().zip(["board", "width", "height"]);
+    if head.iter().any(|name| !name.is_empty())
+        && (head.len() < 3
+            || named.clone().any(|(is, wanted)| !is.eq_ignore_ascii_case(wanted)))
+    {
+        let found = head.iter().collect::<Vec<_>>().join(",");
+        return Err(wrong(format!(
+            "its first row is \"{found}\": board,width,height,price,in_hand is wanted, with \
+             commas"
+        )));
+    }
     let mut sheets = Vec::new();
     for (row, record) in (2..).zip(reader.records()) {
-        let record = record.map_err(|error| wrong(error.to_string()))?;
+        let record = record.map_err(not_text)?;
         let field = |at: usize| record.get(at).filter(|text| !text.is_empty());
         let length = |at: usize, name: &str| {
             let text = field(at).unwrap_or_default();

@@ -53,6 +53,8 @@ pub struct Sheets {
     shop_kept: Shop,
     wanted: Vec<Wanted>,
     gathering: Option<Receiver<Folder>>,
+    /// Folders to be read after that.
+    to_gather: Vec<PathBuf>,
     asking: Option<Receiver<Option<PathBuf>>>,
     writing: Option<Receiver<String>>,
     cutting: Option<Cutting>,
@@ -135,6 +137,7 @@ impl Sheets {
             + usize::from(self.asking.is_some())
             + usize::from(self.writing.is_some())
             + self.narrowing.len()
+            + self.to_gather.len()
     }
 
     /// What lengths are read in: the plan's in front, else the person's usual unit.

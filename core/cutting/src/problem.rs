@@ -239,8 +239,10 @@ impl Complaint {
                 length(*least)
             ),
             Self::TooMany { piece, copies } => format!(
-                "{piece} asks for {copies} copies: at most {MOST_COPIES} pieces are planned at \
-                 once. Lower the count or split the job; it was left out"
+                "{piece} asks for {copies} copies{}: at most {MOST_COPIES} pieces are planned at \
+                 once. Lower the count or split the job; it was left out",
+                // Counts are read no farther.
+                if *copies >= u64::from(u32::MAX) { " or more" } else { "" }
             ),
             Self::NoStock { piece } => format!(
                 "there is no sheet to cut {piece} from. Add a stock of its board; it was left out"

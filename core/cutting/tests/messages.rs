@@ -68,7 +68,7 @@ fn nonsense_is_named_and_the_rest_planned() {
     problem.pieces[1] = piece("Dune, backing", 10, 10, u32::MAX);
     complains(
         &problem,
-        "Dune, backing asks for 4294967295 copies: at most 1000000 pieces are planned at once. \
+        "Dune, backing asks for 4294967295 copies or more: at most 1000000 pieces are planned at once. \
          Lower the count or split the job; it was left out",
     );
     problem.pieces[1] = piece("Dune, fillet", 300, 4, 1);
