@@ -229,10 +229,12 @@ impl Drawing<'_> {
         }
         for (place, lines) in &self.sheet.pieces {
             marks.push(Mark::Line { p: self.outline(*place), closed: true, pen: "fine" });
-            self.words(*place, lines, false, &mut marks);
         }
         for window in &self.sheet.windows {
             marks.push(Mark::Line { p: self.outline(*window), closed: true, pen: "hidden" });
+        }
+        for (place, lines) in &self.sheet.pieces {
+            self.words(*place, lines, false, &mut marks);
         }
         let outline = self.outline([0.0, 0.0, wide, high]);
         marks.push(Mark::Line { p: outline, closed: true, pen: "edge" });
@@ -281,6 +283,13 @@ impl Drawing<'_> {
         let mut at = middle_y - count(lines.len()) * LINE / 2.0 + 2.3;
         for line in lines {
             let wide = SMALL.width(&line);
+            if !quiet {
+                // A window's outline does not run through words.
+                let (left, right) = (middle_x - wide / 2.0 - 0.5, middle_x + wide / 2.0 + 0.5);
+                let (top, foot) = (at - 2.4, at - 2.4 + LINE);
+                let p = vec![[left, top], [right, top], [right, foot], [left, foot]];
+                marks.push(Mark::Fill { p, c: "#ffffff".to_owned() });
+            }
             marks.push(text_at(middle_x - wide / 2.0, at, &line, SMALL, quiet));
             at += LINE;
         }

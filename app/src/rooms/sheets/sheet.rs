@@ -96,7 +96,7 @@ impl Large<'_> {
             // A number cut short would be another number.
             if fitted(ui, &size, place.width() - 12.0) == size {
                 let lines = ["left".to_owned(), size];
-                label(ui, &painter, place, &lines, palette.quiet);
+                label(ui, &painter, place, &lines, (palette.quiet, None));
             }
         }
         for placed in &pattern.placements {
@@ -105,13 +105,16 @@ impl Large<'_> {
             painter.rect(place, 0.0, palette.field, line, StrokeKind::Inside);
             self.windows(&painter, view, placed);
             let piece = &board.problem.pieces[placed.piece];
-            let turned = if placed.turned { ", turned" } else { "" };
-            let size =
-                format!("{} × {}{turned}", self.text(placed.width), self.text(placed.height));
+            let mut size =
+                format!("{} × {}", self.text(placed.width), self.text(placed.height));
+            let turned = format!("{size}, turned");
+            if placed.turned && fitted(ui, &turned, place.width() - 12.0) == turned {
+                size = turned;
+            }
             let (picture, layer) =
                 piece.name.rsplit_once(", ").unwrap_or((piece.name.as_str(), ""));
             let lines = [picture.to_owned(), layer.to_owned(), size];
-            label(ui, &painter, place, &lines, palette.text);
+            label(ui, &painter, place, &lines, (palette.text, Some(palette.field)));
         }
         for (number, step) in (1..).zip(order::steps(pattern)) {
             let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
@@ -165,8 +168,15 @@ fn narrow(place: f64) -> f32 {
     place as f32
 }
 
-/// Lines of text in the middle of a place; as many as have room.
-fn label(ui: &Ui, painter: &Painter, place: Rect, lines: &[String], ink: Color32) {
+/// Lines of text in the middle of a place; as many as have room. What is drawn there already
+/// is covered by the ground, where there is one.
+fn label(
+    ui: &Ui,
+    painter: &Painter,
+    place: Rect,
+    lines: &[String],
+    (ink, ground): (Color32, Option<Color32>),
+) {
     let each = 16.0;
     let room = place.shrink(6.0);
     let lines: Vec<&String> = lines.iter().filter(|line| !line.is_empty()).collect();
@@ -181,7 +191,13 @@ fn label(ui: &Ui, painter: &Painter, place: Rect, lines: &[String], ink: Color32
     for line in lines.into_iter().take(many) {
         let text = fitted(ui, line, room.width());
         let font = FontId::proportional(theme::SMALL);
-        painter.text(pos2(room.center().x, y), Align2::CENTER_CENTER, text, font, ink);
+        let text = painter.layout_no_wrap(text, font, ink);
+        let at = pos2(room.center().x, y);
+        let rect = Align2::CENTER_CENTER.anchor_size(at, text.size());
+        if let Some(ground) = ground {
+            painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, ground);
+        }
+        painter.galley(rect.min, text, ink);
         y += each;
     }
 }

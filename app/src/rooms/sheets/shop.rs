@@ -220,8 +220,10 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, asks: &mut Asks) {
     row(ui, "", |ui| {
         let check = ui.checkbox(&mut shop.drop_outs, "Use drop-outs");
         check.on_hover_text("Cut small pieces from what falls out of the windows, too");
+    });
+    row(ui, "", |ui| {
         ui.add_enabled_ui(shop.drop_outs, |ui| {
-            let check = ui.checkbox(&mut shop.taped_back, "taped-back ones, too");
+            let check = ui.checkbox(&mut shop.taped_back, "And those that were taped back");
             check.on_hover_text(
                 "Also those that are taped back while a liner is cut through them: once that is \
                  done they are taken out again",
