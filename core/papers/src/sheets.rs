@@ -227,7 +227,7 @@ impl Drawing<'_> {
             marks.push(Mark::Fill { p: self.outline(*place), c: "#ececec".to_owned() });
             self.words(*place, lines, true, &mut marks);
         }
-        for (place, lines) in &self.sheet.pieces {
+        for (place, _) in &self.sheet.pieces {
             marks.push(Mark::Line { p: self.outline(*place), closed: true, pen: "fine" });
         }
         for window in &self.sheet.windows {
@@ -287,8 +287,8 @@ impl Drawing<'_> {
                 // A window's outline does not run through words.
                 let (left, right) = (middle_x - wide / 2.0 - 0.5, middle_x + wide / 2.0 + 0.5);
                 let (top, foot) = (at - 2.4, at - 2.4 + LINE);
-                let p = vec![[left, top], [right, top], [right, foot], [left, foot]];
-                marks.push(Mark::Fill { p, c: "#ffffff".to_owned() });
+                let ground = vec![[left, top], [right, top], [right, foot], [left, foot]];
+                marks.push(Mark::Fill { p: ground, c: "#ffffff".to_owned() });
             }
             marks.push(text_at(middle_x - wide / 2.0, at, &line, SMALL, quiet));
             at += LINE;
