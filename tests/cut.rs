@@ -78,6 +78,81 @@ fn borders_that_give_a_sixteenth_save_sheets() {
     }
 }
 
+/// Says of a plan's boards that they have a pattern.
+fn patterned(bench: &Bench, plan: &str) {
+    let path = bench.path(plan);
+    let text = std::fs::read_to_string(&path).unwrap();
+    assert!(text.contains("grade:"), "{text}");
+    std::fs::write(&path, text.replace("grade:", "turns: false, grade:")).unwrap();
+}
+
+/// Source: by hand. Out of 42 × 17 in, 16 × 20 in comes only when it is turned, and twice; a
+/// pattern forbids it. Out of 33 × 41 in four come upright.
+#[test]
+fn a_pattern_keeps_its_direction() {
+    let bench = bench("pattern");
+    let cut = |stock: &str, more: &str| {
+        let text = format!("board,width,height\n*,{stock}\n");
+        bench.put("stock.csv", text.as_bytes()).unwrap();
+        let line = "cut @a.png.sightedge.ron --stock @stock.csv --seconds 1 --json";
+        bench.run(&format!("{line} {more}"))
+    };
+    let said = cut("42,17", "");
+    assert_eq!(
+        (said.exit, json(&said.out)["boards"][0]["plan"]["sheets"].as_u64()),
+        (0, Some(1))
+    );
+    patterned(&bench, "a.png.sightedge.ron");
+    let said = cut("42,17", "");
+    assert_eq!(said.exit, 6, "{said:?}");
+    assert!(said.out.contains("Let it be turned, or add a larger sheet"), "{}", said.out);
+    let said = cut("33,41", "@a.png.sightedge.ron");
+    let all = json(&said.out);
+    assert_eq!((said.exit, &all["boards"][0]["turns"]), (0, &Value::Bool(false)), "{all}");
+    let plan = &all["boards"][0]["plan"];
+    assert_eq!(plan["sheets"].as_u64(), Some(1), "{plan}");
+    for place in plan["placements"].as_array().unwrap() {
+        let sides = (place["width"].as_f64(), place["height"].as_f64());
+        assert_eq!(
+            (sides, &place["turned"]),
+            ((Some(406.4), Some(508.0)), &Value::Bool(false))
+        );
+    }
+    // With and without a pattern it is not the same board.
+    let all = json(&cut("33,41", "@b.png.sightedge.ron").out);
+    assert_eq!(all["boards"].as_array().map(Vec::len), Some(2), "{all}");
+}
+
+/// Source: by hand. The window of 20 × 26 in round 8 × 10 in is some 8 × 10 in high; a mat of
+/// 9 1/2 × 7 in fits it turned only, one of 7 × 9 1/2 in upright.
+#[test]
+fn drop_outs_keep_the_direction_of_their_pattern() {
+    let bench = bench("drop-outs");
+    bench.put("stock.csv", b"board,width,height\n*,20 1/4,26 1/4\n").unwrap();
+    for (outer, pattern, used) in
+        [("9 1/4 x 7", false, true), ("9 1/4 x 7", true, false), ("7 x 9 1/4", true, true)]
+    {
+        std::fs::copy(bench.path(Bench::PICTURE), bench.path("s.png")).unwrap();
+        let line = format!(
+            "new @s.png --sheet 5x6in --image 4x5in --outer \"{outer}\" --reveal 1/8 --replace"
+        );
+        let said = bench.run(&line);
+        assert_eq!(said.exit, 0, "{line}: {said:?}");
+        let line = "new @c.png --sheet 8x10in --outer 20x26 --reveal 1/8 --replace";
+        assert_eq!(bench.run(line).exit, 0);
+        if pattern {
+            patterned(&bench, "s.png.sightedge.ron");
+            patterned(&bench, "c.png.sightedge.ron");
+        }
+        let line = "cut @c.png.sightedge.ron @s.png.sightedge.ron --stock @stock.csv --drop-outs \
+                    --seconds 1 --json";
+        let all = json(&bench.run(line).out);
+        let patterns = all["boards"][0]["plan"]["patterns"].as_array().unwrap().clone();
+        let from = |p: &Value| p["name"].as_str().unwrap().starts_with("drop-out");
+        assert_eq!(patterns.iter().any(from), used, "{outer}, pattern {pattern}: {all}");
+    }
+}
+
 #[test]
 fn hostile_stock_is_named() {
     let bench = bench("stock");
@@ -87,6 +162,8 @@ fn hostile_stock_is_named() {
     };
     for (text, exit, words) in [
         ("board,width,height\n*,0,40\n", 3, "above zero"),
+        ("board;width;height\n*;32;40\n", 3, "with commas"),
+        ("width,height\n32,40\n", 3, "board,width,height,price,in_hand is wanted"),
         ("board,width,height\n*,-32,40\n", 3, "row 2"),
         ("board,width,height\n*,wide,40\n", 3, "row 2, width"),
         ("board,width,height,price\n*,32,40,1.5\n", 3, "is no whole number"),
@@ -94,7 +171,7 @@ fn hostile_stock_is_named() {
         ("board,width,height,price\n*,32,40,9223372036854775807\n", 6, "costs"),
         ("board,width,height\n*,99999999999999999999,40\n", 3, "row 2"),
         ("board,width,height\n", 6, "there is no sheet"),
-        ("board,width,height\n*,10,10\n", 6, "fits no sheet"),
+        ("board,width,height\n*,10,10\n", 6, "a.png, mat is 16 in x 20 in and fits no sheet"),
         ("board,width,height,price,in_hand\n*,17,21,5,1\n", 6, "ran out"),
         ("", 6, "there is no sheet"),
         ("\"", 6, "there is no sheet"),
@@ -118,7 +195,8 @@ fn hostile_instances_are_named() {
         ("", 3, "has no instance"),
         ("x,sheet,10,10,\nx,piece,20,20,1\n", 6, ""),
         ("x,sheet,10,10,\nx,piece,0,5,1\nx,piece,-1,5,1\nx,piece,5,5,1\n", 6, ""),
-        ("x,sheet,10,10,\nx,piece,5,5,4294967296\n", 3, "a count"),
+        ("x,sheet,10,10,\nx,piece,5,5,4294967296\n", 6, ""),
+        ("x,sheet,10,10,\nx,piece,5,5,-1\n", 3, "a count"),
         ("x,sheet,10,10,\nx,piece,5,5,4294967295\n", 6, ""),
         ("x,sheet,ten,10,\n", 3, "a whole number"),
         ("x,sheet,10,10,\nx,disc,5,5,1\n", 3, "sheet or piece"),

@@ -8,6 +8,7 @@ use sightedge_core::finding::Place;
 use sightedge_core::material::Own;
 
 use crate::handle::Handle;
+use crate::jobs::DeskId;
 use crate::rooms::Room;
 use crate::words::Words;
 
@@ -16,6 +17,8 @@ use crate::words::Words;
 pub enum Action {
     /// A change of the document, as one undo step.
     Run(Command),
+    /// The same of one of the open plans, in front or not.
+    RunOn(DeskId, Command),
     /// A change under the hand: shown, not yet kept.
     Draft(Command),
     /// Keeps what is under the hand, as one undo step.

@@ -202,7 +202,13 @@ impl App {
             input.raw.dropped_files.iter().map(|file| file.path().to_owned()).collect()
         });
         for path in dropped {
-            self.jobs.open(path, self.settings.unit());
+            // A folder is a show: its plans are cut together.
+            if path.is_dir() {
+                self.room = Room::Sheets;
+                self.rooms.gather(context, path);
+            } else {
+                self.jobs.open(path, self.settings.unit());
+            }
         }
         self.closing(context);
         self.keep_safe(context);

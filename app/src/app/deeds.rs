@@ -52,6 +52,13 @@ impl App {
             self.lay(*own);
             return;
         }
+        if let Action::RunOn(id, command) = action {
+            let refused = self.bench(id).and_then(|bench| bench.desk.run(&command).err());
+            if let Some(refusal) = refused {
+                self.said = Some(refusal.to_string());
+            }
+            return;
+        }
         if let Action::Words(words) = action {
             self.settings.words = *words;
             return;
@@ -80,6 +87,7 @@ impl App {
             }
             Action::Select(_)
             | Action::Point(_)
+            | Action::RunOn(..)
             | Action::Materials(_)
             | Action::Words(_)
             | Action::Do(_) => Ok(()),

@@ -8,14 +8,14 @@ use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::spec::Document;
 use sightedge_cutting::report::{CertificateReport, Report};
-use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, instance, solve};
+use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, checker, instance, solve};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 use crate::cutting::materials::{Prices, materials};
-use crate::cutting::narrower::{Offer, offers};
-use crate::cutting::{BoardJob, Manner, StockSheet, jobs, usual_stock};
+use crate::cutting::narrower::{Offer, Sum, offers};
+use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, jobs, usual_stock};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
@@ -31,7 +31,7 @@ pub(super) const VERB: Verb = Verb {
             "variant",
             "give",
         ],
-        flags: &["drop-outs", "no-turn", "json"],
+        flags: &["drop-outs", "taped-back", "no-turn", "json"],
     },
     help: help::CUT,
     run,
@@ -46,6 +46,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     options.one_of(&["instance", "stock"])?;
     options.one_of(&["instance", "drop-outs"])?;
     options.one_of(&["instance", "give"])?;
+    options.needs("taped-back", "drop-outs")?;
     let stages = stages(options)?;
     let seconds = seconds(options)?;
     match options.path("instance") {
@@ -82,6 +83,17 @@ fn timed(problem: &Problem, seconds: u64) -> (Plan, f64) {
     (plan, started.elapsed().as_secs_f64())
 }
 
+/// No plan is told that the checker, which knows nothing of the solver, finds fault with.
+fn sound(problem: &Problem, plan: &Plan) -> Result<(), Trouble> {
+    checker::check(problem, plan).map_err(|faults| {
+        let first = faults.first().map(ToString::to_string).unwrap_or_default();
+        Trouble::unreadable(format!(
+            "a plan was found that does not check, and is not shown: {first}. This is a fault of \
+             the program: please report it"
+        ))
+    })
+}
+
 fn published(
     options: &Options,
     file: &Path,
@@ -102,6 +114,7 @@ fn published(
         .map_err(|error| Trouble::unreadable(error.to_string()))?;
     problem.stages = stages;
     let (plan, took) = timed(&problem, seconds);
+    sound(&problem, &plan)?;
     certificate(options, &[(&problem, &plan)])?;
     let report = Report::new(&problem, &plan, took, None);
     if options.has("json") {
@@ -110,12 +123,15 @@ fn published(
     } else {
         writeln!(
             streams.out,
-            "{} sheets, cost {}; no plan can cost less than {}{}",
-            report.sheets,
+            "{}, cost {}; no plan can cost less than {}{}",
+            sheets(report.sheets),
             report.cost,
             report.lower_bound,
             if report.proved { ", so this one is proved" } else { "" }
         )?;
+        for complaint in &report.complaints {
+            writeln!(streams.err, "sightedge: {complaint}")?;
+        }
     }
     Ok(if report.missing.is_empty() { Exit::Done } else { Exit::Partly })
 }
@@ -168,7 +184,7 @@ fn show(
         Some(file) => read_stock(&file, unit)?,
         None => usual_stock(unit),
     };
-    let manner = Manner::new(stages, options.has("drop-outs"));
+    let manner = Manner::new(stages, drop_outs(options));
     let give = give(options, unit)?;
     let named: Vec<(String, &Document)> =
         opened.iter().map(|(title, document)| (title.clone(), document)).collect();
@@ -185,6 +201,7 @@ fn show(
     certificate(options, &pairs)?;
     let mut boards = Vec::new();
     for (job, plan, took) in &solved {
+        sound(&job.problem, plan)?;
         let report = Report::new(&job.problem, plan, *took, Some(job.unit.to_mm()));
         if !report.missing.is_empty() {
             exit = Exit::Partly;
@@ -193,16 +210,26 @@ fn show(
             boards.push(json!({
                 "board": job.board.name,
                 "thickness_mm": job.board.thickness.to_mm(),
+                "turns": job.board.turns,
                 "cost_is": if job.priced { "price" } else { "square centimetres" },
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
         } else {
             tell(job, &report, unit, streams)?;
+            for complaint in job.complaints(plan, unit) {
+                writeln!(streams.err, "sightedge: {complaint}")?;
+            }
         }
     }
     let materials = materials(&named, unit, Prices::default());
     let offers = match give {
-        Some(most) => narrower(&opened, &stock, manner, most),
+        Some(most) => {
+            let mut shown = Sum::default();
+            for (job, plan, _) in &solved {
+                shown.add(&job.problem, plan);
+            }
+            narrower(&opened, (&stock, manner), most, shown)
+        }
         None => Vec::new(),
     };
     if options.has("json") {
@@ -212,17 +239,7 @@ fn show(
             .collect::<Vec<_>>();
         let mut all = json!({ "boards": boards, "materials": lines });
         if give.is_some() {
-            all["narrower"] = offers
-                .iter()
-                .map(|offer| {
-                    json!({
-                        "plan": offer.plan.map(|at| &opened[at].0),
-                        "by_mm": offer.by.to_mm(),
-                        "sheets_saved": offer.sheets,
-                        "cost_saved": offer.cost,
-                    })
-                })
-                .collect();
+            all["narrower"] = offers.iter().map(|offer| written(offer, &opened)).collect();
         }
         writeln!(streams.out, "{all:#}")?;
         return Ok(exit);
@@ -230,7 +247,35 @@ fn show(
     for line in &materials {
         writeln!(streams.out, "{}: {}", line.what, line.amount)?;
     }
-    for offer in &offers {
+    tell_offers(&offers, &opened, unit, streams)?;
+    Ok(exit)
+}
+
+/// An offer for other programs.
+fn written(offer: &Offer, opened: &[(String, Document)]) -> serde_json::Value {
+    json!({
+        "plan": offer.plan.map(|at| &opened[at].0),
+        "by_mm": offer.by.to_mm(),
+        "sheets_saved": offer.sheets,
+        "cost_saved": offer.cost,
+    })
+}
+
+fn drop_outs(options: &Options) -> DropOuts {
+    match (options.has("drop-outs"), options.has("taped-back")) {
+        (false, _) => DropOuts::None,
+        (true, false) => DropOuts::Free,
+        (true, true) => DropOuts::All,
+    }
+}
+
+fn tell_offers(
+    offers: &[Offer],
+    opened: &[(String, Document)],
+    unit: Unit,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    for offer in offers {
         let plan = offer.plan.map_or("all mats", |at| &opened[at].0);
         let saved = match offer.sheets {
             0 => "let smaller sheets do".to_owned(),
@@ -239,7 +284,7 @@ fn show(
         };
         writeln!(streams.out, "Borders {} narrower on {plan} {saved}", offer.by.text(unit))?;
     }
-    Ok(exit)
+    Ok(())
 }
 
 /// How much each border may give to save a sheet; `None` where nothing is to be tried.
@@ -258,14 +303,14 @@ fn give(options: &Options, unit: Unit) -> Result<Option<Length>, Trouble> {
 /// Trials with borders that give a little; a plan counts once for each time it is named.
 fn narrower(
     opened: &[(String, Document)],
-    stock: &[StockSheet],
-    manner: Manner,
+    supplies: (&[StockSheet], Manner),
     most: Length,
+    shown: Sum,
 ) -> Vec<Offer> {
     let until = Instant::now() + LONGEST_TRIALS;
     let plans: Vec<(String, Document, u32)> =
         opened.iter().map(|(title, document)| (title.clone(), document.clone(), 1)).collect();
-    offers(&plans, stock, manner, most, &mut || Instant::now() >= until)
+    offers(&plans, supplies, most, shown, &mut || Instant::now() >= until)
 }
 
 /// The plans named, and those in the folders named.
@@ -295,6 +340,10 @@ fn gathered(options: &Options) -> Result<Vec<PathBuf>, Trouble> {
     Ok(found)
 }
 
+fn sheets(count: u64) -> String {
+    if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") }
+}
+
 fn tell(
     job: &BoardJob,
     report: &Report,
@@ -302,17 +351,21 @@ fn tell(
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     let out = &mut *streams.out;
-    let bound = if report.proved {
+    let without: u64 = report.missing.iter().map(|missing| u64::from(missing.copies)).sum();
+    let bound = if without > 0 {
+        format!("{without} without a place: see below")
+    } else if report.proved {
         "no plan costs less".to_owned()
     } else {
         format!("no plan can cost less than {}", report.lower_bound)
     };
     writeln!(
         out,
-        "{}, {}: {} sheets ({bound})",
+        "{}, {}{}: {} ({bound})",
         job.board.name,
         job.board.thickness.text(unit),
-        report.sheets
+        if job.board.turns { "" } else { ", the pattern along the height" },
+        sheets(report.sheets)
     )?;
     for pattern in &report.patterns {
         writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;
@@ -327,9 +380,6 @@ fn tell(
             )?;
         }
     }
-    for complaint in &report.complaints {
-        writeln!(streams.err, "sightedge: {complaint}")?;
-    }
     Ok(())
 }
 
@@ -340,10 +390,25 @@ fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
         .trim(csv::Trim::All)
         .flexible(true)
         .from_path(file)
-        .map_err(|error| wrong(error.to_string()))?;
+        .map_err(|error| wrong(format!("it cannot be read: {error}; check the name")))?;
+    let not_text = |error: csv::Error| {
+        wrong(format!("it cannot be read: {error}; save it as a CSV table in UTF-8"))
+    };
+    let head = reader.headers().map_err(not_text)?.clone();
+    let named = head.iter().zip(["board", "width", "height"]);
+    if head.iter().any(|name| !name.is_empty())
+        && (head.len() < 3
+            || named.clone().any(|(is, wanted)| !is.eq_ignore_ascii_case(wanted)))
+    {
+        let found = head.iter().collect::<Vec<_>>().join(",");
+        return Err(wrong(format!(
+            "its first row is \"{found}\": board,width,height,price,in_hand is wanted, with \
+             commas"
+        )));
+    }
     let mut sheets = Vec::new();
     for (row, record) in (2..).zip(reader.records()) {
-        let record = record.map_err(|error| wrong(error.to_string()))?;
+        let record = record.map_err(not_text)?;
         let field = |at: usize| record.get(at).filter(|text| !text.is_empty());
         let length = |at: usize, name: &str| {
             let text = field(at).unwrap_or_default();

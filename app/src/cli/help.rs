@@ -193,10 +193,12 @@ pub(super) const CUT: &str = "
 sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and cheapest sheets
 
   --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand
-                        (board: an id, a name or *; price and in_hand may be empty);
+                        (board: an id, a name or *; price and in_hand may be empty; the
+                        pattern or grain of a board that has one runs along the height);
                         without it, the sizes boards are commonly sold in, by area
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
-  --drop-outs           cut up what falls from the windows, too
+  --drop-outs           cut up what falls from the innermost windows, too
+  --taped-back          and what is taped back while a liner is cut through it
   --seconds N           how long to try, for each board; without it, 4
   --give LENGTH         try whether borders that give so much save a sheet, as in 1/8 in
   --json                for other programs

@@ -2,13 +2,13 @@
 //! and how far it is.
 
 use serde::{Deserialize, Serialize};
-use sightedge_core::geometry::Size;
+use sightedge_core::geometry::{Rect, Size};
 use sightedge_core::length::{Length, Unit};
-use sightedge_cutting::{Plan, Problem, Stages, Supply, checker};
+use sightedge_cutting::{Placement, Plan, Problem, Stages, Supply, checker};
 
 use super::materials::{Line, Prices};
 use super::order::{self, Totals};
-use super::{BoardJob, Manner, StockSheet};
+use super::{BoardJob, DropOuts, Manner, StockSheet};
 
 /// A sheet in the person's list. Lengths are whole 1/720 µm.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -52,6 +52,8 @@ pub struct Shop {
     pub least_strip: i64,
     /// Whether drop-outs are cut up, too.
     pub drop_outs: bool,
+    /// And those that were taped back while a liner was cut through them.
+    pub taped_back: bool,
     /// What is left over is worth keeping from this length of its shorter side on.
     pub keep_from: i64,
     /// How much each border of a mat may give to save a sheet.
@@ -87,6 +89,7 @@ impl Shop {
             kerf: 0,
             least_strip: 0,
             drop_outs: false,
+            taped_back: false,
             keep_from: keep_from.units(),
             give: give.units(),
             seconds: 4,
@@ -115,7 +118,11 @@ impl Shop {
                 3 => Stages::Three,
                 _ => Stages::Any,
             },
-            drop_outs: self.drop_outs,
+            drop_outs: match (self.drop_outs, self.taped_back) {
+                (false, _) => DropOuts::None,
+                (true, false) => DropOuts::Free,
+                (true, true) => DropOuts::All,
+            },
             trim: Some(Length::from_units(self.trim)),
             kerf: Length::from_units(self.kerf),
             least_strip: Length::from_units(self.least_strip),
@@ -171,6 +178,9 @@ pub struct BoardPlan {
     pub name: String,
     /// How thick it is, in 1/720 µm.
     pub thickness: i64,
+    /// Whether it has a pattern or a grain, so that no piece is turned.
+    #[serde(default)]
+    pub patterned: bool,
     /// Its face, red, green, blue.
     pub colour: (u8, u8, u8),
     /// What was asked.
@@ -183,6 +193,10 @@ pub struct BoardPlan {
     pub priced: bool,
     /// What could not be planned, and what to do.
     pub complaints: Vec<String>,
+    /// Windows of each piece: left and top from its upper left corner as seen from the front,
+    /// width, height, in 1/720 µm.
+    #[serde(default)]
+    pub windows: Vec<Vec<[i64; 4]>>,
     /// Where each stock of the problem stands in the person's list.
     pub sources: Vec<Option<Sheet>>,
     /// For each pattern, how many sheets are cut.
@@ -204,7 +218,7 @@ pub struct Cutting {
 
 impl BoardPlan {
     /// A job with the plan that was found for it.
-    pub fn new(job: &BoardJob, plan: Plan, shop: &Shop) -> Self {
+    pub fn new(job: &BoardJob, plan: Plan, shop: &Shop, unit: Unit) -> Self {
         let face = job.board.colour;
         let suits = |sheet: &&Sheet| {
             let any = sheet.board.is_empty();
@@ -217,11 +231,13 @@ impl BoardPlan {
         Self {
             name: job.board.name.clone(),
             thickness: job.board.thickness.units(),
+            patterned: !job.board.turns,
             colour: (face.red, face.green, face.blue),
             problem: job.problem.clone(),
             step: job.unit.units(),
             priced: job.priced,
-            complaints: plan.complaints.iter().map(ToString::to_string).collect(),
+            complaints: job.complaints(&plan, unit),
+            windows: job.windows.iter().map(|w| w.iter().map(flat).collect()).collect(),
             sources,
             cut: vec![0; plan.patterns.len()],
             plan,
@@ -239,6 +255,31 @@ impl BoardPlan {
     /// A length of the problem.
     pub fn length(&self, units: i64) -> Length {
         Length::from_units(self.step) * units
+    }
+
+    /// The windows of a piece where it lies on its sheet: left and bottom from the sheet's
+    /// lower left corner, width, height. A turned piece is turned clockwise.
+    pub fn windows(&self, placed: &Placement) -> Vec<[Length; 4]> {
+        let (left, bottom) = (self.length(placed.x), self.length(placed.y));
+        let (wide, high) = (self.length(placed.width), self.length(placed.height));
+        let windows = self.windows.get(placed.piece).map_or(&[][..], Vec::as_slice);
+        let place = |window: &[i64; 4]| {
+            let [x, y, w, h] = window.map(Length::from_units);
+            if placed.turned {
+                // What was its left is its top now, what was its top its right.
+                [left + wide - y - h, bottom + high - x - w, h, w]
+            } else {
+                [left + x, bottom + high - y - h, w, h]
+            }
+        };
+        windows.iter().map(place).collect()
+    }
+
+    /// Whether what falls from a piece's windows is cut up.
+    pub fn gives_drop_outs(&self, piece: usize) -> bool {
+        let mut patterns =
+            self.plan.patterns.iter().map(|p| self.problem.stocks[p.stock].supply);
+        patterns.any(|s| matches!(s, Supply::Window { piece: of, .. } if of == piece))
     }
 
     /// Cuts and waste.
@@ -317,6 +358,11 @@ impl BoardPlan {
             share(plan)
         )
     }
+}
+
+fn flat(window: &Rect) -> [i64; 4] {
+    let Rect { at, size } = window;
+    [at.x, at.y, size.width, size.height].map(Length::units)
 }
 
 /// How much less the bound is than the cost, in percent of the cost.

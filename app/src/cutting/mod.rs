@@ -1,4 +1,7 @@
 //! From a show's plans to cutting problems, one for each board.
+//!
+//! A board with a pattern or a grain is never turned: it runs along the height of its sheets,
+//! of the offcuts and drop-outs left of them, and of every piece.
 
 pub mod kept;
 pub mod list;
@@ -11,12 +14,13 @@ mod tests;
 
 use std::collections::BTreeMap;
 
-use sightedge_core::geometry::Size;
-use sightedge_core::layout::layout;
+use serde::{Deserialize, Serialize};
+use sightedge_core::geometry::{Point, Rect, Size};
+use sightedge_core::layout::{Cut, layout};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Board;
 use sightedge_core::spec::Document;
-use sightedge_cutting::{Piece, Problem, Stages, Stock, Supply, Trim};
+use sightedge_cutting::{Piece, Plan, Problem, Stages, Stock, Supply, Trim};
 
 /// A sheet that boards are cut from.
 #[derive(Clone, Debug)]
@@ -34,13 +38,26 @@ pub struct StockSheet {
     pub offcut: bool,
 }
 
+/// Which drop-outs are stock.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum DropOuts {
+    /// None.
+    #[default]
+    None,
+    /// Those of the innermost windows: the others are taped back while a liner is cut through
+    /// them.
+    Free,
+    /// Those that were taped back, too, once they are taken out again.
+    All,
+}
+
 /// How the boards are cut.
 #[derive(Clone, Copy, Debug)]
 pub struct Manner {
     /// Limit of stages.
     pub stages: Stages,
-    /// Whether the pieces that fall from windows are cut up, too.
-    pub drop_outs: bool,
+    /// Which of the pieces that fall from windows are cut up, too.
+    pub drop_outs: DropOuts,
     /// What is trimmed off each edge of a sheet; `None` for the usual.
     pub trim: Option<Length>,
     /// What each cut turns to dust.
@@ -51,7 +68,7 @@ pub struct Manner {
 
 impl Manner {
     /// With a knife that takes nothing away, and the usual trim.
-    pub const fn new(stages: Stages, drop_outs: bool) -> Self {
+    pub const fn new(stages: Stages, drop_outs: DropOuts) -> Self {
         let (kerf, least_strip) = (Length::ZERO, Length::ZERO);
         Self { stages, drop_outs, trim: None, kerf, least_strip }
     }
@@ -68,6 +85,19 @@ pub struct BoardJob {
     pub unit: Length,
     /// Whether costs are prices, else areas.
     pub priced: bool,
+    /// Windows of each piece, from its upper left corner as seen from the front.
+    pub windows: Vec<Vec<Rect>>,
+}
+
+impl BoardJob {
+    /// What could not be planned and what to do, lengths as they are read in `unit`.
+    pub fn complaints(&self, plan: &Plan, unit: Unit) -> Vec<String> {
+        let length = |units: i64| {
+            let length = self.unit.units().saturating_mul(units);
+            Length::from_units(length).text(unit)
+        };
+        plan.complaints.iter().map(|complaint| complaint.told(&length)).collect()
+    }
 }
 
 /// What is trimmed off each edge of a sheet as it is sold: the factory edge is seldom square
@@ -98,6 +128,9 @@ struct Cutting {
 struct Wanted {
     name: String,
     size: Size,
+    /// Its windows, from its upper left corner.
+    windows: Vec<Rect>,
+    /// What of these is stock.
     drop_outs: Vec<Size>,
 }
 
@@ -117,15 +150,15 @@ pub fn jobs(
     stock: &[StockSheet],
     manner: Manner,
 ) -> Vec<BoardJob> {
-    // By name, thickness and colour: what is cut from one kind of sheet.
-    let mut boards: BTreeMap<(String, Length, String), Cutting> = BTreeMap::new();
+    // By name, thickness, colour and pattern: what is cut from one kind of sheet.
+    let mut boards: BTreeMap<(String, Length, String, bool), Cutting> = BTreeMap::new();
     for (title, document) in plans {
         let Some(variant) = document.chosen() else { continue };
         let unit = document.unit;
         let laid = layout(document, &variant.mat);
         let mut add = |board: &Board, wanted: Wanted| {
             let name = if board.id.is_empty() { &board.name } else { &board.id };
-            let key = (name.clone(), board.thickness, board.colour.hex());
+            let key = (name.clone(), board.thickness, board.colour.hex(), board.turns);
             let new = || Cutting { board: board.clone(), unit, wanted: Vec::new() };
             boards.entry(key).or_insert_with(new).wanted.push(wanted);
         };
@@ -135,19 +168,27 @@ pub fn jobs(
                 continue;
             };
             let part = if index == 0 { "mat".to_owned() } else { format!("liner {index}") };
-            // One that is taped back while a liner is cut through it is not free.
-            let free = index + 1 == variant.mat.layers.len();
+            let used = match manner.drop_outs {
+                DropOuts::None => false,
+                DropOuts::Free => index + 1 == variant.mat.layers.len(),
+                DropOuts::All => true,
+            };
             let cuts = laid.bench.openings.iter().flat_map(|window| &window.layers);
-            let drop_outs = cuts
-                .filter(|cut| free && cut.layer == layer.id)
-                .map(|cut| cut.drop_out)
-                .collect();
+            let cuts: Vec<_> = cuts.filter(|cut| cut.layer == layer.id).collect();
+            let corner = blank.rect.at;
+            let from_corner = |cut: &&Cut| {
+                let Rect { at, size } = cut.sight.bounds;
+                Rect { at: Point { x: at.x - corner.x, y: at.y - corner.y }, size }
+            };
+            let windows = cuts.iter().map(from_corner).collect();
+            let drop_outs = cuts.iter().filter(|_| used).map(|cut| cut.drop_out).collect();
             let name = format!("{title}, {part}");
-            add(&layer.board, Wanted { name, size: blank.rect.size, drop_outs });
+            add(&layer.board, Wanted { name, size: blank.rect.size, windows, drop_outs });
         }
         let (backing, size) = (&variant.mat.backing, laid.bench.backing.size);
         let name = format!("{title}, backing");
-        add(&backing.board, Wanted { name, size, drop_outs: Vec::new() });
+        let (windows, drop_outs) = (Vec::new(), Vec::new());
+        add(&backing.board, Wanted { name, size, windows, drop_outs });
     }
     boards.into_values().map(|cutting| job(cutting, stock, manner)).collect()
 }
@@ -173,8 +214,9 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         |length: Length| (length + step).units().saturating_sub(1).div_euclid(step.units());
     let down = |length: Length| length.units().div_euclid(step.units());
 
-    // The same size from several plans is one piece with several copies.
+    // A plan that counts several times is one piece with several copies.
     let mut pieces: Vec<Piece> = Vec::new();
+    let mut windows: Vec<Vec<Rect>> = Vec::new();
     let mut stocks: Vec<Stock> = Vec::new();
     let bought = || sheets.iter().filter(|sheet| !sheet.offcut);
     let priced = bought().count() > 0 && bought().all(|sheet| sheet.price.is_some());
@@ -203,31 +245,38 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
     }
     for piece in wanted {
         let (width, height) = (up(piece.size.width), up(piece.size.height));
-        let same = pieces
-            .iter_mut()
-            .find(|old| old.width == width && old.height == height && old.name == piece.name);
-        if let Some(old) = same {
+        // Plans of one name in two folders may have other windows.
+        let same = pieces.iter_mut().zip(&windows).find(|(old, opened)| {
+            (old.width, old.height, &old.name) == (width, height, &piece.name)
+                && **opened == piece.windows
+        });
+        if let Some((old, _)) = same {
             old.copies = old.copies.saturating_add(1);
             continue;
         }
         let index = pieces.len();
-        if manner.drop_outs {
-            for size in &piece.drop_outs {
-                stocks.push(Stock {
-                    name: format!("drop-out of {}", piece.name),
-                    width: down(size.width),
-                    height: down(size.height),
-                    cost: 0,
-                    supply: Supply::Window { piece: index, each: 1 },
-                    trim: Trim::all(up(margin)),
-                });
-            }
+        for size in &piece.drop_outs {
+            stocks.push(Stock {
+                name: format!("drop-out of {}", piece.name),
+                width: down(size.width),
+                height: down(size.height),
+                cost: 0,
+                supply: Supply::Window { piece: index, each: 1 },
+                trim: Trim::all(up(margin)),
+            });
         }
-        pieces.push(Piece { name: piece.name, width, height, copies: 1, may_turn: true });
+        windows.push(piece.windows);
+        pieces.push(Piece {
+            name: piece.name,
+            width,
+            height,
+            copies: 1,
+            may_turn: board.turns,
+        });
     }
     let (kerf, least_strip) = (up(manner.kerf), up(manner.least_strip));
     let problem = Problem { stocks, pieces, stages: manner.stages, kerf, least_strip };
-    BoardJob { board, problem, unit: step, priced }
+    BoardJob { board, problem, unit: step, priced, windows }
 }
 
 fn gcd(mut a: u64, mut b: u64) -> u64 {

@@ -7,7 +7,7 @@ use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Fixing, Placement, Variant};
-use sightedge_cutting::{Control, Effort, solve};
+use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
 use super::{BoardJob, Manner, StockSheet, counted, jobs};
 
@@ -72,33 +72,54 @@ pub fn narrower(document: &Document, by: Length) -> Option<Document> {
     Some(changed)
 }
 
-/// What all boards of a show come to: pieces left over, cost, bought sheets.
-fn cost(all: &[BoardJob], should_stop: &mut dyn FnMut() -> bool) -> Option<(i64, i64, u64)> {
-    let (mut missing, mut cost, mut sheets) = (0, 0, 0);
+/// What a show's boards come to; less is better.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Sum {
+    /// Pieces without a place.
+    pub missing: u64,
+    /// Cost, in the jobs' unit of cost.
+    pub cost: i64,
+    /// Sheets that cost something.
+    pub sheets: u64,
+}
+
+impl Sum {
+    /// Adds one board's plan.
+    pub fn add(&mut self, problem: &Problem, plan: &Plan) {
+        self.missing += plan.missing.iter().map(|n| u64::from(*n)).sum::<u64>();
+        self.cost = self.cost.saturating_add(plan.cost);
+        let bought = plan.patterns.iter().filter(|p| problem.stocks[p.stock].cost > 0);
+        self.sheets += bought.map(|p| u64::from(p.copies)).sum::<u64>();
+    }
+}
+
+/// What all boards of a show come to, tried for a short while.
+fn tried(all: &[BoardJob], should_stop: &mut dyn FnMut() -> bool) -> Option<Sum> {
+    let mut sum = Sum::default();
     for job in all {
         let control = Control { should_stop, progress: &mut |_| {} };
-        let plan = solve(&job.problem, EFFORT, control);
-        missing += plan.missing.iter().map(|n| i64::from(*n)).sum::<i64>();
-        cost += plan.cost;
-        let bought = plan.patterns.iter().filter(|p| job.problem.stocks[p.stock].cost > 0);
-        sheets += bought.map(|p| u64::from(p.copies)).sum::<u64>();
+        sum.add(&job.problem, &solve(&job.problem, EFFORT, control));
     }
-    (!should_stop()).then_some((missing, cost, sheets))
+    (!should_stop()).then_some(sum)
 }
 
 /// Tries the plans (each with its count) one step of their ruler narrower, then two, up to
-/// `most`: each by itself, then all together. The best offers first, at most two.
+/// `most`: each by itself, then all together. The best offers first, at most two. What is
+/// saved is saved against `shown`, the plan of cutting that the person sees, however long it
+/// was sought; and it is nothing that a longer search would save without narrower borders, as
+/// far as a trial tells.
 pub fn offers(
     plans: &[(String, Document, u32)],
-    stock: &[StockSheet],
-    manner: Manner,
+    (stock, manner): (&[StockSheet], Manner),
     most: Length,
+    shown: Sum,
     should_stop: &mut dyn FnMut() -> bool,
 ) -> Vec<Offer> {
     let show = |plans: &[(String, Document, u32)]| jobs(&counted(plans), stock, manner);
     let now = show(plans);
     let priced = now.iter().all(|job| job.priced);
-    let Some(as_is) = cost(&now, should_stop) else { return Vec::new() };
+    let Some(as_is) = tried(&now, should_stop) else { return Vec::new() };
+    let as_is = as_is.min(shown);
     let mut offers: Vec<Offer> = Vec::new();
     for steps in 1..=4 {
         let mut together = plans.to_vec();
@@ -117,10 +138,10 @@ pub fn offers(
             }
             let mut trial = plans.to_vec();
             trial[index].1 = smaller;
-            let Some(then) = cost(&show(&trial), should_stop) else { break };
+            let Some(then) = tried(&show(&trial), should_stop) else { break };
             if then < as_is {
-                let sheets = as_is.2.saturating_sub(then.2);
-                let cost = as_is.1 - then.1;
+                let sheets = as_is.sheets.saturating_sub(then.sheets);
+                let cost = as_is.cost - then.cost;
                 offers.push(Offer { plan: Some(index), by, sheets, cost, priced });
             }
         }
@@ -128,14 +149,14 @@ pub fn offers(
         if changed > 1
             && !all_known
             && let Some((_, document, _)) = plans.first()
-            && let Some(then) = cost(&show(&together), should_stop)
+            && let Some(then) = tried(&show(&together), should_stop)
             && then < as_is
         {
             let best = offers.iter().map(|offer| offer.cost).max().unwrap_or(0);
-            if as_is.1 - then.1 > best {
+            if as_is.cost - then.cost > best {
                 let (by, sheets) =
-                    (document.ruler.step() * steps, as_is.2.saturating_sub(then.2));
-                let cost = as_is.1 - then.1;
+                    (document.ruler.step() * steps, as_is.sheets.saturating_sub(then.sheets));
+                let cost = as_is.cost - then.cost;
                 offers.push(Offer { plan: None, by, sheets, cost, priced });
             }
         }

@@ -60,9 +60,14 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
         String::new()
     };
     let steps = order::steps(pattern);
+    let pattern_runs = if board.patterned { ", the pattern upright" } else { "" };
     CutSheet {
         name,
-        about: format!("{} {}{alike}{trimmed}", size(stock.width, stock.height), unit.sign()),
+        about: format!(
+            "{} {}{alike}{trimmed}{pattern_runs}",
+            size(stock.width, stock.height),
+            unit.sign()
+        ),
         size: [mm(stock.width), mm(stock.height)],
         pieces: pattern
             .placements
@@ -77,6 +82,12 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
                 ];
                 (place(placed.x, placed.y, placed.width, placed.height), lines)
             })
+            .collect(),
+        windows: pattern
+            .placements
+            .iter()
+            .flat_map(|placed| board.windows(placed))
+            .map(|window| window.map(Length::to_mm))
             .collect(),
         rests: order::rests(pattern)
             .into_iter()

@@ -8,7 +8,7 @@ use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
-use super::{Manner, counted, jobs, narrower, order};
+use super::{DropOuts, Manner, counted, jobs, narrower, order};
 
 fn inches(n: i64) -> Length {
     Length::inches(n, 0, 1)
@@ -44,7 +44,7 @@ fn cut(plans: &[(String, Document, u32)], shop: &Shop) -> Cutting {
     let jobs = jobs(&counted(plans), &shop.stock(), shop.manner());
     let boards = jobs.iter().map(|job| {
         let plan = solve_quietly(&job.problem, Effort::seconds(1));
-        BoardPlan::new(job, plan, shop)
+        BoardPlan::new(job, plan, shop, Unit::Inch)
     });
     Cutting { boards: boards.collect(), ..Cutting::default() }
 }
@@ -117,7 +117,12 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let plans = [("ebb".to_owned(), document.clone(), 2)];
     let most = Length::inches(0, 1, 8);
     let offers = |plans: &[(String, Document, u32)], most| {
-        narrower::offers(plans, &shop.stock(), shop.manner(), most, &mut || false)
+        let mut shown = narrower::Sum::default();
+        let now = cut(plans, &shop);
+        for board in &now.boards {
+            shown.add(&board.problem, &board.plan);
+        }
+        narrower::offers(plans, (&shop.stock(), shop.manner()), most, shown, &mut || false)
     };
     let found = offers(&plans, most);
     let step = document.ruler.step();
@@ -153,7 +158,7 @@ fn an_offcut_without_a_count_is_one() {
     let mut shop = shop(&[(20, 24)]);
     shop.sheets[0].offcut = true;
     let plans = [("ebb".to_owned(), plan(16, 20), 1)];
-    let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, false));
+    let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
     let stock = &jobs[0].problem.stocks[0];
     assert_eq!((stock.cost, stock.supply), (0, sightedge_cutting::Supply::InHand(1)));
 }

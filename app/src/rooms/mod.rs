@@ -164,6 +164,11 @@ impl Rooms {
         }
     }
 
+    /// Takes in the plans of a folder, to be cut together.
+    pub fn gather(&mut self, context: &egui::Context, folder: std::path::PathBuf) {
+        self.sheets.gather(context, folder);
+    }
+
     /// What is asked for in the places of work and not answered yet.
     pub fn pending(&self) -> usize {
         self.editions.pending() + self.papers.pending() + self.sheets.pending()

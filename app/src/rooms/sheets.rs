@@ -4,6 +4,7 @@ mod bench;
 mod choosing;
 mod drawing;
 mod fields;
+mod offered;
 mod sheet;
 mod shop;
 mod working;
@@ -23,6 +24,7 @@ use crate::panels::Asks;
 use crate::state::Keep;
 use crate::theme;
 use crate::widgets::quiet;
+use offered::Narrowing;
 use working::{Chosen, Folder, News, Search};
 
 /// Where the stock and the cutter are kept.
@@ -51,6 +53,8 @@ pub struct Sheets {
     shop_kept: Shop,
     wanted: Vec<Wanted>,
     gathering: Option<Receiver<Folder>>,
+    /// Folders to be read after that.
+    to_gather: Vec<PathBuf>,
     asking: Option<Receiver<Option<PathBuf>>>,
     writing: Option<Receiver<String>>,
     cutting: Option<Cutting>,
@@ -61,6 +65,8 @@ pub struct Sheets {
     search: Option<Search>,
     share: f32,
     offers: Vec<Offer>,
+    /// Plans that are being opened to be narrowed.
+    narrowing: Vec<Narrowing>,
     /// The board and the sheet in front.
     board: usize,
     pattern: usize,
@@ -130,6 +136,8 @@ impl Sheets {
             + usize::from(self.gathering.is_some())
             + usize::from(self.asking.is_some())
             + usize::from(self.writing.is_some())
+            + self.narrowing.len()
+            + self.to_gather.len()
     }
 
     /// What lengths are read in: the plan's in front, else the person's usual unit.
@@ -167,6 +175,7 @@ impl Sheets {
     fn follow(&mut self, context: &egui::Context, hall: Hall<'_>, asks: &mut Asks) {
         self.follow_desks(hall);
         self.follow_folder(context, asks);
+        self.follow_narrowing(hall, asks);
         match self.writing.as_ref().map(Receiver::try_recv) {
             Some(Ok(said)) => {
                 self.writing = None;
@@ -239,9 +248,14 @@ impl Sheets {
             ui.add(bar).widget_info(|| {
                 egui::WidgetInfo::labeled(egui::Role::ProgressIndicator, true, &words)
             });
-            let stop = egui::Button::new("Stop, keep the best");
-            if ui.add_sized([width, 34.0], stop).clicked() {
-                search.call_off();
+            let looking = self.share < 1.0;
+            let stop = if looking { "Stop, keep the best" } else { "Stop looking" };
+            if ui.add_sized([width, 34.0], egui::Button::new(stop)).clicked() {
+                if looking {
+                    search.keep_best();
+                } else {
+                    search.call_off();
+                }
             }
             return;
         }
@@ -263,6 +277,7 @@ impl Sheets {
             let metric = self.unit(hall) == Unit::Millimetre;
             self.share = 0.0;
             self.offers.clear();
+            self.narrowing.clear();
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();
             self.search = Some(working::search(context, plans, self.shop.clone(), metric));

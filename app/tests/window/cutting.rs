@@ -6,7 +6,8 @@ use egui::Key;
 use sightedge::cutting::kept::{Cutting, Shop};
 use sightedge::rooms::Room;
 use sightedge::state::Keep;
-use sightedge_core::length::Unit;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{Fixing, Placement};
 
 use crate::support::{Plans, Window, size};
@@ -238,5 +239,52 @@ fn by_keys_alone_and_then_it_rests() {
         window.frame();
         assert_eq!(window.repaint_delay(), std::time::Duration::MAX);
         assert!(window.shapes() == shapes, "a frame differs");
+    }
+}
+
+/// Source: by hand. Of 16 1/16 × 20 1/16 in no more than three come out of 32 1/4 × 40 1/4 in
+/// less 1/8 in of trim all round; a sixteenth narrower on each side, four.
+#[test]
+fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
+    let (plans, state) = (Plans::new(), state());
+    plans.plan("ebb.png", |document| {
+        let wide = Length::inches(16, 1, 16);
+        let size = Size::new(wide, wide + Length::inches(4, 0, 1));
+        document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    });
+    let mut shop = Shop::usual(Unit::Inch);
+    shop.sheets.truncate(1);
+    shop.sheets[0].width = Length::inches(32, 1, 4).units();
+    shop.sheets[0].height = Length::inches(40, 1, 4).units();
+    (shop.seconds, shop.give) = (1, Length::inches(0, 1, 8).units());
+    Keep::at(state.path()).write("stock.ron", &shop).unwrap();
+    let mut window = room(state.path(), None);
+    add(&mut window, plans.folder());
+    window.type_in("How many of ebb.png", "2");
+    window.key(Key::Enter);
+    window.click("Find the fewest sheets");
+    let texts = window.texts();
+    assert!(texts.contains("narrower on ebb.png save a sheet against this plan"), "{texts}");
+    window.click("Open and narrow it");
+    let texts = window.texts();
+    assert!(texts.contains("Narrowed: "), "{texts}");
+    let wide = |window: &Window| match window.desk().document().variants[0].mat.fixing {
+        Fixing::Outer { size, .. } => size.width,
+        Fixing::Borders(_) => Length::ZERO,
+    };
+    let step = window.desk().document().ruler.step();
+    assert_eq!(wide(&window) + step * 2, Length::inches(16, 1, 16));
+    let undo = sightedge::action::Deed::Undo.shortcut().unwrap();
+    window.key_with(undo.modifiers, undo.logical_key);
+    assert_eq!(wide(&window), Length::inches(16, 1, 16));
+}
+
+#[test]
+fn a_folder_that_is_dropped_is_a_show() {
+    let (plans, state) = (show(), state());
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    window.drop_files(&[plans.folder()]);
+    for name in ["=1+2.png", "ebb.png", "mooring.png"] {
+        assert_eq!(window.field(&format!("How many of {name}")), "1");
     }
 }

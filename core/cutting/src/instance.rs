@@ -127,7 +127,13 @@ pub fn read_all(
         let copies = filled(copies_at)
             .map(|at| {
                 let wanted = "a count from 0 to 4294967295";
-                field(at).parse::<u32>().map_err(|_| InstanceError::Field {
+                let digits = field(at).bytes().all(|byte| byte.is_ascii_digit());
+                match field(at).parse::<u32>() {
+                    // An absurd count is named with its piece when all else is planned.
+                    Err(_) if digits => Ok(u32::MAX),
+                    read => read,
+                }
+                .map_err(|_| InstanceError::Field {
                     line,
                     column: "copies",
                     found: field(at).to_owned(),

@@ -110,6 +110,7 @@ mod tree;
 pub use effort::{Control, Effort, Progress};
 pub use plan::{Bound, Certificate, Cut, Fate, Part, Pattern, Placement, Plan};
 pub use problem::{
-    Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply, Trim,
+    BadStock, Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply,
+    Trim,
 };
 pub use solve::{solve, solve_quietly};

@@ -4,7 +4,7 @@
 //! problem without it, because a cut costs its kerf exactly where two parts touch.
 
 use crate::problem::{
-    Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply,
+    BadStock, Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply,
 };
 
 /// Pieces of one size (grown by the kerf), from one or more of the person's pieces.
@@ -130,7 +130,7 @@ fn usable_sheets(problem: &Problem, kerf: i64, complaints: &mut Vec<Complaint>) 
     let mut sheets = Vec::new();
     for (index, stock) in problem.stocks.iter().enumerate() {
         if let Some((found, remedy)) = wrong_with(stock, &problem.pieces) {
-            let (stock, remedy) = (stock.name.clone(), remedy.to_owned());
+            let stock = stock.name.clone();
             complaints.push(Complaint::BadStock { stock, found, remedy });
             continue;
         }
@@ -153,11 +153,11 @@ fn usable_sheets(problem: &Problem, kerf: i64, complaints: &mut Vec<Complaint>) 
 }
 
 /// What was found and what to do, where a stock makes no sense.
-fn wrong_with(stock: &Stock, pieces: &[Piece]) -> Option<(String, &'static str)> {
+fn wrong_with(stock: &Stock, pieces: &[Piece]) -> Option<(BadStock, &'static str)> {
     let sides = 1..=LONGEST;
     if !sides.contains(&stock.width) || !sides.contains(&stock.height) {
-        let found = format!("is {} x {}", stock.width, stock.height);
-        return Some((found, "Both sides must be from 1 to 1000000000"));
+        let found = BadStock::Size(stock.width, stock.height);
+        return Some((found, "Both sides must be above 0, and no longer than can be cut"));
     }
     let trim = stock.trim;
     let edges = [trim.left, trim.right, trim.bottom, trim.top];
@@ -165,11 +165,11 @@ fn wrong_with(stock: &Stock, pieces: &[Piece]) -> Option<(String, &'static str)>
         || trim.left + trim.right >= stock.width
         || trim.bottom + trim.top >= stock.height
     {
-        let found = format!("has trims of {edges:?} on {} x {}", stock.width, stock.height);
+        let found = BadStock::Trim(edges, stock.width, stock.height);
         return Some((found, "Trims must be 0 or more and leave something"));
     }
     if !(0..=DEAREST).contains(&stock.cost) {
-        return Some((format!("costs {}", stock.cost), "Give a cost from 0 to 1000000000"));
+        return Some((BadStock::Cost(stock.cost), "Give a cost from 0 to 1000000000"));
     }
     if let Supply::Window { piece, .. } = stock.supply {
         let inside = |p: &Piece| {
@@ -178,8 +178,7 @@ fn wrong_with(stock: &Stock, pieces: &[Piece]) -> Option<(String, &'static str)>
                 && (stock.width, stock.height) != (p.width, p.height)
         };
         if !pieces.get(piece).is_some_and(inside) {
-            let found =
-                format!("is {} x {}, which its piece cannot hold", stock.width, stock.height);
+            let found = BadStock::Window(stock.width, stock.height);
             return Some((found, "A drop-out must be smaller than the piece it falls out of"));
         }
     }

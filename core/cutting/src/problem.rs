@@ -193,9 +193,9 @@ pub enum Complaint {
         /// Its name.
         stock: String,
         /// What was found.
-        found: String,
+        found: BadStock,
         /// What to do.
-        remedy: String,
+        remedy: &'static str,
     },
     /// A kerf or least strip below zero; it was taken as 0.
     Negative {
@@ -206,49 +206,95 @@ pub enum Complaint {
     },
 }
 
-impl fmt::Display for Complaint {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Complaint {
+    /// In words, each length written by `length`, which is given the problem's own unit.
+    #[must_use]
+    pub fn told(&self, length: &dyn Fn(i64) -> String) -> String {
+        let size = |width: &i64, height: &i64| [length(*width), length(*height)].join(" x ");
         match self {
-            Self::PieceSize { piece, width, height } => write!(
-                f,
-                "{piece} is {width} x {height}: both sides must be from 1 to {LONGEST}. \
-                 Correct its size; it was left out"
+            Self::PieceSize { piece, width, height } => format!(
+                "{piece} is {}: both sides must be above 0 and no longer than {}. \
+                 Correct its size; it was left out",
+                size(width, height),
+                length(LONGEST)
             ),
             Self::PieceTooLarge { piece, width, height, fits_turned, largest } => {
-                write!(f, "{piece} is {width} x {height} and fits no sheet")?;
-                if let Some((w, h)) = largest {
-                    write!(f, "; the largest leaves {w} x {h} after trim")?;
-                }
-                if *fits_turned {
-                    write!(f, ". Let it be turned, or add a larger sheet; it was left out")
+                let leaves = largest.map_or_else(String::new, |(w, h)| {
+                    format!("; the largest leaves {} after trim", size(&w, &h))
+                });
+                let remedy = if *fits_turned {
+                    "Let it be turned, or add a larger sheet"
                 } else {
-                    write!(f, ". Add a larger sheet or make the piece smaller; it was left out")
-                }
+                    "Add a larger sheet or make the piece smaller"
+                };
+                let size = size(width, height);
+                format!(
+                    "{piece} is {size} and fits no sheet{leaves}. {remedy}; it was left out"
+                )
             }
-            Self::PieceTooNarrow { piece, side, least } => write!(
-                f,
-                "{piece} is {side} wide where the cutter holds no less than {least}. \
-                 Cut it by hand or lower the least strip; it was left out"
+            Self::PieceTooNarrow { piece, side, least } => format!(
+                "{piece} is {} wide where the cutter holds no less than {}. \
+                 Cut it by hand or lower the least strip; it was left out",
+                length(*side),
+                length(*least)
             ),
-            Self::TooMany { piece, copies } => write!(
-                f,
-                "{piece} asks for {copies} copies: at most {MOST_COPIES} pieces are planned at \
-                 once. Lower the count or split the job; it was left out"
+            Self::TooMany { piece, copies } => format!(
+                "{piece} asks for {copies} copies{}: at most {MOST_COPIES} pieces are planned at \
+                 once. Lower the count or split the job; it was left out",
+                // Counts are read no farther.
+                if *copies >= u64::from(u32::MAX) { " or more" } else { "" }
             ),
-            Self::NoStock { piece } => write!(
-                f,
+            Self::NoStock { piece } => format!(
                 "there is no sheet to cut {piece} from. Add a stock of its board; it was left out"
             ),
-            Self::StockUsedUp { piece, copies } => write!(
-                f,
+            Self::StockUsedUp { piece, copies } => format!(
                 "the sheets in hand ran out before {copies} of {piece} could be cut. \
                  Add sheets, or make fewer"
             ),
             Self::BadStock { stock, found, remedy } => {
-                write!(f, "stock {stock} {found}. {remedy}; it was left out")
+                format!("stock {stock} {}. {remedy}; it was left out", found.told(length))
             }
-            Self::Negative { what, found } => {
-                write!(f, "the {what} is {found}: it must be 0 or more. It was taken as 0")
+            Self::Negative { what, found } => format!(
+                "the {what} is {}: it must be 0 or more. It was taken as 0",
+                length(*found)
+            ),
+        }
+    }
+}
+
+impl fmt::Display for Complaint {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.told(&|length| length.to_string()))
+    }
+}
+
+/// What is wrong with a stock.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub enum BadStock {
+    /// A side that is zero, negative or beyond [`LONGEST`]: width and height.
+    Size(i64, i64),
+    /// Trims (left, right, bottom, top) that are negative, or leave nothing of so wide and
+    /// high a sheet.
+    Trim([i64; 4], i64, i64),
+    /// A cost below 0 or above [`DEAREST`].
+    Cost(i64),
+    /// A drop-out, so wide and high, that its piece cannot hold.
+    Window(i64, i64),
+}
+
+impl BadStock {
+    fn told(&self, length: &dyn Fn(i64) -> String) -> String {
+        match self {
+            Self::Size(w, h) => format!("is {} x {}", length(*w), length(*h)),
+            Self::Trim(edges, w, h) => format!(
+                "has trims of [{}] on {} x {}",
+                edges.map(length).join(", "),
+                length(*w),
+                length(*h)
+            ),
+            Self::Cost(cost) => format!("costs {cost}"),
+            Self::Window(w, h) => {
+                format!("is {} x {}, which its piece cannot hold", length(*w), length(*h))
             }
         }
     }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::plan::{Cut, Fate, Part, Plan};
-use crate::problem::Problem;
+use crate::problem::{Complaint, Problem};
 
 /// A length: whole where the problem's unit is kept, else in the unit asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -139,6 +139,18 @@ impl Writer<'_> {
         self.scale.map_or(Length::Whole(length), |scale| Length::Scaled(length as f64 * scale))
     }
 
+    #[allow(
+        clippy::as_conversions,
+        clippy::cast_precision_loss,
+        reason = "lengths in other units are for reading"
+    )]
+    fn complaint(&self, complaint: &Complaint) -> String {
+        complaint.told(&|length| match self.scale {
+            None => length.to_string(),
+            Some(scale) => format!("{:.2}", length as f64 * scale),
+        })
+    }
+
     fn part(&self, part: &Part) -> PartReport {
         let (cut, parts, piece) = match &part.fate {
             Fate::Rest => (None, Vec::new(), None),
@@ -204,7 +216,7 @@ impl Report {
                     MissingReport { piece, name, copies: *copies }
                 })
                 .collect(),
-            complaints: plan.complaints.iter().map(ToString::to_string).collect(),
+            complaints: plan.complaints.iter().map(|c| writer.complaint(c)).collect(),
         }
     }
 }

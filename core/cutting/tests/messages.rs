@@ -62,13 +62,13 @@ fn nonsense_is_named_and_the_rest_planned() {
     problem.pieces[1] = piece("Dune, backing", 0, 300, 1);
     complains(
         &problem,
-        "Dune, backing is 0 x 300: both sides must be from 1 to 1000000000. Correct its size; \
+        "Dune, backing is 0 x 300: both sides must be above 0 and no longer than 1000000000. Correct its size; \
          it was left out",
     );
     problem.pieces[1] = piece("Dune, backing", 10, 10, u32::MAX);
     complains(
         &problem,
-        "Dune, backing asks for 4294967295 copies: at most 1000000 pieces are planned at once. \
+        "Dune, backing asks for 4294967295 copies or more: at most 1000000 pieces are planned at once. \
          Lower the count or split the job; it was left out",
     );
     problem.pieces[1] = piece("Dune, fillet", 300, 4, 1);
@@ -85,7 +85,7 @@ fn nonsense_is_named_and_the_rest_planned() {
     problem.stocks.push(stock("offcut", 0, 5, 1, Supply::InHand(1)));
     complains(
         &problem,
-        "stock offcut is 0 x 5. Both sides must be from 1 to 1000000000; it was left out",
+        "stock offcut is 0 x 5. Both sides must be above 0, and no longer than can be cut; it was left out",
     );
     problem.stocks[1] = stock("drop-out", 128, 160, 0, Supply::Window { piece: 0, each: 1 });
     complains(

@@ -34,6 +34,8 @@ pub struct CutSheet {
     pub size: [f64; 2],
     /// From the lower left corner: left, bottom, width, height; what is written there.
     pub pieces: Vec<([f64; 4], Vec<String>)>,
+    /// Windows in the pieces: left, bottom, width, height.
+    pub windows: Vec<[f64; 4]>,
     /// What is left, as the pieces.
     pub rests: Vec<([f64; 4], Vec<String>)>,
     /// From one end to the other, from the lower left corner: x, y, x, y.
@@ -225,8 +227,13 @@ impl Drawing<'_> {
             marks.push(Mark::Fill { p: self.outline(*place), c: "#ececec".to_owned() });
             self.words(*place, lines, true, &mut marks);
         }
-        for (place, lines) in &self.sheet.pieces {
+        for (place, _) in &self.sheet.pieces {
             marks.push(Mark::Line { p: self.outline(*place), closed: true, pen: "fine" });
+        }
+        for window in &self.sheet.windows {
+            marks.push(Mark::Line { p: self.outline(*window), closed: true, pen: "hidden" });
+        }
+        for (place, lines) in &self.sheet.pieces {
             self.words(*place, lines, false, &mut marks);
         }
         let outline = self.outline([0.0, 0.0, wide, high]);
@@ -276,6 +283,13 @@ impl Drawing<'_> {
         let mut at = middle_y - count(lines.len()) * LINE / 2.0 + 2.3;
         for line in lines {
             let wide = SMALL.width(&line);
+            if !quiet {
+                // A window's outline does not run through words.
+                let (left, right) = (middle_x - wide / 2.0 - 0.5, middle_x + wide / 2.0 + 0.5);
+                let (top, foot) = (at - 2.4, at - 2.4 + LINE);
+                let ground = vec![[left, top], [right, top], [right, foot], [left, foot]];
+                marks.push(Mark::Fill { p: ground, c: "#ffffff".to_owned() });
+            }
             marks.push(text_at(middle_x - wide / 2.0, at, &line, SMALL, quiet));
             at += LINE;
         }

@@ -17,6 +17,7 @@ fn plan(cuts: u8) -> CuttingPlan {
         pieces: (0..cuts)
             .map(|n| (place(n), vec!["Ebb".to_owned(), "mat".to_owned()]))
             .collect(),
+        windows: (0..cuts).map(|n| [f64::from(n) * 20.0 + 4.0, 4.0, 12.0, 480.0]).collect(),
         rests: vec![(
             [0.0, 500.0, 812.8, 516.0],
             vec!["left".to_owned(), "32 × 20".to_owned()],

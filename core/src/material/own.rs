@@ -105,6 +105,7 @@ impl Kind {
                         GSM,
                         field("sheets", "sheets", Form::OpenText),
                         field("price", "price", Form::OpenText),
+                        field("turns", "may turn", Form::YesNo),
                         field("origin", "where from", Form::OpenText),
                     ]
                 }
@@ -345,6 +346,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 number(row.mass_gsm),
                 sheets.join(", "),
                 facts.price,
+                yes(row.turns),
                 facts.origin,
             ]
         }),

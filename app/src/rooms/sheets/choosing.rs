@@ -40,18 +40,28 @@ impl Sheets {
         }
     }
 
+    /// Reads the plans of a folder, or one plan, after those that are being read.
+    pub(in crate::rooms) fn gather(&mut self, context: &egui::Context, path: PathBuf) {
+        if self.gathering.is_some() {
+            self.to_gather.push(path);
+        } else {
+            self.gathering = Some(working::gather(context.clone(), path));
+        }
+    }
+
     /// Takes in a folder that was read, and a place that was chosen.
     pub(super) fn follow_folder(&mut self, context: &egui::Context, asks: &mut Asks) {
         if let Some(asking) = &self.asking {
             match asking.try_recv() {
                 Ok(Some(path)) => {
                     self.asking = None;
-                    self.gathering = Some(working::gather(context.clone(), path));
+                    self.gather(context, path);
                 }
                 Ok(None) => {
                     self.asking = None;
                     asks.said = Some(
-                        "No folder was chosen. Its place can be typed beside the button, too."
+                        "No folder was chosen. Where no dialog comes up, type the folder’s place \
+                         beside the button, or drop the folder on the window."
                             .to_owned(),
                     );
                 }
@@ -77,6 +87,11 @@ impl Sheets {
             }
             Err(TryRecvError::Disconnected) => self.gathering = None,
             Err(TryRecvError::Empty) => {}
+        }
+        if self.gathering.is_none()
+            && let Some(path) = self.to_gather.pop()
+        {
+            self.gather(context, path);
         }
     }
 
@@ -140,7 +155,7 @@ impl Sheets {
                     && !path.trim().is_empty()
                 {
                     let path = PathBuf::from(path.trim());
-                    self.gathering = Some(working::gather(ui.ctx().clone(), path));
+                    self.gather(ui.ctx(), path);
                 }
                 let button = Button::new("Add plans…").min_size(egui::vec2(88.0, theme::ROW));
                 let free = self.asking.is_none() && self.gathering.is_none();

@@ -5,12 +5,10 @@ use sightedge_cutting::Pattern;
 
 use super::sheet::{Large, View};
 use super::{Hall, Sheets};
-use crate::action::{Action, Deed};
 use crate::cutting::kept::BoardPlan;
-use crate::cutting::narrower;
 use crate::panels::Asks;
 use crate::theme;
-use crate::widgets::{fitted, quiet};
+use crate::widgets::quiet;
 use crate::wording;
 use sightedge_core::length::{Length, Unit};
 
@@ -90,57 +88,6 @@ impl Sheets {
             self.put_in_front(picked, 0);
         }
     }
-
-    /// Borders that might give a little to save a sheet.
-    fn offered(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
-        let Some(asked) = &self.asked else { return };
-        if self.is_stale(hall) {
-            return;
-        }
-        for offer in &self.offers {
-            ui.horizontal_wrapped(|ui| {
-                let plan = offer.plan.and_then(|at| asked.get(at));
-                let unit = plan.or(asked.first()).map_or(Unit::Inch, |(_, d, _)| d.unit);
-                let who = plan.map_or("all mats", |(title, _, _)| title);
-                let by = wording::length(offer.by, unit);
-                let saved = match offer.sheets {
-                    0 if offer.priced => format!("save {}", super::fields::coins(offer.cost)),
-                    0 => "let smaller sheets do".to_owned(),
-                    1 => "save a sheet".to_owned(),
-                    n => format!("save {n} sheets"),
-                };
-                ui.label(format!(
-                    "Borders {by} narrower on {} {saved}.",
-                    fitted(ui, who, 140.0)
-                ));
-                let Some((title, _, _)) = plan else { return };
-                let Some(wanted) = self.wanted.iter().find(|wanted| wanted.title == *title)
-                else {
-                    return;
-                };
-                let front = hall.front.and_then(|front| hall.desks.get(front));
-                match (wanted.desk, front) {
-                    (Some(id), Some((front, desk))) if id == *front => {
-                        let hint = "Narrows each border of this plan; undo gives it back";
-                        if ui.button("Narrow its borders").on_hover_text(hint).clicked()
-                            && let Some(command) = narrower::change(desk.kept(), offer.by)
-                        {
-                            asks.actions.push(Action::Run(command));
-                        }
-                    }
-                    (Some(_), _) => {
-                        ui.label(quiet(ui, "Bring its plan to the front to narrow it."));
-                    }
-                    (None, _) => {
-                        if ui.button("Open its plan").clicked() {
-                            let path = wanted.path.clone();
-                            asks.actions.push(Action::Do(Deed::OpenPath(path)));
-                        }
-                    }
-                }
-            });
-        }
-    }
 }
 
 /// How many sheets, the bound in plain words, and what could not be done.
@@ -151,6 +98,9 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
         let words = if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
         ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &board.bound()));
+        if board.patterned {
+            ui.label(quiet(ui, "Patterned: it runs along the height, no piece is turned."));
+        }
         if searching {
             ui.label(quiet(ui, "Still looking."));
         }

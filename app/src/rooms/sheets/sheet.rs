@@ -2,7 +2,7 @@
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use sightedge_core::length::Unit;
-use sightedge_cutting::{Pattern, Supply};
+use sightedge_cutting::{Pattern, Placement};
 
 use crate::cutting::kept::BoardPlan;
 use crate::cutting::order;
@@ -20,14 +20,20 @@ pub(super) struct View {
 
 impl View {
     pub(super) fn new(room: Rect, (width, height): (i64, i64)) -> Self {
-        let scale = (room.width() / real(width)).min(room.height() / real(height));
+        let scale =
+            (room.width() / real(width.max(1))).min(room.height() / real(height.max(1)));
         let size = vec2(real(width) * scale, real(height) * scale);
         let rect = Align2::CENTER_CENTER.align_size_within_rect(size, room);
         Self { left: rect.left(), bottom: rect.bottom(), scale }
     }
 
     fn at(self, x: i64, y: i64) -> Pos2 {
-        pos2(self.left + real(x) * self.scale, self.bottom - real(y) * self.scale)
+        self.place(real(x), real(y))
+    }
+
+    /// A place that need not be whole.
+    fn place(self, x: f32, y: f32) -> Pos2 {
+        pos2(self.left + x * self.scale, self.bottom - y * self.scale)
     }
 
     pub(super) fn rect(self, x: i64, y: i64, width: i64, height: i64) -> Rect {
@@ -37,7 +43,7 @@ impl View {
 
 #[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "places on the screen")]
 fn real(units: i64) -> f32 {
-    units.max(1) as f32
+    units as f32
 }
 
 /// One sheet, as large as there is room.
@@ -90,22 +96,25 @@ impl Large<'_> {
             // A number cut short would be another number.
             if fitted(ui, &size, place.width() - 12.0) == size {
                 let lines = ["left".to_owned(), size];
-                label(ui, &painter, place, &lines, palette.quiet);
+                label(ui, &painter, place, &lines, (palette.quiet, None));
             }
         }
         for placed in &pattern.placements {
             let place = view.rect(placed.x, placed.y, placed.width, placed.height);
             let line = Stroke::new(1.0, palette.text);
             painter.rect(place, 0.0, palette.field, line, StrokeKind::Inside);
-            self.drop_out(&painter, view, placed.piece, place);
+            self.windows(&painter, view, placed);
             let piece = &board.problem.pieces[placed.piece];
-            let turned = if placed.turned { ", turned" } else { "" };
-            let size =
-                format!("{} × {}{turned}", self.text(placed.width), self.text(placed.height));
+            let mut size =
+                format!("{} × {}", self.text(placed.width), self.text(placed.height));
+            let turned = format!("{size}, turned");
+            if placed.turned && fitted(ui, &turned, place.width() - 12.0) == turned {
+                size = turned;
+            }
             let (picture, layer) =
                 piece.name.rsplit_once(", ").unwrap_or((piece.name.as_str(), ""));
             let lines = [picture.to_owned(), layer.to_owned(), size];
-            label(ui, &painter, place, &lines, palette.text);
+            label(ui, &painter, place, &lines, (palette.text, Some(palette.field)));
         }
         for (number, step) in (1..).zip(order::steps(pattern)) {
             let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
@@ -129,18 +138,14 @@ impl Large<'_> {
         );
     }
 
-    /// The window that falls from a piece, where what falls is cut up.
-    fn drop_out(&self, painter: &Painter, view: View, piece: usize, place: Rect) {
-        for stock in &self.board.problem.stocks {
-            let Supply::Window { piece: of, .. } = stock.supply else { continue };
-            if of != piece {
-                continue;
-            }
-            let mut size = vec2(real(stock.width), real(stock.height)) * view.scale;
-            if size.x > place.width() || size.y > place.height() {
-                size = vec2(size.y, size.x);
-            }
-            let window = Rect::from_center_size(place.center(), size);
+    /// The windows of a piece, dashed; darker where what falls from them is cut up.
+    fn windows(&self, painter: &Painter, view: View, placed: &Placement) {
+        let used = self.board.gives_drop_outs(placed.piece);
+        let ink = if used { self.palette.text } else { self.palette.quiet };
+        let step = self.board.length(1).to_mm();
+        for window in self.board.windows(placed) {
+            let [x, y, w, h] = window.map(|length| narrow(length.to_mm() / step));
+            let window = Rect::from_two_pos(view.place(x, y), view.place(x + w, y + h));
             let corners = [
                 window.left_top(),
                 window.right_top(),
@@ -148,14 +153,30 @@ impl Large<'_> {
                 window.left_bottom(),
                 window.left_top(),
             ];
-            let line = Stroke::new(1.0, self.palette.quiet);
+            let line = Stroke::new(1.0, ink);
             painter.extend(egui::Shape::dashed_line(&corners, line, 4.0, 3.0));
         }
     }
 }
 
-/// Lines of text in the middle of a place; as many as have room.
-fn label(ui: &Ui, painter: &Painter, place: Rect, lines: &[String], ink: Color32) {
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    reason = "places on the screen"
+)]
+fn narrow(place: f64) -> f32 {
+    place as f32
+}
+
+/// Lines of text in the middle of a place; as many as have room. What is drawn there already
+/// is covered by the ground, where there is one.
+fn label(
+    ui: &Ui,
+    painter: &Painter,
+    place: Rect,
+    lines: &[String],
+    (ink, ground): (Color32, Option<Color32>),
+) {
     let each = 16.0;
     let room = place.shrink(6.0);
     let lines: Vec<&String> = lines.iter().filter(|line| !line.is_empty()).collect();
@@ -170,7 +191,13 @@ fn label(ui: &Ui, painter: &Painter, place: Rect, lines: &[String], ink: Color32
     for line in lines.into_iter().take(many) {
         let text = fitted(ui, line, room.width());
         let font = FontId::proportional(theme::SMALL);
-        painter.text(pos2(room.center().x, y), Align2::CENTER_CENTER, text, font, ink);
+        let text = painter.layout_no_wrap(text, font, ink);
+        let at = pos2(room.center().x, y);
+        let rect = Align2::CENTER_CENTER.anchor_size(at, text.size());
+        if let Some(ground) = ground {
+            painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, ground);
+        }
+        painter.galley(rect.min, text, ink);
         y += each;
     }
 }

@@ -39,7 +39,12 @@ fn sheets(
             ["board", "width", "height", "price", "have"].into_iter().zip(WIDTHS)
         {
             let text = quiet(ui, words);
-            left(ui, width, 14.0, |ui| ui.label(text));
+            let response = left(ui, width, 14.0, |ui| ui.label(text));
+            if words == "height" {
+                response.on_hover_text(
+                    "The pattern or grain of a board that has one runs along the height",
+                );
+            }
         }
     });
     let mut gone = None;
@@ -215,6 +220,15 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, asks: &mut Asks) {
     row(ui, "", |ui| {
         let check = ui.checkbox(&mut shop.drop_outs, "Use drop-outs");
         check.on_hover_text("Cut small pieces from what falls out of the windows, too");
+    });
+    row(ui, "", |ui| {
+        ui.add_enabled_ui(shop.drop_outs, |ui| {
+            let check = ui.checkbox(&mut shop.taped_back, "And those that were taped back");
+            check.on_hover_text(
+                "Also those that are taped back while a liner is cut through them: once that is \
+                 done they are taken out again",
+            );
+        });
     });
     let (glazing, tape) = match unit {
         Unit::Inch => ("ft²", "yd"),

@@ -13,7 +13,7 @@ use sightedge_cutting::{Control, Effort, Plan, Progress, solve};
 
 use crate::cutting::kept::{BoardPlan, Cutting, Shop};
 use crate::cutting::materials::materials;
-use crate::cutting::narrower::{self, Offer};
+use crate::cutting::narrower::{self, Offer, Sum};
 use crate::cutting::{counted, jobs};
 use crate::files;
 
@@ -35,13 +35,27 @@ pub(super) type Chosen = (String, Document, u32);
 #[derive(Debug)]
 pub(super) struct Search {
     pub(super) news: Receiver<News>,
-    called_off: Arc<AtomicBool>,
+    called_off: Arc<CalledOff>,
+}
+
+/// What is no longer looked for.
+#[derive(Debug, Default)]
+struct CalledOff {
+    sheets: AtomicBool,
+    borders: AtomicBool,
 }
 
 impl Search {
-    /// Keeps the best found so far and looks no further.
+    /// Keeps the best sheets found so far. Whether narrower borders save one is still looked
+    /// for.
+    pub(super) fn keep_best(&self) {
+        self.called_off.sheets.store(true, Ordering::Relaxed);
+    }
+
+    /// Looks no further at all.
     pub(super) fn call_off(&self) {
-        self.called_off.store(true, Ordering::Relaxed);
+        self.keep_best();
+        self.called_off.borders.store(true, Ordering::Relaxed);
     }
 }
 
@@ -62,7 +76,7 @@ pub(super) fn search(
     metric: bool,
 ) -> Search {
     let (sender, news) = channel();
-    let called_off = Arc::new(AtomicBool::new(false));
+    let called_off = Arc::new(CalledOff::default());
     let over = Arc::clone(&called_off);
     std::thread::spawn(move || {
         run(&context, &plans, &shop, metric, &over, &sender);
@@ -76,7 +90,7 @@ fn run(
     plans: &[Chosen],
     shop: &Shop,
     metric: bool,
-    called_off: &AtomicBool,
+    called_off: &CalledOff,
     sender: &Sender<News>,
 ) {
     let named = counted(plans);
@@ -84,6 +98,7 @@ fn run(
     cutting.materials = materials(&named, cutting.unit(), shop.prices);
     let jobs = jobs(&named, &shop.stock(), shop.manner());
     let count = jobs.len().max(1);
+    let unit = cutting.unit();
     // What came too soon after the last news waits until the solver next asks whether to go on.
     let (waiting, told) = (RefCell::new(None), Cell::new(Instant::now()));
     for (index, job) in jobs.iter().enumerate() {
@@ -101,25 +116,31 @@ fn run(
             {
                 told.set(Instant::now());
                 let mut so_far = done.clone();
-                so_far.boards.push(BoardPlan::new(job, plan, shop));
+                so_far.boards.push(BoardPlan::new(job, plan, shop, unit));
                 let share = (whole(index) + real(spent)) / whole(count);
                 tell(context, sender, News::Better(Box::new(so_far), share));
             }
-            called_off.load(Ordering::Relaxed) || started.elapsed() >= limit.saturating_mul(2)
+            called_off.sheets.load(Ordering::Relaxed)
+                || started.elapsed() >= limit.saturating_mul(2)
         };
         let control = Control { should_stop: &mut over, progress: &mut better };
         let plan: Plan = solve(&job.problem, Effort::seconds(shop.seconds), control);
         waiting.borrow_mut().take();
-        cutting.boards.push(BoardPlan::new(job, plan, shop));
+        cutting.boards.push(BoardPlan::new(job, plan, shop, unit));
         let share = whole(index + 1) / whole(count);
         tell(context, sender, News::Better(Box::new(cutting.clone()), share));
     }
+    let mut shown = Sum::default();
+    for board in &cutting.boards {
+        shown.add(&board.problem, &board.plan);
+    }
     tell(context, sender, News::Done(Box::new(cutting)));
-    if shop.give > 0 && !called_off.load(Ordering::Relaxed) {
+    if shop.give > 0 && !called_off.borders.load(Ordering::Relaxed) {
         let most = sightedge_core::length::Length::from_units(shop.give);
         let until = Instant::now() + Duration::from_secs(10);
-        let mut over = || called_off.load(Ordering::Relaxed) || Instant::now() >= until;
-        let offers = narrower::offers(plans, &shop.stock(), shop.manner(), most, &mut over);
+        let mut over = || called_off.borders.load(Ordering::Relaxed) || Instant::now() >= until;
+        let (stock, manner) = (shop.stock(), shop.manner());
+        let offers = narrower::offers(plans, (&stock, manner), most, shown, &mut over);
         tell(context, sender, News::Offers(offers));
     }
 }

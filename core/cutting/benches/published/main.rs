@@ -2,7 +2,9 @@
 //!
 //! `cargo bench -p sightedge-cutting -- [bins] [stock] [shows] [mm] [drop-outs] [large]
 //! [--every N] [--skip N] [--stages any|3] [--turn rotated|oriented] [--only NAME,...]
-//! [--seconds N] [--peers] [--verbose] [--prove]`; all families where none is named.
+//! [--seconds N] [--peers] [--verbose] [--prove] [--seed N]`; all families where none is
+//! named. `made-bins`, `made-stock`, `made-shows` and `made-mm` are instances of our own by the
+//! published recipes, other ones for each seed: no answers are known, the checker judges.
 //! Times are this thread's own seconds and stand beside those of a fixed loop, for they say
 //! little by themselves.
 //!
@@ -42,6 +44,7 @@
 )]
 
 mod data;
+mod made;
 mod peer;
 
 use sightedge_cutting::{
@@ -84,6 +87,8 @@ struct Options {
     verbose: bool,
     /// Prices each certificate again.
     prove: bool,
+    /// For the instances that are made here.
+    seed: u64,
 }
 
 impl Options {
@@ -95,7 +100,18 @@ impl Options {
         };
         let number =
             |flag: &str, or: f64| value(flag).and_then(|v| v.parse::<f64>().ok()).unwrap_or(or);
-        let known = ["bins", "stock", "shows", "mm", "drop-outs", "large"];
+        let known = [
+            "bins",
+            "stock",
+            "shows",
+            "mm",
+            "drop-outs",
+            "large",
+            "made-bins",
+            "made-stock",
+            "made-shows",
+            "made-mm",
+        ];
         let families = args.iter().filter(|a| known.contains(&a.as_str())).cloned().collect();
         Self {
             families,
@@ -108,6 +124,7 @@ impl Options {
             peers: args.iter().any(|a| a == "--peers"),
             verbose: args.iter().any(|a| a == "--verbose"),
             prove: args.iter().any(|a| a == "--prove"),
+            seed: number("--seed", 1.0) as u64,
         }
     }
 
@@ -325,6 +342,67 @@ fn drop_outs(o: &Options, loops: f64) {
     }
 }
 
+/// Bins by the recipes of the literature, one of each class and number of pieces.
+fn made_bins(o: &Options, loops: f64) {
+    for (stages, word) in [(Stages::Any, "any"), (Stages::Three, "3")] {
+        for (turn, way) in [(true, "rotated"), (false, "oriented")] {
+            let skipped =
+                |wish: &Option<String>, is: &str| wish.as_ref().is_some_and(|w| w != is);
+            if skipped(&o.stages, word) || skipped(&o.turn, way) {
+                continue;
+            }
+            let mut dice = data::Dice(o.seed);
+            let mut all = Vec::new();
+            for class in 1..=10 {
+                for pieces in [20, 40, 60, 80, 100] {
+                    let problem = made::bins(&mut dice, class, pieces);
+                    all.push((format!("class {class}, {pieces} pieces"), problem));
+                }
+            }
+            let mut sums = Sums::default();
+            for (name, problem) in o.chosen(&all) {
+                sums.run(name, &data::with(problem, stages, turn), None, o);
+            }
+            sums.print(&format!("made bins, {word} stages, {way}"), loops);
+        }
+    }
+}
+
+/// Stock sheets by the recipe of the literature.
+fn made_stock(o: &Options, loops: f64) {
+    let mut dice = data::Dice(o.seed);
+    let mut all = Vec::new();
+    for side in [250, 500, 1000] {
+        for sizes in [10, 20, 30, 50] {
+            all.push((format!("{side}, {sizes} sizes"), made::sheets(&mut dice, side, sizes)));
+        }
+    }
+    let mut sums = Sums::default();
+    for (name, problem) in o.chosen(&all) {
+        sums.run(name, problem, None, o);
+    }
+    sums.print("made stock sheets, 2 stages, rotated", loops);
+}
+
+fn made_shows(o: &Options, loops: f64, millimetres: bool) {
+    for (big, word, count) in [(false, "small", 60), (true, "big", 30)] {
+        let mut dice = data::Dice(o.seed);
+        let mut all = Vec::new();
+        for number in 0..count {
+            let problem = made::show(&mut dice, big);
+            let problem = data::with(&problem, Stages::Any, number % 3 > 0);
+            let problem = if millimetres { data::in_millimetres(&problem) } else { problem };
+            all.push((format!("{word} {number}"), problem));
+        }
+        let mut sums = Sums::default();
+        for (name, problem) in o.chosen(&all) {
+            sums.run(name, problem, None, o);
+        }
+        let unit = if millimetres { " in whole millimetres" } else { "" };
+        sums.print(&format!("made shows, {word}{unit}"), loops);
+    }
+}
+
 /// 2,000 pieces of 200 sizes: the first plan, and the gap after the effort.
 fn large() {
     let problem = data::large(&mut data::Dice(200));
@@ -368,6 +446,18 @@ fn main() {
     }
     if o.family("large") {
         large();
+    }
+    if o.family("made-bins") {
+        made_bins(&o, loops);
+    }
+    if o.family("made-stock") {
+        made_stock(&o, loops);
+    }
+    if o.family("made-shows") {
+        made_shows(&o, loops, false);
+    }
+    if o.family("made-mm") {
+        made_shows(&o, loops, true);
     }
     for error in told.into_iter().filter_map(Result::err) {
         eprintln!("not run: {error}");
