@@ -82,6 +82,7 @@ fn applies(row: &StepRow, variant: &Variant, derived: &Derived) -> bool {
     let kinds = || derived.behind.sheets.iter().map(|sheet| &sheet.hinges);
     let to_cut = !derived.layout.in_hand;
     match row.when.as_str() {
+        "never" => false,
         "to-cut" => to_cut,
         "liners-to-cut" => to_cut && variant.mat.layers.len() > 1,
         "hinged" => kinds().any(|plan| plan.kind.sticks()),
@@ -321,11 +322,29 @@ mod tests {
         assert!(of(&document).iter().all(|step| !step.done));
     }
 
+    /// What a person's own step may name is what a plan with everything in it gives.
     #[test]
-    fn every_figure_of_the_template_is_known() {
-        for row in &Tables::shipped().steps {
-            let opened = row.text.matches('{').count();
-            assert_eq!(opened, row.text.matches('}').count(), "{}", row.id);
-        }
+    fn every_figure_of_a_step_is_known() {
+        let mut document = reference();
+        let behind = &mut document.variants[0].mat.behind;
+        behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+        behind.package.glazing = Tables::shipped().glazing("glass-2").cloned();
+        let variant = &document.variants[0];
+        let derived = derive(&document, variant, Tables::shipped());
+        let mut known = StepRow::FIGURES;
+        known.sort_unstable();
+        let given: Vec<_> = figures(&document, variant, &derived).into_keys().collect();
+        assert_eq!(given, known);
+    }
+
+    #[test]
+    fn a_step_of_never_is_left_out() {
+        let document = reference();
+        let variant = &document.variants[0];
+        let mut tables = Tables::shipped().clone();
+        tables.steps[0].when = "never".to_owned();
+        let derived = derive(&document, variant, &tables);
+        let steps = steps(&document, variant, &derived, &tables);
+        assert_eq!((steps[0].id.as_str(), steps[0].number), ("clear", 1));
     }
 }

@@ -39,6 +39,8 @@ pub struct Tables {
     pub bags: Vec<Bag>,
     /// The steps at the bench, in order.
     pub steps: Vec<StepRow>,
+    /// The ids of steps in another order than that of `steps`; empty for none.
+    pub steps_order: Vec<String>,
 }
 
 /// What is known of a board besides what a plan keeps of it.
@@ -73,8 +75,9 @@ pub struct StepRow {
 
 impl StepRow {
     /// What `when` may say: nothing for every plan.
-    pub const WHENS: [&str; 10] = [
+    pub const WHENS: [&str; 11] = [
         "",
+        "never",
         "to-cut",
         "liners-to-cut",
         "hinged",
@@ -85,6 +88,70 @@ impl StepRow {
         "framed",
         "unframed",
     ];
+}
+
+impl StepRow {
+    /// The figures of a plan that `{names}` in a step may stand for.
+    pub const FIGURES: [&str; 38] = [
+        "bag",
+        "count",
+        "depth",
+        "gap",
+        "glass_caution",
+        "glazing",
+        "glue",
+        "hanging",
+        "hold",
+        "kind",
+        "liners",
+        "locating",
+        "longer",
+        "mass",
+        "mat_edge",
+        "mat_gap",
+        "mat_length",
+        "mat_tape",
+        "outer",
+        "overlap_bottom",
+        "overlap_left",
+        "overlap_right",
+        "overlap_top",
+        "places",
+        "rabbet",
+        "reach",
+        "rise",
+        "sheet_left",
+        "sheet_top",
+        "slack",
+        "stop_bottom",
+        "stop_left",
+        "stop_right",
+        "stop_top",
+        "tab_width",
+        "tissue",
+        "window",
+        "writing",
+    ];
+
+    /// Why `text` cannot be filled in: a brace that does not close, or a name of no figure.
+    pub(super) fn wrong(text: &str) -> Option<String> {
+        let mut rest = text;
+        while let Some((_, after)) = rest.split_once('{') {
+            let Some((name, behind)) = after.split_once('}') else {
+                return Some(format!(
+                    "the brace before \"{after}\" does not close: }} is wanted"
+                ));
+            };
+            if !Self::FIGURES.contains(&name) {
+                return Some(format!(
+                    "{{{name}}} is no figure of a plan: one of {} is wanted",
+                    Self::FIGURES.join(", ")
+                ));
+            }
+            rest = behind;
+        }
+        None
+    }
 }
 
 /// A size that things are made in.
@@ -143,6 +210,8 @@ struct Saved {
     bags: Vec<BagRow>,
     #[serde(default)]
     steps: Vec<SavedStep>,
+    #[serde(default)]
+    steps_order: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -236,6 +305,7 @@ impl Tables {
             frames: made(saved.frames)?,
             bags: made(saved.bags)?,
             steps: made(saved.steps)?,
+            steps_order: saved.steps_order,
         })
     }
 
@@ -266,6 +336,7 @@ impl Tables {
                 None => self.steps.push(step),
             }
         }
+        self.steps = ordered(self.steps, &other.steps_order);
         self
     }
 
@@ -315,6 +386,23 @@ impl Tables {
 
 fn made<R: Row>(rows: Vec<R>) -> Result<Vec<R::Made>, TableError> {
     rows.into_iter().map(R::made).collect()
+}
+
+/// Steps in the order of `ids`; one that is not named there stays behind the one that was
+/// before it.
+fn ordered(steps: Vec<StepRow>, ids: &[String]) -> Vec<StepRow> {
+    let place = |id: &str| ids.iter().position(|one| one == id);
+    let mut last = 0;
+    let mut placed: Vec<(usize, StepRow)> = steps
+        .into_iter()
+        .map(|step| {
+            // Those at the head that are named nowhere stay there.
+            last = place(&step.id).map_or(last, |place| place + 1);
+            (last, step)
+        })
+        .collect();
+    placed.sort_by_key(|(place, _)| *place);
+    placed.into_iter().map(|(_, step)| step).collect()
 }
 
 fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
