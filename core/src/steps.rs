@@ -124,6 +124,11 @@ impl Words {
         length.text(self.0)
     }
 
+    /// A length that a figure of the trade may have given, in that one's unit.
+    fn trade(self, length: Length) -> String {
+        length.in_words(self.0)
+    }
+
     fn size(self, size: Size) -> String {
         format!("{} × {}", self.length(size.width), self.length(size.height))
     }
@@ -185,10 +190,10 @@ fn figures(
 
     let own = mat_hinge(&mat.behind, exact.outer);
     made.insert("mat_edge", format!("{} edge", own.edge.name()));
-    made.insert("mat_gap", to.length(own.gap));
-    made.insert("mat_tape", to.length(own.tape));
+    made.insert("mat_gap", to.trade(own.gap));
+    made.insert("mat_tape", to.trade(own.tape));
     made.insert("mat_length", to.length(own.length));
-    made.insert("glue", to.length(mat.behind.corners_glued.unwrap_or_default()));
+    made.insert("glue", to.trade(mat.behind.corners_glued.unwrap_or_default()));
     if let Some(sheet) = derived.behind.sheets.first() {
         hinge_figures(&sheet.hinges, to, &mut made);
     }
@@ -204,18 +209,18 @@ fn figures(
 fn hinge_figures(plan: &HingePlan, to: Words, made: &mut BTreeMap<&'static str, String>) {
     made.insert("count", plan.hinges.len().to_string());
     made.insert("kind", plan.kind.name().to_owned());
-    made.insert("reach", to.length(plan.reach));
-    made.insert("slack", to.length(plan.slack));
+    made.insert("reach", to.trade(plan.reach));
+    made.insert("slack", to.trade(plan.slack));
     let places: Vec<String> = plan.hinges.iter().map(|hinge| to.length(hinge.x)).collect();
     made.insert("places", places.join(", "));
     if let Some(first) = plan.locating().or(plan.hinges.first()) {
-        made.insert("tab_width", to.length(first.width));
-        made.insert("hold", to.length(first.hold));
-        made.insert("gap", to.length(first.gap));
+        made.insert("tab_width", to.trade(first.width));
+        made.insert("hold", to.trade(first.hold));
+        made.insert("gap", to.trade(first.gap));
         made.insert("locating", to.length(first.x));
         if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
-            made.insert("longer", to.length(other.rise - first.rise));
-            made.insert("rise", to.length(other.rise));
+            made.insert("longer", to.trade(other.rise - first.rise));
+            made.insert("rise", to.trade(other.rise));
         }
     }
 }

@@ -150,20 +150,20 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
             "  {} from the sheet's left: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
              damp, has slack of {}",
             hinge.x.text(unit),
-            hinge.width.text(unit),
-            hinge.hold.text(unit),
-            hinge.rise.text(unit),
+            hinge.width.in_words(unit),
+            hinge.hold.in_words(unit),
+            hinge.rise.in_words(unit),
             travel(&movement.bound.dry),
             travel(&movement.bound.damp),
-            hinge.slack.text(unit)
+            hinge.slack.in_words(unit)
         )?;
     }
     if !plan.kind.sticks() {
         writeln!(
             out,
             "  reaching {} with {} of room for the sheet",
-            plan.reach.text(unit),
-            plan.slack.text(unit)
+            plan.reach.in_words(unit),
+            plan.slack.in_words(unit)
         )?;
     }
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {

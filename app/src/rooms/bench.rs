@@ -37,11 +37,11 @@ pub(super) struct Bench {
 }
 
 impl Bench {
-    /// Shows the place.
-    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
-        let Some(desk) = hall.desk() else { return };
-        let Some(view) = View::of(desk, None) else { return };
-        let Some(variant) = desk.variant() else { return };
+    /// Shows the place; gives whether the steps themselves are to be changed.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) -> bool {
+        let Some(desk) = hall.desk() else { return false };
+        let Some(view) = View::of(desk, None) else { return false };
+        let Some(variant) = desk.variant() else { return false };
         let steps = steps(view.document, variant, view.derived, view.tables);
         let undone = || steps.iter().position(|step| !step.done);
         let at = self.at.as_deref();
@@ -52,11 +52,25 @@ impl Bench {
         let palette = theme::palette(ui);
         let margin = Margin { left: 12, right: 8, top: 10, bottom: 8 };
         let frame = Frame::new().fill(palette.panel).inner_margin(margin);
-        Panel::left("bench steps")
+        let change = Panel::left("bench steps")
             .frame(frame)
             .resizable(false)
             .exact_size(248.0)
-            .show(ui, |ui| self.list(ui, &steps, index));
+            .show(ui, |ui| {
+                let change = Panel::bottom("bench template")
+                    .frame(Frame::new())
+                    .show_separator_line(false)
+                    .show(ui, |ui| {
+                        ui.add_space(6.0);
+                        let button = ui.button("Change wording or order…");
+                        let hint = "Your own steps, for every plan: their words, their order, \
+                                    which are left out";
+                        button.on_hover_text(hint).clicked()
+                    });
+                self.list(ui, &steps, index);
+                change.inner
+            })
+            .inner;
         if self.measured.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
@@ -80,6 +94,7 @@ impl Bench {
                 one(ui, step, steps.len());
             });
         });
+        change
     }
 
     /// All of them, with what is done.

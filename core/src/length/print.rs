@@ -55,6 +55,16 @@ impl Length {
         }
     }
 
+    /// For reading where figures of the trade stand beside the plan's own: in inches a length
+    /// that no 64ths say, but whole tenths of a millimetre do, is written in millimetres.
+    pub fn in_words(self, unit: Unit) -> String {
+        let tenths = self.is_on(Self::um(100));
+        if unit == Unit::Inch && tenths && !self.write(Style::InchFraction(64)).exact {
+            return self.text(Unit::Millimetre);
+        }
+        self.text(unit)
+    }
+
     /// For saving: a text that reads back as the very same length, in `unit` and as short
     /// as that allows.
     pub fn exact(self, unit: Unit) -> String {

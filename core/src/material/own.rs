@@ -173,11 +173,11 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
     Ok(text)
 }
 
-/// A length as a person would type it: in inches where it is a whole number of thousandths or
+/// A length as a person would type it, to the last digit: in inches where it is a whole number of thousandths or
 /// of 128ths of one.
 fn length(length: Length) -> String {
     let inch = length.is_on(Length::inch_1000ths(1)) || length.is_on(Length::inch_128ths(1));
-    length.text(if inch { Unit::Inch } else { Unit::Millimetre })
+    length.exact(if inch { Unit::Inch } else { Unit::Millimetre })
 }
 
 fn size(size: Size) -> String {
@@ -189,7 +189,7 @@ fn size(size: Size) -> String {
         let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
         return format!("{number}x{height}");
     }
-    format!("{}x{}", size.width.text(Unit::Millimetre), size.height.text(Unit::Millimetre))
+    format!("{}x{}", size.width.exact(Unit::Millimetre), size.height.exact(Unit::Millimetre))
 }
 
 /// Every row of a table as cells.
@@ -288,7 +288,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
 
 /// A size in the unit that it is named in.
 fn sized(row: &SizeRow) -> Cells {
-    let [width, height] = [row.size.width, row.size.height].map(|side| side.text(row.unit));
+    let [width, height] = [row.size.width, row.size.height].map(|side| side.exact(row.unit));
     vec![row.name.clone(), format!("{width}x{height}"), row.origin.clone()]
 }
 
