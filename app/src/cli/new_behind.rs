@@ -163,11 +163,14 @@ fn kind(options: &Options) -> Result<Option<HingeKind>, Trouble> {
     keyed(options, "hinge-kind", HingeKind::ALL, HingeKind::key)
 }
 
+/// Finds a row by its id or name.
+type Find<'a, T> = fn(&'a Tables, &str) -> Option<&'a T>;
+
 /// A row of a table by its id or name; what is not there cannot be made up from its name.
 fn row<'a, T>(
     options: &Options,
     name: &str,
-    (tables, find): (&'a Tables, fn(&'a Tables, &str) -> Option<&'a T>),
+    (tables, find): (&'a Tables, Find<'a, T>),
     all: &'a [T],
     id: fn(&T) -> &str,
 ) -> Result<Option<&'a T>, Trouble> {

@@ -55,7 +55,7 @@ impl Bench {
         let change = Panel::left("bench steps")
             .frame(frame)
             .resizable(false)
-            .exact_size(248.0)
+            .exact_size(276.0)
             .show(ui, |ui| {
                 let change = Panel::bottom("bench template")
                     .frame(Frame::new())
@@ -172,11 +172,13 @@ impl Bench {
             if ui.add_enabled(index < last, small("Next")).on_hover_text("→").clicked() {
                 to = Some(index + 1);
             }
-            if step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand {
-                let button = small("It was cut otherwise…");
-                if ui.add_enabled(self.measured.is_none(), button).clicked() {
-                    self.measured = planned(view);
-                }
+            let cutting =
+                step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand;
+            if cutting
+                && self.measured.is_none()
+                && ui.add(small("It was cut otherwise…")).clicked()
+            {
+                self.measured = planned(view);
             }
         });
         // No field has the focus, and no button that the key would press.
@@ -208,7 +210,10 @@ impl Bench {
     fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let Some(measured) = &mut self.measured else { return };
         ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
-        ui.label(quiet(ui, "Measure from the face, at the sight edge. All else follows."));
+        let edge =
+            if view.mat.layers.len() > 1 { "innermost liner’s sight" } else { "sight" };
+        let words = format!("Measure from the face, at the {edge} edge. All else follows.");
+        ui.label(quiet(ui, &words));
         ui.add_space(6.0);
         let outer = measured.outer.unwrap_or(view.derived.layout.bench.outer);
         let mut board = outer;
@@ -222,8 +227,12 @@ impl Bench {
                 FieldEvent::None => {}
             }
         };
-        row(ui, "wide", |ui| length(ui, "Window width as cut", &mut measured.sight.width));
-        row(ui, "high", |ui| length(ui, "Window height as cut", &mut measured.sight.height));
+        row(ui, "window wide", |ui| {
+            length(ui, "Window width as cut", &mut measured.sight.width);
+        });
+        row(ui, "window high", |ui| {
+            length(ui, "Window height as cut", &mut measured.sight.height);
+        });
         row(ui, "left border", |ui| length(ui, "Left border as cut", &mut measured.left));
         row(ui, "top border", |ui| length(ui, "Top border as cut", &mut measured.top));
         row(ui, "board wide", |ui| length(ui, "Board width as cut", &mut board.width));

@@ -160,7 +160,7 @@ fn shown(window: &Window) -> String {
 fn a_frame_is_chosen_and_its_section_follows() {
     let plans = Plans::new();
     let mut window = turned(&plans);
-    window.click("Work on: Frame and wall");
+    window.click("Work on: Frame, wall");
     assert!(window.has("Section through the package: 4 layers, 0.18 in deep"));
     window.click("Frame: None: matted and bagged");
     window.click("Gallery, wood");

@@ -71,7 +71,7 @@ fn a_row_of_ones_own_is_added() {
     window.click("Table: Frames");
     window.click("Add a row");
     set(&mut window, "own, name", "Ash, as bought");
-    window.click("Work on: Frame and wall");
+    window.click("Work on: Frame, wall");
     window.click("Frame: None: matted and bagged");
     window.click("Ash, as bought");
     let frame = window.mat().behind.package.frame.clone().unwrap();
@@ -109,7 +109,7 @@ fn the_steps_are_a_template_of_ones_own() {
     set(&mut window, "hinge-mat, when", "never");
     window.click("Bench");
     let shown = window.texts();
-    assert!(shown.contains("Sweep for 20\u{a0}in\u{a0}×\u{a0}26\u{a0}in."), "{shown}");
+    assert!(shown.contains("Sweep for 20\u{a0}in ×\u{a0}26\u{a0}in."), "{shown}");
     assert!(!shown.contains("Hinge the mat to its"), "{shown}");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("steps_order: [\"clear\", \"inscribe\","), "{kept}");

@@ -309,18 +309,12 @@ impl Tables {
         })
     }
 
-    /// Both together; a row of `other` takes the place of one with the same name.
+    /// Both together; a row of `other` takes the place of one with the same id or name.
     #[must_use]
     pub fn with(mut self, other: Self) -> Self {
-        fn lay(rows: &mut Vec<SizeRow>, over: Vec<SizeRow>) {
-            for row in over {
-                rows.retain(|old| old.name != row.name);
-                rows.push(row);
-            }
-        }
-        lay(&mut self.outer, other.outer);
-        lay(&mut self.sheets, other.sheets);
-        lay(&mut self.stock, other.stock);
+        lay_by_id(&mut self.outer, other.outer, |row| &row.name);
+        lay_by_id(&mut self.sheets, other.sheets, |row| &row.name);
+        lay_by_id(&mut self.stock, other.stock, |row| &row.name);
         lay_by_id(&mut self.boards, other.boards, |row| &row.id);
         lay_by_id(&mut self.board_facts, other.board_facts, |row| &row.id);
         lay_by_id(&mut self.papers, other.papers, |row| &row.id);
@@ -329,13 +323,7 @@ impl Tables {
         lay_by_id(&mut self.fillers, other.fillers, |row| &row.id);
         lay_by_id(&mut self.frames, other.frames, |row| &row.id);
         lay_by_id(&mut self.bags, other.bags, |row| &row.id);
-        // A step keeps its place in the order of work.
-        for step in other.steps {
-            match self.steps.iter_mut().find(|old| old.id == step.id) {
-                Some(old) => *old = step,
-                None => self.steps.push(step),
-            }
-        }
+        lay_by_id(&mut self.steps, other.steps, |row| &row.id);
         self.steps = ordered(self.steps, &other.steps_order);
         self
     }
@@ -407,8 +395,10 @@ fn ordered(steps: Vec<StepRow>, ids: &[String]) -> Vec<StepRow> {
 
 fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
     for row in over {
-        rows.retain(|old| id(old) != id(&row));
-        rows.push(row);
+        match rows.iter_mut().find(|old| id(old) == id(&row)) {
+            Some(old) => *old = row,
+            None => rows.push(row),
+        }
     }
 }
 

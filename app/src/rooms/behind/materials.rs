@@ -2,7 +2,7 @@
 //! reason. What a person changes is their own and lies over what ships with the program.
 
 use egui::{
-    CentralPanel, Frame, Grid, Key, Margin, Role, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
+    CentralPanel, Frame, Key, Margin, Role, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
     WidgetInfo, vec2,
 };
 use sightedge_core::material::{Cells, Form, Kind, StepRow, cells};
@@ -31,17 +31,40 @@ struct Typed {
     text: String,
 }
 
+/// The width of the buttons that order a row, and of the one that gives it up.
+const ORDER: f32 = 80.0;
+const GIVE_UP: f32 = 38.0;
+
+/// A button as wide as a sign, called `words`.
+fn small_button(ui: &mut Ui, sign: &str, enabled: bool, words: &str, hint: &str) -> bool {
+    let size = vec2(34.0, theme::ROW);
+    let (rect, _) = ui.allocate_exact_size(size, egui::Sense::hover());
+    let button = egui::Button::new(sign);
+    let response = ui.add_enabled_ui(enabled, |ui| ui.put(rect, button)).inner;
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, words));
+    response.on_hover_text(hint).clicked()
+}
+
+/// Text at the left of a cell.
+fn text_in(ui: &mut Ui, width: f32, text: egui::RichText) {
+    let left = egui::Layout::left_to_right(egui::Align::Center);
+    ui.allocate_ui_with_layout(vec2(width, theme::ROW), left, |ui| {
+        ui.set_min_width(width);
+        ui.add(egui::Label::new(text).truncate());
+    });
+}
+
 /// The width of a column, in points, by what it holds.
 fn wide(kind: Kind, column: usize) -> f32 {
     let Some(field) = kind.fields().get(column) else { return 80.0 };
     // All of a step beside each other; its words wrap.
     if kind == Kind::Steps {
         return match field.key {
-            "id" => 76.0,
-            "title" => 130.0,
-            "text" => 244.0,
-            "cautions" => 140.0,
-            _ => 84.0,
+            "id" => 70.0,
+            "title" => 126.0,
+            "text" => 228.0,
+            "cautions" => 124.0,
+            _ => 98.0,
         };
     }
     match (field.key, field.form) {
@@ -120,21 +143,19 @@ impl Materials {
             ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing = vec2(4.0, 3.0);
                 let rows = cells(hall.tables, self.kind);
-                Grid::new(("table", self.kind.key())).show(ui, |ui| {
-                    ui.label("");
+                ui.horizontal_top(|ui| {
+                    text_in(ui, GIVE_UP, egui::RichText::new(""));
                     if self.kind == Kind::Steps {
-                        ui.label(quiet(ui, "order"));
+                        text_in(ui, ORDER, quiet(ui, "order"));
                     }
-                    for field in self.kind.fields() {
-                        ui.label(quiet(ui, field.heading));
-                    }
-                    ui.end_row();
-                    for (place, row) in rows.iter().enumerate() {
-                        let ends = (place == 0, place + 1 == rows.len());
-                        self.row(ui, row, ends, hall, asks);
-                        ui.end_row();
+                    for (column, field) in self.kind.fields().iter().enumerate() {
+                        text_in(ui, wide(self.kind, column), quiet(ui, field.heading));
                     }
                 });
+                for (place, row) in rows.iter().enumerate() {
+                    let ends = (place == 0, place + 1 == rows.len());
+                    ui.horizontal_top(|ui| self.row(ui, row, ends, hall, asks));
+                }
             });
         });
     }
@@ -149,37 +170,27 @@ impl Materials {
     ) {
         let Some(id) = row.first() else { return };
         let own = hall.own.has(self.kind, id);
-        if self.kind == Kind::Steps {
-            ui.horizontal(|ui| {
-                ui.spacing_mut().item_spacing.x = 2.0;
-                for (sign, earlier, end) in [("↑", true, first), ("↓", false, last)] {
-                    let button = egui::Button::new(sign).min_size(vec2(24.0, theme::ROW));
-                    let response = ui.add_enabled(!end, button);
-                    let way = if earlier { "earlier" } else { "later" };
-                    let words = format!("{id}: {way}");
-                    response.widget_info(|| WidgetInfo::labeled(Role::Button, !end, &words));
-                    let hint = format!("One place {way} in the order of work");
-                    if response.on_hover_text(hint).clicked() {
-                        let mut own = hall.own.clone();
-                        own.move_step(hall.tables, id, earlier);
-                        asks.actions.push(Action::Materials(Box::new(own)));
-                    }
-                }
-            });
+        let words = format!("{id}: give up what you changed");
+        let hint = "Give up what you changed; a row of the program comes back as it was";
+        if !own {
+            text_in(ui, GIVE_UP, egui::RichText::new(""));
+        } else if small_button(ui, "×", true, &words, hint) {
+            let mut own = hall.own.clone();
+            own.remove(self.kind, id);
+            self.typed = None;
+            asks.actions.push(Action::Materials(Box::new(own)));
         }
-        if own {
-            let response = ui.add_sized([24.0, theme::ROW], egui::Button::new("×"));
-            let words = format!("{id}: give up what you changed");
-            response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
-            let hint = "Give up what you changed; a row of the program comes back as it was";
-            if response.on_hover_text(hint).clicked() {
-                let mut own = hall.own.clone();
-                own.remove(self.kind, id);
-                self.typed = None;
-                asks.actions.push(Action::Materials(Box::new(own)));
+        if self.kind == Kind::Steps {
+            for (sign, earlier, end) in [("↑", true, first), ("↓", false, last)] {
+                let way = if earlier { "earlier" } else { "later" };
+                let words = format!("{id}: {way}");
+                let hint = format!("One place {way} in the order of work");
+                if small_button(ui, sign, !end, &words, &hint) {
+                    let mut own = hall.own.clone();
+                    own.move_step(hall.tables, id, earlier);
+                    asks.actions.push(Action::Materials(Box::new(own)));
+                }
             }
-        } else {
-            ui.label("");
         }
         for (column, cell) in row.iter().enumerate() {
             self.cell(ui, row, id, (column, cell), own, hall, asks);
@@ -204,10 +215,7 @@ impl Materials {
         if column == 0 && !named {
             let text = egui::RichText::new(id).size(theme::SMALL);
             let text = if own { text.color(palette.accent) } else { text.color(palette.quiet) };
-            ui.add_sized(
-                [width, theme::ROW],
-                egui::Label::new(text).truncate().halign(egui::Align::LEFT),
-            );
+            text_in(ui, width, text);
             return;
         }
         let here = self.typed.as_ref().filter(|typed| typed.id == id && typed.column == column);
@@ -223,7 +231,14 @@ impl Materials {
         let edit = edit.id_salt((self.kind.key(), id, column)).margin(Margin::symmetric(6, 5));
         let response = if words {
             let edit = edit.desired_rows(1).desired_width(width).return_key(None);
-            let response = ui.add(edit);
+            let room = vec2(width, theme::ROW);
+            let down = egui::Layout::top_down(egui::Align::LEFT);
+            let response = ui
+                .allocate_ui_with_layout(room, down, |ui| {
+                    ui.set_width(width);
+                    ui.add(edit)
+                })
+                .inner;
             if response.has_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
                 response.surrender_focus();
             }

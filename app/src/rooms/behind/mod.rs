@@ -56,7 +56,7 @@ impl Behind {
             .show(ui, |ui| {
                 let parts = [
                     (Part::Sheet, "Sheet"),
-                    (Part::Frame, "Frame and wall"),
+                    (Part::Frame, "Frame, wall"),
                     (Part::Materials, "Materials"),
                 ];
                 let width = ui.available_width() - 12.0;
