@@ -9,6 +9,7 @@ use sightedge_core::material::Own;
 
 use crate::handle::Handle;
 use crate::rooms::Room;
+use crate::words::Words;
 
 /// One ask.
 #[derive(Clone, Debug)]
@@ -29,6 +30,8 @@ pub enum Action {
     Tick(String),
     /// The person's own materials are these from now on.
     Materials(Box<Own>),
+    /// The person's usual words for inscriptions are these from now on.
+    Words(Box<Words>),
     /// What the window itself does.
     Do(Deed),
 }

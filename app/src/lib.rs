@@ -26,3 +26,4 @@ pub mod view;
 pub mod widgets;
 pub mod window;
 pub mod wording;
+pub mod words;

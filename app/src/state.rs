@@ -8,6 +8,8 @@ use sightedge_core::length::Unit;
 use sightedge_core::material::{Own, Tables};
 use sightedge_core::spec::Document;
 
+use crate::words::Words;
+
 /// Settings of the window. All of them are small comforts: a file that cannot be read is
 /// started anew.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -30,6 +32,8 @@ pub struct Settings {
     pub hidden: bool,
     /// The magnified corner.
     pub corner: bool,
+    /// What new inscriptions begin with.
+    pub words: Words,
 }
 
 /// The greys the surround can have, near black to near white (mid grey at first).
@@ -48,6 +52,7 @@ impl Default for Settings {
             dimensions: true,
             hidden: false,
             corner: false,
+            words: Words::default(),
         }
     }
 }

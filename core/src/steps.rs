@@ -6,10 +6,11 @@ use std::collections::BTreeMap;
 use crate::derived::Derived;
 use crate::geometry::{Sides, Size};
 use crate::hinges::{HingePlan, mat_hinge};
+use crate::inscription::Written;
 use crate::length::{Length, Unit};
 use crate::material::{StepRow, Tables};
 use crate::package::{Hung, Packed};
-use crate::spec::{Document, Entry, EntryKind, HingeKind, Variant, VariantId};
+use crate::spec::{Document, Entry, EntryKind, Front, HingeKind, Variant, VariantId};
 
 /// One step with its figures filled in.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -145,6 +146,45 @@ impl Words {
     }
 }
 
+/// What is written, in words: this print's own, or what one usually writes.
+fn inscription_figures(
+    document: &Document,
+    derived: &Derived,
+    made: &mut BTreeMap<&'static str, String>,
+) {
+    let told = |one: &Written| {
+        let sign = if one.sign { "(sign)" } else { "" };
+        format!("{} {sign}", one.text).trim().to_owned()
+    };
+    let (mut behind, mut words, mut signing) = (
+        "behind the margin where there is one",
+        "title, © year, name, number and signature".to_owned(),
+        "Where the mat itself is signed: now, after it is fixed, lower right, in pencil."
+            .to_owned(),
+    );
+    if let Some(inscription) = &derived.inscription {
+        behind =
+            if inscription.behind_image { "behind the image" } else { "behind the margin" };
+        if !inscription.back.is_empty() {
+            words = inscription.back.iter().map(told).collect::<Vec<_>>().join(" / ");
+        }
+        let front = document.inscribed.as_ref().map(|inscribed| inscribed.wish.front);
+        let lines = inscription.front.iter().map(told).collect::<Vec<_>>().join(" / ");
+        signing = match front {
+            Some(Front::Mat) => format!(
+                "At the lower right of the mat, now that it is fixed, in pencil: {lines}."
+            ),
+            Some(Front::Margin) => {
+                format!("Nothing on the mat. In the margin under the picture stands: {lines}.")
+            }
+            Some(Front::Nothing) | None => "Nothing is written on the front.".to_owned(),
+        };
+    }
+    made.insert("behind", behind.to_owned());
+    made.insert("words", words);
+    made.insert("signing", signing);
+}
+
 fn figures(
     document: &Document,
     variant: &Variant,
@@ -160,6 +200,7 @@ fn figures(
         None => "a soft pencil (2B), light pressure; on resin-coated paper a film-marking pen",
     };
     made.insert("writing", writing.to_owned());
+    inscription_figures(document, derived, &mut made);
 
     let (bench, exact) = (&derived.layout.bench, &derived.layout.exact);
     made.insert("outer", to.size(bench.outer));

@@ -52,6 +52,10 @@ impl App {
             self.lay(*own);
             return;
         }
+        if let Action::Words(words) = action {
+            self.settings.words = *words;
+            return;
+        }
         let Some(bench) = self.benches.get_mut(self.front) else { return };
         let outcome = match action {
             Action::Run(command) => {
@@ -74,9 +78,11 @@ impl App {
                 bench.desk.tick(&step, &crate::clock::today());
                 Ok(())
             }
-            Action::Select(_) | Action::Point(_) | Action::Materials(_) | Action::Do(_) => {
-                Ok(())
-            }
+            Action::Select(_)
+            | Action::Point(_)
+            | Action::Materials(_)
+            | Action::Words(_)
+            | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {
             self.said = Some(refusal.to_string());

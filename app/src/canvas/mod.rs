@@ -170,6 +170,7 @@ impl Canvas {
         );
         paint::paint(&painter, lens, &front, inks, shows.vision, &|_| pictures.to_vec());
         overlay::plates(&painter, lens, bench, shows, inks);
+        overlay::writing(&painter, lens, desk, inks);
         if let Some(place) = self.pointed {
             overlay::place(ui, &painter, lens, bench, place);
         }

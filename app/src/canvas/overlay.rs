@@ -8,12 +8,14 @@ use sightedge_core::geometry::{Path, Rect as BoardRect, Side};
 use sightedge_core::length::{Length, parse};
 use sightedge_core::material::Colour;
 use sightedge_core::plates;
+use sightedge_core::spec::Front;
 
 use super::drag::Drag;
 use super::hand::{edge_of, grip};
 use super::lens::Lens;
 use super::paint::{self, Inks};
 use super::{Shows, label_rect};
+use crate::desk::Desk;
 use crate::handle::{Bench, Handle};
 use crate::{theme, wording};
 
@@ -62,6 +64,20 @@ pub(super) fn plates(
             paint::paint(&painter, lens, &drawing, inks, None, &none);
         }
     }
+}
+
+/// What is written on the front: in pencil on the paper, or on the mat.
+pub(super) fn writing(painter: &Painter, lens: Lens, desk: &Desk, inks: Inks) {
+    let wanted = desk.document().inscribed.as_ref();
+    let (Some(wanted), Some(made)) = (wanted, &desk.derived().inscription) else { return };
+    let line = match wanted.wish.front {
+        Front::Mat => inks.board,
+        // Paper is white, or nearly.
+        Front::Margin | Front::Nothing => Color32::from_gray(72),
+    };
+    let items = plates::inscription::on_front(made);
+    let drawing = Drawing { items, ..Drawing::default() };
+    paint::paint(painter, lens, &drawing, Inks { line, ..inks }, None, &|_| Vec::new());
 }
 
 /// What can be taken hold of shows itself: a thin line, and marks where it has the focus.

@@ -412,7 +412,10 @@ impl Brush<'_> {
             // True to the board, whether or not it can be read from here.
             TextRole::Hand => size.clamp(2.0, 400.0),
         });
-        let words = crate::wording::set(&text.text);
+        let words = match text.role {
+            TextRole::Hand => text.text.clone(),
+            TextRole::Figure | TextRole::Label => crate::wording::set(&text.text),
+        };
         let galley = self.painter.layout_no_wrap(words, font, ink);
         let (long, high) = (galley.size().x, galley.size().y);
         let at = self.lens.screen(text.at);

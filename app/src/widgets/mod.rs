@@ -4,6 +4,7 @@ mod choice;
 mod length_field;
 mod opening;
 mod rows;
+mod text_field;
 
 pub use choice::{choice, entry};
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
@@ -11,3 +12,4 @@ pub use opening::opening;
 pub use rows::{
     field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,
 };
+pub use text_field::text;

@@ -71,7 +71,7 @@ fn a_row_of_ones_own_is_added() {
     window.click("Table: Frames");
     window.click("Add a row");
     set(&mut window, "own, name", "Ash, as bought");
-    window.click("Work on: Frame, wall");
+    window.click("Work on: Frame");
     window.click("Frame: None: matted and bagged");
     window.click("Ash, as bought");
     let frame = window.mat().behind.package.frame.clone().unwrap();

@@ -26,6 +26,7 @@ mod describe;
 mod error;
 mod fonts;
 mod frame;
+mod inscription;
 mod marks;
 mod names;
 mod page;

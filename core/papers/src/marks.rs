@@ -182,7 +182,11 @@ impl Marks<'_> {
     }
 
     fn text(&self, text: &Text) -> Mark {
-        let s = typeset(&text.text);
+        // What is written by hand stands as it is written: 3/25 is no fraction.
+        let s = match text.role {
+            TextRole::Hand => text.text.clone(),
+            TextRole::Figure | TextRole::Label => typeset(&text.text),
+        };
         let height = self.scale.mm(text.height);
         // A line is as high as its letters and the room between two of them.
         let size = height * 0.84 * 72.0 / 25.4;
@@ -201,7 +205,7 @@ impl Marks<'_> {
         };
         let [x, y] = if text.turned { [x + fall, y - start] } else { [x + start, y + fall] };
         let [x, y, w, size] = [x, y, w, size].map(fine);
-        let label = text.role == TextRole::Label;
+        let label = text.role != TextRole::Figure;
         Mark::Text { x, y, w, s, size, turned: text.turned, label }
     }
 }

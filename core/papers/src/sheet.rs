@@ -152,7 +152,7 @@ pub(crate) fn pages(
 
     let half = (wide - 8.0) / 2.0;
     section(plan, window, [MARGIN, y, half, SIGN + heading], &mut leaf);
-    sign([MARGIN + half + 8.0, y, half], &mut leaf);
+    sign(plan, [MARGIN + half + 8.0, y, half], &mut leaf);
     y += SIGN + heading + space;
     foot.lay([MARGIN, y, wide, bottom], plan, &mut leaf);
     plan.foot(&mut leaf, [page_wide, page_high], [1, 1]);
@@ -355,35 +355,43 @@ impl Foot {
     }
 }
 
-/// Places for the inscription and the signatures.
-fn sign([x, y, w]: [f64; 3], leaf: &mut Leaf) {
+/// Places for the inscription and the signatures; what is known of it stands there already.
+fn sign(plan: &Plan<'_>, [x, y, w]: [f64; 3], leaf: &mut Leaf) {
     let y = leaf.heading(x, y, w, 2, "Inscription and signatures");
     let third = w / 3.0;
     let step = 8.6;
-    let rows: [&[(&str, f64)]; 3] = [
-        &[("Title", third * 2.0 - 2.0), ("Number", third)],
-        &[("Client", third * 2.0 - 2.0), ("Date", third)],
-        &[("Maker", third * 2.0 - 2.0), ("Date", third)],
+    let recorded = plan.document.inscribed.as_ref().map(|inscribed| &inscribed.recorded);
+    let title = recorded.map(|recorded| recorded.title.clone()).unwrap_or_default();
+    let number = recorded
+        .and_then(|recorded| Some(recorded.notation?.text(recorded.numerals)))
+        .unwrap_or_default();
+    let none = String::new();
+    let rows: [&[(&str, &String, f64)]; 3] = [
+        &[("Title", &title, third * 2.0 - 2.0), ("Number", &number, third)],
+        &[("Client", &none, third * 2.0 - 2.0), ("Date", &none, third)],
+        &[("Maker", &none, third * 2.0 - 2.0), ("Date", &none, third)],
     ];
     let mut marks = Vec::new();
     for (index, row) in rows.into_iter().enumerate() {
         let foot = 2.4 + step * count(index) + SMALL.pitch() * 0.8;
         let mut at = 0.0;
-        for (word, wide) in row {
-            let (w, size) = (SMALL.width(word), SMALL.size);
-            marks.push(Mark::Text {
-                x: at,
-                y: foot,
-                w,
-                s: (*word).to_owned(),
-                size,
-                turned: false,
-                label: true,
-            });
-            let line = vec![[fine(at + w + 2.0), foot], [fine(at + wide), foot]];
-            marks.push(Mark::Line { p: line, closed: false, pen: "fine" });
+        let mut set = |x: f64, style: crate::words::Style, s: String, label| {
+            let (w, size) = (style.width(&s), style.size);
+            marks.push(Mark::Text { x, y: foot, w, s, size, turned: false, label });
+            w
+        };
+        let mut lines = Vec::new();
+        for (word, known, wide) in row {
+            let w = set(at, SMALL, (*word).to_owned(), true);
+            let from = fine(at + w + 2.0);
+            if !known.is_empty() {
+                set(fine(from + 1.0), BODY, BODY.shortened(known, wide - w - 3.0), false);
+            }
+            lines.push(vec![[from, foot], [fine(at + wide), foot]]);
             at += wide + 2.0;
         }
+        let drawn = |p| Mark::Line { p, closed: false, pen: "fine" };
+        marks.extend(lines.into_iter().map(drawn));
     }
     // One drawing: a place to write on says nothing that would be read aloud line by line.
     let alt = "Places for title, number and signatures.".to_owned();

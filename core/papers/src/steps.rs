@@ -59,6 +59,7 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
         y += high;
     }
     leaves.push(leaf);
+    leaves.extend(crate::inscription::page(plan));
     let all = leaves.len();
     for (index, leaf) in leaves.iter_mut().enumerate() {
         plan.foot(leaf, size, [index + 1, all]);

@@ -92,8 +92,9 @@ impl StepRow {
 
 impl StepRow {
     /// The figures of a plan that `{names}` in a step may stand for.
-    pub const FIGURES: [&str; 38] = [
+    pub const FIGURES: [&str; 41] = [
         "bag",
+        "behind",
         "count",
         "depth",
         "gap",
@@ -122,6 +123,7 @@ impl StepRow {
         "rise",
         "sheet_left",
         "sheet_top",
+        "signing",
         "slack",
         "stop_bottom",
         "stop_left",
@@ -130,6 +132,7 @@ impl StepRow {
         "tab_width",
         "tissue",
         "window",
+        "words",
         "writing",
     ];
 

@@ -5,6 +5,7 @@ use egui::{
     Pos2, Rect, Response, Role, Sense, Slider, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 use sightedge_core::command::Command;
+use sightedge_core::drawing::Drawing;
 use sightedge_core::geometry::{Point, Rect as BoardRect, Size};
 use sightedge_core::hinges::{Hinge, HingePlan, places};
 use sightedge_core::length::{Length, Unit, parse};
@@ -188,11 +189,22 @@ impl Canvas {
         let ink = inks(surround, Some(under));
         let ink = Inks { line: ink.board, ..ink };
         paint(&painter, lens, &drawing, ink, None, &|_| hall.pictures.to_vec());
+        self.writing(&painter, lens, view, ink);
         let Some(plan) = held::plan(view) else { return };
         let scene = Scene { view, plan, lens, outer, room };
         self.hinges(ui, desk, scene, asks);
         self.keys(ui, scene, asks);
         self.tell(ui, scene);
+    }
+
+    /// What is written on the side that is seen.
+    fn writing(&self, painter: &egui::Painter, lens: Lens, view: &View<'_>, ink: Inks) {
+        let Some(inscription) = &view.derived.inscription else { return };
+        if self.way == Way::TurnedOver {
+            let items = plates::inscription::on_back(inscription, &view.derived.layout);
+            let drawing = Drawing { items, ..Drawing::default() };
+            paint(painter, lens, &drawing, ink, None, &|_| Vec::new());
+        }
     }
 
     fn look(

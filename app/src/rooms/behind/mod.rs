@@ -8,6 +8,7 @@ mod materials;
 mod paper;
 mod parts;
 mod section;
+mod written;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use sightedge_core::finding::Severity;
@@ -28,6 +29,7 @@ use materials::Materials;
 enum Part {
     #[default]
     Sheet,
+    Inscription,
     Frame,
     Materials,
 }
@@ -56,7 +58,8 @@ impl Behind {
             .show(ui, |ui| {
                 let parts = [
                     (Part::Sheet, "Sheet"),
-                    (Part::Frame, "Frame, wall"),
+                    (Part::Inscription, "Inscription"),
+                    (Part::Frame, "Frame"),
                     (Part::Materials, "Materials"),
                 ];
                 let width = ui.available_width() - 12.0;
@@ -72,6 +75,7 @@ impl Behind {
                             paper::show(ui, &view, asks);
                             held::show(ui, &view, asks);
                         }
+                        Part::Inscription => written::show(ui, &view, hall, asks),
                         Part::Frame => frame::show(ui, &view, asks),
                         Part::Materials => self.materials.kinds(ui, hall),
                     }
@@ -97,20 +101,21 @@ impl Behind {
                             Part::Sheet => {
                                 figures::sheet(ui, &view, self.canvas.air(&view).now);
                             }
+                            Part::Inscription => written::words(ui, &view),
                             Part::Frame | Part::Materials => figures::package(ui, &view),
                         }
                     });
                 panels::checks(ui, &view, asks);
             });
         match self.part {
-            Part::Sheet => self.canvas.show(ui, desk, &view, hall, asks),
+            Part::Sheet | Part::Inscription => self.canvas.show(ui, desk, &view, hall, asks),
             Part::Frame | Part::Materials => section::show(ui, &view),
         }
     }
 
     /// What is wanted of the picture of the plan in front.
     pub(super) fn wanted(&self, desk: &Desk, pixels_per_point: f32) -> Option<Wanted> {
-        if self.part != Part::Sheet {
+        if !matches!(self.part, Part::Sheet | Part::Inscription) {
             return None;
         }
         let view = View::of(desk, None)?;
@@ -136,9 +141,19 @@ impl Behind {
 
 /// Whether a rule judges what lies behind the mat.
 fn is_behind(rule: &str) -> bool {
-    ["hinge-", "movement-", "frame-", "hanging-", "package-", "glazing-", "mat-corners", "bag-"]
-        .iter()
-        .any(|start| rule.starts_with(start))
+    [
+        "hinge-",
+        "movement-",
+        "frame-",
+        "hanging-",
+        "package-",
+        "glazing-",
+        "mat-corners",
+        "bag-",
+        "inscription-",
+    ]
+    .iter()
+    .any(|start| rule.starts_with(start))
 }
 
 /// A title over a part of the figures.

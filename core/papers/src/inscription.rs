@@ -1,0 +1,97 @@
+//! What is written on the print and on its mat: both sides at a scale, the words in full, and
+//! with what. A page at the end of the steps.
+
+use std::collections::BTreeMap;
+
+use sightedge_core::drawing::Drawing;
+use sightedge_core::inscription::{Inscription, Written};
+use sightedge_core::length::typeset;
+use sightedge_core::plates::inscription;
+
+use crate::frame::{GAP, MARGIN, Plan};
+use crate::marks::{Marks, Scale};
+use crate::page::{Block, Leaf};
+use crate::words::{BODY, SMALL, STRONG, length};
+
+/// The page; `None` where nothing is to be written.
+pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
+    let made = plan.derived.inscription.as_ref()?;
+    let [page_wide, page_high] = plan.paper.size();
+    let wide = page_wide - 2.0 * MARGIN;
+    let mut leaf = Leaf::default();
+    let top = plan.head(&mut leaf, "Inscription", wide);
+    let half = (wide - GAP * 2.0) / 2.0;
+    let right = MARGIN + half + GAP * 2.0;
+    // Half of the page for the drawings, the rest for what is written out.
+    let high = (page_high - MARGIN - top) * 0.55;
+    let layout = &plan.derived.layout;
+    let back = inscription::back(made, layout, &plan.derived.behind.sheets);
+    let behind = if made.behind_image { "image" } else { "margin" };
+    let name = format!("On the back of the sheet, behind the {behind}");
+    let left_end = side(&mut leaf, [MARGIN, top, half, high], &name, &back, &made.back);
+    let front = inscription::front(made, layout);
+    let right_end = if made.front.is_empty() {
+        leaf.heading(right, top, half, 2, "On the front: nothing")
+    } else {
+        side(
+            &mut leaf,
+            [right, top, half, high],
+            "On the front, after it is fixed",
+            &front,
+            &made.front,
+        )
+    };
+    let y = left_end.max(right_end) + GAP;
+    let y = leaf.heading(MARGIN, y, wide, 2, "With what, and where");
+    let how = format!("With {}. {}", made.tool.with, made.tool.how);
+    let y = leaf.text(MARGIN, y, wide, BODY, BODY.lines(&how, wide));
+    leaf.text(MARGIN, y, wide, BODY, BODY.lines(&typeset(&heights(plan, made)), wide));
+    Some(leaf)
+}
+
+/// How far the lowest line of the back ends above the sheet's edge.
+fn heights(plan: &Plan<'_>, made: &Inscription) -> String {
+    let window = plan.derived.layout.exact.openings.first();
+    let (Some(window), Some(last)) = (window, made.back.last()) else { return String::new() };
+    let above = window.sheet.bottom() - last.place.bottom();
+    let above = above.round_to(plan.document.ruler.step());
+    format!(
+        "On the back the lowest line ends {} above the sheet's lower edge.",
+        length(above, plan.unit())
+    )
+}
+
+/// One side at the largest scale that fits, and its lines; returns where it ends.
+fn side(
+    leaf: &mut Leaf,
+    [x, y, w, h]: [f64; 4],
+    name: &str,
+    drawing: &Drawing,
+    lines: &[Written],
+) -> f64 {
+    let y = leaf.heading(x, y, w, 2, name);
+    let size = drawing.bounds.size;
+    let fits = |scale: &Scale| scale.mm(size.width) <= w && scale.mm(size.height) <= h;
+    let scale = Scale::SMALLER.into_iter().map(Scale::smaller).find(fits);
+    let scale = scale.unwrap_or(Scale::smaller(100));
+    let pictures = BTreeMap::new();
+    let marks = Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
+    let made = marks.of(drawing);
+    let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
+    let words: Vec<String> = lines.iter().map(told).collect();
+    let alt = format!("{name}, {}: {}.", scale.name(), words.join("; "));
+    leaf.blocks.push(Block::Drawing { x, y, w: wide, h: high, alt, marks: made });
+    let y = leaf.text(x, y + high + 1.6, w, SMALL, vec![format!("Scale {}", scale.name())]);
+    leaf.text(
+        x,
+        y + 1.6,
+        w,
+        STRONG,
+        words.iter().flat_map(|line| STRONG.lines(line, w)).collect(),
+    )
+}
+
+fn told(one: &Written) -> String {
+    let sign = if one.sign { "(sign)" } else { "" };
+    format!("{}  {sign}", one.text).trim().to_owned()
+}
