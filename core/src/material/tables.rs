@@ -8,6 +8,7 @@ use serde::Deserialize;
 use super::rows::{
     BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, SavedStep, TissueRow,
 };
+use super::step::{StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};
@@ -56,105 +57,6 @@ pub struct BoardFacts {
     pub price: String,
     /// Where these figures come from.
     pub origin: String,
-}
-
-/// A step at the bench before its figures are filled in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct StepRow {
-    /// Its id.
-    pub id: String,
-    /// In a few words.
-    pub title: String,
-    /// What is done; `{names}` stand for figures of the plan.
-    pub text: String,
-    /// What to beware of.
-    pub cautions: Vec<String>,
-    /// Which plans have it; one of [`StepRow::WHENS`].
-    pub when: String,
-}
-
-impl StepRow {
-    /// What `when` may say: nothing for every plan.
-    pub const WHENS: [&str; 11] = [
-        "",
-        "never",
-        "to-cut",
-        "liners-to-cut",
-        "hinged",
-        "yielding",
-        "corners",
-        "strips",
-        "glued",
-        "framed",
-        "unframed",
-    ];
-}
-
-impl StepRow {
-    /// The figures of a plan that `{names}` in a step may stand for.
-    pub const FIGURES: [&str; 41] = [
-        "bag",
-        "behind",
-        "count",
-        "depth",
-        "gap",
-        "glass_caution",
-        "glazing",
-        "glue",
-        "hanging",
-        "hold",
-        "kind",
-        "liners",
-        "locating",
-        "longer",
-        "mass",
-        "mat_edge",
-        "mat_gap",
-        "mat_length",
-        "mat_tape",
-        "outer",
-        "overlap_bottom",
-        "overlap_left",
-        "overlap_right",
-        "overlap_top",
-        "places",
-        "rabbet",
-        "reach",
-        "rise",
-        "sheet_left",
-        "sheet_top",
-        "signing",
-        "slack",
-        "stop_bottom",
-        "stop_left",
-        "stop_right",
-        "stop_top",
-        "tab_width",
-        "tissue",
-        "window",
-        "words",
-        "writing",
-    ];
-
-    /// Why `text` cannot be filled in: a brace that does not close, or a name of no figure.
-    pub(super) fn wrong(text: &str) -> Option<String> {
-        let mut rest = text;
-        while let Some((_, after)) = rest.split_once('{') {
-            let Some((name, behind)) = after.split_once('}') else {
-                return Some(format!(
-                    "the brace before \"{after}\" does not close: }} is wanted"
-                ));
-            };
-            if !Self::FIGURES.contains(&name) {
-                return Some(format!(
-                    "{{{name}}} is no figure of a plan: one of {} is wanted",
-                    Self::FIGURES.join(", ")
-                ));
-            }
-            rest = behind;
-        }
-        None
-    }
 }
 
 /// A size that things are made in.
@@ -379,23 +281,6 @@ fn made<R: Row>(rows: Vec<R>) -> Result<Vec<R::Made>, TableError> {
     rows.into_iter().map(R::made).collect()
 }
 
-/// Steps in the order of `ids`; one that is not named there stays behind the one that was
-/// before it.
-fn ordered(steps: Vec<StepRow>, ids: &[String]) -> Vec<StepRow> {
-    let place = |id: &str| ids.iter().position(|one| one == id);
-    let mut last = 0;
-    let mut placed: Vec<(usize, StepRow)> = steps
-        .into_iter()
-        .map(|step| {
-            // Those at the head that are named nowhere stay there.
-            last = place(&step.id).map_or(last, |place| place + 1);
-            (last, step)
-        })
-        .collect();
-    placed.sort_by_key(|(place, _)| *place);
-    placed.into_iter().map(|(_, step)| step).collect()
-}
-
 fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
     for row in over {
         match rows.iter_mut().find(|old| id(old) == id(&row)) {
@@ -474,86 +359,4 @@ impl SavedBoard {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_ships_can_be_read() {
-        for (name, text) in [
-            ("outer", include_str!("../../../assets/tables/outer-sizes.ron")),
-            ("sheets", include_str!("../../../assets/tables/print-sheets.ron")),
-            ("boards", include_str!("../../../assets/tables/boards.ron")),
-            ("papers", include_str!("../../../assets/tables/papers.ron")),
-            ("tissues", include_str!("../../../assets/tables/tissues.ron")),
-            ("glazing", include_str!("../../../assets/tables/glazing.ron")),
-            ("frames", include_str!("../../../assets/tables/frames.ron")),
-            ("bags", include_str!("../../../assets/tables/bags.ron")),
-            ("steps", include_str!("../../../assets/tables/steps.ron")),
-        ] {
-            let read = Tables::read(text);
-            assert!(read.is_ok(), "{name}: {read:?}");
-        }
-        let shipped = Tables::shipped();
-        assert!(shipped.board("cotton-4-white").is_some(), "the usual board");
-        assert_eq!(
-            shipped.largest_stock(),
-            Some(Size::new(Length::inches(40, 0, 1), Length::inches(60, 0, 1)))
-        );
-    }
-
-    #[test]
-    fn a_wrong_entry_is_refused_with_field_and_reason() {
-        let wrong = |text: &str| Tables::read(text).map_err(|e| e.to_string());
-        assert_eq!(
-            wrong("(outer: [(name: \"odd\", size: \"16x\", origin: \"\")])"),
-            Err("odd, size: a unit is wanted, as in 16x20in or 400x500mm".to_owned())
-        );
-        let board = |colour: &str, thickness: &str, grade: &str| {
-            wrong(&format!(
-                "(boards: [(id: \"b\", name: \"\", colour: \"{colour}\", \
-                 thickness: \"{thickness}\", grade: \"{grade}\")])"
-            ))
-        };
-        assert_eq!(
-            board("white", "1 mm", "unknown"),
-            Err("b, colour: \"white\" is no colour: try #f4f1ea".to_owned())
-        );
-        assert_eq!(
-            board("#fff", "0 mm", "unknown"),
-            Err("b, thickness: 0 mm is no board: 0.05 to 30 mm are wanted".to_owned())
-        );
-        assert!(board("#fff", "1 mm", "fine").is_err_and(|e| e.contains("is no grade")));
-        let frame = |depth: &str, lip: &str| {
-            wrong(&format!(
-                "(frames: [(id: \"f\", name: \"\", rabbet_depth: {depth}, lip: \"{lip}\", \
-                 face: \"20mm\", mass_g_per_m: 3, origin: \"\")])"
-            ))
-        };
-        assert!(frame("Some(\"12mm\")", "6mm").is_ok());
-        assert!(frame("None", "6mm").is_ok());
-        assert_eq!(
-            frame("None", "6"),
-            Err("f, lip: a unit is wanted, as in 1/4in or 6mm".to_owned())
-        );
-        assert_eq!(
-            frame("None", "30mm"),
-            Err("f, face: 20mm is out of range: 30 mm to 500 mm is wanted".to_owned())
-        );
-        let paper = |along: &str, fibre: &str| {
-            wrong(&format!(
-                "(papers: [(id: \"p\", name: \"\", fibre: \"{fibre}\", process: \"inkjet\", \
-                 mass_gsm: None, thickness: None, white: None, along: Some(\"{along}\"), \
-                 across: None, water_based: true, pencil: true, origin: \"\")])"
-            ))
-        };
-        assert!(paper("0.01", "cotton").is_ok());
-        assert_eq!(
-            paper("lots", "cotton"),
-            Err("p, along: \"lots\" is no growth: percent per % RH is wanted, 0 to 1, as in \
-                 0.015"
-                .to_owned())
-        );
-        assert!(paper("0.01", "silk").is_err_and(|e| e.starts_with("p, fibre: \"silk\"")));
-        assert!(wrong("(boards: [(id: 3)])").is_err_and(|e| e.starts_with("line 1, column")));
-    }
-}
+mod tests;
