@@ -126,18 +126,25 @@ impl App {
             own: Own::default(),
             tables: Arc::new(Tables::shipped().clone()),
         };
-        match app.keep.materials() {
-            Ok(own) => app.lay(own),
-            Err(words) => app.asking.push(Asking::tell("Your materials", &words)),
+        let (own, tables, trouble) = app.keep.tables();
+        app.own = own;
+        app.tables = Arc::new(tables);
+        if let Some(words) = trouble {
+            app.asking.push(Asking::tell("Your materials", &words));
         }
         app.dress(context);
         for unsaved in app.keep.left_unsaved() {
             app.asking.push(Asking::restore(unsaved));
         }
         for file in files {
-            app.jobs.open(file, app.settings.unit());
+            app.open_file(file);
         }
         app
+    }
+
+    /// Opens a plan, or begins one for a picture.
+    fn open_file(&mut self, path: PathBuf) {
+        self.jobs.open(path, self.settings.unit(), Arc::clone(&self.tables));
     }
 
     /// Lays a person's own materials over those of the program.
@@ -207,7 +214,7 @@ impl App {
                 self.room = Room::Sheets;
                 self.rooms.gather(context, path);
             } else {
-                self.jobs.open(path, self.settings.unit());
+                self.open_file(path);
             }
         }
         self.closing(context);

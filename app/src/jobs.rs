@@ -5,6 +5,7 @@ mod lane;
 mod picture;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
@@ -167,10 +168,10 @@ impl Jobs {
     }
 
     /// Opens a plan, or a picture with or without a plan beside it.
-    pub fn open(&mut self, path: PathBuf, unit: Unit) {
+    pub fn open(&mut self, path: PathBuf, unit: Unit, tables: Arc<Tables>) {
         let decoder = self.decoder.clone();
         let work = self.told(move || {
-            let opened = open(&path, unit, &decoder);
+            let opened = open(&path, unit, &tables, &decoder);
             Done::Opened(path, Box::new(opened))
         });
         self.opening.push(0, work);
@@ -316,7 +317,7 @@ fn find(plan: &Path, sha256: &str) -> Option<PathBuf> {
 }
 
 /// Opens a plan, or makes one for a picture that has none.
-fn open(path: &Path, unit: Unit, decoder: &Decoder) -> Result<Opened, String> {
+fn open(path: &Path, unit: Unit, tables: &Tables, decoder: &Decoder) -> Result<Opened, String> {
     // Absolute, so that the plan still finds its picture when the program moves on.
     let path = &std::path::absolute(path).map_err(|error| {
         format!("{} is no place that can be opened: {error}", path.display())
@@ -349,7 +350,7 @@ fn open(path: &Path, unit: Unit, decoder: &Decoder) -> Result<Opened, String> {
         sheet,
         image: Rect::at_origin(sheet),
     };
-    let mut document = start.plan(Tables::shipped());
+    let mut document = start.plan(tables);
     if let Some(said) = &said {
         document.log.push(Entry {
             when: String::new(),

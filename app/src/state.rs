@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 use sightedge_core::file;
 use sightedge_core::length::Unit;
-use sightedge_core::material::Own;
+use sightedge_core::material::{Own, Tables};
 use sightedge_core::spec::Document;
 
 use crate::words::Words;
@@ -189,19 +189,46 @@ impl Keep {
         let Some(path) = self.materials_file() else { return Ok(Own::default()) };
         match std::fs::read_to_string(&path) {
             Ok(text) => Own::read(&text).map_err(|error| {
-                format!("{}: {error}. The program's own tables are used.", path.display())
+                format!(
+                    "{}: {error}. Nothing of it is used until that is mended there, or the \
+                     file moved away.",
+                    path.display()
+                )
             }),
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Own::default()),
-            Err(error) => Err(format!("{} could not be read: {error}", path.display())),
+            Err(error) => Err(format!(
+                "{} could not be read: {error}. Nothing of it is used: see that it is yours to \
+                 read, or move it away.",
+                path.display()
+            )),
         }
     }
 
-    /// Keeps a person's own materials.
+    /// The program's tables with a person's own laid over them, and why these could not be
+    /// used where they could not: then the program's stand alone.
+    pub fn tables(&self) -> (Own, Tables, Option<String>) {
+        let (own, words) = match self.materials() {
+            Ok(own) => (own, None),
+            Err(words) => (Own::default(), Some(words)),
+        };
+        let tables = Tables::shipped().clone().with(own.tables());
+        (own, tables, words)
+    }
+
+    /// Keeps a person's own materials. A file that could not be read is put aside first: what
+    /// is in it may be mended.
     ///
     /// # Errors
     /// What the system says.
     pub fn keep_materials(&self, own: &Own) -> std::io::Result<()> {
         let Some(path) = self.materials_file() else { return Ok(()) };
+        if self.materials().is_err() {
+            let aside =
+                (1_u16..).map(|n| path.with_file_name(format!("materials-{n}.unreadable")));
+            if let Some(aside) = aside.into_iter().find(|aside| !aside.exists()) {
+                std::fs::rename(&path, aside)?;
+            }
+        }
         write_whole(&path, own.text().as_bytes())
     }
 

@@ -83,6 +83,7 @@ fn applies(row: &StepRow, variant: &Variant, derived: &Derived) -> bool {
     let kinds = || derived.behind.sheets.iter().map(|sheet| &sheet.hinges);
     let to_cut = !derived.layout.in_hand;
     match row.when.as_str() {
+        "never" => false,
         "to-cut" => to_cut,
         "liners-to-cut" => to_cut && variant.mat.layers.len() > 1,
         "hinged" => kinds().any(|plan| plan.kind.sticks()),
@@ -122,6 +123,11 @@ struct Words(Unit);
 impl Words {
     fn length(self, length: Length) -> String {
         length.text(self.0)
+    }
+
+    /// A length that a figure of the trade may have given, in that one's unit.
+    fn trade(self, length: Length) -> String {
+        length.in_words(self.0)
     }
 
     fn size(self, size: Size) -> String {
@@ -225,10 +231,10 @@ fn figures(
 
     let own = mat_hinge(&mat.behind, exact.outer);
     made.insert("mat_edge", format!("{} edge", own.edge.name()));
-    made.insert("mat_gap", to.length(own.gap));
-    made.insert("mat_tape", to.length(own.tape));
+    made.insert("mat_gap", to.trade(own.gap));
+    made.insert("mat_tape", to.trade(own.tape));
     made.insert("mat_length", to.length(own.length));
-    made.insert("glue", to.length(mat.behind.corners_glued.unwrap_or_default()));
+    made.insert("glue", to.trade(mat.behind.corners_glued.unwrap_or_default()));
     if let Some(sheet) = derived.behind.sheets.first() {
         hinge_figures(&sheet.hinges, to, &mut made);
     }
@@ -244,18 +250,18 @@ fn figures(
 fn hinge_figures(plan: &HingePlan, to: Words, made: &mut BTreeMap<&'static str, String>) {
     made.insert("count", plan.hinges.len().to_string());
     made.insert("kind", plan.kind.name().to_owned());
-    made.insert("reach", to.length(plan.reach));
-    made.insert("slack", to.length(plan.slack));
+    made.insert("reach", to.trade(plan.reach));
+    made.insert("slack", to.trade(plan.slack));
     let places: Vec<String> = plan.hinges.iter().map(|hinge| to.length(hinge.x)).collect();
     made.insert("places", places.join(", "));
     if let Some(first) = plan.locating().or(plan.hinges.first()) {
-        made.insert("tab_width", to.length(first.width));
-        made.insert("hold", to.length(first.hold));
-        made.insert("gap", to.length(first.gap));
+        made.insert("tab_width", to.trade(first.width));
+        made.insert("hold", to.trade(first.hold));
+        made.insert("gap", to.trade(first.gap));
         made.insert("locating", to.length(first.x));
         if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
-            made.insert("longer", to.length(other.rise - first.rise));
-            made.insert("rise", to.length(other.rise));
+            made.insert("longer", to.trade(other.rise - first.rise));
+            made.insert("rise", to.trade(other.rise));
         }
     }
 }
@@ -362,11 +368,29 @@ mod tests {
         assert!(of(&document).iter().all(|step| !step.done));
     }
 
+    /// What a person's own step may name is what a plan with everything in it gives.
     #[test]
-    fn every_figure_of_the_template_is_known() {
-        for row in &Tables::shipped().steps {
-            let opened = row.text.matches('{').count();
-            assert_eq!(opened, row.text.matches('}').count(), "{}", row.id);
-        }
+    fn every_figure_of_a_step_is_known() {
+        let mut document = reference();
+        let behind = &mut document.variants[0].mat.behind;
+        behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+        behind.package.glazing = Tables::shipped().glazing("glass-2").cloned();
+        let variant = &document.variants[0];
+        let derived = derive(&document, variant, Tables::shipped());
+        let mut known = StepRow::FIGURES;
+        known.sort_unstable();
+        let given: Vec<_> = figures(&document, variant, &derived).into_keys().collect();
+        assert_eq!(given, known);
+    }
+
+    #[test]
+    fn a_step_of_never_is_left_out() {
+        let document = reference();
+        let variant = &document.variants[0];
+        let mut tables = Tables::shipped().clone();
+        tables.steps[0].when = "never".to_owned();
+        let derived = derive(&document, variant, &tables);
+        let steps = steps(&document, variant, &derived, &tables);
+        assert_eq!((steps[0].id.as_str(), steps[0].number), ("clear", 1));
     }
 }

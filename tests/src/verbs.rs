@@ -6,6 +6,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
+use sightedge::state::Keep;
 use sightedge_core::length::{Length, Unit, parse};
 
 /// How a verb ended and what it said.
@@ -19,11 +20,16 @@ pub struct Said {
     pub err: String,
 }
 
-/// Runs a verb within this process.
+/// Runs a verb within this process, with the tables of the program alone.
 pub fn run<S: Into<OsString> + Clone>(arguments: &[S]) -> Said {
+    run_with(&Keep::nothing(), arguments)
+}
+
+/// Runs a verb within this process, with the person's own tables from `keep`.
+pub fn run_with<S: Into<OsString> + Clone>(keep: &Keep, arguments: &[S]) -> Said {
     let arguments: Vec<OsString> = arguments.iter().cloned().map(Into::into).collect();
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let exit = sightedge::cli::run(&arguments, &mut out, &mut err).number();
+    let exit = sightedge::cli::run_with(keep, &arguments, &mut out, &mut err).number();
     let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
     Said { exit, out: text(out), err: text(err) }
 }
@@ -90,13 +96,15 @@ impl Bench {
         fs::write(self.path(name), bytes)
     }
 
-    /// Runs a verb as it is typed; every word that starts with `@` is a file in the folder.
+    /// Runs a verb as it is typed; every word that starts with `@` is a file in the folder,
+    /// where the person's own tables are, too.
     pub fn run(&self, line: &str) -> Said {
         let here = |word: String| match word.strip_prefix('@') {
             Some(name) => self.path(name).into_os_string(),
             None => word.into(),
         };
-        run(&typed(line).into_iter().map(here).collect::<Vec<_>>())
+        let words: Vec<_> = typed(line).into_iter().map(here).collect();
+        run_with(&Keep::at(&self.folder), &words)
     }
 
     /// Makes the plan of the picture with `options`, over one that is there.

@@ -108,9 +108,9 @@ impl App {
                 self.jobs
                     .ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
             }
-            (Deed::OpenPath(path), _) => self.jobs.open(path, self.settings.unit()),
+            (Deed::OpenPath(path), _) => self.open_file(path),
             (Deed::OpenDemo, _) => match demo::picture(&self.keep) {
-                Ok(path) => self.jobs.open(path, self.settings.unit()),
+                Ok(path) => self.open_file(path),
                 Err(words) => self.said = Some(words),
             },
             (Deed::Theme, _) => {

@@ -26,7 +26,7 @@ impl App {
                 }
             },
             Done::Chosen(purpose, Some(path), _) => match purpose {
-                Purpose::Open => self.jobs.open(path, self.settings.unit()),
+                Purpose::Open => self.open_file(path),
                 Purpose::SaveAs(id) => self.save_as(id, &path),
                 Purpose::Relink(id) => self.jobs.read(id, path),
             },

@@ -20,7 +20,7 @@ impl App {
                 self.quitting = false;
                 self.benches.iter_mut().for_each(|bench| bench.leaving = Leaving::Stays);
             }
-            Answer::Open(path) => self.jobs.open(path, self.settings.unit()),
+            Answer::Open(path) => self.open_file(path),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
             Answer::Relink(id, path) => self.jobs.read(id, path),
             Answer::Restore(unsaved) => {

@@ -91,6 +91,13 @@ impl App {
             tables: &self.tables,
         };
         self.rooms.show(ui, self.room, hall, asks);
+        if let Some(bench) = self.benches.get(self.front)
+            && let Some(path) = bench.desk.picture()
+            && let Some(wanted) =
+                self.rooms.wanted(self.room, &bench.desk, ui.pixels_per_point())
+        {
+            self.textures.want(&mut self.jobs, ui.ctx(), bench.id, &path, wanted);
+        }
     }
 
     pub(super) fn plan(&mut self, ui: &mut Ui, asks: &mut Asks) {

@@ -74,6 +74,35 @@ impl Default for Canvas {
     }
 }
 
+/// What is wanted of a picture that a lens shows within `room`.
+pub(crate) fn wanted(
+    lens: Lens,
+    room: Rect,
+    image: BoardRect,
+    pixels_per_point: f32,
+) -> Option<Wanted> {
+    let shown = lens.screen_rect(image);
+    let (min, max) = (shown.min * pixels_per_point, shown.max * pixels_per_point);
+    let size = max.round() - min.round();
+    if !(size.x >= 1.0 && size.y >= 1.0) {
+        return None;
+    }
+    let seen = shown.intersect(room);
+    let share = |value: f32, from: f32, to: f32| (value - from) / (to - from);
+    let part = Rect::from_min_max(
+        egui::pos2(
+            share(seen.left(), shown.left(), shown.right()),
+            share(seen.top(), shown.top(), shown.bottom()),
+        ),
+        egui::pos2(
+            share(seen.right(), shown.left(), shown.right()),
+            share(seen.bottom(), shown.top(), shown.bottom()),
+        ),
+    );
+    let size = sightedge_pictures::Size::new(pixels(size.x), pixels(size.y));
+    Some(Wanted { size, seen: part })
+}
+
 impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
@@ -102,27 +131,7 @@ impl Canvas {
 
     /// What is wanted of the picture: its size in pixels of the screen, and what of it is seen.
     pub fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
-        let lens = self.eye.lens?;
-        let shown = lens.screen_rect(image);
-        let (min, max) = (shown.min * pixels_per_point, shown.max * pixels_per_point);
-        let size = max.round() - min.round();
-        if !(size.x >= 1.0 && size.y >= 1.0) {
-            return None;
-        }
-        let seen = shown.intersect(self.room);
-        let share = |value: f32, from: f32, to: f32| (value - from) / (to - from);
-        let part = Rect::from_min_max(
-            egui::pos2(
-                share(seen.left(), shown.left(), shown.right()),
-                share(seen.top(), shown.top(), shown.bottom()),
-            ),
-            egui::pos2(
-                share(seen.right(), shown.left(), shown.right()),
-                share(seen.bottom(), shown.top(), shown.bottom()),
-            ),
-        );
-        let size = sightedge_pictures::Size::new(pixels(size.x), pixels(size.y));
-        Some(Wanted { size, seen: part })
+        wanted(self.eye.lens?, self.room, image, pixels_per_point)
     }
 
     /// Shows the board and takes the asks of the hand.

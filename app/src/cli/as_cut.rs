@@ -21,7 +21,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options)?;
+    let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let ask = Measures::of_plan(options, plan.document.unit);
     let wanted = |name: &str| {
         Trouble::usage(format!(

@@ -7,7 +7,6 @@ use sightedge_core::derived::derive;
 use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::geometry::Side;
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::material::Tables;
 use sightedge_core::rules::worst;
 use sightedge_core::spec::{Document, VariantId};
 
@@ -28,7 +27,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let several = options.words().len() > 1;
     let (mut exit, mut lists) = (Exit::Done, Vec::new());
     for path in options.words().iter().map(PathBuf::from) {
-        match plans::open(&path, options) {
+        match plans::open(&path, options, streams) {
             Ok(plan) => {
                 let findings = plan.findings();
                 exit = exit.max(code(&findings));
@@ -67,7 +66,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
 /// The findings of the chosen variant in words.
 pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<(), Trouble> {
     let Some(variant) = document.chosen() else { return Ok(()) };
-    let findings = derive(document, variant, Tables::shipped()).findings;
+    let findings = derive(document, variant, &*streams.tables()?).findings;
     write_all(&findings, document, streams)
 }
 
@@ -78,7 +77,7 @@ pub(super) fn tell(
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let Some(variant) = document.variant(id) else { return Ok(Exit::Done) };
-    let findings = derive(document, variant, Tables::shipped()).findings;
+    let findings = derive(document, variant, &*streams.tables()?).findings;
     write_all(&findings, document, streams)?;
     Ok(code(&findings))
 }

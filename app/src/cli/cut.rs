@@ -162,7 +162,7 @@ fn show(
     let mut exit = Exit::Done;
     let mut opened: Vec<(String, Document)> = Vec::new();
     for path in gathered(options)? {
-        match plans::open(&path, options) {
+        match plans::open(&path, options, streams) {
             Ok(plan) => {
                 let name = plan.path.file_name().unwrap_or_default().to_string_lossy();
                 let title = name.trim_end_matches(".sightedge.ron").to_owned();

@@ -15,7 +15,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let mut plan = plans::open(&options.word("a plan")?, options)?;
+    let mut plan = plans::open(&options.word("a plan")?, options, streams)?;
     if options.has("ruler") {
         plan.document.ruler = new::ruler(options, plan.document.unit)?;
     }

@@ -58,7 +58,7 @@ The board
   --exhibition          hold the borders to the exhibition rule
 
 Behind the mat (all of it may be left open)
-  --paper NAME          a paper of the tables, or any other
+  --paper NAME          a paper of the tables, yours or the program's, or any other
   --process NAME        how the picture was made: inkjet, silver, darkroom-colour, pressed ...
   --along C --across C  how it grows along and across its grain, in % per % RH
   --grain width|height  the way its grain runs

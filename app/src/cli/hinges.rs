@@ -21,7 +21,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options)?;
+    let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let derived = plan.derived();
     let mat = &plan.variant().mat;
     let own = mat_hinge(&mat.behind, derived.layout.exact.outer);
@@ -150,20 +150,20 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
             "  {} from the sheet's left: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
              damp, has slack of {}",
             hinge.x.text(unit),
-            hinge.width.text(unit),
-            hinge.hold.text(unit),
-            hinge.rise.text(unit),
+            hinge.width.in_words(unit),
+            hinge.hold.in_words(unit),
+            hinge.rise.in_words(unit),
             travel(&movement.bound.dry),
             travel(&movement.bound.damp),
-            hinge.slack.text(unit)
+            hinge.slack.in_words(unit)
         )?;
     }
     if !plan.kind.sticks() {
         writeln!(
             out,
             "  reaching {} with {} of room for the sheet",
-            plan.reach.text(unit),
-            plan.slack.text(unit)
+            plan.reach.in_words(unit),
+            plan.slack.in_words(unit)
         )?;
     }
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {

@@ -23,9 +23,13 @@ use std::ffi::OsString;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::Arc;
 
 use options::{Known, Options};
 use outcome::Trouble;
+use sightedge_core::material::Tables;
+
+use crate::state::Keep;
 
 pub use outcome::Exit;
 
@@ -33,6 +37,33 @@ pub use outcome::Exit;
 struct Streams<'a> {
     out: &'a mut dyn Write,
     err: &'a mut dyn Write,
+    keep: &'a Keep,
+    tables: Option<Arc<Tables>>,
+}
+
+impl Streams<'_> {
+    /// The program's tables with the person's own laid over them; said once, where their own
+    /// cannot be used.
+    fn tables(&mut self) -> std::io::Result<Arc<Tables>> {
+        if let Some(tables) = &self.tables {
+            return Ok(Arc::clone(tables));
+        }
+        let (_, tables, trouble) = self.keep.tables();
+        if let Some(words) = trouble {
+            writeln!(self.err, "sightedge: {words}")?;
+        }
+        Ok(Arc::clone(self.tables.insert(Arc::new(tables))))
+    }
+
+    /// The same where a plan is begun from them, which would be another one without the
+    /// person's own.
+    fn sound_tables(&mut self) -> Result<Arc<Tables>, Trouble> {
+        let (_, tables, trouble) = self.keep.tables();
+        match trouble {
+            Some(words) => Err(Trouble::unreadable(words)),
+            None => Ok(Arc::clone(self.tables.insert(Arc::new(tables)))),
+        }
+    }
 }
 
 /// A headless verb.
@@ -66,7 +97,17 @@ pub fn main() -> ExitCode {
 
 /// Runs a verb on `arguments`, the program's own name left out, and says how it ended.
 pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> Exit {
-    let mut streams = Streams { out, err };
+    run_with(&Keep::usual(), arguments, out, err)
+}
+
+/// The same with the person's own tables from `keep`.
+pub fn run_with(
+    keep: &Keep,
+    arguments: &[OsString],
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> Exit {
+    let mut streams = Streams { out, err, keep, tables: None };
     match dispatch(arguments, &mut streams) {
         Ok(exit) => exit,
         Err(trouble) => {

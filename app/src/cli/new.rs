@@ -98,7 +98,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     contradictions(options)?;
     let measures = Measures::of(options, &LENGTHS)?;
     let mut said = Vec::new();
-    let wants = Wants::read(options, &measures, &mut said)?;
+    let tables = streams.sound_tables()?;
+    let wants = Wants::read(options, &measures, &tables, &mut said)?;
     let plan = options.path("save").unwrap_or_else(|| files::plan_of(&picture));
     plans::spare(&picture, &plan)?;
     let replace = options.has("replace");
@@ -113,7 +114,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     if measures.taken_as_inches {
         said.push("no unit was typed: inches are taken (--unit mm for millimetres)".to_owned());
     }
-    let document = document(&picture, &plan, &measures, &wants, &mut said)?;
+    let document = document(&picture, &plan, (&measures, &tables), &wants, &mut said)?;
 
     let over = if replace { Over::Anything } else { Over::Nothing };
     files::save(&plan, &document, over)
@@ -167,6 +168,7 @@ impl Wants {
     fn read(
         options: &Options,
         measures: &Measures<'_>,
+        tables: &Tables,
         said: &mut Vec<String>,
     ) -> Result<Self, Trouble> {
         let liners = measures.list("liner")?.unwrap_or_default();
@@ -186,7 +188,7 @@ impl Wants {
                 thickness.text(measures.unit)
             )));
         }
-        let behind = new_behind::read(options, measures, said)?;
+        let behind = new_behind::read(options, measures, tables, said)?;
         Ok(Self {
             sheet: measures.size("sheet")?,
             image: measures.size("image")?,
@@ -262,7 +264,7 @@ pub(super) fn ruler(options: &Options, unit: Unit) -> Result<Ruler, Trouble> {
 fn document(
     picture: &Path,
     plan: &Path,
-    measures: &Measures<'_>,
+    (measures, tables): (&Measures<'_>, &Tables),
     wants: &Wants,
     said: &mut Vec<String>,
 ) -> Result<Document, Trouble> {
@@ -309,11 +311,11 @@ fn document(
         sheet,
         image,
     };
-    let mut document = start.plan(Tables::shipped());
+    let mut document = start.plan(tables);
     document.ruler = wants.ruler;
     let margins = margins(sheet, image);
     shape(&mut document.variants[0].mat, wants, margins, image.size);
-    document.variants[0].mat.fixing = fixing(&document, wants, said);
+    document.variants[0].mat.fixing = fixing(&document, wants, tables, said);
     Ok(document)
 }
 
@@ -347,7 +349,12 @@ fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
 }
 
 /// What is given of the outer size and the borders, or what is taken instead.
-fn fixing(document: &Document, wants: &Wants, said: &mut Vec<String>) -> Fixing {
+fn fixing(
+    document: &Document,
+    wants: &Wants,
+    tables: &Tables,
+    said: &mut Vec<String>,
+) -> Fixing {
     let (unit, placement) = (document.unit, wants.placement);
     match (wants.outer, wants.border) {
         (Some(size), _) => return Fixing::Outer { size, placement },
@@ -365,7 +372,7 @@ fn fixing(document: &Document, wants: &Wants, said: &mut Vec<String>) -> Fixing 
         layout(document, &mat).exact.openings[0].layers[0].clone()
     };
     let window = fixed(Fixing::Borders(Sides::all(least))).sight.bounds.size;
-    let smallest = standard_sizes(window, unit, Tables::shipped())
+    let smallest = standard_sizes(window, unit, tables)
         .into_iter()
         .find(|size| fixed(Fixing::Outer { size: *size, placement }).borders.least() >= least);
     if let Some(size) = smallest {

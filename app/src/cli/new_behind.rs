@@ -43,10 +43,11 @@ pub(super) fn outer(behind: &Behind) -> Option<Size> {
 pub(super) fn read(
     options: &Options,
     measures: &Measures<'_>,
+    tables: &Tables,
     said: &mut Vec<String>,
 ) -> Result<Behind, Trouble> {
     let mut behind = Behind {
-        paper: paper(options, said)?,
+        paper: paper(options, tables, said)?,
         grain: grain(options)?,
         hinged_at: humidity(options, "hinged-at")?,
         hangs_at: hangs(options)?,
@@ -58,11 +59,11 @@ pub(super) fn read(
         .map(|(index, x): (usize, Length)| HingeAt { x, locates: index == 0 })
         .collect();
     behind.hinging.kind = kind(options)?;
-    behind.hinging.tissue = tissue(options)?;
+    behind.hinging.tissue = tissue(options, tables)?;
 
     let package = &mut behind.package;
-    package.frame = frame(options, said)?;
-    package.glazing = glazing(options)?;
+    package.frame = frame(options, tables, said)?;
+    package.glazing = glazing(options, tables)?;
     package.bag = measures.size("bag")?.map(|size| Bag {
         id: String::new(),
         name: "Bag".to_owned(),
@@ -94,11 +95,15 @@ pub(super) fn read(
     Ok(behind)
 }
 
-fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Trouble> {
+fn paper(
+    options: &Options,
+    tables: &Tables,
+    said: &mut Vec<String>,
+) -> Result<Option<Paper>, Trouble> {
     let (along, across) = (rate(options, "along")?, rate(options, "across")?);
     let process = process(options)?;
     let name = options.text("paper")?;
-    let known = name.and_then(|name| Tables::shipped().paper(name)).cloned();
+    let known = name.and_then(|name| tables.paper(name)).cloned();
     let mut paper = match (known, name) {
         (Some(known), _) => known,
         (None, None) if along.is_none() && across.is_none() && process.is_none() => {
@@ -107,8 +112,7 @@ fn paper(options: &Options, said: &mut Vec<String>) -> Result<Option<Paper>, Tro
         (None, name) => {
             let name = name.unwrap_or("Paper");
             if along.is_none() || across.is_none() {
-                let names: Vec<_> =
-                    Tables::shipped().papers.iter().map(|row| row.id.as_str()).collect();
+                let names: Vec<_> = tables.papers.iter().map(|row| row.id.as_str()).collect();
                 said.push(format!(
                     "the paper \"{name}\" is not in the tables ({}): how far it moves is taken \
                      as not known unless --along and --across say",
@@ -159,16 +163,19 @@ fn kind(options: &Options) -> Result<Option<HingeKind>, Trouble> {
     keyed(options, "hinge-kind", HingeKind::ALL, HingeKind::key)
 }
 
+/// Finds a row by its id or name.
+type Find<'a, T> = fn(&'a Tables, &str) -> Option<&'a T>;
+
 /// A row of a table by its id or name; what is not there cannot be made up from its name.
 fn row<'a, T>(
     options: &Options,
     name: &str,
-    find: fn(&'a Tables, &str) -> Option<&'a T>,
+    (tables, find): (&'a Tables, Find<'a, T>),
     all: &'a [T],
     id: fn(&T) -> &str,
 ) -> Result<Option<&'a T>, Trouble> {
     let Some(text) = options.text(name)? else { return Ok(None) };
-    find(Tables::shipped(), text).map(Some).ok_or_else(|| {
+    find(tables, text).map(Some).ok_or_else(|| {
         let ids: Vec<_> = all.iter().map(id).collect();
         let ids = ids.join(", ");
         Trouble::usage(format!(
@@ -177,14 +184,14 @@ fn row<'a, T>(
     })
 }
 
-fn tissue(options: &Options) -> Result<Option<Tissue>, Trouble> {
-    let all = &Tables::shipped().tissues;
-    Ok(row(options, "tissue", Tables::tissue, all, |row| row.id.as_str())?.cloned())
+fn tissue(options: &Options, tables: &Tables) -> Result<Option<Tissue>, Trouble> {
+    let all = &tables.tissues;
+    Ok(row(options, "tissue", (tables, Tables::tissue), all, |row| row.id.as_str())?.cloned())
 }
 
-fn glazing(options: &Options) -> Result<Option<Glazing>, Trouble> {
-    let all = &Tables::shipped().glazing;
-    Ok(row(options, "glazing", Tables::glazing, all, |row| row.id.as_str())?.cloned())
+fn glazing(options: &Options, tables: &Tables) -> Result<Option<Glazing>, Trouble> {
+    let all = &tables.glazing;
+    Ok(row(options, "glazing", (tables, Tables::glazing), all, |row| row.id.as_str())?.cloned())
 }
 
 fn rate(options: &Options, name: &str) -> Result<Option<Rate>, Trouble> {
@@ -229,12 +236,16 @@ fn hangs(options: &Options) -> Result<Option<Hangs>, Trouble> {
     })
 }
 
-fn frame(options: &Options, said: &mut Vec<String>) -> Result<Option<Frame>, Trouble> {
+fn frame(
+    options: &Options,
+    tables: &Tables,
+    said: &mut Vec<String>,
+) -> Result<Option<Frame>, Trouble> {
     let Some(name) = options.text("frame")? else { return Ok(None) };
-    if let Some(known) = Tables::shipped().frame(name) {
+    if let Some(known) = tables.frame(name) {
         return Ok(Some(known.clone()));
     }
-    let names: Vec<_> = Tables::shipped().frames.iter().map(|row| row.id.as_str()).collect();
+    let names: Vec<_> = tables.frames.iter().map(|row| row.id.as_str()).collect();
     said.push(format!(
         "the frame \"{name}\" is not in the tables ({}): a lip of 1/4 in is taken, the depth \
          of its rabbet as not known",

@@ -17,7 +17,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options)?;
+    let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let derived = plan.derived();
     let Some(packed) = &derived.behind.package else {
         return Err(Trouble::unreadable("the plan has no mat: add one first"));

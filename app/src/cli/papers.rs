@@ -26,7 +26,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let out = options.path("out").ok_or_else(|| {
         Trouble::usage("--out is wanted: the folder to write to, as in --out papers")
     })?;
-    let choice = choice(options)?;
+    let mut choice = choice(options)?;
+    choice.tables = Some(streams.tables()?.as_ref().clone());
     let mut plans: Vec<PathBuf> = Vec::new();
     for path in options.words().iter().map(Path::new) {
         if path.is_dir() {

@@ -23,7 +23,7 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options)?;
+    let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let out = options.path("out").ok_or_else(|| {
         Trouble::usage("--out is wanted: the file to write, as in --out matted.png")
     })?;

@@ -1,12 +1,14 @@
 //! Opening the plans that verbs are given.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use sightedge_core::derived::{Derived, derive};
 use sightedge_core::finding::Finding;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
 
+use super::Streams;
 use super::options::Options;
 use super::outcome::Trouble;
 use crate::{files, opening};
@@ -16,6 +18,7 @@ use crate::{files, opening};
 pub(super) struct Opened {
     pub(super) path: PathBuf,
     pub(super) document: Document,
+    pub(super) tables: Arc<Tables>,
     index: usize,
 }
 
@@ -26,7 +29,7 @@ impl Opened {
     }
 
     pub(super) fn derived(&self) -> Derived {
-        derive(&self.document, self.variant(), Tables::shipped())
+        derive(&self.document, self.variant(), &self.tables)
     }
 
     /// What would fail, and what the pictures' files have to say to it.
@@ -52,7 +55,11 @@ pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), Trouble> {
 }
 
 /// Opens a plan; given a picture, the plan beside it.
-pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
+pub(super) fn open(
+    path: &Path,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<Opened, Trouble> {
     let path = files::meant_by(path);
     let document = files::open(&path)
         .map(|opened| opened.document)
@@ -71,5 +78,5 @@ pub(super) fn open(path: &Path, options: &Options) -> Result<Opened, Trouble> {
         let chosen = variants.iter().position(|variant| variant.id == document.chosen);
         chosen.unwrap_or_default()
     };
-    Ok(Opened { path, document, index })
+    Ok(Opened { path, document, tables: streams.tables()?, index })
 }

@@ -1,7 +1,6 @@
 //! `sightedge steps`: what is done at the bench, in order.
 
 use serde_json::{Value, json};
-use sightedge_core::material::Tables;
 use sightedge_core::steps::{Step, steps};
 
 use super::options::{Known, Options};
@@ -15,8 +14,8 @@ pub(super) const VERB: Verb = Verb {
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options)?;
-    let steps = steps(&plan.document, plan.variant(), &plan.derived(), Tables::shipped());
+    let plan = plans::open(&options.word("a plan")?, options, streams)?;
+    let steps = steps(&plan.document, plan.variant(), &plan.derived(), &plan.tables);
     if options.has("json") {
         let steps: Vec<Value> = steps.iter().map(to_json).collect();
         writeln!(streams.out, "{:#}", json!({ "steps": steps }))?;

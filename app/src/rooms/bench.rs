@@ -37,11 +37,11 @@ pub(super) struct Bench {
 }
 
 impl Bench {
-    /// Shows the place.
-    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
-        let Some(desk) = hall.desk() else { return };
-        let Some(view) = View::of(desk, None) else { return };
-        let Some(variant) = desk.variant() else { return };
+    /// Shows the place; gives whether the steps themselves are to be changed.
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) -> bool {
+        let Some(desk) = hall.desk() else { return false };
+        let Some(view) = View::of(desk, None) else { return false };
+        let Some(variant) = desk.variant() else { return false };
         let steps = steps(view.document, variant, view.derived, view.tables);
         let undone = || steps.iter().position(|step| !step.done);
         let at = self.at.as_deref();
@@ -52,11 +52,25 @@ impl Bench {
         let palette = theme::palette(ui);
         let margin = Margin { left: 12, right: 8, top: 10, bottom: 8 };
         let frame = Frame::new().fill(palette.panel).inner_margin(margin);
-        Panel::left("bench steps")
+        let change = Panel::left("bench steps")
             .frame(frame)
             .resizable(false)
-            .exact_size(248.0)
-            .show(ui, |ui| self.list(ui, &steps, index));
+            .exact_size(276.0)
+            .show(ui, |ui| {
+                let change = Panel::bottom("bench template")
+                    .frame(Frame::new())
+                    .show_separator_line(false)
+                    .show(ui, |ui| {
+                        ui.add_space(6.0);
+                        let button = ui.button("Change wording or order…");
+                        let hint = "Your own steps, for every plan: their words, their order, \
+                                    which are left out";
+                        button.on_hover_text(hint).clicked()
+                    });
+                self.list(ui, &steps, index);
+                change.inner
+            })
+            .inner;
         if self.measured.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
@@ -80,6 +94,7 @@ impl Bench {
                 one(ui, step, steps.len());
             });
         });
+        change
     }
 
     /// All of them, with what is done.
@@ -157,11 +172,13 @@ impl Bench {
             if ui.add_enabled(index < last, small("Next")).on_hover_text("→").clicked() {
                 to = Some(index + 1);
             }
-            if step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand {
-                let button = small("It was cut otherwise…");
-                if ui.add_enabled(self.measured.is_none(), button).clicked() {
-                    self.measured = planned(view);
-                }
+            let cutting =
+                step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand;
+            if cutting
+                && self.measured.is_none()
+                && ui.add(small("It was cut otherwise…")).clicked()
+            {
+                self.measured = planned(view);
             }
         });
         // No field has the focus, and no button that the key would press.
@@ -193,7 +210,10 @@ impl Bench {
     fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let Some(measured) = &mut self.measured else { return };
         ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
-        ui.label(quiet(ui, "Measure from the face, at the sight edge. All else follows."));
+        let edge =
+            if view.mat.layers.len() > 1 { "innermost liner’s sight" } else { "sight" };
+        let words = format!("Measure from the face, at the {edge} edge. All else follows.");
+        ui.label(quiet(ui, &words));
         ui.add_space(6.0);
         let outer = measured.outer.unwrap_or(view.derived.layout.bench.outer);
         let mut board = outer;
@@ -207,8 +227,12 @@ impl Bench {
                 FieldEvent::None => {}
             }
         };
-        row(ui, "wide", |ui| length(ui, "Window width as cut", &mut measured.sight.width));
-        row(ui, "high", |ui| length(ui, "Window height as cut", &mut measured.sight.height));
+        row(ui, "window wide", |ui| {
+            length(ui, "Window width as cut", &mut measured.sight.width);
+        });
+        row(ui, "window high", |ui| {
+            length(ui, "Window height as cut", &mut measured.sight.height);
+        });
         row(ui, "left border", |ui| length(ui, "Left border as cut", &mut measured.left));
         row(ui, "top border", |ui| length(ui, "Top border as cut", &mut measured.top));
         row(ui, "board wide", |ui| length(ui, "Board width as cut", &mut board.width));

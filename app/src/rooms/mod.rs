@@ -11,12 +11,13 @@ use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 use sightedge_core::finding::Severity;
 use sightedge_core::material::{Own, Tables};
 
-use crate::action::Deed;
+use crate::action::{Action, Deed};
 use crate::canvas::Shown;
 use crate::desk::Desk;
 use crate::jobs::DeskId;
 use crate::panels::Asks;
 use crate::state::{Keep, Settings};
+use crate::textures::Wanted;
 use crate::theme;
 
 /// A place of work.
@@ -151,7 +152,12 @@ impl Rooms {
             Room::Behind => self.behind.show(ui, hall, asks),
             Room::Papers => self.papers.show(ui, hall, asks),
             Room::Sheets => self.sheets.show(ui, hall, asks),
-            Room::Bench => self.bench.show(ui, hall, asks),
+            Room::Bench => {
+                if self.bench.show(ui, hall, asks) {
+                    self.behind.edit_steps();
+                    asks.actions.push(Action::Do(Deed::Go(Room::Behind)));
+                }
+            }
             Room::Editions => self.editions.show(ui, hall, asks),
         }
     }
@@ -167,6 +173,14 @@ impl Rooms {
     /// Takes in the plans of a folder, to be cut together.
     pub fn gather(&mut self, context: &egui::Context, folder: std::path::PathBuf) {
         self.sheets.gather(context, folder);
+    }
+
+    /// What a place wants of the picture of the plan in front. The mat asks for itself.
+    pub fn wanted(&self, room: Room, desk: &Desk, pixels_per_point: f32) -> Option<Wanted> {
+        match room {
+            Room::Behind => self.behind.wanted(desk, pixels_per_point),
+            _ => None,
+        }
     }
 
     /// What is asked for in the places of work and not answered yet.

@@ -27,6 +27,7 @@ pub struct LengthField<'a> {
     unit: Unit,
     width: f32,
     enabled: bool,
+    in_own_unit: bool,
 }
 
 /// What is typed while a field has the focus.
@@ -43,7 +44,7 @@ struct Typed {
 impl<'a> LengthField<'a> {
     /// A field called `name` (for screen readers), showing `value` in `unit`.
     pub const fn new(name: &'a str, value: Length, unit: Unit) -> Self {
-        Self { name, value, unit, width: 96.0, enabled: true }
+        Self { name, value, unit, width: 96.0, enabled: true, in_own_unit: false }
     }
 
     /// Its width in points.
@@ -60,10 +61,18 @@ impl<'a> LengthField<'a> {
         self
     }
 
+    /// Shows a length that no fraction of the unit says, but its own does, with its own unit:
+    /// a trade figure of 5 mm in a plan in inches.
+    #[must_use]
+    pub const fn in_own_unit(mut self) -> Self {
+        self.in_own_unit = true;
+        self
+    }
+
     /// Shows it.
     pub fn show(self, ui: &mut Ui) -> (Response, FieldEvent) {
         let id = ui.make_persistent_id(("length", self.name));
-        let shown = wording::number(self.value, self.unit);
+        let shown = self.shown();
         if !self.enabled {
             return (self.derived(ui, &shown), FieldEvent::None);
         }
@@ -129,8 +138,18 @@ impl<'a> LengthField<'a> {
         (response, event)
     }
 
+    /// Its number, with its unit where that is not the plan's.
+    fn shown(&self) -> String {
+        let words = self.value.in_words(self.unit);
+        if self.in_own_unit && !words.ends_with(self.unit.sign()) {
+            return wording::set(&words);
+        }
+        wording::number(self.value, self.unit)
+    }
+
     fn edit(self, ui: &mut Ui, id: Id, text: &mut String) -> Response {
-        let sign = self.unit.sign();
+        // What is typed with a unit of its own says it itself.
+        let sign = if length::first_unit(text).is_some() { "" } else { self.unit.sign() };
         let edit = TextEdit::singleline(text)
             .id(id)
             .desired_width(self.width - 34.0)
@@ -146,7 +165,8 @@ impl<'a> LengthField<'a> {
             FontId::proportional(theme::SMALL),
             palette.quiet,
         );
-        let (name, shown) = (self.name.to_owned(), format!("{text} {sign}"));
+        let (name, shown) =
+            (self.name.to_owned(), format!("{text} {sign}").trim_end().to_owned());
         response.widget_info(|| {
             let mut info = WidgetInfo::labeled(Role::TextInput, true, &name);
             info.current_text_value = Some(shown.clone());

@@ -105,8 +105,20 @@ pub fn quiet(ui: &Ui, text: &str) -> RichText {
     RichText::new(text).size(theme::SMALL).color(theme::palette(ui).quiet)
 }
 
-/// A name at the left, a value at the right of the same line.
+/// A name at the left, a value at the right of the same line, or of the next one where both
+/// have no room beside each other.
 pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
+    let wide = |text: &str, size| {
+        let font = FontId::proportional(size);
+        let ink = Color32::PLACEHOLDER;
+        ui.painter().layout_no_wrap(text.to_owned(), font, ink).size().x
+    };
+    let both = wide(name, theme::SMALL) + wide(value, theme::BODY);
+    if both + ui.spacing().item_spacing.x > ui.available_width() {
+        ui.label(quiet(ui, name));
+        let right = Layout::top_down(Align::RIGHT);
+        return ui.with_layout(right, |ui| ui.label(value)).inner;
+    }
     ui.horizontal(|ui| {
         ui.label(quiet(ui, name));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(value)).inner

@@ -186,3 +186,20 @@ fn a_frame_is_chosen_and_its_section_follows() {
     // The hooks are half as far apart as the contents are wide, 11 in: the slope is 4 : 2 1/2.
     assert!(window.texts().contains("at 58°"), "{}", window.texts());
 }
+
+/// A plan opened while its back is looked at shows its picture under the lifted mat, though its
+/// mat was never in front.
+#[test]
+fn the_lifted_mat_shows_the_picture_by_itself() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Seen: Mat lifted");
+    window.settle();
+    let before = window.app().pictures_held().0.textures;
+    let other = plans.plan("another.png", |_| {});
+    window.drop_files(&[&other]);
+    window.wait(1.0);
+    window.settle();
+    assert!(window.has("Seen: Mat lifted"), "the place stays");
+    assert!(window.app().pictures_held().0.textures > before);
+}

@@ -89,3 +89,62 @@ fn tables_that_cannot_be_read_are_told_of() {
     assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
     assert!(file.exists(), "what a person made is left alone");
 }
+
+/// The steps are a template of the person's own: wording, order, and what is left out.
+#[test]
+fn the_steps_are_a_template_of_ones_own() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    window.click("Bench");
+    window.click("Change wording or order…");
+    set(&mut window, "clear, title", "Sweep {widow}");
+    let said = window.texts();
+    assert!(
+        said.contains("clear, title: {widow} is no figure of a plan: one of bag,"),
+        "{said}"
+    );
+    set(&mut window, "clear, title", "Sweep");
+    set(&mut window, "clear, what is done", "Sweep for {outer}.");
+    window.click("clear: earlier");
+    set(&mut window, "hinge-mat, when", "never");
+    window.click("Bench");
+    let shown = window.texts();
+    assert!(shown.contains("Sweep for 20\u{a0}in ×\u{a0}26\u{a0}in."), "{shown}");
+    assert!(!shown.contains("Hinge the mat to its"), "{shown}");
+    let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
+    assert!(kept.contains("steps_order: [\"clear\", \"inscribe\","), "{kept}");
+    window.click("Change wording or order…");
+    window.click("The program’s order");
+    let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
+    assert!(kept.contains("Sweep") && !kept.contains("steps_order"), "{kept}");
+}
+
+/// What cannot be read is not written over by the next change.
+#[test]
+fn broken_tables_are_put_aside_before_others_are_kept() {
+    let plans = Plans::new();
+    let file = plans.folder().join("materials.ron");
+    std::fs::write(&file, "(bags: [broken").unwrap();
+    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[&plans.reference()]);
+    window.click("Close");
+    window.click("Behind it");
+    window.click("Work on: Materials");
+    set(&mut window, "cotton-310, g/m²", "315");
+    let aside = std::fs::read_to_string(plans.folder().join("materials-1.unreadable"));
+    assert_eq!(aside.unwrap(), "(bags: [broken");
+    assert!(std::fs::read_to_string(&file).unwrap().contains("mass_gsm: 315"));
+}
+
+#[test]
+fn a_size_of_ones_own_has_a_name() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    window.click("Table: Outer sizes");
+    window.click("Add a row");
+    set(&mut window, "own, size", "13x13in");
+    set(&mut window, "own, name", "8 × 10 in");
+    assert!(window.texts().contains("is there already"), "{}", window.texts());
+    set(&mut window, "own, name", "House square");
+    let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
+    assert!(kept.contains("House square") && !kept.contains("\"own\""), "{kept}");
+}

@@ -55,6 +55,19 @@ impl Length {
         }
     }
 
+    /// For reading where figures of the trade stand beside the plan's own: a length that is
+    /// whole 64ths of an inch or whole tenths of a millimetre is written in that unit, where
+    /// it is not in the plan's.
+    pub fn in_words(self, unit: Unit) -> String {
+        let tenths = self.is_on(Self::um(100));
+        let fraction = self.write(Style::InchFraction(64)).exact;
+        match unit {
+            Unit::Inch if tenths && !fraction => self.text(Unit::Millimetre),
+            Unit::Millimetre if fraction && !tenths => self.text(Unit::Inch),
+            Unit::Inch | Unit::Millimetre => self.text(unit),
+        }
+    }
+
     /// For saving: a text that reads back as the very same length, in `unit` and as short
     /// as that allows.
     pub fn exact(self, unit: Unit) -> String {

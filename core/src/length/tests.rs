@@ -214,3 +214,16 @@ fn what_is_out_of_measure_is_never_nothing() {
         assert!(error.as_ref().is_err_and(|e| e.starts_with(&wanted)), "{error:?}");
     }
 }
+
+/// Source: the trade's own figures: 5 mm of hold, a gap of 1/8 in.
+#[test]
+fn trade_figures_keep_their_unit() {
+    let told = |length: Length, unit| length.in_words(unit);
+    assert_eq!(told(Length::mm(5), Unit::Inch), "5 mm");
+    assert_eq!(told(Length::um(1500), Unit::Inch), "1.5 mm");
+    assert_eq!(told(Length::inches(1, 1, 2), Unit::Inch), "1 1/2 in");
+    assert_eq!(told(Length::inch_1000ths(60), Unit::Inch), "0.06 in", "in both no fraction");
+    assert_eq!(told(Length::inches(0, 1, 8), Unit::Millimetre), "1/8 in");
+    assert_eq!(told(Length::inches(0, 1, 2), Unit::Millimetre), "12.7 mm");
+    assert_eq!(told(Length::um(1500), Unit::Millimetre), "1.5 mm");
+}

@@ -4,12 +4,14 @@
 mod behind;
 mod own;
 mod rows;
+mod step;
 mod tables;
 
 pub(crate) use behind::keyed;
 pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
 pub use own::{Cells, Field, Form, Kind, Own, cells};
-pub use tables::{BoardFacts, SizeRow, StepRow, TableError, Tables};
+pub use step::StepRow;
+pub use tables::{BoardFacts, SizeRow, TableError, Tables};
 
 use crate::length::Length;
 

@@ -4,169 +4,13 @@
 
 use std::collections::BTreeMap;
 
-use super::behind::keyed;
 use super::tables::{TableError, Tables};
-use super::{Rate, StepRow};
+use super::{Rate, SizeRow, StepRow};
 use crate::geometry::Size;
 use crate::length::{Length, Unit};
 
-keyed! {
-    /// A table that a person edits.
-    Kind {
-        /// Papers.
-        #[default]
-        Papers = "papers", "Papers";
-        /// Boards.
-        Boards = "boards", "Boards";
-        /// Hinge tissues and tapes.
-        Tissues = "tissues", "Tissues and tapes";
-        /// What covers pictures in frames.
-        Glazing = "glazing", "Glazing";
-        /// What fills frames behind the backing.
-        Fillers = "fillers", "Behind the backing";
-        /// Mouldings.
-        Frames = "frames", "Frames";
-        /// Bags for finished pieces.
-        Bags = "bags", "Bags";
-        /// The steps at the bench.
-        Steps = "steps", "Steps at the bench";
-    }
-}
-
-/// What a cell holds.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Form {
-    /// Text, which may have to be a length, a colour or one of a few words.
-    Text,
-    /// Text, or nothing where it is not known.
-    OpenText,
-    /// A whole number.
-    Whole,
-    /// A whole number, or nothing where it is not known.
-    OpenWhole,
-    /// `yes` or `no`.
-    YesNo,
-    /// Several texts, parted by ` | `.
-    Several,
-}
-
-/// A column.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Field {
-    /// As it is written in the file.
-    pub key: &'static str,
-    /// Over the column.
-    pub heading: &'static str,
-    /// What its cells hold.
-    pub form: Form,
-}
-
-const fn field(key: &'static str, heading: &'static str, form: Form) -> Field {
-    Field { key, heading, form }
-}
-
-const ID: Field = field("id", "id", Form::Text);
-const NAME: Field = field("name", "name", Form::Text);
-const ORIGIN: Field = field("origin", "where from", Form::Text);
-const THICKNESS: Field = field("thickness", "thickness", Form::Text);
-const GSM: Field = field("mass_gsm", "g/m²", Form::OpenWhole);
-
-impl Kind {
-    /// Its columns; the first one is the id.
-    pub const fn fields(self) -> &'static [Field] {
-        match self {
-            Self::Papers => {
-                const {
-                    &[
-                        ID,
-                        NAME,
-                        field("fibre", "fibre", Form::Text),
-                        field("process", "made as", Form::Text),
-                        GSM,
-                        field("thickness", "thickness", Form::OpenText),
-                        field("white", "white", Form::OpenText),
-                        field("along", "along, %/%", Form::OpenText),
-                        field("across", "across, %/%", Form::OpenText),
-                        field("water_based", "water-based", Form::YesNo),
-                        field("pencil", "pencil", Form::YesNo),
-                        ORIGIN,
-                    ]
-                }
-            }
-            Self::Boards => {
-                const {
-                    &[
-                        ID,
-                        NAME,
-                        field("colour", "colour", Form::Text),
-                        THICKNESS,
-                        field("grade", "grade", Form::Text),
-                        field("ply", "ply", Form::OpenWhole),
-                        GSM,
-                        field("sheets", "sheets", Form::OpenText),
-                        field("price", "price", Form::OpenText),
-                        field("turns", "may turn", Form::YesNo),
-                        field("origin", "where from", Form::OpenText),
-                    ]
-                }
-            }
-            Self::Tissues => {
-                const {
-                    &[
-                        ID,
-                        NAME,
-                        field("width", "roll", Form::OpenText),
-                        field("tensile_n_per_m", "strip, N/m", Form::OpenWhole),
-                        field("shear_pa", "joint, Pa", Form::OpenWhole),
-                        field("reversible", "reversible", Form::YesNo),
-                        field("pressure_sensitive", "by pressure", Form::YesNo),
-                        ORIGIN,
-                    ]
-                }
-            }
-            Self::Glazing => {
-                const {
-                    &[
-                        ID,
-                        NAME,
-                        THICKNESS,
-                        field("density_kg_m3", "kg/m³", Form::Whole),
-                        field("glass", "glass", Form::YesNo),
-                        ORIGIN,
-                    ]
-                }
-            }
-            Self::Fillers => {
-                const { &[ID, NAME, THICKNESS, field("mass_gsm", "g/m²", Form::Whole), ORIGIN] }
-            }
-            Self::Frames => {
-                const {
-                    &[
-                        ID,
-                        NAME,
-                        field("rabbet_depth", "rabbet", Form::OpenText),
-                        field("lip", "lip", Form::Text),
-                        field("face", "face", Form::Text),
-                        field("mass_g_per_m", "g/m", Form::Whole),
-                        ORIGIN,
-                    ]
-                }
-            }
-            Self::Bags => const { &[ID, NAME, field("size", "size", Form::Text), ORIGIN] },
-            Self::Steps => {
-                const {
-                    &[
-                        ID,
-                        field("title", "title", Form::Text),
-                        field("text", "what is done", Form::Text),
-                        field("cautions", "cautions", Form::Several),
-                        field("when", "when", Form::Text),
-                    ]
-                }
-            }
-        }
-    }
-}
+mod kinds;
+pub use kinds::{Field, Form, Kind};
 
 /// The cells of one row, in the order of its table's fields.
 pub type Cells = Vec<String>;
@@ -175,6 +19,8 @@ pub type Cells = Vec<String>;
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Own {
     rows: BTreeMap<Kind, Vec<Cells>>,
+    /// The ids of the steps in the person's own order; empty for the program's.
+    order: Vec<String>,
 }
 
 impl Own {
@@ -191,6 +37,7 @@ impl Own {
                 own.rows.insert(*kind, rows);
             }
         }
+        own.order = tables.steps_order;
         Ok(own)
     }
 
@@ -205,6 +52,11 @@ impl Own {
                 text.extend(["        ", &row, ",\n"]);
             }
             text.push_str("    ],\n");
+        }
+        if !self.order.is_empty() {
+            let ids = self.order.iter().filter_map(|id| ron::to_string(id).ok());
+            let ids = ids.collect::<Vec<_>>().join(", ");
+            text.extend(["    steps_order: [", &ids, "],\n"]);
         }
         text.push_str(")\n");
         text
@@ -239,12 +91,42 @@ impl Own {
 
     /// Takes a row out; one that ships comes back.
     pub fn remove(&mut self, kind: Kind, id: &str) {
+        if kind == Kind::Steps && Tables::shipped().steps.iter().all(|row| row.id != id) {
+            self.order.retain(|own| own != id);
+        }
         if let Some(rows) = self.rows.get_mut(&kind) {
             rows.retain(|row| row.first().is_none_or(|own| own != id));
             if rows.is_empty() {
                 self.rows.remove(&kind);
             }
         }
+    }
+
+    /// Puts a step one place earlier or later in the order of work; `tables` are those that
+    /// these rows lie over, with these rows on them.
+    pub fn move_step(&mut self, tables: &Tables, id: &str, earlier: bool) {
+        let mut ids: Vec<String> = tables.steps.iter().map(|row| row.id.clone()).collect();
+        let Some(from) = ids.iter().position(|one| one == id) else { return };
+        let to = if earlier { from.checked_sub(1) } else { Some(from + 1) };
+        let Some(to) = to.filter(|to| *to < ids.len()) else { return };
+        ids.swap(from, to);
+        self.order = ids;
+        // An order that changes nothing is none.
+        let plain = Self { rows: self.rows.clone(), order: Vec::new() };
+        let shipped = Tables::shipped().clone();
+        if shipped.with(plain.tables()).steps.iter().map(|row| &row.id).eq(&self.order) {
+            self.order.clear();
+        }
+    }
+
+    /// Whether the steps stand in an order of the person's own.
+    pub const fn has_order(&self) -> bool {
+        !self.order.is_empty()
+    }
+
+    /// Goes back to the program's order of steps.
+    pub fn forget_order(&mut self) {
+        self.order.clear();
     }
 
     /// Whether a row is the person's own.
@@ -291,11 +173,11 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
     Ok(text)
 }
 
-/// A length as a person would type it: in inches where it is a whole number of thousandths or
+/// A length as a person would type it, to the last digit: in inches where it is a whole number of thousandths or
 /// of 128ths of one.
 fn length(length: Length) -> String {
     let inch = length.is_on(Length::inch_1000ths(1)) || length.is_on(Length::inch_128ths(1));
-    length.text(if inch { Unit::Inch } else { Unit::Millimetre })
+    length.exact(if inch { Unit::Inch } else { Unit::Millimetre })
 }
 
 fn size(size: Size) -> String {
@@ -307,7 +189,7 @@ fn size(size: Size) -> String {
         let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
         return format!("{number}x{height}");
     }
-    format!("{}x{}", size.width.text(Unit::Millimetre), size.height.text(Unit::Millimetre))
+    format!("{}x{}", size.width.exact(Unit::Millimetre), size.height.exact(Unit::Millimetre))
 }
 
 /// Every row of a table as cells.
@@ -395,11 +277,20 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
         Kind::Bags => rows(&tables.bags, |row| {
             vec![row.id.clone(), row.name.clone(), size(row.size), row.origin.clone()]
         }),
+        Kind::Outer => rows(&tables.outer, sized),
+        Kind::Sheets => rows(&tables.sheets, sized),
+        Kind::Stock => rows(&tables.stock, sized),
         Kind::Steps => rows(&tables.steps, |row| {
             let StepRow { id, title, text, cautions, when } = row.clone();
             vec![id, title, text, cautions.join(" | "), when]
         }),
     }
+}
+
+/// A size in the unit that it is named in.
+fn sized(row: &SizeRow) -> Cells {
+    let [width, height] = [row.size.width, row.size.height].map(|side| side.exact(row.unit));
+    vec![row.name.clone(), format!("{width}x{height}"), row.origin.clone()]
 }
 
 fn rows<T>(rows: &[T], cells: impl Fn(&T) -> Cells) -> Vec<Cells> {

@@ -3,7 +3,8 @@
 
 use serde::Deserialize;
 
-use super::tables::{StepRow, TableError};
+use super::step::StepRow;
+use super::tables::TableError;
 use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, first_unit, parse, parse_pair};
@@ -339,6 +340,17 @@ impl Row for SavedStep {
         }
         if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
             return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
+        }
+        if self.title.trim().is_empty() {
+            return Err(row.fail("title", "a step has one: a few words are wanted"));
+        }
+        let said = self.cautions.iter().map(|caution| ("cautions", caution));
+        for (field, text) in
+            [("title", &self.title), ("text", &self.text)].into_iter().chain(said)
+        {
+            if let Some(why) = StepRow::wrong(text) {
+                return Err(row.fail(field, &why));
+            }
         }
         let Self { id, title, text, cautions, when } = self;
         Ok(StepRow { id, title, text, cautions, when })

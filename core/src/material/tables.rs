@@ -8,6 +8,7 @@ use serde::Deserialize;
 use super::rows::{
     BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, SavedStep, TissueRow,
 };
+use super::step::{StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};
@@ -39,6 +40,8 @@ pub struct Tables {
     pub bags: Vec<Bag>,
     /// The steps at the bench, in order.
     pub steps: Vec<StepRow>,
+    /// The ids of steps in another order than that of `steps`; empty for none.
+    pub steps_order: Vec<String>,
 }
 
 /// What is known of a board besides what a plan keeps of it.
@@ -54,37 +57,6 @@ pub struct BoardFacts {
     pub price: String,
     /// Where these figures come from.
     pub origin: String,
-}
-
-/// A step at the bench before its figures are filled in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct StepRow {
-    /// Its id.
-    pub id: String,
-    /// In a few words.
-    pub title: String,
-    /// What is done; `{names}` stand for figures of the plan.
-    pub text: String,
-    /// What to beware of.
-    pub cautions: Vec<String>,
-    /// Which plans have it; one of [`StepRow::WHENS`].
-    pub when: String,
-}
-
-impl StepRow {
-    /// What `when` may say: nothing for every plan.
-    pub const WHENS: [&str; 10] = [
-        "",
-        "to-cut",
-        "liners-to-cut",
-        "hinged",
-        "yielding",
-        "corners",
-        "strips",
-        "glued",
-        "framed",
-        "unframed",
-    ];
 }
 
 /// A size that things are made in.
@@ -143,6 +115,8 @@ struct Saved {
     bags: Vec<BagRow>,
     #[serde(default)]
     steps: Vec<SavedStep>,
+    #[serde(default)]
+    steps_order: Vec<String>,
 }
 
 #[derive(Deserialize)]
@@ -236,21 +210,16 @@ impl Tables {
             frames: made(saved.frames)?,
             bags: made(saved.bags)?,
             steps: made(saved.steps)?,
+            steps_order: saved.steps_order,
         })
     }
 
-    /// Both together; a row of `other` takes the place of one with the same name.
+    /// Both together; a row of `other` takes the place of one with the same id or name.
     #[must_use]
     pub fn with(mut self, other: Self) -> Self {
-        fn lay(rows: &mut Vec<SizeRow>, over: Vec<SizeRow>) {
-            for row in over {
-                rows.retain(|old| old.name != row.name);
-                rows.push(row);
-            }
-        }
-        lay(&mut self.outer, other.outer);
-        lay(&mut self.sheets, other.sheets);
-        lay(&mut self.stock, other.stock);
+        lay_by_id(&mut self.outer, other.outer, |row| &row.name);
+        lay_by_id(&mut self.sheets, other.sheets, |row| &row.name);
+        lay_by_id(&mut self.stock, other.stock, |row| &row.name);
         lay_by_id(&mut self.boards, other.boards, |row| &row.id);
         lay_by_id(&mut self.board_facts, other.board_facts, |row| &row.id);
         lay_by_id(&mut self.papers, other.papers, |row| &row.id);
@@ -259,13 +228,8 @@ impl Tables {
         lay_by_id(&mut self.fillers, other.fillers, |row| &row.id);
         lay_by_id(&mut self.frames, other.frames, |row| &row.id);
         lay_by_id(&mut self.bags, other.bags, |row| &row.id);
-        // A step keeps its place in the order of work.
-        for step in other.steps {
-            match self.steps.iter_mut().find(|old| old.id == step.id) {
-                Some(old) => *old = step,
-                None => self.steps.push(step),
-            }
-        }
+        lay_by_id(&mut self.steps, other.steps, |row| &row.id);
+        self.steps = ordered(self.steps, &other.steps_order);
         self
     }
 
@@ -319,8 +283,10 @@ fn made<R: Row>(rows: Vec<R>) -> Result<Vec<R::Made>, TableError> {
 
 fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
     for row in over {
-        rows.retain(|old| id(old) != id(&row));
-        rows.push(row);
+        match rows.iter_mut().find(|old| id(old) == id(&row)) {
+            Some(old) => *old = row,
+            None => rows.push(row),
+        }
     }
 }
 
@@ -393,86 +359,4 @@ impl SavedBoard {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_ships_can_be_read() {
-        for (name, text) in [
-            ("outer", include_str!("../../../assets/tables/outer-sizes.ron")),
-            ("sheets", include_str!("../../../assets/tables/print-sheets.ron")),
-            ("boards", include_str!("../../../assets/tables/boards.ron")),
-            ("papers", include_str!("../../../assets/tables/papers.ron")),
-            ("tissues", include_str!("../../../assets/tables/tissues.ron")),
-            ("glazing", include_str!("../../../assets/tables/glazing.ron")),
-            ("frames", include_str!("../../../assets/tables/frames.ron")),
-            ("bags", include_str!("../../../assets/tables/bags.ron")),
-            ("steps", include_str!("../../../assets/tables/steps.ron")),
-        ] {
-            let read = Tables::read(text);
-            assert!(read.is_ok(), "{name}: {read:?}");
-        }
-        let shipped = Tables::shipped();
-        assert!(shipped.board("cotton-4-white").is_some(), "the usual board");
-        assert_eq!(
-            shipped.largest_stock(),
-            Some(Size::new(Length::inches(40, 0, 1), Length::inches(60, 0, 1)))
-        );
-    }
-
-    #[test]
-    fn a_wrong_entry_is_refused_with_field_and_reason() {
-        let wrong = |text: &str| Tables::read(text).map_err(|e| e.to_string());
-        assert_eq!(
-            wrong("(outer: [(name: \"odd\", size: \"16x\", origin: \"\")])"),
-            Err("odd, size: a unit is wanted, as in 16x20in or 400x500mm".to_owned())
-        );
-        let board = |colour: &str, thickness: &str, grade: &str| {
-            wrong(&format!(
-                "(boards: [(id: \"b\", name: \"\", colour: \"{colour}\", \
-                 thickness: \"{thickness}\", grade: \"{grade}\")])"
-            ))
-        };
-        assert_eq!(
-            board("white", "1 mm", "unknown"),
-            Err("b, colour: \"white\" is no colour: try #f4f1ea".to_owned())
-        );
-        assert_eq!(
-            board("#fff", "0 mm", "unknown"),
-            Err("b, thickness: 0 mm is no board: 0.05 to 30 mm are wanted".to_owned())
-        );
-        assert!(board("#fff", "1 mm", "fine").is_err_and(|e| e.contains("is no grade")));
-        let frame = |depth: &str, lip: &str| {
-            wrong(&format!(
-                "(frames: [(id: \"f\", name: \"\", rabbet_depth: {depth}, lip: \"{lip}\", \
-                 face: \"20mm\", mass_g_per_m: 3, origin: \"\")])"
-            ))
-        };
-        assert!(frame("Some(\"12mm\")", "6mm").is_ok());
-        assert!(frame("None", "6mm").is_ok());
-        assert_eq!(
-            frame("None", "6"),
-            Err("f, lip: a unit is wanted, as in 1/4in or 6mm".to_owned())
-        );
-        assert_eq!(
-            frame("None", "30mm"),
-            Err("f, face: 20mm is out of range: 30 mm to 500 mm is wanted".to_owned())
-        );
-        let paper = |along: &str, fibre: &str| {
-            wrong(&format!(
-                "(papers: [(id: \"p\", name: \"\", fibre: \"{fibre}\", process: \"inkjet\", \
-                 mass_gsm: None, thickness: None, white: None, along: Some(\"{along}\"), \
-                 across: None, water_based: true, pencil: true, origin: \"\")])"
-            ))
-        };
-        assert!(paper("0.01", "cotton").is_ok());
-        assert_eq!(
-            paper("lots", "cotton"),
-            Err("p, along: \"lots\" is no growth: percent per % RH is wanted, 0 to 1, as in \
-                 0.015"
-                .to_owned())
-        );
-        assert!(paper("0.01", "silk").is_err_and(|e| e.starts_with("p, fibre: \"silk\"")));
-        assert!(wrong("(boards: [(id: 3)])").is_err_and(|e| e.starts_with("line 1, column")));
-    }
-}
+mod tests;

@@ -26,8 +26,12 @@ fn number<T: std::str::FromStr>(options: &Options, name: &str) -> Result<Option<
     })
 }
 
-fn plan(path: &Path, options: &Options) -> Result<(Document, PathBuf), Trouble> {
-    let plan = plans::open(path, options)?;
+fn plan(
+    path: &Path,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<(Document, PathBuf), Trouble> {
+    let plan = plans::open(path, options, streams)?;
     Ok((plan.document, plan.path))
 }
 
@@ -45,7 +49,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     asked.at_most(1)?;
     let options = asked.options;
     let from_plan = match asked.rest.first() {
-        Some(path) => Some(plan(Path::new(path), options)?),
+        Some(path) => Some(plan(Path::new(path), options, streams)?),
         None => None,
     };
     let (mut work, mut format) = match &from_plan {
@@ -199,7 +203,7 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
         ..Stock::default()
     };
     if let Some(path) = asked.rest.get(1) {
-        let (document, path) = plan(Path::new(path), options)?;
+        let (document, path) = plan(Path::new(path), options, streams)?;
         stock.plan.clone_from(&document.id);
         stock.plan_file = path.to_string_lossy().into_owned();
         stock.format = matching(asked.opened.read().formats(work.id)?, &document);

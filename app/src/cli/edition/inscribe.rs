@@ -30,7 +30,7 @@ pub(super) fn inscribe(
     };
     let named = notation(number)?;
     let options = asked.options;
-    let mut plan = plans::open(Path::new(path), options)?;
+    let mut plan = plans::open(Path::new(path), options, streams)?;
     let recorded = studio::recorded(&work, &edition, named.kind, named.number);
     // What the plan says already stays, unless something else is asked for.
     let mut wish =

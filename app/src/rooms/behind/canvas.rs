@@ -14,10 +14,11 @@ use sightedge_core::plates::{self, Air, Look, Subject, Way};
 use super::held;
 use crate::canvas::overlay::inks;
 use crate::canvas::paint::{Inks, paint};
-use crate::canvas::{Eye, Lens};
+use crate::canvas::{self, Eye, Lens};
 use crate::desk::Desk;
 use crate::panels::Asks;
 use crate::rooms::Hall;
+use crate::textures::Wanted;
 use crate::theme;
 use crate::view::View;
 use crate::widgets::{choice, quiet};
@@ -37,6 +38,8 @@ pub(super) struct Canvas {
     /// The humidity that is shown; `None`: that at which it was hinged.
     now: Option<Humidity>,
     eye: Eye,
+    /// The part of the window it takes up.
+    room: Option<Rect>,
     drag: Option<Drag>,
     selected: Option<usize>,
     typed: Option<String>,
@@ -62,6 +65,14 @@ impl Canvas {
         };
         let (dry, damp) = (movement.bound.dry.humidity, movement.bound.damp.humidity);
         Air { now: self.now.unwrap_or(movement.hinged_at).clamp(dry, damp), times }
+    }
+
+    /// What is wanted of the picture: only under the lifted mat is it seen.
+    pub(super) fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
+        if self.way != Way::MatLifted {
+            return None;
+        }
+        canvas::wanted(self.eye.lens?, self.room?, image, pixels_per_point)
     }
 
     pub(super) fn show(
@@ -141,6 +152,7 @@ impl Canvas {
         let id = ui.scope_id().with("ground");
         let ground = ui.interact(room, id, Sense::click_and_drag());
         ui.advance_cursor_after_rect(room);
+        self.room = Some(room);
         let painter = ui.painter_at(room);
         let surround = hall.settings.surround;
         painter.rect_filled(room, 0.0, Color32::from_gray(surround));

@@ -127,7 +127,14 @@ fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
             "How far the highest hinge stands up above the sheet, and how much room there is",
         );
     }
-    pair(ui, "tissue in all", &wording::length(plan.tape, unit));
+    // What is torn off: nothing finer is measured.
+    let mark = match unit {
+        Unit::Inch => Length::inches(0, 1, 8),
+        Unit::Millimetre => Length::mm(1),
+    };
+    let floor = plan.tape.floor_to(mark);
+    let tape = if floor == plan.tape { floor } else { floor + mark };
+    pair(ui, "tissue in all", &wording::length(tape, unit));
 }
 
 /// Figures of the package and the wall.
@@ -166,7 +173,7 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
     for layer in packed.layers.iter().filter(|layer| layer.mass_g > 0.0) {
         let name = match layer.part {
             Part::Frame => format!("Frame: {}", layer.name),
-            _ => layer.name.clone(),
+            _ => wording::set(&layer.name),
         };
         let room = ui.available_width() - 64.0;
         let name = crate::widgets::fitted(ui, &name, room);
@@ -199,16 +206,18 @@ fn hung(ui: &mut Ui, packed: &Packed, unit: Unit) {
             pair(ui, "wire, ring rated for", &format!("{rated:.1} kg"));
         }
         None => {
-            ui.label(quiet(ui, "Say how far the rings are apart and the wire rises."));
+            ui.label(quiet(
+                ui,
+                "Say how far the rings are apart, how far the wire rises and how far below the \
+                 top they are.",
+            ));
         }
     }
     let rated = Hung::grams(hook_n) * factor / 1000.0;
     let each = if hooks == 1 { "hook rated for" } else { "each hook rated for" };
     pair(ui, each, &format!("{rated:.1} kg"));
-    let height = hook_height.map_or_else(
-        || "say where the rings are".to_owned(),
-        |height| wording::length(height, unit),
-    );
+    let height = hook_height
+        .map_or_else(|| "not known".to_owned(), |height| wording::length(height, unit));
     pair(ui, "hooks above the floor", &height);
     pair(ui, "middle above the floor", &wording::length(centre, unit));
     ui.label(quiet(

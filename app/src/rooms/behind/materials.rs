@@ -2,10 +2,10 @@
 //! reason. What a person changes is their own and lies over what ships with the program.
 
 use egui::{
-    CentralPanel, Frame, Grid, Key, Margin, Role, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
+    CentralPanel, Frame, Key, Margin, Role, ScrollArea, Stroke, StrokeKind, TextEdit, Ui,
     WidgetInfo, vec2,
 };
-use sightedge_core::material::{Cells, Form, Kind, cells};
+use sightedge_core::material::{Cells, Form, Kind, StepRow, cells};
 
 use super::title;
 use crate::action::Action;
@@ -31,12 +31,44 @@ struct Typed {
     text: String,
 }
 
+/// The width of the buttons that order a row, and of the one that gives it up.
+const ORDER: f32 = 80.0;
+const GIVE_UP: f32 = 38.0;
+
+/// A button as wide as a sign, called `words`.
+fn small_button(ui: &mut Ui, sign: &str, enabled: bool, words: &str, hint: &str) -> bool {
+    let size = vec2(34.0, theme::ROW);
+    let (rect, _) = ui.allocate_exact_size(size, egui::Sense::hover());
+    let button = egui::Button::new(sign);
+    let response = ui.add_enabled_ui(enabled, |ui| ui.put(rect, button)).inner;
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, words));
+    response.on_hover_text(hint).clicked()
+}
+
+/// Text at the left of a cell.
+fn text_in(ui: &mut Ui, width: f32, text: egui::RichText) {
+    let left = egui::Layout::left_to_right(egui::Align::Center);
+    ui.allocate_ui_with_layout(vec2(width, theme::ROW), left, |ui| {
+        ui.set_min_width(width);
+        ui.add(egui::Label::new(text).truncate());
+    });
+}
+
 /// The width of a column, in points, by what it holds.
 fn wide(kind: Kind, column: usize) -> f32 {
     let Some(field) = kind.fields().get(column) else { return 80.0 };
+    // All of a step beside each other; its words wrap.
+    if kind == Kind::Steps {
+        return match field.key {
+            "id" => 70.0,
+            "title" => 126.0,
+            "text" => 228.0,
+            "cautions" => 124.0,
+            _ => 98.0,
+        };
+    }
     match (field.key, field.form) {
-        ("name" | "title", _) => 210.0,
-        ("text" | "cautions", _) => 420.0,
+        ("name", _) => 210.0,
         ("id" | "origin" | "process" | "fibre" | "grade" | "sheets", _) => 136.0,
         (_, Form::Whole | Form::OpenWhole | Form::YesNo) => 72.0,
         _ => 92.0,
@@ -44,6 +76,11 @@ fn wide(kind: Kind, column: usize) -> f32 {
 }
 
 impl Materials {
+    /// Puts a table in front.
+    pub(super) fn turn_to(&mut self, kind: Kind) {
+        *self = Self { kind, ..Self::default() };
+    }
+
     /// The list of tables.
     pub(super) fn kinds(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         ui.add_space(8.0);
@@ -55,9 +92,7 @@ impl Materials {
             let name = format!("Table: {}", kind.name());
             response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, on, &name));
             if response.clicked() && !on {
-                self.kind = *kind;
-                self.typed = None;
-                self.wrong = None;
+                self.turn_to(*kind);
             }
         }
         ui.add_space(12.0);
@@ -70,6 +105,16 @@ impl Materials {
         let words = "A plan keeps its own copy of what it uses: a change here changes no plan \
                      that was made before. Choose it anew there to take it over.";
         ui.add(egui::Label::new(quiet(ui, words)).wrap());
+        if self.kind == Kind::Steps {
+            ui.add_space(6.0);
+            let when = StepRow::WHENS.get(1..).unwrap_or_default().join(", ");
+            let words = format!(
+                "Names in braces are filled in from the plan: {{{}}}. Cautions are parted by a \
+                 bar. When: {when}, or nothing for every plan.",
+                StepRow::FIGURES.join("}, {")
+            );
+            ui.add(egui::Label::new(quiet(ui, &words)).wrap());
+        }
     }
 
     /// The table in front.
@@ -82,6 +127,14 @@ impl Materials {
                 if ui.button("Add a row").clicked() {
                     self.add(hall, asks);
                 }
+                if self.kind == Kind::Steps && hall.own.has_order() {
+                    let button = ui.button("The program’s order");
+                    if button.on_hover_text("Gives up your own order of the steps").clicked() {
+                        let mut own = hall.own.clone();
+                        own.forget_order();
+                        asks.actions.push(Action::Materials(Box::new(own)));
+                    }
+                }
                 let words = self.wrong.clone().unwrap_or_default();
                 let text = egui::RichText::new(words).color(palette.stop);
                 ui.add(egui::Label::new(text).truncate());
@@ -90,37 +143,54 @@ impl Materials {
             ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing = vec2(4.0, 3.0);
                 let rows = cells(hall.tables, self.kind);
-                Grid::new(("table", self.kind.key())).show(ui, |ui| {
-                    ui.label("");
-                    for field in self.kind.fields() {
-                        ui.label(quiet(ui, field.heading));
+                ui.horizontal_top(|ui| {
+                    text_in(ui, GIVE_UP, egui::RichText::new(""));
+                    if self.kind == Kind::Steps {
+                        text_in(ui, ORDER, quiet(ui, "order"));
                     }
-                    ui.end_row();
-                    for row in &rows {
-                        self.row(ui, row, hall, asks);
-                        ui.end_row();
+                    for (column, field) in self.kind.fields().iter().enumerate() {
+                        text_in(ui, wide(self.kind, column), quiet(ui, field.heading));
                     }
                 });
+                for (place, row) in rows.iter().enumerate() {
+                    let ends = (place == 0, place + 1 == rows.len());
+                    ui.horizontal_top(|ui| self.row(ui, row, ends, hall, asks));
+                }
             });
         });
     }
 
-    fn row(&mut self, ui: &mut Ui, row: &Cells, hall: Hall<'_>, asks: &mut Asks) {
+    fn row(
+        &mut self,
+        ui: &mut Ui,
+        row: &Cells,
+        (first, last): (bool, bool),
+        hall: Hall<'_>,
+        asks: &mut Asks,
+    ) {
         let Some(id) = row.first() else { return };
         let own = hall.own.has(self.kind, id);
-        if own {
-            let response = ui.add_sized([24.0, theme::ROW], egui::Button::new("×"));
-            let words = format!("{id}: give up what you changed");
-            response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
-            let hint = "Give up what you changed; a row of the program comes back as it was";
-            if response.on_hover_text(hint).clicked() {
-                let mut own = hall.own.clone();
-                own.remove(self.kind, id);
-                self.typed = None;
-                asks.actions.push(Action::Materials(Box::new(own)));
+        let words = format!("{id}: give up what you changed");
+        let hint = "Give up what you changed; a row of the program comes back as it was";
+        if !own {
+            text_in(ui, GIVE_UP, egui::RichText::new(""));
+        } else if small_button(ui, "×", true, &words, hint) {
+            let mut own = hall.own.clone();
+            own.remove(self.kind, id);
+            self.typed = None;
+            asks.actions.push(Action::Materials(Box::new(own)));
+        }
+        if self.kind == Kind::Steps {
+            for (sign, earlier, end) in [("↑", true, first), ("↓", false, last)] {
+                let way = if earlier { "earlier" } else { "later" };
+                let words = format!("{id}: {way}");
+                let hint = format!("One place {way} in the order of work");
+                if small_button(ui, sign, !end, &words, &hint) {
+                    let mut own = hall.own.clone();
+                    own.move_step(hall.tables, id, earlier);
+                    asks.actions.push(Action::Materials(Box::new(own)));
+                }
             }
-        } else {
-            ui.label("");
         }
         for (column, cell) in row.iter().enumerate() {
             self.cell(ui, row, id, (column, cell), own, hall, asks);
@@ -140,23 +210,42 @@ impl Materials {
     ) {
         let palette = theme::palette(ui);
         let width = wide(self.kind, column);
-        // The id is how plans and other rows know it: it is given once.
-        if column == 0 {
+        // The id is how plans and other rows know it: it is given once. A size has a name only.
+        let named = own && self.kind.fields().first().is_some_and(|field| field.key == "name");
+        if column == 0 && !named {
             let text = egui::RichText::new(id).size(theme::SMALL);
             let text = if own { text.color(palette.accent) } else { text.color(palette.quiet) };
-            ui.add_sized(
-                [width, theme::ROW],
-                egui::Label::new(text).truncate().halign(egui::Align::LEFT),
-            );
+            text_in(ui, width, text);
             return;
         }
         let here = self.typed.as_ref().filter(|typed| typed.id == id && typed.column == column);
         let mut text = here.map_or(cell, |typed| typed.text.as_str()).to_owned();
         let wrong = here.is_some() && self.wrong.is_some();
-        let edit = TextEdit::singleline(&mut text)
-            .id_salt((self.kind.key(), id, column))
-            .margin(Margin::symmetric(6, 5));
-        let response = ui.add_sized([width, theme::ROW], edit);
+        // The words of a step are read whole; Enter keeps them, as in every other cell.
+        let words = self.kind == Kind::Steps && column < 4;
+        let edit = if words {
+            TextEdit::multiline(&mut text)
+        } else {
+            TextEdit::singleline(&mut text)
+        };
+        let edit = edit.id_salt((self.kind.key(), id, column)).margin(Margin::symmetric(6, 5));
+        let response = if words {
+            let edit = edit.desired_rows(1).desired_width(width).return_key(None);
+            let room = vec2(width, theme::ROW);
+            let down = egui::Layout::top_down(egui::Align::LEFT);
+            let response = ui
+                .allocate_ui_with_layout(room, down, |ui| {
+                    ui.set_width(width);
+                    ui.add(edit)
+                })
+                .inner;
+            if response.has_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+                response.surrender_focus();
+            }
+            response
+        } else {
+            ui.add_sized([width, theme::ROW], edit)
+        };
         let heading = self.kind.fields().get(column).map_or("", |field| field.heading);
         let name = format!("{id}, {heading}");
         response.widget_info(|| {
@@ -172,7 +261,7 @@ impl Materials {
             self.typed = Some(Typed { id: id.to_owned(), column, text: text.clone() });
             self.wrong = None;
         }
-        let response = if text.chars().count() > 24 && !response.has_focus() {
+        let response = if !words && text.chars().count() > 24 && !response.has_focus() {
             response.on_hover_text(&text)
         } else {
             response
@@ -191,6 +280,15 @@ impl Materials {
             *cell = text;
         }
         let mut own = hall.own.clone();
+        if column == 0 {
+            let new = changed.first().map(|new| new.trim().to_owned()).unwrap_or_default();
+            if cells(hall.tables, self.kind).iter().any(|row| row.first() == Some(&new)) {
+                self.wrong =
+                    Some(format!("{id}, name: \"{new}\" is there already: another is wanted"));
+                return;
+            }
+            own.remove(self.kind, id);
+        }
         match own.put(self.kind, changed) {
             Ok(()) => {
                 self.typed = None;
@@ -210,9 +308,9 @@ impl Materials {
         let pairs = ('a'..='z').flat_map(|a| ('a'..='z').map(move |b| format!("own-{a}{b}")));
         let free = std::iter::once("own".to_owned()).chain(pairs).find(|id| !taken(id));
         let Some(id) = free else { return };
-        for (cell, field) in row.iter_mut().zip(self.kind.fields()) {
+        for (place, (cell, field)) in row.iter_mut().zip(self.kind.fields()).enumerate() {
             match field.key {
-                "id" => cell.clone_from(&id),
+                _ if place == 0 => cell.clone_from(&id),
                 "name" | "title" => "My own".clone_into(cell),
                 "origin" => "measured".clone_into(cell),
                 _ => {}

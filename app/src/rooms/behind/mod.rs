@@ -12,9 +12,12 @@ mod written;
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use sightedge_core::finding::Severity;
+use sightedge_core::material::Kind;
 
 use super::Hall;
+use crate::desk::Desk;
 use crate::panels::{self, Asks};
+use crate::textures::Wanted;
 use crate::theme;
 use crate::view::View;
 use crate::widgets::choice;
@@ -108,6 +111,21 @@ impl Behind {
             Part::Sheet | Part::Inscription => self.canvas.show(ui, desk, &view, hall, asks),
             Part::Frame | Part::Materials => section::show(ui, &view),
         }
+    }
+
+    /// What is wanted of the picture of the plan in front.
+    pub(super) fn wanted(&self, desk: &Desk, pixels_per_point: f32) -> Option<Wanted> {
+        if !matches!(self.part, Part::Sheet | Part::Inscription) {
+            return None;
+        }
+        let view = View::of(desk, None)?;
+        self.canvas.wanted(view.window.image, pixels_per_point)
+    }
+
+    /// Shows the steps at the bench as they are written.
+    pub(super) fn edit_steps(&mut self) {
+        self.part = Part::Materials;
+        self.materials.turn_to(Kind::Steps);
     }
 
     /// Whether something waits here: a Stop of what lies behind the mat.

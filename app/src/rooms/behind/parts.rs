@@ -61,7 +61,9 @@ impl Open<'_> {
         let given = self.given.is_some();
         let room = if given { BACK } else { 0.0 };
         let shown = self.given.unwrap_or(self.usual);
-        let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
+        let field = LengthField::new(self.name, shown, self.unit)
+            .width(self.width - room)
+            .in_own_unit();
         let hint = if given {
             self.hint.to_owned()
         } else {

@@ -38,8 +38,12 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
         let inks = Inks { line: palette.text, board: palette.text, hidden: palette.accent };
         let painter = ui.painter_at(room);
         paint(&painter, lens, &drawing, inks, None, &|_| Vec::new());
-        let about = "Section through the lower side of the frame, to scale. The package rests \
-                     on the rabbet.";
+        let about = if packed.framed.is_some() {
+            "Section through the lower side of the frame, to scale. The package rests on the \
+             rabbet."
+        } else {
+            "Section through the layers, to scale. No frame is chosen."
+        };
         let at = room.left_top() + egui::vec2(16.0, 14.0);
         let font = egui::FontId::proportional(theme::SMALL);
         painter.text(at, egui::Align2::LEFT_TOP, about, font, palette.quiet);

@@ -83,3 +83,83 @@ fn a_board_tells_its_ply_mass_sheets_and_price() {
         assert!(error.contains(wanted), "{error}");
     }
 }
+
+fn step(change: &[(usize, &str)]) -> Result<Own, String> {
+    let mut row = cells(Tables::shipped(), Kind::Steps).remove(2);
+    for (column, text) in change {
+        (*text).clone_into(&mut row[*column]);
+    }
+    let mut own = Own::default();
+    own.put(Kind::Steps, row).map(|()| own).map_err(|error| error.to_string())
+}
+
+#[test]
+fn a_wrong_step_is_refused_with_field_and_reason() {
+    #[track_caller]
+    fn case(column: usize, text: &str, wanted: &str) {
+        let found = step(&[(column, text)]).unwrap_err();
+        assert!(found.starts_with(wanted), "{found}");
+    }
+    case(1, " ", "cut, title: a step has one");
+    case(1, "Cut {widow}", "cut, title: {widow} is no figure of a plan: one of bag, ");
+    case(2, "Window {widow}.", "cut, text: {widow} is no figure of a plan: one of bag, ");
+    case(2, "Window {window", "cut, text: the brace before \"window\" does not close");
+    case(3, "Mind {x}", "cut, cautions: {x} is no figure");
+    case(4, "later", "cut, when: \"later\" is not known: one of never, to-cut, ");
+    case(0, "cut 2", "cut 2, id: small letters and - are wanted");
+    assert!(step(&[(2, "Window {window}."), (3, ""), (4, "never")]).is_ok());
+}
+
+/// The order of work is a person's own; a step that it does not name stays behind the one that
+/// was before it.
+#[test]
+fn steps_are_put_in_another_order() {
+    let shipped = Tables::shipped();
+    let ids = |own: &Own| -> Vec<String> {
+        let tables = shipped.clone().with(own.tables());
+        tables.steps.into_iter().map(|row| row.id).collect()
+    };
+    let laid = |own: &Own| shipped.clone().with(own.tables());
+    let mut own = Own::default();
+    let plain = ids(&own);
+    own.move_step(&laid(&own), &plain[0], true);
+    own.move_step(&laid(&own), "nowhere", false);
+    assert_eq!(own, Own::default(), "nothing is before the first");
+    own.move_step(&laid(&own), "sign", true);
+    own.move_step(&laid(&own), "sign", true);
+    let moved = ids(&own);
+    let place = |ids: &[String], id: &str| ids.iter().position(|one| one == id);
+    assert_eq!(place(&moved, "sign").map(|at| at + 2), place(&plain, "sign"));
+    assert!(own.has_order());
+    assert_eq!(Own::read(&own.text()), Ok(own.clone()), "{}", own.text());
+    // One of the person's own, added after the order was made, stands last.
+    let mut with = own.clone();
+    let mut row = cells(shipped, Kind::Steps).remove(0);
+    "own".clone_into(&mut row[0]);
+    with.put(Kind::Steps, row).unwrap();
+    assert_eq!(ids(&with).last().map(String::as_str), Some("own"));
+    with.move_step(&laid(&with), "own", true);
+    with.remove(Kind::Steps, "own");
+    assert_eq!(ids(&with).len(), plain.len());
+    // Moved back, there is no order of one's own any more.
+    own.move_step(&laid(&own), "sign", false);
+    own.move_step(&laid(&own), "sign", false);
+    assert_eq!((own.has_order(), ids(&own)), (false, plain));
+    let partly = Own::read("(steps_order: [\"cut\", \"clear\"])").unwrap();
+    assert_eq!(ids(&partly)[..3], ["inscribe", "cut", "liners"]);
+}
+
+/// Sizes of one's own are kept in the unit they are named in.
+#[test]
+fn sizes_of_ones_own() {
+    let mut own = Own::default();
+    let row = ["house square", "254x254mm", "measured"].map(str::to_owned).to_vec();
+    own.put(Kind::Outer, row.clone()).unwrap();
+    let again = Own::read(&own.text()).unwrap();
+    assert_eq!(
+        cells(&again.tables(), Kind::Outer),
+        [["house square", "254 mmx254 mm", "measured"]]
+    );
+    let wrong = own.put(Kind::Stock, vec![row[0].clone(), "9".to_owned(), String::new()]);
+    assert!(wrong.unwrap_err().to_string().starts_with("house square, size: a unit is wanted"));
+}
