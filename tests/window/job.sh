@@ -125,7 +125,7 @@ close
 # --- By keyboard alone.
 fresh
 tab() {
-    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done
+    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.25; done
     sleep 0.3
 }
 tab 25
