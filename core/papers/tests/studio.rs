@@ -127,14 +127,14 @@ fn what_has_no_room_is_told() {
 
 #[test]
 fn labels_that_do_not_fit_are_refused_in_words() {
-    let size = |wide, high| [wide, high].map(Length::mm);
-    assert!(Grid::centred(2, 4, size(105, 74), Paper::A4).is_some());
     #[track_caller]
     fn case(change: impl FnOnce(&mut Grid), wanted: &str) {
         let mut grid = grid();
         change(&mut grid);
         assert_eq!(grid.fits(Paper::A4, Unit::Millimetre).unwrap_err(), wanted);
     }
+    let size = |wide, high| [wide, high].map(Length::mm);
+    assert!(Grid::centred(2, 4, size(105, 74), Paper::A4).is_some());
     case(
         |grid| grid.columns = 3,
         "3 columns of labels with a margin of 15 mm take 285 mm, and the sheet has 210 mm: take \
