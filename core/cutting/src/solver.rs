@@ -189,6 +189,10 @@ impl<'a, 'm> Solver<'a, 'm> {
             if self.done() {
                 break;
             }
+            self.branch(&mut master, 100_000_000, 0.3 * f64::from(round));
+            if self.done() {
+                break;
+            }
             self.columns(&mut master);
             if self.done() {
                 break;
