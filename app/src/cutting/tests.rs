@@ -8,7 +8,7 @@ use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
-use super::{DropOuts, Manner, counted, jobs, narrower, order};
+use super::{DropOuts, Manner, Taken, counted, jobs, narrower, order};
 
 fn inches(n: i64) -> Length {
     Length::inches(n, 0, 1)
@@ -161,4 +161,53 @@ fn an_offcut_without_a_count_is_one() {
     let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
     let stock = &jobs[0].problem.stocks[0];
     assert_eq!((stock.cost, stock.supply), (0, sightedge_cutting::Supply::InHand(1)));
+}
+
+/// Source: by hand: a board with a pattern and one without are two boards, though their names
+/// are one; what is left of the first is no stock for the second.
+#[test]
+fn boards_of_one_name_share_no_offcuts() {
+    let patterned = |turns: bool| {
+        let mut document = plan(16, 20);
+        let mat = &mut document.variants[0].mat;
+        for layer in &mut mat.layers {
+            layer.board.turns = turns;
+        }
+        mat.backing.board = mat.layers[0].board.clone();
+        [("ebb".to_owned(), document, 1)]
+    };
+    let mut shop = shop(&[(33, 41)]);
+    shop.settle(&cut(&patterned(false), &shop));
+    let offcuts = |shop: &Shop| shop.sheets.iter().filter(|s| s.offcut).count();
+    assert!(offcuts(&shop) > 0, "{:?}", shop.sheets);
+    for (turns, cuts_them) in [(false, true), (true, false)] {
+        let plans = patterned(turns);
+        let manner = Manner::new(Stages::Any, DropOuts::None);
+        let jobs = jobs(&counted(&plans), &shop.stock(), manner);
+        let found = jobs[0].problem.stocks.iter().any(|s| s.name.starts_with("offcut"));
+        assert_eq!(found, cuts_them, "turns: {turns}");
+    }
+}
+
+/// Source: by hand: one offcut that any board may be cut from, and two boards that want it.
+#[test]
+fn what_one_board_takes_is_gone_for_the_next() {
+    let mut two = plan(16, 20);
+    let mat = &mut two.variants[0].mat;
+    mat.backing.board = mat.layers[0].board.clone();
+    mat.backing.board.name = "Another board".to_owned();
+    mat.backing.board.id = "another".to_owned();
+    let mut shop = shop(&[(17, 21), (33, 41)]);
+    (shop.sheets[0].offcut, shop.sheets[0].in_hand) = (true, Some(1));
+    let plans = [("ebb".to_owned(), two, 1)];
+    let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
+    assert_eq!(jobs.len(), 2, "two boards");
+    let (mut taken, mut free) = (Taken::default(), 0);
+    for job in jobs {
+        let job = taken.rest(job);
+        let plan = solve_quietly(&job.problem, Effort::seconds(1));
+        taken.add(&job, &plan);
+        free += u32::from(plan.cost == 0);
+    }
+    assert_eq!(free, 1, "one of them gets it");
 }
