@@ -1,10 +1,13 @@
 //! Small shows worked out by hand.
 
+use sightedge_core::command::{Command, apply};
 use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
-use sightedge_core::spec::{Document, Fixing, Limits, Picture, Placement, Start};
-use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
+use sightedge_core::spec::{
+    Document, Fixing, Layer, LayerId, Limits, Picture, Placement, Start,
+};
+use sightedge_cutting::{Cut, Effort, Stages, Supply, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
@@ -160,7 +163,7 @@ fn an_offcut_without_a_count_is_one() {
     let plans = [("ebb".to_owned(), plan(16, 20), 1)];
     let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
     let stock = &jobs[0].problem.stocks[0];
-    assert_eq!((stock.cost, stock.supply), (0, sightedge_cutting::Supply::InHand(1)));
+    assert_eq!((stock.cost, stock.supply), (0, Supply::InHand(1)));
 }
 
 /// Source: by hand: a board with a pattern and one without are two boards, though their names
@@ -210,4 +213,32 @@ fn what_one_board_takes_is_gone_for_the_next() {
         free += u32::from(plan.cost == 0);
     }
     assert_eq!(free, 1, "one of them gets it");
+}
+
+/// Source: common practice: what falls from the top mat is taped back into its window while the
+/// liner is cut through it.
+#[test]
+fn taped_back_drop_outs_are_stock_only_when_asked_for() {
+    let mut document = plan(16, 20);
+    let variant = &document.variants[0];
+    let layer = Layer { id: LayerId(7), ..variant.mat.layers[0].clone() };
+    let add = Command::AddLayer(variant.id, layer, Sides::all(Length::inches(0, 1, 4)));
+    apply(&mut document, &add).unwrap();
+    let plans = [("ebb".to_owned(), document, 1)];
+    let drop_outs = |drop_outs| {
+        let manner = Manner::new(Stages::Any, drop_outs);
+        let jobs = jobs(&counted(&plans), &shop(&[(33, 41)]).stock(), manner);
+        let mut found = Vec::new();
+        for job in &jobs {
+            for stock in &job.problem.stocks {
+                if let Supply::Window { piece, .. } = stock.supply {
+                    found.push(job.problem.pieces[piece].name.clone());
+                }
+            }
+        }
+        found
+    };
+    assert_eq!(drop_outs(DropOuts::None), Vec::<String>::new());
+    assert_eq!(drop_outs(DropOuts::Free), ["ebb, liner 1"], "the innermost window");
+    assert_eq!(drop_outs(DropOuts::All), ["ebb, mat", "ebb, liner 1"], "and the taped back");
 }
