@@ -14,7 +14,7 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 use crate::cutting::materials::{Prices, materials};
 use crate::cutting::narrower::{Offer, Sum, offers};
-use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, jobs, usual_stock};
+use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, bound, jobs, usual_stock};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
@@ -226,7 +226,7 @@ fn show(
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
         } else {
-            tell(job, &report, unit, streams)?;
+            tell(job, plan, &report, unit, streams)?;
             for complaint in job.complaints(plan, unit) {
                 writeln!(streams.err, "sightedge: {complaint}")?;
             }
@@ -357,26 +357,25 @@ fn sheets(count: u64) -> String {
 
 fn tell(
     job: &BoardJob,
+    plan: &Plan,
     report: &Report,
     unit: Unit,
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     let out = &mut *streams.out;
-    let without: u64 = report.missing.iter().map(|missing| u64::from(missing.copies)).sum();
-    let bound = if without > 0 {
-        format!("{without} without a place: see below")
-    } else if report.proved {
-        "no plan costs less".to_owned()
-    } else {
-        format!("no plan can cost less than {}", report.lower_bound)
+    let drop_outs = match report.drop_outs {
+        0 => String::new(),
+        1 => " and 1 drop-out".to_owned(),
+        n => format!(" and {n} drop-outs"),
     };
     writeln!(
         out,
-        "{}, {}{}: {} ({bound})",
+        "{}, {}{}: {}{drop_outs}. {}",
         job.board.name,
         job.board.thickness.text(unit),
         if job.board.turns { "" } else { ", the pattern along the height" },
-        sheets(report.sheets)
+        sheets(report.sheets - report.drop_outs),
+        bound::in_words(&job.problem, plan, job.priced)
     )?;
     for pattern in &report.patterns {
         writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;

@@ -3,6 +3,7 @@
 //! A board with a pattern or a grain is never turned: it runs along the height of its sheets,
 //! of the offcuts and drop-outs left of them, and of every piece.
 
+pub mod bound;
 pub mod kept;
 pub mod list;
 pub mod materials;
