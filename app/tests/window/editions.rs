@@ -65,16 +65,46 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     let id = window.document().id.clone();
     let print = record(&plans).read().print_of_plan(&id).unwrap().unwrap();
     assert_eq!(print.number, 1, "for the open plan");
+    let written = |window: &Window| window.document().inscribed.clone().unwrap().recorded;
+    let recorded = written(&window);
+    assert_eq!(recorded.notation.unwrap().text(recorded.numerals), "1/25");
+    assert_eq!((recorded.maker.as_str(), recorded.taken), ("Ada Brook", Some(2021)));
 
     // One step back: the number is free again, and the history has both.
     window.click("Take 1/25 back");
     assert!(window.has("1/25, free"), "{}", window.texts());
     assert!(window.has("Issue 1/25"));
+    assert_eq!(written(&window).notation, None, "nothing is written of a number taken back");
     let opened = record(&plans);
     let prints = opened.read().prints(print.edition).unwrap();
     assert_eq!((prints.len(), prints[0].now.state), (1, State::Voided));
     let history = opened.read().history(sightedge_studio::Subject::Print(print.id)).unwrap();
     assert_eq!(history.len(), 2);
+}
+
+/// A number of one work is not noted as that of another picture's plan.
+#[test]
+fn the_plan_of_another_picture_gets_no_number() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    window.click("Add the open picture…");
+    window.type_in("Edition of", "25");
+    window.click("Add the work");
+    let mut opened = record(&plans);
+    let what =
+        NewWork { title: "Weir".to_owned(), sha256: "0".repeat(64), ..NewWork::default() };
+    let note = Note::at(TODAY);
+    let other = opened.record().add_work(&what, None, &note).unwrap();
+    let edition = opened.record().open_edition(other, &NewEdition::of(9, 10), &note).unwrap();
+    window.click("Issue 1/25");
+    window.click("W0002 Weir, 0 of 9 issued");
+    assert!(!window.texts().contains("for the open plan"), "{}", window.texts());
+    window.click("Issue 1/9");
+    assert!(window.has("1/9, in the studio"));
+    let prints = opened.read().prints(edition).unwrap();
+    assert_eq!(prints[0].now.plan, "");
+    let recorded = window.document().inscribed.clone().unwrap().recorded;
+    assert_eq!(recorded.notation.unwrap().text(recorded.numerals), "1/25");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Editions: works and their numbers, what is issued, where it is, what is sold.
 
+mod carried;
 mod form;
 mod index;
 mod numbers;
@@ -65,9 +66,9 @@ impl Editions {
         self.keeper.as_ref().map_or(0, |keeper| keeper.pending)
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, _asks: &mut Asks) {
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
         self.begin(ui, hall);
-        self.hear();
+        self.hear(hall, asks);
         self.follow_plan(hall);
         let palette = theme::palette(ui);
         if self.damaged.is_some() {
@@ -123,7 +124,7 @@ impl Editions {
     }
 
     /// What the record answered.
-    fn hear(&mut self) {
+    fn hear(&mut self, hall: Hall<'_>, asks: &mut Asks) {
         let told = self.keeper.as_mut().map(Keeper::told).unwrap_or_default();
         for one in told {
             match one {
@@ -137,14 +138,18 @@ impl Editions {
                 Told::Prints(prints) => self.has(prints),
                 Told::History(print, entries) => self.history = Some((print, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
-                Told::Made(Made { said, issued, look }) => {
+                Told::Made(Made { said, issued, freed, look }) => {
                     self.said = Some(said);
                     self.failed = None;
                     if let Some((id, written)) = issued {
                         self.place_of(id);
+                        self.carry(hall, id, asks);
                         self.undo = Some((id, written));
                     } else {
                         self.undo = None;
+                    }
+                    if let Some(id) = freed {
+                        self.let_go(hall, id, asks);
                     }
                     if look.is_some() {
                         self.chosen = look;

@@ -147,6 +147,7 @@ impl Editions {
             let print = record.change(id, &change, &Note::at(&studio::today()))?;
             Ok(Made {
                 said: format!("{written}: {}.", print.now.state.name()),
+                freed: to.is_none().then_some(id),
                 ..Made::default()
             })
         });

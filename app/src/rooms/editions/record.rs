@@ -18,6 +18,8 @@ pub(super) struct Made {
     pub(super) said: String,
     /// The print that was issued by it, and how it is called.
     pub(super) issued: Option<(PrintId, String)>,
+    /// The print whose number is free again by it.
+    pub(super) freed: Option<PrintId>,
     /// The work to look at from now on.
     pub(super) look: Option<WorkId>,
 }
