@@ -285,7 +285,7 @@ fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
     assert!(texts.contains("Narrowed: "), "{texts}");
     let step = window.desk().document().ruler.step();
     assert_eq!(wide(window.document()) + step * 2, Length::inches(16, 1, 16));
-    press(&mut window, Deed::Undo);
+    press(&mut window, &Deed::Undo);
     assert_eq!(wide(window.document()), Length::inches(16, 1, 16));
 }
 
@@ -309,15 +309,15 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     let before = Length::inches(16, 1, 16);
     let narrow = before - window.document().ruler.step() * 2;
     assert_eq!(wide(window.document()), narrow, "the one in front");
-    press(&mut window, Deed::Undo);
+    press(&mut window, &Deed::Undo);
     assert_eq!(wide(window.document()), before, "undone");
-    press(&mut window, Deed::NextPlan);
+    press(&mut window, &Deed::NextPlan);
     assert_eq!(wide(window.document()), narrow, "the other is narrowed still");
-    press(&mut window, Deed::Undo);
+    press(&mut window, &Deed::Undo);
     assert_eq!(wide(window.document()), before, "and undone by itself");
 }
 
-fn press(window: &mut Window, deed: Deed) {
+fn press(window: &mut Window, deed: &Deed) {
     let shortcut = deed.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
 }

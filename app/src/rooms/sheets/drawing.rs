@@ -101,7 +101,7 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
         match board.plan.sheets.saturating_sub(sheets) {
             0 => {}
             1 => words.push_str(", 1 drop-out"),
-            n => words.push_str(&format!(", {n} drop-outs")),
+            n => words.extend([", ", &n.to_string(), " drop-outs"]),
         }
         ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &board.bound()));
