@@ -211,15 +211,15 @@ fn checks_follow_while_a_hinge_is_dragged() {
     let mut window = turned(&plans);
     window.click("Seen: Mat lifted");
     let before = window.texts();
-    assert!(!before.contains("A hinge ends"), "{before}");
+    assert!(!before.contains("stands out beside the sheet"), "{before}");
     let from = window.handle("Hinge 1, ").center();
-    let to = from - vec2(0.2 * inch(&window), 0.0);
+    let to = from - vec2(0.5 * inch(&window), 0.0);
     window.take(from, to);
     let during = window.texts();
-    assert!(during.contains("A hinge ends"), "{during}");
+    assert!(during.contains("stands out beside the sheet"), "{during}");
     assert_eq!(window.steps(), (None, None), "not kept yet");
     window.key(Key::Escape);
-    assert!(!window.texts().contains("A hinge ends"), "{}", window.texts());
+    assert!(!window.texts().contains("stands out beside the sheet"), "{}", window.texts());
 }
 
 /// A framed plan keeps what it usually has, though nothing was said of it.
@@ -233,5 +233,5 @@ fn a_frame_brings_its_glazing_and_filler_into_the_plan() {
     let package = &window.mat().behind.package;
     assert_eq!(package.glazing.as_ref().map(|one| one.id.as_str()), Some("acrylic-3"));
     assert_eq!(package.filler.as_ref().map(|one| one.id.as_str()), Some("foam-5"));
-    assert_eq!(window.steps(), (Some("frame package"), None), "one step");
+    assert_eq!(window.steps(), (Some("frame and package"), None), "one step");
 }

@@ -121,8 +121,11 @@ fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
     }
     let rise = plan.hinges.iter().map(|hinge| hinge.rise).max().unwrap_or_default();
     if rise.is_positive() {
-        let words =
-            format!("{} of {}", small(rise, unit), wording::length(plan.room_above, unit));
+        let words = format!(
+            "{} of {}",
+            wording::number(rise, unit),
+            wording::length(plan.room_above, unit)
+        );
         pair(ui, "highest, of the room", &words).on_hover_text(
             "How far the highest hinge stands up above the sheet, and how much room there is",
         );
