@@ -235,11 +235,13 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a
       number: prices, wall labels, labels for the backing, list of what is left there
       --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
+      --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
+      --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
   check                 whether the record is whole; --put-back FILE in place of a damaged one
 
-  --studio FOLDER       where the record is kept; without it, in your folder of data
+  --studio FOLDER       where the record is kept; without it, where the window keeps it
   --in ID               one edition of several of a work
   --date DAY --why TEXT when and why, for the history; without a date, today
   --json                for other programs

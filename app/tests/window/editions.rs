@@ -246,3 +246,73 @@ fn a_damaged_record_offers_its_backup() {
     window.click("Put the newest backup back");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
 }
+
+/// The folder is chosen in the window; the old record stays, a new one begins, and the choice is
+/// remembered. A folder that is missed is said, and no new record is begun in its place.
+#[test]
+fn the_record_is_kept_where_one_says() {
+    let plans = Plans::new();
+    works(&plans, 2, 1);
+    let elsewhere = plans.folder().join("prints");
+    let mut chosen = window(&plans, &[]);
+    chosen.click("Record kept in…");
+    chosen.type_in("Folder of the record", &elsewhere.display().to_string());
+    chosen.click("Keep the record there");
+    assert!(
+        chosen.texts().contains("there was none, a new one is begun"),
+        "{}",
+        chosen.texts()
+    );
+    assert!(chosen.texts().contains("No work is in the record yet"), "{}", chosen.texts());
+    assert!(elsewhere.join(sightedge_studio::FILE).is_file());
+    assert!(plans.folder().join("studio").join(sightedge_studio::FILE).is_file());
+    drop(chosen);
+
+    let away = plans.folder().join("away");
+    std::fs::rename(&elsewhere, &away).unwrap();
+    let mut missed = window(&plans, &[]);
+    assert!(missed.texts().contains("is not there"), "{}", missed.texts());
+    assert!(!elsewhere.exists(), "no new record in its place");
+    missed.type_in("Folder of the record", &away.display().to_string());
+    missed.click("Keep the record there");
+    assert!(missed.texts().contains("No work is in the record yet"), "{}", missed.texts());
+    missed.click("Record kept in…");
+    missed.click("Use the usual folder");
+    assert!(missed.has("W0002 Weir 2, 1 of 25 issued"), "{}", missed.texts());
+}
+
+#[test]
+fn papers_of_a_print_and_of_a_show_are_written() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 3 of 25 issued");
+    window.click("4/25, free");
+    window.click("Issue 4/25 itself");
+    window.type_in("Show", "Harbour");
+    window.click("To the show");
+    window.click("Papers…");
+    assert!(window.texts().contains("Papers of Weir 1, 4/25"), "{}", window.texts());
+    // What does not fit is told before anything is written.
+    window.type_in("Labels across", "9");
+    assert!(window.texts().contains("9 columns of labels"), "{}", window.texts());
+    window.type_in("Labels across", "1");
+    window.click("Write the papers");
+    let out = plans.folder().join("studio").join("papers");
+    assert!(window.has("Open W0001-4-25-labels.pdf"), "{}", window.texts());
+    assert!(window.has("Open W0001-4-25-certificate.pdf"), "{}", window.texts());
+    assert!(out.join("W0001-4-25-certificate.pdf").is_file());
+    window.click("Back to the numbers");
+    window.click("List: Shows");
+    window.click("Harbour  ·  1");
+    window.click("Papers…");
+    window.type_in("Folder for papers", &plans.folder().join("paper").display().to_string());
+    window.click("Write the papers");
+    for name in ["wall-labels", "prices", "consignment"] {
+        let file = plans.folder().join("paper").join(format!("Harbour-{name}.pdf"));
+        assert!(std::fs::read(&file).unwrap().starts_with(b"%PDF"), "{name}");
+    }
+    // How labels are printed is remembered.
+    window.click("Labels for the backing");
+    assert!(window.texts().contains('1'));
+}

@@ -231,10 +231,10 @@ impl Editions {
         if ui.button(label).clicked() {
             self.form = Some(Form::of(hall.desk(), &self.maker));
         }
-        if let Some(folder) = &self.folder {
+        if let Some(home) = &self.home {
             ui.add_space(24.0);
-            let place = format!("The record is kept in {}", folder.display());
-            ui.label(widgets::quiet(ui, &place));
+            let place = format!("The record is kept in {}", home.folder.display());
+            ui.add(egui::Label::new(widgets::quiet(ui, &place)).wrap());
         }
     }
 }
