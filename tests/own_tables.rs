@@ -193,6 +193,14 @@ fn sheets_and_prices_of_ones_own_are_cut_from() {
     assert_eq!(told["boards"][0]["cost_is"], "square centimetres");
 }
 
+/// The row and the field are said once, and what to do.
+#[track_caller]
+fn named(said: &Said, words: &str) {
+    assert!(said.err.contains(words), "{said:?}");
+    assert!(said.err.contains("Nothing of it is used until that is mended"), "{said:?}");
+    assert_eq!(said.err.matches(words).count(), 1, "said once: {said:?}");
+}
+
 /// Tables that cannot be read: each verb that reads them says which row and field; nothing is
 /// begun without them, and what there is can still be looked at.
 #[test]
@@ -206,12 +214,6 @@ fn every_verb_says_which_row_is_wrong() {
     let wrong = OWN.replace("density_kg_m3: 1200", "density_kg_m3: 0");
     bench.put("materials.ron", wrong.as_bytes()).unwrap();
     let words = "materials.ron: acrylic-3, density_kg_m3: 0 is out of range";
-    #[track_caller]
-    fn named(said: &Said, words: &str) {
-        assert!(said.err.contains(words), "{said:?}");
-        assert!(said.err.contains("Nothing of it is used until that is mended"), "{said:?}");
-        assert_eq!(said.err.matches(words).count(), 1, "said once: {said:?}");
-    }
     let said = bench.run(&format!("new @{} --replace --sheet 10x10in", Bench::PICTURE));
     assert_eq!(said.exit, 3, "{said:?}");
     named(&said, words);

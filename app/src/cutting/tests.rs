@@ -8,7 +8,6 @@ use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
-
 use super::{DropOuts, Manner, counted, jobs, narrower, order};
 
 fn inches(n: i64) -> Length {
