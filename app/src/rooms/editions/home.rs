@@ -29,7 +29,7 @@ impl Editions {
             ui.add(Label::new(text).wrap());
             ui.add_space(8.0);
         }
-        widgets::note(
+        note(
             ui,
             "One folder holds the record of all works, on a drive of this computer. A network \
              drive is refused: two computers writing there at once could spoil it.",
@@ -43,7 +43,7 @@ impl Editions {
             })
             .inner;
         ui.add_space(8.0);
-        widgets::note(
+        note(
             ui,
             "What is in the old folder stays there. To take the record along, move the folder \
              itself, then choose it here.",
@@ -95,4 +95,8 @@ impl Editions {
         self.prints = super::Prints::default();
         self.works = None;
     }
+}
+
+fn note(ui: &mut Ui, text: &str) {
+    ui.add(Label::new(widgets::quiet(ui, text)).wrap());
 }

@@ -198,7 +198,11 @@ impl Papers {
         widgets::row(ui, label, |ui| {
             let width = widgets::field_width(ui, 2);
             for (name, measure) in of {
-                let shown = crate::wording::set(&self.labels.get(measure).in_words(unit));
+                let length = self.labels.get(measure);
+                let shown = match length.units() {
+                    0 => "0".to_owned(),
+                    _ => crate::wording::set(&length.in_words(unit)),
+                };
                 let Some(typed) = widgets::text(ui, name, &shown, "", width) else { continue };
                 match parse(&typed, unit) {
                     Ok(length) => {
@@ -249,8 +253,10 @@ impl Editions {
                 let (label, name) = ("Papers into", "Folder for papers");
                 asked = widgets::folder_row(ui, label, name, &out, &mut papers.out);
                 ui.add_space(theme::GROUP);
+                // A folder that was typed counts when the button is pressed after it.
+                let out = papers.out.clone().unwrap_or_else(|| out.clone());
                 // Why it does not fit is told while it is set up, not when it is too late.
-                let wanted = papers.wanted(unit, out.clone());
+                let wanted = papers.wanted(unit, out);
                 let any = !papers.sorts.is_empty() && !papers.busy && wanted.is_ok();
                 let palette = theme::palette(ui);
                 ui.horizontal(|ui| {
