@@ -125,7 +125,11 @@ fn papers_that_go_with_a_print() {
     done(&bench, "issue W0001", "");
     done(&bench, "papers W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "Harbour-consignment.pdf");
+    done(
+        &bench,
+        "papers --show Harbour --out @out --sheet-of letter",
+        "Harbour-consignment.pdf",
+    );
     for name in [
         "W0001-1-25-labels",
         "W0001-1-25-certificate",
