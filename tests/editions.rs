@@ -98,7 +98,7 @@ fn what_is_written_on_a_print() {
     assert_eq!(told["behind_image"], false);
     let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
     assert_eq!(wrong.exit, 2, "{wrong:?}");
-    assert!(wrong.out.contains("Stop: inscription-record: \"4/25\" stands on it"), "{wrong:?}");
+    assert!(wrong.out.contains("Stop: inscription-record: “4/25” stands on it"), "{wrong:?}");
     refused(&bench, "inscribe W0001 3/25", 4, "a work, a number and a plan are wanted");
     refused(
         &bench,
@@ -123,11 +123,22 @@ fn papers_that_go_with_a_print() {
         "",
     );
     done(&bench, "issue W0001", "");
-    done(&bench, "papers W0001 1/25 --out @out", "W0001-label.pdf");
+    done(&bench, "papers W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "W0001-consignment.pdf");
-    for name in ["label", "certificate", "prices", "wall-labels", "labels", "consignment"] {
-        let bytes = std::fs::read(bench.path(&format!("out/W0001-{name}.pdf"))).unwrap();
+    done(
+        &bench,
+        "papers --show Harbour --out @out --sheet-of letter",
+        "Harbour-consignment.pdf",
+    );
+    for name in [
+        "W0001-1-25-labels",
+        "W0001-1-25-certificate",
+        "Harbour-prices",
+        "Harbour-wall-labels",
+        "Harbour-labels",
+        "Harbour-consignment",
+    ] {
+        let bytes = std::fs::read(bench.path(&format!("out/{name}.pdf"))).unwrap();
         assert!(bytes.starts_with(b"%PDF-"), "{name}");
     }
     refused(&bench, "papers W0001 1/25", 4, "--out is wanted");
@@ -136,7 +147,7 @@ fn papers_that_go_with_a_print() {
         &bench,
         "papers W0001 1 --out @out --grid 9x9",
         4,
-        "9 × 9 labels of 90 mm × 60 mm do",
+        "9 columns of labels with a margin of",
     );
     refused(&bench, "papers --show Nowhere --out @out", 4, "nothing is there");
 }

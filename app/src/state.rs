@@ -304,7 +304,8 @@ fn is_running(name: &str) -> bool {
     }
 }
 
-fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+/// Writes beside the file and puts it in its place when it is whole.
+pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder)?;
     }

@@ -17,7 +17,7 @@ impl App {
                 let bench = self.benches.get(self.front);
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) => self.room.hand().to_owned(),
+                    (None, Some(_)) => self.rooms.hand(self.room).to_owned(),
                     (None, None) => String::new(),
                 };
                 if let Some(bench) = bench {

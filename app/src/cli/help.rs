@@ -79,7 +79,7 @@ The frame and the wall
   --bag WxH             or, without a frame: the bag it goes into, inside
   --mass G              grams, weighed; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
-  --hooks N[,L]         1, or 2 that far apart
+  --hooks N[,L]         1, or 2 that far apart; without it, half of what the rings are apart
   --rings-below L       from the frame's top down to the rings
   --frame-size WxH      the frame from outside
   --centre-height L     the picture's middle above the floor; without it, 60 in or 1450 mm
@@ -139,11 +139,13 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 
 pub(super) const AS_CUT: &str = "
 sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
-face at the innermost sight edge; everything after it follows, and what still passes is told
+face at its sight edge; everything after it follows, and what still passes is told
 
   --window WxH          the window
   --left L --top L      from the board's left and top edge to it
   --outer WxH           the board; without it, as planned
+  --layer N             the layer that was measured, 1 for the top one: the liners below it are
+                        still to be cut and follow; without it, the innermost
   --variant NAME        another mat than the chosen one
 
 The plan is saved with it; the one before is kept as a backup. Ends as check does.
@@ -192,9 +194,11 @@ sightedge preview PICTURE --out FILE.png: a picture in its true colours, smaller
 pub(super) const CUT: &str = "
 sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and cheapest sheets
 
-  --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand
-                        (board: an id, a name or *; price and in_hand may be empty; the
-                        pattern or grain of a board that has one runs along the height);
+  --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand,
+                        offcut (board: an id, a name or *; price and in_hand may be empty;
+                        offcut: yes for a piece left over, used first, one where in_hand is
+                        empty; the pattern or grain of a board that has one runs along the
+                        height);
                         without it, the sizes boards are commonly sold in, by area
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
   --drop-outs           cut up what falls from the innermost windows, too
@@ -233,11 +237,13 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a
       number: prices, wall labels, labels for the backing, list of what is left there
       --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
+      --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
+      --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
   check                 whether the record is whole; --put-back FILE in place of a damaged one
 
-  --studio FOLDER       where the record is kept; without it, in your folder of data
+  --studio FOLDER       where the record is kept; without it, where the window keeps it
   --in ID               one edition of several of a work
   --date DAY --why TEXT when and why, for the history; without a date, today
   --json                for other programs

@@ -4,11 +4,12 @@
 use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Rect, Size};
 use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Tables;
 use sightedge_cutting::{Placement, Plan, Problem, Stages, Supply, checker};
 
 use super::materials::{Line, Prices};
 use super::order::{self, Totals};
-use super::{BoardJob, DropOuts, Manner, StockSheet};
+use super::{BoardJob, DropOuts, Make, Manner, StockSheet, bound};
 
 /// A sheet in the person's list. Lengths are whole 1/720 µm.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,13 +27,14 @@ pub struct Sheet {
     pub in_hand: Option<u32>,
     /// Whether it is left over from an earlier job.
     pub offcut: bool,
+    /// Of which make of that board it is, where it is left of one; `None` for any.
+    pub make: Option<Make>,
 }
 
 impl Sheet {
     /// Whether both are the same kind of sheet, however many there are.
     fn is_like(&self, other: &Self) -> bool {
-        (&self.board, self.width, self.height, self.price, self.offcut)
-            == (&other.board, other.width, other.height, other.price, other.offcut)
+        Self { in_hand: None, ..self.clone() } == Self { in_hand: None, ..other.clone() }
     }
 }
 
@@ -71,17 +73,32 @@ impl Default for Shop {
 }
 
 impl Shop {
+    /// What is usual for plans in `unit`, with the sheets of a person's own tables.
+    pub fn of(unit: Unit, tables: &Tables) -> Self {
+        let named = tables.boards.iter().flat_map(|board| super::named_stock(tables, board));
+        let all = super::usual_stock(unit, tables).into_iter().chain(named);
+        let sheets = all.map(|sheet| Sheet {
+            board: sheet.board.unwrap_or_default(),
+            width: sheet.size.width.units(),
+            height: sheet.size.height.units(),
+            price: sheet.price,
+            ..Sheet::default()
+        });
+        Self { sheets: sheets.collect(), ..Self::usual(unit) }
+    }
+
     /// What is usual for plans in `unit`.
     pub fn usual(unit: Unit) -> Self {
         let (keep_from, give) = match unit {
             Unit::Inch => (Length::inches(8, 0, 1), Length::inches(0, 1, 8)),
             Unit::Millimetre => (Length::mm(200), Length::mm(3)),
         };
-        let sheets = super::usual_stock(unit).into_iter().map(|sheet| Sheet {
-            width: sheet.size.width.units(),
-            height: sheet.size.height.units(),
-            ..Sheet::default()
-        });
+        let sheets =
+            super::usual_stock(unit, Tables::shipped()).into_iter().map(|sheet| Sheet {
+                width: sheet.size.width.units(),
+                height: sheet.size.height.units(),
+                ..Sheet::default()
+            });
         Self {
             sheets: sheets.collect(),
             stages: 3,
@@ -105,9 +122,13 @@ impl Shop {
             price: sheet.price,
             in_hand: sheet.in_hand,
             offcut: sheet.offcut,
+            make: sheet.make,
         };
-        let real = |sheet: &&Sheet| sheet.width > 0 && sheet.height > 0;
-        self.sheets.iter().filter(real).map(sheet).collect()
+        self.real().map(sheet).collect()
+    }
+
+    fn real(&self) -> impl Iterator<Item = &Sheet> {
+        self.sheets.iter().filter(|sheet| sheet.width > 0 && sheet.height > 0)
     }
 
     /// How boards are cut.
@@ -159,6 +180,11 @@ impl Shop {
                     price: None,
                     in_hand: None,
                     offcut: true,
+                    make: Some(Make {
+                        thickness: board.thickness,
+                        colour: board.colour,
+                        turns: !board.patterned,
+                    }),
                 };
                 match self.sheets.iter_mut().find(|old| old.is_like(&new)) {
                     Some(old) => {
@@ -220,13 +246,9 @@ impl BoardPlan {
     /// A job with the plan that was found for it.
     pub fn new(job: &BoardJob, plan: Plan, shop: &Shop, unit: Unit) -> Self {
         let face = job.board.colour;
-        let suits = |sheet: &&Sheet| {
-            let any = sheet.board.is_empty();
-            let there = sheet.width > 0 && sheet.height > 0;
-            there && (any || sheet.board == job.board.name || sheet.board == job.board.id)
-        };
+        let real: Vec<&Sheet> = shop.real().collect();
         let mut sources: Vec<Option<Sheet>> =
-            shop.sheets.iter().filter(suits).cloned().map(Some).collect();
+            job.sources.iter().map(|at| real.get(*at).copied().cloned()).collect();
         sources.resize(job.problem.stocks.len(), None);
         Self {
             name: job.board.name.clone(),
@@ -321,54 +343,13 @@ impl BoardPlan {
 
     /// Fewer sheets cannot do, in plain words; and how far from that the plan may be.
     pub fn bound(&self) -> String {
-        let plan = &self.plan;
-        let sheets = |n: u64| if n == 1 { "1 sheet".to_owned() } else { format!("{n} sheets") };
-        let bought: Vec<i64> =
-            self.problem.stocks.iter().map(|s| s.cost).filter(|cost| *cost > 0).collect();
-        if plan.missing.iter().any(|n| *n > 0) {
-            return "Some pieces have no place yet: see below.".to_owned();
-        }
-        // With one cost for all bought sheets the bound on cost is one on their number.
-        if let [cost, rest @ ..] = bought.as_slice()
-            && rest.iter().all(|other| other == cost)
-        {
-            let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
-            let used = u64::try_from(plan.cost / cost).unwrap_or(0);
-            if plan.bound.proved {
-                return format!("No plan can use fewer than {}.", sheets(least));
-            }
-            let more = used.saturating_sub(least);
-            return format!(
-                "No plan can use fewer than {}; this one uses {} more.",
-                sheets(least),
-                sheets(more)
-            );
-        }
-        let (least, less) = if self.priced {
-            ("No plan can cost less.", "cost")
-        } else {
-            ("No plan can use less board.", "use")
-        };
-        if plan.bound.proved {
-            return least.to_owned();
-        }
-        let board = if self.priced { "" } else { " board" };
-        format!(
-            "A plan might {less} up to {:.1} % less{board}, none can do better.",
-            share(plan)
-        )
+        bound::in_words(&self.problem, &self.plan, self.priced)
     }
 }
 
 fn flat(window: &Rect) -> [i64; 4] {
     let Rect { at, size } = window;
     [at.x, at.y, size.width, size.height].map(Length::units)
-}
-
-/// How much less the bound is than the cost, in percent of the cost.
-#[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "a share for the eye")]
-fn share(plan: &Plan) -> f64 {
-    100.0 * (plan.cost - plan.bound.cost) as f64 / plan.cost.max(1) as f64
 }
 
 impl Cutting {

@@ -86,19 +86,33 @@ impl Style {
         lines
     }
 
+    /// `text` in lines as [`Style::lines`] makes them, the last of `most` shortened where there
+    /// would be more.
+    pub(crate) fn at_most(self, text: &str, width: f64, most: usize) -> Vec<String> {
+        let mut lines = self.lines(text, width);
+        if lines.len() > most {
+            let rest = lines.drain(most.saturating_sub(1)..).collect::<Vec<_>>().join(" ");
+            lines.push(self.shortened(&rest, width));
+        }
+        lines
+    }
+
     /// `text` on one line no wider than `width`, with an ellipsis where it was longer.
     pub(crate) fn shortened(self, text: &str, width: f64) -> String {
         if self.width(text) <= width {
             return text.to_owned();
         }
-        let mut kept: String = text.to_owned();
-        while kept.pop().is_some() {
-            let shorter = format!("{}…", kept.trim_end());
-            if self.width(&shorter) <= width {
-                return shorter;
+        let room = width - self.width("…");
+        let (mut kept, mut used) = (0, 0.0);
+        let mut letter = [0; 4];
+        for (at, c) in text.char_indices() {
+            used += self.width(c.encode_utf8(&mut letter));
+            if used > room {
+                break;
             }
+            kept = at + c.len_utf8();
         }
-        "…".to_owned()
+        format!("{}…", text[..kept].trim_end())
     }
 }
 

@@ -4,38 +4,13 @@
 
 mod support;
 
-use sightedge_core::catalogue::{Order, dimensions};
-use sightedge_core::length::Length;
-use sightedge_papers::{
-    Date, Grid, Laid, PagePixels, Paper, Piece, StudioPaper, Templates, lay_out_studio,
-};
-use support::{ask_text, file, python};
+use sightedge_core::length::{Length, Unit};
+use sightedge_papers::{Archive, Grid, LEAST_LABEL, Laid, PagePixels, Paper, StudioPaper};
+use support::studio::{grid, piece, set, studio_paper, studio_papers};
+use support::{ask, ask_text, file, python};
 
-fn piece(number: u32) -> Piece {
-    let parts = [Length::inches(15, 0, 1), Length::inches(11, 0, 1)];
-    Piece {
-        catalogue: format!("W{number:04}"),
-        title: "Slack water".to_owned(),
-        maker: "Ada Brook".to_owned(),
-        year: "2021".to_owned(),
-        medium: "pigment print".to_owned(),
-        dimensions: dimensions(&parts, Order::InchesFirst),
-        edition: format!("{number}/25"),
-        price: "800.00 EUR".to_owned(),
-        care: "Keep out of the sun and away from damp walls.".to_owned(),
-        digest: "0".repeat(64),
-    }
-}
-
-#[track_caller]
 fn laid(kind: &StudioPaper, count: u32) -> Laid {
-    let pieces: Vec<Piece> = (1..=count).map(piece).collect();
-    let date = Date::new(2026, 3, 1).unwrap();
-    lay_out_studio(kind, &pieces, Paper::A4, date, &Templates::default()).unwrap()
-}
-
-fn grid() -> Grid {
-    Grid::centred(2, 4, [90, 60].map(Length::mm), Paper::A4).unwrap()
+    studio_paper(kind, count, Archive::default())
 }
 
 /// Rows of grey as a PGM, which every reader of pictures knows.
@@ -45,38 +20,68 @@ fn pgm(page: &PagePixels) -> Vec<u8> {
     bytes
 }
 
-/// Source: ISO/IEC 18004, as the decoder of zxing-cpp reads it.
-#[test]
-fn an_outside_reader_reads_every_code_on_a_sheet_of_labels() {
-    let laid = laid(&StudioPaper::Labels(grid()), 10);
-    assert_eq!(laid.sizes().len(), 2, "eight on a sheet");
-    let path = file("labels.pgm", &pgm(&laid.pixels(0, 200.0).unwrap()));
+/// What the codes on a page say, in order; `None` where no reader is installed.
+#[track_caller]
+fn codes(name: &str, laid: &Laid, page: usize) -> Option<String> {
+    let path = file(&format!("{name}.pgm"), &pgm(&laid.pixels(page, 200.0).unwrap()));
     let script = "import sys, zxingcpp\nfrom PIL import Image\n\
         found = zxingcpp.read_barcodes(Image.open(sys.argv[1]))\n\
         print(' '.join(sorted(one.text for one in found)))";
-    let Some(said) = ask_text(&python(), &["-c", script, path.to_str().unwrap()]) else {
-        return;
-    };
-    assert_eq!(said.trim(), "W0001 W0002 W0003 W0004 W0005 W0006 W0007 W0008");
+    let said = ask_text(&python(), &["-c", script, path.to_str().unwrap()])?;
+    Some(said.trim().to_owned())
 }
 
-/// Source: poppler's `pdftotext`.
+/// Source: ISO/IEC 18004, as the decoder of zxing-cpp reads it.
+#[test]
+fn an_outside_reader_reads_every_code() {
+    let sheet = laid(&StudioPaper::Labels(grid()), 10);
+    assert_eq!(sheet.sizes().len(), 2, "eight on a sheet");
+    // Each has its own margins and gaps, the labels are as small as they may be.
+    let apart = Grid {
+        columns: 3,
+        rows: 8,
+        width: LEAST_LABEL[0],
+        height: LEAST_LABEL[1],
+        left: Length::mm(12),
+        top: Length::mm(15),
+        across: Length::mm(4),
+        down: Length::mm(3),
+    };
+    apart.fits(Paper::A4, Unit::Millimetre).unwrap();
+    let small = laid(&StudioPaper::Labels(apart), 24);
+    let single = laid(&StudioPaper::Single(LEAST_LABEL), 2);
+    let all: Vec<String> = (1..=24).map(|n| format!("W{n:04}")).collect();
+    for (name, laid, page, wanted) in [
+        ("sheet", &sheet, 0, &all[..8]),
+        ("sheet-2", &sheet, 1, &all[8..10]),
+        ("small", &small, 0, &all[..]),
+        ("single", &single, 1, &all[1..2]),
+        ("certificate", &laid(&StudioPaper::Certificate, 1), 0, &all[..1]),
+    ] {
+        let Some(said) = codes(name, laid, page) else { return };
+        assert_eq!(said, wanted.join(" "), "{name}");
+    }
+}
+
+/// Source: poppler's `pdftotext`; ISO 32000-1 as read by qpdf.
 #[test]
 fn the_words_can_be_read() {
-    for (kind, wanted) in [
-        (StudioPaper::Labels(grid()), "Keep out of the sun"),
-        (StudioPaper::Certificate, "15 × 11 in. (38.1 × 27.9 cm)"),
-        (StudioPaper::Wall, "Slack water, 2021"),
-        (StudioPaper::Prices("Harbour hall".to_owned()), "Prices: Harbour hall"),
-        (StudioPaper::Consignment("Harbour hall".to_owned()), "Received by, place and date"),
-    ] {
+    for ((name, kind), wanted) in studio_papers().into_iter().zip([
+        "Keep out of the sun",
+        "Keep out of the sun",
+        "15 × 11 in. (38.1 × 27.9 cm)",
+        "Slack water, 2021",
+        "Prices: Harbour hall",
+        "Received by, place and date",
+    ]) {
         let bytes = laid(&kind, 3).pdf().unwrap();
         assert!(bytes.starts_with(b"%PDF-"));
         let again = laid(&kind, 3).pdf().unwrap();
         assert!(bytes == again, "equal input gives equal bytes");
-        let path = file("studio.pdf", &bytes);
-        let Some(said) = ask_text("pdftotext", &["-layout", path.to_str().unwrap(), "-"])
-        else {
+        let path = file(&format!("studio-{name}.pdf"), &bytes);
+        let path = path.to_str().unwrap();
+        ask("qpdf", &["--check", path]);
+        let Some(said) = ask_text("pdftotext", &["-layout", path, "-"]) else {
             return;
         };
         let said = said.replace('x', "×");
@@ -85,11 +90,72 @@ fn the_words_can_be_read() {
     }
 }
 
+/// Source: ISO 32000-1, as poppler reads a page's size.
 #[test]
-fn labels_that_do_not_fit_are_none() {
+fn a_single_label_is_a_page_of_its_own_size() {
+    let laid = laid(&StudioPaper::Single([100, 62].map(Length::mm)), 3);
+    let path = file("single.pdf", &laid.pdf().unwrap());
+    let Some(said) = ask_text("pdfinfo", &[path.to_str().unwrap()]) else { return };
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let size = words.windows(5).find(|w| w[..2] == ["Page", "size:"]).unwrap();
+    let mm = |text: &str| text.parse::<f64>().unwrap() * 25.4 / 72.0;
+    assert!((mm(size[2]) - 100.0).abs() < 0.01 && (mm(size[4]) - 62.0).abs() < 0.01, "{said}");
+    assert!(said.contains("Pages:           3"), "{said}");
+}
+
+#[test]
+fn what_has_no_room_is_told() {
+    assert!(laid(&StudioPaper::Labels(grid()), 3).told().is_empty());
+    for (size, wanted) in [
+        ([63, 38].map(Length::mm), "The labels are too small for the line on care"),
+        (LEAST_LABEL, "The labels are too small for all that belongs on them"),
+    ] {
+        let told = laid(&StudioPaper::Single(size), 3).told().to_vec();
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert!(told[0].starts_with(wanted), "{told:?}");
+    }
+    let mut long = piece(1);
+    long.medium = "pigment print on a paper of cotton, ".repeat(20);
+    long.title = "water ".repeat(2000);
+    long.maker = "\u{202e}x\u{0}".repeat(3000);
+    for (_, kind) in studio_papers() {
+        let laid = set(&kind, &[long.clone()], Archive::default());
+        assert_eq!(laid.sizes().len(), 1, "{kind:?}");
+        assert!(laid.pdf().is_ok(), "{kind:?}");
+    }
+}
+
+#[test]
+fn labels_that_do_not_fit_are_refused_in_words() {
+    #[track_caller]
+    fn case(change: impl FnOnce(&mut Grid), wanted: &str) {
+        let mut grid = grid();
+        change(&mut grid);
+        assert_eq!(grid.fits(Paper::A4, Unit::Millimetre).unwrap_err(), wanted);
+    }
     let size = |wide, high| [wide, high].map(Length::mm);
     assert!(Grid::centred(2, 4, size(105, 74), Paper::A4).is_some());
-    assert_eq!(Grid::centred(3, 4, size(105, 74), Paper::A4), None);
-    assert_eq!(Grid::centred(0, 4, size(105, 74), Paper::A4), None);
-    assert_eq!(Grid::centred(4, 4, size(20, 10), Paper::A4), None);
+    case(
+        |grid| grid.columns = 3,
+        "3 columns of labels with a margin of 15 mm take 285 mm, and the sheet has 210 mm: take \
+         fewer, smaller ones or a smaller margin",
+    );
+    case(
+        |grid| (grid.left, grid.across) = (Length::mm(10), Length::mm(21)),
+        "2 columns of labels with a margin of 10 mm take 211 mm, and the sheet has 210 mm: take \
+         fewer, smaller ones or a smaller margin",
+    );
+    case(
+        |grid| grid.rows = 0,
+        "2 × 0 labels are no sheet of labels: 1 to 20 columns and rows are wanted",
+    );
+    case(
+        |grid| grid.height = Length::mm(10),
+        "a label of 90 mm × 10 mm is none that can be set: 50 mm × 30 mm to 500 mm × 500 mm is \
+         wanted",
+    );
+    case(
+        |grid| grid.down = Length::mm(-1),
+        "the gap between rows is -1 mm, and 0 or more is wanted",
+    );
 }

@@ -15,6 +15,7 @@ use sightedge_studio::{
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help};
+use crate::state::Keep;
 use crate::studio;
 
 pub(super) const VERB: Verb = Verb {
@@ -61,9 +62,11 @@ pub(super) const VERB: Verb = Verb {
             "grid",
             "label",
             "sheet-of",
+            "gap",
+            "margin",
             "variant",
         ],
-        flags: &["json", "fraction", "history", "save"],
+        flags: &["json", "fraction", "history", "save", "single"],
     },
     help: help::EDITION,
     run,
@@ -184,9 +187,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
             wanted()
         )));
     };
-    let folder = options.path("studio").or_else(studio::default_folder).ok_or_else(|| {
-        Trouble::usage("this system names no folder for data: give one with --studio FOLDER")
-    })?;
+    let folder = folder(options, *word == "check" && options.has("put-back"))?;
     if *word == "check"
         && let Some(backup) = options.path("put-back")
     {
@@ -200,6 +201,19 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let note = Note::because(&date, options.text("why")?.unwrap_or_default());
     let mut asked = Asked { options, rest: words.split_off(1), opened, note };
     does(&mut asked, streams)
+}
+
+/// The folder of the record: the one that is given, else that of the window.
+fn folder(options: &Options, putting_back: bool) -> Result<PathBuf, Trouble> {
+    if let Some(folder) = options.path("studio") {
+        return Ok(folder);
+    }
+    let home = studio::Home::of(&Keep::usual())
+        .map_err(|words| Trouble::usage(format!("{words} Give one with --studio FOLDER.")))?;
+    if !putting_back {
+        home.there().map_err(|lost| Trouble::usage(format!("{lost} with --studio FOLDER")))?;
+    }
+    Ok(home.folder)
 }
 
 fn put(

@@ -2,6 +2,8 @@
 #![allow(dead_code, reason = "each test file uses a part of it")]
 #![allow(clippy::unwrap_used, clippy::print_stdout, reason = "only tests call it")]
 
+pub(crate) mod studio;
+
 use std::path::{Path, PathBuf};
 use std::process::Command;
 

@@ -1,13 +1,17 @@
 //! What goes with a print: labels for its back, a certificate, and for a show the labels on
 //! the wall, the prices and the list of what is left there.
 
-use qrcode::{EcLevel, QrCode};
+mod code;
+mod labels;
+
 use sightedge_core::length::{Length, typeset};
 
 use crate::frame::MARGIN;
-use crate::page::{Block, Leaf, Mark, Pages, count};
-use crate::words::{BODY, KEY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
+use crate::page::{Block, Leaf, Pages, count};
+use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
 use crate::{Archive, Date, Laid, Paper, PapersError, Templates, set_pages};
+use code::code;
+pub use labels::{Grid, LEAST_LABEL};
 
 /// What the studio's record says of a print, in words.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -34,46 +38,13 @@ pub struct Piece {
     pub digest: String,
 }
 
-/// Labels on a sheet: how many, how large, and where the first one is.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Grid {
-    /// Side by side.
-    pub columns: u32,
-    /// One above the other.
-    pub rows: u32,
-    /// Of one label.
-    pub width: Length,
-    /// Of one label.
-    pub height: Length,
-    /// From the sheet's left edge to the first.
-    pub left: Length,
-    /// From the sheet's top edge to the first.
-    pub top: Length,
-}
-
-impl Grid {
-    /// So many of that size in the middle of a sheet; `None` where they do not fit.
-    pub fn centred(
-        columns: u32,
-        rows: u32,
-        [width, height]: [Length; 2],
-        paper: Paper,
-    ) -> Option<Self> {
-        let [wide, high] = paper.size().map(Length::from_mm_nearest);
-        let left = (wide - width * i64::from(columns)).halves().0;
-        let top = (high - height * i64::from(rows)).halves().0;
-        let some =
-            columns > 0 && rows > 0 && width >= Length::mm(40) && height >= Length::mm(25);
-        let fits = !left.is_negative() && !top.is_negative();
-        (some && fits).then_some(Self { columns, rows, width, height, left, top })
-    }
-}
-
 /// A paper that goes with prints.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum StudioPaper {
-    /// For the backing.
+    /// For the backing, on sheets of labels.
     Labels(Grid),
+    /// For the backing, each on a page of its own size: width and height.
+    Single([Length; 2]),
     /// That a print is what it is said to be.
     Certificate,
     /// Beside the pictures of a show.
@@ -87,7 +58,7 @@ pub enum StudioPaper {
 impl StudioPaper {
     const fn name(&self) -> &'static str {
         match self {
-            Self::Labels(_) => "Labels",
+            Self::Labels(_) | Self::Single(_) => "Labels",
             Self::Certificate => "Certificate of authenticity",
             Self::Wall => "Wall labels",
             Self::Prices(_) => "Prices",
@@ -106,19 +77,27 @@ pub fn lay_out_studio(
     paper: Paper,
     date: Date,
     templates: &Templates,
+    archive: Archive,
 ) -> Result<Laid, PapersError> {
-    let [width, height] = paper.size();
+    let [mut width, mut height] = paper.size();
+    let mut told = Vec::new();
     let pages = match kind {
-        StudioPaper::Labels(grid) => labels(pieces, *grid, &|leaf, piece, at, size| {
-            backing(leaf, piece, at, size);
+        StudioPaper::Labels(grid) => labels::sheets(pieces, *grid, &mut |leaf, piece, area| {
+            labels::backing(leaf, piece, area, &mut told);
         }),
+        StudioPaper::Single(size) => {
+            [width, height] = size.map(Length::to_mm);
+            let mut single = |piece| {
+                let mut leaf = Leaf::default();
+                labels::backing(&mut leaf, piece, [0.0, 0.0, width, height], &mut told);
+                leaf.blocks
+            };
+            pieces.iter().map(&mut single).collect()
+        }
         StudioPaper::Wall => {
             let size = [90, 60].map(Length::mm);
             let grid = Grid::centred(2, 4, size, paper);
-            grid.map(|grid| {
-                labels(pieces, grid, &|leaf, piece, at, size| wall(leaf, piece, at, size))
-            })
-            .unwrap_or_default()
+            grid.map(|grid| labels::sheets(pieces, grid, &mut labels::wall)).unwrap_or_default()
         }
         StudioPaper::Certificate => {
             pieces.iter().map(|piece| certificate(piece, [width, height], date)).collect()
@@ -141,111 +120,10 @@ pub fn lay_out_studio(
         "steps.typ",
         templates,
         &std::collections::BTreeMap::new(),
-        Archive::A2aUa1,
+        archive,
         ident,
-        Vec::new(),
+        told,
     )
-}
-
-type Draws<'a> = &'a dyn Fn(&mut Leaf, &Piece, [f64; 2], [f64; 2]);
-
-fn labels(pieces: &[Piece], grid: Grid, draw: Draws<'_>) -> Vec<Vec<Block>> {
-    let (wide, high) = (grid.width.to_mm(), grid.height.to_mm());
-    let columns = usize::try_from(grid.columns.max(1)).unwrap_or(1);
-    let each = columns * usize::try_from(grid.rows.max(1)).unwrap_or(1);
-    let mut leaves = Vec::new();
-    for sheet in pieces.chunks(each) {
-        let mut leaf = Leaf::default();
-        for (n, piece) in sheet.iter().enumerate() {
-            let at = [
-                grid.left.to_mm() + wide * count(n % columns),
-                grid.top.to_mm() + high * count(n / columns),
-            ];
-            draw(&mut leaf, piece, at, [wide, high]);
-        }
-        leaves.push(leaf.blocks);
-    }
-    leaves
-}
-
-/// Room between a label's edge and its text.
-const INSIDE: f64 = 4.0;
-/// A code's edge, its quiet zone counted.
-const CODE: f64 = 22.0;
-
-fn backing(leaf: &mut Leaf, piece: &Piece, [x, y]: [f64; 2], [wide, high]: [f64; 2]) {
-    let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
-    // The code stands at the lower right; beside it, lines are shorter.
-    let mut at = y + INSIDE;
-    at = leaf.text(left, at, w, STRONG, vec![STRONG.shortened(&piece.maker, w)]);
-    let title = joined(&[&piece.title, &piece.year], ", ");
-    at = leaf.text(left, at, w, BODY, vec![BODY.shortened(&title, w)]);
-    let narrow = w - CODE - 2.0;
-    // A number of an edition is no fraction: only sizes are set as such.
-    let sizes = typeset(&piece.dimensions);
-    for text in [&piece.medium, &sizes, &piece.edition] {
-        if !text.is_empty() {
-            let lines = BODY.lines(text, narrow);
-            at = leaf.text(left, at, narrow, BODY, lines);
-        }
-    }
-    let room = y + high - INSIDE - at - SMALL.pitch() - 0.5;
-    let mut care = SMALL.lines(&piece.care, narrow);
-    while !care.is_empty() && SMALL.pitch() * count(care.len()) > room {
-        care.pop();
-    }
-    leaf.text(left, at + 0.5, narrow, SMALL, care);
-    let foot = y + high - INSIDE - SMALL.pitch();
-    leaf.text(left, foot, narrow, SMALL, vec![SMALL.shortened(&piece.catalogue, narrow)]);
-    let corner = [x + wide - INSIDE - CODE, y + high - INSIDE - CODE];
-    leaf.blocks.extend(code(&piece.catalogue, corner, CODE));
-}
-
-/// The catalogue number as a code that telephones read, with the quiet zone of four modules
-/// the standard asks for. Source: ISO/IEC 18004.
-fn code(text: &str, [x, y]: [f64; 2], edge: f64) -> Option<Block> {
-    let made = QrCode::with_error_correction_level(text.as_bytes(), EcLevel::M).ok()?;
-    let wide = made.width();
-    let module = edge / count(wide + 8);
-    let dark = made.to_colors();
-    let mut marks = Vec::new();
-    for row in 0..wide {
-        let mut column = 0;
-        while column < wide {
-            let is_dark = |column: usize| {
-                dark.get(row * wide + column).is_some_and(|one| *one == qrcode::Color::Dark)
-            };
-            let from = column;
-            while column < wide && is_dark(column) {
-                column += 1;
-            }
-            if column > from {
-                let [left, right] = [from, column].map(|at| module * count(at + 4));
-                let [top, bottom] = [row, row + 1].map(|at| module * count(at + 4));
-                marks.push(Mark::Fill {
-                    p: vec![[left, top], [right, top], [right, bottom], [left, bottom]],
-                    c: "#000000".to_owned(),
-                });
-            }
-            column += 1;
-        }
-    }
-    let alt = format!("A code that says {text}.");
-    Some(Block::Drawing { x, y, w: edge, h: edge, alt, marks })
-}
-
-/// Artist / title, date / medium / dimensions. Source: a university library's exhibition guide.
-fn wall(leaf: &mut Leaf, piece: &Piece, [x, y]: [f64; 2], [wide, _]: [f64; 2]) {
-    let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
-    let mut at = y + INSIDE;
-    at = leaf.text(left, at, w, KEY, KEY.lines(&piece.maker, w));
-    let title = joined(&[&piece.title, &piece.year], ", ");
-    at = leaf.text(left, at, w, KEY, KEY.lines(&title, w).into_iter().take(2).collect());
-    at += 1.0;
-    let edition = joined(&[&piece.edition, &piece.price], " \u{b7} ");
-    for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {
-        at = leaf.text(left, at, w, BODY, BODY.lines(text, w));
-    }
 }
 
 /// Title, dimensions, edition notation, date of issue, issuer. Source: appraisers' guide.
@@ -257,7 +135,7 @@ fn certificate(piece: &Piece, [wide, high]: [f64; 2], date: Date) -> Vec<Block> 
     at = leaf.set(left, at, w, TITLE, 1, "left", heading) + 3.0;
     leaf.rule(left, at, w);
     at += 10.0;
-    at = leaf.text(left, at, w, LONG_TITLE, LONG_TITLE.lines(&piece.title, w)) + 6.0;
+    at = leaf.text(left, at, w, LONG_TITLE, LONG_TITLE.at_most(&piece.title, w, 3)) + 6.0;
     let (issued, sizes) = (date.to_string(), typeset(&piece.dimensions));
     for (name, text) in [
         ("Maker", &piece.maker),
@@ -273,7 +151,7 @@ fn certificate(piece: &Piece, [wide, high]: [f64; 2], date: Date) -> Vec<Block> 
             continue;
         }
         leaf.text(left, at, 40.0, SUBTITLE, vec![name.to_owned()]);
-        at = leaf.text(left + 42.0, at, w - 42.0, BODY, BODY.lines(text, w - 42.0));
+        at = leaf.text(left + 42.0, at, w - 42.0, BODY, BODY.at_most(text, w - 42.0, 3));
         at += 2.4;
     }
     at += 8.0;
@@ -317,7 +195,7 @@ fn list(
         let about =
             joined(&[&piece.medium, &typeset(&piece.dimensions), &piece.edition], " \u{b7} ");
         let room = w - 66.0;
-        let detail = BODY.lines(&about, room);
+        let detail = BODY.at_most(&about, room, 4);
         let tall = STRONG.pitch() + BODY.pitch() * count(detail.len()) + 3.0;
         if at + tall > high - MARGIN - foot {
             leaves.push(std::mem::take(&mut leaf).blocks);
