@@ -19,8 +19,7 @@ use sightedge_pictures::Watch;
 use crate::files::{self, SaveError, Stamp};
 use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
-use picture::Decoder;
-pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
+pub use picture::{About, Ask, Brought, Decoder, Missed, Part, Pixels};
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -122,6 +121,11 @@ impl Jobs {
     /// that crashes, runs away or is killed takes no unsaved work along.
     pub fn decode_apart(&mut self, program: PathBuf) {
         self.decoder.apart(program);
+    }
+
+    /// Where pictures are decoded.
+    pub const fn decoder(&self) -> &Decoder {
+        &self.decoder
     }
 
     /// What came in since it was last asked.

@@ -68,6 +68,7 @@ impl App {
                     keep: &self.keep,
                     own: &self.own,
                     tables: &self.tables,
+                    decoder: self.jobs.decoder(),
                 };
                 rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
             })
@@ -89,6 +90,7 @@ impl App {
             keep: &self.keep,
             own: &self.own,
             tables: &self.tables,
+            decoder: self.jobs.decoder(),
         };
         self.rooms.show(ui, self.room, hall, asks);
         if let Some(bench) = self.benches.get(self.front)
