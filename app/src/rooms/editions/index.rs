@@ -265,7 +265,8 @@ fn work_row(
     let counts = counts.join(", ");
     let below =
         format!("{}  ·  {}  ·  {counts} issued", row.work.catalogue, row.work.what.maker);
-    let missing = thumbs.show(ui, thumbs::place(rect), &row.work.what, homes);
+    let missing =
+        thumbs.show(ui, thumbs::place(rect), egui::Align::Center, &row.work.what, homes);
     let missing = missing.map(str::to_owned);
     let wide = rect.width() - 64.0;
     let title = widgets::fitted(ui, &row.work.what.title, wide);

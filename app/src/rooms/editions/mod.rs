@@ -9,6 +9,7 @@ mod numbers;
 mod papers;
 mod print;
 mod record;
+mod saying;
 mod shown;
 mod thumbs;
 mod undo;

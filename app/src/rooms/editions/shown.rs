@@ -1,105 +1,19 @@
-//! What the room shows: messages, damage, a work, an edition and its numbers.
+//! What the room shows: a work, an edition and its numbers.
 
 use std::path::Path;
 
-use egui::{Button, RichText, Ui};
+use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_studio::{Choice, Edition, EditionRow, Issue, Note, Print, Stock, WorkRow};
 
 use super::form::Form;
-use super::record::{Ask, Made};
+use super::record::Made;
 use super::{Editions, numbers, print, thumbs};
 use crate::desk::Desk;
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
 impl Editions {
-    pub(super) fn messages(&mut self, ui: &mut Ui) {
-        let now = ui.input(|input| input.time);
-        let since = (self.asked() > 0).then(|| self.waits_since.unwrap_or(now));
-        self.waits_since = since;
-        if let Some(since) = since {
-            // Another program may hold the record for a while; that is not to look like a hang.
-            ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
-            if now - since > 1.0 && self.choosing.is_none() && self.papers.is_none() {
-                ui.label(widgets::quiet(
-                    ui,
-                    "Waiting for the record: another window or program may be writing to it…",
-                ));
-                return;
-            }
-        }
-        if let Some(failed) = &self.failed {
-            let text = RichText::new(failed).color(theme::palette(ui).stop);
-            ui.add(egui::Label::new(text).wrap());
-            return;
-        }
-        let Some(said) = &self.said else { return };
-        ui.horizontal(|ui| {
-            ui.set_min_height(theme::ROW);
-            let room = if self.undo.is_some() { 200.0 } else { 0.0 };
-            ui.scope(|ui| {
-                ui.set_max_width((ui.available_width() - room).max(100.0));
-                ui.add(egui::Label::new(said).truncate());
-            });
-            if let Some((_, what)) = &self.undo {
-                let hint = "Voids it by a new entry: the number is free again, its history \
-                            stays. Ctrl+Z does the same in this room, and leaves all other \
-                            entries alone.";
-                if ui.button(format!("Undo {what}")).on_hover_text(hint).clicked() {
-                    self.undoing = true;
-                    ui.ctx().request_repaint();
-                }
-            }
-        });
-    }
-
-    pub(super) fn damage(&mut self, ui: &mut Ui) {
-        let Some(damage) = &self.damaged else { return };
-        let mut ask = None;
-        egui::CentralPanel::default()
-            .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
-            .show(ui, |ui| {
-                ui.set_max_width(640.0);
-                ui.label(
-                    RichText::new("The record is damaged")
-                        .family(theme::strong())
-                        .size(theme::HEADING),
-                );
-                ui.add_space(8.0);
-                ui.add(egui::Label::new(&damage.words).wrap());
-                ui.add_space(12.0);
-                let Some(backup) = &damage.backup else {
-                    ui.label("The damaged file is kept under another name if you begin anew.");
-                    ui.add_space(12.0);
-                    if ui.button("Begin a new record here").clicked() {
-                        ask = Some(Ask::BeginAnew);
-                    }
-                    return;
-                };
-                if let Some((day, holds)) = &damage.holds {
-                    let many = |count: u32, what: &str| {
-                        format!("{count} {what}{}", if count == 1 { "" } else { "s" })
-                    };
-                    ui.label(format!(
-                        "The newest whole backup is of {day} and holds {} and {}. What was \
-                         entered after it is missing there.",
-                        many(holds.works, "work"),
-                        many(holds.prints, "print")
-                    ));
-                    ui.add_space(12.0);
-                }
-                if ui.button("Put the newest backup back").clicked() {
-                    ask = Some(Ask::PutBack(backup.clone()));
-                }
-            });
-        if let Some(ask) = ask {
-            (self.damaged, self.failed, self.works) = (None, None, None);
-            self.ask(ask);
-            self.ask(Ask::Look(None));
-        }
-    }
-
     /// The work that is looked at: its editions and their numbers.
     pub(super) fn work(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         let row = self.works.as_ref().and_then(|works| {
@@ -157,7 +71,7 @@ impl Editions {
             if !what.picture.is_empty() {
                 let (rect, _) =
                     ui.allocate_exact_size(egui::vec2(72.0, 72.0), egui::Sense::hover());
-                missing = self.thumbs.show(ui, rect, what, &homes).map(str::to_owned);
+                missing = self.thumbs.show(ui, rect, Align::Min, what, &homes);
                 ui.add_space(8.0);
             }
             ui.vertical(|ui| {
@@ -166,7 +80,7 @@ impl Editions {
                 ui.add(egui::Label::new(title).truncate());
                 ui.add(egui::Label::new(widgets::quiet(ui, &about.join("  ·  "))).truncate());
                 if let Some(missing) = missing {
-                    ui.add(egui::Label::new(widgets::quiet(ui, &missing)).truncate());
+                    ui.add(egui::Label::new(widgets::quiet(ui, missing)).wrap());
                 }
             });
         });
@@ -259,23 +173,6 @@ impl Editions {
                 ..Made::default()
             })
         });
-    }
-
-    /// The record is not there, or not yet.
-    fn unopened(&mut self, ui: &mut Ui) {
-        if self.failed.is_none() {
-            ui.label(widgets::quiet(ui, "Opening the record…"));
-            return;
-        }
-        let heading = RichText::new("The record could not be opened");
-        ui.label(heading.family(theme::strong()).size(theme::HEADING));
-        ui.add_space(8.0);
-        ui.label("What is in the way is told below. Nothing was changed.");
-        ui.add_space(12.0);
-        if ui.button("Try again").clicked() {
-            self.failed = None;
-            self.ask(Ask::Look(None));
-        }
     }
 
     /// Nothing is looked at: what to do first.

@@ -7,7 +7,9 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
-use egui::{Align2, ColorImage, Context, FontId, Rect, StrokeKind, TextureHandle, Ui, vec2};
+use egui::{
+    Align, Align2, ColorImage, Context, FontId, Rect, StrokeKind, TextureHandle, Ui, vec2,
+};
 use sightedge_studio::NewWork;
 
 use super::lost;
@@ -119,6 +121,7 @@ impl Thumbs {
         &mut self,
         ui: &Ui,
         rect: Rect,
+        across: Align,
         work: &NewWork,
         homes: &[PathBuf],
     ) -> Option<&str> {
@@ -145,7 +148,8 @@ impl Thumbs {
                 *used = self.clock;
                 let size = texture.size_vec2();
                 let scale = (rect.width() / size.x).min(rect.height() / size.y);
-                let place = Rect::from_center_size(rect.center(), size * scale);
+                let place =
+                    Align2([across, Align::Center]).align_size_within_rect(size * scale, rect);
                 let all = Rect::from_min_max(egui::Pos2::ZERO, egui::pos2(1.0, 1.0));
                 painter.image(texture.id(), place, all, egui::Color32::WHITE);
                 None
@@ -302,7 +306,7 @@ mod tests {
             thumbs.begin(ui.ctx(), &Decoder::default());
             for work in works {
                 let rect = Rect::from_min_size(pos2(0.0, 0.0), vec2(44.0, 44.0));
-                thumbs.show(ui, rect, work, &[]);
+                thumbs.show(ui, rect, Align::Center, work, &[]);
             }
             thumbs.end(ui.ctx());
         });
