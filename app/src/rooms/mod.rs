@@ -14,7 +14,7 @@ use sightedge_core::material::{Own, Tables};
 use crate::action::{Action, Deed};
 use crate::canvas::Shown;
 use crate::desk::Desk;
-use crate::jobs::DeskId;
+use crate::jobs::{DeskId, Small};
 use crate::panels::Asks;
 use crate::state::{Keep, Settings};
 use crate::textures::Wanted;
@@ -117,6 +117,8 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// Where small pictures for lists are asked for.
+    pub small: &'a Small,
     /// The person's own materials.
     pub own: &'a Own,
     /// These, laid over the program's.
