@@ -123,11 +123,20 @@ fn papers_that_go_with_a_print() {
         "",
     );
     done(&bench, "issue W0001", "");
-    done(&bench, "papers W0001 1/25 --out @out", "W0001-label.pdf");
+    done(&bench, "papers W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
+    done(&bench, "papers W0001 1/25 --out @single --single --label 100x62mm", "labels.pdf");
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "W0001-consignment.pdf");
-    for name in ["label", "certificate", "prices", "wall-labels", "labels", "consignment"] {
-        let bytes = std::fs::read(bench.path(&format!("out/W0001-{name}.pdf"))).unwrap();
+    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "consignment.pdf");
+    for name in [
+        "out/W0001-1-25-labels",
+        "out/W0001-1-25-certificate",
+        "single/W0001-1-25-labels",
+        "out/Harbour-prices",
+        "out/Harbour-wall-labels",
+        "out/Harbour-labels",
+        "out/Harbour-consignment",
+    ] {
+        let bytes = std::fs::read(bench.path(&format!("{name}.pdf"))).unwrap();
         assert!(bytes.starts_with(b"%PDF-"), "{name}");
     }
     refused(&bench, "papers W0001 1/25", 4, "--out is wanted");
@@ -136,7 +145,7 @@ fn papers_that_go_with_a_print() {
         &bench,
         "papers W0001 1 --out @out --grid 9x9",
         4,
-        "9 × 9 labels of 90 mm × 60 mm do",
+        "9 columns of labels with a margin of",
     );
     refused(&bench, "papers --show Nowhere --out @out", 4, "nothing is there");
 }

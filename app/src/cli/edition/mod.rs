@@ -66,7 +66,7 @@ pub(super) const VERB: Verb = Verb {
             "margin",
             "variant",
         ],
-        flags: &["json", "fraction", "history", "save"],
+        flags: &["json", "fraction", "history", "save", "single"],
     },
     help: help::EDITION,
     run,

@@ -92,7 +92,8 @@ fn labels(asked: &Asked<'_>, sheet: Paper) -> Result<StudioPaper, Trouble> {
         })
         .transpose()
     };
-    let mut labels = Labels { single: options.has("single"), ..Labels::default() };
+    let mut labels = Labels::default();
+    labels.single = options.has("single");
     if let Some(text) = options.text("grid")? {
         let parts = text.split_once('x');
         let read = |text: &str| text.trim().parse::<u32>().ok();

@@ -109,12 +109,14 @@ impl Editions {
         if self.keeper.is_some() || self.failed.is_some() {
             return;
         }
-        let Some(folder) = studio::folder(hall.keep) else {
-            self.failed = Some(
-                "This system names no folder for data, so there is no place for the record."
-                    .to_owned(),
-            );
-            return;
+        let home = studio::Home::of(hall.keep)
+            .and_then(|home| home.there().map(|()| home).map_err(|lost| lost.to_string()));
+        let folder = match home {
+            Ok(home) => home.folder,
+            Err(words) => {
+                self.failed = Some(words);
+                return;
+            }
         };
         let mut keeper = Keeper::new(folder.clone(), ui.ctx().clone());
         keeper.ask(Ask::Look(None));

@@ -121,7 +121,7 @@ impl Grid {
         Ok(())
     }
 
-/// Whether a label of that size, width and height, has room for what stands on it.
+    /// Whether a label of that size, width and height, has room for what stands on it.
     ///
     /// # Errors
     /// Says in `unit` what was found and what is wanted.
