@@ -124,7 +124,8 @@ fn a_pattern_keeps_its_direction() {
 }
 
 /// Source: by hand. The window of 20 × 26 in round 8 × 10 in is some 8 × 10 in high; a mat of
-/// 9 1/2 × 7 in fits it turned only, one of 7 × 9 1/2 in upright.
+/// 9 1/2 × 7 in fits it turned only, one of 7 × 9 1/2 in upright. Two such windows take a small
+/// mat and its backing, and save a sheet; one would save none and is left alone.
 #[test]
 fn drop_outs_keep_the_direction_of_their_pattern() {
     let bench = bench("drop-outs");
@@ -144,8 +145,8 @@ fn drop_outs_keep_the_direction_of_their_pattern() {
             patterned(&bench, "s.png.sightedge.ron");
             patterned(&bench, "c.png.sightedge.ron");
         }
-        let line = "cut @c.png.sightedge.ron @s.png.sightedge.ron --stock @stock.csv --drop-outs \
-                    --seconds 1 --json";
+        let line = "cut @c.png.sightedge.ron @c.png.sightedge.ron @s.png.sightedge.ron \
+                    --stock @stock.csv --drop-outs --seconds 1 --json";
         let all = json(&bench.run(line).out);
         let patterns = all["boards"][0]["plan"]["patterns"].as_array().unwrap().clone();
         let from = |p: &Value| p["name"].as_str().unwrap().starts_with("drop-out");
@@ -163,13 +164,18 @@ fn hostile_stock_is_named() {
     for (text, exit, words) in [
         ("board,width,height\n*,0,40\n", 3, "above zero"),
         ("board;width;height\n*;32;40\n", 3, "with commas"),
-        ("width,height\n32,40\n", 3, "board,width,height,price,in_hand is wanted"),
-        ("board,width,height\n*,-32,40\n", 3, "row 2"),
-        ("board,width,height\n*,wide,40\n", 3, "row 2, width"),
+        ("width,height\n32,40\n", 3, "board,width,height,price,in_hand,offcut is wanted"),
+        ("board,width,height\n*,-32,40\n", 3, "line 2, width: found \"-32\""),
+        ("board,width,height\n*,wide,40\n", 3, "line 2, width"),
         ("board,width,height,price\n*,32,40,1.5\n", 3, "is no whole number"),
         ("board,width,height,price\n*,32,40,99999999999999999999\n", 3, "is no whole number"),
         ("board,width,height,price\n*,32,40,9223372036854775807\n", 6, "costs"),
-        ("board,width,height\n*,99999999999999999999,40\n", 3, "row 2"),
+        ("board,width,height\n*,99999999999999999999,40\n", 3, "line 2"),
+        ("board,width,height,price,in_hand\n*,32,40,,-1\n", 3, "line 2, in_hand: \"-1\""),
+        ("board,width,height,offcut\n*,32,40,maybe\n", 3, "found \"maybe\", wanted yes or no"),
+        ("board,width,height,price,offcut\n*,32,40,5,yes\n", 3, "an offcut in hand costs"),
+        ("board,width,height\n*,x,40\n*,32,40\n*,32,0\n", 6, "line 2, width"),
+        ("board,width,height\n*,x,40\n*,32,40\n*,32,0\n", 6, "line 4, height: found \"0\""),
         ("board,width,height\n", 6, "there is no sheet"),
         ("board,width,height\n*,10,10\n", 6, "a.png, mat is 16 in x 20 in and fits no sheet"),
         ("board,width,height,price,in_hand\n*,17,21,5,1\n", 6, "ran out"),
@@ -187,6 +193,35 @@ fn hostile_stock_is_named() {
     assert_eq!(stock(&many).exit, 0, "two thousand kinds of sheet");
 }
 
+/// Source: by hand: the mat and its backing, 16 x 20 in each, come out of a sheet of 33 x 41 or
+/// one each out of two offcuts of 17 x 21.
+#[test]
+fn offcuts_in_hand_are_used_first() {
+    let bench = bench("offcuts");
+    bench
+        .put("stock.csv", b"board,width,height,in_hand,offcut\n*,33,41,,no\n*,17,21,2,yes\n")
+        .unwrap();
+    let said = bench.run("cut @a.png.sightedge.ron --stock @stock.csv --seconds 1 --json");
+    assert_eq!(said.exit, 0, "{said:?}");
+    let plan = &json(&said.out)["boards"][0]["plan"];
+    assert_eq!(plan["cost"], 0, "{plan}");
+    assert!(plan["patterns"][0]["name"].as_str().unwrap().starts_with("offcut"), "{plan}");
+}
+
+#[test]
+fn bad_rows_are_left_out_and_told() {
+    let bench = bench("bad-rows");
+    let table = "instance,kind,width,height,copies\nx,sheet,10,10,\nx,piece,5,5,-1\n\
+                 x,piece,5,5,0\nx,piece,5,5,4\n";
+    bench.put("odd.csv", table.as_bytes()).unwrap();
+    let said = bench.run("cut --instance @odd.csv --name x --seconds 1 --json");
+    assert_eq!(said.exit, 6, "{said:?}");
+    let plan = json(&said.out);
+    assert_eq!(plan["sheets"], 1, "{plan}");
+    let complaints = plan["complaints"].to_string();
+    assert!(complaints.contains("line 3") && complaints.contains("line 4"), "{complaints}");
+}
+
 #[test]
 fn hostile_instances_are_named() {
     let bench = bench("instance");
@@ -197,6 +232,7 @@ fn hostile_instances_are_named() {
         ("x,sheet,10,10,\nx,piece,0,5,1\nx,piece,-1,5,1\nx,piece,5,5,1\n", 6, ""),
         ("x,sheet,10,10,\nx,piece,5,5,4294967296\n", 6, ""),
         ("x,sheet,10,10,\nx,piece,5,5,-1\n", 3, "a count"),
+        ("x,sheet,10,10,\nx,piece,5,5,0\n", 3, "a count of 1 or more"),
         ("x,sheet,10,10,\nx,piece,5,5,4294967295\n", 6, ""),
         ("x,sheet,ten,10,\n", 3, "a whole number"),
         ("x,sheet,10,10,\nx,disc,5,5,1\n", 3, "sheet or piece"),

@@ -152,9 +152,11 @@ fn inscription_figures(
     derived: &Derived,
     made: &mut BTreeMap<&'static str, String>,
 ) {
-    let told = |one: &Written| {
-        let sign = if one.sign { "(sign)" } else { "" };
-        format!("{} {sign}", one.text).trim().to_owned()
+    // Quoted, for it is copied letter by letter.
+    let told = |one: &Written| match (one.text.as_str(), one.sign) {
+        ("", _) => "(sign)".to_owned(),
+        (text, true) => format!("“{text}” (sign)"),
+        (text, false) => format!("“{text}”"),
     };
     let (mut behind, mut words, mut signing) = (
         "behind the margin where there is one",

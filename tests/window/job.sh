@@ -13,7 +13,7 @@ if [ -z "$program" ]; then
     program=${CARGO_TARGET_DIR:-target}/debug/sightedge
 fi
 work=$(mktemp -d)
-passed=0 failed=0 window=
+passed=0 failed=0 window= pid=
 trap 'kill $(jobs -p) 2>/dev/null; rm -rf "$work"' EXIT
 
 exec 3>"$work/display"
@@ -23,6 +23,19 @@ DISPLAY=":$(cat "$work/display")"
 export DISPLAY SIGHTEDGE_STATE="$work/state"
 unset WAYLAND_DISPLAY
 
+# Waits until the program is at rest, however busy the machine is: hardly any processor time in
+# half a second, twice.
+rest() {
+    local before now quiet=0
+    for _ in $(seq 60); do
+        before=$(awk '{print $14 + $15}' "/proc/$pid/stat" 2>/dev/null || echo 0)
+        sleep 0.5
+        now=$(awk '{print $14 + $15}' "/proc/$pid/stat" 2>/dev/null || echo 0)
+        if [ $((now - before)) -le 1 ]; then quiet=$((quiet + 1)); else quiet=0; fi
+        [ "$quiet" = 2 ] && return
+    done
+}
+
 plan=$work/print.jpg.sightedge.ron
 fresh() {
     rm -rf "$work"/print* "$work/state"
@@ -30,12 +43,13 @@ fresh() {
     "$program" new "$work/print.jpg" --sheet 13x19in --image 11x15 --outer 20x26 \
         --reveal 1/4 --liner 3/16 >/dev/null
     "$program" "$work/print.jpg" 2>"$work/said" &
-    for _ in $(seq 100); do
+    pid=$!
+    for _ in $(seq 300); do
         window=$(xdotool search --name 'Sightedge' 2>/dev/null | tail -n 1)
         [ -n "$window" ] && break
         sleep 0.1
     done
-    sleep 3
+    rest
     xdotool windowfocus "$window"
     sleep 0.5
 }
@@ -59,7 +73,7 @@ drag() {
 
 save() {
     xdotool key ctrl+s
-    sleep 1.5
+    rest
 }
 
 # A figure of the saved plan in sixteenths of an inch, exactly; `off` where it is on none.
@@ -111,7 +125,7 @@ close
 # --- By keyboard alone.
 fresh
 tab() {
-    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.1; done
+    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.25; done
     sleep 0.3
 }
 tab 25
@@ -149,7 +163,7 @@ print(sum(step["done"] for step in json.load(sys.stdin)["steps"]))'
 fresh
 is "where the first hinge is planned" "$(hinge)" 16 -eq
 xdotool key ctrl+2
-sleep 1
+rest
 drag 852 182 806 182
 save
 is "the first hinge dragged two inches inwards" "$(hinge)" 48 -eq
@@ -158,7 +172,7 @@ sleep 0.4
 save
 is "and nudged back by an arrow, as it is seen" "$(hinge)" 47 -eq
 xdotool key ctrl+5
-sleep 1
+rest
 xdotool key space
 sleep 0.4
 xdotool key space

@@ -4,7 +4,6 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use serde_json::json;
-use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::spec::Document;
 use sightedge_cutting::report::{CertificateReport, Report};
@@ -15,7 +14,7 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 use crate::cutting::materials::{Prices, materials};
 use crate::cutting::narrower::{Offer, Sum, offers};
-use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, jobs, usual_stock};
+use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, bound, jobs, usual_stock};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
@@ -110,13 +109,16 @@ fn published(
             file.display()
         ))
     })?;
-    let mut problem = instance::read(table, name, !options.has("no-turn"))
-        .map_err(|error| Trouble::unreadable(error.to_string()))?;
+    let instance::Read { mut problem, bad } =
+        instance::read(table, name, !options.has("no-turn"))
+            .map_err(|error| Trouble::unreadable(error.to_string()))?;
     problem.stages = stages;
     let (plan, took) = timed(&problem, seconds);
     sound(&problem, &plan)?;
     certificate(options, &[(&problem, &plan)])?;
-    let report = Report::new(&problem, &plan, took, None);
+    let mut report = Report::new(&problem, &plan, took, None);
+    let refused = bad.iter().map(|row| format!("{row}; it was left out"));
+    report.complaints.splice(0..0, refused);
     if options.has("json") {
         let text = serde_json::to_string_pretty(&report).map_err(std::io::Error::other)?;
         writeln!(streams.out, "{text}")?;
@@ -133,7 +135,8 @@ fn published(
             writeln!(streams.err, "sightedge: {complaint}")?;
         }
     }
-    Ok(if report.missing.is_empty() { Exit::Done } else { Exit::Partly })
+    let whole = report.missing.is_empty() && bad.is_empty();
+    Ok(if whole { Exit::Done } else { Exit::Partly })
 }
 
 fn certificate(options: &Options, plans: &[(&Problem, &Plan)]) -> Result<(), Trouble> {
@@ -181,7 +184,14 @@ fn show(
     };
     let unit = first.unit;
     let stock = match options.path("stock") {
-        Some(file) => read_stock(&file, unit)?,
+        Some(file) => {
+            let (sheets, bad) = super::stock::read(&file, unit)?;
+            for words in bad {
+                writeln!(streams.err, "sightedge: {words}; it was left out")?;
+                exit = Exit::Partly;
+            }
+            sheets
+        }
         None => usual_stock(unit),
     };
     let manner = Manner::new(stages, drop_outs(options));
@@ -189,13 +199,14 @@ fn show(
     let named: Vec<(String, &Document)> =
         opened.iter().map(|(title, document)| (title.clone(), document)).collect();
     let jobs = jobs(&named, &stock, manner);
-    let solved: Vec<(BoardJob, Plan, f64)> = jobs
-        .into_iter()
-        .map(|job| {
-            let (plan, took) = timed(&job.problem, seconds);
-            (job, plan, took)
-        })
-        .collect();
+    let mut taken = Taken::default();
+    let mut solved: Vec<(BoardJob, Plan, f64)> = Vec::new();
+    for job in jobs {
+        let job = taken.rest(job);
+        let (plan, took) = timed(&job.problem, seconds);
+        taken.add(&job, &plan);
+        solved.push((job, plan, took));
+    }
     let pairs: Vec<(&Problem, &Plan)> =
         solved.iter().map(|(job, plan, _)| (&job.problem, plan)).collect();
     certificate(options, &pairs)?;
@@ -215,7 +226,7 @@ fn show(
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
         } else {
-            tell(job, &report, unit, streams)?;
+            tell(job, plan, &report, unit, streams)?;
             for complaint in job.complaints(plan, unit) {
                 writeln!(streams.err, "sightedge: {complaint}")?;
             }
@@ -346,26 +357,25 @@ fn sheets(count: u64) -> String {
 
 fn tell(
     job: &BoardJob,
+    plan: &Plan,
     report: &Report,
     unit: Unit,
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     let out = &mut *streams.out;
-    let without: u64 = report.missing.iter().map(|missing| u64::from(missing.copies)).sum();
-    let bound = if without > 0 {
-        format!("{without} without a place: see below")
-    } else if report.proved {
-        "no plan costs less".to_owned()
-    } else {
-        format!("no plan can cost less than {}", report.lower_bound)
+    let drop_outs = match report.drop_outs {
+        0 => String::new(),
+        1 => " and 1 drop-out".to_owned(),
+        n => format!(" and {n} drop-outs"),
     };
     writeln!(
         out,
-        "{}, {}{}: {} ({bound})",
+        "{}, {}{}: {}{drop_outs}. {}",
         job.board.name,
         job.board.thickness.text(unit),
         if job.board.turns { "" } else { ", the pattern along the height" },
-        sheets(report.sheets)
+        sheets(report.sheets - report.drop_outs),
+        bound::in_words(&job.problem, plan, job.priced)
     )?;
     for pattern in &report.patterns {
         writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;
@@ -381,59 +391,4 @@ fn tell(
         }
     }
     Ok(())
-}
-
-/// A table of sheets: `board,width,height,price,in_hand`; the last two may be empty.
-fn read_stock(file: &Path, unit: Unit) -> Result<Vec<StockSheet>, Trouble> {
-    let wrong = |why: String| Trouble::unreadable(format!("{}: {why}", file.display()));
-    let mut reader = csv::ReaderBuilder::new()
-        .trim(csv::Trim::All)
-        .flexible(true)
-        .from_path(file)
-        .map_err(|error| wrong(format!("it cannot be read: {error}; check the name")))?;
-    let not_text = |error: csv::Error| {
-        wrong(format!("it cannot be read: {error}; save it as a CSV table in UTF-8"))
-    };
-    let head = reader.headers().map_err(not_text)?.clone();
-    let named = head.iter().zip(["board", "width", "height"]);
-    if head.iter().any(|name| !name.is_empty())
-        && (head.len() < 3
-            || named.clone().any(|(is, wanted)| !is.eq_ignore_ascii_case(wanted)))
-    {
-        let found = head.iter().collect::<Vec<_>>().join(",");
-        return Err(wrong(format!(
-            "its first row is \"{found}\": board,width,height,price,in_hand is wanted, with \
-             commas"
-        )));
-    }
-    let mut sheets = Vec::new();
-    for (row, record) in (2..).zip(reader.records()) {
-        let record = record.map_err(not_text)?;
-        let field = |at: usize| record.get(at).filter(|text| !text.is_empty());
-        let length = |at: usize, name: &str| {
-            let text = field(at).unwrap_or_default();
-            parse(text, unit).map_err(|error| wrong(format!("row {row}, {name}: {error}")))
-        };
-        let number = |at: usize, name: &str| -> Result<Option<i64>, Trouble> {
-            let Some(text) = field(at) else { return Ok(None) };
-            let number = text.parse().ok().filter(|number| *number >= 0);
-            number.map(Some).ok_or_else(|| {
-                wrong(format!("row {row}, {name}: \"{text}\" is no whole number: try 12"))
-            })
-        };
-        let size = Size::new(length(1, "width")?, length(2, "height")?);
-        if !size.is_positive() {
-            return Err(wrong(format!(
-                "row {row}: a sheet has a width and a height above zero"
-            )));
-        }
-        sheets.push(StockSheet {
-            board: field(0).filter(|name| *name != "*").map(ToOwned::to_owned),
-            size,
-            price: number(3, "price")?,
-            in_hand: number(4, "in_hand")?.map(|n| u32::try_from(n).unwrap_or(u32::MAX)),
-            offcut: false,
-        });
-    }
-    Ok(sheets)
 }

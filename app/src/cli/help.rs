@@ -192,9 +192,11 @@ sightedge preview PICTURE --out FILE.png: a picture in its true colours, smaller
 pub(super) const CUT: &str = "
 sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and cheapest sheets
 
-  --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand
-                        (board: an id, a name or *; price and in_hand may be empty; the
-                        pattern or grain of a board that has one runs along the height);
+  --stock FILE          the sheets to cut from: a CSV table board,width,height,price,in_hand,
+                        offcut (board: an id, a name or *; price and in_hand may be empty;
+                        offcut: yes for a piece left over, used first, one where in_hand is
+                        empty; the pattern or grain of a board that has one runs along the
+                        height);
                         without it, the sizes boards are commonly sold in, by area
   --stages 2|3|any      how often a sheet may be cut across; without it, 3
   --drop-outs           cut up what falls from the innermost windows, too

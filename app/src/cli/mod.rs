@@ -18,6 +18,7 @@ mod picture;
 mod plans;
 mod preview;
 mod steps;
+mod stock;
 
 use std::ffi::OsString;
 use std::io::Write;

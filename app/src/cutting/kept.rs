@@ -8,7 +8,7 @@ use sightedge_cutting::{Placement, Plan, Problem, Stages, Supply, checker};
 
 use super::materials::{Line, Prices};
 use super::order::{self, Totals};
-use super::{BoardJob, DropOuts, Manner, StockSheet};
+use super::{BoardJob, DropOuts, Make, Manner, StockSheet, bound};
 
 /// A sheet in the person's list. Lengths are whole 1/720 µm.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,13 +26,14 @@ pub struct Sheet {
     pub in_hand: Option<u32>,
     /// Whether it is left over from an earlier job.
     pub offcut: bool,
+    /// Of which make of that board it is, where it is left of one; `None` for any.
+    pub make: Option<Make>,
 }
 
 impl Sheet {
     /// Whether both are the same kind of sheet, however many there are.
     fn is_like(&self, other: &Self) -> bool {
-        (&self.board, self.width, self.height, self.price, self.offcut)
-            == (&other.board, other.width, other.height, other.price, other.offcut)
+        Self { in_hand: None, ..self.clone() } == Self { in_hand: None, ..other.clone() }
     }
 }
 
@@ -105,9 +106,13 @@ impl Shop {
             price: sheet.price,
             in_hand: sheet.in_hand,
             offcut: sheet.offcut,
+            make: sheet.make,
         };
-        let real = |sheet: &&Sheet| sheet.width > 0 && sheet.height > 0;
-        self.sheets.iter().filter(real).map(sheet).collect()
+        self.real().map(sheet).collect()
+    }
+
+    fn real(&self) -> impl Iterator<Item = &Sheet> {
+        self.sheets.iter().filter(|sheet| sheet.width > 0 && sheet.height > 0)
     }
 
     /// How boards are cut.
@@ -159,6 +164,11 @@ impl Shop {
                     price: None,
                     in_hand: None,
                     offcut: true,
+                    make: Some(Make {
+                        thickness: board.thickness,
+                        colour: board.colour,
+                        turns: !board.patterned,
+                    }),
                 };
                 match self.sheets.iter_mut().find(|old| old.is_like(&new)) {
                     Some(old) => {
@@ -220,13 +230,9 @@ impl BoardPlan {
     /// A job with the plan that was found for it.
     pub fn new(job: &BoardJob, plan: Plan, shop: &Shop, unit: Unit) -> Self {
         let face = job.board.colour;
-        let suits = |sheet: &&Sheet| {
-            let any = sheet.board.is_empty();
-            let there = sheet.width > 0 && sheet.height > 0;
-            there && (any || sheet.board == job.board.name || sheet.board == job.board.id)
-        };
+        let real: Vec<&Sheet> = shop.real().collect();
         let mut sources: Vec<Option<Sheet>> =
-            shop.sheets.iter().filter(suits).cloned().map(Some).collect();
+            job.sources.iter().map(|at| real.get(*at).copied().cloned()).collect();
         sources.resize(job.problem.stocks.len(), None);
         Self {
             name: job.board.name.clone(),
@@ -321,54 +327,13 @@ impl BoardPlan {
 
     /// Fewer sheets cannot do, in plain words; and how far from that the plan may be.
     pub fn bound(&self) -> String {
-        let plan = &self.plan;
-        let sheets = |n: u64| if n == 1 { "1 sheet".to_owned() } else { format!("{n} sheets") };
-        let bought: Vec<i64> =
-            self.problem.stocks.iter().map(|s| s.cost).filter(|cost| *cost > 0).collect();
-        if plan.missing.iter().any(|n| *n > 0) {
-            return "Some pieces have no place yet: see below.".to_owned();
-        }
-        // With one cost for all bought sheets the bound on cost is one on their number.
-        if let [cost, rest @ ..] = bought.as_slice()
-            && rest.iter().all(|other| other == cost)
-        {
-            let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
-            let used = u64::try_from(plan.cost / cost).unwrap_or(0);
-            if plan.bound.proved {
-                return format!("No plan can use fewer than {}.", sheets(least));
-            }
-            let more = used.saturating_sub(least);
-            return format!(
-                "No plan can use fewer than {}; this one uses {} more.",
-                sheets(least),
-                sheets(more)
-            );
-        }
-        let (least, less) = if self.priced {
-            ("No plan can cost less.", "cost")
-        } else {
-            ("No plan can use less board.", "use")
-        };
-        if plan.bound.proved {
-            return least.to_owned();
-        }
-        let board = if self.priced { "" } else { " board" };
-        format!(
-            "A plan might {less} up to {:.1} % less{board}, none can do better.",
-            share(plan)
-        )
+        bound::in_words(&self.problem, &self.plan, self.priced)
     }
 }
 
 fn flat(window: &Rect) -> [i64; 4] {
     let Rect { at, size } = window;
     [at.x, at.y, size.width, size.height].map(Length::units)
-}
-
-/// How much less the bound is than the cost, in percent of the cost.
-#[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "a share for the eye")]
-fn share(plan: &Plan) -> f64 {
-    100.0 * (plan.cost - plan.bound.cost) as f64 / plan.cost.max(1) as f64
 }
 
 impl Cutting {

@@ -3,6 +3,7 @@
 //! A board with a pattern or a grain is never turned: it runs along the height of its sheets,
 //! of the offcuts and drop-outs left of them, and of every piece.
 
+pub mod bound;
 pub mod kept;
 pub mod list;
 pub mod materials;
@@ -36,6 +37,67 @@ pub struct StockSheet {
     /// Whether it is left over from an earlier job: it costs nothing, so that it is used
     /// first, and its edges are true.
     pub offcut: bool,
+    /// Of which make of that board it is; `None` for any.
+    pub make: Option<Make>,
+}
+
+impl StockSheet {
+    fn suits(&self, board: &Board) -> bool {
+        let named = self.board.as_ref();
+        named.is_none_or(|name| *name == board.id || *name == board.name)
+            && self.make.is_none_or(|make| make == Make::of(board))
+    }
+}
+
+/// What tells boards of one name apart: what is left of one is no stock for the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Make {
+    /// In 1/720 µm.
+    pub thickness: i64,
+    /// Its face, red, green, blue.
+    pub colour: (u8, u8, u8),
+    /// Whether it may be turned: it has neither pattern nor grain.
+    pub turns: bool,
+}
+
+impl Make {
+    /// That of a board.
+    pub const fn of(board: &Board) -> Self {
+        let face = board.colour;
+        let colour = (face.red, face.green, face.blue);
+        Self { thickness: board.thickness.units(), colour, turns: board.turns }
+    }
+}
+
+/// What boards took out of the stock that others are cut from, too.
+#[derive(Clone, Debug, Default)]
+pub struct Taken(Vec<u32>);
+
+impl Taken {
+    /// Adds what one board's plan takes.
+    pub fn add(&mut self, job: &BoardJob, plan: &Plan) {
+        for pattern in &plan.patterns {
+            if let Some(&source) = job.sources.get(pattern.stock) {
+                if self.0.len() <= source {
+                    self.0.resize(source + 1, 0);
+                }
+                self.0[source] = self.0[source].saturating_add(pattern.copies);
+            }
+        }
+    }
+
+    /// Leaves to a board what the ones before did not take.
+    #[must_use]
+    pub fn rest(&self, mut job: BoardJob) -> BoardJob {
+        for (stock, source) in job.problem.stocks.iter_mut().zip(&job.sources) {
+            if let (Supply::InHand(there), Some(taken)) =
+                (&mut stock.supply, self.0.get(*source))
+            {
+                *there = there.saturating_sub(*taken);
+            }
+        }
+        job
+    }
 }
 
 /// Which drop-outs are stock.
@@ -87,6 +149,9 @@ pub struct BoardJob {
     pub priced: bool,
     /// Windows of each piece, from its upper left corner as seen from the front.
     pub windows: Vec<Vec<Rect>>,
+    /// For the first stocks of the problem their places in the list of sheets; those after
+    /// them are drop-outs.
+    pub sources: Vec<usize>,
 }
 
 impl BoardJob {
@@ -144,7 +209,8 @@ pub fn counted(plans: &[(String, Document, u32)]) -> Vec<(String, &Document)> {
 }
 
 /// The boards of a show: for each, every layer and backing cut from it. Each plan counts once
-/// for each time it is in `plans`.
+/// for each time it is in `plans`. Sheets in hand that suit several boards are in each of their
+/// jobs: [`Taken`] leaves to one what the others do not take.
 pub fn jobs(
     plans: &[(String, &Document)],
     stock: &[StockSheet],
@@ -195,10 +261,8 @@ pub fn jobs(
 
 fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
     let Cutting { board, unit, wanted } = cutting;
-    let suits = |sheet: &&StockSheet| {
-        sheet.board.as_ref().is_none_or(|name| *name == board.id || *name == board.name)
-    };
-    let sheets: Vec<&StockSheet> = stock.iter().filter(suits).collect();
+    let suitable = stock.iter().enumerate().filter(|(_, sheet)| sheet.suits(&board));
+    let (sources, sheets): (Vec<usize>, Vec<&StockSheet>) = suitable.unzip();
     let (edge, margin) = (manner.trim.unwrap_or(trim(unit)), margin(unit));
     let sizes = wanted
         .iter()
@@ -276,7 +340,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
     }
     let (kerf, least_strip) = (up(manner.kerf), up(manner.least_strip));
     let problem = Problem { stocks, pieces, stages: manner.stages, kerf, least_strip };
-    BoardJob { board, problem, unit: step, priced, windows }
+    BoardJob { board, problem, unit: step, priced, windows, sources }
 }
 
 fn gcd(mut a: u64, mut b: u64) -> u64 {
@@ -296,6 +360,7 @@ pub fn usual_stock(unit: Unit) -> Vec<StockSheet> {
             price: None,
             in_hand: None,
             offcut: false,
+            make: None,
         })
         .collect()
 }

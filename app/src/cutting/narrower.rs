@@ -9,7 +9,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Fixing, Placement, Variant};
 use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
-use super::{BoardJob, Manner, StockSheet, counted, jobs};
+use super::{BoardJob, Manner, StockSheet, Taken, counted, jobs};
 
 /// Borders that give a little, and what that saves.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,10 +95,13 @@ impl Sum {
 
 /// What all boards of a show come to, tried for a short while.
 fn tried(all: &[BoardJob], should_stop: &mut dyn FnMut() -> bool) -> Option<Sum> {
-    let mut sum = Sum::default();
+    let (mut sum, mut taken) = (Sum::default(), Taken::default());
     for job in all {
+        let job = taken.rest(job.clone());
         let control = Control { should_stop, progress: &mut |_| {} };
-        sum.add(&job.problem, &solve(&job.problem, EFFORT, control));
+        let plan = solve(&job.problem, EFFORT, control);
+        taken.add(&job, &plan);
+        sum.add(&job.problem, &plan);
     }
     (!should_stop()).then_some(sum)
 }

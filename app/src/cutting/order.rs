@@ -1,6 +1,6 @@
 //! The cuts of a pattern in the order in which they are made, and what is left of the sheet.
 
-use sightedge_cutting::{Cut, Fate, Part, Pattern, Plan, Problem, Stock};
+use sightedge_cutting::{Cut, Fate, Part, Pattern, Plan, Problem, Stock, Supply};
 
 /// One straight cut, edge to edge, in the problem's unit.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -92,6 +92,25 @@ const fn area(width: i64, height: i64) -> i128 {
     (width as i128 * height as i128)
 }
 
+/// Whether a pattern is cut from what falls out of a window.
+pub fn is_drop_out(problem: &Problem, pattern: &Pattern) -> bool {
+    matches!(problem.stocks[pattern.stock].supply, Supply::Window { .. })
+}
+
+/// Which of the plan's sheets, or of its drop-outs, a pattern is, as in 'Sheet 2 of 4'.
+pub fn title(problem: &Problem, plan: &Plan, number: usize) -> String {
+    let patterns = &plan.patterns;
+    let drop_outs = patterns.iter().filter(|p| is_drop_out(problem, p)).count();
+    // Drop-outs come after the sheets.
+    let whole = patterns.len() - drop_outs;
+    match (number.checked_sub(whole), whole, drop_outs) {
+        (Some(_), _, 1) => "The drop-out".to_owned(),
+        (Some(at), _, all) => format!("Drop-out {} of {all}", at + 1),
+        (None, 1, _) => "The sheet".to_owned(),
+        (None, all, _) => format!("Sheet {} of {all}", number + 1),
+    }
+}
+
 /// What a plan comes to.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Totals {
@@ -123,7 +142,7 @@ pub fn totals(problem: &Problem, plan: &Plan) -> Totals {
         let lengths = steps.iter().map(Step::length).chain(trims.map(|(_, side)| *side));
         totals.cut_length += lengths.map(i128::from).sum::<i128>() * i128::from(copies);
         // A drop-out's face was counted with the sheet it came from.
-        if !matches!(stock.supply, sightedge_cutting::Supply::Window { .. }) {
+        if !is_drop_out(problem, pattern) {
             sheets += area(stock.width, stock.height) * i128::from(copies);
         }
         let placed = pattern.placements.iter().map(|p| area(p.width, p.height));

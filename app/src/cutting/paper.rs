@@ -23,9 +23,9 @@ pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersErr
     let mut sheets = Vec::new();
     let mut totals = Vec::new();
     for board in &cutting.boards {
-        let all = board.plan.patterns.len();
-        for (number, pattern) in (1..).zip(&board.plan.patterns) {
-            let name = format!("{}, sheet {number} of {all}", board.name);
+        for (number, pattern) in board.plan.patterns.iter().enumerate() {
+            let which = order::title(&board.problem, &board.plan, number);
+            let name = format!("{}. {which}", board.name);
             sheets.push(sheet(board, pattern, name, unit));
         }
         let cost = if board.priced { coins(board.plan.cost) } else { String::new() };
@@ -59,12 +59,17 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
     } else {
         String::new()
     };
+    let which = if order::is_drop_out(&board.problem, pattern) {
+        format!("{}, ", wording::set(&stock.name))
+    } else {
+        String::new()
+    };
     let steps = order::steps(pattern);
     let pattern_runs = if board.patterned { ", the pattern upright" } else { "" };
     CutSheet {
         name,
         about: format!(
-            "{} {}{alike}{trimmed}{pattern_runs}",
+            "{which}{} {}{alike}{trimmed}{pattern_runs}",
             size(stock.width, stock.height),
             unit.sign()
         ),

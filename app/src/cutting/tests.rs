@@ -1,14 +1,17 @@
 //! Small shows worked out by hand.
 
+use sightedge_core::command::{Command, apply};
 use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
-use sightedge_core::spec::{Document, Fixing, Limits, Picture, Placement, Start};
-use sightedge_cutting::{Cut, Effort, Stages, solve_quietly};
+use sightedge_core::spec::{
+    Document, Fixing, Layer, LayerId, Limits, Picture, Placement, Start,
+};
+use sightedge_cutting::{Cut, Effort, Stages, Supply, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
-use super::{DropOuts, Manner, counted, jobs, narrower, order};
+use super::{DropOuts, Manner, Taken, counted, jobs, narrower, order};
 
 fn inches(n: i64) -> Length {
     Length::inches(n, 0, 1)
@@ -160,5 +163,82 @@ fn an_offcut_without_a_count_is_one() {
     let plans = [("ebb".to_owned(), plan(16, 20), 1)];
     let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
     let stock = &jobs[0].problem.stocks[0];
-    assert_eq!((stock.cost, stock.supply), (0, sightedge_cutting::Supply::InHand(1)));
+    assert_eq!((stock.cost, stock.supply), (0, Supply::InHand(1)));
+}
+
+/// Source: by hand: a board with a pattern and one without are two boards, though their names
+/// are one; what is left of the first is no stock for the second.
+#[test]
+fn boards_of_one_name_share_no_offcuts() {
+    let patterned = |turns: bool| {
+        let mut document = plan(16, 20);
+        let mat = &mut document.variants[0].mat;
+        for layer in &mut mat.layers {
+            layer.board.turns = turns;
+        }
+        mat.backing.board = mat.layers[0].board.clone();
+        [("ebb".to_owned(), document, 1)]
+    };
+    let mut shop = shop(&[(33, 41)]);
+    shop.settle(&cut(&patterned(false), &shop));
+    let offcuts = |shop: &Shop| shop.sheets.iter().filter(|s| s.offcut).count();
+    assert!(offcuts(&shop) > 0, "{:?}", shop.sheets);
+    for (turns, cuts_them) in [(false, true), (true, false)] {
+        let plans = patterned(turns);
+        let manner = Manner::new(Stages::Any, DropOuts::None);
+        let jobs = jobs(&counted(&plans), &shop.stock(), manner);
+        let found = jobs[0].problem.stocks.iter().any(|s| s.name.starts_with("offcut"));
+        assert_eq!(found, cuts_them, "turns: {turns}");
+    }
+}
+
+/// Source: by hand: one offcut that any board may be cut from, and two boards that want it.
+#[test]
+fn what_one_board_takes_is_gone_for_the_next() {
+    let mut two = plan(16, 20);
+    let mat = &mut two.variants[0].mat;
+    mat.backing.board = mat.layers[0].board.clone();
+    mat.backing.board.name = "Another board".to_owned();
+    mat.backing.board.id = "another".to_owned();
+    let mut shop = shop(&[(17, 21), (33, 41)]);
+    (shop.sheets[0].offcut, shop.sheets[0].in_hand) = (true, Some(1));
+    let plans = [("ebb".to_owned(), two, 1)];
+    let jobs = jobs(&counted(&plans), &shop.stock(), Manner::new(Stages::Any, DropOuts::None));
+    assert_eq!(jobs.len(), 2, "two boards");
+    let (mut taken, mut free) = (Taken::default(), 0);
+    for job in jobs {
+        let job = taken.rest(job);
+        let plan = solve_quietly(&job.problem, Effort::seconds(1));
+        taken.add(&job, &plan);
+        free += u32::from(plan.cost == 0);
+    }
+    assert_eq!(free, 1, "one of them gets it");
+}
+
+/// Source: common practice: what falls from the top mat is taped back into its window while the
+/// liner is cut through it.
+#[test]
+fn taped_back_drop_outs_are_stock_only_when_asked_for() {
+    let mut document = plan(16, 20);
+    let variant = &document.variants[0];
+    let layer = Layer { id: LayerId(7), ..variant.mat.layers[0].clone() };
+    let add = Command::AddLayer(variant.id, layer, Sides::all(Length::inches(0, 1, 4)));
+    apply(&mut document, &add).unwrap();
+    let plans = [("ebb".to_owned(), document, 1)];
+    let drop_outs = |drop_outs| {
+        let manner = Manner::new(Stages::Any, drop_outs);
+        let jobs = jobs(&counted(&plans), &shop(&[(33, 41)]).stock(), manner);
+        let mut found = Vec::new();
+        for job in &jobs {
+            for stock in &job.problem.stocks {
+                if let Supply::Window { piece, .. } = stock.supply {
+                    found.push(job.problem.pieces[piece].name.clone());
+                }
+            }
+        }
+        found
+    };
+    assert_eq!(drop_outs(DropOuts::None), Vec::<String>::new());
+    assert_eq!(drop_outs(DropOuts::Free), ["ebb, liner 1"], "the innermost window");
+    assert_eq!(drop_outs(DropOuts::All), ["ebb, mat", "ebb, liner 1"], "and the taped back");
 }

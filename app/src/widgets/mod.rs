@@ -1,12 +1,14 @@
 //! The parts that panels are put together from.
 
 mod choice;
+mod folder_field;
 mod length_field;
 mod opening;
 mod rows;
 mod text_field;
 
 pub use choice::{choice, entry};
+pub use folder_field::folder_row;
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use opening::opening;
 pub use rows::{

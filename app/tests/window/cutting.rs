@@ -3,12 +3,13 @@
 use std::path::Path;
 
 use egui::Key;
+use sightedge::action::Deed;
 use sightedge::cutting::kept::{Cutting, Shop};
 use sightedge::rooms::Room;
 use sightedge::state::Keep;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::spec::{Fixing, Placement};
+use sightedge_core::spec::{Document, Fixing, Placement};
 
 use crate::support::{Plans, Window, size};
 
@@ -242,22 +243,36 @@ fn by_keys_alone_and_then_it_rests() {
     }
 }
 
-/// Source: by hand. Of 16 1/16 × 20 1/16 in no more than three come out of 32 1/4 × 40 1/4 in
-/// less 1/8 in of trim all round; a sixteenth narrower on each side, four.
-#[test]
-fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
-    let (plans, state) = (Plans::new(), state());
-    plans.plan("ebb.png", |document| {
-        let wide = Length::inches(16, 1, 16);
-        let size = Size::new(wide, wide + Length::inches(4, 0, 1));
-        document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
-    });
+fn a_sixteenth_too_large(document: &mut Document) {
+    let wide = Length::inches(16, 1, 16);
+    let size = Size::new(wide, wide + Length::inches(4, 0, 1));
+    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+}
+
+/// 32 1/4 × 40 1/4 in alone, borders that may give an eighth.
+fn sheets_for_four(state: &Path) {
     let mut shop = Shop::usual(Unit::Inch);
     shop.sheets.truncate(1);
     shop.sheets[0].width = Length::inches(32, 1, 4).units();
     shop.sheets[0].height = Length::inches(40, 1, 4).units();
     (shop.seconds, shop.give) = (1, Length::inches(0, 1, 8).units());
-    Keep::at(state.path()).write("stock.ron", &shop).unwrap();
+    Keep::at(state).write("stock.ron", &shop).unwrap();
+}
+
+fn wide(document: &Document) -> Length {
+    match document.variants[0].mat.fixing {
+        Fixing::Outer { size, .. } => size.width,
+        Fixing::Borders(_) => Length::ZERO,
+    }
+}
+
+/// Source: by hand. Of 16 1/16 × 20 1/16 in no more than three come out of 32 1/4 × 40 1/4 in
+/// less 1/8 in of trim all round; a sixteenth narrower on each side, four.
+#[test]
+fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
+    let (plans, state) = (Plans::new(), state());
+    plans.plan("ebb.png", a_sixteenth_too_large);
+    sheets_for_four(state.path());
     let mut window = room(state.path(), None);
     add(&mut window, plans.folder());
     window.type_in("How many of ebb.png", "2");
@@ -268,15 +283,43 @@ fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
     window.click("Open and narrow it");
     let texts = window.texts();
     assert!(texts.contains("Narrowed: "), "{texts}");
-    let wide = |window: &Window| match window.desk().document().variants[0].mat.fixing {
-        Fixing::Outer { size, .. } => size.width,
-        Fixing::Borders(_) => Length::ZERO,
-    };
     let step = window.desk().document().ruler.step();
-    assert_eq!(wide(&window) + step * 2, Length::inches(16, 1, 16));
-    let undo = sightedge::action::Deed::Undo.shortcut().unwrap();
-    window.key_with(undo.modifiers, undo.logical_key);
-    assert_eq!(wide(&window), Length::inches(16, 1, 16));
+    assert_eq!(wide(window.document()) + step * 2, Length::inches(16, 1, 16));
+    press(&mut window, &Deed::Undo);
+    assert_eq!(wide(window.document()), Length::inches(16, 1, 16));
+}
+
+/// Source: by hand. Two of 16 1/16 × 20 1/16 in and two a sixteenth narrower on each side do not
+/// come out of 32 × 40 in: both mats have to give.
+#[test]
+fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
+    let (plans, state) = (Plans::new(), state());
+    let ebb = plans.plan("ebb.png", a_sixteenth_too_large);
+    let flood = plans.plan("flood.png", a_sixteenth_too_large);
+    sheets_for_four(state.path());
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&ebb, &flood]);
+    let shortcut = Room::Sheets.shortcut().unwrap();
+    window.key_with(shortcut.modifiers, shortcut.logical_key);
+    window.click("Find the fewest sheets");
+    let texts = window.texts();
+    assert!(texts.contains("narrower on all mats save a sheet against this plan"), "{texts}");
+    window.click("Narrow them all");
+    let texts = window.texts();
+    assert!(texts.contains("Narrowed: ebb.png, flood.png."), "{texts}");
+    let before = Length::inches(16, 1, 16);
+    let narrow = before - window.document().ruler.step() * 2;
+    assert_eq!(wide(window.document()), narrow, "the one in front");
+    press(&mut window, &Deed::Undo);
+    assert_eq!(wide(window.document()), before, "undone");
+    press(&mut window, &Deed::NextPlan);
+    assert_eq!(wide(window.document()), narrow, "the other is narrowed still");
+    press(&mut window, &Deed::Undo);
+    assert_eq!(wide(window.document()), before, "and undone by itself");
+}
+
+fn press(window: &mut Window, deed: &Deed) {
+    let shortcut = deed.shortcut().unwrap();
+    window.key_with(shortcut.modifiers, shortcut.logical_key);
 }
 
 #[test]

@@ -65,16 +65,46 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     let id = window.document().id.clone();
     let print = record(&plans).read().print_of_plan(&id).unwrap().unwrap();
     assert_eq!(print.number, 1, "for the open plan");
+    let written = |window: &Window| window.document().inscribed.clone().unwrap().recorded;
+    let recorded = written(&window);
+    assert_eq!(recorded.notation.unwrap().text(recorded.numerals), "1/25");
+    assert_eq!((recorded.maker.as_str(), recorded.taken), ("Ada Brook", Some(2021)));
 
     // One step back: the number is free again, and the history has both.
     window.click("Take 1/25 back");
     assert!(window.has("1/25, free"), "{}", window.texts());
     assert!(window.has("Issue 1/25"));
+    assert_eq!(written(&window).notation, None, "nothing is written of a number taken back");
     let opened = record(&plans);
     let prints = opened.read().prints(print.edition).unwrap();
     assert_eq!((prints.len(), prints[0].now.state), (1, State::Voided));
     let history = opened.read().history(sightedge_studio::Subject::Print(print.id)).unwrap();
     assert_eq!(history.len(), 2);
+}
+
+/// A number of one work is not noted as that of another picture's plan.
+#[test]
+fn the_plan_of_another_picture_gets_no_number() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    window.click("Add the open picture…");
+    window.type_in("Edition of", "25");
+    window.click("Add the work");
+    let mut opened = record(&plans);
+    let what =
+        NewWork { title: "Weir".to_owned(), sha256: "0".repeat(64), ..NewWork::default() };
+    let note = Note::at(TODAY);
+    let other = opened.record().add_work(&what, None, &note).unwrap();
+    let edition = opened.record().open_edition(other, &NewEdition::of(9, 10), &note).unwrap();
+    window.click("Issue 1/25");
+    window.click("W0002 Weir, 0 of 9 issued");
+    assert!(!window.texts().contains("for the open plan"), "{}", window.texts());
+    window.click("Issue 1/9");
+    assert!(window.has("1/9, in the studio"));
+    let prints = opened.read().prints(edition).unwrap();
+    assert_eq!(prints[0].now.plan, "");
+    let recorded = window.document().inscribed.clone().unwrap().recorded;
+    assert_eq!(recorded.notation.unwrap().text(recorded.numerals), "1/25");
 }
 
 #[test]
@@ -215,4 +245,76 @@ fn a_damaged_record_offers_its_backup() {
     assert!(window.texts().contains("The record is damaged"), "{}", window.texts());
     window.click("Put the newest backup back");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
+}
+
+/// The folder is chosen in the window; the old record stays, a new one begins, and the choice is
+/// remembered. A folder that is missed is said, and no new record is begun in its place.
+#[test]
+fn the_record_is_kept_where_one_says() {
+    let plans = Plans::new();
+    works(&plans, 2, 1);
+    let elsewhere = plans.folder().join("prints");
+    let mut chosen = window(&plans, &[]);
+    chosen.click("Record kept in…");
+    chosen.type_in("Folder of the record", &elsewhere.display().to_string());
+    chosen.click("Keep the record there");
+    assert!(
+        chosen.texts().contains("there was none, a new one is begun"),
+        "{}",
+        chosen.texts()
+    );
+    assert!(chosen.texts().contains("No work is in the record yet"), "{}", chosen.texts());
+    assert!(elsewhere.join(sightedge_studio::FILE).is_file());
+    assert!(plans.folder().join("studio").join(sightedge_studio::FILE).is_file());
+    drop(chosen);
+
+    let away = plans.folder().join("away");
+    std::fs::rename(&elsewhere, &away).unwrap();
+    let mut missed = window(&plans, &[]);
+    assert!(missed.texts().contains("is not there"), "{}", missed.texts());
+    assert!(!elsewhere.exists(), "no new record in its place");
+    missed.type_in("Folder of the record", &away.display().to_string());
+    missed.click("Keep the record there");
+    assert!(missed.texts().contains("No work is in the record yet"), "{}", missed.texts());
+    missed.click("Record kept in…");
+    missed.click("Use the usual folder");
+    assert!(missed.has("W0002 Weir 2, 1 of 25 issued"), "{}", missed.texts());
+}
+
+#[test]
+fn papers_of_a_print_and_of_a_show_are_written() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 3 of 25 issued");
+    window.click("4/25, free");
+    window.click("Issue 4/25 itself");
+    window.type_in("Show", "Harbour");
+    window.click("To the show");
+    window.click("Papers…");
+    assert!(window.texts().contains("Papers of Weir 1, 4/25"), "{}", window.texts());
+    // What does not fit is told before anything is written.
+    window.type_in("Labels across", "9");
+    window.key(Key::Enter);
+    assert!(window.texts().contains("9 columns of labels"), "{}", window.texts());
+    window.type_in("Labels across", "1");
+    window.key(Key::Enter);
+    window.click("Write the papers");
+    let out = plans.folder().join("studio").join("papers");
+    assert!(window.has("Open W0001-4-25-labels.pdf"), "{}", window.texts());
+    assert!(window.has("Open W0001-4-25-certificate.pdf"), "{}", window.texts());
+    assert!(out.join("W0001-4-25-certificate.pdf").is_file());
+    window.click("Back to the numbers");
+    window.click("List: Shows");
+    window.click("Harbour  ·  1");
+    window.click("Papers…");
+    window.type_in("Folder for papers", &plans.folder().join("paper").display().to_string());
+    window.click("Write the papers");
+    for name in ["wall-labels", "prices", "consignment"] {
+        let file = plans.folder().join("paper").join(format!("Harbour-{name}.pdf"));
+        assert!(std::fs::read(&file).unwrap().starts_with(b"%PDF"), "{name}");
+    }
+    // How labels are printed is remembered.
+    window.click("Labels for the backing");
+    assert_eq!(window.field("Labels across"), "1");
 }

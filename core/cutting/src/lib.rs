@@ -12,7 +12,7 @@
 //! let table = "instance,kind,width,height,copies\n\
 //!              show,sheet,320,256,\n\
 //!              show,piece,128,160,4\n";
-//! let problem = instance::read(table.as_bytes(), "show", true).unwrap();
+//! let problem = instance::read(table.as_bytes(), "show", true).unwrap().problem;
 //! let plan = solve_quietly(&problem, Effort::default());
 //! assert_eq!((plan.sheets, plan.bound.proved), (1, true));
 //! ```
@@ -44,7 +44,7 @@
 //!    is rounded up to the next sum that some sheets cost together, and to nothing else.
 //! 5. Dives into the covering master over all patterns seen (Vanderbeck 2000; Belov and
 //!    Scheithauer 2006): fix the surest, solve again, and cut what little remains by local
-//!    search; further patterns from pricing what remains at perturbed duals. Rounds of these
+//!    search; then branch and bound over those patterns whose reduced cost leaves them a chance; further patterns from pricing what remains at perturbed duals. Rounds of these
 //!    and of local search go on until cost and bound meet or the effort is spent.
 //! 6. At that cost, a dive that repeats patterns as often as the relaxation allows seeks fewer
 //!    set-ups, and the emptiest sheet is packed anew for one large remnant.
@@ -54,8 +54,9 @@
 //! pieces share a sheet, sets of pieces within the demand are priced by branch and bound over
 //! the smallest boxes that hold them (after Christofides and Whitlock 1977; Clautiaux, Jouglet
 //! and El Hayek 2013); that proof, too, is one price a piece, and says that it is within the
-//! demand. [`checker`] prices both kinds again, sharing nothing with the solver. On sheets with very many cutting positions sizes are rounded for pricing
-//! (pieces down, sheets down): the bound stays true and gets weaker.
+//! demand. [`checker`] prices both kinds again, sharing nothing with the solver. On sheets with
+//! very many cutting positions sizes are rounded for pricing (pieces down, sheets down): the
+//! bound stays true and gets weaker.
 //!
 //! # Literature
 //!
@@ -84,6 +85,7 @@
 //!   programming*.
 
 mod bound;
+mod branch;
 pub mod checker;
 mod dive;
 mod effort;

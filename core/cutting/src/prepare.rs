@@ -43,6 +43,8 @@ pub(crate) struct Sheet {
     pub(crate) avail: Option<u32>,
     /// Index of the person's stock.
     pub(crate) stock: usize,
+    /// Whether it falls out of a piece's window.
+    pub(crate) window: bool,
 }
 
 impl Sheet {
@@ -147,6 +149,7 @@ fn usable_sheets(problem: &Problem, kerf: i64, complaints: &mut Vec<Complaint>) 
             cost: stock.cost,
             avail,
             stock: index,
+            window: matches!(stock.supply, Supply::Window { .. }),
         });
     }
     sheets

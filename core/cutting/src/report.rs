@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::plan::{Cut, Fate, Part, Plan};
-use crate::problem::{Complaint, Problem};
+use crate::problem::{Complaint, Problem, Supply};
 
 /// A length: whole where the problem's unit is kept, else in the unit asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -20,6 +20,8 @@ pub enum Length {
 pub struct Report {
     /// Sheets cut, drop-outs included.
     pub sheets: u64,
+    /// How many of these are drop-outs.
+    pub drop_outs: u64,
     /// Cost of all sheets.
     pub cost: i64,
     /// No plan of the planned pieces costs less.
@@ -200,9 +202,13 @@ impl Report {
                 name: writer.problem.pieces[p.piece].name.clone(),
             }));
         }
+        let window = |at: usize| matches!(problem.stocks[at].supply, Supply::Window { .. });
+        let drop_outs = plan.patterns.iter().filter(|p| window(p.stock));
+        let drop_outs = drop_outs.map(|p| u64::from(p.copies)).sum();
         let missing = plan.missing.iter().enumerate().filter(|(_, n)| **n > 0);
         Self {
             sheets: plan.sheets,
+            drop_outs,
             cost: plan.cost,
             lower_bound: plan.bound.cost,
             proved: plan.bound.proved,

@@ -14,6 +14,8 @@
 const TINY: f64 = 1e-9;
 /// Pivots smaller than this are avoided.
 const PIVOT: f64 = 1e-7;
+/// What a column that is not to be used costs, beside the dearest that every programme has.
+const TOO_DEAR: f64 = 100.0;
 /// Pivots between two fresh inverses.
 const FRESH_EVERY: u32 = 150;
 
@@ -110,6 +112,26 @@ impl Simplex {
 
     pub(crate) fn reduced_cost(&self, column: usize) -> f64 {
         self.cost[column] - self.times(&self.dual, column)
+    }
+
+    /// Makes a column too dear to be used; its cost until now. The next [`Self::primal`] does
+    /// without it.
+    pub(crate) fn forbid(&mut self, column: usize) -> f64 {
+        let dearest = self.cost[..self.rows].iter().copied().fold(1.0, f64::max);
+        self.set_cost(column, dearest * TOO_DEAR)
+    }
+
+    /// Gives a forbidden column its cost again.
+    pub(crate) fn allow(&mut self, column: usize, cost: f64) {
+        self.set_cost(column, cost);
+    }
+
+    fn set_cost(&mut self, column: usize, cost: f64) -> f64 {
+        let before = std::mem::replace(&mut self.cost[column], cost);
+        if self.basic[column] {
+            self.dual_from_basis();
+        }
+        before
     }
 
     pub(crate) fn save(&self) -> Basis {

@@ -38,6 +38,8 @@ pub(crate) type News<'n> = dyn FnMut(&Pool, &Answer, Option<&Proof>, f64) + 'n;
 
 /// More copies than this are not searched sheet by sheet.
 const SEARCHED: u32 = 4_000;
+/// Steps for a plan of the same cost without drop-outs.
+const TIDYING: u64 = 30_000_000;
 /// Columns beyond this are not added by search.
 pub(crate) const MOST_PATTERNS: usize = 12_000;
 
@@ -144,6 +146,7 @@ impl<'a, 'm> Solver<'a, 'm> {
         if self.best.short() > 0 || self.best.used.is_empty() {
             return;
         }
+        self.leave_drop_outs();
         let (inst, rng) = (self.inst, &mut self.rng);
         let tidier = tidy::fewer_setups(inst, &self.pool, &self.best, rng, self.meter);
         if let Some(tidier) = tidier {
@@ -189,6 +192,10 @@ impl<'a, 'm> Solver<'a, 'm> {
             if self.done() {
                 break;
             }
+            self.branch(&mut master, 100_000_000, 0.3 * f64::from(round));
+            if self.done() {
+                break;
+            }
             self.columns(&mut master);
             if self.done() {
                 break;
@@ -223,6 +230,55 @@ impl<'a, 'm> Solver<'a, 'm> {
         let pieces: u64 = self.inst.kinds.iter().map(|k| u64::from(k.copies)).sum();
         let sheets: u64 = self.best.used.iter().map(|(_, n)| u64::from(*n)).sum();
         (pieces / sheets.max(1)).saturating_sub(4).clamp(1, 20)
+    }
+
+    /// Drop-outs that save nothing are only more set-ups: seeks a plan of the same cost without
+    /// any.
+    fn leave_drop_outs(&mut self) {
+        let inst = self.inst;
+        let window = |sheet: usize| inst.sheets[sheet].window;
+        let pool = &self.pool;
+        if self.meter.over()
+            || !self.best.used.iter().any(|(p, _)| window(pool.patterns[*p].sheet))
+            || inst.kinds.iter().map(|k| k.copies).sum::<u32>() > SEARCHED
+        {
+            return;
+        }
+        let (bins, mut left) = self.bins();
+        let mut remaining = vec![0; inst.kinds.len()];
+        let (drop_outs, mut bins): (Vec<Bin>, Vec<Bin>) =
+            bins.into_iter().partition(|bin| window(bin.sheet));
+        for placed in drop_outs.iter().flat_map(|bin| &bin.placed) {
+            remaining[placed.kind] += 1;
+        }
+        for (left, sheet) in left.iter_mut().zip(&inst.sheets) {
+            if sheet.window {
+                *left = 0;
+            }
+        }
+        let more = self.search.greedy(&mut remaining, &mut left, 2, self.meter);
+        if remaining.iter().any(|n| *n > 0) {
+            return;
+        }
+        for (bin, times) in more {
+            bins.extend((0..times).map(|_| bin.clone()));
+        }
+        let steps = TIDYING.min(self.meter.left() / 2);
+        let (goal, meter) = (self.best.cost, &mut *self.meter);
+        self.search.improve(&mut bins, &mut left, goal, steps, meter, &mut |_| ());
+        let cost: i64 = bins.iter().map(|b| inst.sheets[b.sheet].cost).sum();
+        let mut used: Vec<(usize, u32)> = Vec::new();
+        for bin in bins {
+            if let Some((number, _)) = self.pool.add(inst, bin.sheet, bin.placed) {
+                match used.iter_mut().find(|(p, _)| *p == number) {
+                    Some((_, n)) => *n += 1,
+                    None => used.push((number, 1)),
+                }
+            }
+        }
+        if cost <= self.best.cost && used.len() < self.best.used.len() {
+            self.best = Answer { cost, missing: vec![0; inst.kinds.len()], used };
+        }
     }
 
     fn start(&mut self, tries: usize) {

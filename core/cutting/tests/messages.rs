@@ -174,9 +174,31 @@ fn tables_that_cannot_be_read() {
         "name"
     );
     let table = "kind,\"instance\",height,width,cost\r\nsheet,a,10,20,\r\npiece,a,3,4,\r\n";
-    let problem = instance::read(table.as_bytes(), "a", true).unwrap();
+    let problem = instance::read(table.as_bytes(), "a", true).unwrap().problem;
     assert_eq!((problem.stocks[0].width, problem.stocks[0].cost), (20, 1), "sheet");
     assert_eq!((problem.pieces[0].width, problem.pieces[0].copies), (4, 1), "piece");
+}
+
+/// Source: common practice: who mends a table mends all of it at once.
+#[test]
+fn every_bad_row_is_told_and_the_rest_planned() {
+    let table = "instance,kind,width,height,copies\n\
+                 a,sheet,32,40,\na,sheet,x,40,\na,piece,8,10,-2\na,piece,8,10,0\na,piece,8,10,3\n";
+    let read = instance::read(table.as_bytes(), "a", true).unwrap();
+    let told: Vec<String> = read.bad.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        [
+            "line 3, column width: found \"x\", wanted a whole number. Correct it",
+            "line 4, column copies: found \"-2\", wanted a count of 1 or more. Correct it",
+            "line 5, column copies: found \"0\", wanted a count of 1 or more. Correct it",
+        ]
+    );
+    assert_eq!((read.problem.stocks.len(), read.problem.pieces.len()), (1, 1), "the rest");
+    let nothing =
+        "instance,kind,width,height,copies\na,sheet,32,40,\na,piece,8,10,0\na,piece,8,y,1\n";
+    let error = instance::read(nothing.as_bytes(), "a", true).unwrap_err().to_string();
+    assert!(error.contains("line 3") && error.contains("line 4"), "{error}");
 }
 
 /// Source: common practice: lengths in fine units, or a printer's run, must not hang the solver.

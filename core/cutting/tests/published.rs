@@ -159,7 +159,7 @@ fn two_thousand_pieces_of_two_hundred_sizes() {
         let (width, height) = (roll(30, 160), roll(30, 200));
         writeln!(table, "large,piece,{width},{height},10").unwrap();
     }
-    let problem = instance::read(table.as_bytes(), "large", true).unwrap();
+    let problem = instance::read(table.as_bytes(), "large", true).unwrap().problem;
     let plan = solve_quietly(&problem, Effort::seconds(8));
     assert_eq!(checker::check(&problem, &plan), Ok(()), "checked");
     assert!(plan.bound.gap <= 0.02, "{} against {}", plan.cost, plan.bound.cost);

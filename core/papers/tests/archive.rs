@@ -21,6 +21,7 @@ const JARS: [&str; 7] = [
 /// Says whether a validator that nobody here wrote takes `bytes` for PDF/A-1b; nothing where it
 /// is not installed.
 #[track_caller]
+#[expect(clippy::print_stdout, clippy::unwrap_used, reason = "a helper of tests")]
 fn is_valid(name: &str, bytes: &[u8]) {
     let jars = JARS.map(|jar| format!("/usr/share/java/{jar}.jar"));
     if let Some(missing) = jars.iter().find(|jar| !Path::new(jar.as_str()).exists()) {

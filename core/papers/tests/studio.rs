@@ -125,37 +125,36 @@ fn what_has_no_room_is_told() {
     }
 }
 
-#[track_caller]
-fn refused(change: impl FnOnce(&mut Grid), wanted: &str) {
-    let mut grid = grid();
-    change(&mut grid);
-    assert_eq!(grid.fits(Paper::A4, Unit::Millimetre).unwrap_err(), wanted);
-}
-
 #[test]
 fn labels_that_do_not_fit_are_refused_in_words() {
+    #[track_caller]
+    fn case(change: impl FnOnce(&mut Grid), wanted: &str) {
+        let mut grid = grid();
+        change(&mut grid);
+        assert_eq!(grid.fits(Paper::A4, Unit::Millimetre).unwrap_err(), wanted);
+    }
     let size = |wide, high| [wide, high].map(Length::mm);
     assert!(Grid::centred(2, 4, size(105, 74), Paper::A4).is_some());
-    refused(
+    case(
         |grid| grid.columns = 3,
         "3 columns of labels with a margin of 15 mm take 285 mm, and the sheet has 210 mm: take \
          fewer, smaller ones or a smaller margin",
     );
-    refused(
+    case(
         |grid| (grid.left, grid.across) = (Length::mm(10), Length::mm(21)),
         "2 columns of labels with a margin of 10 mm take 211 mm, and the sheet has 210 mm: take \
          fewer, smaller ones or a smaller margin",
     );
-    refused(
+    case(
         |grid| grid.rows = 0,
         "2 × 0 labels are no sheet of labels: 1 to 20 columns and rows are wanted",
     );
-    refused(
+    case(
         |grid| grid.height = Length::mm(10),
         "a label of 90 mm × 10 mm is none that can be set: 50 mm × 30 mm to 500 mm × 500 mm is \
          wanted",
     );
-    refused(
+    case(
         |grid| grid.down = Length::mm(-1),
         "the gap between rows is -1 mm, and 0 or more is wanted",
     );

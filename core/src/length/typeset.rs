@@ -3,12 +3,22 @@
 use super::signs;
 
 /// Plain text with its fractions and minuses set as they are in print, in letters that need
-/// no shaping: `4 3/16` becomes `4 ³⁄₁₆`.
+/// no shaping: `4 3/16` becomes `4 ³⁄₁₆`. What stands between “ and ” is someone's own words,
+/// such as the number of a print, and stays as it is.
 pub fn typeset(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     let mut before = ' ';
     while let Some(c) = rest.chars().next() {
+        if c == '“'
+            && let Some(end) = rest.find('”')
+        {
+            let (quoted, after) = rest.split_at(end);
+            out.push_str(quoted);
+            rest = after;
+            before = '“';
+            continue;
+        }
         if c.is_ascii_digit()
             && !before.is_ascii_digit()
             && before != '.'
@@ -61,6 +71,8 @@ mod tests {
             ("a 4-ply board", "a 4-ply board"),
             ("2026-03-01", "2026-03-01"),
             ("-2.5 mm", "−2.5 mm"),
+            ("“3/25” stands 1/2 in below", "“3/25” stands ½ in below"),
+            ("“3/25 and 1/2", "“³⁄₂₅ and ½"),
         ] {
             assert_eq!(typeset(text), wanted);
         }

@@ -3,7 +3,7 @@
 
 use super::behind::Way;
 use crate::behind::Sheet;
-use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole};
+use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole, around};
 use crate::geometry::{Point, Rect};
 use crate::inscription::{HAND, Inscription, LINE, SIGNATURE, Written};
 use crate::layout::Layout;
@@ -53,7 +53,9 @@ pub fn back(inscription: &Inscription, layout: &Layout, sheets: &[Sheet]) -> Dra
         outline(&mut items, mirrored(window.image), Pen::Hidden);
         let held = sheets.iter().find(|sheet| sheet.hinges.opening == window.id);
         for hinge in held.iter().flat_map(|sheet| &sheet.hinges.hinges) {
-            outline(&mut items, mirrored(hinge.tab), Pen::Fine);
+            let tab = mirrored(hinge.tab);
+            bounds = around(bounds, tab);
+            outline(&mut items, tab, Pen::Fine);
         }
     }
     items.extend(on_back(inscription, layout));
@@ -127,7 +129,8 @@ mod tests {
         let sheet = layout.exact.openings[0].sheet;
         assert_eq!(title.x, layout.exact.outer.width - made.back[0].place.right());
         assert_eq!(title.x, drawn.bounds.left() + crate::inscription::CLEAR);
-        assert_eq!(drawn.bounds.size, sheet.size);
+        assert_eq!(drawn.bounds.size.width, sheet.size.width);
+        assert!(drawn.bounds.top() < sheet.top(), "the tabs above it too");
         let drawn = front(&made, layout);
         assert_eq!(at(&drawn.items, "3/25").x, made.front[0].place.left());
         assert!(drawn.items.len() >= 5);

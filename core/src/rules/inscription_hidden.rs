@@ -63,7 +63,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         if let Some((side, out)) = out_of(one.place, window.sheet) {
             let what = match one.text.as_str() {
                 "" => "the place to sign".to_owned(),
-                text => format!("\"{text}\""),
+                text => format!("“{text}”"),
             };
             let message = format!(
                 "On the back, {what} stands off the sheet by {}. Shorten it, or part it in two \

@@ -29,7 +29,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("clear of hinges"),
             source: "common practice",
             message: format!(
-                "\"{}\" on the back lies under a hinge. Write fewer lines.",
+                "“{}” on the back lies under a hinge. Write fewer lines.",
                 one.text
             ),
             remedy: None,

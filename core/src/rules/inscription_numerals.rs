@@ -27,7 +27,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Word(recorded.numerals.key()),
         source: "the studio's record; galleries' print guides",
         message: format!(
-            "\"{stands}\" stands on it, and this edition's proofs are written {}: keep to one \
+            "“{stands}” stands on it, and this edition's proofs are written “{}”: keep to one \
              way.",
             read.text(recorded.numerals)
         ),

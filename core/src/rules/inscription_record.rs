@@ -25,7 +25,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Word("the record's"),
         source: "the studio's record",
         message: format!(
-            "\"{stands}\" stands on it, and the record says {}: a buyer goes by what is written. \
+            "“{stands}” stands on it, and the record says “{}”: a buyer goes by what is written. \
              Correct the one that is wrong.",
             number.text(wanted.recorded.numerals)
         ),

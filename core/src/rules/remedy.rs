@@ -222,7 +222,7 @@ pub(super) fn widen(
     });
     let larger = grown(growth);
     let dimension = if across { outer.width } else { outer.height };
-    if !settled || growth > dimension {
+    if !settled || growth > dimension || !stays_down(case, larger) {
         return None;
     }
     let (fixing, words) = match case.mat.fixing {
@@ -248,6 +248,34 @@ pub(super) fn widen(
     };
     let command = Command::SetFixing(case.variant, fixing);
     Some(Remedy { words, command: with_backing(case, command, larger) })
+}
+
+/// At the optical centre the window lies higher in a wider mat: whether no top border becomes
+/// too narrow by it, and no sheet's top edge leaves board or backing.
+fn stays_down(case: &Case<'_>, larger: Size) -> bool {
+    let Fixing::Outer { size, placement: Placement::Optical } = case.mat.fixing else {
+        return true;
+    };
+    let group = case.layout.exact.group().size;
+    // Of the room above and below, (W + w) / 4W is above.
+    let room = size.height - group.height;
+    let above = |wide: Length| {
+        let share = i128::from((wide + group.width).units());
+        within_reason(room.scaled(share, 4 * i128::from(wide.units())))
+    };
+    let higher = above(size.width) - above(larger.width);
+    if larger.width == size.width || !higher.is_positive() {
+        return true;
+    }
+    let narrow = narrow_border::limit(case, larger);
+    case.all_windows().all(|(_, window)| {
+        let stays = |now: Length, least: Length| now < least || now - higher >= least;
+        let borders = window.top().map(|top| top.borders.top);
+        [case.board(), case.layout.exact.backing]
+            .iter()
+            .all(|ground| stays(window.sheet.within(*ground).top, Length::ZERO))
+            && borders.is_none_or(|border| stays(border, narrow))
+    })
 }
 
 /// Which part of what a mat grows by falls to the border of that side.

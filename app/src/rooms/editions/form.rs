@@ -159,8 +159,8 @@ impl Adding {
         record.set("maker", &work.maker)?;
         Ok(Made {
             said: format!("{} is in the record.", work.title),
-            issued: None,
             look: Some(id),
+            ..Made::default()
         })
     }
 }

@@ -4,6 +4,8 @@ use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_studio::{Money, WorkRow};
 
 use super::form::Form;
+use super::home::Choosing;
+use super::papers::Papers;
 use super::record::Ask;
 use super::{Editions, Listed};
 use crate::rooms::Hall;
@@ -82,9 +84,23 @@ impl Editions {
             let text = parts.join("  ·  ");
             ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
         }
-        if ui.add(Button::new("Add a work…")).clicked() {
+        let (mut add, mut home) = (false, false);
+        ui.horizontal(|ui| {
+            add = ui.add(Button::new("Add a work…")).clicked();
+            let response = ui.add(Button::new("Record kept in…"));
+            home = match &self.home {
+                Some(home) => response.on_hover_text(home.folder.display().to_string()),
+                None => response,
+            }
+            .clicked();
+        });
+        if add {
             let desk = hall.desk().filter(|_| self.work_of(hall).is_none());
             self.form = Some(Form::of(desk, &self.maker));
+            (self.papers, self.choosing) = (None, None);
+        }
+        if home {
+            self.choosing = Some(Choosing::default());
         }
         if let Some(work) = chosen {
             self.form = None;
@@ -112,17 +128,24 @@ impl Editions {
             }
         }
         if let Some(name) = ask {
+            self.papers = None;
             self.ask(Ask::Show(name));
         }
     }
 
     /// What hangs at the show that was chosen.
-    pub(super) fn show_list(&mut self, ui: &mut Ui) {
+    pub(super) fn show_list(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         let Some((name, list)) = &self.show else {
             ui.label(widgets::quiet(ui, "Choose a show to see what hangs there."));
             return;
         };
-        ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
+            let hint = "Wall labels, prices, a consignment list, labels, certificates";
+            if ui.button("Papers…").on_hover_text(hint).clicked() {
+                self.papers = Some(Papers::of_show(hall, name, list.clone()));
+            }
+        });
         ui.add_space(8.0);
         let mut chosen = None;
         egui::ScrollArea::vertical().id_salt("at show").auto_shrink([false, false]).show_rows(

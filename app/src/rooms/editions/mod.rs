@@ -1,8 +1,11 @@
 //! Editions: works and their numbers, what is issued, where it is, what is sold.
 
+mod carried;
 mod form;
+mod home;
 mod index;
 mod numbers;
+mod papers;
 mod print;
 mod record;
 mod shown;
@@ -14,10 +17,13 @@ use sightedge_core::catalogue::Kind;
 use sightedge_studio::{EditionId, Entry, PrintId, Record, Sums, WorkId, WorkRow};
 
 use self::form::{Form, Wish};
-use self::record::{Ask, AtShow, Keeper, Made, Prints, Told};
+use self::home::Choosing;
+use self::papers::Papers;
+use self::record::{Ask, AtShow, For, Keeper, Made, Prints, Told};
 use super::Hall;
 use crate::panels::Asks;
-use crate::{studio, theme};
+use crate::studio::Home;
+use crate::theme;
 
 /// What the list at the left shows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -34,7 +40,11 @@ type Place = (EditionId, Kind, u32);
 #[derive(Debug, Default)]
 pub(super) struct Editions {
     keeper: Option<Keeper>,
-    folder: Option<PathBuf>,
+    home: Option<Home>,
+    /// Why the record is not where it was left.
+    lost: Option<String>,
+    choosing: Option<Choosing>,
+    papers: Option<Papers>,
     listed: Listed,
     search: String,
     works: Option<Vec<WorkRow>>,
@@ -65,9 +75,9 @@ impl Editions {
         self.keeper.as_ref().map_or(0, |keeper| keeper.pending)
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, _asks: &mut Asks) {
+    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
         self.begin(ui, hall);
-        self.hear();
+        self.hear(hall, asks);
         self.follow_plan(hall);
         let palette = theme::palette(ui);
         if self.damaged.is_some() {
@@ -93,11 +103,15 @@ impl Editions {
             .exact_size(40.0)
             .show(ui, |ui| self.messages(ui));
         egui::CentralPanel::default().frame(frame(palette.panel)).show(ui, |ui| {
-            if let Some(form) = &mut self.form {
+            if self.choosing.is_some() {
+                self.homes(ui, hall);
+            } else if self.papers.is_some() {
+                self.papers(ui, hall);
+            } else if let Some(form) = &mut self.form {
                 let wish = form.show(ui);
                 self.wished(wish);
             } else if self.listed == Listed::Shows {
-                self.show_list(ui);
+                self.show_list(ui, hall);
             } else {
                 self.work(ui, hall);
             }
@@ -109,23 +123,26 @@ impl Editions {
         if self.keeper.is_some() || self.failed.is_some() {
             return;
         }
-        let home = studio::Home::of(hall.keep)
-            .and_then(|home| home.there().map(|()| home).map_err(|lost| lost.to_string()));
-        let folder = match home {
-            Ok(home) => home.folder,
+        let home = match Home::of(hall.keep) {
+            Ok(home) => home,
             Err(words) => {
                 self.failed = Some(words);
                 return;
             }
         };
-        let mut keeper = Keeper::new(folder.clone(), ui.ctx().clone());
-        keeper.ask(Ask::Look(None));
-        self.folder = Some(folder);
-        self.keeper = Some(keeper);
+        let mut keeper = Keeper::new(home.folder.clone(), ui.ctx().clone());
+        match home.there() {
+            Ok(()) => keeper.ask(Ask::Look(None)),
+            Err(lost) => {
+                (self.lost, self.choosing) =
+                    (Some(format!("{lost}.")), Some(Choosing::default()));
+            }
+        }
+        (self.home, self.keeper) = (Some(home), Some(keeper));
     }
 
     /// What the record answered.
-    fn hear(&mut self) {
+    fn hear(&mut self, hall: Hall<'_>, asks: &mut Asks) {
         let told = self.keeper.as_mut().map(Keeper::told).unwrap_or_default();
         for one in told {
             match one {
@@ -139,14 +156,18 @@ impl Editions {
                 Told::Prints(prints) => self.has(prints),
                 Told::History(print, entries) => self.history = Some((print, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
-                Told::Made(Made { said, issued, look }) => {
+                Told::Made(Made { said, issued, freed, look }) => {
                     self.said = Some(said);
                     self.failed = None;
                     if let Some((id, written)) = issued {
                         self.place_of(id);
+                        self.carry(hall, id, asks);
                         self.undo = Some((id, written));
                     } else {
                         self.undo = None;
+                    }
+                    if let Some(id) = freed {
+                        self.let_go(hall, id, asks);
                     }
                     if look.is_some() {
                         self.chosen = look;
@@ -158,6 +179,22 @@ impl Editions {
                     }
                 }
                 Told::Said(said) => self.said = Some(said),
+                Told::Moved(home, works) => self.moved(home, works),
+                Told::Written(ended) => {
+                    if let Some(papers) = &mut self.papers {
+                        papers.written(ended);
+                    }
+                }
+                Told::Folder(For::Record, folder) => {
+                    if let Some(choosing) = &mut self.choosing {
+                        choosing.wish = Some(folder);
+                    }
+                }
+                Told::Folder(For::Papers, folder) => {
+                    if let Some(papers) = &mut self.papers {
+                        papers.folder(folder);
+                    }
+                }
                 Told::Failed(words) => self.failed = Some(words),
                 Told::Damaged(words, backup) => self.damaged = Some((words, backup)),
                 Told::Done => {}
@@ -205,7 +242,7 @@ impl Editions {
 
     fn choose(&mut self, work: WorkId) {
         (self.place, self.history, self.undo, self.said) = (None, None, None, None);
-        (self.chosen, self.edition) = (Some(work), None);
+        (self.chosen, self.edition, self.papers) = (Some(work), None, None);
         self.prints = Prints::default();
         self.ask(Ask::Look(Some(work)));
     }

@@ -7,6 +7,7 @@ use sightedge_core::spec::Inscribed;
 use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
 
 use super::Editions;
+use super::papers::Papers;
 use super::record::{Ask, Made};
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
@@ -50,10 +51,19 @@ impl Editions {
                 state = format!("{state}  ·  {more}");
             }
         }
+        let mut papers = false;
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
             ui.add(egui::Label::new(state).truncate());
+            let hint = "Label for the backing, certificate of authenticity";
+            papers = ui.button("Papers…").on_hover_text(hint).clicked();
         });
+        if papers {
+            let works = self.works.iter().flatten().map(|row| &row.work);
+            let work = { works }.find(|work| work.id == edition.work).cloned();
+            self.papers =
+                work.map(|work| Papers::of_print(hall, (work, edition.clone(), print.clone())));
+        }
         self.deeds(ui, &print, &written);
         ui.columns(2, |columns| {
             let [left, right] = columns else { return };
@@ -147,6 +157,7 @@ impl Editions {
             let print = record.change(id, &change, &Note::at(&studio::today()))?;
             Ok(Made {
                 said: format!("{written}: {}.", print.now.state.name()),
+                freed: to.is_none().then_some(id),
                 ..Made::default()
             })
         });

@@ -9,7 +9,9 @@ use sightedge_studio::{
     WorkRow, put_back,
 };
 
+use crate::state::Keep;
 use crate::studio;
+use crate::studio::papers::{Wanted, Whole, Written, pieces, write};
 
 /// What a change came to.
 #[derive(Debug, Default)]
@@ -18,6 +20,8 @@ pub(super) struct Made {
     pub(super) said: String,
     /// The print that was issued by it, and how it is called.
     pub(super) issued: Option<(PrintId, String)>,
+    /// The print whose number is free again by it.
+    pub(super) freed: Option<PrintId>,
     /// The work to look at from now on.
     pub(super) look: Option<WorkId>,
 }
@@ -37,6 +41,19 @@ pub(super) enum Ask {
     Do(Change, Option<WorkId>),
     /// Puts a backup in the place of a damaged record.
     PutBack(PathBuf),
+    /// Keeps the record in another folder; `None` is the usual one.
+    Move(Keep, Option<PathBuf>),
+    /// Writes papers of these prints.
+    Papers(Box<(Wanted, Vec<Whole>)>),
+}
+
+/// What a folder is asked for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum For {
+    /// To keep the record in.
+    Record,
+    /// To write papers to.
+    Papers,
 }
 
 /// The editions of a work with their prints.
@@ -64,6 +81,12 @@ pub(super) enum Told {
     Failed(String),
     /// The record is damaged: what is wrong, and the newest whole backup.
     Damaged(String, Option<PathBuf>),
+    /// The record is kept there from now on, and holds so many works.
+    Moved(studio::Home, usize),
+    /// What became of papers.
+    Written(Result<Written, String>),
+    /// A folder was chosen, for what it was asked.
+    Folder(For, PathBuf),
     /// All that was asked for is answered.
     Done,
 }
@@ -72,6 +95,8 @@ pub(super) enum Told {
 #[derive(Debug)]
 pub(super) struct Keeper {
     asks: Sender<Ask>,
+    tell: Sender<Told>,
+    context: egui::Context,
     told: Receiver<Told>,
     pub(super) pending: usize,
 }
@@ -80,17 +105,42 @@ impl Keeper {
     /// A thread that keeps the record in `folder` open, and wakes the window for each answer.
     pub(super) fn new(folder: PathBuf, context: egui::Context) -> Self {
         let (asks, asked) = channel();
-        let (tell, told) = channel();
+        let (sender, told) = channel();
+        let (tell, waking) = (sender.clone(), context.clone());
         std::thread::spawn(move || {
             let tell = move |one: Told| {
                 // The window may be gone by then.
                 let there = tell.send(one).is_ok();
-                context.request_repaint();
+                waking.request_repaint();
                 there
             };
-            keep(&folder, &asked, &tell);
+            keep(folder, &asked, &tell);
         });
-        Self { asks, told, pending: 0 }
+        Self { asks, tell: sender, context, told, pending: 0 }
+    }
+
+    /// Asks for a folder, without holding up the window.
+    pub(super) fn folder(&mut self, what: For, near: PathBuf) {
+        let (tell, context) = (self.tell.clone(), self.context.clone());
+        self.pending += 1;
+        std::thread::spawn(move || {
+            let title = match what {
+                For::Record => "Keep the record in",
+                For::Papers => "Write the papers to",
+            };
+            // A folder that is not there yet is made when it is written to.
+            let near = near.ancestors().find(|path| path.is_dir()).map(ToOwned::to_owned);
+            let mut dialog = rfd::AsyncFileDialog::new().set_title(title);
+            if let Some(near) = near {
+                dialog = dialog.set_directory(near);
+            }
+            let chosen = pollster::block_on(dialog.pick_folder());
+            let told = chosen.map(|folder| Told::Folder(what, folder.path().to_owned()));
+            // The window may be gone by then.
+            if told.into_iter().chain([Told::Done]).all(|one| tell.send(one).is_ok()) {
+                context.request_repaint();
+            }
+        });
     }
 
     pub(super) fn ask(&mut self, ask: Ask) {
@@ -112,11 +162,11 @@ impl Keeper {
     }
 }
 
-fn keep(folder: &std::path::Path, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
+fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
     let mut opened = None;
     while let Ok(ask) = asked.recv() {
-        if opened.is_none() && !matches!(ask, Ask::PutBack(_)) {
-            match studio::opened(folder) {
+        if opened.is_none() && !matches!(ask, Ask::PutBack(_) | Ask::Move(..)) {
+            match studio::opened(&folder) {
                 Ok((record, said)) => {
                     opened = Some(record);
                     if let Some(said) = said {
@@ -137,12 +187,23 @@ fn keep(folder: &std::path::Path, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> 
         let answered = match (ask, opened.as_mut()) {
             (Ask::PutBack(backup), _) => {
                 opened = None;
-                let kept = put_back(folder, &backup, &studio::today());
+                let kept = put_back(&folder, &backup, &studio::today());
                 kept.map(|kept| {
                     tell(Told::Said(format!(
                         "The backup is back; what was damaged is kept as {}.",
                         kept.display()
                     )));
+                })
+            }
+            (Ask::Move(keep, to), _) => {
+                studio::Home::choose(&keep, to.as_deref()).and_then(|(home, record, said)| {
+                    folder.clone_from(&home.folder);
+                    let record = opened.insert(record).record();
+                    tell(Told::Moved(home, record.index()?.len()));
+                    if let Some(said) = said {
+                        tell(Told::Said(said));
+                    }
+                    look(record, None, tell)
                 })
             }
             (_, None) => Ok(()),
@@ -174,7 +235,12 @@ fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Res
             look(record, work, tell)?;
             tell(Told::Made(made?));
         }
-        Ask::PutBack(_) => {}
+        Ask::Papers(papers) => {
+            let (wanted, prints) = *papers;
+            let pieces = pieces(record, &prints).map_err(|error| error.to_string());
+            tell(Told::Written(pieces.and_then(|pieces| write(&wanted, &pieces))));
+        }
+        Ask::PutBack(_) | Ask::Move(..) => {}
     }
     Ok(())
 }

@@ -34,6 +34,7 @@ impl Editions {
                 record.change(id, &Change::Void, &note)?;
                 Ok(Made {
                     said: format!("{written} is free again; its entry stays in the history."),
+                    freed: Some(id),
                     ..Made::default()
                 })
             });
@@ -126,10 +127,10 @@ impl Editions {
                 |n| format!("Issue {}", edition.what.notation(Kind::Numbered, n)),
             );
             let button = Button::new(RichText::new(words).family(theme::strong()));
-            let plan = hall.desk().map(Desk::title);
+            let plan = self.plan_of_work(hall).map(Desk::title);
             let hint = plan.as_ref().map_or_else(
-                || "The next number; open a plan to note which mat it gets".to_owned(),
-                |title| format!("The next number, for the open plan {title}"),
+                || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
+                |title| format!("The next number, for the open plan {title}, whose inscription it fills in"),
             );
             if ui.add_enabled(next.is_some(), button).on_hover_text(hint).clicked() {
                 issue = Some((Kind::Numbered, Choice::Next));
@@ -187,7 +188,7 @@ impl Editions {
         choice: Choice,
     ) {
         let mut stock = Stock::default();
-        if let Some(desk) = hall.desk() {
+        if let Some(desk) = self.plan_of_work(hall) {
             stock.plan.clone_from(&desk.document().id);
             stock.plan_file = desk.plan.to_string_lossy().into_owned();
         }
@@ -199,7 +200,7 @@ impl Editions {
             Ok(Made {
                 said: format!("{written} is issued."),
                 issued: Some((print.id, written)),
-                look: None,
+                ..Made::default()
             })
         });
     }
@@ -230,10 +231,10 @@ impl Editions {
         if ui.button(label).clicked() {
             self.form = Some(Form::of(hall.desk(), &self.maker));
         }
-        if let Some(folder) = &self.folder {
+        if let Some(home) = &self.home {
             ui.add_space(24.0);
-            let place = format!("The record is kept in {}", folder.display());
-            ui.label(widgets::quiet(ui, &place));
+            let place = format!("The record is kept in {}", home.folder.display());
+            ui.add(egui::Label::new(widgets::quiet(ui, &place)).wrap());
         }
     }
 }

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
-use sightedge_cutting::Cut;
+use sightedge_cutting::{Cut, Pattern};
 use sightedge_papers::Date;
 
 use super::drawing::length;
@@ -16,6 +16,9 @@ use crate::panels::Asks;
 use crate::theme;
 use crate::widgets::{field_width, fitted, group, pair, quiet};
 use crate::wording;
+
+/// Room for what the show takes besides boards: the cuts need theirs.
+const MATERIALS: f32 = 180.0;
 
 /// Sheets alike that get a tick each; more get a count.
 const TICKS: u32 = 6;
@@ -39,12 +42,7 @@ impl Sheets {
             && let Some(pattern) = board.plan.patterns.get(number)
         {
             let copies = pattern.copies;
-            let all = board.plan.patterns.len();
-            let title = if all == 1 {
-                "The sheet".to_owned()
-            } else {
-                format!("Sheet {} of {all}", number + 1)
-            };
+            let title = order::title(&board.problem, &board.plan, number);
             group(ui, &title, |ui| {
                 let stock = &board.problem.stocks[pattern.stock];
                 ui.label(quiet(ui, &wording::set(&stock.name)));
@@ -86,13 +84,18 @@ impl Sheets {
         pair(ui, "waste", &format!("{:.0} %", all.waste * 100.0));
         let long = wording::set(&long(all.cut_length, unit));
         pair(ui, "straight cuts", &format!("{}, {long} in all", all.cuts));
-        for line in &cutting.materials {
-            let cost = line.cost.map(|cost| format!(", {}", fields::coins(cost)));
-            let words = format!("{}{}", line.amount, cost.unwrap_or_default());
-            let name = fitted(ui, &line.what, 150.0);
-            let response = pair(ui, &name, &fitted(ui, &wording::set(&words), 140.0));
-            response.on_hover_text(format!("{}: {}", line.what, wording::set(&words)));
-        }
+        let lines = ScrollArea::vertical().id_salt("materials").max_height(MATERIALS);
+        lines.show(ui, |ui| {
+            for line in &cutting.materials {
+                let cost = line.cost.map(|cost| format!(", {}", fields::coins(cost)));
+                let words = format!("{}{}", line.amount, cost.unwrap_or_default());
+                // That sizes are those inside is told where the pointer rests.
+                let short = line.what.split(", inside").next().unwrap_or_default();
+                let name = fitted(ui, short, 150.0);
+                let response = pair(ui, &name, &fitted(ui, &wording::set(&words), 140.0));
+                response.on_hover_text(format!("{}: {}", line.what, wording::set(&words)));
+            }
+        });
         let known: Vec<i64> = cutting.materials.iter().filter_map(|line| line.cost).collect();
         if let Some(boards) = cutting.cost()
             && known.len() == cutting.materials.len()
@@ -223,12 +226,14 @@ impl Sums {
 
 /// The face of all sheets of a board, in square millimetres.
 fn area(board: &BoardPlan) -> f64 {
-    let sheet = |pattern: &sightedge_cutting::Pattern| {
+    let sheet = |pattern: &Pattern| {
         let stock = &board.problem.stocks[pattern.stock];
         let (w, h) = (board.length(stock.width).to_mm(), board.length(stock.height).to_mm());
         w * h * f64::from(pattern.copies)
     };
-    board.plan.patterns.iter().map(sheet).sum()
+    // A drop-out's face is that of the sheet it came from.
+    let whole = |pattern: &&Pattern| !order::is_drop_out(&board.problem, pattern);
+    board.plan.patterns.iter().filter(whole).map(sheet).sum()
 }
 
 /// A long length, in feet or metres to a tenth.

@@ -6,6 +6,7 @@ use sightedge_cutting::Pattern;
 use super::sheet::{Large, View};
 use super::{Hall, Sheets};
 use crate::cutting::kept::BoardPlan;
+use crate::cutting::order;
 use crate::panels::Asks;
 use crate::theme;
 use crate::widgets::quiet;
@@ -95,7 +96,13 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
     let sheets = board.sheets();
     let palette = theme::palette(ui);
     ui.horizontal_wrapped(|ui| {
-        let words = if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
+        let mut words =
+            if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
+        match board.plan.sheets.saturating_sub(sheets) {
+            0 => {}
+            1 => words.push_str(", 1 drop-out"),
+            n => words.extend([", ", &n.to_string(), " drop-outs"]),
+        }
         ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &board.bound()));
         if board.patterned {
@@ -118,8 +125,8 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
 fn said(board: &BoardPlan, pattern: &Pattern, number: usize, unit: Unit) -> String {
     let stock = &board.problem.stocks[pattern.stock];
     let mut words = format!(
-        "Sheet {}, {} by {}",
-        number + 1,
+        "{}, {} by {}",
+        kind(board, number),
         board.length(stock.width).text(unit),
         board.length(stock.height).text(unit)
     );
@@ -130,6 +137,14 @@ fn said(board: &BoardPlan, pattern: &Pattern, number: usize, unit: Unit) -> Stri
         words.push_str(&["; ", &piece.name, ", ", &size].concat());
     }
     words
+}
+
+/// What a pattern is cut from, by its place in the order of cutting.
+fn kind(board: &BoardPlan, number: usize) -> String {
+    let drop_out =
+        board.plan.patterns.get(number).is_some_and(|p| order::is_drop_out(&board.problem, p));
+    let word = if drop_out { "Drop-out, number" } else { "Sheet" };
+    format!("{word} {}", number + 1)
 }
 
 /// A sheet in the row of small ones; whether it was pressed.
@@ -172,11 +187,15 @@ fn small(
     painter.text(
         rect.center_bottom() - vec2(0.0, 11.0),
         Align2::CENTER_CENTER,
-        format!("{}{alike}{mark}", number + 1),
+        if order::is_drop_out(&board.problem, pattern) {
+            format!("drop-out{alike}{mark}")
+        } else {
+            format!("{}{alike}{mark}", number + 1)
+        },
         FontId::proportional(theme::SMALL),
         palette.text,
     );
-    let label = format!("Sheet {}{alike}", number + 1);
+    let label = format!("{}{alike}", kind(board, number));
     response.widget_info(|| {
         egui::WidgetInfo::selected(egui::Role::RadioButton, true, front, &label)
     });

@@ -115,7 +115,9 @@ fn one(
             info.current_text_value = Some(value.clone());
             info
         });
-        sheet.board = picked;
+        if picked != sheet.board {
+            (sheet.board, sheet.make) = (picked, None);
+        }
         for (side, value, width) in
             [("width", &mut sheet.width, WIDTHS[1]), ("height", &mut sheet.height, WIDTHS[2])]
         {
@@ -124,7 +126,12 @@ fn one(
         }
         if sheet.offcut {
             let text = quiet(ui, "offcut");
-            left(ui, WIDTHS[3], theme::ROW, |ui| ui.label(text));
+            let response = left(ui, WIDTHS[3], theme::ROW, |ui| ui.label(text));
+            if let Some(make) = sheet.make {
+                let thick = Length::from_units(make.thickness).text(unit);
+                let way = if make.turns { "" } else { ", its pattern along the height" };
+                response.on_hover_text(format!("Left of board {thick} thick{way}"));
+            }
         } else {
             let name = format!("{kind} {number}, price");
             match fields::money(ui, &name, sheet.price, "–", WIDTHS[3]) {

@@ -14,7 +14,7 @@ use sightedge_cutting::{Control, Effort, Plan, Progress, solve};
 use crate::cutting::kept::{BoardPlan, Cutting, Shop};
 use crate::cutting::materials::materials;
 use crate::cutting::narrower::{self, Offer, Sum};
-use crate::cutting::{counted, jobs};
+use crate::cutting::{Taken, counted, jobs};
 use crate::files;
 
 /// News of the search.
@@ -101,7 +101,9 @@ fn run(
     let unit = cutting.unit();
     // What came too soon after the last news waits until the solver next asks whether to go on.
     let (waiting, told) = (RefCell::new(None), Cell::new(Instant::now()));
-    for (index, job) in jobs.iter().enumerate() {
+    let mut taken = Taken::default();
+    for (index, job) in jobs.into_iter().enumerate() {
+        let job = &taken.rest(job);
         let limit = Duration::from_secs(shop.seconds.clamp(1, 600));
         let started = Instant::now();
         let done = cutting.clone();
@@ -126,6 +128,7 @@ fn run(
         let control = Control { should_stop: &mut over, progress: &mut better };
         let plan: Plan = solve(&job.problem, Effort::seconds(shop.seconds), control);
         waiting.borrow_mut().take();
+        taken.add(job, &plan);
         cutting.boards.push(BoardPlan::new(job, plan, shop, unit));
         let share = whole(index + 1) / whole(count);
         tell(context, sender, News::Better(Box::new(cutting.clone()), share));

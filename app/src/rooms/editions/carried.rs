@@ -1,0 +1,71 @@
+//! What the record tells the open plan: the number its print has, to be written on it.
+
+use sightedge_core::command::Command;
+use sightedge_core::spec::{Inscribed, Recorded};
+use sightedge_studio::{PrintId, Work};
+
+use super::Editions;
+use crate::desk::Desk;
+use crate::panels::Asks;
+use crate::rooms::Hall;
+use crate::studio;
+
+impl Editions {
+    /// The open plan, where it is of the work that is looked at: of its picture, or of a
+    /// picture that no work has while this one has none.
+    pub(super) fn plan_of_work<'a>(&self, hall: Hall<'a>) -> Option<&'a Desk> {
+        let work = self.work_looked_at()?;
+        let same = match self.work_of(hall) {
+            Some(of) => of == work.id,
+            None => work.what.sha256.is_empty(),
+        };
+        hall.desk().filter(|_| same)
+    }
+
+    fn work_looked_at(&self) -> Option<&Work> {
+        let mut works = self.works.as_ref()?.iter().map(|row| &row.work);
+        works.find(|work| Some(work.id) == self.chosen)
+    }
+
+    /// A print was issued to the open plan: its inscription is filled in from the record.
+    pub(super) fn carry(&self, hall: Hall<'_>, issued: PrintId, asks: &mut Asks) {
+        let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(issued))
+        else {
+            return;
+        };
+        let inscribed = desk.document().inscribed.as_ref();
+        let mut wish =
+            inscribed.map_or_else(|| hall.settings.words.wish(), |old| old.wish.clone());
+        // What stood on another print stands no longer.
+        if inscribed.is_some_and(|old| old.recorded.notation != recorded.notation) {
+            wish.stands.clear();
+        }
+        let made = Inscribed { wish, recorded };
+        if inscribed != Some(&made) {
+            asks.run(Command::SetInscribed(Some(Box::new(made))));
+        }
+    }
+
+    /// A print's number is free again: the open plan no longer has it.
+    pub(super) fn let_go(&self, hall: Hall<'_>, freed: PrintId, asks: &mut Asks) {
+        let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(freed))
+        else {
+            return;
+        };
+        let Some(inscribed) = &desk.document().inscribed else { return };
+        if inscribed.recorded.notation == recorded.notation {
+            let mut made = inscribed.clone();
+            made.recorded.notation = None;
+            asks.run(Command::SetInscribed(Some(Box::new(made))));
+        }
+    }
+
+    /// What the record knows of a print of the work that is looked at.
+    fn recorded(&self, id: PrintId) -> Option<Recorded> {
+        let work = self.work_looked_at()?;
+        self.prints.editions.iter().find_map(|(row, prints)| {
+            let print = prints.iter().find(|print| print.id == id)?;
+            Some(studio::recorded(work, &row.edition, print.kind, print.number))
+        })
+    }
+}
