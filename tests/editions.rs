@@ -98,7 +98,7 @@ fn what_is_written_on_a_print() {
     assert_eq!(told["behind_image"], false);
     let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
     assert_eq!(wrong.exit, 2, "{wrong:?}");
-    assert!(wrong.out.contains("Stop: inscription-record: \"4/25\" stands on it"), "{wrong:?}");
+    assert!(wrong.out.contains("Stop: inscription-record: “4/25” stands on it"), "{wrong:?}");
     refused(&bench, "inscribe W0001 3/25", 4, "a work, a number and a plan are wanted");
     refused(
         &bench,

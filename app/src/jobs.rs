@@ -3,6 +3,7 @@
 
 mod lane;
 mod picture;
+mod small;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -21,6 +22,7 @@ use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
 use picture::Decoder;
 pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
+pub use small::Small;
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -242,6 +244,11 @@ impl Jobs {
             Done::Picture(desk, ask, brought)
         });
         self.decoding.push(urgency, work);
+    }
+
+    /// Where small pictures for lists are asked for.
+    pub fn small(&self) -> Small {
+        Small { decoder: self.decoder.clone(), lane: self.decoding.clone() }
     }
 
     /// Looks for a picture that is not where its plan says, by its content: in the plan's

@@ -2,7 +2,6 @@
 
 use crate::hinges::{self, HingePlan};
 use crate::layout::{Layout, Window};
-use crate::material::Tables;
 use crate::movement::{Movement, movement};
 use crate::package::{Packed, package};
 use crate::spec::{Document, Mat};
@@ -26,7 +25,7 @@ pub struct Sheet {
 }
 
 /// Derives what lies behind one mat.
-pub fn behind(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables) -> Behind {
+pub fn behind(document: &Document, mat: &Mat, layout: &Layout) -> Behind {
     let sheet = |window: &Window| {
         let hinges = hinges::plan(mat, layout, window);
         let movement = movement(&mat.behind, hinges.held(window));
@@ -34,6 +33,6 @@ pub fn behind(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables) 
     };
     Behind {
         sheets: layout.exact.openings.iter().map(sheet).collect(),
-        package: Some(package(document, mat, layout, tables)),
+        package: Some(package(document, mat, layout)),
     }
 }

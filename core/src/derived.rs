@@ -25,7 +25,7 @@ pub struct Derived {
 /// Derives all that follows from `variant` of `document`.
 pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derived {
     let layout = layout(document, &variant.mat);
-    let behind = behind(document, &variant.mat, &layout, tables);
+    let behind = behind(document, &variant.mat, &layout);
     let inscription = inscription(document, &variant.mat, &layout);
     let case = Case {
         document,

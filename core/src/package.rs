@@ -22,6 +22,11 @@ const BOARD_KG_M3: f64 = 700.0;
 /// (1/8-1/4 in).
 pub const BAG_MORE: Length = Length::inches(0, 1, 4);
 
+/// What covers a framed picture unless something else is said, and what fills the frame behind
+/// it: rows of the tables. Source: framing tips for works on paper.
+const USUAL_GLAZING: &str = "acrylic-3";
+const USUAL_FILLER: &str = "foam-5";
+
 /// One layer of the stack, from the front.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Layer {
@@ -196,14 +201,29 @@ fn area_m2(size: Size) -> f64 {
     size.width.to_mm().max(0.0) * size.height.to_mm().max(0.0) / 1e6
 }
 
-/// The package of one variant.
-pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables) -> Packed {
+/// Keeps in the plan what a framed piece usually has of glazing and filler, where that is left
+/// open: what the tables say of it later changes no plan.
+pub fn keep_usual(package: &mut Package, tables: &Tables) {
+    if package.frame.is_none() && package.size.is_none() {
+        return;
+    }
+    if package.glazing.is_none() {
+        package.glazing = tables.glazing(USUAL_GLAZING).cloned();
+    }
+    if package.filler.is_none() {
+        package.filler = tables.filler(USUAL_FILLER).cloned();
+    }
+}
+
+/// The package of one variant. What its plan leaves open is what ships with the program, never
+/// a row that a person can change.
+pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     let Behind { paper, package, hanging, .. } = &mat.behind;
     let Package { frame: _, size: _, allowance: _, glazing: _, spacer, filler, mass_g, bag: _ } =
         package;
     let figures = &layout.exact;
     let outer = figures.outer;
-    let framed = framed(package, outer, tables);
+    let framed = framed(package, outer);
     let mut layers = Vec::new();
     let mut add = |part, name: &str, thickness: Length, mass_g: f64| {
         layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
@@ -239,7 +259,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout, tables: &Tables)
     let backed = area_m2(layout.exact.backing.size) * board_gsm(backing);
     add(Part::Backing, &backing.name, backing.thickness, backed);
     if framed.is_some() {
-        let usual = || tables.filler("foam-5").cloned();
+        let usual = || Tables::shipped().filler(USUAL_FILLER).cloned();
         if let Some(Filler { name, thickness, mass_gsm, .. }) = filler.clone().or_else(usual)
             && thickness.is_positive()
         {
@@ -295,7 +315,7 @@ fn board_gsm(board: &Board) -> f64 {
     board.mass_gsm.map_or_else(|| board.thickness.to_mm() * BOARD_KG_M3, f64::from)
 }
 
-fn framed(package: &Package, outer: Size, tables: &Tables) -> Option<Framed> {
+fn framed(package: &Package, outer: Size) -> Option<Framed> {
     if package.frame.is_none() && package.size.is_none() {
         return None;
     }
@@ -316,7 +336,8 @@ fn framed(package: &Package, outer: Size, tables: &Tables) -> Option<Framed> {
         seen(lip - near.max(Length::ZERO)),
     );
     let over = (frame.face - lip) * 2;
-    let glazing = package.glazing.clone().or_else(|| tables.glazing("acrylic-3").cloned());
+    let usual = || Tables::shipped().glazing(USUAL_GLAZING).cloned();
+    let glazing = package.glazing.clone().or_else(usual);
     Some(Framed {
         outside: Size::new(rabbet.width + over, rabbet.height + over),
         hidden_sideways: (seen(lip - play.width.max(Length::ZERO)), lip),

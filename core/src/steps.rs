@@ -326,8 +326,8 @@ mod tests {
                 "close",
                 "dust",
                 "sign",
-                "bag",
-                "weights"
+                "weights",
+                "bag"
             ]
         );
         let text = |id: &str| steps.iter().find(|step| step.id == id).unwrap().text.clone();

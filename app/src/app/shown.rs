@@ -17,7 +17,7 @@ impl App {
                 let bench = self.benches.get(self.front);
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) => self.room.hand().to_owned(),
+                    (None, Some(_)) => self.rooms.hand(self.room).to_owned(),
                     (None, None) => String::new(),
                 };
                 if let Some(bench) = bench {
@@ -60,12 +60,14 @@ impl App {
             .exact_size(RAIL)
             .show(ui, |ui| {
                 let desks = desks(&self.benches);
+                let small = self.jobs.small();
                 let hall = Hall {
                     desks: &desks,
                     front: open.then_some(self.front),
                     pictures: &[],
                     settings: &self.settings,
                     keep: &self.keep,
+                    small: &small,
                     own: &self.own,
                     tables: &self.tables,
                 };
@@ -81,12 +83,14 @@ impl App {
         let front = self.benches.get(self.front);
         let pictures = front.map(|bench| self.textures.shown(bench.id)).unwrap_or_default();
         let desks = desks(&self.benches);
+        let small = self.jobs.small();
         let hall = Hall {
             desks: &desks,
             front: open.then_some(self.front),
             pictures: &pictures,
             settings: &self.settings,
             keep: &self.keep,
+            small: &small,
             own: &self.own,
             tables: &self.tables,
         };

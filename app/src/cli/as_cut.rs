@@ -3,6 +3,7 @@
 use sightedge_core::command::{Measured, apply, as_cut};
 use sightedge_core::file::store::Over;
 use sightedge_core::length::Length;
+use sightedge_core::spec::{LayerId, Variant};
 
 use super::measures::Measures;
 use super::options::{Known, Options};
@@ -13,7 +14,7 @@ use crate::files;
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "as-cut",
-        values: &["window", "left", "top", "outer", "variant"],
+        values: &["window", "left", "top", "outer", "layer", "variant"],
         flags: &[],
     },
     help: help::AS_CUT,
@@ -32,8 +33,10 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let length = |name: &str| -> Result<Length, Trouble> {
         ask.length(name)?.ok_or_else(|| wanted(name))
     };
+    let layer = layer(options, plan.variant())?;
     let measured = Measured {
         outer: ask.size("outer")?,
+        layer,
         sight: ask.size("window")?.ok_or_else(|| wanted("window"))?,
         left: length("left")?,
         top: length("top")?,
@@ -54,4 +57,19 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         .map_err(|error| Trouble::unwritten(error.to_string()))?;
     writeln!(streams.out, "saved {}", plan.path.display())?;
     check::tell(&document, id, streams)
+}
+
+/// The layer that was measured, counted from the top; `None` for the innermost.
+fn layer(options: &Options, variant: &Variant) -> Result<Option<LayerId>, Trouble> {
+    let Some(text) = options.text("layer")? else { return Ok(None) };
+    let layers = &variant.mat.layers;
+    let at = text.trim().parse::<usize>().ok().and_then(|number| number.checked_sub(1));
+    let found = at.and_then(|at| layers.get(at)).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--layer {text} is none of this mat: 1 for the top one, to {} for the innermost, is \
+             wanted",
+            layers.len()
+        ))
+    })?;
+    Ok(Some(found.id))
 }

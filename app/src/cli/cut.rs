@@ -5,6 +5,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::json;
 use sightedge_core::length::{Length, Unit, parse};
+use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
 use sightedge_cutting::report::{CertificateReport, Report};
 use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, checker, instance, solve};
@@ -14,7 +15,7 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 use crate::cutting::materials::{Prices, materials};
 use crate::cutting::narrower::{Offer, Sum, offers};
-use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, bound, jobs, usual_stock};
+use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, bound, jobs, stock_for};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
@@ -183,6 +184,9 @@ fn show(
         ));
     };
     let unit = first.unit;
+    let tables = streams.tables()?;
+    let named: Vec<(String, &Document)> =
+        opened.iter().map(|(title, document)| (title.clone(), document)).collect();
     let stock = match options.path("stock") {
         Some(file) => {
             let (sheets, bad) = super::stock::read(&file, unit)?;
@@ -192,12 +196,10 @@ fn show(
             }
             sheets
         }
-        None => usual_stock(unit),
+        None => stock_for(&named, unit, &tables),
     };
     let manner = Manner::new(stages, drop_outs(options));
     let give = give(options, unit)?;
-    let named: Vec<(String, &Document)> =
-        opened.iter().map(|(title, document)| (title.clone(), document)).collect();
     let jobs = jobs(&named, &stock, manner);
     let mut taken = Taken::default();
     let mut solved: Vec<(BoardJob, Plan, f64)> = Vec::new();
@@ -232,14 +234,14 @@ fn show(
             }
         }
     }
-    let materials = materials(&named, unit, Prices::default());
+    let materials = materials(&named, unit, Prices::default(), &tables);
     let offers = match give {
         Some(most) => {
             let mut shown = Sum::default();
             for (job, plan, _) in &solved {
                 shown.add(&job.problem, plan);
             }
-            narrower(&opened, (&stock, manner), most, shown)
+            narrower(&opened, (&stock, manner, &tables), most, shown)
         }
         None => Vec::new(),
     };
@@ -314,7 +316,7 @@ fn give(options: &Options, unit: Unit) -> Result<Option<Length>, Trouble> {
 /// Trials with borders that give a little; a plan counts once for each time it is named.
 fn narrower(
     opened: &[(String, Document)],
-    supplies: (&[StockSheet], Manner),
+    supplies: (&[StockSheet], Manner, &Tables),
     most: Length,
     shown: Sum,
 ) -> Vec<Offer> {

@@ -79,7 +79,7 @@ The frame and the wall
   --bag WxH             or, without a frame: the bag it goes into, inside
   --mass G              grams, weighed; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
-  --hooks N[,L]         1, or 2 that far apart
+  --hooks N[,L]         1, or 2 that far apart; without it, half of what the rings are apart
   --rings-below L       from the frame's top down to the rings
   --frame-size WxH      the frame from outside
   --centre-height L     the picture's middle above the floor; without it, 60 in or 1450 mm
@@ -139,11 +139,13 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 
 pub(super) const AS_CUT: &str = "
 sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
-face at the innermost sight edge; everything after it follows, and what still passes is told
+face at its sight edge; everything after it follows, and what still passes is told
 
   --window WxH          the window
   --left L --top L      from the board's left and top edge to it
   --outer WxH           the board; without it, as planned
+  --layer N             the layer that was measured, 1 for the top one: the liners below it are
+                        still to be cut and follow; without it, the innermost
   --variant NAME        another mat than the chosen one
 
 The plan is saved with it; the one before is kept as a backup. Ends as check does.

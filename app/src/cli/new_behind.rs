@@ -6,7 +6,9 @@ use sightedge_core::material::{
     Bag, Frame, Glazing, Humidity, Paper, Process, Rate, Tables, Tissue,
 };
 use sightedge_core::package::{self, contents_of, unmeasured};
-use sightedge_core::spec::{Behind, FrameSize, Grain, Hangs, HingeAt, HingeKind, Hooks};
+use sightedge_core::spec::{
+    Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hooks,
+};
 
 use super::measures::Measures;
 use super::options::Options;
@@ -85,12 +87,14 @@ pub(super) fn read(
         }
     }
 
+    package::keep_usual(package, tables);
+
     let hanging = &mut behind.hanging;
     hanging.rings_apart = at_least_nothing(measures, "rings")?;
     hanging.rise = at_least_nothing(measures, "rise")?;
     hanging.rings_below = measures.length("rings-below")?;
-    hanging.hooks = hooks(options, measures)?;
     hanging.frame_size = measures.size("frame-size")?;
+    hanging.hooks = hooks(options, measures, hanging)?;
     hanging.centre = at_least_nothing(measures, "centre-height")?;
     Ok(behind)
 }
@@ -286,7 +290,11 @@ fn at_least_nothing(measures: &Measures<'_>, name: &str) -> Result<Option<Length
     Ok(length)
 }
 
-fn hooks(options: &Options, measures: &Measures<'_>) -> Result<Hooks, Trouble> {
+fn hooks(
+    options: &Options,
+    measures: &Measures<'_>,
+    hanging: &Hanging,
+) -> Result<Hooks, Trouble> {
     let Some(text) = options.text("hooks")? else { return Ok(Hooks::One) };
     let wrong = || {
         Trouble::usage(format!(
@@ -296,6 +304,16 @@ fn hooks(options: &Options, measures: &Measures<'_>) -> Result<Hooks, Trouble> {
     };
     match text.split_once(',') {
         None if text.trim() == "1" => Ok(Hooks::One),
+        // Half of the rings' distance, as good as any: then the slope is half of the wire.
+        None if text.trim() == "2" => {
+            let width = hanging.rings_apart.or(hanging.frame_size.map(|size| size.width));
+            width.map(|width| Hooks::Two(width.scaled(1, 2))).ok_or_else(|| {
+                Trouble::usage(
+                    "--hooks 2 wants how far apart they are, as in --hooks 2,8in, or --rings \
+                     beside it: then half of what these are apart is taken",
+                )
+            })
+        }
         Some((count, apart)) if count.trim() == "2" => {
             let apart = length::parse(apart, measures.unit)
                 .map_err(|error| Trouble::usage(format!("--hooks: {error}")))?;

@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Rect, Size};
 use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Tables;
 use sightedge_cutting::{Placement, Plan, Problem, Stages, Supply, checker};
 
 use super::materials::{Line, Prices};
@@ -72,17 +73,32 @@ impl Default for Shop {
 }
 
 impl Shop {
+    /// What is usual for plans in `unit`, with the sheets of a person's own tables.
+    pub fn of(unit: Unit, tables: &Tables) -> Self {
+        let named = tables.boards.iter().flat_map(|board| super::named_stock(tables, board));
+        let all = super::usual_stock(unit, tables).into_iter().chain(named);
+        let sheets = all.map(|sheet| Sheet {
+            board: sheet.board.unwrap_or_default(),
+            width: sheet.size.width.units(),
+            height: sheet.size.height.units(),
+            price: sheet.price,
+            ..Sheet::default()
+        });
+        Self { sheets: sheets.collect(), ..Self::usual(unit) }
+    }
+
     /// What is usual for plans in `unit`.
     pub fn usual(unit: Unit) -> Self {
         let (keep_from, give) = match unit {
             Unit::Inch => (Length::inches(8, 0, 1), Length::inches(0, 1, 8)),
             Unit::Millimetre => (Length::mm(200), Length::mm(3)),
         };
-        let sheets = super::usual_stock(unit).into_iter().map(|sheet| Sheet {
-            width: sheet.size.width.units(),
-            height: sheet.size.height.units(),
-            ..Sheet::default()
-        });
+        let sheets =
+            super::usual_stock(unit, Tables::shipped()).into_iter().map(|sheet| Sheet {
+                width: sheet.size.width.units(),
+                height: sheet.size.height.units(),
+                ..Sheet::default()
+            });
         Self {
             sheets: sheets.collect(),
             stages: 3,

@@ -50,8 +50,12 @@ const fn glazing_unit(unit: Unit) -> Length {
 }
 
 /// All that is wanted besides boards. Each plan counts once for each time it is in `plans`.
-pub fn materials(plans: &[(String, &Document)], unit: Unit, prices: Prices) -> Vec<Line> {
-    let tables = Tables::shipped();
+pub fn materials(
+    plans: &[(String, &Document)],
+    unit: Unit,
+    prices: Prices,
+    tables: &Tables,
+) -> Vec<Line> {
     let mut panes: BTreeMap<(String, Length, Length), i64> = BTreeMap::new();
     let mut bags: BTreeMap<(Length, Length), i64> = BTreeMap::new();
     let (mut hinges, mut mats) = (Length::ZERO, Length::ZERO);

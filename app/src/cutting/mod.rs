@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Point, Rect, Size};
 use sightedge_core::layout::{Cut, layout};
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::material::Board;
+use sightedge_core::material::{Board, Tables};
 use sightedge_core::spec::Document;
 use sightedge_cutting::{Piece, Plan, Problem, Stages, Stock, Supply, Trim};
 
@@ -351,16 +351,60 @@ fn gcd(mut a: u64, mut b: u64) -> u64 {
 }
 
 /// The sheets that boards are commonly sold in, for plans in `unit`.
-pub fn usual_stock(unit: Unit) -> Vec<StockSheet> {
-    let rows = sightedge_core::material::Tables::shipped().stock.iter();
-    rows.filter(|row| row.unit == unit)
-        .map(|row| StockSheet {
-            board: None,
-            size: row.size,
-            price: None,
-            in_hand: None,
-            offcut: false,
-            make: None,
-        })
-        .collect()
+pub fn usual_stock(unit: Unit, tables: &Tables) -> Vec<StockSheet> {
+    let rows = tables.stock.iter().filter(|row| row.unit == unit);
+    rows.map(|row| bought(None, row.size, None)).collect()
+}
+
+/// The sheets that a person's own tables name for a board; with its price, where it is sold in
+/// one size and the price can be of no other. What ships with the program is the common sizes.
+pub fn named_stock(tables: &Tables, board: &Board) -> Vec<StockSheet> {
+    let shipped = Tables::shipped().facts(&board.id);
+    let own = tables.facts(&board.id).filter(|facts| Some(*facts) != shipped);
+    let Some(facts) = own else { return Vec::new() };
+    let price = if facts.sheets.len() == 1 { coins(&facts.price) } else { None };
+    let sheets = facts.sheets.iter();
+    sheets.map(|size| bought(Some(board.name.clone()), *size, price)).collect()
+}
+
+/// The sheets for the boards of these plans: those that the tables name for a board, for the
+/// others the common sizes.
+pub fn stock_for(
+    plans: &[(String, &Document)],
+    unit: Unit,
+    tables: &Tables,
+) -> Vec<StockSheet> {
+    let mats = plans.iter().filter_map(|(_, document)| Some(&document.chosen()?.mat));
+    let mut boards: Vec<&Board> = Vec::new();
+    for mat in mats {
+        let of_mat = mat.layers.iter().map(|layer| &layer.board);
+        for board in of_mat.chain([&mat.backing.board]) {
+            if boards.iter().all(|known| known.name != board.name) {
+                boards.push(board);
+            }
+        }
+    }
+    let common = usual_stock(unit, tables);
+    let own: Vec<Vec<StockSheet>> =
+        boards.iter().map(|board| named_stock(tables, board)).collect();
+    if own.iter().all(Vec::is_empty) {
+        return common;
+    }
+    let each = boards.iter().zip(own).flat_map(|(board, own)| {
+        let known = if own.is_empty() { common.clone() } else { own };
+        let named = |sheet| StockSheet { board: Some(board.name.clone()), ..sheet };
+        known.into_iter().map(named).collect::<Vec<_>>()
+    });
+    each.collect()
+}
+
+const fn bought(board: Option<String>, size: Size, price: Option<i64>) -> StockSheet {
+    StockSheet { board, size, price, in_hand: None, offcut: false, make: None }
+}
+
+/// An amount such as `14.50` in hundredths; further decimals are left out.
+fn coins(amount: &str) -> Option<i64> {
+    let (whole, part) = amount.split_once('.').unwrap_or((amount, ""));
+    let part: String = part.chars().chain("00".chars()).take(2).collect();
+    format!("{whole}{part}").parse().ok().filter(|_| !amount.is_empty())
 }

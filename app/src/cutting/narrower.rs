@@ -54,12 +54,12 @@ pub fn change(document: &Document, by: Length) -> Option<Command> {
 
 /// The plan with borders that gave `by`, if no check is the worse for it: what the person
 /// allows is kept to.
-pub fn narrower(document: &Document, by: Length) -> Option<Document> {
+pub fn narrower(document: &Document, by: Length, tables: &Tables) -> Option<Document> {
     let command = change(document, by)?;
     let mut changed = document.clone();
     apply(&mut changed, &command).ok()?;
     let troubles = |document: &Document| {
-        let derived = derive(document, document.chosen()?, Tables::shipped());
+        let derived = derive(document, document.chosen()?, tables);
         let grave = derived.findings.iter().filter(|f| f.severity != Severity::Note);
         Some(grave.map(|finding| finding.rule).collect::<Vec<_>>())
     };
@@ -113,7 +113,7 @@ fn tried(all: &[BoardJob], should_stop: &mut dyn FnMut() -> bool) -> Option<Sum>
 /// far as a trial tells.
 pub fn offers(
     plans: &[(String, Document, u32)],
-    (stock, manner): (&[StockSheet], Manner),
+    (stock, manner, tables): (&[StockSheet], Manner, &Tables),
     most: Length,
     shown: Sum,
     should_stop: &mut dyn FnMut() -> bool,
@@ -132,7 +132,7 @@ pub fn offers(
             if by > most || should_stop() {
                 continue;
             }
-            let Some(smaller) = narrower(document, by) else { continue };
+            let Some(smaller) = narrower(document, by, tables) else { continue };
             together[index].1 = smaller.clone();
             changed += 1;
             // Not tried again wider where less was enough.

@@ -125,7 +125,13 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
         for board in &now.boards {
             shown.add(&board.problem, &board.plan);
         }
-        narrower::offers(plans, (&shop.stock(), shop.manner()), most, shown, &mut || false)
+        narrower::offers(
+            plans,
+            (&shop.stock(), shop.manner(), Tables::shipped()),
+            most,
+            shown,
+            &mut || false,
+        )
     };
     let found = offers(&plans, most);
     let step = document.ruler.step();
@@ -138,7 +144,11 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     document.variants[0].mat.limits = Limits { least_border, ..Limits::default() };
     let borders = Sides::all(width + inches(1));
     document.variants[0].mat.fixing = Fixing::Borders(borders);
-    assert_eq!(narrower::narrower(&document, step), None, "a check would be the worse");
+    assert_eq!(
+        narrower::narrower(&document, step, Tables::shipped()),
+        None,
+        "a check would be the worse"
+    );
 }
 
 /// Source: by hand, from the rules of the package: a bag is 1/4 in larger each way; tape from
@@ -147,7 +157,7 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
 fn materials_of_two_bagged_pieces() {
     let plans = [("ebb".to_owned(), plan(16, 20), 2)];
     let prices = Prices { glazing: None, tape: Some(90), bag: Some(35) };
-    let lines = materials(&counted(&plans), Unit::Inch, prices);
+    let lines = materials(&counted(&plans), Unit::Inch, prices, Tables::shipped());
     let of = |what: &str| lines.iter().find(|line| line.what == what).cloned();
     let bag = of("Bags, inside at least").unwrap();
     assert_eq!((bag.amount.as_str(), bag.cost), ("2 of 16 1/4 × 20 1/4 in", Some(70)));

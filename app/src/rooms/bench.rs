@@ -7,15 +7,15 @@ use egui::{
 };
 use sightedge_core::command::{Measured, as_cut};
 use sightedge_core::finding::Severity;
-use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
+use sightedge_core::spec::LayerId;
 use sightedge_core::steps::{Step, steps};
 
 use super::Hall;
 use crate::action::Action;
 use crate::panels::{self, Asks};
 use crate::view::View;
-use crate::widgets::{FieldEvent, LengthField, quiet, row};
+use crate::widgets::{FieldEvent, LengthField, choice, quiet, row};
 use crate::{theme, wording};
 
 /// The title of a step and what is done in it, in points: read at an arm's length and a half,
@@ -34,6 +34,8 @@ pub(super) struct Bench {
     at: Option<String>,
     /// What was measured, while it is entered.
     measured: Option<Measured>,
+    /// Whether what was measured is in the plan.
+    entered: bool,
 }
 
 impl Bench {
@@ -178,7 +180,10 @@ impl Bench {
                 && self.measured.is_none()
                 && ui.add(small("It was cut otherwise…")).clicked()
             {
-                self.measured = planned(view);
+                // The top mat is measured before its liners are cut.
+                let top = view.mat.layers.first().filter(|_| step.id == "cut");
+                self.measured = planned(view, top.map(|layer| layer.id));
+                self.entered = false;
             }
         });
         // No field has the focus, and no button that the key would press.
@@ -210,11 +215,30 @@ impl Bench {
     fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let Some(measured) = &mut self.measured else { return };
         ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
-        let edge =
-            if view.mat.layers.len() > 1 { "innermost liner’s sight" } else { "sight" };
-        let words = format!("Measure from the face, at the {edge} edge. All else follows.");
-        ui.label(quiet(ui, &words));
+        ui.label(quiet(ui, "Measure from the face, at the sight edge. All else follows."));
         ui.add_space(6.0);
+        let innermost = view.mat.layers.last().map(|layer| layer.id);
+        if view.mat.layers.len() > 1 {
+            row(ui, "of the", |ui| {
+                let layers = view.mat.layers.iter().enumerate();
+                let options: Vec<(LayerId, String)> = layers
+                    .map(|(at, layer)| match (at, view.mat.layers.len()) {
+                        (0, _) => (layer.id, "top mat".to_owned()),
+                        (_, 2) => (layer.id, "liner".to_owned()),
+                        _ => (layer.id, format!("liner {at}")),
+                    })
+                    .collect();
+                let options: Vec<(LayerId, &str)> =
+                    options.iter().map(|(id, words)| (*id, words.as_str())).collect();
+                let width = crate::widgets::field_width(ui, 1);
+                let now = measured.layer.or(innermost);
+                if let Some(layer) = choice(ui, "Window measured", now, &options, width)
+                    && let Some(planned) = planned(view, Some(layer))
+                {
+                    *measured = planned;
+                }
+            });
+        }
         let outer = measured.outer.unwrap_or(view.derived.layout.bench.outer);
         let mut board = outer;
         let mut refused = None;
@@ -250,6 +274,7 @@ impl Bench {
                 let command = as_cut(view.document, view.variant, view.opening.id, measured);
                 if let Some(command) = command {
                     asks.run(command);
+                    self.entered = true;
                 }
                 ui.memory_mut(egui::Memory::stop_text_input);
             }
@@ -258,28 +283,28 @@ impl Bench {
             }
         });
         ui.add_space(10.0);
-        passes(ui, view);
+        if self.entered || view.derived.layout.in_hand {
+            passes(ui, view);
+        }
         panels::checks(ui, view, asks);
     }
 }
 
-/// What is measured where all came out as planned.
-fn planned(view: &View<'_>) -> Option<Measured> {
+/// What is measured where all came out as planned: of that layer, else of the innermost.
+fn planned(view: &View<'_>, layer: Option<LayerId>) -> Option<Measured> {
     let figures = &view.derived.layout.bench;
     let window = figures.opening(view.opening.id)?;
-    Some(Measured {
-        outer: None,
-        sight: Size::new(window.sight.size.width, window.sight.size.height),
-        left: window.borders.left,
-        top: window.borders.top,
-    })
+    let innermost = view.mat.layers.last().map(|layer| layer.id);
+    let layer = layer.filter(|layer| Some(*layer) != innermost);
+    let cut = window.layers.iter().find(|cut| Some(cut.layer) == layer);
+    let (sight, borders) = cut.map_or((window.sight.size, window.borders), |cut| {
+        (cut.sight.bounds.size, cut.borders)
+    });
+    Some(Measured { outer: None, layer, sight, left: borders.left, top: borders.top })
 }
 
 /// What still passes.
 fn passes(ui: &mut Ui, view: &View<'_>) {
-    if !view.derived.layout.in_hand {
-        return;
-    }
     let count = |severity| {
         view.derived.findings.iter().filter(|finding| finding.severity == severity).count()
     };

@@ -14,7 +14,7 @@ use sightedge_core::material::{Own, Tables};
 use crate::action::{Action, Deed};
 use crate::canvas::Shown;
 use crate::desk::Desk;
-use crate::jobs::DeskId;
+use crate::jobs::{DeskId, Small};
 use crate::panels::Asks;
 use crate::state::{Keep, Settings};
 use crate::textures::Wanted;
@@ -68,16 +68,13 @@ impl Room {
     }
 
     /// What the hand does there, for the line at the foot.
-    pub const fn hand(self) -> &'static str {
+    const fn hand(self) -> &'static str {
         match self {
             Self::Mat => {
                 "Drag an edge of the mat. Shift moves the opposite side too, Ctrl all four, Alt \
                  leaves the ruler; arrows nudge, digits set, Esc gives back."
             }
-            Self::Behind => {
-                "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, digits set, \
-                 Enter makes it the one that holds the place, Esc gives back."
-            }
+            Self::Behind => behind::HINGES,
             Self::Papers => "Choose what to write and where; the pages are as they will print.",
             Self::Sheets => {
                 "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
@@ -120,6 +117,8 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
+    /// Where small pictures for lists are asked for.
+    pub small: &'a Small,
     /// The person's own materials.
     pub own: &'a Own,
     /// These, laid over the program's.
@@ -144,6 +143,11 @@ pub struct Rooms {
 }
 
 impl Rooms {
+    /// What the hand does in that place, for the line at the foot.
+    pub fn hand(&self, room: Room) -> &'static str {
+        if room == Room::Behind { self.behind.hand() } else { room.hand() }
+    }
+
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {

@@ -153,7 +153,7 @@ impl Sheets {
         }
         self.loaded = true;
         let (shop, trouble) = hall.keep.read(SHOP);
-        self.shop = shop.unwrap_or_else(|| Shop::usual(self.unit(hall)));
+        self.shop = shop.unwrap_or_else(|| Shop::of(self.unit(hall), hall.tables));
         self.shop_kept = self.shop.clone();
         asks.said = asks.said.take().or(trouble);
         let (cutting, trouble) = hall.keep.read::<Cutting>(CUTTING);
@@ -280,7 +280,12 @@ impl Sheets {
             self.narrowing.clear();
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();
-            self.search = Some(working::search(context, plans, self.shop.clone(), metric));
+            self.search = Some(working::search(
+                context,
+                plans,
+                self.shop.clone(),
+                (metric, hall.tables.clone()),
+            ));
             asks.said = None;
         }
     }

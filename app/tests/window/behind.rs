@@ -203,3 +203,35 @@ fn the_lifted_mat_shows_the_picture_by_itself() {
     assert!(window.has("Seen: Mat lifted"), "the place stays");
     assert!(window.app().pictures_held().0.textures > before);
 }
+
+/// The checks and figures follow while a hinge is in the hand, before anything is kept.
+#[test]
+fn checks_follow_while_a_hinge_is_dragged() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Seen: Mat lifted");
+    let before = window.texts();
+    assert!(!before.contains("stands out beside the sheet"), "{before}");
+    let from = window.handle("Hinge 1, ").center();
+    let to = from - vec2(0.5 * inch(&window), 0.0);
+    window.take(from, to);
+    let during = window.texts();
+    assert!(during.contains("stands out beside the sheet"), "{during}");
+    assert_eq!(window.steps(), (None, None), "not kept yet");
+    window.key(Key::Escape);
+    assert!(!window.texts().contains("stands out beside the sheet"), "{}", window.texts());
+}
+
+/// A framed plan keeps what it usually has, though nothing was said of it.
+#[test]
+fn a_frame_brings_its_glazing_and_filler_into_the_plan() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Work on: Frame");
+    window.click("Frame: None: matted and bagged");
+    window.click("Deep, wood");
+    let package = &window.mat().behind.package;
+    assert_eq!(package.glazing.as_ref().map(|one| one.id.as_str()), Some("acrylic-3"));
+    assert_eq!(package.filler.as_ref().map(|one| one.id.as_str()), Some("foam-5"));
+    assert_eq!(window.steps(), (Some("frame and package"), None), "one step");
+}

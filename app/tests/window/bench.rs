@@ -56,7 +56,7 @@ fn ticks_are_saved_with_the_plan() {
 fn a_miscut_is_entered_as_measured() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
-    window.click("Step 3: Cut the mat, to do");
+    window.click("Step 4: Cut the liners, to do");
     window.click("It was cut otherwise…");
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
@@ -68,4 +68,31 @@ fn a_miscut_is_entered_as_measured() {
     assert!(window.texts().contains("As cut, "), "{}", window.texts());
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert!(matches!(window.mat().openings[0].meets, Meets::Reveal(_)));
+}
+
+/// Source: common practice: the liner is cut to the window that is there.
+#[test]
+fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
+    let plans = Plans::new();
+    let mut window = at_the_bench(&plans);
+    window.click("Step 3: Cut the mat, to do");
+    window.click("It was cut otherwise…");
+    assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
+    assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
+    window.type_in("Window width as cut", "12");
+    window.key(Key::Enter);
+    window.click("Enter as cut");
+    assert_eq!(window.steps().0, Some("as cut"), "one step");
+    assert!(window.texts().contains("As cut, "), "{}", window.texts());
+    assert!(
+        window.has("Step 3: Cut the mat, to do") && window.has("Step 4: Cut the liners, to do")
+    );
+    let layers = window.desk().derived().layout.exact.openings[0].layers.clone();
+    assert_eq!(in_inches(layers[0].sight.bounds.size.width), "12 in");
+    assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
+    // Far too small, it no longer passes.
+    window.type_in("Window width as cut", "11");
+    window.key(Key::Enter);
+    window.click("Enter as cut");
+    assert!(window.texts().contains("As cut, it no longer passes"), "{}", window.texts());
 }

@@ -6,7 +6,7 @@ use crate::spec::{Fixing, Placement};
 
 fn packed(document: &Document) -> Packed {
     let mat = &document.variants[0].mat;
-    package(document, mat, &layout(document, mat), Tables::shipped())
+    package(document, mat, &layout(document, mat))
 }
 
 fn framed_plan(outer: &str) -> Document {

@@ -42,7 +42,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
             let points = if long < right { vec![a, b, c, d, a] } else { vec![b, a, d, c] };
             sheet.items.push(Item::Line(Line { points, closed: false, pen: Pen::Section }));
         }
-        let size = thick.text(unit);
+        let size = thick.in_words(unit);
         let words = if layer.name.ends_with(&size) {
             layer.name.clone()
         } else if thick.is_positive() {

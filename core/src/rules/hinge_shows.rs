@@ -61,7 +61,7 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::Inch;
-    use crate::spec::{HingeAt, HingeKind, Meets};
+    use crate::spec::{Fixing, HingeAt, HingeKind, Meets};
     #[track_caller]
     fn case(overlap: &str, kind: HingeKind, at: &[&str], wanted: &str) {
         let mut document = plan(Inch, "8x10");
@@ -91,5 +91,24 @@ mod tests {
         case("1/8", HingeKind::Corners, &[], "");
         case("1/8", HingeKind::Strips, &[], "");
         case("1/16", HingeKind::Strips, &[], "stop");
+    }
+
+    /// Source: common practice: nothing stands out beyond board or backing. Above the sheet are
+    /// 1 7/8 in; the yielding hinge stands up by 1/8 + 1/2 in and what it is longer.
+    #[test]
+    fn beyond_the_board() {
+        for (longer, backing, wanted) in [
+            ("1 1/4", None, ""),
+            ("1.2501", None, "stop"),
+            ("1/2", Some("13 3/4x13 1/4"), ""),
+            ("1/2", Some("13 3/4x11.4999"), "stop"),
+        ] {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            let mat = mat(&mut document);
+            mat.fixing = Fixing::Borders(sides("2"));
+            mat.behind.hinging.longer = Some(inches(longer));
+            mat.backing.size = backing.map(size);
+            check(&document, RULE.id, wanted);
+        }
     }
 }

@@ -44,7 +44,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::HingeKind;
+    use crate::spec::{Fixing, HingeKind};
     /// Source: derived; slack from memory: 22 in × 0.003 × 10 % and 17 in × 0.015 × 10 %.
     #[test]
     fn limits() {
@@ -60,5 +60,18 @@ mod tests {
         case(".6477mm", "");
         case(".6476mm", "stop");
         case("1.5mm", "");
+    }
+
+    /// Source: derived (D): held 1 in from its left edge, the worked example grows by 0.6096 mm
+    /// at the right; the board ends there where the mat's border is hardly wider than the overlap.
+    #[test]
+    fn the_end_of_the_board() {
+        for (border, wanted) in [("3.7846mm", ""), ("3.7845mm", "stop"), ("2", "")] {
+            let mut document = worked();
+            let mut borders = sides("2");
+            borders.right = inches(border);
+            mat(&mut document).fixing = Fixing::Borders(borders);
+            assert_eq!(told(&document, RULE.id), wanted, "{border}");
+        }
     }
 }

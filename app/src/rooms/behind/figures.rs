@@ -121,8 +121,11 @@ fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
     }
     let rise = plan.hinges.iter().map(|hinge| hinge.rise).max().unwrap_or_default();
     if rise.is_positive() {
-        let words =
-            format!("{} of {}", small(rise, unit), wording::length(plan.room_above, unit));
+        let words = format!(
+            "{} of {}",
+            wording::number(rise, unit),
+            wording::length(plan.room_above, unit)
+        );
         pair(ui, "highest, of the room", &words).on_hover_text(
             "How far the highest hinge stands up above the sheet, and how much room there is",
         );
@@ -170,11 +173,20 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
     ui.add_space(6.0);
     let how = if packed.weighed { "weighed" } else { "estimated" };
     title(ui, "Mass");
-    for layer in packed.layers.iter().filter(|layer| layer.mass_g > 0.0) {
-        let name = match layer.part {
-            Part::Frame => format!("Frame: {}", layer.name),
-            _ => wording::set(&layer.name),
+    for (at, layer) in packed.layers.iter().enumerate().filter(|(_, one)| one.mass_g > 0.0) {
+        let mats = |layers: &[sightedge_core::package::Layer]| {
+            layers.iter().filter(|layer| layer.part == Part::Mat).count()
         };
+        let before = mats(packed.layers.get(..at).unwrap_or_default());
+        let part = match (layer.part, before) {
+            (Part::Frame, _) => "Frame: ".to_owned(),
+            (Part::Backing, _) => "Backing: ".to_owned(),
+            (Part::Mat, 0) => "Mat: ".to_owned(),
+            (Part::Mat, 1) if mats(&packed.layers) == 2 => "Liner: ".to_owned(),
+            (Part::Mat, number) => format!("Liner {number}: "),
+            _ => String::new(),
+        };
+        let name = wording::set(&format!("{part}{}", layer.name));
         let room = ui.available_width() - 64.0;
         let name = crate::widgets::fitted(ui, &name, room);
         pair(ui, &name, &format!("{:.0} g", layer.mass_g));

@@ -5,7 +5,7 @@ use sightedge_core::command::Command;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_core::material::{Filler, Frame, Glazing};
-use sightedge_core::package::{ALLOWANCE, contents_of, unmeasured, usual_centre};
+use sightedge_core::package::{ALLOWANCE, contents_of, keep_usual, unmeasured, usual_centre};
 use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
 
 use super::parts::{Open, number, pick};
@@ -51,7 +51,9 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let width = field_width(ui, 1);
         if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
             let size = if frame.is_some() { package.size } else { None };
-            asks.run(put(view, Package { frame, size, ..package.clone() }));
+            let mut package = Package { frame, size, ..package.clone() };
+            keep_usual(&mut package, view.tables);
+            asks.run(put(view, package));
         }
     });
     let Some(frame) = &package.frame else { return };

@@ -34,6 +34,11 @@ enum Part {
     Materials,
 }
 
+/// What the hand does where the board is turned over or its mat is lifted.
+pub(super) const HINGES: &str = "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, \
+                                 digits set, Enter makes it the one that holds the place, Esc \
+                                 gives back.";
+
 /// What the place keeps of its own.
 #[derive(Debug, Default)]
 pub(super) struct Behind {
@@ -110,6 +115,17 @@ impl Behind {
         match self.part {
             Part::Sheet | Part::Inscription => self.canvas.show(ui, desk, &view, hall, asks),
             Part::Frame | Part::Materials => section::show(ui, &view),
+        }
+    }
+
+    /// What the hand does there, for the line at the foot.
+    pub(super) const fn hand(&self) -> &'static str {
+        match self.part {
+            Part::Sheet | Part::Inscription => HINGES,
+            Part::Frame => "Choose the frame and what goes into it; the section is to scale.",
+            Part::Materials => {
+                "Type in a cell; Enter keeps it, Esc gives back. What is wrong is refused."
+            }
         }
     }
 

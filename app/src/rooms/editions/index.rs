@@ -1,11 +1,12 @@
 //! The list at the left: works or shows, the search, the sums.
 
-use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
+use egui::{Button, Key, Rect, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_studio::{Money, WorkRow};
 
 use super::form::Form;
 use super::home::Choosing;
 use super::papers::Papers;
+use super::pictures::Face;
 use super::record::Ask;
 use super::{Editions, Listed};
 use crate::rooms::Hall;
@@ -49,6 +50,7 @@ impl Editions {
         }
         let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
         let mut chosen = None;
+        self.pictures.begin(ui.ctx());
         let foot = 28.0 + 24.0 * lines(self.sums.len());
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
         egui::ScrollArea::vertical()
@@ -61,7 +63,10 @@ impl Editions {
                 for row in shown.get(range).into_iter().flatten() {
                     let Some(row) = works.get(*row) else { continue };
                     let on = self.chosen == Some(row.work.id);
-                    if work_row(ui, row, on) {
+                    let longest = longest(ui);
+                    let of = (row.work.id, row.work.what.picture.as_str());
+                    let face = self.pictures.face(ui.ctx(), hall.small, of, longest);
+                    if work_row(ui, row, on, &face) {
                         chosen = Some(row.work.id);
                     }
                 }
@@ -69,6 +74,7 @@ impl Editions {
                     ui.label(widgets::quiet(ui, "No work is called so."));
                 }
             });
+        self.pictures.end();
         ui.add_space(8.0);
         for sum in &self.sums {
             let money = |cents| Money { cents, currency: sum.currency.clone() };
@@ -195,8 +201,38 @@ fn found(works: &[WorkRow], sought: &str) -> Vec<usize> {
     works.iter().enumerate().filter(|(_, row)| called(row)).map(|(at, _)| at).collect()
 }
 
-/// A work in two lines: its title, and what there is of it.
-fn work_row(ui: &mut Ui, row: &WorkRow, on: bool) -> bool {
+/// The longer side of a picture in the list, in pixels; of few sizes, so that it is not made
+/// anew at every change of scale.
+fn longest(ui: &Ui) -> u32 {
+    let sizes = [(1.0, 36), (1.5, 54), (2.0, 72), (3.0, 108)];
+    let enough = sizes.iter().find(|(scale, _)| ui.pixels_per_point() <= *scale);
+    enough.map_or(144, |(_, pixels)| *pixels)
+}
+
+/// The picture in its square, or a quiet empty one.
+fn picture(ui: &Ui, square: Rect, face: &Face<'_>) {
+    let palette = theme::palette(ui);
+    match face {
+        Face::Picture(texture) => {
+            let size = texture.size_vec2();
+            let fitted = size * (square.width() / size.x.max(size.y).max(1.0));
+            let whole = Rect::from_min_max(egui::pos2(0.0, 0.0), egui::pos2(1.0, 1.0));
+            let place = Rect::from_center_size(square.center(), fitted);
+            ui.painter().image(texture.id(), place, whole, egui::Color32::WHITE);
+        }
+        Face::Waiting => {
+            ui.painter().rect_filled(square.shrink(4.0), 2.0, palette.hover);
+        }
+        Face::None(_) => {
+            let stroke = egui::Stroke::new(1.0, palette.line);
+            let inside = egui::StrokeKind::Inside;
+            ui.painter().rect_stroke(square.shrink(4.0), 2.0, stroke, inside);
+        }
+    }
+}
+
+/// A work in two lines: its title, and what there is of it; its picture before them.
+fn work_row(ui: &mut Ui, row: &WorkRow, on: bool, face: &Face<'_>) -> bool {
     let palette = theme::palette(ui);
     let (rect, response) =
         ui.allocate_exact_size(vec2(ui.available_width(), ROW), egui::Sense::click());
@@ -220,9 +256,11 @@ fn work_row(ui: &mut Ui, row: &WorkRow, on: bool) -> bool {
     let counts = counts.join(", ");
     let below =
         format!("{}  ·  {}  ·  {counts} issued", row.work.catalogue, row.work.what.maker);
-    let wide = rect.width() - 16.0;
+    let square = Rect::from_min_size(rect.left_top() + vec2(6.0, 4.0), vec2(36.0, 36.0));
+    picture(ui, square, face);
+    let wide = rect.width() - 16.0 - 44.0;
     let title = widgets::fitted(ui, &row.work.what.title, wide);
-    let at = rect.left_top() + vec2(8.0, 4.0);
+    let at = rect.left_top() + vec2(52.0, 4.0);
     ui.painter().text(
         at,
         egui::Align2::LEFT_TOP,
@@ -240,5 +278,9 @@ fn work_row(ui: &mut Ui, row: &WorkRow, on: bool) -> bool {
     );
     let name = format!("{} {}, {counts} issued", row.work.catalogue, row.work.what.title);
     response.widget_info(|| WidgetInfo::selected(egui::Role::RadioButton, true, on, &name));
-    response.clicked()
+    let clicked = response.clicked();
+    if let Face::None(why) = face {
+        response.on_hover_text(*why);
+    }
+    clicked
 }

@@ -6,6 +6,7 @@ mod home;
 mod index;
 mod numbers;
 mod papers;
+mod pictures;
 mod print;
 mod record;
 mod shown;
@@ -19,6 +20,7 @@ use sightedge_studio::{EditionId, Entry, PrintId, Record, Sums, WorkId, WorkRow}
 use self::form::{Form, Wish};
 use self::home::Choosing;
 use self::papers::Papers;
+use self::pictures::Pictures;
 use self::record::{Ask, AtShow, For, Keeper, Made, Prints, Told};
 use super::Hall;
 use crate::panels::Asks;
@@ -47,6 +49,7 @@ pub(super) struct Editions {
     papers: Option<Papers>,
     listed: Listed,
     search: String,
+    pictures: Pictures,
     works: Option<Vec<WorkRow>>,
     /// The works the search finds, for the text it was made with.
     found: Option<(String, Vec<usize>)>,

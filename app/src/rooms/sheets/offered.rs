@@ -34,7 +34,7 @@ impl Sheets {
         let mut taken = None;
         for (number, offer) in self.offers.iter().enumerate() {
             ui.push_id(number, |ui| {
-                if self.one(ui, offer) {
+                if self.one(ui, offer, hall) {
                     taken = Some(offer.clone());
                 }
             });
@@ -45,7 +45,7 @@ impl Sheets {
     }
 
     /// One offer; whether it is taken.
-    fn one(&self, ui: &mut Ui, offer: &Offer) -> bool {
+    fn one(&self, ui: &mut Ui, offer: &Offer, hall: Hall<'_>) -> bool {
         let asked = self.asked.as_deref().unwrap_or_default();
         let plan = offer.plan.and_then(|at| asked.get(at));
         let unit = plan.or(asked.first()).map_or(Unit::Inch, |(_, d, _)| d.unit);
@@ -57,7 +57,8 @@ impl Sheets {
             1 => "save a sheet".to_owned(),
             n => format!("save {n} sheets"),
         };
-        let closed = self.narrowed_by(offer).iter().filter(|at| self.is_closed(**at)).count();
+        let closed =
+            self.narrowed_by(offer, hall).iter().filter(|at| self.is_closed(**at)).count();
         let (button, hint) = match (offer.plan, closed) {
             (Some(_), 0) => {
                 ("Narrow its borders", "Each border of this plan; its own undo gives it back")
@@ -91,10 +92,11 @@ impl Sheets {
     }
 
     /// The plans an offer is about, by their places in the list that was asked about.
-    fn narrowed_by(&self, offer: &Offer) -> Vec<usize> {
+    fn narrowed_by(&self, offer: &Offer, hall: Hall<'_>) -> Vec<usize> {
         let asked = self.asked.as_deref().unwrap_or_default();
         let can = |at: &usize| {
-            asked.get(*at).is_some_and(|(_, d, _)| narrower::narrower(d, offer.by).is_some())
+            let plan = asked.get(*at);
+            plan.is_some_and(|(_, d, _)| narrower::narrower(d, offer.by, hall.tables).is_some())
         };
         match offer.plan {
             Some(at) => vec![at],
@@ -111,7 +113,7 @@ impl Sheets {
     fn narrow(&mut self, offer: &Offer, hall: Hall<'_>, asks: &mut Asks) {
         let asked = self.asked.clone().unwrap_or_default();
         let mut done = Vec::new();
-        for at in self.narrowed_by(offer) {
+        for at in self.narrowed_by(offer, hall) {
             // The list was not changed since: its places are the same.
             let counted = self.wanted.iter().filter(|wanted| wanted.count > 0).nth(at);
             let (Some(wanted), Some((title, document, _))) = (counted, asked.get(at)) else {

@@ -11,6 +11,8 @@ use std::time::{Duration, Instant};
 use sightedge_core::spec::Document;
 use sightedge_cutting::{Control, Effort, Plan, Progress, solve};
 
+use sightedge_core::material::Tables;
+
 use crate::cutting::kept::{BoardPlan, Cutting, Shop};
 use crate::cutting::materials::materials;
 use crate::cutting::narrower::{self, Offer, Sum};
@@ -73,13 +75,13 @@ pub(super) fn search(
     context: egui::Context,
     plans: Vec<Chosen>,
     shop: Shop,
-    metric: bool,
+    (metric, tables): (bool, Tables),
 ) -> Search {
     let (sender, news) = channel();
     let called_off = Arc::new(CalledOff::default());
     let over = Arc::clone(&called_off);
     std::thread::spawn(move || {
-        run(&context, &plans, &shop, metric, &over, &sender);
+        run(&context, &plans, &shop, (metric, &tables), &over, &sender);
         context.request_repaint();
     });
     Search { news, called_off }
@@ -89,13 +91,13 @@ fn run(
     context: &egui::Context,
     plans: &[Chosen],
     shop: &Shop,
-    metric: bool,
+    (metric, tables): (bool, &Tables),
     called_off: &CalledOff,
     sender: &Sender<News>,
 ) {
     let named = counted(plans);
     let mut cutting = Cutting { metric, ..Cutting::default() };
-    cutting.materials = materials(&named, cutting.unit(), shop.prices);
+    cutting.materials = materials(&named, cutting.unit(), shop.prices, tables);
     let jobs = jobs(&named, &shop.stock(), shop.manner());
     let count = jobs.len().max(1);
     let unit = cutting.unit();
@@ -143,7 +145,7 @@ fn run(
         let until = Instant::now() + Duration::from_secs(10);
         let mut over = || called_off.borders.load(Ordering::Relaxed) || Instant::now() >= until;
         let (stock, manner) = (shop.stock(), shop.manner());
-        let offers = narrower::offers(plans, (&stock, manner), most, shown, &mut over);
+        let offers = narrower::offers(plans, (&stock, manner, tables), most, shown, &mut over);
         tell(context, sender, News::Offers(offers));
     }
 }
