@@ -34,20 +34,28 @@ struct Stage {
 
 impl Stage {
     fn new(size: egui::Vec2, file: &Path) -> Self {
+        Self::kept(size, Keep::nothing(), vec![file.to_owned()])
+    }
+
+    fn kept(size: egui::Vec2, keep: Keep, files: Vec<std::path::PathBuf>) -> Self {
         let context = Context::default();
-        let app = App::new(&context, Keep::nothing(), vec![file.to_owned()]);
+        let app = App::new(&context, keep, files);
         let mut stage = Self { context, app, time: 0.0, size };
         stage.frame(Vec::new());
-        while stage.app.pending() > 0 {
+        stage.rest();
+        stage
+    }
+
+    fn rest(&mut self) {
+        while self.app.pending() > 0 {
             std::thread::sleep(Duration::from_millis(5));
-            stage.frame(Vec::new());
+            self.frame(Vec::new());
         }
         // Pictures follow the size that settled.
         for _ in 0..200 {
             std::thread::sleep(Duration::from_millis(5));
-            stage.frame(Vec::new());
+            self.frame(Vec::new());
         }
-        stage
     }
 
     /// One frame and its triangles; gives what it took.
@@ -93,6 +101,45 @@ fn calibration() -> f64 {
         .collect();
     took.sort_by(f64::total_cmp);
     took[took.len() / 2]
+}
+
+const fn key(key: egui::Key, modifiers: Modifiers) -> Event {
+    Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers }
+}
+
+/// A record of so many works, each with an edition and a picture.
+fn ten_thousand(folder: &Path) -> i64 {
+    const WORKS: i64 = 10_000;
+    let today = "2025-11-30";
+    let at = folder.join("studio");
+    let note = sightedge_studio::Note::at(today);
+    let mut opened = sightedge_studio::open(&folder.join("one"), today).unwrap();
+    let what = sightedge_studio::NewWork {
+        picture: folder.join("gone.png").to_string_lossy().into_owned(),
+        ..sightedge_studio::NewWork::default()
+    };
+    let work = opened.record().add_work(&what, None, &note).unwrap();
+    let of = sightedge_studio::NewEdition::of(25, 10);
+    opened.record().open_edition(work, &of, &note).unwrap();
+    let mut all = opened.read().dump().unwrap();
+    let (work, edition) = (all.works.remove(0), all.editions.remove(0));
+    let entries = std::mem::take(&mut all.history);
+    for n in 0..WORKS {
+        let mut work = work.clone();
+        (work.id.0, work.catalogue) = (work.id.0 + n, format!("W{:05}", n + 1));
+        (work.what.title, work.what.sha256) = (format!("Weir {n}"), format!("{n:064}"));
+        all.works.push(work);
+        let mut edition = edition.clone();
+        (edition.id.0, edition.work.0) = (edition.id.0 + n, edition.work.0 + n);
+        all.editions.push(edition);
+        for entry in &entries {
+            let mut entry = entry.clone();
+            (entry.id, entry.subject_id) = (entry.id + 2 * n, entry.subject_id + n);
+            all.history.push(entry);
+        }
+    }
+    sightedge_studio::open(&at, today).unwrap().record().fill(&all).unwrap();
+    WORKS
 }
 
 fn main() {
@@ -143,6 +190,36 @@ fn main() {
         let moved = stage.app.desk().unwrap().revision() - before;
         assert!(moved > u64::from(FRAMES) / 4, "the hand moved nothing: {moved} changes");
         report("the window is dragged", dragged);
+    }
+    let works = ten_thousand(folder.path());
+    for size in [vec2(1280.0, 800.0), vec2(2560.0, 1440.0)] {
+        let mut stage = Stage::kept(size, Keep::at(folder.path()), Vec::new());
+        stage.frame(vec![key(egui::Key::Num6, Modifiers::COMMAND)]);
+        stage.rest();
+        let over = pos2(300.0, size.y / 2.0);
+        stage.frame(vec![Event::PointerMoved(over)]);
+        let mut report = |what: &str, ms: f64| {
+            let verdict = if ms <= TARGET { "met" } else { "MISSED" };
+            missed |= ms > TARGET;
+            println!(
+                "{:4.0} x {:4.0}  {what:24} {ms:7.3} {:8.3}   {verdict}",
+                size.x,
+                size.y,
+                ms / fixed
+            );
+        };
+        report(&format!("{works} works at rest"), stage.median(|_| Vec::new()));
+        let flung = stage.median(|n| {
+            let by = if n % 200 < 100 { -1200.0 } else { 1200.0 };
+            vec![Event::MouseWheel {
+                unit: egui::MouseWheelUnit::Point,
+                delta: vec2(0.0, by),
+                phase: egui::TouchPhase::Move,
+                source: egui::MouseWheelSource::Wheel,
+                modifiers: Modifiers::NONE,
+            }]
+        });
+        report("their list is flung", flung);
     }
     if missed {
         std::process::exit(1);

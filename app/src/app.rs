@@ -246,7 +246,10 @@ impl App {
             front: open.then_some(self.front),
             board: self.room == Room::Mat,
             saved: self.desk().is_some_and(|desk| desk.saved().is_some()),
-            steps: self.desk().map(Desk::steps).unwrap_or_default(),
+            steps: match self.rooms.steps(self.room) {
+                Some(steps) => steps,
+                None => self.desk().map(Desk::steps).unwrap_or_default(),
+            },
         };
         let picked = Panel::top("top")
             .frame(bar)

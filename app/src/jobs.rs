@@ -3,7 +3,6 @@
 
 mod lane;
 mod picture;
-mod small;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -20,9 +19,7 @@ use sightedge_pictures::Watch;
 use crate::files::{self, SaveError, Stamp};
 use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
-use picture::Decoder;
-pub use picture::{About, Ask, Brought, Missed, Part, Pixels};
-pub use small::Small;
+pub use picture::{About, Ask, Brought, Decoder, Missed, Part, Pixels};
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -124,6 +121,11 @@ impl Jobs {
     /// that crashes, runs away or is killed takes no unsaved work along.
     pub fn decode_apart(&mut self, program: PathBuf) {
         self.decoder.apart(program);
+    }
+
+    /// Where pictures are decoded.
+    pub const fn decoder(&self) -> &Decoder {
+        &self.decoder
     }
 
     /// What came in since it was last asked.
@@ -244,11 +246,6 @@ impl Jobs {
             Done::Picture(desk, ask, brought)
         });
         self.decoding.push(urgency, work);
-    }
-
-    /// Where small pictures for lists are asked for.
-    pub fn small(&self) -> Small {
-        Small { decoder: self.decoder.clone(), lane: self.decoding.clone() }
     }
 
     /// Looks for a picture that is not where its plan says, by its content: in the plan's

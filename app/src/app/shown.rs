@@ -60,16 +60,15 @@ impl App {
             .exact_size(RAIL)
             .show(ui, |ui| {
                 let desks = desks(&self.benches);
-                let small = self.jobs.small();
                 let hall = Hall {
                     desks: &desks,
                     front: open.then_some(self.front),
                     pictures: &[],
                     settings: &self.settings,
                     keep: &self.keep,
-                    small: &small,
                     own: &self.own,
                     tables: &self.tables,
+                    decoder: self.jobs.decoder(),
                 };
                 rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
             })
@@ -83,16 +82,15 @@ impl App {
         let front = self.benches.get(self.front);
         let pictures = front.map(|bench| self.textures.shown(bench.id)).unwrap_or_default();
         let desks = desks(&self.benches);
-        let small = self.jobs.small();
         let hall = Hall {
             desks: &desks,
             front: open.then_some(self.front),
             pictures: &pictures,
             settings: &self.settings,
             keep: &self.keep,
-            small: &small,
             own: &self.own,
             tables: &self.tables,
+            decoder: self.jobs.decoder(),
         };
         self.rooms.show(ui, self.room, hall, asks);
         if let Some(bench) = self.benches.get(self.front)

@@ -96,7 +96,7 @@ const COLOURS: Target = Target::Longest(320);
 
 /// Where pictures are decoded.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Decoder {
+pub struct Decoder {
     program: Option<PathBuf>,
 }
 
@@ -123,6 +123,16 @@ impl Decoder {
                 Err(PictureError::Crashed { detail: "it answered another question".into() })
             }
         }
+    }
+
+    /// A small picture, its longer side so many pixels.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn small(&self, path: &Path, longest: u32) -> Result<ColorImage, Missed> {
+        let work = Work::Preview(Target::Longest(longest));
+        let preview = self.preview(path, work, &Watch::default())?;
+        Ok(image(&preview))
     }
 
     /// Does what was asked.
@@ -156,10 +166,8 @@ impl Decoder {
         if let Some(vision) = vision {
             simulate(&mut preview.rgba, vision);
         }
-        let Preview { size, rgba, picture, .. } = preview;
-        let side = |side: u32| usize::try_from(side).unwrap_or(0);
-        let image =
-            ColorImage::from_rgba_unmultiplied([side(size.width), side(size.height)], &rgba);
+        let image = image(&preview);
+        let Preview { size, picture, .. } = preview;
         Ok(Brought::Pixels(Box::new(Pixels { image, size, picture })))
     }
 
@@ -186,6 +194,12 @@ impl Decoder {
 
 /// The longer side of a first look, in pixels.
 const FIRST: u32 = 512;
+
+fn image(preview: &Preview) -> ColorImage {
+    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
+    let size = [pixels(preview.size.width), pixels(preview.size.height)];
+    ColorImage::from_rgba_unmultiplied(size, &preview.rgba)
+}
 
 fn missed(error: PictureError) -> Missed {
     match error {

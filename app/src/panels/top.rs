@@ -31,7 +31,7 @@ pub struct Top<'a> {
     /// Whether the one in front was ever saved.
     pub saved: bool,
     /// What undo and redo would do.
-    pub steps: (Option<&'static str>, Option<&'static str>),
+    pub steps: (Option<&'a str>, Option<&'a str>),
 }
 
 /// Shows the line; gives the tab that was pressed, if any.

@@ -14,7 +14,7 @@ use sightedge_core::material::{Own, Tables};
 use crate::action::{Action, Deed};
 use crate::canvas::Shown;
 use crate::desk::Desk;
-use crate::jobs::{DeskId, Small};
+use crate::jobs::{Decoder, DeskId};
 use crate::panels::Asks;
 use crate::state::{Keep, Settings};
 use crate::textures::Wanted;
@@ -117,12 +117,12 @@ pub struct Hall<'a> {
     pub settings: &'a Settings,
     /// Where the window keeps what it remembers.
     pub keep: &'a Keep,
-    /// Where small pictures for lists are asked for.
-    pub small: &'a Small,
     /// The person's own materials.
     pub own: &'a Own,
     /// These, laid over the program's.
     pub tables: &'a Tables,
+    /// Where pictures are decoded.
+    pub decoder: &'a Decoder,
 }
 
 impl<'a> Hall<'a> {
@@ -170,8 +170,15 @@ impl Rooms {
     pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
         match room {
             Room::Papers => self.papers.deed(deed),
+            Room::Editions => self.editions.deed(deed),
             _ => false,
         }
+    }
+
+    /// What undo and redo do in a place that has steps of its own; `None` where they are the
+    /// plan's.
+    pub fn steps(&self, room: Room) -> Option<(Option<&str>, Option<&str>)> {
+        (room == Room::Editions).then(|| (self.editions.step(), None))
     }
 
     /// Takes in the plans of a folder, to be cut together.

@@ -9,20 +9,20 @@ use sightedge_studio::{
 
 use crate::support::{Plans, Window};
 
-const TODAY: &str = "2025-11-30";
+pub(crate) const TODAY: &str = "2025-11-30";
 
-fn record(plans: &Plans) -> Opened {
+pub(crate) fn record(plans: &Plans) -> Opened {
     sightedge_studio::open(&plans.folder().join("studio"), TODAY).unwrap()
 }
 
-fn window(plans: &Plans, files: &[&std::path::Path]) -> Window {
+pub(crate) fn window(plans: &Plans, files: &[&std::path::Path]) -> Window {
     let mut window = Window::new(Keep::at(plans.folder()), 1.0, files);
     window.click("Editions");
     window
 }
 
 /// Works that are there already, `prints` of each issued.
-fn works(plans: &Plans, count: u32, prints: u32) -> WorkId {
+pub(crate) fn works(plans: &Plans, count: u32, prints: u32) -> WorkId {
     let mut opened = record(plans);
     let record = opened.record();
     let note = Note::at(TODAY);
@@ -71,7 +71,7 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     assert_eq!((recorded.maker.as_str(), recorded.taken), ("Ada Brook", Some(2021)));
 
     // One step back: the number is free again, and the history has both.
-    window.click("Take 1/25 back");
+    window.click("Undo issuing 1/25");
     assert!(window.has("1/25, free"), "{}", window.texts());
     assert!(window.has("Issue 1/25"));
     assert_eq!(written(&window).notation, None, "nothing is written of a number taken back");
@@ -243,6 +243,11 @@ fn a_damaged_record_offers_its_backup() {
     std::fs::write(&file, "spoilt ".repeat(4000)).unwrap();
     let mut window = window(&plans, &[]);
     assert!(window.texts().contains("The record is damaged"), "{}", window.texts());
+    assert!(
+        window.texts().contains("is of 2025-11-29 and holds 1 work and 3 prints."),
+        "{}",
+        window.texts()
+    );
     window.click("Put the newest backup back");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
 }

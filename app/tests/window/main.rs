@@ -22,6 +22,7 @@ mod colours;
 mod cutting;
 mod documents;
 mod editions;
+mod editions_live;
 mod fields;
 mod hand;
 mod materials;

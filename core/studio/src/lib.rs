@@ -34,7 +34,9 @@ pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
 pub use sightedge_core::catalogue::{Kind, Notation, Numerals};
 pub use sqlite::{VERSION, schema_of};
-pub use studio::{Backup, Opened, backups, export_name, open, put_back};
+pub use studio::{
+    Backup, Contents, Opened, backups, begin_anew, contents, export_name, open, put_back,
+};
 
 /// The most characters a text of the record may have.
 pub const LONGEST: usize = 100_000;

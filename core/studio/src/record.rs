@@ -16,6 +16,13 @@ pub trait Record {
     /// Where the record cannot be read.
     fn setting(&self, key: &str) -> Result<Option<String>, Error>;
 
+    /// A number that is another one as soon as anyone else wrote to the record since it was
+    /// last asked: another window, another program. It costs next to nothing.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn pulse(&self) -> Result<i64, Error>;
+
     /// Sets a setting.
     ///
     /// # Errors

@@ -13,6 +13,20 @@ const KEPT: usize = 30;
 pub struct Opened {
     record: Sqlite,
     folder: PathBuf,
+    identity: Option<(u64, u64)>,
+}
+
+/// What tells this file from another of its name.
+#[cfg(unix)]
+fn identity(file: &Path) -> Option<(u64, u64)> {
+    use std::os::unix::fs::MetadataExt;
+    let facts = std::fs::metadata(file).ok()?;
+    Some((facts.dev(), facts.ino()))
+}
+
+#[cfg(not(unix))]
+fn identity(_: &Path) -> Option<(u64, u64)> {
+    None
 }
 
 impl std::fmt::Debug for Opened {
@@ -40,6 +54,13 @@ impl Opened {
     /// Its file.
     pub fn file(&self) -> &Path {
         self.record.file()
+    }
+
+    /// Whether another file has been put in its place since it was opened, as putting a backup
+    /// back does: what is written from then on would go to the one kept aside. Told on Unix;
+    /// elsewhere an open file cannot be replaced.
+    pub fn replaced(&self) -> bool {
+        self.identity.is_some() && identity(self.file()) != self.identity
     }
 
     /// Lets the file grow to so many pages and no more, as a full disk would.
@@ -78,6 +99,20 @@ pub struct Backup {
     pub file: PathBuf,
 }
 
+/// How much a record holds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Contents {
+    /// Works.
+    pub works: u32,
+    /// Prints, voided ones too.
+    pub prints: u32,
+}
+
+/// What a backup of any version holds; `None` where it cannot be read.
+pub fn contents(backup: &Path) -> Option<Contents> {
+    crate::sqlite::contents(backup).ok()
+}
+
 /// Opens the record in `folder`, and makes both where there are none. `today`, as in
 /// 2025-11-30, dates the backups made before an older record is brought to this version.
 ///
@@ -101,7 +136,8 @@ pub fn open(folder: &Path, today: &str) -> Result<Opened, Error> {
         }
         other => other,
     })?;
-    Ok(Opened { record, folder: folder.to_owned() })
+    let identity = identity(&file);
+    Ok(Opened { record, folder: folder.to_owned(), identity })
 }
 
 /// The dated backups in a studio's folder, the oldest first.
@@ -138,14 +174,33 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
     std::fs::copy(backup, &new).map_err(failed)?;
     let synced = std::fs::File::open(&new).and_then(|file| file.sync_all());
     synced.map_err(failed)?;
+    let kept = set_aside(&file, stamp)?;
+    std::fs::rename(&new, &file).map_err(failed)?;
+    sync_folder(folder);
+    Ok(kept)
+}
+
+/// Sets a damaged record aside where there is no backup of it: the next one that is opened
+/// there is empty. Nothing is thrown away; gives where the damaged file is kept.
+///
+/// # Errors
+/// Where a file cannot be moved.
+pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
+    let kept = set_aside(&folder.join(FILE), stamp)?;
+    sync_folder(folder);
+    Ok(kept)
+}
+
+fn set_aside(file: &Path, stamp: &str) -> Result<PathBuf, Error> {
+    let failed = |error: std::io::Error| Error::system(file, error);
     let stamp: String =
         stamp.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
-    let mut kept = folder.join(format!("studio-damaged-{stamp}.sqlite"));
+    let mut kept = file.with_file_name(format!("studio-damaged-{stamp}.sqlite"));
     for again in 2.. {
         if !kept.exists() {
             break;
         }
-        kept = folder.join(format!("studio-damaged-{stamp}-{again}.sqlite"));
+        kept = file.with_file_name(format!("studio-damaged-{stamp}-{again}.sqlite"));
     }
     // The log first: an old log beside a new file would be played into it.
     for ending in ["-wal", "-shm", ""] {
@@ -154,15 +209,13 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
             longer.push(ending);
             PathBuf::from(longer)
         };
-        match std::fs::rename(with(&file), with(&kept)) {
+        match std::fs::rename(with(file), with(&kept)) {
             Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
                 return Err(failed(error));
             }
             _ => {}
         }
     }
-    std::fs::rename(&new, &file).map_err(failed)?;
-    sync_folder(folder);
     Ok(kept)
 }
 

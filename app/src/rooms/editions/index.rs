@@ -1,18 +1,21 @@
 //! The list at the left: works or shows, the search, the sums.
 
-use egui::{Button, Key, Rect, RichText, TextEdit, Ui, WidgetInfo, vec2};
+use std::path::PathBuf;
+
+use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_studio::{Money, WorkRow};
 
 use super::form::Form;
 use super::home::Choosing;
 use super::papers::Papers;
-use super::pictures::Face;
 use super::record::Ask;
+use super::thumbs::{self, Thumbs};
+use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
 use crate::rooms::Hall;
 use crate::{theme, widgets};
 
-const ROW: f32 = 44.0;
+pub(super) const ROW: f32 = 52.0;
 
 impl Editions {
     pub(super) fn list(&mut self, ui: &mut Ui, hall: Hall<'_>) {
@@ -43,6 +46,7 @@ impl Editions {
             self.search.clear();
         }
         ui.add_space(4.0);
+        let searching = response.has_focus();
         let Some(works) = &self.works else { return };
         let sought = self.search.trim().to_lowercase();
         if self.found.as_ref().is_none_or(|(text, _)| *text != sought) {
@@ -50,11 +54,28 @@ impl Editions {
         }
         let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
         let mut chosen = None;
-        self.pictures.begin(ui.ctx());
         let foot = 28.0 + 24.0 * lines(self.sums.len());
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
-        egui::ScrollArea::vertical()
-            .id_salt("works")
+        let step = walk(ui, self.walking, searching);
+        self.walking = None;
+        let mut area = egui::ScrollArea::vertical().id_salt("works");
+        let mut go_to = None;
+        if let Some(step) = step {
+            let at = shown.iter().position(|row| {
+                works.get(*row).is_some_and(|row| Some(row.work.id) == self.chosen)
+            });
+            let to = stepped(at, step, shown.len());
+            let row = to.and_then(|to| works.get(*shown.get(to)?));
+            if let (Some(to), Some(row)) = (to, row) {
+                chosen = Some(row.work.id);
+                go_to = Some(row.work.id);
+                if let Some(offset) = self.scrolled.with(to, tall) {
+                    area = area.vertical_scroll_offset(offset);
+                }
+            }
+        }
+        let homes = thumbs::homes(hall.desks.iter().map(|(_, desk)| desk.plan.as_path()));
+        let output = area
             .max_height(tall)
             .min_scrolled_height(tall)
             .auto_shrink([false, false])
@@ -63,10 +84,15 @@ impl Editions {
                 for row in shown.get(range).into_iter().flatten() {
                     let Some(row) = works.get(*row) else { continue };
                     let on = self.chosen == Some(row.work.id);
-                    let longest = longest(ui);
-                    let of = (row.work.id, row.work.what.picture.as_str());
-                    let face = self.pictures.face(ui.ctx(), hall.small, of, longest);
-                    if work_row(ui, row, on, &face) {
+                    let response = work_row(ui, row, on, &mut self.thumbs, &homes);
+                    // So that the arrows go on from here.
+                    if go_to == Some(row.work.id) || response.clicked() {
+                        response.request_focus();
+                    }
+                    if response.has_focus() {
+                        self.walking = Some(response.id);
+                    }
+                    if response.clicked() {
                         chosen = Some(row.work.id);
                     }
                 }
@@ -74,7 +100,16 @@ impl Editions {
                     ui.label(widgets::quiet(ui, "No work is called so."));
                 }
             });
-        self.pictures.end();
+        self.scrolled = Scrolled(output.state.clamped_offset().y);
+        self.below(ui, hall);
+        if let Some(work) = chosen {
+            self.form = None;
+            self.choose(work);
+        }
+    }
+
+    /// Below the list: the sums, and what can be added.
+    fn below(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         ui.add_space(8.0);
         for sum in &self.sums {
             let money = |cents| Money { cents, currency: sum.currency.clone() };
@@ -107,10 +142,6 @@ impl Editions {
         }
         if home {
             self.choosing = Some(Choosing::default());
-        }
-        if let Some(work) = chosen {
-            self.form = None;
-            self.choose(work);
         }
     }
 
@@ -201,41 +232,19 @@ fn found(works: &[WorkRow], sought: &str) -> Vec<usize> {
     works.iter().enumerate().filter(|(_, row)| called(row)).map(|(at, _)| at).collect()
 }
 
-/// The longer side of a picture in the list, in pixels; of few sizes, so that it is not made
-/// anew at every change of scale.
-fn longest(ui: &Ui) -> u32 {
-    let sizes = [(1.0, 36), (1.5, 54), (2.0, 72), (3.0, 108)];
-    let enough = sizes.iter().find(|(scale, _)| ui.pixels_per_point() <= *scale);
-    enough.map_or(144, |(_, pixels)| *pixels)
-}
-
-/// The picture in its square, or a quiet empty one.
-fn picture(ui: &Ui, square: Rect, face: &Face<'_>) {
+/// A work: its picture, and in two lines its title and what there is of it.
+fn work_row(
+    ui: &mut Ui,
+    row: &WorkRow,
+    on: bool,
+    thumbs: &mut Thumbs,
+    homes: &[PathBuf],
+) -> egui::Response {
     let palette = theme::palette(ui);
-    match face {
-        Face::Picture(texture) => {
-            let size = texture.size_vec2();
-            let fitted = size * (square.width() / size.x.max(size.y).max(1.0));
-            let whole = Rect::from_min_max(egui::pos2(0.0, 0.0), egui::pos2(1.0, 1.0));
-            let place = Rect::from_center_size(square.center(), fitted);
-            ui.painter().image(texture.id(), place, whole, egui::Color32::WHITE);
-        }
-        Face::Waiting => {
-            ui.painter().rect_filled(square.shrink(4.0), 2.0, palette.hover);
-        }
-        Face::None(_) => {
-            let stroke = egui::Stroke::new(1.0, palette.line);
-            let inside = egui::StrokeKind::Inside;
-            ui.painter().rect_stroke(square.shrink(4.0), 2.0, stroke, inside);
-        }
-    }
-}
-
-/// A work in two lines: its title, and what there is of it; its picture before them.
-fn work_row(ui: &mut Ui, row: &WorkRow, on: bool, face: &Face<'_>) -> bool {
-    let palette = theme::palette(ui);
-    let (rect, response) =
-        ui.allocate_exact_size(vec2(ui.available_width(), ROW), egui::Sense::click());
+    let (_, rect) = ui.allocate_space(vec2(ui.available_width(), ROW));
+    // Its own, so that the focus stays with the work while the list moves.
+    let id = egui::Id::unique(("work", row.work.id));
+    let response = ui.interact(rect, id, egui::Sense::click());
     if on || response.hovered() {
         ui.painter().rect_filled(rect, 4.0, palette.hover);
     }
@@ -256,11 +265,11 @@ fn work_row(ui: &mut Ui, row: &WorkRow, on: bool, face: &Face<'_>) -> bool {
     let counts = counts.join(", ");
     let below =
         format!("{}  ·  {}  ·  {counts} issued", row.work.catalogue, row.work.what.maker);
-    let square = Rect::from_min_size(rect.left_top() + vec2(6.0, 4.0), vec2(36.0, 36.0));
-    picture(ui, square, face);
-    let wide = rect.width() - 16.0 - 44.0;
+    let missing = thumbs.show(ui, thumbs::place(rect), &row.work.what, homes);
+    let missing = missing.map(str::to_owned);
+    let wide = rect.width() - 64.0;
     let title = widgets::fitted(ui, &row.work.what.title, wide);
-    let at = rect.left_top() + vec2(52.0, 4.0);
+    let at = rect.left_top() + vec2(56.0, 8.0);
     ui.painter().text(
         at,
         egui::Align2::LEFT_TOP,
@@ -278,9 +287,8 @@ fn work_row(ui: &mut Ui, row: &WorkRow, on: bool, face: &Face<'_>) -> bool {
     );
     let name = format!("{} {}, {counts} issued", row.work.catalogue, row.work.what.title);
     response.widget_info(|| WidgetInfo::selected(egui::Role::RadioButton, true, on, &name));
-    let clicked = response.clicked();
-    if let Face::None(why) = face {
-        response.on_hover_text(*why);
+    match missing {
+        Some(words) => response.on_hover_text(words),
+        None => response,
     }
-    clicked
 }

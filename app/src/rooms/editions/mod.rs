@@ -4,14 +4,15 @@ mod carried;
 mod form;
 mod home;
 mod index;
+mod lost;
 mod numbers;
 mod papers;
-mod pictures;
 mod print;
 mod record;
 mod shown;
-
-use std::path::PathBuf;
+mod thumbs;
+mod undo;
+mod walk;
 
 use egui::Ui;
 use sightedge_core::catalogue::Kind;
@@ -20,8 +21,8 @@ use sightedge_studio::{EditionId, Entry, PrintId, Record, Sums, WorkId, WorkRow}
 use self::form::{Form, Wish};
 use self::home::Choosing;
 use self::papers::Papers;
-use self::pictures::Pictures;
-use self::record::{Ask, AtShow, For, Keeper, Made, Prints, Told};
+use self::record::{Ask, AtShow, Damage, For, Keeper, Made, Prints, Told};
+use self::thumbs::Thumbs;
 use super::Hall;
 use crate::panels::Asks;
 use crate::studio::Home;
@@ -49,7 +50,6 @@ pub(super) struct Editions {
     papers: Option<Papers>,
     listed: Listed,
     search: String,
-    pictures: Pictures,
     works: Option<Vec<WorkRow>>,
     /// The works the search finds, for the text it was made with.
     found: Option<(String, Vec<usize>)>,
@@ -64,10 +64,18 @@ pub(super) struct Editions {
     typed: print::Typed,
     form: Option<Form>,
     maker: String,
+    /// What was issued last, and how that is called: `issuing 4/25`.
     undo: Option<(PrintId, String)>,
+    undoing: bool,
     said: Option<String>,
     failed: Option<String>,
-    damaged: Option<(String, Option<PathBuf>)>,
+    damaged: Option<Damage>,
+    thumbs: Thumbs,
+    /// The row of the list that has the keys.
+    walking: Option<egui::Id>,
+    scrolled: walk::Scrolled,
+    /// Since when an answer is waited for, in seconds.
+    waits_since: Option<f64>,
     /// The plan whose work was looked for last.
     plan_seen: Option<String>,
 }
@@ -75,6 +83,10 @@ pub(super) struct Editions {
 impl Editions {
     /// What is asked of the record and not answered yet.
     pub(super) fn pending(&self) -> usize {
+        self.asked() + self.thumbs.pending()
+    }
+
+    fn asked(&self) -> usize {
         self.keeper.as_ref().map_or(0, |keeper| keeper.pending)
     }
 
@@ -82,6 +94,8 @@ impl Editions {
         self.begin(ui, hall);
         self.hear(hall, asks);
         self.follow_plan(hall);
+        self.undo_asked();
+        self.thumbs.begin(ui.ctx(), hall.decoder);
         let palette = theme::palette(ui);
         if self.damaged.is_some() {
             self.damage(ui);
@@ -103,7 +117,8 @@ impl Editions {
         egui::Panel::bottom("editions said")
             .frame(foot)
             .show_separator_line(false)
-            .exact_size(40.0)
+            .resizable(false)
+            .min_size(40.0)
             .show(ui, |ui| self.messages(ui));
         egui::CentralPanel::default().frame(frame(palette.panel)).show(ui, |ui| {
             if self.choosing.is_some() {
@@ -119,6 +134,7 @@ impl Editions {
                 self.work(ui, hall);
             }
         });
+        self.thumbs.end(ui.ctx());
     }
 
     /// Starts the record's thread once.
@@ -157,6 +173,17 @@ impl Editions {
                     self.found = None;
                 }
                 Told::Prints(prints) => self.has(prints),
+                // Another window or program wrote: what is shown follows, what is chosen and
+                // typed stays.
+                Told::Refreshed => {
+                    if let Some((print, _)) = self.history {
+                        self.ask(Ask::History(print));
+                    }
+                    if let Some((name, _)) = &self.show {
+                        let name = name.clone();
+                        self.ask(Ask::Show(name));
+                    }
+                }
                 Told::History(print, entries) => self.history = Some((print, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
                 Told::Made(Made { said, issued, freed, look }) => {
@@ -165,7 +192,7 @@ impl Editions {
                     if let Some((id, written)) = issued {
                         self.place_of(id);
                         self.carry(hall, id, asks);
-                        self.undo = Some((id, written));
+                        self.undo = Some((id, format!("issuing {written}")));
                     } else {
                         self.undo = None;
                     }
@@ -173,7 +200,7 @@ impl Editions {
                         self.let_go(hall, id, asks);
                     }
                     if look.is_some() {
-                        self.chosen = look;
+                        (self.chosen, self.form) = (look, None);
                     }
                     self.history = None;
                     if let Some((name, _)) = &self.show {
@@ -199,16 +226,18 @@ impl Editions {
                     }
                 }
                 Told::Failed(words) => self.failed = Some(words),
-                Told::Damaged(words, backup) => self.damaged = Some((words, backup)),
+                Told::Damaged(damage) => self.damaged = Some(damage),
                 Told::Done => {}
             }
         }
     }
 
     fn has(&mut self, prints: Prints) {
-        if prints.work != self.chosen && self.chosen.is_some() {
-            // Answered late: another work is looked at by now, unless this one is new.
+        if prints.new {
             self.chosen = prints.work;
+        } else if prints.work != self.chosen {
+            // Answered late: another work is looked at by now.
+            return;
         }
         let there = |id: &EditionId| prints.editions.iter().any(|one| one.0.edition.id == *id);
         self.edition = self
@@ -247,6 +276,10 @@ impl Editions {
         (self.place, self.history, self.undo, self.said) = (None, None, None, None);
         (self.chosen, self.edition, self.papers) = (Some(work), None, None);
         self.prints = Prints::default();
+        let row = self.works.iter().flatten().find(|row| row.work.id == work);
+        if let Some(row) = row {
+            self.thumbs.look_again(&row.work.what);
+        }
         self.ask(Ask::Look(Some(work)));
     }
 
@@ -276,7 +309,7 @@ impl Editions {
             None => {}
             Some(Wish::Leave) => self.form = None,
             Some(Wish::Add(adding)) => {
-                self.form = None;
+                // What was typed stays until it is in the record.
                 self.make(move |record| adding.run(record));
             }
         }

@@ -199,7 +199,7 @@ impl Editions {
 
     fn what_happened(&mut self, ui: &mut Ui, print: PrintId) {
         if self.history.as_ref().is_none_or(|(of, _)| *of != print) {
-            if self.pending() == 0 {
+            if self.asked() == 0 {
                 self.ask(Ask::History(print));
             }
             return;

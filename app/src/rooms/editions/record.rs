@@ -2,11 +2,12 @@
 //! frame.
 
 use std::path::PathBuf;
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::time::Duration;
 
 use sightedge_studio::{
-    Edition, EditionRow, Entry, Error, Print, PrintId, Record, Subject, Sums, Work, WorkId,
-    WorkRow, put_back,
+    Contents, Edition, EditionRow, Entry, Error, Opened, Print, PrintId, Record, Subject, Sums,
+    Work, WorkId, WorkRow, backups, begin_anew, contents, put_back,
 };
 
 use crate::state::Keep;
@@ -41,6 +42,8 @@ pub(super) enum Ask {
     Do(Change, Option<WorkId>),
     /// Puts a backup in the place of a damaged record.
     PutBack(PathBuf),
+    /// Sets a damaged record of which there is no backup aside, for a new one.
+    BeginAnew,
     /// Keeps the record in another folder; `None` is the usual one.
     Move(Keep, Option<PathBuf>),
     /// Writes papers of these prints.
@@ -60,7 +63,30 @@ pub(super) enum For {
 #[derive(Debug, Default)]
 pub(super) struct Prints {
     pub(super) work: Option<WorkId>,
+    /// Whether the work is new and is to be looked at from now on.
+    pub(super) new: bool,
     pub(super) editions: Vec<(EditionRow, Vec<Print>)>,
+}
+
+/// A damaged record.
+#[derive(Debug)]
+pub(super) struct Damage {
+    /// What is wrong, and what can be done.
+    pub(super) words: String,
+    /// The newest whole backup.
+    pub(super) backup: Option<PathBuf>,
+    /// Its day, and what is in it.
+    pub(super) holds: Option<(String, Contents)>,
+}
+
+impl Damage {
+    fn new(folder: &std::path::Path, words: String, backup: Option<PathBuf>) -> Self {
+        let holds = backup.as_deref().and_then(|file| {
+            let dated = backups(folder).into_iter().find(|backup| backup.file == file)?;
+            Some((dated.day, contents(file)?))
+        });
+        Self { words, backup, holds }
+    }
 }
 
 /// What hangs at a show.
@@ -72,6 +98,8 @@ pub(super) enum Told {
     /// Every work, the sums, the shows.
     Index(Vec<WorkRow>, Vec<Sums>, Vec<(String, u32)>),
     Prints(Prints),
+    /// Others wrote to the record; what is shown was asked for anew.
+    Refreshed,
     History(PrintId, Vec<Entry>),
     Show(String, AtShow),
     Made(Made),
@@ -79,8 +107,7 @@ pub(super) enum Told {
     Said(String),
     /// What could not be done.
     Failed(String),
-    /// The record is damaged: what is wrong, and the newest whole backup.
-    Damaged(String, Option<PathBuf>),
+    Damaged(Damage),
     /// The record is kept there from now on, and holds so many works.
     Moved(studio::Home, usize),
     /// What became of papers.
@@ -162,10 +189,82 @@ impl Keeper {
     }
 }
 
+/// How often one looks whether others wrote to the record. Asking that reads a few bytes of
+/// shared memory and wakes no window.
+const LOOK: Duration = Duration::from_secs(1);
+
+/// What others wrote since it was last looked at.
+#[derive(Default)]
+struct Seen {
+    pulse: Option<i64>,
+    /// The work that is looked at.
+    work: Option<WorkId>,
+}
+
+impl Seen {
+    /// Tells what others wrote, if they did.
+    fn look(&mut self, opened: &mut Opened, tell: &dyn Fn(Told) -> bool) -> Result<(), Error> {
+        let pulse = Some(opened.read().pulse()?);
+        if pulse != self.pulse {
+            self.pulse = pulse;
+            look(opened.read(), self.work, false, tell)?;
+            tell(Told::Refreshed);
+        }
+        Ok(())
+    }
+}
+
+fn failed(folder: &std::path::Path, error: Error) -> Told {
+    let words = error.to_string();
+    match error {
+        Error::Damaged { backup, .. } => Told::Damaged(Damage::new(folder, words, backup)),
+        _ => Told::Failed(words),
+    }
+}
+
+/// What went wrong with an open record. A damaged one is opened anew, which finds the newest
+/// whole backup.
+fn broken(
+    folder: &std::path::Path,
+    opened: &mut Option<Opened>,
+    error: Error,
+    tell: &dyn Fn(Told) -> bool,
+) {
+    if matches!(error, Error::Damaged { .. }) {
+        *opened = None;
+        let error = studio::opened(folder).err().unwrap_or(error);
+        tell(failed(folder, error));
+    } else {
+        tell(failed(folder, error));
+    }
+}
+
 fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
-    let mut opened = None;
-    while let Ok(ask) = asked.recv() {
-        if opened.is_none() && !matches!(ask, Ask::PutBack(_) | Ask::Move(..)) {
+    let mut opened: Option<Opened> = None;
+    let mut seen = Seen::default();
+    loop {
+        let ask = match asked.recv_timeout(LOOK) {
+            Ok(ask) => ask,
+            Err(RecvTimeoutError::Disconnected) => return,
+            Err(RecvTimeoutError::Timeout) => {
+                // Another window put a backup in its place.
+                if opened.as_ref().is_some_and(Opened::replaced) {
+                    opened = studio::opened(&folder).ok().map(|(record, _)| record);
+                    seen.pulse = None;
+                }
+                if let Some(record) = &mut opened
+                    && let Err(error) = seen.look(record, tell)
+                {
+                    broken(&folder, &mut opened, error, tell);
+                }
+                continue;
+            }
+        };
+        if opened.as_ref().is_some_and(Opened::replaced) {
+            opened = None;
+        }
+        let mending = matches!(ask, Ask::PutBack(_) | Ask::BeginAnew | Ask::Move(..));
+        if opened.is_none() && !mending {
             match studio::opened(&folder) {
                 Ok((record, said)) => {
                     opened = Some(record);
@@ -174,11 +273,7 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                     }
                 }
                 Err(error) => {
-                    let words = error.to_string();
-                    tell(match error {
-                        Error::Damaged { backup, .. } => Told::Damaged(words, backup),
-                        _ => Told::Failed(words),
-                    });
+                    tell(failed(&folder, error));
                     tell(Told::Done);
                     continue;
                 }
@@ -195,6 +290,15 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                     )));
                 })
             }
+            (Ask::BeginAnew, _) => {
+                opened = None;
+                begin_anew(&folder, &studio::today()).map(|kept| {
+                    tell(Told::Said(format!(
+                        "A new record is begun; what was damaged is kept as {}.",
+                        kept.display()
+                    )));
+                })
+            }
             (Ask::Move(keep, to), _) => {
                 studio::Home::choose(&keep, to.as_deref()).and_then(|(home, record, said)| {
                     folder.clone_from(&home.folder);
@@ -203,14 +307,20 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                     if let Some(said) = said {
                         tell(Told::Said(said));
                     }
-                    look(record, None, tell)
+                    look(record, None, false, tell)
                 })
             }
             (_, None) => Ok(()),
-            (ask, Some(record)) => answer(record.record(), ask, tell),
+            (ask, Some(record)) => {
+                if let Ask::Look(work) | Ask::Do(_, work) = &ask {
+                    // Before it is looked at: what comes between is told once more.
+                    seen = Seen { pulse: record.read().pulse().ok(), work: *work };
+                }
+                answer(record.record(), ask, &mut seen.work, tell)
+            }
         };
         if let Err(error) = answered {
-            tell(Told::Failed(error.to_string()));
+            broken(&folder, &mut opened, error, tell);
         }
         if !tell(Told::Done) {
             return;
@@ -218,9 +328,14 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
     }
 }
 
-fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Result<(), Error> {
+fn answer(
+    record: &mut dyn Record,
+    ask: Ask,
+    at: &mut Option<WorkId>,
+    tell: &dyn Fn(Told) -> bool,
+) -> Result<(), Error> {
     match ask {
-        Ask::Look(work) => look(record, work, tell)?,
+        Ask::Look(work) => look(record, work, false, tell)?,
         Ask::History(print) => {
             tell(Told::History(print, record.history(Subject::Print(print))?));
         }
@@ -230,9 +345,10 @@ fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Res
         }
         Ask::Do(change, work) => {
             let made = change(record);
-            let work = made.as_ref().ok().and_then(|made| made.look).or(work);
+            let new = made.as_ref().ok().and_then(|made| made.look);
+            *at = new.or(work);
             // What others did meanwhile is seen even where this could not be done.
-            look(record, work, tell)?;
+            look(record, *at, new.is_some(), tell)?;
             tell(Told::Made(made?));
         }
         Ask::Papers(papers) => {
@@ -240,7 +356,7 @@ fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Res
             let pieces = pieces(record, &prints).map_err(|error| error.to_string());
             tell(Told::Written(pieces.and_then(|pieces| write(&wanted, &pieces))));
         }
-        Ask::PutBack(_) | Ask::Move(..) => {}
+        Ask::PutBack(_) | Ask::BeginAnew | Ask::Move(..) => {}
     }
     Ok(())
 }
@@ -248,6 +364,7 @@ fn answer(record: &mut dyn Record, ask: Ask, tell: &dyn Fn(Told) -> bool) -> Res
 fn look(
     record: &dyn Record,
     work: Option<WorkId>,
+    new: bool,
     tell: &dyn Fn(Told) -> bool,
 ) -> Result<(), Error> {
     let index = record.index()?;
@@ -257,7 +374,7 @@ fn look(
         for one in row.into_iter().flat_map(|row| &row.editions) {
             editions.push((one.clone(), record.prints(one.edition.id)?));
         }
-        tell(Told::Prints(Prints { work, editions }));
+        tell(Told::Prints(Prints { work, new, editions }));
     }
     tell(Told::Index(index, record.sums()?, record.shows()?));
     Ok(())

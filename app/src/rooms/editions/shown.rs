@@ -1,67 +1,103 @@
 //! What the room shows: messages, damage, a work, an edition and its numbers.
 
+use std::path::Path;
+
 use egui::{Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
-use sightedge_studio::{Change, Choice, Edition, EditionRow, Issue, Note, Print, Stock};
+use sightedge_studio::{Choice, Edition, EditionRow, Issue, Note, Print, Stock, WorkRow};
 
 use super::form::Form;
 use super::record::{Ask, Made};
-use super::{Editions, numbers, print};
+use super::{Editions, numbers, print, thumbs};
 use crate::desk::Desk;
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
 impl Editions {
     pub(super) fn messages(&mut self, ui: &mut Ui) {
-        let mut void = None;
+        let now = ui.input(|input| input.time);
+        let since = (self.asked() > 0).then(|| self.waits_since.unwrap_or(now));
+        self.waits_since = since;
+        if let Some(since) = since {
+            // Another program may hold the record for a while; that is not to look like a hang.
+            ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
+            if now - since > 1.0 && self.choosing.is_none() && self.papers.is_none() {
+                ui.label(widgets::quiet(
+                    ui,
+                    "Waiting for the record: another window or program may be writing to it…",
+                ));
+                return;
+            }
+        }
+        if let Some(failed) = &self.failed {
+            let text = RichText::new(failed).color(theme::palette(ui).stop);
+            ui.add(egui::Label::new(text).wrap());
+            return;
+        }
+        let Some(said) = &self.said else { return };
         ui.horizontal(|ui| {
             ui.set_min_height(theme::ROW);
-            if let Some(failed) = &self.failed {
-                let text = RichText::new(failed).color(theme::palette(ui).stop);
-                ui.add(egui::Label::new(text).truncate()).on_hover_text(failed);
-            } else if let Some(said) = &self.said {
-                ui.label(said);
-                if let Some((id, written)) = &self.undo
-                    && ui.button(format!("Take {written} back")).clicked()
-                {
-                    void = Some((*id, written.clone()));
+            let room = if self.undo.is_some() { 200.0 } else { 0.0 };
+            ui.scope(|ui| {
+                ui.set_max_width((ui.available_width() - room).max(100.0));
+                ui.add(egui::Label::new(said).truncate());
+            });
+            if let Some((_, what)) = &self.undo {
+                let hint = "Voids it by a new entry: the number is free again, its history \
+                            stays. Ctrl+Z does the same in this room, and leaves all other \
+                            entries alone.";
+                if ui.button(format!("Undo {what}")).on_hover_text(hint).clicked() {
+                    self.undoing = true;
+                    ui.ctx().request_repaint();
                 }
             }
         });
-        if let Some((id, written)) = void {
-            self.make(move |record| {
-                let note = Note::because(&studio::today(), "taken back at once");
-                record.change(id, &Change::Void, &note)?;
-                Ok(Made {
-                    said: format!("{written} is free again; its entry stays in the history."),
-                    freed: Some(id),
-                    ..Made::default()
-                })
-            });
-        }
     }
 
     pub(super) fn damage(&mut self, ui: &mut Ui) {
-        let Some((words, backup)) = self.damaged.clone() else { return };
+        let Some(damage) = &self.damaged else { return };
+        let mut ask = None;
         egui::CentralPanel::default()
             .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
             .show(ui, |ui| {
+                ui.set_max_width(640.0);
                 ui.label(
                     RichText::new("The record is damaged")
                         .family(theme::strong())
                         .size(theme::HEADING),
                 );
                 ui.add_space(8.0);
-                ui.label(words);
+                ui.add(egui::Label::new(&damage.words).wrap());
                 ui.add_space(12.0);
-                if let Some(backup) = backup
-                    && ui.button("Put the newest backup back").clicked()
-                {
-                    self.damaged = None;
-                    self.ask(Ask::PutBack(backup));
-                    self.ask(Ask::Look(None));
+                let Some(backup) = &damage.backup else {
+                    ui.label("The damaged file is kept under another name if you begin anew.");
+                    ui.add_space(12.0);
+                    if ui.button("Begin a new record here").clicked() {
+                        ask = Some(Ask::BeginAnew);
+                    }
+                    return;
+                };
+                if let Some((day, holds)) = &damage.holds {
+                    let many = |count: u32, what: &str| {
+                        format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+                    };
+                    ui.label(format!(
+                        "The newest whole backup is of {day} and holds {} and {}. What was \
+                         entered after it is missing there.",
+                        many(holds.works, "work"),
+                        many(holds.prints, "print")
+                    ));
+                    ui.add_space(12.0);
+                }
+                if ui.button("Put the newest backup back").clicked() {
+                    ask = Some(Ask::PutBack(backup.clone()));
                 }
             });
+        if let Some(ask) = ask {
+            (self.damaged, self.failed, self.works) = (None, None, None);
+            self.ask(ask);
+            self.ask(Ask::Look(None));
+        }
     }
 
     /// The work that is looked at: its editions and their numbers.
@@ -73,22 +109,7 @@ impl Editions {
             self.nothing(ui, hall);
             return;
         };
-        let what = &row.work.what;
-        ui.add(
-            egui::Label::new(
-                RichText::new(&what.title).family(theme::strong()).size(theme::HEADING),
-            )
-            .truncate(),
-        );
-        let year = what.taken.map(|year| year.to_string());
-        let about: Vec<&str> = [&row.work.catalogue, &what.maker]
-            .into_iter()
-            .map(String::as_str)
-            .chain(year.as_deref())
-            .chain([what.medium.as_str(), what.paper.as_str()])
-            .filter(|text| !text.is_empty())
-            .collect();
-        ui.label(widgets::quiet(ui, &about.join("  ·  ")));
+        self.heading(ui, hall, &row);
         ui.add_space(8.0);
         let editions: Vec<EditionRow> =
             self.prints.editions.iter().map(|one| one.0.clone()).collect();
@@ -114,6 +135,41 @@ impl Editions {
             return;
         };
         self.edition(ui, hall, at);
+    }
+
+    /// The work itself: its picture, its title, what is known of it.
+    fn heading(&mut self, ui: &mut Ui, hall: Hall<'_>, row: &WorkRow) {
+        let what = &row.work.what;
+        let year = what.taken.map(|year| year.to_string());
+        let about: Vec<&str> = [&row.work.catalogue, &what.maker]
+            .into_iter()
+            .map(String::as_str)
+            .chain(year.as_deref())
+            .chain([what.medium.as_str(), what.paper.as_str()])
+            .filter(|text| !text.is_empty())
+            .collect();
+        let prints = self.prints.editions.iter().flat_map(|one| &one.1);
+        let plans = prints.map(|print| Path::new(&print.now.plan_file));
+        let open = hall.desks.iter().map(|(_, desk)| desk.plan.as_path());
+        let homes = thumbs::homes(plans.chain(open));
+        ui.horizontal_top(|ui| {
+            let mut missing = None;
+            if !what.picture.is_empty() {
+                let (rect, _) =
+                    ui.allocate_exact_size(egui::vec2(72.0, 72.0), egui::Sense::hover());
+                missing = self.thumbs.show(ui, rect, what, &homes).map(str::to_owned);
+                ui.add_space(8.0);
+            }
+            ui.vertical(|ui| {
+                let title =
+                    RichText::new(&what.title).family(theme::strong()).size(theme::HEADING);
+                ui.add(egui::Label::new(title).truncate());
+                ui.add(egui::Label::new(widgets::quiet(ui, &about.join("  ·  "))).truncate());
+                if let Some(missing) = missing {
+                    ui.add(egui::Label::new(widgets::quiet(ui, &missing)).truncate());
+                }
+            });
+        });
     }
 
     pub(super) fn edition(&mut self, ui: &mut Ui, hall: Hall<'_>, at: usize) {
@@ -205,12 +261,27 @@ impl Editions {
         });
     }
 
+    /// The record is not there, or not yet.
+    fn unopened(&mut self, ui: &mut Ui) {
+        if self.failed.is_none() {
+            ui.label(widgets::quiet(ui, "Opening the record…"));
+            return;
+        }
+        let heading = RichText::new("The record could not be opened");
+        ui.label(heading.family(theme::strong()).size(theme::HEADING));
+        ui.add_space(8.0);
+        ui.label("What is in the way is told below. Nothing was changed.");
+        ui.add_space(12.0);
+        if ui.button("Try again").clicked() {
+            self.failed = None;
+            self.ask(Ask::Look(None));
+        }
+    }
+
     /// Nothing is looked at: what to do first.
     pub(super) fn nothing(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         let Some(works) = &self.works else {
-            if self.failed.is_none() {
-                ui.label(widgets::quiet(ui, "Opening the record…"));
-            }
+            self.unopened(ui);
             return;
         };
         let (heading, text) = if works.is_empty() {

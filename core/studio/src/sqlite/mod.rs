@@ -19,7 +19,7 @@ use crate::{
 };
 
 pub use schema::{VERSION, schema_of};
-pub(crate) use schema::{copy, is_whole};
+pub(crate) use schema::{contents, copy, is_whole};
 
 /// A record in one SQLite file.
 #[derive(Debug)]
@@ -42,6 +42,10 @@ impl Sqlite {
 impl Record for Sqlite {
     fn setting(&self, key: &str) -> Result<Option<String>, Error> {
         asked::setting(&self.conn, key).map_err(self.failed())
+    }
+
+    fn pulse(&self) -> Result<i64, Error> {
+        schema::data_version(&self.conn).map_err(self.failed())
     }
 
     fn set(&mut self, key: &str, value: &str) -> Result<(), Error> {

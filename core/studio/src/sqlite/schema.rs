@@ -146,6 +146,22 @@ fn version(conn: &Connection) -> rusqlite::Result<i64> {
     conn.pragma_query_value(None, "user_version", |row| row.get(0))
 }
 
+/// Source: SQLite's documentation of `PRAGMA data_version`: another one after a commit of
+/// another connection, the same after its own.
+pub(super) fn data_version(conn: &Connection) -> rusqlite::Result<i64> {
+    conn.pragma_query_value(None, "data_version", |row| row.get(0))
+}
+
+/// How much is in a record of any version; it is not changed.
+pub(crate) fn contents(file: &Path) -> rusqlite::Result<crate::Contents> {
+    let conn = Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    conn.query_row(
+        "SELECT (SELECT count(*) FROM work), (SELECT count(*) FROM print)",
+        [],
+        |row| Ok(crate::Contents { works: row.get(0)?, prints: row.get(1)? }),
+    )
+}
+
 /// Whether the file is a studio's record, or empty.
 fn is_ours(conn: &Connection) -> rusqlite::Result<bool> {
     let application: i64 = conn.pragma_query_value(None, "application_id", |row| row.get(0))?;

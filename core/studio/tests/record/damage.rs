@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use sightedge_studio::{Error, FILE, WorkId, backups, open, put_back};
+use sightedge_studio::{
+    Contents, Error, FILE, WorkId, backups, begin_anew, contents, open, put_back,
+};
 
 use super::support::{TODAY, edition, fresh, issue, next, now};
 
@@ -160,4 +162,49 @@ fn a_folder_that_is_none_is_said_so() {
     let (_folder, opened) = fresh();
     let missing = opened.read().work(WorkId(7)).unwrap_err().to_string();
     assert_eq!(missing, "there is no work 7: list them");
+}
+
+#[test]
+fn a_backup_says_how_much_it_holds() {
+    let (folder, _file) = filled();
+    let backup = &backups(folder.path())[0];
+    assert_eq!(backup.day, "2025-11-29");
+    assert_eq!(contents(&backup.file), Some(Contents { works: 1, prints: 300 }));
+    std::fs::write(&backup.file, "spoilt").unwrap();
+    assert_eq!(contents(&backup.file), None);
+}
+
+#[test]
+fn without_a_backup_one_can_begin_anew_and_the_damaged_file_is_kept() {
+    let (folder, file) = filled();
+    let spoilt = b"spoilt ".repeat(900);
+    std::fs::write(&file, &spoilt).unwrap();
+    let kept = begin_anew(folder.path(), "2025-11-30").unwrap();
+    assert_eq!(std::fs::read(kept).unwrap(), spoilt);
+    assert_eq!(count(folder.path()), 0);
+}
+
+#[test]
+fn what_others_write_is_noticed_and_ones_own_is_not() {
+    let (folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 25);
+    let before = opened.read().pulse().unwrap();
+    issue(opened.record(), of);
+    assert_eq!(opened.read().pulse().unwrap(), before, "its own");
+    let mut other = open(folder.path(), TODAY).unwrap();
+    issue(other.record(), of);
+    let after = opened.read().pulse().unwrap();
+    assert_ne!(after, before);
+    assert_eq!(opened.read().pulse().unwrap(), after);
+}
+
+/// Another window puts a backup back: this one must not go on in the file kept aside.
+#[cfg(unix)]
+#[test]
+fn a_record_that_was_replaced_is_noticed() {
+    let (folder, file) = filled();
+    let opened = open(folder.path(), TODAY).unwrap();
+    assert!(!opened.replaced());
+    put_back(folder.path(), &backups(folder.path())[0].file, "2025-11-30").unwrap();
+    assert!(opened.replaced(), "{}", file.display());
 }

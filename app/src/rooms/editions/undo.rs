@@ -1,0 +1,67 @@
+//! Taking an issue back: by an entry that voids it, never by erasing one.
+
+use sightedge_studio::{Change, Error, Note, State};
+
+use super::Editions;
+use super::record::Made;
+use crate::action::Deed;
+use crate::studio;
+
+impl Editions {
+    /// Carries out what this room takes upon itself. Undo is the record's here, so that no key
+    /// changes a plan that is not in sight.
+    pub(in crate::rooms) fn deed(&mut self, deed: &Deed) -> bool {
+        match deed {
+            Deed::Undo => {
+                self.undoing = self.undo.is_some();
+                if !self.undoing {
+                    self.said = Some(
+                        "Nothing was issued just now. In this room Ctrl+Z takes back only the \
+                         number issued last; steps of the plan are undone where the mat is."
+                            .to_owned(),
+                    );
+                }
+            }
+            Deed::Redo => {
+                self.said = Some(
+                    "The record keeps every entry: issue the number again instead.".to_owned(),
+                );
+            }
+            _ => return false,
+        }
+        true
+    }
+
+    /// What undo would take back.
+    pub(in crate::rooms) fn step(&self) -> Option<&str> {
+        self.undo.as_ref().map(|(_, what)| what.as_str())
+    }
+
+    /// Voids what was issued last, once that was asked for.
+    pub(super) fn undo_asked(&mut self) {
+        if !std::mem::take(&mut self.undoing) {
+            return;
+        }
+        let Some((id, what)) = self.undo.take() else { return };
+        self.make(move |record| {
+            let there = record.print(id)?;
+            // Another window may have sold it meanwhile.
+            if !there.live || there.now.state != State::Studio {
+                return Err(Error::Unreadable(format!(
+                    "{what} was to be undone, but its print is {} by now. Choose the number to \
+                     see what happened, and correct that",
+                    there.now.state.name()
+                )));
+            }
+            let note = Note::because(&studio::today(), "taken back at once");
+            record.change(id, &Change::Void, &note)?;
+            Ok(Made {
+                said: format!(
+                    "Undone: {what}. The number is free again; both entries stay in its history."
+                ),
+                freed: Some(id),
+                ..Made::default()
+            })
+        });
+    }
+}
