@@ -124,21 +124,19 @@ fn papers_that_go_with_a_print() {
     );
     done(&bench, "issue W0001", "");
     done(&bench, "papers W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
+    done(&bench, "papers W0001 1/25 --out @single --single --label 100x62mm", "labels.pdf");
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(
-        &bench,
-        "papers --show Harbour --out @out --sheet-of letter",
-        "Harbour-consignment.pdf",
-    );
+    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "consignment.pdf");
     for name in [
-        "W0001-1-25-labels",
-        "W0001-1-25-certificate",
-        "Harbour-prices",
-        "Harbour-wall-labels",
-        "Harbour-labels",
-        "Harbour-consignment",
+        "out/W0001-1-25-labels",
+        "out/W0001-1-25-certificate",
+        "single/W0001-1-25-labels",
+        "out/Harbour-prices",
+        "out/Harbour-wall-labels",
+        "out/Harbour-labels",
+        "out/Harbour-consignment",
     ] {
-        let bytes = std::fs::read(bench.path(&format!("out/{name}.pdf"))).unwrap();
+        let bytes = std::fs::read(bench.path(&format!("{name}.pdf"))).unwrap();
         assert!(bytes.starts_with(b"%PDF-"), "{name}");
     }
     refused(&bench, "papers W0001 1/25", 4, "--out is wanted");

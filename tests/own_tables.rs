@@ -183,7 +183,7 @@ fn sheets_and_prices_of_ones_own_are_cut_from() {
     let cut = || bench.json(&format!("cut @{PLAN} --seconds 1 --json")).unwrap();
     let told = cut();
     let board = &told["boards"][0];
-    assert_eq!(board["cost_is"], "price", "{board}");
+    assert_eq!(board["cost_is"], "price in hundredths", "{board}");
     // 12 × 18 in twice, the mat and its backing, go into one sheet of 26 × 40 in.
     assert_eq!((&board["plan"]["sheets"], &board["plan"]["cost"]), (&1.into(), &1450.into()));
     let stock = board["plan"].to_string();

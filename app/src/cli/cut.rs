@@ -224,7 +224,7 @@ fn show(
                 "board": job.board.name,
                 "thickness_mm": job.board.thickness.to_mm(),
                 "turns": job.board.turns,
-                "cost_is": if job.priced { "price" } else { "square centimetres" },
+                "cost_is": if job.priced { "price in hundredths" } else { "square centimetres" },
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
         } else {

@@ -7,6 +7,7 @@ use sightedge_core::length::{Length, Unit, parse};
 
 use super::outcome::Trouble;
 use crate::cutting::StockSheet;
+use crate::cutting::money::{amount, coins};
 
 /// Its columns, found by their heading; the last three may be missing or empty.
 const COLUMNS: [&str; 6] = ["board", "width", "height", "price", "in_hand", "offcut"];
@@ -82,7 +83,14 @@ fn sheet<'r>(
         })
     };
     let size = Size::new(length(1)?, length(2)?);
-    let price = number(3, i64::MAX)?;
+    let price = match field(3) {
+        None => None,
+        Some(text) => Some(amount(text).ok_or_else(|| {
+            format!(
+                "price: found \"{text}\", wanted an amount up to 1000000 such as 14.50, or none"
+            )
+        })?),
+    };
     let in_hand = number(4, i64::from(u32::MAX))?.and_then(|n| u32::try_from(n).ok());
     let offcut = match field(5) {
         None => false,
@@ -92,7 +100,8 @@ fn sheet<'r>(
     };
     if offcut && let Some(price) = price.filter(|price| *price > 0) {
         return Err(format!(
-            "price: found {price}, wanted none: an offcut in hand costs nothing"
+            "price: found {}, wanted none: an offcut in hand costs nothing",
+            coins(price)
         ));
     }
     let board = field(0).filter(|name| *name != "*").map(ToOwned::to_owned);

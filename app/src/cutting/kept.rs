@@ -21,7 +21,7 @@ pub struct Sheet {
     pub width: i64,
     /// Full height.
     pub height: i64,
-    /// In the smallest coin.
+    /// In hundredths.
     pub price: Option<i64>,
     /// How many there are; `None` for as many as are wanted.
     pub in_hand: Option<u32>,

@@ -17,11 +17,11 @@ pub struct Line {
     pub what: String,
     /// How much of it, for reading.
     pub amount: String,
-    /// What it costs in the person's smallest coin, where a price is known.
+    /// What it costs in hundredths, where a price is known.
     pub cost: Option<i64>,
 }
 
-/// The person's prices, in their smallest coin; `None` where not given.
+/// The person's prices, in hundredths; `None` where not given.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Prices {

@@ -7,6 +7,7 @@ pub mod bound;
 pub mod kept;
 pub mod list;
 pub mod materials;
+pub mod money;
 pub mod narrower;
 pub mod order;
 pub mod paper;
@@ -30,7 +31,7 @@ pub struct StockSheet {
     pub board: Option<String>,
     /// Its full size.
     pub size: Size,
-    /// Its price, in the person's smallest coin; `None` where it is not known.
+    /// Its price, in hundredths; `None` where it is not known.
     pub price: Option<i64>,
     /// How many there are; `None` for as many as are wanted.
     pub in_hand: Option<u32>,
@@ -362,7 +363,7 @@ pub fn named_stock(tables: &Tables, board: &Board) -> Vec<StockSheet> {
     let shipped = Tables::shipped().facts(&board.id);
     let own = tables.facts(&board.id).filter(|facts| Some(*facts) != shipped);
     let Some(facts) = own else { return Vec::new() };
-    let price = if facts.sheets.len() == 1 { coins(&facts.price) } else { None };
+    let price = if facts.sheets.len() == 1 { money::amount(&facts.price) } else { None };
     let sheets = facts.sheets.iter();
     sheets.map(|size| bought(Some(board.name.clone()), *size, price)).collect()
 }
@@ -400,11 +401,4 @@ pub fn stock_for(
 
 const fn bought(board: Option<String>, size: Size, price: Option<i64>) -> StockSheet {
     StockSheet { board, size, price, in_hand: None, offcut: false, make: None }
-}
-
-/// An amount such as `14.50` in hundredths; further decimals are left out.
-fn coins(amount: &str) -> Option<i64> {
-    let (whole, part) = amount.split_once('.').unwrap_or((amount, ""));
-    let part: String = part.chars().chain("00".chars()).take(2).collect();
-    format!("{whole}{part}").parse().ok().filter(|_| !amount.is_empty())
 }

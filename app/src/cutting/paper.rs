@@ -7,6 +7,7 @@ use sightedge_papers::{
 };
 
 use super::kept::{BoardPlan, Cutting};
+use super::money::coins;
 use super::order;
 use crate::wording;
 
@@ -116,9 +117,4 @@ fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutS
             })
             .collect(),
     }
-}
-
-/// An amount in the smallest coin, written with two decimals.
-pub fn coins(amount: i64) -> String {
-    format!("{}.{:02}", amount / 100, amount % 100)
 }

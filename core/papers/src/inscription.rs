@@ -3,15 +3,19 @@
 
 use std::collections::BTreeMap;
 
-use sightedge_core::drawing::Drawing;
-use sightedge_core::inscription::{Inscription, Written};
-use sightedge_core::length::typeset;
+use sightedge_core::drawing::{Drawing, Item};
+use sightedge_core::inscription::{Inscription, LINE, Written};
+use sightedge_core::length::{Length, typeset};
 use sightedge_core::plates::inscription;
 
 use crate::frame::{GAP, MARGIN, Plan};
 use crate::marks::{Marks, Scale};
 use crate::page::{Block, Leaf};
 use crate::words::{BODY, SMALL, STRONG, length};
+
+/// As high as handwriting in a drawing can still be read, in millimetres on the paper.
+/// Source: from memory (5 points).
+const READABLE: f64 = 1.9;
 
 /// The page; `None` where nothing is to be written.
 pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
@@ -28,7 +32,10 @@ pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
     let back = inscription::back(made, layout, &plan.derived.behind.sheets);
     let behind = if made.behind_image { "image" } else { "margin" };
     let name = format!("On the back of the sheet, behind the {behind}");
-    let left_end = side(&mut leaf, [MARGIN, top, half, high], &name, &back, &made.back);
+    // Line stands on line there.
+    let pitch = LINE.to_mm();
+    let area = [MARGIN, top, half, high];
+    let left_end = side(&mut leaf, area, &name, (back, pitch), &made.back);
     let front = inscription::front(made, layout);
     let right_end = if made.front.is_empty() {
         leaf.heading(right, top, half, 2, "On the front: nothing")
@@ -37,7 +44,7 @@ pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
             &mut leaf,
             [right, top, half, high],
             "On the front, after it is fixed",
-            &front,
+            (front, f64::INFINITY),
             &made.front,
         )
     };
@@ -61,12 +68,14 @@ fn heights(plan: &Plan<'_>, made: &Inscription) -> String {
     )
 }
 
-/// One side at the largest scale that fits, and its lines; returns where it ends.
+/// One side at the largest scale that fits, and its lines; returns where it ends. What is
+/// written is drawn large enough to be read where the room to its next line, in true
+/// millimetres, allows it.
 fn side(
     leaf: &mut Leaf,
     [x, y, w, h]: [f64; 4],
     name: &str,
-    drawing: &Drawing,
+    (mut drawing, pitch): (Drawing, f64),
     lines: &[Written],
 ) -> f64 {
     let y = leaf.heading(x, y, w, 2, name);
@@ -74,9 +83,21 @@ fn side(
     let fits = |scale: &Scale| scale.mm(size.width) <= w && scale.mm(size.height) <= h;
     let scale = Scale::SMALLER.into_iter().map(Scale::smaller).find(fits);
     let scale = scale.unwrap_or(Scale::smaller(100));
+    let per_mm = scale.mm(Length::mm(1));
+    let readable = (READABLE / per_mm).min(pitch * 0.9);
+    for item in &mut drawing.items {
+        if let Item::Text(text) = item {
+            let grown = Length::from_mm_nearest(readable).max(text.height) - text.height;
+            // Downwards where nothing stands below, so that it keeps clear of the image.
+            if pitch.is_infinite() {
+                text.at.y += grown;
+            }
+            text.height += grown;
+        }
+    }
     let pictures = BTreeMap::new();
     let marks = Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
-    let made = marks.of(drawing);
+    let made = marks.of(&drawing);
     let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
     let words: Vec<String> = lines.iter().map(told).collect();
     let alt = format!("{name}, {}: {}.", scale.name(), words.join("; "));

@@ -205,7 +205,7 @@ impl Marks<'_> {
         };
         let [x, y] = if text.turned { [x + fall, y - start] } else { [x + start, y + fall] };
         let [x, y, w, size] = [x, y, w, size].map(fine);
-        let label = text.role != TextRole::Figure;
+        let label = text.role == TextRole::Label;
         Mark::Text { x, y, w, s, size, turned: text.turned, label }
     }
 }

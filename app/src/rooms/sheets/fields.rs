@@ -3,7 +3,8 @@
 
 use egui::Ui;
 
-pub(super) use crate::cutting::paper::coins;
+use crate::cutting::money::amount;
+pub(super) use crate::cutting::money::coins;
 pub(super) use crate::widgets::text;
 
 /// A field for a count; empty stands for `None`. What is no count is refused in words.
@@ -43,47 +44,4 @@ pub(super) fn money(
     Some(amount(typed).map(Some).ok_or_else(|| {
         format!("{name}: \"{typed}\" is no price up to 1000000; try 12.50, or leave it empty")
     }))
-}
-
-/// An amount as typed, with a point or a comma, in the smallest coin.
-fn amount(text: &str) -> Option<i64> {
-    let (whole, part) = text.split_once(['.', ',']).unwrap_or((text, ""));
-    let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
-    if !digits(whole)
-        || !digits(part)
-        || part.len() > 2
-        || (whole.is_empty() && part.is_empty())
-    {
-        return None;
-    }
-    let whole: i64 = if whole.is_empty() { 0 } else { whole.parse().ok()? };
-    let coins: i64 = if part.is_empty() { 0 } else { part.parse().ok()? };
-    let coins = if part.len() == 1 { coins * 10 } else { coins };
-    (whole <= 1_000_000).then_some(whole * 100 + coins)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Source: none outside; what people type as prices.
-    #[test]
-    fn amounts() {
-        for (text, wanted) in [
-            ("12.50", Some(1250)),
-            ("12,5", Some(1250)),
-            ("12", Some(1200)),
-            (".5", Some(50)),
-            ("0", Some(0)),
-            ("12.505", None),
-            ("-1", None),
-            ("1e3", None),
-            (".", None),
-            ("99999999999999999999", None),
-            ("1000001", None),
-        ] {
-            assert_eq!(amount(text), wanted, "{text}");
-        }
-        assert_eq!(coins(1205), "12.05");
-    }
 }

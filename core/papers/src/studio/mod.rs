@@ -184,7 +184,8 @@ fn list(
     let mut leaves = Vec::new();
     let mut leaf = Leaf::default();
     let head = |leaf: &mut Leaf| {
-        let title = vec![TITLE.shortened(&format!("{}: {place}", kind.name()), w)];
+        let title = joined(&[kind.name(), place.trim()], ": ");
+        let title = vec![TITLE.shortened(&title, w)];
         let y = leaf.set(MARGIN, MARGIN, w, TITLE, 1, "left", title) + 0.6;
         let y = leaf.set(MARGIN, y, w, SUBTITLE, 0, "left", vec![date.to_string()]) + 1.4;
         leaf.rule(MARGIN, y, w);
