@@ -54,7 +54,10 @@ impl std::fmt::Debug for Kept {
 #[derive(Debug, Default)]
 struct Queue {
     waiting: Vec<Wish>,
+    /// Begun, and not taken in by a frame yet.
     busy: BTreeSet<Key>,
+    /// How many are at work.
+    hands: usize,
     /// How many were ever begun.
     begun: usize,
 }
@@ -111,6 +114,7 @@ impl Thumbs {
                 )),
                 Err(words) => Kept::Missing(words),
             };
+            locked(&self.queue).busy.remove(&key);
             self.kept.insert(key, (self.clock, kept));
         }
     }
@@ -199,10 +203,11 @@ impl Thumbs {
         // Taken from the end: the upper rows first.
         waiting.reverse();
         queue.waiting = waiting;
-        while queue.busy.len() < HANDS
+        while queue.hands < HANDS
             && let Some(wish) = queue.waiting.pop()
         {
             queue.take(&wish);
+            queue.hands += 1;
             self.start(wish, context.clone());
         }
         drop(queue);
@@ -224,10 +229,10 @@ impl Thumbs {
                 // The window may be gone by then.
                 let there = tell.send((wish.key.clone(), image)).is_ok();
                 let mut queue = locked(&queue);
-                queue.busy.remove(&wish.key);
                 next = if there { queue.waiting.pop() } else { None };
-                if let Some(wish) = &next {
-                    queue.take(wish);
+                match &next {
+                    Some(wish) => queue.take(wish),
+                    None => queue.hands -= 1,
                 }
                 drop(queue);
                 context.request_repaint();
