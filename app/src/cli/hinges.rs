@@ -125,6 +125,10 @@ fn to_json(sheet: &Sheet, own: MatHinge, hinging: &Hinging) -> Value {
             "hinged_at": percent(movement.hinged_at.tenths()),
             "dry": state(dry),
             "damp": state(damp),
+            "clearance_damp": {
+                "from": sheet.clearance.from.name(),
+                "sides": four(sheet.clearance.damp),
+            },
             "ordinary": movement.ordinary.as_ref().map(range),
             "ways": ways.collect::<Vec<_>>(),
         },
@@ -166,6 +170,12 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
             plan.slack.in_words(unit)
         )?;
     }
+    writeln!(
+        out,
+        "  clear of {} at its dampest: {}",
+        sheet.clearance.from.name(),
+        sides_text(sheet.clearance.damp, unit)
+    )?;
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {
         writeln!(out, "  each bears {load:.3} N, {shear:.0} Pa over its hold")?;
     }

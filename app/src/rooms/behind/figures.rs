@@ -64,11 +64,15 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
     if plan.kind.sticks() {
         title(ui, "Travel against slack");
         travels(ui, plan, movement, unit);
+        let least = with_unit(sheet.clearance.damp.least(), unit);
+        let from = sheet.clearance.from.name();
+        pair(ui, "least clearance, damp", &least)
+            .on_hover_text(format!("From the sheet's edge at its dampest to {from}"));
         bears(ui, plan, unit);
     } else {
         title(ui, "Clearance when damp");
-        for (side, moved) in movement.bound.damp.moved.each() {
-            pair(ui, side.name(), &with_unit(plan.slack - moved, unit));
+        for (side, clear) in sheet.clearance.damp.each() {
+            pair(ui, side.name(), &with_unit(clear, unit));
         }
     }
 }
