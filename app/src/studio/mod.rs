@@ -5,6 +5,7 @@ mod home;
 pub mod papers;
 
 use std::path::Path;
+use std::time::Duration;
 
 use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
@@ -15,6 +16,9 @@ use sightedge_studio::{
 pub use crate::clock::today;
 pub use home::{Home, Lost};
 
+/// A backup of the day that is older is made anew when the record is opened.
+const HOUR: Duration = Duration::from_hours(1);
+
 /// Opens the record and makes the day's backup of it. A backup that cannot be made is told,
 /// and stops nothing.
 ///
@@ -24,7 +28,7 @@ pub fn opened(folder: &Path) -> Result<(Opened, Option<String>), sightedge_studi
     let today = today();
     let opened = open(folder, &today)?;
     let told = opened
-        .back_up(&today)
+        .back_up_anew(&today, HOUR)
         .err()
         .map(|error| format!("the day's backup of the record could not be made: {error}"));
     Ok((opened, told))

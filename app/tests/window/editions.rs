@@ -82,6 +82,38 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     assert_eq!(history.len(), 2);
 }
 
+/// Source: the record, read back: all that the form asks for is in it.
+#[test]
+fn an_edition_under_way_is_taken_over_whole() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    window.click("Add the open picture…");
+    window.type_in("Edition of", "50");
+    window.type_in("printed", "2023");
+    window.type_in("Printer's proofs", "2");
+    window.type_in("Hors commerce", "3");
+    window.click("Proofs numbered: AP 2/5");
+    window.click("Counts: this size alone");
+    window.type_in("Price", "800 CHF");
+    window.type_in("Out already", "4");
+    window.type_in("not known", "9");
+    window.click("Add the work");
+    assert!(window.texts().contains("9 is said to be out"), "{}", window.texts());
+    window.type_in("not known", "2, 3");
+    window.click("Add the work");
+    assert!(window.has("2/50, out, not known where"), "{}", window.texts());
+    assert!(window.has("Issue 5/50"), "{}", window.texts());
+    let opened = record(&plans);
+    let row = opened.read().index().unwrap().remove(0);
+    assert_eq!(row.work.what.printed, Some(2023));
+    let what = &row.editions[0].edition.what;
+    assert_eq!((what.size, what.artist, what.printer, what.hors_commerce), (50, 5, 2, 3));
+    assert!(!what.roman && what.format.is_some(), "{what:?}");
+    let prints = opened.read().prints(row.editions[0].edition.id).unwrap();
+    assert_eq!(prints.len(), 4);
+    assert_eq!(opened.read().setting("currency").unwrap().as_deref(), Some("CHF"));
+}
+
 /// A number of one work is not noted as that of another picture's plan.
 #[test]
 fn the_plan_of_another_picture_gets_no_number() {

@@ -1,6 +1,7 @@
 //! Opening a studio's folder: looking after the record, its dated backups, putting one back.
 
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use crate::place::{BACKUPS, FILE, refuse_network};
 use crate::sqlite::{Sqlite, copy};
@@ -81,12 +82,32 @@ impl Opened {
         if file.exists() {
             return Ok(None);
         }
-        whole_copy(&file, |beside| self.record.copy_to(beside))?;
+        self.back_up_to(&file).map(Some)
+    }
+
+    /// Makes the day's backup, also in the place of one that is older than that: what was
+    /// written since is in no other.
+    ///
+    /// # Errors
+    /// As [`Self::back_up`]; the older one stays.
+    pub fn back_up_anew(&self, today: &str, older: Duration) -> Result<Option<PathBuf>, Error> {
+        let file = backup_file(&self.folder, today, "")?;
+        let made = std::fs::metadata(&file).and_then(|meta| meta.modified());
+        // One of the future, after the clock was set back, is old.
+        let fresh = made.is_ok_and(|made| made.elapsed().is_ok_and(|age| age < older));
+        if fresh {
+            return Ok(None);
+        }
+        self.back_up_to(&file).map(Some)
+    }
+
+    fn back_up_to(&self, file: &Path) -> Result<PathBuf, Error> {
+        whole_copy(file, |beside| self.record.copy_to(beside))?;
         for old in outlived(&backups(&self.folder)) {
             // One too many is no harm.
             std::fs::remove_file(&old.file).unwrap_or_default();
         }
-        Ok(Some(file))
+        Ok(file.to_owned())
     }
 }
 

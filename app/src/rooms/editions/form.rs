@@ -1,7 +1,9 @@
 //! A new work and its edition.
 
 use egui::{Button, TextEdit, Ui};
-use sightedge_studio::{Error, NewEdition, NewFormat, NewWork, Note, Record, State, TakenOver};
+use sightedge_studio::{
+    Error, Money, NewEdition, NewFormat, NewWork, Note, Record, State, TakenOver, Tier,
+};
 
 use super::record::Made;
 use crate::desk::Desk;
@@ -13,7 +15,15 @@ pub(super) struct Form {
     work: NewWork,
     format: NewFormat,
     taken: String,
+    printed: String,
     size: String,
+    price: String,
+    /// Printer's proofs, hors commerce, trial proofs.
+    others: [String; 3],
+    fraction: bool,
+    /// Whether it counts this size of the work alone.
+    one_size: bool,
+    unknown: String,
     proofs: String,
     out: String,
     wrong: Option<String>,
@@ -30,7 +40,10 @@ pub(super) struct Adding {
     work: NewWork,
     format: NewFormat,
     edition: NewEdition,
+    one_size: bool,
+    price: Option<String>,
     out: u32,
+    unknown: Vec<u32>,
 }
 
 impl Form {
@@ -71,12 +84,18 @@ impl Form {
         line(ui, "Title", &mut self.work.title, "as it is to be written");
         line(ui, "Maker", &mut self.work.maker, "the name you sign with");
         line(ui, "Year taken", &mut self.taken, "four figures");
+        line(ui, "printed", &mut self.printed, "where it is another year");
         line(ui, "Medium", &mut self.work.medium, "as on a label");
         line(ui, "Paper", &mut self.work.paper, "");
         ui.add_space(8.0);
         line(ui, "Edition of", &mut self.size, "how many there are to be");
         line(ui, "Proofs, %", &mut self.proofs, "of the edition");
+        self.other_proofs(ui, wide);
+        line(ui, "Price", &mut self.price, "as in 800 EUR; may be empty");
         line(ui, "Out already", &mut self.out, "0, or the last number that is out");
+        if !self.out.trim().is_empty() && self.out.trim() != "0" {
+            line(ui, "not known", &mut self.unknown, "numbers nobody knows where: 3, 7");
+        }
         widgets::note(
             ui,
             "How many there are to be is fixed by the first number that is issued.",
@@ -101,6 +120,38 @@ impl Form {
         wish
     }
 
+    /// The proofs of other kinds, how proofs are numbered, and what the edition counts.
+    fn other_proofs(&mut self, ui: &mut Ui, wide: f32) {
+        widgets::row(ui, "PP, HC, TP", |ui| {
+            let names = ["Printer's proofs", "Hors commerce", "Trial proofs"];
+            let each = (wide - 2.0 * ui.spacing().item_spacing.x) / 3.0 - 8.0;
+            for (text, name) in self.others.iter_mut().zip(names) {
+                let edit = TextEdit::singleline(text).desired_width(each).hint_text("0");
+                let response = ui.add(edit).on_hover_text(name);
+                let value = text.clone();
+                response.widget_info(|| {
+                    let mut info = egui::WidgetInfo::text_edit(true, "", &value, "0");
+                    info.label = Some(name.to_owned());
+                    info
+                });
+            }
+        });
+        widgets::row(ui, "numbered", |ui| {
+            let options = [(false, "AP II/V"), (true, "AP 2/5")];
+            let now = Some(self.fraction);
+            let picked = widgets::choice(ui, "Proofs numbered", now, &options, wide + 8.0);
+            self.fraction = picked.unwrap_or(self.fraction);
+        });
+        if self.format != NewFormat::default() {
+            widgets::row(ui, "counts", |ui| {
+                let options = [(false, "all sizes together"), (true, "this size alone")];
+                let now = Some(self.one_size);
+                let picked = widgets::choice(ui, "Counts", now, &options, wide + 8.0);
+                self.one_size = picked.unwrap_or(self.one_size);
+            });
+        }
+    }
+
     fn read(&self) -> Result<Adding, String> {
         let mut work = self.work.clone();
         if work.title.trim().is_empty() {
@@ -111,23 +162,39 @@ impl Form {
                 .parse()
                 .map_err(|_| format!("\"{}\" is no {what}: try {example}.", text.trim()))
         };
-        let year = self.taken.trim();
-        if !year.is_empty() {
-            work.taken = Some(i64::from(figure(year, "year", "2021")?));
-        }
+        let year = |text: &str| match text.trim() {
+            "" => Ok(None),
+            text => figure(text, "year", "2021").map(|year| Some(i64::from(year))),
+        };
+        (work.taken, work.printed) = (year(&self.taken)?, year(&self.printed)?);
         let size = figure(&self.size, "number of prints", "25")?;
         let share = figure(&self.proofs, "share of proofs in percent", "10")?;
         let out = self.out.trim();
         let out = if out.is_empty() { 0 } else { figure(out, "number", "47")? };
-        let edition = NewEdition::of(size, share);
-        Ok(Adding { work, format: self.format.clone(), edition, out })
+        let mut edition = NewEdition::of(size, share);
+        edition.roman = !self.fraction;
+        let count = |text: &str| match text.trim() {
+            "" => Ok(0),
+            text => figure(text, "number of proofs", "2"),
+        };
+        let [printer, hors_commerce, trial] = &self.others;
+        edition.printer = count(printer)?;
+        edition.hors_commerce = count(hors_commerce)?;
+        edition.trial = count(trial)?;
+        let unknown = self.unknown.split([',', ' ']).filter(|text| !text.is_empty());
+        let unknown = unknown.map(|text| figure(text, "number", "3, 7"));
+        let unknown = if out > 0 { unknown.collect::<Result<_, _>>()? } else { Vec::new() };
+        let price = Some(self.price.trim().to_owned()).filter(|price| !price.is_empty());
+        let one_size = self.one_size;
+        let format = self.format.clone();
+        Ok(Adding { work, format, edition, one_size, price, out, unknown })
     }
 }
 
 impl Adding {
     /// Adds it.
     pub(super) fn run(self, record: &mut dyn Record) -> Result<Made, Error> {
-        let Self { work, format, edition, out } = self;
+        let Self { work, format, mut edition, one_size, price, out, unknown } = self;
         let note = Note::at(&studio::today());
         // Before anything is written, so that a slip leaves nothing half done.
         if out > edition.size {
@@ -141,19 +208,28 @@ impl Adding {
                 "an edition has one print at least, and at most 100 % of proofs".to_owned(),
             ));
         }
+        if let Some(wrong) = unknown.iter().find(|number| !(1..=out).contains(*number)) {
+            return Err(Error::Unreadable(format!(
+                "{wrong} is said to be out and not known where, and 1 to {out} are out"
+            )));
+        }
+        let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
+        let price = price.map(|text| Money::read(&text, &usual)).transpose();
+        let price = price.map_err(Error::Unreadable)?;
         let id = record.add_work(&work, None, &note)?;
         if format != NewFormat::default() {
-            record.add_format(id, &format, &note)?;
+            let format = record.add_format(id, &format, &note)?;
+            edition.format = Some(format).filter(|_| one_size);
         }
         let edition = record.open_edition(id, &edition, &note)?;
+        if let Some(price) = price {
+            if price.currency != usual {
+                record.set("currency", &price.currency)?;
+            }
+            record.set_tier(&Tier { edition, from: 1, price }, &note)?;
+        }
         if out > 0 {
-            let taken = TakenOver {
-                edition,
-                from: 1,
-                to: out,
-                unknown: Vec::new(),
-                state: State::Sold,
-            };
+            let taken = TakenOver { edition, from: 1, to: out, unknown, state: State::Sold };
             record.take_over(&taken, &note)?;
         }
         record.set("maker", &work.maker)?;

@@ -239,9 +239,13 @@ fn broken(
     }
 }
 
+/// How old a backup may be while the record changes.
+const KEEP_FRESH: Duration = Duration::from_mins(10);
+
 fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
     let mut opened: Option<Opened> = None;
     let mut seen = Seen::default();
+    let mut changed = false;
     loop {
         let ask = match asked.recv_timeout(LOOK) {
             Ok(ask) => ask,
@@ -256,6 +260,15 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                     && let Err(error) = seen.look(record, tell)
                 {
                     broken(&folder, &mut opened, error, tell);
+                }
+                // At rest; a backup that cannot be made is tried again, the next opening tells.
+                if changed
+                    && let Some(record) = &opened
+                    && record
+                        .back_up_anew(&studio::today(), KEEP_FRESH)
+                        .is_ok_and(|it| it.is_some())
+                {
+                    changed = false;
                 }
                 continue;
             }
@@ -316,6 +329,7 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                     // Before it is looked at: what comes between is told once more.
                     seen = Seen { pulse: record.read().pulse().ok(), work: *work };
                 }
+                changed |= matches!(ask, Ask::Do(..));
                 answer(record.record(), ask, &mut seen.work, tell)
             }
         };

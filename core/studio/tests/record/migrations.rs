@@ -108,6 +108,16 @@ fn a_days_backup_is_made_once() {
     let (_, of) = edition(opened.record(), 5);
     let made = opened.back_up(TODAY).unwrap().unwrap();
     assert_eq!(opened.back_up(TODAY).unwrap(), None);
+    // What was written since the day's first one is in one that takes its place.
+    let before = sightedge_studio::contents(&made).unwrap();
+    let what = sightedge_studio::NewWork { title: "Since".to_owned(), ..Default::default() };
+    opened.record().add_work(&what, None, &sightedge_studio::Note::at(TODAY)).unwrap();
+    let hour = std::time::Duration::from_hours(1);
+    assert_eq!(opened.back_up_anew(TODAY, hour).unwrap(), None, "it is fresh");
+    let again = opened.back_up_anew(TODAY, std::time::Duration::ZERO).unwrap().unwrap();
+    assert_eq!(again, made);
+    let after = sightedge_studio::contents(&made).unwrap();
+    assert_eq!(after.works, before.works + 1);
     issue(opened.record(), of);
     opened.back_up("2025-12-01").unwrap().unwrap();
     let days: Vec<String> = backups(folder.path()).into_iter().map(|one| one.day).collect();
