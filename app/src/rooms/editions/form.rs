@@ -124,7 +124,7 @@ impl Form {
     fn other_proofs(&mut self, ui: &mut Ui, wide: f32) {
         widgets::row(ui, "PP, HC, TP", |ui| {
             let names = ["Printer's proofs", "Hors commerce", "Trial proofs"];
-            let each = (wide - 2.0 * ui.spacing().item_spacing.x) / 3.0 - 8.0;
+            let each = (wide - 2.0 * ui.spacing().item_spacing.x) / 3.0;
             for (text, name) in self.others.iter_mut().zip(names) {
                 let edit = TextEdit::singleline(text).desired_width(each).hint_text("0");
                 let response = ui.add(edit).on_hover_text(name);
@@ -139,14 +139,14 @@ impl Form {
         widgets::row(ui, "numbered", |ui| {
             let options = [(false, "AP II/V"), (true, "AP 2/5")];
             let now = Some(self.fraction);
-            let picked = widgets::choice(ui, "Proofs numbered", now, &options, wide + 8.0);
+            let picked = widgets::choice(ui, "Proofs numbered", now, &options, wide);
             self.fraction = picked.unwrap_or(self.fraction);
         });
         if self.format != NewFormat::default() {
             widgets::row(ui, "counts", |ui| {
                 let options = [(false, "all sizes together"), (true, "this size alone")];
                 let now = Some(self.one_size);
-                let picked = widgets::choice(ui, "Counts", now, &options, wide + 8.0);
+                let picked = widgets::choice(ui, "Counts", now, &options, wide);
                 self.one_size = picked.unwrap_or(self.one_size);
             });
         }
