@@ -237,6 +237,12 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         }
     }
     for (index, layer) in mat.layers.iter().enumerate() {
+        // A liner is no larger than its blank, which is smaller than the board above it.
+        let blank =
+            layout.bench.blanks(document.unit).into_iter().find(|blank| {
+                index > 0 && figures.openings.len() == 1 && blank.layer == layer.id
+            });
+        let whole = blank.map_or(outer, |blank| blank.rect.size);
         let windows: f64 = figures
             .openings
             .iter()
@@ -244,7 +250,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
             .map(|cut| area_m2(cut.sight.bounds.size))
             .sum();
         let board = &layer.board;
-        let face = (area_m2(outer) - windows).max(0.0);
+        let face = (area_m2(whole) - windows).max(0.0);
         add(Part::Mat, &board.name, board.thickness, face * board_gsm(board));
     }
     let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());

@@ -224,7 +224,10 @@ fn figures(
             .zip(blanks.iter().filter(|blank| blank.opening == window.id))
             .skip(1)
             .map(|(number, blank)| {
-                let stops = blank.stuck.each().map(|(_, stop)| to.length(stop)).join(", ");
+                let stops = blank.stuck.each();
+                let stops =
+                    stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop)));
+                let stops = stops.join(", ");
                 format!("liner {number}, blank {}, stops {stops}", to.size(blank.rect.size))
             })
             .collect();

@@ -42,6 +42,21 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         top: length("top")?,
     };
     let variant = plan.variant();
+    let board = plan.derived().layout.exact.outer;
+    if !measured.lies_on(board) {
+        let unit = plan.document.unit;
+        let board = measured.outer.unwrap_or(board);
+        return Err(Trouble::usage(format!(
+            "a window of {} × {} at {} from the left and {} from the top does not lie on a board \
+             of {} × {}: measure again, or give the board as it came out with --outer",
+            measured.sight.width.text(unit),
+            measured.sight.height.text(unit),
+            measured.left.text(unit),
+            measured.top.text(unit),
+            board.width.text(unit),
+            board.height.text(unit),
+        )));
+    }
     let opening = variant.mat.openings.first().map(|opening| opening.id);
     let command = opening
         .and_then(|opening| as_cut(&plan.document, variant.id, opening, measured))

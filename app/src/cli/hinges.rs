@@ -43,8 +43,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
         own.edge.name(),
         own.length.text(unit),
-        own.tape.text(unit),
-        own.gap.text(unit)
+        own.tape.in_words(unit),
+        own.gap.in_words(unit)
     )?;
     Ok(Exit::Done)
 }

@@ -112,6 +112,9 @@ pub fn run_with(
     match dispatch(arguments, &mut streams) {
         Ok(exit) => exit,
         Err(trouble) => {
+            if trouble.words.is_empty() {
+                return trouble.exit;
+            }
             // Nothing is left to do where even the complaint cannot be written.
             if writeln!(streams.err, "sightedge: {}", trouble.words).is_err() {
                 return Exit::Unwritten.max(trouble.exit);

@@ -62,9 +62,13 @@ impl Trouble {
     }
 }
 
-/// Output that cannot be written (a closed pipe, a full disk behind a redirection).
+/// Output that cannot be written, such as on a full disk behind a redirection. Who closed the
+/// pipe has read enough: nothing is said of that.
 impl From<std::io::Error> for Trouble {
     fn from(error: std::io::Error) -> Self {
+        if error.kind() == std::io::ErrorKind::BrokenPipe {
+            return Self { exit: Exit::Unwritten, words: String::new() };
+        }
         Self::unwritten(format!("the output could not be written: {error}"))
     }
 }

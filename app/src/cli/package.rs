@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::package::{Packed, Part};
+use sightedge_core::package::{Layer, Packed, Part};
 
 use super::hinges::four;
 use super::options::{Known, Options};
@@ -99,6 +99,11 @@ fn size(size: Size, unit: Unit) -> String {
     format!("{} × {}", size.width.text(unit), size.height.text(unit))
 }
 
+/// How thick a layer is; `None` for a sheet whose paper is not named.
+fn known(layer: &Layer) -> Option<Length> {
+    Some(layer.thickness).filter(|it| layer.part != Part::Sheet || it.is_positive())
+}
+
 fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<(), Trouble> {
     let out = &mut *streams.out;
     writeln!(out, "From the front")?;
@@ -108,8 +113,14 @@ fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<()
             "  {:<10}{:<36}{:>12}{:>9.0} g",
             part(layer.part),
             layer.name,
-            layer.thickness.text(unit),
+            known(layer).map_or("not known".to_owned(), |it| it.in_words(unit)),
             layer.mass_g
+        )?;
+    }
+    if packed.layers.iter().any(|layer| known(layer).is_none()) {
+        writeln!(
+            out,
+            "  The sheet's thickness is not known: it is not counted in what follows."
         )?;
     }
     let how = if packed.weighed { "as weighed" } else { "from the layers" };

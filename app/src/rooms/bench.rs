@@ -266,11 +266,13 @@ impl Bench {
         }
         asks.said = refused.or(asks.said.take());
         ui.add_space(6.0);
-        let sound = measured.sight.is_positive() && board.is_positive();
+        let sound = board.is_positive() && measured.lies_on(outer);
         let measured = *measured;
         ui.horizontal(|ui| {
             let enter = egui::Button::new("Enter as cut");
-            if ui.add_enabled(sound, enter).clicked() {
+            let enter = ui.add_enabled(sound, enter);
+            let enter = enter.on_disabled_hover_text("The window must lie on the board");
+            if enter.clicked() {
                 let command = as_cut(view.document, view.variant, view.opening.id, measured);
                 if let Some(command) = command {
                     asks.run(command);

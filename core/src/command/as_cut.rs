@@ -21,6 +21,16 @@ pub struct Measured {
     pub top: Length,
 }
 
+impl Measured {
+    /// Whether that window can have been cut in that board: it lies on it, with something left
+    /// on every side.
+    pub fn lies_on(&self, board: Size) -> bool {
+        let window = Rect::new(Point::new(self.left, self.top), self.sight);
+        let borders = window.within(Rect::at_origin(self.outer.unwrap_or(board)));
+        self.sight.is_positive() && borders.least().is_positive()
+    }
+}
+
 /// The command that puts the measured window in place of the planned one, the picture lying
 /// in it as nearly as it did; `None` where there is no such window.
 ///
@@ -110,6 +120,10 @@ mod tests {
         assert_eq!(window.borders, sides("4 11/16,4 9/16,5 11/16,4 1/16"));
         assert_eq!(window.overlap, sides("1 1/4,13/16,2 1/8,13/16"));
         assert!(as_cut(&document, VariantId(1), OpeningId(9), measured).is_none());
+        assert!(measured.lies_on(size("20x26")));
+        assert!(!Measured { left: inches("-1"), ..measured }.lies_on(size("20x26")));
+        assert!(!Measured { sight: size("30x16"), ..measured }.lies_on(size("20x26")));
+        assert!(!Measured { outer: Some(size("15x26")), ..measured }.lies_on(size("20x26")));
         let nowhere = Measured { layer: Some(LayerId(9)), ..measured };
         assert!(as_cut(&document, VariantId(1), OpeningId(1), nowhere).is_none());
     }
