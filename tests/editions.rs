@@ -160,7 +160,15 @@ fn what_cannot_be_is_refused() {
     refused(&bench, "issue W0001 --kind ap", 4, "the edition has 0 artist's proofs in all");
     refused(&bench, "issue W0009", 4, "there is no work W0009 in ");
     refused(&bench, "move W0001 3/25 --to sold", 4, "\"3/25\" is of another edition");
-    refused(&bench, "move W0001 x --to sold", 4, "\"x\" is no number of an edition: try 3/25");
+    refused(
+        &bench,
+        "move W0001 x --to sold",
+        4,
+        "\"x\" is no number of an edition, which count",
+    );
+    refused(&bench, "move W0001 3/2 --to sold", 4, "from 1 to its size: try 3/25");
+    let again = edition(&bench, "new --title Weir --size 2");
+    assert!(again.err.contains("W0001 has this title and maker, too"), "{again:?}");
     refused(&bench, "move W0001 1/2 --to moon", 4, "--to moon is nowhere a print can be");
     refused(&bench, "move W0001 1/2 --to show", 4, "a print goes to a show that is not named");
     refused(&bench, "new --title X", 4, "how many prints there are to be is wanted: --size 25");

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use serde_json::json;
 use sightedge_core::spec::Document;
 use sightedge_studio::{
-    Change, Choice, FormatId, Issue, Kind, Money, NewEdition, NewFormat, Record, State, Stock,
-    TakenOver, Tier, WorkId,
+    Change, Choice, FormatId, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Record,
+    State, Stock, TakenOver, Tier, WorkId,
 };
 
 use super::super::measures::Measures;
@@ -22,7 +22,7 @@ const CURRENCY: &str = "currency";
 fn number<T: std::str::FromStr>(options: &Options, name: &str) -> Result<Option<T>, Trouble> {
     let Some(text) = options.text(name)? else { return Ok(None) };
     text.trim().parse().map(Some).map_err(|_| {
-        Trouble::usage(format!("--{name} {text} is no whole number: try --{name} 25"))
+        Trouble::usage(format!("--{name} {text} is no whole number from 0 up: try --{name} 25"))
     })
 }
 
@@ -116,7 +116,10 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
                 "a title is wanted: --title \"Slack water\", or a plan",
             ));
         }
-        None => asked.record().add_work(&work, options.text("catalogue")?, &note)?,
+        None => {
+            alike(asked, &work, streams)?;
+            asked.record().add_work(&work, options.text("catalogue")?, &note)?
+        }
     };
     if format != NewFormat::default() {
         let format = asked.record().add_format(id, &format, &note)?;
@@ -144,6 +147,28 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         )?;
     }
     Ok(Exit::Done)
+}
+
+/// Says where there is a work of the same title and maker: it may be another size of that.
+fn alike(
+    asked: &mut Asked<'_>,
+    work: &NewWork,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    let same = |one: &str, other: &str| one.trim().eq_ignore_ascii_case(other.trim());
+    let mut rows = asked.record().index()?.into_iter().map(|row| row.work);
+    let found = rows.find(|there| {
+        same(&there.what.title, &work.title) && same(&there.what.maker, &work.maker)
+    });
+    if let Some(there) = found {
+        writeln!(
+            streams.err,
+            "sightedge: {0} has this title and maker, too; another size of one work is made with \
+             --of {0}",
+            there.catalogue
+        )?;
+    }
+    Ok(())
 }
 
 fn by_format(options: &Options) -> bool {

@@ -289,7 +289,8 @@ fn print_line(edition: &Edition, print: &Print) -> String {
 fn notation(text: &str) -> Result<Notation, Trouble> {
     Notation::read(text).map(|read| read.0).ok_or_else(|| {
         Trouble::usage(format!(
-            "\"{text}\" is no number of an edition: try 3/25, 3, \"AP II/V\" or BAT"
+            "\"{text}\" is no number of an edition, which count from 1 to its size: try 3/25, 3, \
+             \"AP II/V\" or BAT"
         ))
     })
 }

@@ -39,7 +39,8 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
     }
     for row in &found {
         let what = &row.work.what;
-        writeln!(streams.out, "{:<8}{}, {}", row.work.catalogue, what.title, what.maker)?;
+        let by = if what.maker.is_empty() { "" } else { ", " };
+        writeln!(streams.out, "{:<8}{}{by}{}", row.work.catalogue, what.title, what.maker)?;
         for one in &row.editions {
             writeln!(
                 streams.out,
