@@ -199,7 +199,9 @@ fn figures(
     let writing = match paper.map(|paper| paper.pencil) {
         Some(true) => "a soft pencil (2B), light pressure",
         Some(false) => "a film-marking pen, for this paper takes pencil badly",
-        None => "a soft pencil (2B), light pressure; on resin-coated paper a film-marking pen",
+        None => {
+            "a soft pencil (2B), light pressure, or a film-marking pen on resin-coated paper"
+        }
     };
     made.insert("writing", writing.to_owned());
     inscription_figures(document, derived, &mut made);

@@ -122,6 +122,10 @@ impl App {
             (Deed::Corner, _) => self.settings.corner = !self.settings.corner,
             (Deed::Go(room), front) => {
                 if front.is_some() || !room.needs_plan() {
+                    // What was said of another place is old news.
+                    if self.room != room {
+                        self.said = None;
+                    }
                     self.room = room;
                 }
             }
