@@ -12,6 +12,9 @@
     reason = "places on a screen and counts of a report"
 )]
 
+#[path = "../tests/window/support/many.rs"]
+mod many;
+
 use std::hint::black_box;
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -114,34 +117,21 @@ fn ten_thousand(folder: &Path) -> i64 {
     const WORKS: i64 = 10_000;
     let today = "2025-11-30";
     let at = folder.join("studio");
-    let note = sightedge_studio::Note::at(today);
-    let mut opened = sightedge_studio::open(&folder.join("one"), today).unwrap();
     let what = sightedge_studio::NewWork {
         picture: folder.join("gone.png").to_string_lossy().into_owned(),
         ..sightedge_studio::NewWork::default()
     };
-    let work = opened.record().add_work(&what, None, &note).unwrap();
-    let of = sightedge_studio::NewEdition::of(25, 10);
-    opened.record().open_edition(work, &of, &note).unwrap();
-    let mut all = opened.read().dump().unwrap();
-    let (work, edition) = (all.works.remove(0), all.editions.remove(0));
-    let entries = std::mem::take(&mut all.history);
-    for n in 0..WORKS {
-        let mut work = work.clone();
-        (work.id.0, work.catalogue) = (work.id.0 + n, format!("W{:05}", n + 1));
-        (work.what.title, work.what.sha256) = (format!("Weir {n}"), format!("{n:064}"));
-        all.works.push(work);
-        let mut edition = edition.clone();
-        (edition.id.0, edition.work.0) = (edition.id.0 + n, edition.work.0 + n);
-        all.editions.push(edition);
-        for entry in &entries {
-            let mut entry = entry.clone();
-            (entry.id, entry.subject_id) = (entry.id + 2 * n, entry.subject_id + n);
-            all.history.push(entry);
-        }
-    }
+    let all = many::many(&folder.join("one"), today, &what, WORKS);
     sightedge_studio::open(&at, today).unwrap().record().fill(&all).unwrap();
     WORKS
+}
+
+/// Prints what a frame took; whether that is more than is aimed at.
+fn missed_by(size: egui::Vec2, what: &str, ms: f64, fixed: f64) -> bool {
+    let verdict = if ms <= TARGET { "met" } else { "MISSED" };
+    let loops = ms / fixed;
+    println!("{:4.0} x {:4.0}  {what:24} {ms:7.3} {loops:8.3}   {verdict}", size.x, size.y);
+    ms > TARGET
 }
 
 fn main() {
@@ -156,16 +146,7 @@ fn main() {
     for size in [vec2(1280.0, 800.0), vec2(2560.0, 1440.0)] {
         let mut stage = Stage::new(size, &file);
         let middle = (size / 2.0).to_pos2();
-        let mut report = |what: &str, ms: f64| {
-            let verdict = if ms <= TARGET { "met" } else { "MISSED" };
-            missed |= ms > TARGET;
-            println!(
-                "{:4.0} x {:4.0}  {what:24} {ms:7.3} {:8.3}   {verdict}",
-                size.x,
-                size.y,
-                ms / fixed
-            );
-        };
+        let mut report = |what: &str, ms: f64| missed |= missed_by(size, what, ms, fixed);
         report("nothing moves", stage.median(|_| Vec::new()));
         report(
             "pointer over the board",
@@ -200,16 +181,7 @@ fn main() {
         stage.rest();
         let over = pos2(300.0, size.y / 2.0);
         stage.frame(vec![Event::PointerMoved(over)]);
-        let mut report = |what: &str, ms: f64| {
-            let verdict = if ms <= TARGET { "met" } else { "MISSED" };
-            missed |= ms > TARGET;
-            println!(
-                "{:4.0} x {:4.0}  {what:24} {ms:7.3} {:8.3}   {verdict}",
-                size.x,
-                size.y,
-                ms / fixed
-            );
-        };
+        let mut report = |what: &str, ms: f64| missed |= missed_by(size, what, ms, fixed);
         report(&format!("{works} works at rest"), stage.median(|_| Vec::new()));
         let flung = stage.median(|n| {
             let by = if n % 200 < 100 { -1200.0 } else { 1200.0 };

@@ -1,6 +1,6 @@
 //! What a plan's bound says, in plain words.
 
-use sightedge_cutting::{Plan, Problem};
+use sightedge_cutting::{Plan, Problem, Supply};
 
 /// Fewer sheets cannot do, in plain words; and how far from that the plan may be. `priced`:
 /// whether costs are prices, else square centimetres.
@@ -15,14 +15,18 @@ pub fn in_words(problem: &Problem, plan: &Plan, priced: bool) -> String {
     if let [cost, rest @ ..] = bought.as_slice()
         && rest.iter().all(|other| other == cost)
     {
+        // Offcuts in hand are sheets of the plan, too, and none of these.
+        let free = |supply: &Supply| !matches!(supply, Supply::Window { .. });
+        let offcuts = problem.stocks.iter().any(|s| s.cost == 0 && free(&s.supply));
+        let (verb, uses) = if offcuts { ("buy", "buys") } else { ("use", "uses") };
         let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
         let used = u64::try_from(plan.cost / cost).unwrap_or(0);
         if plan.bound.proved {
-            return format!("No plan can use fewer than {}.", sheets(least));
+            return format!("No plan can {verb} fewer than {}.", sheets(least));
         }
         let more = used.saturating_sub(least);
         return format!(
-            "No plan can use fewer than {}; this one uses {} more.",
+            "No plan can {verb} fewer than {}; this one {uses} {} more.",
             sheets(least),
             sheets(more)
         );

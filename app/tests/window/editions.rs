@@ -7,6 +7,7 @@ use sightedge_studio::{
     Change, NewEdition, NewWork, Note, Opened, State, TakenOver, Tier, WorkId,
 };
 
+use crate::support::many::many;
 use crate::support::{Plans, Window};
 
 pub(crate) const TODAY: &str = "2025-11-30";
@@ -227,30 +228,7 @@ fn what_another_window_took_is_told() {
 #[test]
 fn thousands_of_works_make_only_the_rows_in_sight_and_rest() {
     let plans = Plans::new();
-    let mut opened = record(&plans);
-    let note = Note::at(TODAY);
-    let one = NewWork { title: "Weir".to_owned(), ..NewWork::default() };
-    let work = opened.record().add_work(&one, None, &note).unwrap();
-    opened.record().open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
-    let mut all = opened.read().dump().unwrap();
-    let (first, edition) = (all.works[0].clone(), all.editions[0].clone());
-    let entries = all.history.clone();
-    for n in 1..3000 {
-        let mut work = first.clone();
-        (work.id.0, work.catalogue) = (work.id.0 + n, format!("W{:04}", n + 1));
-        work.what.title = format!("Weir {n}");
-        all.works.push(work);
-        let mut edition = edition.clone();
-        (edition.id.0, edition.work.0) = (edition.id.0 + n, edition.work.0 + n);
-        all.editions.push(edition);
-        for entry in &entries {
-            let mut entry = entry.clone();
-            (entry.id, entry.subject_id) = (entry.id + 2 * n, entry.subject_id + n);
-            all.history.push(entry);
-        }
-    }
-    drop(opened);
-    std::fs::remove_dir_all(plans.folder().join("studio")).unwrap();
+    let all = many(&plans.folder().join("one"), TODAY, &NewWork::default(), 3000);
     record(&plans).record().fill(&all).unwrap();
 
     let mut window = window(&plans, &[]);

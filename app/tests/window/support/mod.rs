@@ -1,5 +1,6 @@
 //! A window in the hand of a test: no display, no graphics card, the same frames.
 
+pub(crate) mod many;
 mod plans;
 mod raster;
 
