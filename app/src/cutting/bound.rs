@@ -20,11 +20,11 @@ pub fn in_words(problem: &Problem, plan: &Plan, priced: bool) -> String {
         let offcuts = problem.stocks.iter().any(|s| s.cost == 0 && free(&s.supply));
         let (verb, uses) = if offcuts { ("buy", "buys") } else { ("use", "uses") };
         let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
-        let used = u64::try_from(plan.cost / cost).unwrap_or(0);
+        let taken = u64::try_from(plan.cost / cost).unwrap_or(0);
         if plan.bound.proved {
             return format!("No plan can {verb} fewer than {}.", sheets(least));
         }
-        let more = used.saturating_sub(least);
+        let more = taken.saturating_sub(least);
         return format!(
             "No plan can {verb} fewer than {}; this one {uses} {} more.",
             sheets(least),
