@@ -1,6 +1,8 @@
-//! The day, as it is written into a plan's log.
+//! The day, as it is written into a plan's log and on papers.
 
 use std::time::SystemTime;
+
+use sightedge_papers::Date;
 
 /// Today in UTC, as in `2026-03-02`. A clock that stands before 1970 is taken to stand there.
 pub fn today() -> String {
@@ -8,6 +10,12 @@ pub fn today() -> String {
     let days = i64::try_from(since.as_secs() / 86_400).unwrap_or(0);
     let (year, month, day) = civil(days);
     format!("{year:04}-{month:02}-{day:02}")
+}
+
+/// Today in UTC, as papers are dated; `None` where the clock stands before 1970.
+pub fn day() -> Option<Date> {
+    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).ok()?;
+    Date::after_1970(since.as_secs() / 86_400)
 }
 
 /// Year, month and day of so many days after 1970-01-01 in the proleptic Gregorian calendar.

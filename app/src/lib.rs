@@ -13,6 +13,7 @@ pub mod cutting;
 pub mod demo;
 pub mod desk;
 pub mod files;
+pub mod folder;
 pub mod handle;
 pub mod jobs;
 pub mod opening;

@@ -155,14 +155,8 @@ impl Keeper {
                 For::Record => "Keep the record in",
                 For::Papers => "Write the papers to",
             };
-            // A folder that is not there yet is made when it is written to.
-            let near = near.ancestors().find(|path| path.is_dir()).map(ToOwned::to_owned);
-            let mut dialog = rfd::AsyncFileDialog::new().set_title(title);
-            if let Some(near) = near {
-                dialog = dialog.set_directory(near);
-            }
-            let chosen = pollster::block_on(dialog.pick_folder());
-            let told = chosen.map(|folder| Told::Folder(what, folder.path().to_owned()));
+            let chosen = crate::folder::ask(title, Some(&near));
+            let told = chosen.map(|folder| Told::Folder(what, folder));
             // The window may be gone by then.
             if told.into_iter().chain([Told::Done]).all(|one| tell.send(one).is_ok()) {
                 context.request_repaint();

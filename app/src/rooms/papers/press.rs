@@ -12,8 +12,8 @@ use sightedge_core::file::reference;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Work};
 use sightedge_papers::{
-    Archive, Choice, Date, Kind, Laid, Order, Paper, PapersError, Templates, Written, day_of,
-    forget, lay_out, plans_in, write_all, write_plan,
+    Archive, Choice, Kind, Laid, Order, Paper, PapersError, Templates, Written, day_of, forget,
+    lay_out, plans_in, write_all, write_plan,
 };
 
 /// A paper of a plan to be set.
@@ -143,14 +143,7 @@ impl Press {
                 For::Papers => "Write the papers to",
                 For::Plans => "Plans in",
             };
-            // A folder that is not there yet is made when papers are written.
-            let near = near.ancestors().find(|path| path.is_dir()).map(Path::to_owned);
-            let mut dialog = rfd::AsyncFileDialog::new().set_title(title);
-            if let Some(near) = near {
-                dialog = dialog.set_directory(near);
-            }
-            let chosen = pollster::block_on(dialog.pick_folder());
-            News::Folder(what, chosen.map(|folder| folder.path().to_owned()))
+            News::Folder(what, crate::folder::ask(title, Some(&near)))
         });
     }
 
@@ -306,7 +299,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         derived: &derived,
         picture: &picture,
         paper: *paper,
-        date: day_of(document, plan).or_else(today).ok_or("no day can be told")?,
+        date: day_of(document, plan).or_else(crate::clock::day).ok_or("no day can be told")?,
         tables,
         steps: None,
         archive: Archive::default(),
@@ -328,13 +321,8 @@ pub(super) fn own_templates(folder: Option<&Path>) -> Result<Templates, String> 
 
 /// A plan that was never saved has the papers of today.
 fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
-    choice.date = choice.date.or_else(|| day_of(document, plan)).or_else(today);
+    choice.date = choice.date.or_else(|| day_of(document, plan)).or_else(crate::clock::day);
     choice
-}
-
-fn today() -> Option<Date> {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
-    Date::after_1970(since.as_secs() / 86_400)
 }
 
 fn shown(wanted: &Wanted) -> Result<PathBuf, String> {

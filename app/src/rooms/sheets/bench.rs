@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use egui::{Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{Cut, Pattern};
-use sightedge_papers::Date;
 
 use super::drawing::length;
 use super::shop::left;
@@ -158,12 +157,12 @@ fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
         let name = place.file_stem().unwrap_or_default().to_string_lossy();
         let mut title: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
         title.extend(name.chars().skip(1));
-        today().ok_or_else(|| "this machine's clock is wrong; set it".to_owned()).and_then(
-            |day| {
+        crate::clock::day()
+            .ok_or_else(|| "this machine's clock is wrong; set it".to_owned())
+            .and_then(|day| {
                 let made = paper::pdf(cutting, &title, day);
                 made.map(|made| made.bytes).map_err(|error| error.to_string())
-            },
-        )
+            })
     };
     let bytes = match made {
         Ok(bytes) => bytes,
@@ -179,11 +178,6 @@ fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
             format!("{} cannot be written: {error}. Type another place.", path.display())
         }
     }
-}
-
-fn today() -> Option<Date> {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).ok()?;
-    Date::after_1970(since.as_secs() / 86_400)
 }
 
 /// `list.csv`, `list 2.csv`, `list 3.csv` …

@@ -173,13 +173,9 @@ impl Sheets {
         let near = hall.desk().and_then(|desk| desk.plan.parent()).map(Path::to_owned);
         self.asking = Some(receiver);
         std::thread::spawn(move || {
-            let mut dialog = rfd::AsyncFileDialog::new().set_title("Add a folder of plans");
-            if let Some(near) = near {
-                dialog = dialog.set_directory(near);
-            }
-            let chosen = pollster::block_on(dialog.pick_folder());
+            let chosen = crate::folder::ask("Add a folder of plans", near.as_deref());
             // The room may be gone by then.
-            drop(sender.send(chosen.map(|folder| folder.path().to_owned())));
+            drop(sender.send(chosen));
             context.request_repaint();
         });
     }
