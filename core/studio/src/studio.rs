@@ -9,6 +9,10 @@ use crate::{Error, Record};
 
 /// Daily backups are kept so many, the newest; before that, the first of each month.
 const KEPT: usize = 30;
+/// A record up to so many bytes is copied after each change: that costs no more than a blink.
+const SMALL: u64 = 4 << 20;
+/// How old the day's backup of a larger one may be while it changes.
+const FRESH: Duration = Duration::from_mins(10);
 
 /// A record that was opened.
 pub struct Opened {
@@ -101,8 +105,31 @@ impl Opened {
         self.back_up_to(&file).map(Some)
     }
 
+    /// After a change: makes the day's backup anew at once where the record is small, else
+    /// where the backup is older than ten minutes. Gives it where one was made.
+    ///
+    /// # Errors
+    /// As [`Self::back_up`]; the older one stays.
+    pub fn back_up_change(&self, today: &str) -> Result<Option<PathBuf>, Error> {
+        let size = |file: &Path| std::fs::metadata(file).map_or(0, |meta| meta.len());
+        let small = size(self.file()) <= SMALL;
+        self.back_up_anew(today, if small { Duration::ZERO } else { FRESH })
+    }
+
     fn back_up_to(&self, file: &Path) -> Result<PathBuf, Error> {
-        whole_copy(file, |beside| self.record.copy_to(beside))?;
+        whole_copy(file, |beside| {
+            self.record.copy_to(beside)?;
+            if is_whole(beside) {
+                return Ok(());
+            }
+            // Never in the place of a good one.
+            Err(Error::System {
+                file: file.to_owned(),
+                why: "the copy came out damaged, and was thrown away; the backup before it \
+                      stays"
+                    .to_owned(),
+            })
+        })?;
         for old in outlived(&backups(&self.folder)) {
             // One too many is no harm.
             std::fs::remove_file(&old.file).unwrap_or_default();
@@ -177,7 +204,8 @@ pub fn backups(folder: &Path) -> Vec<Backup> {
 }
 
 /// Puts a backup in the place of a damaged record. The damaged file and what belongs to it are
-/// kept, renamed with `stamp`.
+/// kept, renamed with `stamp`; so is a backup of that day which is not the one put back, as the
+/// next change would write over it.
 ///
 /// # Errors
 /// Where the backup is not whole, or a file cannot be moved; then nothing is changed.
@@ -195,6 +223,15 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
     std::fs::copy(backup, &new).map_err(failed)?;
     let synced = std::fs::File::open(&new).and_then(|file| file.sync_all());
     synced.map_err(failed)?;
+    if let Ok(day) = backup_file(folder, stamp, "")
+        && day.exists()
+        && day.canonicalize().ok() != backup.canonicalize().ok()
+    {
+        let stem = day.file_stem().unwrap_or_default().to_string_lossy();
+        let aside =
+            free_name(|again| day.with_file_name(format!("{stem}-left-{again}.sqlite")));
+        std::fs::rename(&day, aside).map_err(failed)?;
+    }
     let kept = set_aside(&file, stamp)?;
     std::fs::rename(&new, &file).map_err(failed)?;
     sync_folder(folder);
@@ -216,13 +253,10 @@ fn set_aside(file: &Path, stamp: &str) -> Result<PathBuf, Error> {
     let failed = |error: std::io::Error| Error::system(file, error);
     let stamp: String =
         stamp.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
-    let mut kept = file.with_file_name(format!("studio-damaged-{stamp}.sqlite"));
-    for again in 2.. {
-        if !kept.exists() {
-            break;
-        }
-        kept = file.with_file_name(format!("studio-damaged-{stamp}-{again}.sqlite"));
-    }
+    let kept = free_name(|again| {
+        let again = if again == 1 { String::new() } else { format!("-{again}") };
+        file.with_file_name(format!("studio-damaged-{stamp}{again}.sqlite"))
+    });
     // The log first: an old log beside a new file would be played into it.
     for ending in ["-wal", "-shm", ""] {
         let with = |path: &Path| {
@@ -238,6 +272,18 @@ fn set_aside(file: &Path, stamp: &str) -> Result<PathBuf, Error> {
         }
     }
     Ok(kept)
+}
+
+/// The first of these names that no file has yet.
+fn free_name(name: impl Fn(u32) -> PathBuf) -> PathBuf {
+    let mut again = 1;
+    loop {
+        let path = name(again);
+        if !path.exists() {
+            return path;
+        }
+        again += 1;
+    }
 }
 
 /// What an exported record is called.

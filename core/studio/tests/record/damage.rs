@@ -208,3 +208,39 @@ fn a_record_that_was_replaced_is_noticed() {
     put_back(folder.path(), &backups(folder.path())[0].file, "2025-11-30").unwrap();
     assert!(opened.replaced(), "{}", file.display());
 }
+
+/// An older backup is put back: the newer one of that day, which the next change would write
+/// over, stays under another name.
+#[test]
+fn the_backup_that_is_not_put_back_is_kept_too() {
+    let (folder, file) = filled();
+    let opened = open(folder.path(), TODAY).unwrap();
+    opened.back_up(TODAY).unwrap().unwrap();
+    drop(opened);
+    std::fs::write(&file, "spoilt").unwrap();
+    let old = backups(folder.path()).remove(0);
+    assert_eq!(old.day, "2025-11-29");
+    put_back(folder.path(), &old.file, TODAY).unwrap();
+    let mut opened = open(folder.path(), TODAY).unwrap();
+    let of = opened.read().index().unwrap()[0].editions[0].edition.id;
+    assert_eq!(issue(opened.record(), of).number, 301);
+    opened.back_up_change(TODAY).unwrap().unwrap();
+    let held: Vec<(String, u32)> = backups(folder.path())
+        .into_iter()
+        .map(|one| (one.day, contents(&one.file).unwrap().prints))
+        .collect();
+    let held: Vec<(&str, u32)> =
+        held.iter().map(|(day, prints)| (day.as_str(), *prints)).collect();
+    assert_eq!(held, [("2025-11-29", 300), (TODAY, 305), (TODAY, 301)]);
+}
+
+#[test]
+fn a_small_record_is_backed_up_at_each_change() {
+    let (_folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 25);
+    for number in 1..=3 {
+        issue(opened.record(), of);
+        let made = opened.back_up_change(TODAY).unwrap().unwrap();
+        assert_eq!(contents(&made).unwrap().prints, number);
+    }
+}
