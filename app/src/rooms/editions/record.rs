@@ -5,118 +5,11 @@ use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::time::Duration;
 
-use sightedge_studio::{
-    Contents, Edition, EditionRow, Entry, Error, Opened, Print, PrintId, Record, Subject, Sums,
-    Work, WorkId, WorkRow, backups, begin_anew, contents, put_back,
-};
+use sightedge_studio::{Error, Opened, Record, Subject, WorkId, begin_anew, put_back};
 
-use crate::state::Keep;
-use crate::studio;
-use crate::studio::papers::{Wanted, Whole, Written, pieces, write};
-
-/// What a change came to.
-#[derive(Debug, Default)]
-pub(super) struct Made {
-    /// In words.
-    pub(super) said: String,
-    /// The print that was issued by it, and how it is called.
-    pub(super) issued: Option<(PrintId, String)>,
-    /// The print whose number is free again by it.
-    pub(super) freed: Option<PrintId>,
-    /// The work to look at from now on.
-    pub(super) look: Option<WorkId>,
-}
-
-/// A change of the record.
-pub(super) type Change = Box<dyn FnOnce(&mut dyn Record) -> Result<Made, Error> + Send>;
-
-/// What is asked of the record.
-pub(super) enum Ask {
-    /// All works, and the prints of this one.
-    Look(Option<WorkId>),
-    /// What happened to a print.
-    History(PrintId),
-    /// The list of a show.
-    Show(String),
-    /// A change; after it, the prints of this work are looked at.
-    Do(Change, Option<WorkId>),
-    /// Puts a backup in the place of a damaged record.
-    PutBack(PathBuf),
-    /// Sets a damaged record of which there is no backup aside, for a new one.
-    BeginAnew,
-    /// Keeps the record in another folder; `None` is the usual one.
-    Move(Keep, Option<PathBuf>),
-    /// Writes papers of these prints.
-    Papers(Box<(Wanted, Vec<Whole>)>),
-}
-
-/// What a folder is asked for.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum For {
-    /// To keep the record in.
-    Record,
-    /// To write papers to.
-    Papers,
-}
-
-/// The editions of a work with their prints.
-#[derive(Debug, Default)]
-pub(super) struct Prints {
-    pub(super) work: Option<WorkId>,
-    /// Whether the work is new and is to be looked at from now on.
-    pub(super) new: bool,
-    pub(super) editions: Vec<(EditionRow, Vec<Print>)>,
-}
-
-/// A damaged record.
-#[derive(Debug)]
-pub(super) struct Damage {
-    /// What is wrong, and what can be done.
-    pub(super) words: String,
-    /// The newest whole backup.
-    pub(super) backup: Option<PathBuf>,
-    /// Its day, and what is in it.
-    pub(super) holds: Option<(String, Contents)>,
-}
-
-impl Damage {
-    fn new(folder: &std::path::Path, words: String, backup: Option<PathBuf>) -> Self {
-        let holds = backup.as_deref().and_then(|file| {
-            let dated = backups(folder).into_iter().find(|backup| backup.file == file)?;
-            Some((dated.day, contents(file)?))
-        });
-        Self { words, backup, holds }
-    }
-}
-
-/// What hangs at a show.
-pub(super) type AtShow = Vec<(Work, Edition, Print)>;
-
-/// What comes back.
-#[derive(Debug)]
-pub(super) enum Told {
-    /// Every work, the sums, the shows.
-    Index(Vec<WorkRow>, Vec<Sums>, Vec<(String, u32)>),
-    Prints(Prints),
-    /// Others wrote to the record; what is shown was asked for anew.
-    Refreshed,
-    History(PrintId, Vec<Entry>),
-    Show(String, AtShow),
-    Made(Made),
-    /// A sentence.
-    Said(String),
-    /// What could not be done.
-    Failed(String),
-    Damaged(Damage),
-    /// The record is kept there from now on, and holds so many works.
-    Moved(studio::Home, usize),
-    /// What became of papers.
-    Written(Result<Written, String>),
-    /// A folder was chosen, for what it was asked.
-    Folder(For, PathBuf),
-    /// All that was asked for is answered.
-    Done,
-}
+use super::talk::{Ask, Damage, For, Numbered, Prints, Told};
+use crate::{dialog, studio};
+use crate::studio::papers::{pieces, write};
 
 /// The thread and the ways to and from it.
 #[derive(Debug)]
@@ -125,7 +18,22 @@ pub(super) struct Keeper {
     tell: Sender<Told>,
     context: egui::Context,
     told: Receiver<Told>,
+    /// Gives word when the thread has ended.
+    ended: Receiver<()>,
     pub(super) pending: usize,
+}
+
+/// How long the window waits at its end for the last backup.
+const LAST: Duration = Duration::from_secs(10);
+
+impl Drop for Keeper {
+    /// What was entered last is in a backup before the program ends.
+    fn drop(&mut self) {
+        // A channel no longer asked is how the thread learns of the end.
+        self.asks = channel().0;
+        // Where it hangs, the record itself has all that was said to be in it.
+        self.ended.recv_timeout(LAST).unwrap_or_default();
+    }
 }
 
 impl Keeper {
@@ -133,6 +41,7 @@ impl Keeper {
     pub(super) fn new(folder: PathBuf, context: egui::Context) -> Self {
         let (asks, asked) = channel();
         let (sender, told) = channel();
+        let (end, ended) = channel();
         let (tell, waking) = (sender.clone(), context.clone());
         std::thread::spawn(move || {
             let tell = move |one: Told| {
@@ -142,21 +51,24 @@ impl Keeper {
                 there
             };
             keep(folder, &asked, &tell);
+            // Nobody waits where the window is gone.
+            end.send(()).unwrap_or_default();
         });
-        Self { asks, tell: sender, context, told, pending: 0 }
+        Self { asks, tell: sender, context, told, ended, pending: 0 }
     }
 
-    /// Asks for a folder, without holding up the window.
-    pub(super) fn folder(&mut self, what: For, near: PathBuf) {
+    /// Asks for a folder or a file, without holding up the window.
+    pub(super) fn choose(&mut self, what: For, near: PathBuf) {
         let (tell, context) = (self.tell.clone(), self.context.clone());
         self.pending += 1;
         std::thread::spawn(move || {
-            let title = match what {
-                For::Record => "Keep the record in",
-                For::Papers => "Write the papers to",
+            let near = Some(near.as_path());
+            let chosen = match what {
+                For::Record => dialog::folder("Keep the record in", near),
+                For::Papers => dialog::folder("Write the papers to", near),
+                For::Picture => dialog::file("The picture of the work", near),
             };
-            let chosen = crate::folder::ask(title, Some(&near));
-            let told = chosen.map(|folder| Told::Folder(what, folder));
+            let told = chosen.map(|path| Told::Chosen(what, path));
             // The window may be gone by then.
             if told.into_iter().chain([Told::Done]).all(|one| tell.send(one).is_ok()) {
                 context.request_repaint();
@@ -233,9 +145,6 @@ fn broken(
     }
 }
 
-/// How old a backup may be while the record changes.
-const KEEP_FRESH: Duration = Duration::from_mins(10);
-
 fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool) {
     let mut opened: Option<Opened> = None;
     let mut seen = Seen::default();
@@ -243,7 +152,15 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
     loop {
         let ask = match asked.recv_timeout(LOOK) {
             Ok(ask) => ask,
-            Err(RecvTimeoutError::Disconnected) => return,
+            Err(RecvTimeoutError::Disconnected) => {
+                if changed
+                    && let Some(record) = opened.as_ref().filter(|record| !record.replaced())
+                {
+                    // There is nobody left to be told; the next opening tries again.
+                    record.back_up_anew(&studio::today(), Duration::ZERO).unwrap_or_default();
+                }
+                return;
+            }
             Err(RecvTimeoutError::Timeout) => {
                 // Another window put a backup in its place.
                 if opened.as_ref().is_some_and(Opened::replaced) {
@@ -258,9 +175,7 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                 // At rest; a backup that cannot be made is tried again, the next opening tells.
                 if changed
                     && let Some(record) = &opened
-                    && record
-                        .back_up_anew(&studio::today(), KEEP_FRESH)
-                        .is_ok_and(|it| it.is_some())
+                    && record.back_up_change(&studio::today()).is_ok_and(|it| it.is_some())
                 {
                     changed = false;
                 }
@@ -330,9 +245,7 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
         if let Err(error) = answered {
             broken(&folder, &mut opened, error, tell);
         }
-        if !tell(Told::Done) {
-            return;
-        }
+        tell(Told::Done);
     }
 }
 
@@ -344,8 +257,13 @@ fn answer(
 ) -> Result<(), Error> {
     match ask {
         Ask::Look(work) => look(record, work, false, tell)?,
-        Ask::History(print) => {
-            tell(Told::History(print, record.history(Subject::Print(print))?));
+        Ask::History(prints) => {
+            let mut entries = Vec::new();
+            for print in &prints {
+                entries.extend(record.history(Subject::Print(*print))?);
+            }
+            entries.sort_by_key(|entry| entry.id);
+            tell(Told::History(prints, entries));
         }
         Ask::Show(name) => {
             let list = record.at_show(&name)?;
@@ -380,9 +298,11 @@ fn look(
         let row = index.iter().find(|row| row.work.id == id);
         let mut editions = Vec::new();
         for one in row.into_iter().flat_map(|row| &row.editions) {
-            editions.push((one.clone(), record.prints(one.edition.id)?));
+            let id = one.edition.id;
+            let (prints, tiers) = (record.prints(id)?, record.tiers(id)?);
+            editions.push(Numbered { row: one.clone(), prints, tiers });
         }
-        tell(Told::Prints(Prints { work, new, editions }));
+        tell(Told::Prints(Prints { work, new, formats: record.formats(id)?, editions }));
     }
     tell(Told::Index(index, record.sums()?, record.shows()?));
     Ok(())

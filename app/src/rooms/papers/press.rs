@@ -143,7 +143,7 @@ impl Press {
                 For::Papers => "Write the papers to",
                 For::Plans => "Plans in",
             };
-            News::Folder(what, crate::folder::ask(title, Some(&near)))
+            News::Folder(what, crate::dialog::folder(title, Some(&near)))
         });
     }
 

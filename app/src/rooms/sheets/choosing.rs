@@ -173,7 +173,7 @@ impl Sheets {
         let near = hall.desk().and_then(|desk| desk.plan.parent()).map(Path::to_owned);
         self.asking = Some(receiver);
         std::thread::spawn(move || {
-            let chosen = crate::folder::ask("Add a folder of plans", near.as_deref());
+            let chosen = crate::dialog::folder("Add a folder of plans", near.as_deref());
             // The room may be gone by then.
             drop(sender.send(chosen));
             context.request_repaint();

@@ -1,0 +1,26 @@
+//! Asking for a folder or a file by the system's own dialog. Each waits for the person: never
+//! called in a frame.
+
+use std::path::{Path, PathBuf};
+
+/// The folder that is chosen, or `None`; `near` is where the dialog begins.
+pub fn folder(title: &str, near: Option<&Path>) -> Option<PathBuf> {
+    let chosen = pollster::block_on(begun(title, near).pick_folder());
+    chosen.map(|folder| folder.path().to_owned())
+}
+
+/// The file that is chosen, or `None`; `near` is where the dialog begins.
+pub fn file(title: &str, near: Option<&Path>) -> Option<PathBuf> {
+    let chosen = pollster::block_on(begun(title, near).pick_file());
+    chosen.map(|file| file.path().to_owned())
+}
+
+fn begun(title: &str, near: Option<&Path>) -> rfd::AsyncFileDialog {
+    // A folder that is not there yet is made when it is written to.
+    let near = near.and_then(|near| near.ancestors().find(|path| path.is_dir()));
+    let dialog = rfd::AsyncFileDialog::new().set_title(title);
+    match near {
+        Some(near) => dialog.set_directory(near),
+        None => dialog,
+    }
+}

@@ -1,0 +1,240 @@
+//! How many there are to be, the proofs, and what they cost.
+
+use egui::Ui;
+use sightedge_studio::{EditionId, Error, Money, NewEdition, Note, Record, State, TakenOver, Tier};
+
+use super::fields::{WIDE, field, figure, figure_or_none, line, part};
+use super::money;
+use crate::widgets;
+
+/// The counts of an edition.
+#[derive(Clone, Debug)]
+pub(super) struct EditionFields {
+    size: String,
+    proofs: String,
+    /// Printer's proofs, hors commerce, trial proofs.
+    others: [String; 3],
+    fraction: bool,
+}
+
+impl Default for EditionFields {
+    fn default() -> Self {
+        Self {
+            size: String::new(),
+            proofs: sightedge_studio::PROOF_SHARE.to_string(),
+            others: [const { String::new() }; 3],
+            fraction: false,
+        }
+    }
+}
+
+impl EditionFields {
+    pub(super) fn of(edition: &NewEdition) -> Self {
+        let count = |count: u32| if count == 0 { String::new() } else { count.to_string() };
+        Self {
+            size: edition.size.to_string(),
+            proofs: edition.proof_share.to_string(),
+            others: [edition.printer, edition.hors_commerce, edition.trial].map(count),
+            fraction: !edition.roman,
+        }
+    }
+
+    /// `fixed`: the first number is issued.
+    pub(super) fn show(&mut self, ui: &mut Ui, fixed: bool) {
+        ui.add_enabled_ui(!fixed, |ui| {
+            line(ui, "Edition of", &mut self.size, "how many there are to be");
+            line(ui, "Proofs, %", &mut self.proofs, "of the edition");
+            widgets::row(ui, "PP, HC, TP", |ui| {
+                let names = ["Printer's proofs", "Hors commerce", "Trial proofs"];
+                let each = part(ui, 3);
+                for (text, name) in self.others.iter_mut().zip(names) {
+                    field(ui, name, text, "0", each);
+                }
+            });
+        });
+        widgets::row(ui, "numbered", |ui| {
+            let options = [(false, "AP II/V"), (true, "AP 2/5")];
+            let now = Some(self.fraction);
+            let picked = widgets::choice(ui, "Proofs numbered", now, &options, WIDE);
+            self.fraction = picked.unwrap_or(self.fraction);
+        });
+        let words = if fixed {
+            "How many there are to be is fixed: a number is issued, and what its buyer was \
+             promised holds for all."
+        } else {
+            "How many there are to be is fixed by the first number that is issued."
+        };
+        widgets::note(ui, words);
+    }
+
+    /// What is said of the edition; what is not in these fields is that of `rest`.
+    pub(super) fn read(&self, rest: &NewEdition) -> Result<NewEdition, String> {
+        let size = figure(&self.size, "number of prints", "25")?;
+        let share = figure(&self.proofs, "share of proofs in percent", "10")?;
+        if size == 0 || share > 100 {
+            return Err(
+                "An edition has one print at least, and at most 100 % of proofs.".to_owned()
+            );
+        }
+        let count = |text: &str| figure_or_none(text, "number of proofs", "2");
+        let [printer, hors_commerce, trial] = &self.others;
+        let same = (size, share) == (rest.size, rest.proof_share);
+        Ok(NewEdition {
+            name: rest.name.clone(),
+            format: rest.format,
+            printer: count(printer)?,
+            hors_commerce: count(hors_commerce)?,
+            trial: count(trial)?,
+            roman: !self.fraction,
+            // As many as there were, unless what they follow from is another.
+            artist: if same { rest.artist } else { NewEdition::of(size, share).artist },
+            size,
+            proof_share: share,
+        })
+    }
+}
+
+/// What prints cost, from a number on each.
+#[derive(Clone, Debug)]
+pub(super) struct PriceFields {
+    /// From which number, and how much; the last one is empty.
+    rows: Vec<[String; 2]>,
+}
+
+impl Default for PriceFields {
+    fn default() -> Self {
+        Self { rows: vec![["1".to_owned(), String::new()]] }
+    }
+}
+
+impl PriceFields {
+    pub(super) fn of(tiers: &[Tier]) -> Self {
+        let row = |tier: &Tier| [tier.from.to_string(), tier.price.to_string()];
+        let mut rows: Vec<_> = tiers.iter().map(row).collect();
+        if tiers.first().is_none_or(|tier| tier.from != 1) {
+            rows.insert(0, ["1".to_owned(), String::new()]);
+        }
+        Self { rows }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        let full = |row: &[String; 2]| row.iter().all(|text| !text.trim().is_empty());
+        if self.rows.last().is_some_and(full) {
+            self.rows.push([const { String::new() }; 2]);
+        }
+        for (at, [from, price]) in self.rows.iter_mut().enumerate() {
+            if at == 0 {
+                line(ui, "Price", price, "as in 800 EUR; may be empty");
+                continue;
+            }
+            widgets::row(ui, "from no.", |ui| {
+                let number = 72.0;
+                let rest = WIDE - number - ui.spacing().item_spacing.x;
+                field(ui, &format!("Price {} from number", at + 1), from, "11", number);
+                let hint = "another price from that number on";
+                field(ui, &format!("Price {}", at + 1), price, hint, rest);
+            });
+        }
+    }
+
+    /// From which number on, and how much, for an edition of `size`.
+    pub(super) fn read(&self, size: u32) -> Result<Vec<(u32, String)>, String> {
+        let mut all: Vec<(u32, String)> = Vec::new();
+        for (at, [from, price]) in self.rows.iter().enumerate() {
+            let (from, price) = (from.trim(), price.trim());
+            match (from, price) {
+                (_, "") if at == 0 || from.is_empty() => continue,
+                ("", price) => return Err(format!("From which number on is it {price}?")),
+                (from, "") => {
+                    return Err(format!("What does a print cost from number {from} on?"));
+                }
+                _ => {}
+            }
+            let from = figure(from, "number of the edition", "11")?;
+            if !(1..=size).contains(&from) {
+                return Err(format!(
+                    "A price from number {from} on is none of an edition of {size}: one from 1 \
+                     to {size} is wanted."
+                ));
+            }
+            if all.iter().any(|(other, _)| *other == from) {
+                return Err(format!("Two prices from number {from} on: one is wanted."));
+            }
+            // Whatever the usual currency is, this must be a price.
+            Money::read(price, "EUR").map_err(|error| format!("{error}."))?;
+            all.push((from, price.to_owned()));
+        }
+        Ok(all)
+    }
+}
+
+/// Sets the prices that are others than before; gives how many were.
+pub(super) fn set_prices(
+    record: &mut dyn Record,
+    edition: EditionId,
+    prices: &[(u32, String)],
+    note: &Note,
+) -> Result<usize, Error> {
+    let had = record.tiers(edition)?;
+    let mut set = 0;
+    for (from, text) in prices {
+        let tier = Tier { edition, from: *from, price: money(record, text)? };
+        if !had.contains(&tier) {
+            record.set_tier(&tier, note)?;
+            set += 1;
+        }
+    }
+    Ok(set)
+}
+
+/// Numbers that are out before the record begins.
+#[derive(Clone, Debug, Default)]
+pub(super) struct OutFields {
+    out: String,
+    unknown: String,
+}
+
+impl OutFields {
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        line(ui, "Out already", &mut self.out, "0, or the last number that is out");
+        if !self.out.trim().is_empty() && self.out.trim() != "0" {
+            line(ui, "not known", &mut self.unknown, "numbers nobody knows where: 3, 7");
+        }
+    }
+
+    /// How many are out, and those of which nobody knows where they are.
+    pub(super) fn read(&self, size: u32) -> Result<(u32, Vec<u32>), String> {
+        let out = figure_or_none(&self.out, "number", "47")?;
+        if out > size {
+            return Err(format!(
+                "{out} are said to be out of an edition of {size}: no more than {size} is wanted."
+            ));
+        }
+        if out == 0 {
+            return Ok((0, Vec::new()));
+        }
+        let words = self.unknown.split([',', ' ']).filter(|text| !text.is_empty());
+        let unknown: Vec<u32> =
+            words.map(|text| figure(text, "number", "3, 7")).collect::<Result<_, _>>()?;
+        if let Some(wrong) = unknown.iter().find(|number| !(1..=out).contains(*number)) {
+            return Err(format!(
+                "{wrong} is said to be out and not known where, and 1 to {out} are out."
+            ));
+        }
+        Ok((out, unknown))
+    }
+}
+
+/// Takes them over as sold.
+pub(super) fn take_over(
+    record: &mut dyn Record,
+    edition: EditionId,
+    (out, unknown): (u32, Vec<u32>),
+    note: &Note,
+) -> Result<(), Error> {
+    if out > 0 {
+        let taken = TakenOver { edition, from: 1, to: out, unknown, state: State::Sold };
+        record.take_over(&taken, note)?;
+    }
+    Ok(())
+}

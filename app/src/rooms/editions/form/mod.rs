@@ -1,0 +1,160 @@
+//! What is typed of the record: a new work, one put right, another size, an edition's terms, a
+//! print put right. What was typed stays until it is in the record.
+
+mod edition;
+mod fields;
+mod new;
+mod print;
+mod size;
+mod terms;
+mod work;
+
+use std::path::PathBuf;
+
+use egui::{Button, RichText, Ui};
+use sightedge_core::length::Unit;
+use sightedge_studio::{Money, Note, Record};
+
+use super::talk::Change;
+use crate::{studio, theme, widgets};
+
+pub(super) use new::New;
+pub(super) use print::Correction;
+pub(super) use size::Another;
+pub(super) use terms::Terms;
+pub(super) use work::Details;
+
+/// What is being typed.
+#[derive(Clone, Debug)]
+pub(super) enum Page {
+    New(New),
+    Work(Details),
+    Size(Another),
+    Terms(Terms),
+    Print(Correction),
+}
+
+/// A page and what is wrong with what was typed there.
+#[derive(Clone, Debug)]
+pub(super) struct Form {
+    page: Page,
+    wrong: Option<String>,
+}
+
+/// What the person wants.
+pub(super) enum Wish {
+    Leave,
+    /// The dialog for the work's picture, beginning there.
+    Picture(PathBuf),
+    Make(Change),
+}
+
+impl From<Page> for Form {
+    fn from(page: Page) -> Self {
+        Self { page, wrong: None }
+    }
+}
+
+impl Form {
+    /// The picture that was chosen for the work.
+    pub(super) fn picture(&mut self, path: &std::path::Path) {
+        if let Page::Work(details) = &mut self.page {
+            details.picture(path);
+        }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) -> Option<Wish> {
+        let heading = match &self.page {
+            Page::New(_) => "A work and its edition".to_owned(),
+            Page::Work(page) => page.heading(),
+            Page::Size(page) => page.heading(),
+            Page::Terms(page) => page.heading(),
+            Page::Print(page) => page.heading(),
+        };
+        let shown = widgets::fitted(ui, &heading, ui.available_width() * 0.8);
+        ui.label(RichText::new(shown).family(theme::strong()).size(theme::HEADING));
+        ui.add_space(8.0);
+        let mut wish = None;
+        // The buttons stay in sight however long the page is.
+        let tall = (ui.available_height() - 64.0).max(120.0);
+        egui::ScrollArea::vertical()
+            .id_salt(("form", &heading))
+            .max_height(tall)
+            .auto_shrink([false, true])
+            .show(ui, |ui| match &mut self.page {
+                Page::New(page) => page.show(ui, unit),
+                Page::Work(page) => wish = page.show(ui, unit),
+                Page::Size(page) => page.show(ui, unit),
+                Page::Terms(page) => page.show(ui),
+                Page::Print(page) => page.show(ui, unit),
+            });
+        ui.add_space(8.0);
+        if let Some(wrong) = &self.wrong {
+            let text = RichText::new(wrong).color(theme::palette(ui).stop);
+            ui.add(egui::Label::new(text).wrap());
+        }
+        ui.horizontal(|ui| {
+            ui.add_space(88.0);
+            let words = match &self.page {
+                Page::New(_) => "Add the work",
+                Page::Size(_) => "Add the size",
+                Page::Work(_) | Page::Terms(_) | Page::Print(_) => "Keep it so",
+            };
+            let palette = theme::palette(ui);
+            let text = RichText::new(words).color(palette.on_accent);
+            if ui.add(Button::new(text).fill(palette.accent)).clicked() {
+                match self.read(unit) {
+                    Ok(change) => {
+                        self.wrong = None;
+                        wish = Some(Wish::Make(change));
+                    }
+                    Err(wrong) => self.wrong = Some(crate::wording::sentence(&wrong)),
+                }
+            }
+            if ui.add(Button::new("Leave it")).clicked() {
+                wish = Some(Wish::Leave);
+            }
+        });
+        wish
+    }
+
+    fn read(&self, unit: Unit) -> Result<Change, String> {
+        match &self.page {
+            Page::New(page) => page.read(),
+            Page::Work(page) => page.read(unit),
+            Page::Size(page) => page.read(unit),
+            Page::Terms(page) => page.read(),
+            Page::Print(page) => page.read(),
+        }
+    }
+}
+
+/// The entry of what is made now, and why.
+fn note(why: &str) -> Note {
+    Note::because(&studio::today(), why.trim())
+}
+
+/// A price; the currency of the last one is that of the next without.
+fn money(record: &mut dyn Record, text: &str) -> Result<Money, sightedge_studio::Error> {
+    let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
+    let money = Money::read(text, &usual).map_err(sightedge_studio::Error::Unreadable)?;
+    if money.currency != usual {
+        record.set("currency", &money.currency)?;
+    }
+    Ok(money)
+}
+
+/// What another window changed meanwhile is not written over unseen.
+fn unchanged<T: PartialEq>(
+    was: &T,
+    now: &T,
+    what: &str,
+) -> Result<(), sightedge_studio::Error> {
+    if was == now {
+        return Ok(());
+    }
+    Err(sightedge_studio::Error::Unreadable(format!(
+        "{what} was changed by another window or program while you typed, and nothing is \
+         written over unseen. Leave it, look at what is there now, and correct that"
+    )))
+}

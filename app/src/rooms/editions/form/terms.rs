@@ -1,0 +1,89 @@
+//! What an edition is called, its counts and its prices.
+
+use egui::{Label, Ui};
+use sightedge_studio::{Edition, NewEdition, Tier, Work};
+
+use super::edition::{EditionFields, PriceFields, set_prices};
+use super::fields::{line, why};
+use super::{note, unchanged};
+use crate::rooms::editions::talk::{Change, Made, Numbered};
+use crate::widgets;
+
+/// An edition's terms.
+#[derive(Clone, Debug)]
+pub(in super::super) struct Terms {
+    title: String,
+    work: Work,
+    edition: Edition,
+    tiers: Vec<Tier>,
+    fixed: bool,
+    name: String,
+    fields: EditionFields,
+    prices: PriceFields,
+    why: String,
+}
+
+impl Terms {
+    pub(in super::super) fn of(work: &Work, one: &Numbered) -> Self {
+        let edition = one.edition().clone();
+        Self {
+            title: format!("Edition of {}, {}", edition.what.size, work.what.title),
+            work: work.clone(),
+            fixed: one.prints.iter().any(|print| print.live),
+            name: edition.what.name.clone(),
+            fields: EditionFields::of(&edition.what),
+            prices: PriceFields::of(&one.tiers),
+            tiers: one.tiers.clone(),
+            why: String::new(),
+            edition,
+        }
+    }
+
+    pub(super) fn heading(&self) -> String {
+        self.title.clone()
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        line(ui, "Called", &mut self.name, "where there are several; may be empty");
+        ui.add_space(8.0);
+        self.fields.show(ui, self.fixed);
+        ui.add_space(8.0);
+        self.prices.show(ui);
+        widgets::note(ui, "Numbers that are issued keep the price they were issued at.");
+        why(ui, &mut self.why);
+        let words = "What was said before stays in the history of the edition.";
+        ui.add(Label::new(widgets::quiet(ui, words)).wrap());
+    }
+
+    pub(super) fn read(&self) -> Result<Change, String> {
+        let named = NewEdition { name: self.name.trim().to_owned(), ..self.edition.what.clone() };
+        let what = self.fields.read(&named)?;
+        let prices = self.prices.read(what.size)?;
+        for tier in &self.tiers {
+            if prices.iter().all(|(from, _)| *from != tier.from) {
+                return Err(format!(
+                    "A price from number {} on, {}, is in the record and is no longer here: \
+                     nothing is erased. To end it, give it the price of the numbers before.",
+                    tier.from, tier.price
+                ));
+            }
+        }
+        let (work, was, tiers) = (self.work.clone(), self.edition.clone(), self.tiers.clone());
+        let why = self.why.clone();
+        Ok(Box::new(move |record| {
+            unchanged(&was.what, &record.edition(was.id)?.what, "the edition")?;
+            unchanged(&tiers, &record.tiers(was.id)?, "a price of the edition")?;
+            let note = note(&why);
+            if what != was.what {
+                record.change_edition(was.id, &what, &note)?;
+            }
+            let set = set_prices(record, was.id, &prices, &note)?;
+            let said = match (what != was.what, set) {
+                (false, 0) => "The edition stays as it was.",
+                (false, _) => "The prices are set; the ones before stay in the history.",
+                (true, _) => "The edition is corrected; what was said before stays in its history.",
+            };
+            Ok(Made { said: said.to_owned(), look: Some(work.id), ..Made::default() })
+        }))
+    }
+}
