@@ -431,7 +431,9 @@ pub struct TakenOver {
 pub enum Subject {
     /// A work.
     Work(WorkId),
-    /// An edition.
+    /// A size in which it is printed.
+    Format(FormatId),
+    /// An edition and what its prints cost.
     Edition(EditionId),
     /// A print.
     Print(PrintId),

@@ -49,13 +49,26 @@ pub trait Record {
     /// Adds a format to a work.
     ///
     /// # Errors
-    /// Where there is no such work, or the record cannot be written.
+    /// Where there is no such work, a size is less than nothing, or the record cannot be
+    /// written.
     fn add_format(
         &mut self,
         work: WorkId,
         format: &NewFormat,
         note: &Note,
     ) -> Result<FormatId, Error>;
+
+    /// Puts right what is said of a format, also where prints of it are issued: a size typed
+    /// wrong was wrong for them, too.
+    ///
+    /// # Errors
+    /// Where there is no such format, or as [`Record::add_format`].
+    fn correct_format(
+        &mut self,
+        id: FormatId,
+        format: &NewFormat,
+        note: &Note,
+    ) -> Result<(), Error>;
 
     /// Opens an edition.
     ///
@@ -175,7 +188,7 @@ pub trait Record {
     /// Where the record cannot be read.
     fn sums(&self) -> Result<Vec<Sums>, Error>;
 
-    /// What happened to a work, an edition or a print, the oldest first.
+    /// What happened to a work, a format, an edition or a print, the oldest first.
     ///
     /// # Errors
     /// Where the record cannot be read.

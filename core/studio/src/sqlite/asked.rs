@@ -168,13 +168,15 @@ pub(super) fn sums(conn: &Connection) -> rusqlite::Result<Vec<Sums>> {
 }
 
 pub(super) fn history(conn: &Connection, of: Subject) -> rusqlite::Result<Vec<Entry>> {
-    let (subject, id) = match of {
-        Subject::Work(id) => ("work", id.0),
-        Subject::Edition(id) => ("edition", id.0),
-        Subject::Print(id) => ("print", id.0),
+    // Entries of prices bear the id of their edition.
+    let (subject, also, id) = match of {
+        Subject::Work(id) => ("work", "work", id.0),
+        Subject::Format(id) => ("format", "format", id.0),
+        Subject::Edition(id) => ("edition", "tier", id.0),
+        Subject::Print(id) => ("print", "print", id.0),
     };
     let sql = format!(
-        "SELECT {ENTRY} FROM history WHERE subject = ?1 AND subject_id = ?2 ORDER BY id"
+        "SELECT {ENTRY} FROM history WHERE subject IN (?1, ?2) AND subject_id = ?3 ORDER BY id"
     );
-    conn.prepare_cached(&sql)?.query_map(params![subject, id], rows::entry)?.collect()
+    conn.prepare_cached(&sql)?.query_map(params![subject, also, id], rows::entry)?.collect()
 }

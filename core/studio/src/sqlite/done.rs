@@ -5,7 +5,7 @@ use sightedge_core::catalogue::Kind;
 
 use super::asked;
 use super::failures::Step;
-use super::sound::{noted, sound, stock_texts, text, work_texts};
+use super::sound::{noted, sized, sound, stock_texts, text, work_texts};
 use crate::{
     Change, Choice, Edition, EditionId, Error, FormatId, Issue, NewEdition, NewFormat, NewWork,
     Note, Print, PrintId, State, Stock, TakenOver, Tier, Work, WorkId,
@@ -87,7 +87,7 @@ pub(super) fn add_format(
     note: &Note,
 ) -> Step<FormatId> {
     noted(note)?;
-    text("the format's name", &format.name)?;
+    sized(format)?;
     the_work(tx, work)?;
     let sql = "INSERT INTO format (work, name, image_w, image_h, sheet_w, sheet_h, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)";
@@ -96,6 +96,31 @@ pub(super) fn add_format(
         work.0, name, image_w, image_h, sheet_w, sheet_h, note.at, note.why
     ])?;
     Ok(FormatId(tx.last_insert_rowid()))
+}
+
+pub(super) fn correct_format(
+    tx: &Transaction<'_>,
+    id: FormatId,
+    format: &NewFormat,
+    note: &Note,
+) -> Step<()> {
+    noted(note)?;
+    sized(format)?;
+    let sql = "UPDATE format SET name = ?2, image_w = ?3, image_h = ?4, sheet_w = ?5,
+                   sheet_h = ?6, at = ?7, why = ?8
+               WHERE id = ?1";
+    let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
+    let changed = tx
+        .prepare_cached(sql)?
+        .execute(params![id.0, name, image_w, image_h, sheet_w, sheet_h, note.at, note.why])?;
+    if changed == 0 {
+        return Err(Error::Missing(format!(
+            "there is no format {}: list those of the work, or add it first",
+            id.0
+        ))
+        .into());
+    }
+    Ok(())
 }
 
 pub(super) fn open_edition(

@@ -74,6 +74,15 @@ impl Record for Sqlite {
         self.doing(|tx| done::add_format(tx, work, format, note))
     }
 
+    fn correct_format(
+        &mut self,
+        id: FormatId,
+        format: &NewFormat,
+        note: &Note,
+    ) -> Result<(), Error> {
+        self.doing(|tx| done::correct_format(tx, id, format, note))
+    }
+
     fn open_edition(
         &mut self,
         work: WorkId,

@@ -10,10 +10,13 @@ use super::{Sqlite, rows};
 use crate::Error;
 
 /// The version that is written; each one climbs by one step.
-pub const VERSION: i64 = 2;
+pub const VERSION: i64 = 3;
 
-const STEPS: [&str; 2] =
-    [include_str!("migrations/0001.sql"), include_str!("migrations/0002.sql")];
+const STEPS: [&str; 3] = [
+    include_str!("migrations/0001.sql"),
+    include_str!("migrations/0002.sql"),
+    include_str!("migrations/0003.sql"),
+];
 
 /// Tells a studio's record from other SQLite files: `SgEd`.
 const APPLICATION: i64 = 0x5367_4564;

@@ -1,6 +1,6 @@
 //! What the database would refuse in words of its own is told here in ours, before it is asked.
 
-use crate::{Error, LONGEST, NewEdition, NewWork, Note, Stock};
+use crate::{Error, LONGEST, NewEdition, NewFormat, NewWork, Note, Stock};
 
 /// An edition that can be opened.
 pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
@@ -21,6 +21,19 @@ pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
     }
     if [edition.printer, edition.hors_commerce, edition.trial].iter().any(|n| *n > 1_000_000) {
         return Err(Error::refused("more than 1 000 000 proofs were asked for: take fewer"));
+    }
+    Ok(())
+}
+
+/// A format whose sizes are known, or 0 where they are not.
+pub(super) fn sized(format: &NewFormat) -> Result<(), Error> {
+    let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
+    text("the format's name", name)?;
+    if [image_w, image_h, sheet_w, sheet_h].into_iter().any(|length| *length < 0) {
+        return Err(Error::refused(
+            "a size less than nothing was given for a format, and a width and a height are \
+             wanted, or 0 where they are not known: measure it again",
+        ));
     }
     Ok(())
 }

@@ -1,10 +1,13 @@
 //! Records of every earlier version open, and mean what they meant.
 
 use rusqlite::Connection;
-use sightedge_studio::{BACKUPS, Error, FILE, VERSION, backups, exchange, open, schema_of};
+use sightedge_studio::{
+    BACKUPS, Error, FILE, FormatId, NewFormat, Record, Subject, VERSION, WorkId, backups,
+    exchange, open, schema_of,
+};
 use tempfile::TempDir;
 
-use super::support::{TODAY, edition, fresh, issue};
+use super::support::{TODAY, edition, fresh, issue, now};
 
 /// What a program of version 1 wrote.
 const OF_VERSION_1: &str = "
@@ -19,12 +22,34 @@ INSERT INTO print VALUES (2, 1, 'numbered', 2, 1, NULL, NULL, 'studio', '', '', 
 UPDATE print SET live = 0, state = 'voided', at = '2025-01-04', why = 'torn' WHERE id = 2;
 ";
 
+/// What a program of version 2 wrote besides: sizes, and prices by number.
+const OF_VERSION_2: &str = "
+INSERT INTO format VALUES (1, 1, '', 201168000, 274320000, 237744000, 347472000, '2025-01-05',
+    '');
+INSERT INTO tier VALUES (1, 1, 1, 90000, 'EUR', '2025-01-05', '');
+UPDATE tier SET cents = 95000, at = '2025-01-06', why = 'dearer' WHERE id = 1;
+";
+
+/// A record as a program of `version` left it.
+fn of_version(version: i64) -> TempDir {
+    let folder = older(version, OF_VERSION_1);
+    if version > 1 {
+        let conn = Connection::open(folder.path().join(FILE)).unwrap();
+        conn.execute_batch(OF_VERSION_2).unwrap();
+    }
+    folder
+}
+
 fn older(version: i64, sql: &str) -> TempDir {
     let folder = TempDir::new().unwrap();
     let conn = Connection::open(folder.path().join(FILE)).unwrap();
     conn.execute_batch(&schema_of(version)).unwrap();
     conn.execute_batch(sql).unwrap();
     folder
+}
+
+fn add(record: &mut dyn Record, work: WorkId) -> FormatId {
+    record.add_format(work, &NewFormat::default(), &now()).unwrap()
 }
 
 fn version_of(folder: &TempDir) -> i64 {
@@ -35,21 +60,36 @@ fn version_of(folder: &TempDir) -> i64 {
 #[test]
 fn every_earlier_version_opens_and_means_the_same() {
     for version in 1..VERSION {
-        let folder = older(version, OF_VERSION_1);
+        let folder = of_version(version);
         assert_eq!(version_of(&folder), version);
         let mut opened = open(folder.path(), TODAY).unwrap();
         let dump = opened.read().dump().unwrap();
         assert_eq!(dump.works[0].what.title, "Slack water");
         assert_eq!(dump.prints[0].now.price.as_ref().unwrap().to_string(), "900.00 EUR");
-        assert_eq!(dump.history.len(), 5);
+        assert_eq!(dump.history.len(), if version == 1 { 5 } else { 8 });
+        assert_eq!(dump.tiers.len(), usize::from(version > 1));
+        if version > 1 {
+            assert_eq!(dump.tiers[0].price.to_string(), "950.00 EUR");
+            assert_eq!(dump.formats[0].what.image_w, 11 * 18_288_000);
+        }
         assert_eq!(opened.read().check().unwrap(), Vec::<String>::new());
         // It can do all that a new one can.
         let of = dump.editions[0].id;
         assert_eq!(issue(opened.record(), of).number, 2);
+        let format = match dump.formats.first() {
+            Some(format) => format.id,
+            None => add(opened.record(), dump.works[0].id),
+        };
+        let sizes = NewFormat { name: "Large".to_owned(), ..NewFormat::default() };
+        opened.record().correct_format(format, &sizes, &now()).unwrap();
+        let entries = opened.read().history(Subject::Format(format)).unwrap();
+        assert_eq!(entries.len(), 2, "added and put right: {entries:?}");
         drop(opened);
         assert_eq!(version_of(&folder), VERSION);
-        let kept =
-            folder.path().join(BACKUPS).join(format!("studio-{TODAY}-of-version-1.sqlite"));
+        let kept = folder
+            .path()
+            .join(BACKUPS)
+            .join(format!("studio-{TODAY}-of-version-{version}.sqlite"));
         let old = Connection::open(kept).unwrap();
         let found: i64 =
             old.pragma_query_value(None, "user_version", |row| row.get(0)).unwrap();
@@ -69,13 +109,15 @@ fn climbing_and_beginning_anew_come_to_the_same() {
     };
     let (new, opened) = fresh();
     drop(opened);
-    let old = older(1, OF_VERSION_1);
-    let dump = open(old.path(), TODAY).unwrap().read().dump().unwrap();
-    assert_eq!(schema(&old), schema(&new));
-    let mut opened = open(new.path(), TODAY).unwrap();
-    opened.record().fill(&dump).unwrap();
-    let again = opened.read().dump().unwrap();
-    assert_eq!(exchange::to_ron(&again).unwrap(), exchange::to_ron(&dump).unwrap());
+    for version in 1..VERSION {
+        let old = of_version(version);
+        let dump = open(old.path(), TODAY).unwrap().read().dump().unwrap();
+        assert_eq!(schema(&old), schema(&new));
+        let (_folder, mut opened) = fresh();
+        opened.record().fill(&dump).unwrap();
+        let again = opened.read().dump().unwrap();
+        assert_eq!(exchange::to_ron(&again).unwrap(), exchange::to_ron(&dump).unwrap());
+    }
 }
 
 #[test]
@@ -85,7 +127,7 @@ fn a_newer_version_is_left_alone() {
     let refused = open(folder.path(), TODAY).unwrap_err();
     assert!(matches!(refused, Error::Newer { found: 99, .. }));
     assert!(
-        refused.to_string().contains("is of version 99, and at most 2 is wanted"),
+        refused.to_string().contains("is of version 99, and at most 3 is wanted"),
         "{refused}"
     );
     let after = std::fs::read(folder.path().join(FILE)).unwrap();

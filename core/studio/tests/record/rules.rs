@@ -1,9 +1,12 @@
 //! What the record does and what it refuses.
 
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+
 use super::support::{TODAY, edition, fresh, issue, next, now, number};
 use sightedge_studio::{
-    Change, Choice, EditionId, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Note, State,
-    Stock, Subject, TakenOver, Tier,
+    Change, Choice, EditionId, FormatId, Issue, Kind, Money, NewEdition, NewFormat, NewWork,
+    Note, State, Stock, Subject, TakenOver, Tier,
 };
 
 #[track_caller]
@@ -215,6 +218,38 @@ fn one_edition_a_format_or_one_across_all() {
     );
 }
 
+/// A size typed wrong is put right by a new entry; what was said before stays to be read.
+#[test]
+fn a_format_is_put_right() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (work, _) = edition(record, 5);
+    let inches =
+        |width, height| Size::new(Length::inches(width, 0, 1), Length::inches(height, 0, 1));
+    let wrong = NewFormat::new("", inches(15, 11), inches(19, 13));
+    let id = record.add_format(work, &wrong, &now()).unwrap();
+    let right = NewFormat::new("upright", inches(11, 15), inches(13, 19));
+    let why = Note::because("2025-12-01", "turned");
+    record.correct_format(id, &right, &why).unwrap();
+    let formats = record.formats(work).unwrap();
+    assert_eq!(formats.len(), 1);
+    assert_eq!((formats[0].id, &formats[0].what), (id, &right));
+    let entries = record.history(Subject::Format(id)).unwrap();
+    let told: Vec<_> = entries.iter().map(|one| (one.what.as_str(), &*one.at)).collect();
+    assert_eq!(told, [("added", TODAY), ("changed", "2025-12-01")]);
+    assert_eq!(entries[1].why, "turned");
+    assert!(entries[0].told.contains("\"image_w\":274320000"), "{}", entries[0].told);
+    assert!(entries[1].told.contains("\"image_w\":201168000"), "{}", entries[1].told);
+    refused(record.correct_format(FormatId(99), &right, &now()), "there is no format 99");
+    let less = NewFormat { sheet_w: -1, ..right.clone() };
+    refused(record.correct_format(id, &less, &now()), "a size less than nothing was given");
+    refused(record.add_format(work, &less, &now()), "a size less than nothing was given");
+    let unsaid = NewFormat { name: "a\0b".into(), ..right.clone() };
+    refused(record.correct_format(id, &unsaid, &now()), "the format's name holds a character");
+    refused(record.correct_format(id, &right, &Note::at("May")), "\"May\" is no day for");
+    assert_eq!(record.formats(work).unwrap()[0].what, right, "as it was");
+}
+
 #[test]
 fn prices_follow_the_number() {
     let (_folder, mut opened) = fresh();
@@ -228,6 +263,9 @@ fn prices_follow_the_number() {
         record.set_tier(&Tier { edition, from: 11, price: price(1) }, &now()),
         "a number beyond the edition was given",
     );
+    let entries = record.history(Subject::Edition(edition)).unwrap();
+    let told: Vec<_> = entries.iter().map(|one| one.subject.as_str()).collect();
+    assert_eq!(told, ["edition", "tier", "tier"], "what it costs is of its history");
     let cents: Vec<i64> =
         (0..4).map(|_| issue(record, edition).now.price.unwrap().cents).collect();
     assert_eq!(cents, [80_000, 80_000, 120_000, 120_000]);
