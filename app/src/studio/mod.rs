@@ -10,7 +10,7 @@ use std::time::Duration;
 use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
-    Edition, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open,
+    Edition, Format, FormatId, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open,
 };
 
 pub use crate::clock::today;
@@ -58,6 +58,13 @@ pub fn of_plan(document: &Document, plan: Option<&Path>) -> (NewWork, NewFormat)
     };
     let format = work.map(|work| NewFormat::new("", work.image.size, work.sheet));
     (what, format.unwrap_or_default())
+}
+
+/// The size of a work that has these measures, whatever it is called.
+pub fn same_size(formats: &[Format], wanted: &NewFormat) -> Option<FormatId> {
+    let sizes = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() };
+    let wanted = sizes(wanted);
+    formats.iter().find(|format| sizes(&format.what) == wanted).map(|format| format.id)
 }
 
 /// What the record knows of a print, for what is written on it.

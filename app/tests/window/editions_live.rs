@@ -46,9 +46,9 @@ fn a_damaged_record_without_a_backup_can_be_begun_anew() {
     assert!(kept(&plans, spoilt.as_bytes()), "the damaged file is kept");
 }
 
-/// Bytes in the middle of the file are overwritten while the window has it open.
+/// Bytes in the middle of the file are overwritten before the window opens it.
 #[test]
-fn damage_met_later_is_told_too_and_the_backup_put_back() {
+fn damage_within_the_file_is_told_and_the_backup_put_back() {
     let plans = Plans::new();
     works(&plans, 40, 3);
     record(&plans).back_up("2025-11-29").unwrap();
@@ -61,10 +61,104 @@ fn damage_met_later_is_told_too_and_the_backup_put_back() {
     let mut window = window(&plans, &[]);
     let texts = window.texts();
     assert!(texts.contains("The record is damaged"), "{texts}");
-    assert!(texts.contains("holds 40 works and 120 prints."), "{texts}");
-    window.click("Put the newest backup back");
+    assert!(window.has("2025-11-29   40 works, 120 prints"), "{texts}");
+    window.click("Put the backup of 2025-11-29 back");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
     assert!(kept(&plans, &bytes), "the damaged file is kept");
+}
+
+/// The file is spoilt while the window has it open, and read anew because another program
+/// wrote.
+#[test]
+fn damage_met_later_is_told_and_the_backup_put_back() {
+    let plans = Plans::new();
+    works(&plans, 40, 3);
+    let mut window = window(&plans, &[]);
+    assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
+    let mut other = record(&plans);
+    let edition = other.read().index().unwrap()[0].editions[0].edition.id;
+    let file = plans.folder().join("studio").join(sightedge_studio::FILE);
+    let mut bytes = std::fs::read(&file).unwrap();
+    for page in bytes.chunks_mut(4096).skip(2) {
+        page[..64].fill(0xff);
+    }
+    std::fs::write(&file, &bytes).unwrap();
+    // What it has in its memory is whole: it writes, and knows nothing.
+    let issue = sightedge_studio::Issue {
+        edition,
+        kind: sightedge_studio::Kind::Numbered,
+        choice: sightedge_studio::Choice::Next,
+        stock: sightedge_studio::Stock::default(),
+    };
+    other.record().issue(&issue, &Note::at(TODAY)).unwrap();
+    wait_for(&mut window, "The record is damaged");
+    drop(other);
+    window.settle();
+    let today = sightedge::clock::today();
+    assert!(window.has(&format!("{today}   40 works, 120 prints")), "{}", window.texts());
+    window.click(&format!("Put the backup of {today} back"));
+    assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
+}
+
+/// The newest backup is not always the wanted one.
+#[test]
+fn an_older_backup_can_be_put_back() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    record(&plans).back_up("2025-11-28").unwrap();
+    works(&plans, 1, 2);
+    record(&plans).back_up("2025-11-29").unwrap();
+    let file = plans.folder().join("studio").join(sightedge_studio::FILE);
+    std::fs::write(&file, "spoilt ".repeat(4000)).unwrap();
+    let unread = file.parent().unwrap().join("backups").join("studio-2025-11-27.sqlite");
+    std::fs::write(unread, "spoilt too").unwrap();
+    let mut window = window(&plans, &[]);
+    assert!(window.has("2025-11-29   2 works, 5 prints"), "{}", window.texts());
+    assert!(window.has("2025-11-27   cannot be read"), "{}", window.texts());
+    assert!(window.has("Put the backup of 2025-11-29 back"));
+    window.click("2025-11-28   1 work, 3 prints");
+    window.click("Put the backup of 2025-11-28 back");
+    assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
+    assert!(!window.has("W0002 Weir 1, 2 of 25 issued"), "{}", window.texts());
+}
+
+#[test]
+fn what_was_entered_last_is_in_a_backup_when_the_window_closes() {
+    let plans = Plans::new();
+    works(&plans, 1, 3);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 3 of 25 issued");
+    window.click("Issue 4/25");
+    drop(window);
+    let backups = sightedge_studio::backups(&plans.folder().join("studio"));
+    let held = sightedge_studio::contents(&backups.last().unwrap().file).unwrap();
+    assert_eq!((held.works, held.prints), (1, 4));
+}
+
+/// Another program adds works while one looks at the middle of a long list.
+#[test]
+fn the_list_stays_where_it_is_when_others_write() {
+    let plans = Plans::new();
+    works(&plans, 60, 1);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 1 of 25 issued");
+    window.key(Key::End);
+    window.key(Key::PageUp);
+    let row = |window: &Window| window.find("W0050 Weir 50, 1 of 25 issued").rect;
+    let before = row(&window);
+    let mut other = record(&plans);
+    let edition = other.read().index().unwrap()[49].editions[0].edition.id;
+    let issue = sightedge_studio::Issue {
+        edition,
+        kind: sightedge_studio::Kind::Numbered,
+        choice: sightedge_studio::Choice::Next,
+        stock: sightedge_studio::Stock::default(),
+    };
+    other.record().issue(&issue, &Note::at(TODAY)).unwrap();
+    wait_for(&mut window, "2/25, in the studio");
+    window.settle();
+    assert_eq!(window.find("W0050 Weir 50, 2 of 25 issued").rect, before);
+    assert_eq!(window.focused(), "W0050 Weir 50, 2 of 25 issued");
 }
 
 #[test]
@@ -118,7 +212,7 @@ fn the_undo_key_voids_what_was_issued_here_and_nothing_else() {
     window.click("Issue 2/25");
     assert!(window.has("Undo issuing 2/25"));
     window.key_with(undo, Key::Z);
-    assert!(window.has("2/25, free"), "{}", window.texts());
+    assert!(window.has("2/25, free again, voided"), "{}", window.texts());
     assert!(window.texts().contains("Undone: issuing 2/25."), "{}", window.texts());
     window.key_with(undo, Key::Z);
     assert!(window.texts().contains("1 out, not known where") || window.has("1/25, sold"));

@@ -23,6 +23,7 @@ mod cutting;
 mod documents;
 mod editions;
 mod editions_live;
+mod editions_put_right;
 mod fields;
 mod hand;
 mod materials;

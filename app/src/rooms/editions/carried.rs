@@ -22,7 +22,7 @@ impl Editions {
         hall.desk().filter(|_| same)
     }
 
-    fn work_looked_at(&self) -> Option<&Work> {
+    pub(super) fn work_looked_at(&self) -> Option<&Work> {
         let mut works = self.works.as_ref()?.iter().map(|row| &row.work);
         works.find(|work| Some(work.id) == self.chosen)
     }
@@ -46,6 +46,18 @@ impl Editions {
         }
     }
 
+    /// What is said of the work was put right: the open plan follows, where it is of one of its
+    /// prints and something is to be written on it.
+    pub(super) fn carry_corrected(&self, hall: Hall<'_>, asks: &mut Asks) {
+        let Some(desk) = self.plan_of_work(hall) else { return };
+        let document = desk.document();
+        let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
+        let own = { prints }.find(|print| print.live && print.now.plan == document.id);
+        if let Some(print) = own.filter(|_| document.inscribed.is_some()) {
+            self.carry(hall, print.id, asks);
+        }
+    }
+
     /// A print's number is free again: the open plan no longer has it.
     pub(super) fn let_go(&self, hall: Hall<'_>, freed: PrintId, asks: &mut Asks) {
         let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(freed))
@@ -63,9 +75,9 @@ impl Editions {
     /// What the record knows of a print of the work that is looked at.
     fn recorded(&self, id: PrintId) -> Option<Recorded> {
         let work = self.work_looked_at()?;
-        self.prints.editions.iter().find_map(|(row, prints)| {
-            let print = prints.iter().find(|print| print.id == id)?;
-            Some(studio::recorded(work, &row.edition, print.kind, print.number))
+        self.prints.editions.iter().find_map(|one| {
+            let print = one.prints.iter().find(|print| print.id == id)?;
+            Some(studio::recorded(work, one.edition(), print.kind, print.number))
         })
     }
 }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Label, RichText, Ui};
 
 use super::Editions;
-use super::record::Ask;
+use super::talk::{Ask, For};
 use crate::rooms::Hall;
 use crate::studio::Home;
 use crate::{theme, widgets};
@@ -69,7 +69,7 @@ impl Editions {
             }
         });
         if asked && let Some(keeper) = &mut self.keeper {
-            keeper.folder(super::record::For::Record, shown);
+            keeper.choose(For::Record, shown);
         }
         if leave {
             self.choosing = None;

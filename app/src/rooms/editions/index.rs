@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_studio::{Money, WorkRow};
 
-use super::form::Form;
+use super::form::{New, Page};
 use super::home::Choosing;
 use super::papers::Papers;
-use super::record::Ask;
+use super::talk::Ask;
 use super::thumbs::{self, Thumbs};
 use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
@@ -102,8 +102,9 @@ impl Editions {
             });
         self.scrolled = Scrolled(output.state.clamped_offset().y);
         self.below(ui, hall);
-        if let Some(work) = chosen {
-            self.form = None;
+        if let Some(work) = chosen
+            && self.may_leave()
+        {
             self.choose(work);
         }
     }
@@ -135,9 +136,9 @@ impl Editions {
             }
             .clicked();
         });
-        if add {
+        if add && self.may_leave() {
             let desk = hall.desk().filter(|_| self.work_of(hall).is_none());
-            self.form = Some(Form::of(desk, &self.maker));
+            self.form = Some(Page::New(New::of(desk, &self.maker)).into());
             (self.papers, self.choosing) = (None, None);
         }
         if home {

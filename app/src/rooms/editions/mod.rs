@@ -1,6 +1,7 @@
 //! Editions: works and their numbers, what is issued, where it is, what is sold.
 
 mod carried;
+mod damage;
 mod form;
 mod home;
 mod index;
@@ -11,18 +12,20 @@ mod print;
 mod record;
 mod saying;
 mod shown;
+mod talk;
 mod thumbs;
 mod undo;
 mod walk;
 
 use egui::Ui;
 use sightedge_core::catalogue::Kind;
-use sightedge_studio::{EditionId, Entry, PrintId, Record, Sums, WorkId, WorkRow};
+use sightedge_studio::{EditionId, Entry, Error, PrintId, Record, Sums, WorkId, WorkRow};
 
 use self::form::{Form, Wish};
 use self::home::Choosing;
 use self::papers::Papers;
-use self::record::{Ask, AtShow, Damage, For, Keeper, Made, Prints, Told};
+use self::record::Keeper;
+use self::talk::{Ask, AtShow, Damage, For, Made, Prints, Told};
 use self::thumbs::Thumbs;
 use super::Hall;
 use crate::panels::Asks;
@@ -61,7 +64,8 @@ pub(super) struct Editions {
     prints: Prints,
     edition: Option<EditionId>,
     place: Option<Place>,
-    history: Option<(PrintId, Vec<Entry>)>,
+    /// The prints that had the chosen number, and what happened to them.
+    history: Option<(Vec<PrintId>, Vec<Entry>)>,
     typed: print::Typed,
     form: Option<Form>,
     maker: String,
@@ -127,7 +131,7 @@ impl Editions {
             } else if self.papers.is_some() {
                 self.papers(ui, hall);
             } else if let Some(form) = &mut self.form {
-                let wish = form.show(ui);
+                let wish = form.show(ui, hall.settings.unit());
                 self.wished(wish);
             } else if self.listed == Listed::Shows {
                 self.show_list(ui, hall);
@@ -177,17 +181,18 @@ impl Editions {
                 // Another window or program wrote: what is shown follows, what is chosen and
                 // typed stays.
                 Told::Refreshed => {
-                    if let Some((print, _)) = self.history {
-                        self.ask(Ask::History(print));
+                    if let Some((prints, _)) = &self.history {
+                        let prints = prints.clone();
+                        self.ask(Ask::History(prints));
                     }
                     if let Some((name, _)) = &self.show {
                         let name = name.clone();
                         self.ask(Ask::Show(name));
                     }
                 }
-                Told::History(print, entries) => self.history = Some((print, entries)),
+                Told::History(prints, entries) => self.history = Some((prints, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
-                Told::Made(Made { said, issued, freed, look }) => {
+                Told::Made(Made { said, issued, noted, freed, look }) => {
                     self.said = Some(said);
                     self.failed = None;
                     if let Some((id, written)) = issued {
@@ -202,6 +207,10 @@ impl Editions {
                     }
                     if look.is_some() {
                         (self.chosen, self.form) = (look, None);
+                        match noted {
+                            Some(id) => self.carry(hall, id, asks),
+                            None => self.carry_corrected(hall, asks),
+                        }
                     }
                     self.history = None;
                     if let Some((name, _)) = &self.show {
@@ -216,14 +225,19 @@ impl Editions {
                         papers.written(ended);
                     }
                 }
-                Told::Folder(For::Record, folder) => {
+                Told::Chosen(For::Record, folder) => {
                     if let Some(choosing) = &mut self.choosing {
                         choosing.wish = Some(folder);
                     }
                 }
-                Told::Folder(For::Papers, folder) => {
+                Told::Chosen(For::Papers, folder) => {
                     if let Some(papers) = &mut self.papers {
                         papers.folder(folder);
+                    }
+                }
+                Told::Chosen(For::Picture, file) => {
+                    if let Some(form) = &mut self.form {
+                        form.picture(&file);
                     }
                 }
                 Told::Failed(words) => self.failed = Some(words),
@@ -240,17 +254,17 @@ impl Editions {
             // Answered late: another work is looked at by now.
             return;
         }
-        let there = |id: &EditionId| prints.editions.iter().any(|one| one.0.edition.id == *id);
+        let there = |id: &EditionId| prints.editions.iter().any(|one| one.edition().id == *id);
         self.edition = self
             .edition
             .filter(there)
-            .or_else(|| prints.editions.first().map(|one| one.0.edition.id));
+            .or_else(|| prints.editions.first().map(|one| one.edition().id));
         self.place = self.place.filter(|place| there(&place.0));
         self.prints = prints;
     }
 
     fn place_of(&mut self, id: PrintId) {
-        let all = self.prints.editions.iter().flat_map(|one| &one.1);
+        let all = self.prints.editions.iter().flat_map(|one| &one.prints);
         if let Some(print) = all.into_iter().find(|print| print.id == id) {
             self.place = Some((print.edition, print.kind, print.number));
         }
@@ -264,13 +278,26 @@ impl Editions {
 
     fn make(
         &mut self,
-        change: impl FnOnce(&mut dyn Record) -> Result<Made, sightedge_studio::Error>
-        + Send
-        + 'static,
+        change: impl FnOnce(&mut dyn Record) -> Result<Made, Error> + Send + 'static,
     ) {
         (self.said, self.failed) = (None, None);
         let chosen = self.chosen;
         self.ask(Ask::Do(Box::new(change), chosen));
+    }
+
+    /// Whether the page of what is typed may be left: not while something was typed that is
+    /// nowhere else yet.
+    fn may_leave(&mut self) -> bool {
+        if self.form.as_ref().is_some_and(Form::typed) {
+            self.failed = Some(
+                "What was typed is not in the record yet: keep it, or press Leave it, then go \
+                 on."
+                .to_owned(),
+            );
+            return false;
+        }
+        self.form = None;
+        true
     }
 
     fn choose(&mut self, work: WorkId) {
@@ -292,7 +319,9 @@ impl Editions {
             return;
         }
         self.plan_seen = Some(id.clone());
-        if let Some(work) = self.work_of(hall) {
+        if let Some(work) = self.work_of(hall)
+            && !self.form.as_ref().is_some_and(Form::typed)
+        {
             self.choose(work);
         }
     }
@@ -308,11 +337,14 @@ impl Editions {
     fn wished(&mut self, wish: Option<Wish>) {
         match wish {
             None => {}
-            Some(Wish::Leave) => self.form = None,
-            Some(Wish::Add(adding)) => {
-                // What was typed stays until it is in the record.
-                self.make(move |record| adding.run(record));
+            Some(Wish::Leave) => (self.form, self.failed) = (None, None),
+            Some(Wish::Picture(near)) => {
+                if let Some(keeper) = &mut self.keeper {
+                    keeper.choose(For::Picture, near);
+                }
             }
+            // What was typed stays until it is in the record.
+            Some(Wish::Make(change)) => self.make(change),
         }
     }
 }

@@ -17,6 +17,8 @@ const GAP: f32 = 4.0;
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Form {
     Free,
+    /// Free again: a print had it, and it was voided.
+    Voided,
     There(State),
 }
 
@@ -25,13 +27,15 @@ impl Form {
     pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Free => "free",
+            Self::Voided => "free again, voided",
             Self::There(state) => state.name(),
         }
     }
 
     /// In the legend, in this order.
-    pub(super) const ALL: [Self; 6] = [
+    pub(super) const ALL: [Self; 7] = [
         Self::Free,
+        Self::Voided,
         Self::There(State::Studio),
         Self::There(State::Show),
         Self::There(State::Sold),
@@ -42,7 +46,7 @@ impl Form {
     /// Whether a print in that state is counted under this form of the legend.
     pub(super) fn holds(self, state: State) -> bool {
         match self {
-            Self::Free => false,
+            Self::Free | Self::Voided => false,
             Self::There(State::Studio) => matches!(state, State::Studio | State::Returned),
             Self::There(own) => own == state,
         }
@@ -55,7 +59,9 @@ pub(super) fn draw(ui: &Ui, rect: Rect, form: Form, text: &str, palette: Palette
     let line = |colour: Color32, width: f32| Stroke::new(width, colour);
     let corner = rect.right_bottom() - vec2(5.0, 5.0);
     let (fill, ink, edge) = match form {
-        Form::Free => (Color32::TRANSPARENT, palette.quiet, line(palette.line, 1.0)),
+        Form::Free | Form::Voided => {
+            (Color32::TRANSPARENT, palette.quiet, line(palette.line, 1.0))
+        }
         Form::There(State::Sold) => (palette.text, palette.panel, line(palette.text, 1.0)),
         Form::There(_) => (palette.field, palette.text, line(palette.text, 1.0)),
     };
@@ -93,6 +99,11 @@ pub(super) fn draw(ui: &Ui, rect: Rect, form: Form, text: &str, palette: Palette
                 line(palette.text, 1.5),
             );
         }
+        // Its history, folded away in the corner.
+        Form::Voided => {
+            let at = rect.right_top() + vec2(-7.0, 7.0);
+            painter.circle_stroke(at, 2.5, line(palette.quiet, 1.2));
+        }
         Form::There(State::Returned) => {
             let from = rect.left_bottom() + vec2(4.0, -4.0);
             painter.line_segment([from, from + vec2(8.0, 0.0)], line(palette.text, 1.5));
@@ -128,8 +139,10 @@ pub(super) fn grid(
                 ui.horizontal(|ui| {
                     for number in row * columns + 1..=last {
                         let print = holder(prints, kind, number);
-                        let form =
-                            print.map_or(Form::Free, |print| Form::There(print.now.state));
+                        let form = print.map_or_else(
+                            || free(prints, kind, number),
+                            |print| Form::There(print.now.state),
+                        );
                         let (rect, response) = ui.allocate_exact_size(BOX, Sense::click());
                         let written = edition.what.notation(kind, number);
                         let shown = if kind == Kind::Numbered {
@@ -166,14 +179,34 @@ pub(super) fn grid(
     pressed
 }
 
-/// The live print that holds a number; `prints` are by kind and number.
-pub(super) fn holder(prints: &[Print], kind: Kind, number: u32) -> Option<&Print> {
+/// All prints that have or had a number, the older first; `prints` are by kind and number.
+pub(super) fn holders(
+    prints: &[Print],
+    kind: Kind,
+    number: u32,
+) -> impl Iterator<Item = &Print> {
     let from = prints.partition_point(|print| (print.kind, print.number) < (kind, number));
-    prints
-        .iter()
-        .skip(from)
-        .take_while(|print| (print.kind, print.number) == (kind, number))
-        .find(|print| print.live)
+    let rest = prints.iter().skip(from);
+    rest.take_while(move |print| (print.kind, print.number) == (kind, number))
+}
+
+/// The live print that holds a number.
+pub(super) fn holder(prints: &[Print], kind: Kind, number: u32) -> Option<&Print> {
+    holders(prints, kind, number).find(|print| print.live)
+}
+
+/// A number that no print holds.
+pub(super) fn free(prints: &[Print], kind: Kind, number: u32) -> Form {
+    if holders(prints, kind, number).next().is_some() { Form::Voided } else { Form::Free }
+}
+
+/// How many numbers of an edition no print holds, but one did.
+pub(super) fn voided(prints: &[Print]) -> u32 {
+    let numbered = prints.iter().filter(|print| print.kind == Kind::Numbered);
+    let mut numbers: Vec<u32> = numbered.map(|print| print.number).collect();
+    numbers.dedup();
+    let gone = { numbers }.into_iter().filter(|n| holder(prints, Kind::Numbered, *n).is_none());
+    u32::try_from(gone.count()).unwrap_or(u32::MAX)
 }
 
 /// The lowest free number.

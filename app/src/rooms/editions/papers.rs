@@ -7,7 +7,7 @@ use sightedge_core::length::{Unit, parse};
 use sightedge_papers::{Date, Paper, StudioPaper};
 
 use super::Editions;
-use super::record::{Ask, For};
+use super::talk::{Ask, For};
 use crate::rooms::Hall;
 use crate::studio;
 use crate::studio::papers::{Labels, Measure, Wanted, Whole, Written, usual_out};
@@ -277,7 +277,7 @@ impl Editions {
             },
         );
         if asked && let Some(keeper) = &mut self.keeper {
-            keeper.folder(For::Papers, out);
+            keeper.choose(For::Papers, out);
         }
         if let Some(wanted) = go {
             (papers.busy, papers.ended) = (true, None);

@@ -7,8 +7,9 @@ use sightedge_core::spec::Inscribed;
 use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
 
 use super::Editions;
+use super::form::{Correction, Page, size_words};
 use super::papers::Papers;
-use super::record::{Ask, Made};
+use super::talk::{Ask, Made};
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
@@ -28,10 +29,11 @@ impl Editions {
         hall: Hall<'_>,
         edition: &Edition,
         (kind, number): (Kind, u32),
-        print: Option<Print>,
+        held: &[Print],
     ) -> Option<(Kind, Choice)> {
         let written = edition.what.notation(kind, number);
-        let Some(print) = print else {
+        let ids: Vec<PrintId> = held.iter().map(|print| print.id).collect();
+        let Some(print) = held.iter().find(|print| print.live).cloned() else {
             let mut issue = None;
             ui.horizontal(|ui| {
                 ui.label(RichText::new(format!("{written} is free")).family(theme::strong()));
@@ -39,25 +41,55 @@ impl Editions {
                     issue = Some((kind, Choice::Number(number)));
                 }
             });
+            if !ids.is_empty() {
+                ui.label("It was given before, and voided:");
+                self.what_happened(ui, ids);
+            }
             return issue;
         };
         let now = &print.now;
+        let size = self.prints.formats.iter().find(|format| Some(format.id) == now.format);
+        let size = size.map(|format| size_words(&format.what, hall.settings.unit()));
+        let day = |what: &str, day: &str| {
+            if day.is_empty() { String::new() } else { format!("{what} {day}") }
+        };
         let mut state = now.state.name().to_owned();
         if !now.place.is_empty() {
             state = format!("{state}: {}", now.place);
         }
-        for more in [now.price.as_ref().map(ToString::to_string), Some(now.buyer.clone())] {
-            if let Some(more) = more.filter(|more| !more.is_empty()) {
+        let price = now.price.as_ref().map(ToString::to_string);
+        for more in [
+            price.unwrap_or_default(),
+            now.buyer.clone(),
+            size.unwrap_or_default(),
+            day("printed", &now.printed),
+            day("matted", &now.matted),
+        ] {
+            if !more.is_empty() {
                 state = format!("{state}  ·  {more}");
             }
         }
-        let mut papers = false;
+        let (mut papers, mut correct) = (false, false);
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
-            ui.add(egui::Label::new(state).truncate());
             let hint = "Label for the backing, certificate of authenticity";
             papers = ui.button("Papers…").on_hover_text(hint).clicked();
+            let hint = "Where it is, who has it, what it cost, its days, size and plan";
+            correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
+            ui.add(egui::Label::new(state).truncate());
         });
+        if correct && let Some(work) = self.work_looked_at() {
+            let formats = match edition.what.format {
+                None => self.prints.formats.clone(),
+                Some(_) => Vec::new(),
+            };
+            let open = self.plan_of_work(hall).map(|desk| {
+                (desk.document().id.clone(), desk.plan.to_string_lossy().into_owned())
+            });
+            let page = Correction::of(work, &print, written.clone(), formats, open);
+            self.form = Some(Page::Print(page).into());
+            return None;
+        }
         if papers {
             let works = self.works.iter().flatten().map(|row| &row.work);
             let work = { works }.find(|work| work.id == edition.work).cloned();
@@ -67,7 +99,7 @@ impl Editions {
         self.deeds(ui, &print, &written);
         ui.columns(2, |columns| {
             let [left, right] = columns else { return };
-            self.what_happened(left, print.id);
+            self.what_happened(left, ids);
             self.inscribed(right, hall, edition, &print);
         });
         None
@@ -197,10 +229,10 @@ impl Editions {
         }
     }
 
-    fn what_happened(&mut self, ui: &mut Ui, print: PrintId) {
-        if self.history.as_ref().is_none_or(|(of, _)| *of != print) {
+    fn what_happened(&mut self, ui: &mut Ui, prints: Vec<PrintId>) {
+        if self.history.as_ref().is_none_or(|(of, _)| *of != prints) {
             if self.asked() == 0 {
-                self.ask(Ask::History(print));
+                self.ask(Ask::History(prints));
             }
             return;
         }

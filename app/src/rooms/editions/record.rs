@@ -8,8 +8,8 @@ use std::time::Duration;
 use sightedge_studio::{Error, Opened, Record, Subject, WorkId, begin_anew, put_back};
 
 use super::talk::{Ask, Damage, For, Numbered, Prints, Told};
-use crate::{dialog, studio};
 use crate::studio::papers::{pieces, write};
+use crate::{dialog, studio};
 
 /// The thread and the ways to and from it.
 #[derive(Debug)]
@@ -204,13 +204,15 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
         let answered = match (ask, opened.as_mut()) {
             (Ask::PutBack(backup), _) => {
                 opened = None;
-                let kept = put_back(&folder, &backup, &studio::today());
-                kept.map(|kept| {
-                    tell(Told::Said(format!(
+                // Why it cannot be put back is told on the page that offers the others.
+                tell(match put_back(&folder, &backup, &studio::today()) {
+                    Ok(kept) => Told::Said(format!(
                         "The backup is back; what was damaged is kept as {}.",
                         kept.display()
-                    )));
-                })
+                    )),
+                    Err(error) => Told::Failed(error.to_string()),
+                });
+                Ok(())
             }
             (Ask::BeginAnew, _) => {
                 opened = None;

@@ -3,7 +3,7 @@
 use egui::{RichText, Ui};
 
 use super::Editions;
-use super::record::Ask;
+use super::talk::Ask;
 use crate::{theme, widgets};
 
 impl Editions {
@@ -46,52 +46,6 @@ impl Editions {
                 }
             }
         });
-    }
-
-    pub(super) fn damage(&mut self, ui: &mut Ui) {
-        let Some(damage) = &self.damaged else { return };
-        let mut ask = None;
-        egui::CentralPanel::default()
-            .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
-            .show(ui, |ui| {
-                ui.set_max_width(640.0);
-                ui.label(
-                    RichText::new("The record is damaged")
-                        .family(theme::strong())
-                        .size(theme::HEADING),
-                );
-                ui.add_space(8.0);
-                ui.add(egui::Label::new(&damage.words).wrap());
-                ui.add_space(12.0);
-                let Some(backup) = &damage.backup else {
-                    ui.label("The damaged file is kept under another name if you begin anew.");
-                    ui.add_space(12.0);
-                    if ui.button("Begin a new record here").clicked() {
-                        ask = Some(Ask::BeginAnew);
-                    }
-                    return;
-                };
-                if let Some((day, holds)) = &damage.holds {
-                    let many = |count: u32, what: &str| {
-                        format!("{count} {what}{}", if count == 1 { "" } else { "s" })
-                    };
-                    ui.label(format!(
-                        "The newest whole backup is of {day} and holds {} and {}. What was \
-                         entered after it is missing there.",
-                        many(holds.works, "work"),
-                        many(holds.prints, "print")
-                    ));
-                    ui.add_space(12.0);
-                }
-                if ui.button("Put the newest backup back").clicked() {
-                    ask = Some(Ask::PutBack(backup.clone()));
-                }
-            });
-        if let Some(ask) = ask {
-            (self.damaged, self.failed, self.works) = (None, None, None);
-            self.ask(ask);
-            self.ask(Ask::Look(None));
-        }
     }
 
     /// The record is not there, or not yet.

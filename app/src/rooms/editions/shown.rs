@@ -4,10 +4,11 @@ use std::path::Path;
 
 use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
-use sightedge_studio::{Choice, Edition, EditionRow, Issue, Note, Print, Stock, WorkRow};
+use sightedge_core::length::Unit;
+use sightedge_studio::{Choice, Edition, Issue, Note, Print, Stock, WorkRow};
 
-use super::form::Form;
-use super::record::Made;
+use super::form::{Another, Details, New, Page, Terms, size_words};
+use super::talk::{Made, Numbered};
 use super::{Editions, numbers, print, thumbs};
 use crate::desk::Desk;
 use crate::rooms::Hall;
@@ -25,30 +26,38 @@ impl Editions {
         };
         self.heading(ui, hall, &row);
         ui.add_space(8.0);
-        let editions: Vec<EditionRow> =
-            self.prints.editions.iter().map(|one| one.0.clone()).collect();
-        if editions.len() > 1 {
+        if self.prints.editions.len() > 1 {
+            let mut chosen = None;
             ui.horizontal_wrapped(|ui| {
-                for (n, one) in editions.iter().enumerate() {
-                    let on = Some(one.edition.id) == self.edition;
-                    let name = if one.edition.what.name.is_empty() {
-                        format!("Edition {}", n + 1)
-                    } else {
-                        one.edition.what.name.clone()
-                    };
+                for (n, one) in self.prints.editions.iter().enumerate() {
+                    let on = Some(one.edition().id) == self.edition;
+                    let name = self.called(one, n, hall.settings.unit());
                     if ui.selectable_label(on, name).clicked() {
-                        self.edition = Some(one.edition.id);
-                        self.place = None;
+                        chosen = Some(one.edition().id);
                     }
                 }
             });
+            if chosen.is_some() {
+                (self.edition, self.place) = (chosen, None);
+            }
         }
         let of = self.edition;
-        let Some(at) = self.prints.editions.iter().position(|one| Some(one.0.edition.id) == of)
+        let Some(at) = self.prints.editions.iter().position(|one| Some(one.edition().id) == of)
         else {
             return;
         };
         self.edition(ui, hall, at);
+    }
+
+    /// What an edition is called among several: its name, else its size, else its place.
+    fn called(&self, one: &Numbered, at: usize, unit: Unit) -> String {
+        let what = &one.edition().what;
+        if !what.name.is_empty() {
+            return what.name.clone();
+        }
+        let format = self.prints.formats.iter().find(|format| Some(format.id) == what.format);
+        let words = format.map(|format| size_words(&format.what, unit));
+        words.filter(|words| !words.is_empty()).unwrap_or_else(|| format!("Edition {}", at + 1))
     }
 
     /// The work itself: its picture, its title, what is known of it.
@@ -62,10 +71,11 @@ impl Editions {
             .chain([what.medium.as_str(), what.paper.as_str()])
             .filter(|text| !text.is_empty())
             .collect();
-        let prints = self.prints.editions.iter().flat_map(|one| &one.1);
+        let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
         let plans = prints.map(|print| Path::new(&print.now.plan_file));
         let open = hall.desks.iter().map(|(_, desk)| desk.plan.as_path());
         let homes = thumbs::homes(plans.chain(open));
+        let (mut correct, mut another) = (false, false);
         ui.horizontal_top(|ui| {
             let mut missing = None;
             if !what.picture.is_empty() {
@@ -75,6 +85,7 @@ impl Editions {
                 ui.add_space(8.0);
             }
             ui.vertical(|ui| {
+                ui.set_max_width(ui.available_width());
                 let title =
                     RichText::new(&what.title).family(theme::strong()).size(theme::HEADING);
                 ui.add(egui::Label::new(title).truncate());
@@ -82,15 +93,50 @@ impl Editions {
                 if let Some(missing) = missing {
                     ui.add(egui::Label::new(widgets::quiet(ui, missing)).wrap());
                 }
+                ui.horizontal(|ui| {
+                    correct = ui
+                        .button("Correct the work…")
+                        .on_hover_text("Title, years, medium, paper, picture, sizes")
+                        .clicked();
+                    another = match self.prints.editions.is_empty() {
+                        true => ui.button("Open an edition…"),
+                        false => ui.button("Another size…"),
+                    }
+                    .clicked();
+                });
             });
         });
+        if correct || another {
+            let page = if correct { self.details(hall, row) } else { self.another(hall, row) };
+            self.form = Some(page.into());
+        }
+    }
+
+    /// The page on which a work is put right.
+    fn details(&self, hall: Hall<'_>, row: &WorkRow) -> Page {
+        let open = hall.desk().and_then(|desk| {
+            let (work, _) = studio::of_plan(desk.document(), Some(&desk.plan));
+            (!work.picture.is_empty()).then(|| work.picture.into())
+        });
+        let unit = hall.settings.unit();
+        Page::Work(Details::of(&row.work, &self.prints.formats, open, unit))
+    }
+
+    /// The page on which another size of a work is added: that of its open plan, if it is new.
+    fn another(&self, hall: Hall<'_>, row: &WorkRow) -> Page {
+        let format = self
+            .plan_of_work(hall)
+            .map(|desk| studio::of_plan(desk.document(), Some(&desk.plan)).1)
+            .filter(|format| studio::same_size(&self.prints.formats, format).is_none());
+        let unit = hall.settings.unit();
+        Page::Size(Another::of(&row.work, &self.prints.editions, format.as_ref(), unit))
     }
 
     pub(super) fn edition(&mut self, ui: &mut Ui, hall: Hall<'_>, at: usize) {
-        let Some((row, prints)) = self.prints.editions.get(at) else { return };
-        let edition = row.edition.clone();
+        let Some(one) = self.prints.editions.get(at) else { return };
+        let (edition, prints) = (one.edition().clone(), &one.prints);
         let next = numbers::next(&edition, prints);
-        let mut issue = None;
+        let (mut issue, mut terms) = (None, false);
         ui.horizontal(|ui| {
             let words = next.map_or_else(
                 || "Every number is issued".to_owned(),
@@ -105,10 +151,16 @@ impl Editions {
             if ui.add_enabled(next.is_some(), button).on_hover_text(hint).clicked() {
                 issue = Some((Kind::Numbered, Choice::Next));
             }
+            let hint = "What it is called, how many there are to be, proofs, prices";
+            terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
             if let Some(title) = plan {
                 ui.label(widgets::quiet(ui, &format!("for the open plan, {title}")));
             }
         });
+        if terms && let Some(work) = self.work_looked_at() {
+            self.form = Some(Page::Terms(Terms::of(work, one)).into());
+            return;
+        }
         ui.add_space(4.0);
         legend(ui, &edition, prints);
         ui.add_space(8.0);
@@ -132,8 +184,8 @@ impl Editions {
         ui.add_space(8.0);
         ui.separator();
         if let Some((kind, number)) = chosen {
-            let print = numbers::holder(prints, kind, number).cloned();
-            issue = self.chosen_number(ui, hall, &edition, (kind, number), print).or(issue);
+            let held: Vec<Print> = numbers::holders(prints, kind, number).cloned().collect();
+            issue = self.chosen_number(ui, hall, &edition, (kind, number), &held).or(issue);
         } else {
             ui.label(widgets::quiet(
                 ui,
@@ -161,6 +213,10 @@ impl Editions {
         if let Some(desk) = self.plan_of_work(hall) {
             stock.plan.clone_from(&desk.document().id);
             stock.plan_file = desk.plan.to_string_lossy().into_owned();
+            let (_, size) = studio::of_plan(desk.document(), Some(&desk.plan));
+            let there = studio::same_size(&self.prints.formats, &size);
+            // In an edition of one size, it is that size anyway.
+            stock.format = there.filter(|_| edition.what.format.is_none());
         }
         let what = edition.what.clone();
         let issue = Issue { edition: edition.id, kind, choice, stock };
@@ -197,7 +253,7 @@ impl Editions {
         let label =
             if hall.desk().is_some() { "Add the open picture…" } else { "Add a work…" };
         if ui.button(label).clicked() {
-            self.form = Some(Form::of(hall.desk(), &self.maker));
+            self.form = Some(Page::New(New::of(hall.desk(), &self.maker)).into());
         }
         if let Some(home) = &self.home {
             ui.add_space(24.0);
@@ -212,11 +268,15 @@ fn legend(ui: &mut Ui, edition: &Edition, prints: &[Print]) {
     let palette = theme::palette(ui);
     let live = || prints.iter().filter(|print| print.live && print.kind == Kind::Numbered);
     let issued = u32::try_from(live().count()).unwrap_or(u32::MAX);
+    let voided = numbers::voided(prints);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         for form in numbers::Form::ALL {
             let count = match form {
-                numbers::Form::Free => edition.what.size.saturating_sub(issued),
+                numbers::Form::Free => {
+                    edition.what.size.saturating_sub(issued).saturating_sub(voided)
+                }
+                numbers::Form::Voided => voided,
                 form @ numbers::Form::There(_) => {
                     let there = live().filter(|print| form.holds(print.now.state)).count();
                     u32::try_from(there).unwrap_or(u32::MAX)

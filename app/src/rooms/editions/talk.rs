@@ -18,6 +18,8 @@ pub(super) struct Made {
     pub(super) said: String,
     /// The print that was issued by it, and how it is called.
     pub(super) issued: Option<(PrintId, String)>,
+    /// The print that has a plan from now on that it did not have before.
+    pub(super) noted: Option<PrintId>,
     /// The print whose number is free again by it.
     pub(super) freed: Option<PrintId>,
     /// The work to look at from now on; the form that asked is done with.
@@ -59,7 +61,7 @@ pub(super) enum For {
 }
 
 /// An edition with all of its prints and prices.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(super) struct Numbered {
     pub(super) row: EditionRow,
     /// By kind and number; of one number, the older first.

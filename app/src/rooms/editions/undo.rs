@@ -3,7 +3,7 @@
 use sightedge_studio::{Change, Error, Note, State};
 
 use super::Editions;
-use super::record::Made;
+use super::talk::Made;
 use crate::action::Deed;
 use crate::studio;
 

@@ -1,14 +1,16 @@
 //! How many there are to be, the proofs, and what they cost.
 
 use egui::Ui;
-use sightedge_studio::{EditionId, Error, Money, NewEdition, Note, Record, State, TakenOver, Tier};
+use sightedge_studio::{
+    EditionId, Error, Money, NewEdition, Note, Record, State, TakenOver, Tier,
+};
 
 use super::fields::{WIDE, field, figure, figure_or_none, line, part};
 use super::money;
 use crate::widgets;
 
 /// The counts of an edition.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(super) struct EditionFields {
     size: String,
     proofs: String,
@@ -95,7 +97,7 @@ impl EditionFields {
 }
 
 /// What prints cost, from a number on each.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(super) struct PriceFields {
     /// From which number, and how much; the last one is empty.
     rows: Vec<[String; 2]>,
@@ -117,11 +119,16 @@ impl PriceFields {
         Self { rows }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui) {
+    /// There is always an empty row for one more price, once there is a first.
+    pub(super) fn settle(&mut self) {
         let full = |row: &[String; 2]| row.iter().all(|text| !text.trim().is_empty());
         if self.rows.last().is_some_and(full) {
             self.rows.push([const { String::new() }; 2]);
         }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        self.settle();
         for (at, [from, price]) in self.rows.iter_mut().enumerate() {
             if at == 0 {
                 line(ui, "Price", price, "as in 800 EUR; may be empty");
@@ -188,7 +195,7 @@ pub(super) fn set_prices(
 }
 
 /// Numbers that are out before the record begins.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct OutFields {
     out: String,
     unknown: String,

@@ -38,9 +38,7 @@ pub(super) fn why(ui: &mut Ui, text: &mut String) {
 
 /// A whole number.
 pub(super) fn figure(text: &str, what: &str, example: &str) -> Result<u32, String> {
-    text.trim()
-        .parse()
-        .map_err(|_| format!("\"{}\" is no {what}: try {example}.", text.trim()))
+    text.trim().parse().map_err(|_| format!("\"{}\" is no {what}: try {example}.", text.trim()))
 }
 
 /// A whole number, or nothing.

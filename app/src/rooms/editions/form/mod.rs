@@ -20,12 +20,12 @@ use crate::{studio, theme, widgets};
 
 pub(super) use new::New;
 pub(super) use print::Correction;
-pub(super) use size::Another;
+pub(super) use size::{Another, words as size_words};
 pub(super) use terms::Terms;
 pub(super) use work::Details;
 
 /// What is being typed.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(super) enum Page {
     New(New),
     Work(Details),
@@ -34,10 +34,23 @@ pub(super) enum Page {
     Print(Correction),
 }
 
+impl Page {
+    fn settle(&mut self) {
+        match self {
+            Self::New(page) => page.settle(),
+            Self::Size(page) => page.settle(),
+            Self::Terms(page) => page.settle(),
+            Self::Work(_) | Self::Print(_) => {}
+        }
+    }
+}
+
 /// A page and what is wrong with what was typed there.
 #[derive(Clone, Debug)]
 pub(super) struct Form {
     page: Page,
+    /// As it was before anything was typed.
+    begun: Page,
     wrong: Option<String>,
 }
 
@@ -50,12 +63,19 @@ pub(super) enum Wish {
 }
 
 impl From<Page> for Form {
-    fn from(page: Page) -> Self {
-        Self { page, wrong: None }
+    fn from(mut page: Page) -> Self {
+        // Its rows are as they are shown, so that nothing but typing changes it.
+        page.settle();
+        Self { begun: page.clone(), page, wrong: None }
     }
 }
 
 impl Form {
+    /// Whether something was typed that is nowhere else yet.
+    pub(super) fn typed(&self) -> bool {
+        self.page != self.begun
+    }
+
     /// The picture that was chosen for the work.
     pub(super) fn picture(&mut self, path: &std::path::Path) {
         if let Page::Work(details) = &mut self.page {

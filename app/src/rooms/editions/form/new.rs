@@ -14,7 +14,7 @@ use crate::rooms::editions::talk::{Change, Made};
 use crate::{studio, widgets};
 
 /// What was typed so far.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub(in super::super) struct New {
     /// What the open plan tells besides: its picture.
     work: NewWork,
@@ -54,6 +54,10 @@ impl New {
             widgets::note(ui, &format!("This size, from the open plan: {size}."));
         }
         self.out.show(ui);
+    }
+
+    pub(super) fn settle(&mut self) {
+        self.prices.settle();
     }
 
     pub(super) fn read(&self) -> Result<Change, String> {

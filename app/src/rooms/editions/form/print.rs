@@ -2,7 +2,9 @@
 
 use egui::{ComboBox, Label, Ui};
 use sightedge_core::length::Unit;
-use sightedge_studio::{Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Work};
+use sightedge_studio::{
+    Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Work,
+};
 
 use super::fields::{WIDE, line, why};
 use super::size::words;
@@ -21,7 +23,7 @@ const STATES: [State; 6] = [
 ];
 
 /// A print that is put right.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Correction {
     work: Work,
     print: Print,
@@ -162,9 +164,12 @@ impl Correction {
                 let said = format!("{written} stays as it was.");
                 return Ok::<_, Error>(Made { said, look: Some(work), ..Made::default() });
             }
+            // The plan that is said to be its own from now on is told so.
+            let noted = Some(was.id).filter(|_| now.plan != was.now.plan);
             record.change(was.id, &Changed::Correct(Box::new(now)), &note(&why))?;
-            let said = format!("{written} is corrected; what was said before stays in its history.");
-            Ok(Made { said, look: Some(work), ..Made::default() })
+            let said =
+                format!("{written} is corrected; what was said before stays in its history.");
+            Ok(Made { said, noted, look: Some(work), ..Made::default() })
         }))
     }
 }

@@ -12,7 +12,7 @@ use crate::rooms::editions::talk::{Change, Made, Numbered};
 use crate::{widgets, wording};
 
 /// What a size is called, and its image and sheet.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct SizeFields {
     name: String,
     image: [String; 2],
@@ -29,14 +29,24 @@ impl SizeFields {
             }
         };
         let both = |size: Size| [words(size.width), words(size.height)];
-        Self { name: format.name.clone(), image: both(format.image()), sheet: both(format.sheet()) }
+        Self {
+            name: format.name.clone(),
+            image: both(format.image()),
+            sheet: both(format.sheet()),
+        }
     }
 
     /// The `at`th of several.
     pub(super) fn show(&mut self, ui: &mut Ui, at: usize) {
         let called = |what: &str| if at > 1 { format!("{what} {at}") } else { what.to_owned() };
         widgets::row(ui, "Called", |ui| {
-            field(ui, &called("Size called"), &mut self.name, "as in large; may be empty", WIDE);
+            field(
+                ui,
+                &called("Size called"),
+                &mut self.name,
+                "as in large; may be empty",
+                WIDE,
+            );
         });
         for (label, texts) in [("Image", &mut self.image), ("Sheet", &mut self.sheet)] {
             widgets::row(ui, label, |ui| {
@@ -107,7 +117,7 @@ pub(in super::super) fn words(format: &NewFormat, unit: Unit) -> String {
 }
 
 /// Another size of a work.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Another {
     work: Work,
     size: SizeFields,
@@ -144,6 +154,10 @@ impl Another {
         }
     }
 
+    pub(super) fn settle(&mut self) {
+        self.prices.settle();
+    }
+
     pub(super) fn heading(&self) -> String {
         let what = if self.first { "An edition" } else { "Another size" };
         format!("{what} of {}, {}", self.work.catalogue, self.work.what.title)
@@ -164,8 +178,7 @@ impl Another {
         if self.first {
             widgets::row(ui, "counts", |ui| {
                 let options = [(false, "all sizes together"), (true, "this size alone")];
-                let picked =
-                    widgets::choice(ui, "Counts", Some(self.alone), &options, WIDE);
+                let picked = widgets::choice(ui, "Counts", Some(self.alone), &options, WIDE);
                 self.alone = picked.unwrap_or(self.alone);
             });
         } else {
@@ -201,7 +214,8 @@ impl Another {
             let editions = index.iter().find(|row| row.work.id == work.id);
             let mut editions = editions.into_iter().flat_map(|row| &row.editions);
             // One without an edition is what is left of an attempt, or waits for one.
-            let waits = |id| alone && editions.all(|one| one.edition.what.format != Some(id));
+            let mut waits =
+                |id| alone && editions.all(|one| one.edition.what.format != Some(id));
             let id = match there.map(|one| one.id) {
                 None if empty => None,
                 None => Some(record.add_format(work.id, &format, &note)?),

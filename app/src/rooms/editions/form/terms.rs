@@ -10,7 +10,7 @@ use crate::rooms::editions::talk::{Change, Made, Numbered};
 use crate::widgets;
 
 /// An edition's terms.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Terms {
     title: String,
     work: Work,
@@ -55,8 +55,13 @@ impl Terms {
         ui.add(Label::new(widgets::quiet(ui, words)).wrap());
     }
 
+    pub(super) fn settle(&mut self) {
+        self.prices.settle();
+    }
+
     pub(super) fn read(&self) -> Result<Change, String> {
-        let named = NewEdition { name: self.name.trim().to_owned(), ..self.edition.what.clone() };
+        let named =
+            NewEdition { name: self.name.trim().to_owned(), ..self.edition.what.clone() };
         let what = self.fields.read(&named)?;
         let prices = self.prices.read(what.size)?;
         for tier in &self.tiers {
@@ -81,7 +86,9 @@ impl Terms {
             let said = match (what != was.what, set) {
                 (false, 0) => "The edition stays as it was.",
                 (false, _) => "The prices are set; the ones before stay in the history.",
-                (true, _) => "The edition is corrected; what was said before stays in its history.",
+                (true, _) => {
+                    "The edition is corrected; what was said before stays in its history."
+                }
             };
             Ok(Made { said: said.to_owned(), look: Some(work.id), ..Made::default() })
         }))

@@ -14,7 +14,7 @@ use crate::rooms::editions::talk::{Change, Made};
 use crate::widgets;
 
 /// The words and years of a work.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct WorkFields {
     title: String,
     pub(super) maker: String,
@@ -68,7 +68,7 @@ impl WorkFields {
 }
 
 /// A work that is put right, with the sizes it is printed in.
-#[derive(Clone, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Details {
     work: Work,
     fields: WorkFields,
@@ -124,7 +124,10 @@ impl Details {
             widgets::row(ui, "", |ui| {
                 let name = open.file_name().unwrap_or_default().to_string_lossy();
                 let hint = open.display().to_string();
-                if ui.button(format!("Take {name}, which is open")).on_hover_text(hint).clicked()
+                if ui
+                    .button(format!("Take {name}, which is open"))
+                    .on_hover_text(hint)
+                    .clicked()
                 {
                     self.picture(&open);
                 }
@@ -175,7 +178,10 @@ impl Details {
             let said = if what == work.what && sizes.is_empty() {
                 format!("{} stays as it was.", work.catalogue)
             } else {
-                format!("{} is corrected; what was said before stays in its history.", work.catalogue)
+                format!(
+                    "{} is corrected; what was said before stays in its history.",
+                    work.catalogue
+                )
             };
             Ok(Made { said, look: Some(work.id), ..Made::default() })
         }))
