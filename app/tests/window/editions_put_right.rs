@@ -176,6 +176,8 @@ fn a_print_is_corrected_by_a_new_entry() {
     window.click("Destroyed");
     assert!(window.has("3/25, destroyed"), "{}", window.texts());
     window.click("Correct 3/25…");
+    window.click("It is: destroyed");
+    window.click("sold");
     window.type_in("Printed on", "yesterday");
     window.type_in("Buyer", "B. of Ostend");
     window.click("Keep it so");
@@ -189,7 +191,7 @@ fn a_print_is_corrected_by_a_new_entry() {
     let edition = opened.read().index().unwrap()[0].editions[0].edition.id;
     let print = opened.read().prints(edition).unwrap().remove(2);
     assert_eq!((print.now.printed.as_str(), print.number), ("2025-11-20", 3));
-    assert_eq!(print.now.state, State::Destroyed);
+    assert_eq!(print.now.state, State::Sold, "not destroyed after all");
     let history = opened.read().history(Subject::Print(print.id)).unwrap();
     assert_eq!(history.len(), 3);
     assert_eq!(history[2].why, "it was the other one");

@@ -1,6 +1,6 @@
 //! What is said of a print, put right.
 
-use egui::{ComboBox, Label, Ui};
+use egui::{ComboBox, Label, Role, Ui, WidgetInfo};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
     Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Work,
@@ -77,16 +77,16 @@ impl Correction {
 
     pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) {
         widgets::row(ui, "It is", |ui| {
-            ComboBox::from_id_salt("state of the print")
-                .selected_text(self.state.name())
-                .width(WIDE)
-                .show_ui(ui, |ui| {
-                    for state in STATES {
-                        if widgets::entry(ui, state == self.state, state.name()) {
-                            self.state = state;
-                        }
+            let chosen = self.state.name();
+            let list = ComboBox::from_id_salt("state of the print").selected_text(chosen);
+            let shown = list.width(WIDE).show_ui(ui, |ui| {
+                for state in STATES {
+                    if widgets::entry(ui, state == self.state, state.name()) {
+                        self.state = state;
                     }
-                });
+                }
+            });
+            named(&shown.response, "It is", chosen);
         });
         line(ui, "Show", &mut self.place, "or gallery; empty where it is at none");
         line(ui, "Buyer", &mut self.buyer, "a note of your own");
@@ -100,18 +100,17 @@ impl Correction {
                     one.map_or_else(|| "not noted".to_owned(), |one| words(&one.what, unit))
                 };
                 let shown = widgets::fitted(ui, &name(self.format), WIDE - 32.0);
-                ComboBox::from_id_salt("size of the print")
-                    .selected_text(shown)
-                    .width(WIDE)
-                    .show_ui(ui, |ui| {
-                        let ids = self.formats.iter().map(|one| Some(one.id));
-                        let all: Vec<_> = std::iter::once(None).chain(ids).collect();
-                        for id in all {
-                            if widgets::entry(ui, id == self.format, &name(id)) {
-                                self.format = id;
-                            }
+                let list = ComboBox::from_id_salt("size of the print").selected_text(&shown);
+                let list = list.width(WIDE).show_ui(ui, |ui| {
+                    let ids = self.formats.iter().map(|one| Some(one.id));
+                    let all: Vec<_> = std::iter::once(None).chain(ids).collect();
+                    for id in all {
+                        if widgets::entry(ui, id == self.format, &name(id)) {
+                            self.format = id;
                         }
-                    });
+                    }
+                });
+                named(&list.response, "Size", &shown);
             });
         }
         widgets::row(ui, "Plan", |ui| {
@@ -172,4 +171,10 @@ impl Correction {
             Ok(Made { said, noted, look: Some(work), ..Made::default() })
         }))
     }
+}
+
+/// What a list that drops down is called by a screen reader.
+fn named(response: &egui::Response, name: &str, chosen: &str) {
+    let name = format!("{name}: {chosen}");
+    response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &name));
 }
