@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, WorkRow};
+use sightedge_studio::{Money, Sums, WorkRow};
 
 use super::form::{New, Page};
 use super::home::Choosing;
@@ -54,7 +54,7 @@ impl Editions {
         }
         let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
         let mut chosen = None;
-        let foot = 28.0 + 24.0 * lines(self.sums.len());
+        let foot = 28.0 + 24.0 * lines(sums(&self.sums).len());
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
         let step = walk(ui, self.walking, searching);
         self.walking = None;
@@ -112,18 +112,7 @@ impl Editions {
     /// Below the list: the sums, and what can be added.
     fn below(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         ui.add_space(8.0);
-        for sum in &self.sums {
-            let money = |cents| Money { cents, currency: sum.currency.clone() };
-            let mut parts = Vec::new();
-            for (count, what, cents) in [
-                (sum.sold, "sold for", sum.sold_cents),
-                (sum.offered, "offered at", sum.offered_cents),
-            ] {
-                if count > 0 {
-                    parts.push(format!("{count} {what} {}", money(cents)));
-                }
-            }
-            let text = parts.join("  ·  ");
+        for text in sums(&self.sums) {
             ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
         }
         let (mut add, mut home) = (false, false);
@@ -215,6 +204,19 @@ impl Editions {
             self.place = Some(place);
         }
     }
+}
+
+/// What was taken and what is offered, a line each.
+fn sums(sums: &[Sums]) -> Vec<String> {
+    let line = |count: u32, what: &str, cents: i64, currency: &str| {
+        let money = Money { cents, currency: currency.to_owned() };
+        (count > 0).then(|| format!("{count} {what} {money}"))
+    };
+    let both = |sum: &Sums| {
+        let sold = line(sum.sold, "sold for", sum.sold_cents, &sum.currency);
+        [sold, line(sum.offered, "offered at", sum.offered_cents, &sum.currency)]
+    };
+    sums.iter().flat_map(both).flatten().collect()
 }
 
 fn lines(count: usize) -> f32 {

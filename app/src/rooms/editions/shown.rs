@@ -5,7 +5,7 @@ use std::path::Path;
 use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::length::Unit;
-use sightedge_studio::{Choice, Edition, Issue, Note, Print, Stock, WorkRow};
+use sightedge_studio::{Choice, Edition, Issue, Note, Print, Stock, Tier, WorkRow};
 
 use super::form::{Another, Details, New, Page, Terms, size_words};
 use super::talk::{Made, Numbered};
@@ -151,10 +151,14 @@ impl Editions {
             if ui.add_enabled(next.is_some(), button).on_hover_text(hint).clicked() {
                 issue = Some((Kind::Numbered, Choice::Next));
             }
-            let hint = "What it is called, how many there are to be, proofs, prices";
-            terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
             if let Some(title) = plan {
                 ui.label(widgets::quiet(ui, &format!("for the open plan, {title}")));
+            }
+            let hint = "What it is called, how many there are to be, proofs, prices";
+            terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
+            let prices = prices(&one.tiers);
+            if !prices.is_empty() {
+                ui.add(egui::Label::new(widgets::quiet(ui, &prices)).truncate());
             }
         });
         if terms && let Some(work) = self.work_looked_at() {
@@ -261,6 +265,15 @@ impl Editions {
             ui.add(egui::Label::new(widgets::quiet(ui, &place)).wrap());
         }
     }
+}
+
+/// What prints cost, in words: `800.00 EUR, from 11 on 1200.00 EUR`.
+fn prices(tiers: &[Tier]) -> String {
+    let word = |tier: &Tier| match tier.from {
+        1 => tier.price.to_string(),
+        from => format!("from {from} on {}", tier.price),
+    };
+    tiers.iter().map(word).collect::<Vec<_>>().join(", ")
 }
 
 /// Each form with its word and how many there are of it.

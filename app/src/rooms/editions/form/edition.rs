@@ -138,8 +138,8 @@ impl PriceFields {
                 let number = 72.0;
                 let rest = WIDE - number - ui.spacing().item_spacing.x;
                 field(ui, &format!("Price {} from number", at + 1), from, "11", number);
-                let hint = "another price from that number on";
-                field(ui, &format!("Price {}", at + 1), price, hint, rest);
+                let name = format!("Price {}", at + 1);
+                field(ui, &name, price, "another price from there on", rest);
             });
         }
     }

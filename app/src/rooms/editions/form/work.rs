@@ -111,7 +111,7 @@ impl Details {
     pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) -> Option<Wish> {
         self.fields.show(ui);
         let mut wish = None;
-        let button = 76.0;
+        let button = 84.0;
         widgets::row(ui, "Picture", |ui| {
             let wide = WIDE - button - ui.spacing().item_spacing.x;
             field(ui, "Picture", &mut self.picture, "its file", wide);
