@@ -230,6 +230,19 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
+  correct WORK          what was said wrong of a work and its edition; what is not given stays,
+                        and an empty text, \"\", clears what stands
+      --title T --maker M --taken Y --printed Y --medium M --paper P --notes TEXT
+      --picture FILE        where its picture is now
+      --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
+      --size N --proofs PERCENT --pp N --hc N --tp N   until a first print is issued
+      --fraction|--roman    how its proofs are numbered, 2/5 or II/V
+      --price N:P,N:P       what prints cost from a number on, of those still to be issued
+  correct WORK NUMBER [PLAN]   the same of one print, and which plan it goes with
+      --to studio|show|sold|returned|unknown|destroyed   where it really is
+      --place NAME --buyer TEXT --price P --matted DAY
+      --printed DAY         of a print the day, as in 2025-11-30; without NUMBER --printed is
+                            the year in which the work was printed
   inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where;
       --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now

@@ -1,6 +1,8 @@
 //! `sightedge edition`: what is numbered, where each print is, what is sold.
 
 mod change;
+mod correct;
+mod given;
 mod inscribe;
 mod papers;
 mod show;
@@ -65,8 +67,10 @@ pub(super) const VERB: Verb = Verb {
             "gap",
             "margin",
             "variant",
+            "picture",
+            "notes",
         ],
-        flags: &["json", "fraction", "history", "save", "single"],
+        flags: &["json", "fraction", "roman", "history", "save", "single"],
     },
     help: help::EDITION,
     run,
@@ -75,11 +79,12 @@ pub(super) const VERB: Verb = Verb {
 /// A word and what it does with the words behind it.
 type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
 
-const WORDS: [(&str, Does); 9] = [
+const WORDS: [(&str, Does); 10] = [
     ("new", change::new),
     ("issue", change::issue),
     ("list", show::list),
     ("move", change::moved),
+    ("correct", correct::correct),
     ("inscribe", inscribe::inscribe),
     ("papers", papers::papers),
     ("export", show::export),
@@ -165,6 +170,35 @@ impl Asked<'_> {
             ))
         })?;
         Ok((row.work.clone(), found.edition.clone()))
+    }
+
+    /// The print that holds the number behind the work; `as_in` shows how the whole is typed.
+    fn print(&self, as_in: &str) -> Result<(Work, Edition, Print), Trouble> {
+        let (work, edition) = self.edition()?;
+        let Some(which) = self.rest.get(1) else {
+            return Err(Trouble::usage(format!(
+                "a number is wanted, as it is written: sightedge edition {as_in}"
+            )));
+        };
+        let named = notation(which)?;
+        let of = edition.what.count(named.kind);
+        if named.of != 0 && named.of != of && !named.kind.single() {
+            return Err(Trouble::usage(format!(
+                "\"{which}\" is of another edition: this one's are written {}",
+                edition.what.notation(named.kind, named.number)
+            )));
+        }
+        let prints = self.opened.read().prints(edition.id)?;
+        let mut held = prints.into_iter().filter(|print| print.live);
+        let print = held
+            .find(|print| print.kind == named.kind && print.number == named.number)
+            .ok_or_else(|| {
+                Trouble::usage(format!(
+                    "{} {which} is not issued: issue it first",
+                    work.catalogue
+                ))
+            })?;
+        Ok((work, edition, print))
     }
 }
 

@@ -3,7 +3,9 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
-use sightedge_studio::{Dump, Edition, Subject, Totals, Work, WorkRow, exchange};
+use sightedge_studio::{
+    Dump, Edition, EditionRow, Subject, Totals, Work, WorkId, WorkRow, exchange,
+};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
@@ -87,13 +89,52 @@ fn row_json(row: &WorkRow) -> Value {
     json!({
         "catalogue": row.work.catalogue,
         "work": row.work.what,
-        "editions": row.editions.iter().map(|one| json!({
-            "id": one.edition.id.0,
-            "size": one.edition.what.size,
-            "artists_proofs": one.edition.what.artist,
-            "totals": one.totals,
-        })).collect::<Vec<_>>(),
+        "editions": row.editions.iter().map(edition_json).collect::<Vec<_>>(),
     })
+}
+
+fn edition_json(row: &EditionRow) -> Value {
+    let EditionRow { edition, totals } = row;
+    let what = &edition.what;
+    json!({
+        "id": edition.id.0,
+        "size": what.size,
+        "proof_share": what.proof_share,
+        "artists_proofs": what.artist,
+        "printers_proofs": what.printer,
+        "hors_commerce": what.hors_commerce,
+        "trial_proofs": what.trial,
+        "numerals": what.numerals().key(),
+        "totals": totals,
+    })
+}
+
+/// An edition and what its prints cost from a number on.
+pub(super) fn edition_whole(asked: &Asked<'_>, row: &EditionRow) -> Result<Value, Trouble> {
+    let tiers = asked.opened.read().tiers(row.edition.id)?;
+    let mut told = edition_json(row);
+    told["prices"] = tiers
+        .iter()
+        .map(|tier| json!({ "from": tier.from, "price": tier.price.to_string() }))
+        .collect();
+    Ok(told)
+}
+
+/// The sizes in which a work is printed; 0 where nothing is known.
+pub(super) fn formats(asked: &Asked<'_>, work: WorkId) -> Result<Value, Trouble> {
+    let formats = asked.opened.read().formats(work)?;
+    let told = formats.iter().map(|format| {
+        let (image, sheet) = (format.what.image(), format.what.sheet());
+        json!({
+            "id": format.id.0,
+            "name": format.what.name,
+            "image_width_mm": image.width.to_mm(),
+            "image_height_mm": image.height.to_mm(),
+            "sheet_width_mm": sheet.width.to_mm(),
+            "sheet_height_mm": sheet.height.to_mm(),
+        })
+    });
+    Ok(told.collect())
 }
 
 fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -107,13 +148,9 @@ fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble
         if asked.json() {
             let prints: Vec<Value> =
                 prints.iter().map(|print| print_json(&one.edition, print)).collect();
-            lists.push(json!({
-                "id": one.edition.id.0,
-                "size": one.edition.what.size,
-                "artists_proofs": one.edition.what.artist,
-                "totals": one.totals,
-                "prints": prints,
-            }));
+            let mut told = edition_whole(asked, one)?;
+            told["prints"] = prints.into();
+            lists.push(told);
             continue;
         }
         writeln!(
@@ -130,7 +167,8 @@ fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble
     }
     if asked.json() {
         let told = json!({
-            "catalogue": row.work.catalogue, "work": row.work.what, "editions": lists,
+            "catalogue": row.work.catalogue, "work": row.work.what,
+            "formats": formats(asked, row.work.id)?, "editions": lists,
         });
         writeln!(streams.out, "{told:#}")?;
     }
@@ -143,6 +181,9 @@ fn history(
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let mut entries = asked.record().history(Subject::Work(row.work.id))?;
+    for format in asked.record().formats(row.work.id)? {
+        entries.extend(asked.record().history(Subject::Format(format.id))?);
+    }
     for one in &row.editions {
         entries.extend(asked.record().history(Subject::Edition(one.edition.id))?);
         for print in asked.record().prints(one.edition.id)? {
