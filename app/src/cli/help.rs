@@ -1,5 +1,38 @@
 //! What the verbs are and take, in plain words.
 
+/// The part of a verb's help that is about `word`, with what goes for all words; all of it
+/// where there is none. A part begins with its word behind two spaces and ends where the next
+/// one begins.
+pub(super) fn about(help: &str, word: Option<&str>) -> String {
+    let help = help.trim();
+    let Some((verb, word)) = name(help).zip(word) else { return help.to_owned() };
+    let (parts, common) = help
+        .split_once("\n\n")
+        .and_then(|(_, rest)| rest.split_once("\n\n"))
+        .unwrap_or_default();
+    let mut within = false;
+    let mut told = String::new();
+    for line in parts.lines() {
+        if let Some(begins) = line.strip_prefix("  ").filter(|rest| !rest.starts_with(' ')) {
+            within = begins.split(' ').next() == Some(word);
+            if within {
+                // Typed on the left, said of it on the right of a wide gap.
+                let (typed, said) = begins.split_once("  ").unwrap_or((begins, ""));
+                let colon = if said.is_empty() { "" } else { ": " };
+                told = format!("{told}{verb} {typed}{colon}{}\n", said.trim_start());
+            }
+        } else if within {
+            told = format!("{told}{line}\n");
+        }
+    }
+    if told.is_empty() { help.to_owned() } else { format!("{told}\n{common}") }
+}
+
+/// What is typed to run the verb, where its help has parts: those begin with a plain word.
+fn name(help: &str) -> Option<&str> {
+    help.split_once(" WORD").map(|(name, _)| name)
+}
+
 pub(super) const ALL: &str = "
 sightedge: plan, judge and draw the mat around a print
 
@@ -225,30 +258,25 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --of WORK --format NAME --image WxH --sheet WxH   another size of a work, each of its own
       --issued A..B --unknown N,N   numbers that are out already, and those not known where
       --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
-  issue WORK [PLAN]     the next number; --number N another free one; --kind ap|pp|hc|bat|tp
-      --printed DAY --matted DAY --price P
+  issue WORK [PLAN]     the next number; --number N another free one
+      --kind ap|pp|hc|bat|tp --printed DAY --matted DAY --price P
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
-      --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
-  correct WORK          what was said wrong of a work and its edition; what is not given stays,
-                        and an empty text, \"\", clears what stands
-      --title T --maker M --taken Y --printed Y --medium M --paper P --notes TEXT
-      --picture FILE        where its picture is now
+      --place NAME --buyer TEXT --price P
+  correct WORK          puts right what was said wrong; what is not given stays, \"\" clears
+      --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
       --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
-      --size N --proofs PERCENT --pp N --hc N --tp N   until a first print is issued
-      --fraction|--roman    how its proofs are numbered, 2/5 or II/V
-      --price N:P,N:P       what prints cost from a number on, of those still to be issued
-  correct WORK NUMBER [PLAN]   the same of one print, and which plan it goes with
-      --to studio|show|sold|returned|unknown|destroyed   where it really is
-      --place NAME --buyer TEXT --price P --matted DAY
-      --printed DAY         of a print the day, as in 2025-11-30; without NUMBER --printed is
-                            the year in which the work was printed
+      --size N --proofs PERCENT --pp N --hc N --tp N   its edition, until a print is issued
+      --fraction|--roman --price N:P,N:P   how proofs are numbered; what prints cost
+  correct WORK NUMBER [PLAN]   the same of one print, and the plan it goes with
+      --to studio|show|sold|returned|unknown|destroyed --place NAME --buyer TEXT --price P
+      --printed DAY --matted DAY   of one print the day; without NUMBER, --printed is a year
   inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where;
       --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
-  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a
-      number: prices, wall labels, labels for the backing, list of what is left there
+  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead
+      of a number: prices, wall labels, labels for the backing, list of what is left there
       --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
@@ -261,5 +289,6 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   --date DAY --why TEXT when and why, for the history; without a date, today
   --json                for other programs
 
-WORK is a catalogue number such as W0012. Nothing is deleted: what is voided keeps its history.
+WORK is a catalogue number such as W0012; NUMBER is as it is written: 3/25, AP II/V. Nothing is
+deleted: what is voided keeps its history. Of one word only: sightedge edition WORD --help
 ";
