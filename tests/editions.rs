@@ -335,6 +335,30 @@ fn a_print_is_put_right() {
     refused(&bench, "correct W0001 3/25 @gone.jpg", 3, "gone.jpg");
 }
 
+/// What is sold for nobody knows how much is in no sum; who bought it may stay unnamed.
+#[test]
+fn sold_without_a_price_is_remarked() {
+    let bench = bench("unpriced");
+    done(&bench, "new --title Weir --size 25 --price 20:800", "");
+    let remark = |line: &str, wanted: &str| {
+        let said = edition(&bench, line);
+        assert_eq!((said.exit, said.err.as_str()), (0, wanted), "{line}: {said:?}");
+        assert!(!said.out.is_empty(), "{line}");
+    };
+    let words = "sightedge: 3/25 is sold without a price; --price notes it\n";
+    done(&bench, "issue W0001 --number 3", "");
+    done(&bench, "issue W0001 --number 20", "800.00 EUR");
+    remark("move W0001 3/25 --to sold", words);
+    remark("move W0001 3/25 --to sold --json", words);
+    done(&bench, "move W0001 20 --to sold", "20/25       sold, 800.00 EUR\n");
+    done(&bench, "move W0001 3/25 --to sold --price 700", "sold, 700.00 EUR");
+    remark("correct W0001 3/25 --price \"\"", words);
+    remark("correct W0001 3/25 --buyer \"B. of Ostend\"", "");
+    done(&bench, "correct W0001 3/25 --to studio --buyer \"\"", "in the studio");
+    remark("correct W0001 3/25 --to sold", words);
+    done(&bench, "move W0001 3/25 --to returned", "returned");
+}
+
 #[test]
 fn what_cannot_be_is_refused() {
     let bench = bench("refusals");

@@ -12,7 +12,7 @@ use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::given::{matching, number, plan, price, sizes, tiers, year};
-use super::{Asked, print_json, print_line};
+use super::{Asked, print_json, print_line, unpriced};
 use crate::studio;
 
 pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -227,6 +227,7 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
             asked.record().change(print.id, &change, &note)?
         }
     };
+    unpriced(&edition, &print, streams)?;
     if asked.json() {
         writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
     } else {

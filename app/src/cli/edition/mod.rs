@@ -7,6 +7,7 @@ mod inscribe;
 mod papers;
 mod show;
 
+use std::io;
 use std::path::PathBuf;
 
 use serde_json::{Value, json};
@@ -317,6 +318,19 @@ fn print_line(edition: &Edition, print: &Print) -> String {
         }
     }
     line
+}
+
+/// Says where a print is sold for nobody knows how much: the sums leave it out. Who bought it
+/// may wish to be unnamed.
+fn unpriced(edition: &Edition, print: &Print, streams: &mut Streams<'_>) -> io::Result<()> {
+    if print.now.state == State::Sold && print.now.price.is_none() {
+        writeln!(
+            streams.err,
+            "sightedge: {} is sold without a price; --price notes it",
+            edition.what.notation(print.kind, print.number)
+        )?;
+    }
+    Ok(())
 }
 
 /// The kind and number that a text such as `3/25`, `3` or `AP II` names.

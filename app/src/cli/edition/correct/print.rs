@@ -7,7 +7,7 @@ use sightedge_studio::{Change, Edition, Print, State, Stock};
 use super::super::super::outcome::Trouble;
 use super::super::super::{Exit, Streams};
 use super::super::given::{matching, plan, price};
-use super::super::{Asked, print_json, print_line};
+use super::super::{Asked, print_json, print_line, unpriced};
 use super::{PRINT, given, names};
 
 pub(super) fn correct(
@@ -52,6 +52,9 @@ pub(super) fn correct(
             "sightedge: {notation} is not sold and keeps the buyer {}; --buyer \"\" clears it",
             now.now.buyer
         )?;
+    }
+    if asked.options.has("to") || asked.options.has("price") {
+        unpriced(&edition, &now, streams)?;
     }
     if asked.json() {
         writeln!(streams.out, "{:#}", print_json(&edition, &now))?;
