@@ -61,8 +61,9 @@ Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number w
 takes the plan's; of a new plan, the first unit typed; with none at all, inches.
 W is width, H is height.
 
-Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read,
-4 the command is not understood, 5 something could not be written, 6 only part was done.
+Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read or is not
+there, 4 the command is not understood or refused, 5 something could not be written, 6 only part
+was done.
 ";
 
 pub(super) const NEW: &str = "

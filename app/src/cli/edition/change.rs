@@ -62,7 +62,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
             let index = asked.record().index()?;
             let found = index.into_iter().find(|row| row.work.catalogue == catalogue);
             Some(found.map(|row| row.work.id).ok_or_else(|| {
-                Trouble::usage(format!(
+                Trouble::unreadable(format!(
                     "there is no work {catalogue}: sightedge edition list names those there are"
                 ))
             })?)

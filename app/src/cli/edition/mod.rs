@@ -132,7 +132,7 @@ impl Asked<'_> {
         };
         let found = self.opened.read().index()?;
         found.into_iter().find(|row| row.work.catalogue == *wanted).ok_or_else(|| {
-            Trouble::usage(format!(
+            Trouble::unreadable(format!(
                 "there is no work {wanted} in {}: sightedge edition list names those there are",
                 self.opened.folder().display()
             ))
@@ -150,7 +150,7 @@ impl Asked<'_> {
         let found = match (asked, row.editions.as_slice()) {
             (None, [one]) => Some(one),
             (None, []) => {
-                return Err(Trouble::usage(format!(
+                return Err(Trouble::unreadable(format!(
                     "{catalogue} has no edition: open one with sightedge edition new --of \
                      {catalogue} --size N"
                 )));
@@ -164,13 +164,24 @@ impl Asked<'_> {
             (Some(id), all) => all.iter().find(|one| one.edition.id.0.to_string() == id),
         };
         let found = found.ok_or_else(|| {
-            Trouble::usage(format!(
+            Trouble::unreadable(format!(
                 "{catalogue} has no edition {}: it has {}",
                 asked.unwrap_or_default(),
                 ids().join(", ")
             ))
         })?;
         Ok((row.work.clone(), found.edition.clone()))
+    }
+
+    /// Where prints are shown, in words.
+    fn shows(&self) -> Result<String, Trouble> {
+        let shows = self.opened.read().shows()?;
+        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
+        Ok(if names.is_empty() {
+            "no print is at a show".to_owned()
+        } else {
+            format!("prints are at {}", names.join(", "))
+        })
     }
 
     /// The print that holds the number behind the work; `as_in` shows how the whole is typed.
@@ -194,7 +205,7 @@ impl Asked<'_> {
         let print = held
             .find(|print| print.kind == named.kind && print.number == named.number)
             .ok_or_else(|| {
-                Trouble::usage(format!(
+                Trouble::unreadable(format!(
                     "{} {which} is not issued: issue it first",
                     work.catalogue
                 ))
@@ -270,10 +281,11 @@ impl From<Error> for Trouble {
     fn from(error: Error) -> Self {
         let words = error.to_string();
         match error {
-            Error::Refused(_) | Error::Missing(_) | Error::Network { .. } => Self::usage(words),
-            Error::Damaged { .. } | Error::Newer { .. } | Error::Unreadable(_) => {
-                Self::unreadable(words)
-            }
+            Error::Refused(_) | Error::Network { .. } => Self::usage(words),
+            Error::Missing(_)
+            | Error::Damaged { .. }
+            | Error::Newer { .. }
+            | Error::Unreadable(_) => Self::unreadable(words),
             Error::Folder { .. } | Error::Full(_) | Error::Busy(_) | Error::System { .. } => {
                 Self::unwritten(words)
             }

@@ -32,7 +32,11 @@ pub(super) fn papers(
         None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
     };
     let Some((work, edition, print)) = found.first() else {
-        return Err(Trouble::usage("nothing is there: sightedge edition list names the shows"));
+        let show = show.unwrap_or_default();
+        return Err(Trouble::unreadable(format!(
+            "nothing is at {show}, and a show where prints are is wanted: {}",
+            asked.shows()?
+        )));
     };
     let of = show.clone().unwrap_or_else(|| {
         format!("{} {}", work.catalogue, edition.what.notation(print.kind, print.number))

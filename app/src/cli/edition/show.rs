@@ -229,14 +229,7 @@ fn at_show(
         return Ok(Exit::Done);
     }
     if found.is_empty() {
-        let shows = asked.record().shows()?;
-        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
-        let there = if names.is_empty() {
-            "no print is at a show".to_owned()
-        } else {
-            format!("prints are at {}", names.join(", "))
-        };
-        writeln!(streams.out, "Nothing is at {show}: {there}.")?;
+        writeln!(streams.out, "Nothing is at {show}: {}.", asked.shows()?)?;
     }
     for (work, edition, print) in &found {
         let Work { catalogue, what, .. } = work;
