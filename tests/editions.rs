@@ -483,6 +483,38 @@ fn out_and_in_again() {
 }
 
 #[test]
+fn a_check_tells_how_far_back_one_can_go() {
+    let bench = bench("backups");
+    done(&bench, "new --title Weir --size 9", "");
+    let told = edition(&bench, "check");
+    assert!(told.out.contains("The newest backup: "), "{told:?}");
+    assert!(!told.out.contains("older"), "{told:?}");
+    let backups = bench.path("studio/backups");
+    let newest = std::fs::read_dir(&backups).unwrap().next().unwrap().unwrap().path();
+    let older = |day: &str| {
+        std::fs::copy(&newest, backups.join(format!("studio-{day}.sqlite"))).unwrap();
+    };
+    older("2024-03-01");
+    done(&bench, "check", "\nOne older backup, of 2024-03-01, lies beside it\n");
+    older("2024-02-01");
+    done(
+        &bench,
+        "check",
+        "\n2 older backups lie beside it, back to 2024-02-01; --json names them",
+    );
+    let told = bench.json("edition check --json --studio @studio").unwrap();
+    let days: Vec<&str> = told["backups"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|one| one["day"].as_str().unwrap())
+        .collect();
+    assert_eq!(days[1..], ["2024-03-01", "2024-02-01"], "the newest first");
+    assert_eq!(told["backups"][0]["file"], told["newest_backup"]);
+    assert!(told["backups"][2]["file"].as_str().unwrap().ends_with("studio-2024-02-01.sqlite"));
+}
+
+#[test]
 fn a_damaged_record_names_its_backup_and_takes_it_back() {
     let bench = bench("damage");
     done(&bench, "new --title Weir --size 9", "");

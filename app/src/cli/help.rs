@@ -283,7 +283,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
-  check                 whether the record is whole; --put-back FILE in place of a damaged one
+  check                 whether the record is whole, and its backups; --put-back FILE, one of
+                        them, in place of a damaged record
 
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --in ID               one edition of several of a work

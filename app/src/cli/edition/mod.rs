@@ -6,6 +6,7 @@ mod given;
 mod inscribe;
 mod papers;
 mod show;
+mod whole;
 
 use std::io;
 use std::path::PathBuf;
@@ -88,9 +89,9 @@ const WORDS: [(&str, Does); 10] = [
     ("correct", correct::correct),
     ("inscribe", inscribe::inscribe),
     ("papers", papers::papers),
-    ("export", show::export),
-    ("import", show::import),
-    ("check", show::check),
+    ("export", whole::export),
+    ("import", whole::import),
+    ("check", whole::check),
 ];
 
 /// What was asked for, and the record it is asked of.
