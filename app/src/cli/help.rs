@@ -1,5 +1,38 @@
 //! What the verbs are and take, in plain words.
 
+/// The part of a verb's help that is about `word`, with what goes for all words; all of it
+/// where there is none. A part begins with its word behind two spaces and ends where the next
+/// one begins.
+pub(super) fn about(help: &str, word: Option<&str>) -> String {
+    let help = help.trim();
+    let Some((verb, word)) = name(help).zip(word) else { return help.to_owned() };
+    let (parts, common) = help
+        .split_once("\n\n")
+        .and_then(|(_, rest)| rest.split_once("\n\n"))
+        .unwrap_or_default();
+    let mut within = false;
+    let mut told = String::new();
+    for line in parts.lines() {
+        if let Some(begins) = line.strip_prefix("  ").filter(|rest| !rest.starts_with(' ')) {
+            within = begins.split(' ').next() == Some(word);
+            if within {
+                // Typed on the left, said of it on the right of a wide gap.
+                let (typed, said) = begins.split_once("  ").unwrap_or((begins, ""));
+                let colon = if said.is_empty() { "" } else { ": " };
+                told = format!("{told}{verb} {typed}{colon}{}\n", said.trim_start());
+            }
+        } else if within {
+            told = format!("{told}{line}\n");
+        }
+    }
+    if told.is_empty() { help.to_owned() } else { format!("{told}\n{common}") }
+}
+
+/// What is typed to run the verb, where its help has parts: those begin with a plain word.
+fn name(help: &str) -> Option<&str> {
+    help.split_once(" WORD").map(|(name, _)| name)
+}
+
 pub(super) const ALL: &str = "
 sightedge: plan, judge and draw the mat around a print
 
@@ -28,8 +61,9 @@ Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number w
 takes the plan's; of a new plan, the first unit typed; with none at all, inches.
 W is width, H is height.
 
-Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read,
-4 the command is not understood, 5 something could not be written, 6 only part was done.
+Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read or is not
+there, 4 the command is not understood or refused, 5 something could not be written, 6 only part
+was done.
 ";
 
 pub(super) const NEW: &str = "
@@ -225,28 +259,38 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --of WORK --format NAME --image WxH --sheet WxH   another size of a work, each of its own
       --issued A..B --unknown N,N   numbers that are out already, and those not known where
       --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
-  issue WORK [PLAN]     the next number; --number N another free one; --kind ap|pp|hc|bat|tp
-      --printed DAY --matted DAY --price P
+  issue WORK [PLAN]     the next number; --number N another free one
+      --kind ap|pp|hc|bat|tp --printed DAY --matted DAY --price P
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
-      --place NAME --buyer TEXT --price P     NUMBER as it is written: 3/25, AP II/V
+      --place NAME --buyer TEXT --price P
+  correct WORK          puts right what was said wrong; what is not given stays, \"\" clears
+      --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
+      --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
+      --size N --proofs PERCENT --pp N --hc N --tp N   its edition, until a print is issued
+      --fraction|--roman --price N:P,N:P   how proofs are numbered; what prints cost
+  correct WORK NUMBER [PLAN]   the same of one print, and the plan it goes with
+      --to studio|show|sold|returned|unknown|destroyed --place NAME --buyer TEXT --price P
+      --printed DAY --matted DAY   of one print the day; without NUMBER, --printed is a year
   inscribe WORK NUMBER PLAN   what is written on this print and its mat, with what, and where;
       --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
-  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead of a
-      number: prices, wall labels, labels for the backing, list of what is left there
+  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead
+      of a number: prices, wall labels, labels for the backing, list of what is left there
       --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables
   import FILE.ron|FOLDER    the same into an empty studio
-  check                 whether the record is whole; --put-back FILE in place of a damaged one
+  check                 whether the record is whole, and its backups; --put-back FILE, one of
+                        them, in place of a damaged record
 
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --in ID               one edition of several of a work
   --date DAY --why TEXT when and why, for the history; without a date, today
   --json                for other programs
 
-WORK is a catalogue number such as W0012. Nothing is deleted: what is voided keeps its history.
+WORK is a catalogue number such as W0012; NUMBER is as it is written: 3/25, AP II/V. Nothing is
+deleted: what is voided keeps its history. Of one word only: sightedge edition WORD --help
 ";

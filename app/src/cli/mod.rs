@@ -167,7 +167,8 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, T
     };
     let options = Options::read(verb.known, rest)?;
     if options.wants_help() {
-        writeln!(streams.out, "{}", verb.help.trim())?;
+        let word = options.words().first().and_then(|word| word.to_str());
+        writeln!(streams.out, "{}", help::about(verb.help, word))?;
         return Ok(Exit::Done);
     }
     (verb.run)(&options, streams)

@@ -11,9 +11,9 @@ pub enum Exit {
     Caution = 1,
     /// A check found a Stop.
     Stop = 2,
-    /// A plan or picture cannot be read.
+    /// A plan or picture cannot be read, or what is named is not there.
     Unreadable = 3,
-    /// The command is not understood or contradicts itself.
+    /// The command is not understood, contradicts itself or is refused.
     Usage = 4,
     /// Something could not be written.
     Unwritten = 5,

@@ -26,8 +26,8 @@ mod studio;
 
 pub use error::{Error, Refusal};
 pub use model::{
-    Change, Choice, Dump, Edition, EditionId, EditionRow, Entry, Format, FormatId, Issue,
-    Money, NewEdition, NewFormat, NewWork, Note, Print, PrintId, Setting, State, Stock,
+    Change, Choice, Correction, Dump, Edition, EditionId, EditionRow, Entry, Format, FormatId,
+    Issue, Money, NewEdition, NewFormat, NewWork, Note, Print, PrintId, Setting, State, Stock,
     Subject, Sums, TakenOver, Tier, Totals, Work, WorkId, WorkRow,
 };
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};

@@ -411,6 +411,19 @@ pub enum Change {
     Void,
 }
 
+/// What was said of a work and of what belongs to it, put right in one step.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Correction {
+    /// Of the work itself.
+    pub work: Option<NewWork>,
+    /// Of a size it is printed in; without an id, one that was never said.
+    pub format: Option<(Option<FormatId>, NewFormat)>,
+    /// Of an edition: size and proofs only before the first print is issued.
+    pub edition: Option<(EditionId, NewEdition)>,
+    /// What prints cost from a number on.
+    pub tiers: Vec<Tier>,
+}
+
 /// An edition that was under way before the record began.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct TakenOver {

@@ -2,9 +2,9 @@
 //! studios with several seats will want the same over PostgreSQL.
 
 use crate::{
-    Change, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue, NewEdition,
-    NewFormat, NewWork, Note, Print, PrintId, Subject, Sums, TakenOver, Tier, Work, WorkId,
-    WorkRow,
+    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Subject, Sums, TakenOver, Tier, Work,
+    WorkId, WorkRow,
 };
 
 /// The record of a studio. Each change is done whole or not at all, is on the disk when it
@@ -97,6 +97,13 @@ pub trait Record {
     /// # Errors
     /// Where there is no such edition or number.
     fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error>;
+
+    /// Puts right what is said of a work and of what belongs to it: all of it or nothing.
+    ///
+    /// # Errors
+    /// As [`Record::correct_work`], [`Record::correct_format`], [`Record::change_edition`] and
+    /// [`Record::set_tier`].
+    fn correct(&mut self, work: WorkId, what: &Correction, note: &Note) -> Result<(), Error>;
 
     /// Issues a print.
     ///

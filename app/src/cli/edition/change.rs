@@ -1,49 +1,19 @@
 //! New works and editions, prints issued and moved.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::json;
-use sightedge_core::spec::Document;
 use sightedge_studio::{
-    Change, Choice, FormatId, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Record,
-    State, Stock, TakenOver, Tier, WorkId,
+    Change, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, State, Stock, TakenOver, Tier,
+    WorkId,
 };
 
-use super::super::measures::Measures;
 use super::super::options::Options;
 use super::super::outcome::Trouble;
-use super::super::{Exit, Streams, plans};
-use super::{Asked, notation, print_json, print_line};
+use super::super::{Exit, Streams};
+use super::given::{matching, number, plan, price, sizes, tiers, year};
+use super::{Asked, print_json, print_line, unpriced};
 use crate::studio;
-
-/// The currency of a price that names none.
-const CURRENCY: &str = "currency";
-
-fn number<T: std::str::FromStr>(options: &Options, name: &str) -> Result<Option<T>, Trouble> {
-    let Some(text) = options.text(name)? else { return Ok(None) };
-    text.trim().parse().map(Some).map_err(|_| {
-        Trouble::usage(format!("--{name} {text} is no whole number from 0 up: try --{name} 25"))
-    })
-}
-
-fn plan(
-    path: &Path,
-    options: &Options,
-    streams: &mut Streams<'_>,
-) -> Result<(Document, PathBuf), Trouble> {
-    let plan = plans::open(path, options, streams)?;
-    Ok((plan.document, plan.path))
-}
-
-/// A price; the currency of the last one is that of the next without.
-fn price(record: &mut dyn Record, text: &str) -> Result<Money, Trouble> {
-    let usual = record.setting(CURRENCY)?.unwrap_or_else(|| "EUR".to_owned());
-    let money = Money::read(text, &usual).map_err(Trouble::usage)?;
-    if money.currency != usual {
-        record.set(CURRENCY, &money.currency)?;
-    }
-    Ok(money)
-}
 
 pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     asked.at_most(1)?;
@@ -67,8 +37,8 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
             given.clone_into(field);
         }
     }
-    work.taken = number(options, "taken")?;
-    work.printed = number(options, "printed")?;
+    year(options, "taken", &mut work.taken)?;
+    year(options, "printed", &mut work.printed)?;
     sizes(options, &mut format)?;
     let share = number(options, "proofs")?.unwrap_or(sightedge_studio::PROOF_SHARE);
     let size: u32 = number(options, "size")?.ok_or_else(|| {
@@ -84,17 +54,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     };
     let out = taken_over(options)?;
     // Read before anything is written, so that a slip leaves nothing half done.
-    let mut tiers = Vec::new();
-    for tier in options.text("price")?.iter().flat_map(|text| text.split(',')) {
-        let (from, text) = tier.split_once(':').unwrap_or(("1", tier));
-        let from = from.trim().parse::<u32>().ok().filter(|from| (1..=size).contains(from));
-        let from = from.ok_or_else(|| {
-            Trouble::usage(format!(
-                "--price {tier} begins at no number of the edition: try 1:800 EUR,11:1200 EUR"
-            ))
-        })?;
-        tiers.push((from, price(asked.record(), text)?));
-    }
+    let tiers = tiers(options, size, asked.record())?;
 
     let note = asked.note.clone();
     let had = match options.text("of")? {
@@ -102,7 +62,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
             let index = asked.record().index()?;
             let found = index.into_iter().find(|row| row.work.catalogue == catalogue);
             Some(found.map(|row| row.work.id).ok_or_else(|| {
-                Trouble::usage(format!(
+                Trouble::unreadable(format!(
                     "there is no work {catalogue}: sightedge edition list names those there are"
                 ))
             })?)
@@ -175,17 +135,6 @@ fn by_format(options: &Options) -> bool {
     options.has("format")
 }
 
-fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Trouble> {
-    let measures = Measures::of(options, &["image", "sheet"])?;
-    if let Some(image) = measures.size("image")? {
-        (format.image_w, format.image_h) = (image.width.units(), image.height.units());
-    }
-    if let Some(sheet) = measures.size("sheet")? {
-        (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
-    }
-    Ok(())
-}
-
 type Out = (u32, u32, Vec<u32>);
 
 fn taken_over(options: &Options) -> Result<Option<Out>, Trouble> {
@@ -254,37 +203,9 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
     Ok(Exit::Done)
 }
 
-/// The format of a work that a plan's sheet and image are of.
-fn matching(formats: Vec<sightedge_studio::Format>, document: &Document) -> Option<FormatId> {
-    let work = document.works.first()?;
-    let wanted = NewFormat::new("", work.image.size, work.sheet);
-    let same = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() } == wanted;
-    formats.into_iter().find(|format| same(&format.what)).map(|format| format.id)
-}
-
 pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     asked.at_most(2)?;
-    let (work, edition) = asked.edition()?;
-    let Some(which) = asked.rest.get(1).cloned() else {
-        return Err(Trouble::usage(
-            "a number is wanted, as it is written: sightedge edition move W0012 3/25 --to sold",
-        ));
-    };
-    let named = notation(&which)?;
-    let of = edition.what.count(named.kind);
-    if named.of != 0 && named.of != of && !named.kind.single() {
-        return Err(Trouble::usage(format!(
-            "\"{which}\" is of another edition: this one's are written {}",
-            edition.what.notation(named.kind, named.number)
-        )));
-    }
-    let prints = asked.record().prints(edition.id)?;
-    let print = prints
-        .into_iter()
-        .find(|print| print.live && print.kind == named.kind && print.number == named.number)
-        .ok_or_else(|| {
-            Trouble::usage(format!("{} {which} is not issued: issue it first", work.catalogue))
-        })?;
+    let (work, edition, print) = asked.print("move W0012 3/25 --to sold")?;
     let options = asked.options;
     let wanted = "studio, show, sold, returned, destroyed, voided or replaced is wanted";
     let to = options.text("to")?.ok_or_else(|| Trouble::usage(format!("--to: {wanted}")))?;
@@ -306,6 +227,7 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
             asked.record().change(print.id, &change, &note)?
         }
     };
+    unpriced(&edition, &print, streams)?;
     if asked.json() {
         writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
     } else {

@@ -1,10 +1,14 @@
 //! `sightedge edition`: what is numbered, where each print is, what is sold.
 
 mod change;
+mod correct;
+mod given;
 mod inscribe;
 mod papers;
 mod show;
+mod whole;
 
+use std::io;
 use std::path::PathBuf;
 
 use serde_json::{Value, json};
@@ -65,8 +69,10 @@ pub(super) const VERB: Verb = Verb {
             "gap",
             "margin",
             "variant",
+            "picture",
+            "notes",
         ],
-        flags: &["json", "fraction", "history", "save", "single"],
+        flags: &["json", "fraction", "roman", "history", "save", "single"],
     },
     help: help::EDITION,
     run,
@@ -75,16 +81,17 @@ pub(super) const VERB: Verb = Verb {
 /// A word and what it does with the words behind it.
 type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
 
-const WORDS: [(&str, Does); 9] = [
+const WORDS: [(&str, Does); 10] = [
     ("new", change::new),
     ("issue", change::issue),
     ("list", show::list),
     ("move", change::moved),
+    ("correct", correct::correct),
     ("inscribe", inscribe::inscribe),
     ("papers", papers::papers),
-    ("export", show::export),
-    ("import", show::import),
-    ("check", show::check),
+    ("export", whole::export),
+    ("import", whole::import),
+    ("check", whole::check),
 ];
 
 /// What was asked for, and the record it is asked of.
@@ -126,7 +133,7 @@ impl Asked<'_> {
         };
         let found = self.opened.read().index()?;
         found.into_iter().find(|row| row.work.catalogue == *wanted).ok_or_else(|| {
-            Trouble::usage(format!(
+            Trouble::unreadable(format!(
                 "there is no work {wanted} in {}: sightedge edition list names those there are",
                 self.opened.folder().display()
             ))
@@ -144,7 +151,7 @@ impl Asked<'_> {
         let found = match (asked, row.editions.as_slice()) {
             (None, [one]) => Some(one),
             (None, []) => {
-                return Err(Trouble::usage(format!(
+                return Err(Trouble::unreadable(format!(
                     "{catalogue} has no edition: open one with sightedge edition new --of \
                      {catalogue} --size N"
                 )));
@@ -158,13 +165,53 @@ impl Asked<'_> {
             (Some(id), all) => all.iter().find(|one| one.edition.id.0.to_string() == id),
         };
         let found = found.ok_or_else(|| {
-            Trouble::usage(format!(
+            Trouble::unreadable(format!(
                 "{catalogue} has no edition {}: it has {}",
                 asked.unwrap_or_default(),
                 ids().join(", ")
             ))
         })?;
         Ok((row.work.clone(), found.edition.clone()))
+    }
+
+    /// Where prints are shown, in words.
+    fn shows(&self) -> Result<String, Trouble> {
+        let shows = self.opened.read().shows()?;
+        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
+        Ok(if names.is_empty() {
+            "no print is at a show".to_owned()
+        } else {
+            format!("prints are at {}", names.join(", "))
+        })
+    }
+
+    /// The print that holds the number behind the work; `as_in` shows how the whole is typed.
+    fn print(&self, as_in: &str) -> Result<(Work, Edition, Print), Trouble> {
+        let (work, edition) = self.edition()?;
+        let Some(which) = self.rest.get(1) else {
+            return Err(Trouble::usage(format!(
+                "a number is wanted, as it is written: sightedge edition {as_in}"
+            )));
+        };
+        let named = notation(which)?;
+        let of = edition.what.count(named.kind);
+        if named.of != 0 && named.of != of && !named.kind.single() {
+            return Err(Trouble::usage(format!(
+                "\"{which}\" is of another edition: this one's are written {}",
+                edition.what.notation(named.kind, named.number)
+            )));
+        }
+        let prints = self.opened.read().prints(edition.id)?;
+        let mut held = prints.into_iter().filter(|print| print.live);
+        let print = held
+            .find(|print| print.kind == named.kind && print.number == named.number)
+            .ok_or_else(|| {
+                Trouble::unreadable(format!(
+                    "{} {which} is not issued: issue it first",
+                    work.catalogue
+                ))
+            })?;
+        Ok((work, edition, print))
     }
 }
 
@@ -235,10 +282,11 @@ impl From<Error> for Trouble {
     fn from(error: Error) -> Self {
         let words = error.to_string();
         match error {
-            Error::Refused(_) | Error::Missing(_) | Error::Network { .. } => Self::usage(words),
-            Error::Damaged { .. } | Error::Newer { .. } | Error::Unreadable(_) => {
-                Self::unreadable(words)
-            }
+            Error::Refused(_) | Error::Network { .. } => Self::usage(words),
+            Error::Missing(_)
+            | Error::Damaged { .. }
+            | Error::Newer { .. }
+            | Error::Unreadable(_) => Self::unreadable(words),
             Error::Folder { .. } | Error::Full(_) | Error::Busy(_) | Error::System { .. } => {
                 Self::unwritten(words)
             }
@@ -283,6 +331,19 @@ fn print_line(edition: &Edition, print: &Print) -> String {
         }
     }
     line
+}
+
+/// Says where a print is sold for nobody knows how much: the sums leave it out. Who bought it
+/// may wish to be unnamed.
+fn unpriced(edition: &Edition, print: &Print, streams: &mut Streams<'_>) -> io::Result<()> {
+    if print.now.state == State::Sold && print.now.price.is_none() {
+        writeln!(
+            streams.err,
+            "sightedge: {} is sold without a price; --price notes it",
+            edition.what.notation(print.kind, print.number)
+        )?;
+    }
+    Ok(())
 }
 
 /// The kind and number that a text such as `3/25`, `3` or `AP II` names.

@@ -2,11 +2,10 @@
 
 use sightedge_core::length::{Length, Unit, parse_pair};
 use sightedge_papers::{Date, Grid, Paper, StudioPaper};
-use sightedge_studio::{Edition, Print, Work};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
-use super::{Asked, notation};
+use super::Asked;
 use crate::studio::papers::{Labels, Measure, Wanted, pieces, write};
 
 pub(super) fn papers(
@@ -30,10 +29,14 @@ pub(super) fn papers(
     let show = options.text("show")?.map(ToOwned::to_owned);
     let found = match &show {
         Some(show) => asked.record().at_show(show)?,
-        None => vec![one(asked)?],
+        None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
     };
     let Some((work, edition, print)) = found.first() else {
-        return Err(Trouble::usage("nothing is there: sightedge edition list names the shows"));
+        let show = show.unwrap_or_default();
+        return Err(Trouble::unreadable(format!(
+            "nothing is at {show}, and a show where prints are is wanted: {}",
+            asked.shows()?
+        )));
     };
     let of = show.clone().unwrap_or_else(|| {
         format!("{} {}", work.catalogue, edition.what.notation(print.kind, print.number))
@@ -60,25 +63,6 @@ pub(super) fn papers(
         writeln!(streams.out, "written {}", file.display())?;
     }
     Ok(Exit::Done)
-}
-
-fn one(asked: &mut Asked<'_>) -> Result<(Work, Edition, Print), Trouble> {
-    let (work, edition) = asked.edition()?;
-    let Some(which) = asked.rest.get(1).cloned() else {
-        return Err(Trouble::usage(
-            "a number is wanted, as in sightedge edition papers W0012 3/25 --out papers, or \
-             --show NAME",
-        ));
-    };
-    let named = notation(&which)?;
-    let prints = asked.record().prints(edition.id)?;
-    let print = prints
-        .into_iter()
-        .find(|print| print.live && print.kind == named.kind && print.number == named.number);
-    let print = print.ok_or_else(|| {
-        Trouble::usage(format!("{} {which} is not issued: issue it first", work.catalogue))
-    })?;
-    Ok((work, edition, print))
 }
 
 /// Labels as they are asked for: without a margin, in the middle of the sheet.

@@ -1,9 +1,7 @@
-//! What there is, the whole record out and in, and whether it is whole.
-
-use std::path::Path;
+//! What there is: works, the prints of one, a show, what happened.
 
 use serde_json::{Value, json};
-use sightedge_studio::{Dump, Edition, Subject, Totals, Work, WorkRow, exchange};
+use sightedge_studio::{Edition, EditionRow, Subject, Totals, Work, WorkId, WorkRow};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
@@ -87,13 +85,52 @@ fn row_json(row: &WorkRow) -> Value {
     json!({
         "catalogue": row.work.catalogue,
         "work": row.work.what,
-        "editions": row.editions.iter().map(|one| json!({
-            "id": one.edition.id.0,
-            "size": one.edition.what.size,
-            "artists_proofs": one.edition.what.artist,
-            "totals": one.totals,
-        })).collect::<Vec<_>>(),
+        "editions": row.editions.iter().map(edition_json).collect::<Vec<_>>(),
     })
+}
+
+fn edition_json(row: &EditionRow) -> Value {
+    let EditionRow { edition, totals } = row;
+    let what = &edition.what;
+    json!({
+        "id": edition.id.0,
+        "size": what.size,
+        "proof_share": what.proof_share,
+        "artists_proofs": what.artist,
+        "printers_proofs": what.printer,
+        "hors_commerce": what.hors_commerce,
+        "trial_proofs": what.trial,
+        "numerals": what.numerals().key(),
+        "totals": totals,
+    })
+}
+
+/// An edition and what its prints cost from a number on.
+pub(super) fn edition_whole(asked: &Asked<'_>, row: &EditionRow) -> Result<Value, Trouble> {
+    let tiers = asked.opened.read().tiers(row.edition.id)?;
+    let mut told = edition_json(row);
+    told["prices"] = tiers
+        .iter()
+        .map(|tier| json!({ "from": tier.from, "price": tier.price.to_string() }))
+        .collect();
+    Ok(told)
+}
+
+/// The sizes in which a work is printed; 0 where nothing is known.
+pub(super) fn formats(asked: &Asked<'_>, work: WorkId) -> Result<Value, Trouble> {
+    let formats = asked.opened.read().formats(work)?;
+    let told = formats.iter().map(|format| {
+        let (image, sheet) = (format.what.image(), format.what.sheet());
+        json!({
+            "id": format.id.0,
+            "name": format.what.name,
+            "image_width_mm": image.width.to_mm(),
+            "image_height_mm": image.height.to_mm(),
+            "sheet_width_mm": sheet.width.to_mm(),
+            "sheet_height_mm": sheet.height.to_mm(),
+        })
+    });
+    Ok(told.collect())
 }
 
 fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -107,13 +144,9 @@ fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble
         if asked.json() {
             let prints: Vec<Value> =
                 prints.iter().map(|print| print_json(&one.edition, print)).collect();
-            lists.push(json!({
-                "id": one.edition.id.0,
-                "size": one.edition.what.size,
-                "artists_proofs": one.edition.what.artist,
-                "totals": one.totals,
-                "prints": prints,
-            }));
+            let mut told = edition_whole(asked, one)?;
+            told["prints"] = prints.into();
+            lists.push(told);
             continue;
         }
         writeln!(
@@ -130,7 +163,8 @@ fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble
     }
     if asked.json() {
         let told = json!({
-            "catalogue": row.work.catalogue, "work": row.work.what, "editions": lists,
+            "catalogue": row.work.catalogue, "work": row.work.what,
+            "formats": formats(asked, row.work.id)?, "editions": lists,
         });
         writeln!(streams.out, "{told:#}")?;
     }
@@ -143,6 +177,9 @@ fn history(
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let mut entries = asked.record().history(Subject::Work(row.work.id))?;
+    for format in asked.record().formats(row.work.id)? {
+        entries.extend(asked.record().history(Subject::Format(format.id))?);
+    }
     for one in &row.editions {
         entries.extend(asked.record().history(Subject::Edition(one.edition.id))?);
         for print in asked.record().prints(one.edition.id)? {
@@ -188,14 +225,7 @@ fn at_show(
         return Ok(Exit::Done);
     }
     if found.is_empty() {
-        let shows = asked.record().shows()?;
-        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
-        let there = if names.is_empty() {
-            "no print is at a show".to_owned()
-        } else {
-            format!("prints are at {}", names.join(", "))
-        };
-        writeln!(streams.out, "Nothing is at {show}: {there}.")?;
+        writeln!(streams.out, "Nothing is at {show}: {}.", asked.shows()?)?;
     }
     for (work, edition, print) in &found {
         let Work { catalogue, what, .. } = work;
@@ -209,123 +239,4 @@ fn at_show(
         )?;
     }
     Ok(Exit::Done)
-}
-
-/// The file or folder behind the word, and whether it is a folder of tables.
-fn target(asked: &Asked<'_>) -> Result<(std::path::PathBuf, bool), Trouble> {
-    asked.at_most(1)?;
-    let Some(path) = asked.rest.first() else {
-        return Err(Trouble::usage(
-            "a file that ends in .ron, or a folder for CSV tables, is wanted",
-        ));
-    };
-    let path = std::path::PathBuf::from(path);
-    let tables = path.extension().is_none_or(|ending| ending != "ron");
-    Ok((path, tables))
-}
-
-fn write(path: &Path, text: &str) -> Result<(), Trouble> {
-    let failed = |error: std::io::Error| {
-        Trouble::unwritten(format!(
-            "{} cannot be written: {error}; choose another place",
-            path.display()
-        ))
-    };
-    // Whole or not at all: an export may be all that is left of a record one day.
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".new");
-    std::fs::write(&beside, text).map_err(failed)?;
-    std::fs::File::open(&beside).and_then(|file| file.sync_all()).map_err(failed)?;
-    std::fs::rename(&beside, path).map_err(failed)
-}
-
-pub(super) fn export(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, Trouble> {
-    let (path, tables) = target(asked)?;
-    let dump = asked.record().dump()?;
-    if tables {
-        std::fs::create_dir_all(&path).map_err(|error| {
-            Trouble::unwritten(format!("{} cannot be made: {error}", path.display()))
-        })?;
-        for (name, text) in exchange::to_csv(&dump)? {
-            write(&path.join(name), &text)?;
-        }
-    } else {
-        write(&path, &exchange::to_ron(&dump)?)?;
-    }
-    told(&dump, "written", &path, asked.json(), streams)
-}
-
-fn told(
-    dump: &Dump,
-    done: &str,
-    path: &Path,
-    json: bool,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, Trouble> {
-    let (works, prints) = (dump.works.len(), dump.prints.len());
-    if json {
-        let told = json!({
-            "file": path.display().to_string(), "works": works, "prints": prints,
-        });
-        writeln!(streams.out, "{told:#}")?;
-    } else {
-        writeln!(streams.out, "{done} {}: {works} works, {prints} prints", path.display())?;
-    }
-    Ok(Exit::Done)
-}
-
-pub(super) fn import(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, Trouble> {
-    let (path, tables) = target(asked)?;
-    let read = |path: &Path| {
-        std::fs::read_to_string(path).map_err(|error| {
-            sightedge_studio::Error::Unreadable(format!(
-                "{} cannot be read: {error}; check the name",
-                path.display()
-            ))
-        })
-    };
-    let dump = if tables {
-        exchange::from_csv(|name| read(&path.join(name)))?
-    } else {
-        exchange::from_ron(&read(&path)?, &path.display().to_string())?
-    };
-    asked.record().fill(&dump)?;
-    told(&dump, "brought in", &path, asked.json(), streams)
-}
-
-pub(super) fn check(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    asked.at_most(0)?;
-    let wrong = asked.record().check()?;
-    let backups = sightedge_studio::backups(asked.opened.folder());
-    let newest = backups.last().map(|backup| backup.file.display().to_string());
-    if asked.json() {
-        let told = json!({
-            "file": asked.opened.file().display().to_string(),
-            "wrong": wrong,
-            "newest_backup": newest,
-        });
-        writeln!(streams.out, "{told:#}")?;
-    } else if wrong.is_empty() {
-        writeln!(streams.out, "The record is whole: {}", asked.opened.file().display())?;
-        if let Some(newest) = newest {
-            writeln!(streams.out, "The newest backup: {newest}")?;
-        }
-    } else {
-        for line in &wrong {
-            writeln!(streams.out, "Stop: {line}")?;
-        }
-        if let Some(newest) = newest {
-            writeln!(
-                streams.out,
-                "Put the newest backup back: sightedge edition check --put-back {newest}"
-            )?;
-        }
-    }
-    Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop })
 }

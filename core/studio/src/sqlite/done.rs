@@ -7,8 +7,8 @@ use super::asked;
 use super::failures::Step;
 use super::sound::{noted, sized, sound, stock_texts, text, work_texts};
 use crate::{
-    Change, Choice, Edition, EditionId, Error, FormatId, Issue, NewEdition, NewFormat, NewWork,
-    Note, Print, PrintId, State, Stock, TakenOver, Tier, Work, WorkId,
+    Change, Choice, Correction, Edition, EditionId, Error, FormatId, Issue, NewEdition,
+    NewFormat, NewWork, Note, Print, PrintId, State, Stock, TakenOver, Tier, Work, WorkId,
 };
 
 pub(super) fn set(tx: &Transaction<'_>, key: &str, value: &str) -> Step<()> {
@@ -199,6 +199,32 @@ pub(super) fn set_tier(tx: &Transaction<'_>, tier: &Tier, note: &Note) -> Step<(
     Ok(())
 }
 
+pub(super) fn correct(
+    tx: &Transaction<'_>,
+    id: WorkId,
+    what: &Correction,
+    note: &Note,
+) -> Step<()> {
+    let Correction { work, format, edition, tiers } = what;
+    if let Some(work) = work {
+        correct_work(tx, id, work, note)?;
+    }
+    match format {
+        Some((Some(format), what)) => correct_format(tx, *format, what, note)?,
+        Some((None, what)) => {
+            add_format(tx, id, what, note)?;
+        }
+        None => {}
+    }
+    if let Some((edition, what)) = edition {
+        change_edition(tx, *edition, what, note)?;
+    }
+    for tier in tiers {
+        set_tier(tx, tier, note)?;
+    }
+    Ok(())
+}
+
 pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Print> {
     noted(note)?;
     let Issue { edition: id, kind, choice, stock } = issue;
@@ -369,12 +395,8 @@ pub(super) fn change(
                 None if *to == State::Show => print.now.place,
                 None => String::new(),
             };
-            if *to == State::Show && print.now.place.trim().is_empty() {
-                return Err(Error::refused(
-                    "a print goes to a show that is not named, and its name is wanted: say \
-                     which show or gallery",
-                )
-                .into());
+            if *to == State::Show {
+                named(&print.now.place)?;
             }
             if let Some(buyer) = buyer {
                 print.now.buyer.clone_from(buyer);
@@ -386,6 +408,9 @@ pub(super) fn change(
         Change::Correct(stock) => {
             if stock.state == State::Voided {
                 return Err(Error::refused("a print is voided, not corrected: void it").into());
+            }
+            if stock.state == State::Show && print.now.state != State::Show {
+                named(&stock.place)?;
             }
             print.now = (**stock).clone();
         }
@@ -406,6 +431,17 @@ pub(super) fn change(
     }
     update(tx, &print, note)?;
     Ok(print)
+}
+
+/// A show that the lists can name.
+fn named(place: &str) -> Result<(), Error> {
+    if place.trim().is_empty() {
+        return Err(Error::refused(
+            "a print goes to a show that is not named, and its name is wanted: say which show \
+             or gallery",
+        ));
+    }
+    Ok(())
 }
 
 pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Print> {

@@ -13,9 +13,9 @@ use std::path::{Path, PathBuf};
 use rusqlite::Connection;
 
 use crate::{
-    Change, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue, NewEdition,
-    NewFormat, NewWork, Note, Print, PrintId, Record, Subject, Sums, TakenOver, Tier, Work,
-    WorkId, WorkRow,
+    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Record, Subject, Sums, TakenOver,
+    Tier, Work, WorkId, WorkRow,
 };
 
 pub use schema::{VERSION, schema_of};
@@ -103,6 +103,10 @@ impl Record for Sqlite {
 
     fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error> {
         self.doing(|tx| done::set_tier(tx, tier, note))
+    }
+
+    fn correct(&mut self, work: WorkId, what: &Correction, note: &Note) -> Result<(), Error> {
+        self.doing(|tx| done::correct(tx, work, what, note))
     }
 
     fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error> {

@@ -11,8 +11,16 @@ pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
             edition.size
         )));
     }
+    if edition.proof_share > 100 {
+        return Err(Error::refused(format!(
+            "{} % of the edition were asked for as artist's proofs, and 0 to 100 % are wanted: \
+             the usual is {} %",
+            edition.proof_share,
+            crate::PROOF_SHARE
+        )));
+    }
     let most = crate::model::proofs(edition.size, edition.proof_share);
-    if edition.proof_share > 100 || edition.artist > most {
+    if edition.artist > most {
         return Err(Error::refused(format!(
             "{} artist's proofs beside an edition of {} were asked for, and at most {} % of it, \
              {most}, are wanted: take fewer, or set another share",

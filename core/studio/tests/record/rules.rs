@@ -5,8 +5,8 @@ use sightedge_core::length::Length;
 
 use super::support::{TODAY, edition, fresh, issue, next, now, number};
 use sightedge_studio::{
-    Change, Choice, EditionId, FormatId, Issue, Kind, Money, NewEdition, NewFormat, NewWork,
-    Note, State, Stock, Subject, TakenOver, Tier,
+    Change, Choice, Correction, EditionId, FormatId, Issue, Kind, Money, NewEdition, NewFormat,
+    NewWork, Note, State, Stock, Subject, TakenOver, Tier, WorkId,
 };
 
 #[track_caller]
@@ -248,6 +248,69 @@ fn a_format_is_put_right() {
     refused(record.correct_format(id, &unsaid, &now()), "the format's name holds a character");
     refused(record.correct_format(id, &right, &Note::at("May")), "\"May\" is no day for");
     assert_eq!(record.formats(work).unwrap()[0].what, right, "as it was");
+}
+
+/// What belongs together is put right together, or not at all.
+#[test]
+fn a_correction_is_whole_or_nothing() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (work, edition) = edition(record, 5);
+    let was = record.work(work).unwrap().what;
+    let price = Money { cents: 80_000, currency: "EUR".into() };
+    let mut all = Correction {
+        work: Some(NewWork { title: "Slack Water".into(), taken: None, ..was.clone() }),
+        format: Some((None, NewFormat { name: "small".into(), ..NewFormat::default() })),
+        edition: Some((edition, NewEdition::of(30, 10))),
+        tiers: vec![Tier { edition, from: 31, price: price.clone() }],
+    };
+    refused(record.correct(work, &all, &now()), "a number beyond the edition was given");
+    assert_eq!(record.work(work).unwrap().what, was);
+    assert_eq!(record.edition(edition).unwrap().what.size, 5);
+    assert!(record.formats(work).unwrap().is_empty());
+    all.tiers[0].from = 30;
+    record.correct(work, &all, &Note::because(TODAY, "typed wrong")).unwrap();
+    assert_eq!(Some(record.work(work).unwrap().what), all.work);
+    assert_eq!(record.edition(edition).unwrap().what.artist, 3);
+    assert_eq!(record.tiers(edition).unwrap()[0].from, 30);
+    assert_eq!(record.history(Subject::Work(work)).unwrap()[1].why, "typed wrong");
+    let format = record.formats(work).unwrap()[0].id;
+    all.format = Some((Some(format), NewFormat::default()));
+    issue(record, edition);
+    record.correct(work, &all, &now()).unwrap();
+    assert_eq!(record.formats(work).unwrap()[0].what, NewFormat::default());
+    all.edition = Some((edition, NewEdition::of(40, 10)));
+    refused(record.correct(work, &all, &now()), "its size and proofs are fixed by the first");
+    refused(record.correct(WorkId(9), &all, &now()), "there is no work 9: list them");
+}
+
+/// What was said of a print by mistake is put right, and then it can be voided or moved.
+#[test]
+fn a_print_is_put_right() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 5);
+    let print = issue(record, edition);
+    let sold = record.change(print.id, &moved(State::Destroyed, ""), &now()).unwrap();
+    let right = |state, place: &str| {
+        let place = place.to_owned();
+        Change::Correct(Box::new(Stock { state, place, ..sold.now.clone() }))
+    };
+    refused(
+        record.change(print.id, &right(State::Show, " "), &now()),
+        "a print goes to a show that is not named",
+    );
+    refused(
+        record.change(print.id, &right(State::Voided, ""), &now()),
+        "voided, not corrected",
+    );
+    let now_there = record.change(print.id, &right(State::Show, "Harbour"), &now()).unwrap();
+    assert_eq!((now_there.now.state, now_there.now.place.as_str()), (State::Show, "Harbour"));
+    assert_eq!(record.history(Subject::Print(print.id)).unwrap().len(), 3);
+    record.change(print.id, &right(State::Sold, ""), &now()).unwrap();
+    refused(record.change(print.id, &Change::Void, &now()), "correct it first");
+    record.change(print.id, &right(State::Studio, ""), &now()).unwrap();
+    record.change(print.id, &Change::Void, &now()).unwrap();
 }
 
 #[test]

@@ -1,0 +1,125 @@
+//! What several words read alike from what was typed.
+
+use std::path::{Path, PathBuf};
+
+use sightedge_core::spec::Document;
+use sightedge_studio::{Format, FormatId, Money, NewFormat, Record};
+
+use super::super::Streams;
+use super::super::measures::Measures;
+use super::super::options::Options;
+use super::super::outcome::Trouble;
+use super::super::plans;
+
+/// The currency of a price that names none.
+const CURRENCY: &str = "currency";
+
+pub(super) fn number<T: std::str::FromStr>(
+    options: &Options,
+    name: &str,
+) -> Result<Option<T>, Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(None) };
+    text.trim().parse().map(Some).map_err(|_| {
+        Trouble::usage(format!("--{name} {text} is no whole number from 0 up: try --{name} 25"))
+    })
+}
+
+/// Sets the year that was given; an empty text says none.
+pub(super) fn year(
+    options: &Options,
+    name: &str,
+    year: &mut Option<i64>,
+) -> Result<(), Trouble> {
+    let Some(text) = options.text(name)? else { return Ok(()) };
+    let read = text.trim().parse().ok().filter(|year| (-9999..=9999).contains(year));
+    if read.is_none() && !text.trim().is_empty() {
+        let day = if name == "printed" {
+            ": of a work the year counts; the day on which one print was printed is noted with \
+             its number"
+        } else {
+            ""
+        };
+        return Err(Trouble::usage(format!(
+            "--{name} {text} is no year: four figures are wanted, as in --{name} 2021{day}"
+        )));
+    }
+    *year = read;
+    Ok(())
+}
+
+/// A plan, and where it lies from whatever folder it is asked for later.
+pub(super) fn plan(
+    path: &Path,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<(Document, PathBuf), Trouble> {
+    let plan = plans::open(path, options, streams)?;
+    Ok((plan.document, absolute(&plan.path)?))
+}
+
+/// Where a file is from any folder; links in it stay as they are.
+pub(super) fn absolute(path: &Path) -> Result<PathBuf, Trouble> {
+    std::path::absolute(path).map_err(|error| {
+        Trouble::unreadable(format!(
+            "{} cannot be found from here: {error}; give its whole path",
+            path.display()
+        ))
+    })
+}
+
+/// A price; the currency of the last one is that of the next without.
+pub(super) fn price(record: &mut dyn Record, text: &str) -> Result<Money, Trouble> {
+    let usual = record.setting(CURRENCY)?.unwrap_or_else(|| "EUR".to_owned());
+    let money = Money::read(text, &usual).map_err(Trouble::usage)?;
+    if money.currency != usual {
+        record.set(CURRENCY, &money.currency)?;
+    }
+    Ok(money)
+}
+
+/// What prints of an edition of `size` cost, each from a number on.
+pub(super) fn tiers(
+    options: &Options,
+    size: u32,
+    record: &mut dyn Record,
+) -> Result<Vec<(u32, Money)>, Trouble> {
+    let mut tiers: Vec<(u32, Money)> = Vec::new();
+    for tier in options.text("price")?.iter().flat_map(|text| text.split(',')) {
+        let (from, text) = tier.split_once(':').unwrap_or(("1", tier));
+        let from = from.trim().parse::<u32>().ok().filter(|from| (1..=size).contains(from));
+        let from = from.ok_or_else(|| {
+            Trouble::usage(format!(
+                "--price {tier} begins at no number of the edition, which has 1 to {size}: try \
+                 1:800 EUR,11:1200 EUR"
+            ))
+        })?;
+        if tiers.iter().any(|(other, _)| *other == from) {
+            return Err(Trouble::usage(format!(
+                "--price says twice what prints cost from number {from} on: say it once, as in \
+                 1:800 EUR,11:1200 EUR; cents stand behind a point, as in 800.50"
+            )));
+        }
+        tiers.push((from, price(record, text)?));
+    }
+    Ok(tiers)
+}
+
+/// Lays the sizes that were typed over `format`.
+pub(super) fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Trouble> {
+    let measures = Measures::of(options, &["image", "sheet"])?;
+    if let Some(image) = measures.size("image")? {
+        (format.image_w, format.image_h) = (image.width.units(), image.height.units());
+    }
+    if let Some(sheet) = measures.size("sheet")? {
+        (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
+    }
+    Ok(())
+}
+
+/// The format of a work that a plan's sheet and image are of.
+pub(super) fn matching(formats: Vec<Format>, document: &Document) -> Option<FormatId> {
+    let work = document.works.first()?;
+    let wanted = NewFormat::new("", work.image.size, work.sheet);
+    let same = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() } == wanted;
+    formats.into_iter().find(|format| same(&format.what)).map(|format| format.id)
+}
