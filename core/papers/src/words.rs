@@ -114,6 +114,47 @@ impl Style {
         }
         format!("{}…", text[..kept].trim_end())
     }
+
+    /// A title and its year, as `Slack water, 2021`, in no more than `most` lines: a title that
+    /// is too long is shortened, the year stays. One in a script that runs from right to left
+    /// is kept apart, so that the year follows it.
+    pub(crate) fn titled(
+        self,
+        title: &str,
+        year: &str,
+        width: f64,
+        most: usize,
+    ) -> Vec<String> {
+        let comma = if title.is_empty() || year.is_empty() { "" } else { "," };
+        let tail = if comma.is_empty() { year.to_owned() } else { format!(", {year}") };
+        let whole = self.at_most(title, width, most);
+        let mut lines: Vec<String> = whole.iter().map(|line| isolated(line)).collect();
+        lines.pop();
+        let last = whole.last().cloned().unwrap_or_default();
+        let fits = self.width(&last) + self.width(&tail) <= width;
+        if fits {
+            lines.push(isolated(&last) + &tail);
+        } else if lines.len() + 1 < most {
+            lines.extend([isolated(&last) + comma, year.to_owned()]);
+        } else {
+            // The rest of it once more, for what was left out may be less by then.
+            let kept = lines.len();
+            let rest = self.lines(title, width).drain(kept..).collect::<Vec<_>>().join(" ");
+            let short = self.shortened(&rest, width - self.width(&tail));
+            lines.push(isolated(&short) + &tail);
+        }
+        lines
+    }
+}
+
+/// A text that runs from right to left, kept apart from what stands before and after it.
+/// Source: Unicode Standard Annex #9, first strong isolate and its end.
+fn isolated(text: &str) -> String {
+    // Hebrew, Arabic and their neighbours, from memory of the blocks.
+    let leftward = |c: char| {
+        matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}')
+    };
+    if text.contains(leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
 }
 
 /// Whether the papers' typeface has this letter.

@@ -193,8 +193,7 @@ pub(super) fn backing(
     let foot = y + high - INSIDE - SMALL.pitch();
     let mut at = y + INSIDE;
     at = leaf.text(left, at, w, STRONG, vec![STRONG.shortened(&piece.maker, w)]);
-    let title = joined(&[&piece.title, &piece.year], ", ");
-    at = leaf.text(left, at, w, BODY, vec![BODY.shortened(&title, w)]);
+    at = leaf.text(left, at, w, BODY, BODY.titled(&piece.title, &piece.year, w, 1));
     // A number of an edition is no fraction: only sizes are set as such.
     let sizes = typeset(&piece.dimensions);
     let mut room = foot - 0.5 - at;
@@ -240,8 +239,7 @@ pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, _]: [f64; 4]) {
     let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
     let mut at = y + INSIDE;
     at = leaf.text(left, at, w, KEY, vec![KEY.shortened(&piece.maker, w)]);
-    let title = joined(&[&piece.title, &piece.year], ", ");
-    at = leaf.text(left, at, w, KEY, KEY.at_most(&title, w, 2));
+    at = leaf.text(left, at, w, KEY, KEY.titled(&piece.title, &piece.year, w, 2));
     at += 1.0;
     let edition = joined(&[&piece.edition, &piece.price], " \u{b7} ");
     for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {

@@ -193,20 +193,20 @@ fn list(
     };
     let mut at = head(&mut leaf);
     for piece in pieces {
+        let sizes = typeset(&piece.dimensions);
         let about =
-            joined(&[&piece.medium, &typeset(&piece.dimensions), &piece.edition], " \u{b7} ");
+            joined(&[&piece.maker, &piece.medium, &sizes, &piece.edition], " \u{b7} ");
         let room = w - 66.0;
         let detail = BODY.at_most(&about, room, 4);
-        let tall = STRONG.pitch() + BODY.pitch() * count(detail.len()) + 3.0;
+        let title = STRONG.titled(&piece.title, &piece.year, room, 2);
+        let tall = STRONG.pitch() * count(title.len()) + BODY.pitch() * count(detail.len()) + 3.0;
         if at + tall > high - MARGIN - foot {
             leaves.push(std::mem::take(&mut leaf).blocks);
             at = head(&mut leaf);
         }
         leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
         leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![piece.price.clone()]);
-        let title = joined(&[&piece.title, &piece.year, &piece.maker], ", ");
-        let below =
-            leaf.text(MARGIN + 24.0, at, room, STRONG, vec![STRONG.shortened(&title, room)]);
+        let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
         leaf.text(MARGIN + 24.0, below, room, BODY, detail);
         at += tall;
     }
