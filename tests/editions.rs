@@ -186,6 +186,9 @@ fn a_work_and_its_edition_are_put_right() {
         "W0001 edition 1: 50 prints, 5 artist's proofs, 2 printer's proofs; proofs are numbered \
          as in 2/5; from 1 on 900.00 EUR; from 11 on 1200.50 EUR\n",
     );
+    // Prices of numbers that it no longer has are none.
+    done(&bench, "correct W0001 --size 10", "in 2/5; from 1 on 900.00 EUR\n");
+    done(&bench, "correct W0001 --size 50", "in 2/5; from 1 on 900.00 EUR; from 11 on 1200.50");
     done(&bench, "correct W0001 --proofs 20 --roman", "50 prints, 10 artist's proofs, 2");
     let told = bench
         .json("edition correct W0001 --json --proofs 10 --studio @studio --date 2025-11-30")

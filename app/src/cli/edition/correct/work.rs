@@ -259,7 +259,8 @@ fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
         Numerals::Fraction => "2/5",
     };
     line = format!("{line}; proofs are numbered as in {how}");
-    for Tier { from, price, .. } in tiers {
+    // An edition that was made smaller keeps prices of numbers it no longer has.
+    for Tier { from, price, .. } in tiers.iter().filter(|tier| tier.from <= edition.size) {
         line = format!("{line}; from {from} on {price}");
     }
     line
