@@ -186,6 +186,9 @@ fn a_work_and_its_edition_are_put_right() {
         "W0001 edition 1: 50 prints, 5 artist's proofs, 2 printer's proofs; proofs are numbered \
          as in 2/5; from 1 on 900.00 EUR; from 11 on 1200.50 EUR\n",
     );
+    // Prices of numbers that it no longer has are none.
+    done(&bench, "correct W0001 --size 10", "in 2/5; from 1 on 900.00 EUR\n");
+    done(&bench, "correct W0001 --size 50", "in 2/5; from 1 on 900.00 EUR; from 11 on 1200.50");
     done(&bench, "correct W0001 --proofs 20 --roman", "50 prints, 10 artist's proofs, 2");
     let told = bench
         .json("edition correct W0001 --json --proofs 10 --studio @studio --date 2025-11-30")
@@ -226,7 +229,11 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
     let bench = bench("correct-work-refusals");
     done(&bench, "new --title Weir --size 9 --image 8x10in --format small", "");
     for (line, exit, wanted) in [
-        ("W0001", 4, "nothing was given that is to be put right of W0001: --title, --maker,"),
+        (
+            "W0001",
+            4,
+            "what of W0001 is to be put right was not said. Of the work it can be --title",
+        ),
         ("W0001 --title \" \"", 4, "--title is empty, and a title is wanted"),
         ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
@@ -313,7 +320,7 @@ fn a_print_is_put_right() {
     for (line, wanted) in [
         (
             "W0001 3/25",
-            "nothing was given that is to be put right of W0001 3/25: --to, --place",
+            "what of W0001 3/25 is to be put right was not said: it can be --to, --place",
         ),
         (
             "W0001 3/25 --title X",

@@ -268,7 +268,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
       --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
       --size N --proofs PERCENT --pp N --hc N --tp N   its edition, until a print is issued
-      --fraction|--roman --price N:P,N:P   how proofs are numbered; what prints cost
+      --fraction|--roman --price N:P,N:P   how proofs are numbered; what prints to come cost
   correct WORK NUMBER [PLAN]   the same of one print, and the plan it goes with
       --to studio|show|sold|returned|unknown|destroyed --place NAME --buyer TEXT --price P
       --printed DAY --matted DAY   of one print the day; without NUMBER, --printed is a year

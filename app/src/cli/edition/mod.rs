@@ -1,5 +1,6 @@
 //! `sightedge edition`: what is numbered, where each print is, what is sold.
 
+mod asked;
 mod change;
 mod correct;
 mod given;
@@ -11,10 +12,9 @@ mod whole;
 use std::io;
 use std::path::PathBuf;
 
+use asked::Asked;
 use serde_json::{Value, json};
-use sightedge_studio::{
-    Edition, Error, Notation, Note, Opened, Print, Record, State, Work, WorkRow, put_back,
-};
+use sightedge_studio::{Edition, Error, Notation, Note, Print, State, put_back};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -93,127 +93,6 @@ const WORDS: [(&str, Does); 10] = [
     ("import", whole::import),
     ("check", whole::check),
 ];
-
-/// What was asked for, and the record it is asked of.
-struct Asked<'a> {
-    options: &'a Options,
-    /// The words behind the first.
-    rest: Vec<String>,
-    opened: Opened,
-    note: Note,
-}
-
-impl Asked<'_> {
-    fn record(&mut self) -> &mut dyn Record {
-        self.opened.record()
-    }
-
-    fn json(&self) -> bool {
-        self.options.has("json")
-    }
-
-    /// No more words than are wanted.
-    fn at_most(&self, most: usize) -> Result<(), Trouble> {
-        match self.rest.get(most) {
-            None => Ok(()),
-            Some(odd) => Err(Trouble::usage(format!(
-                "\"{odd}\" is one word too many: values with spaces go in quotes; see \
-                 sightedge edition --help"
-            ))),
-        }
-    }
-
-    /// The work of the catalogue number that comes first.
-    fn work(&self) -> Result<WorkRow, Trouble> {
-        let Some(wanted) = self.rest.first() else {
-            return Err(Trouble::usage(
-                "a work is wanted, by its catalogue number such as W0012: sightedge edition \
-                 list names them",
-            ));
-        };
-        let found = self.opened.read().index()?;
-        found.into_iter().find(|row| row.work.catalogue == *wanted).ok_or_else(|| {
-            Trouble::unreadable(format!(
-                "there is no work {wanted} in {}: sightedge edition list names those there are",
-                self.opened.folder().display()
-            ))
-        })
-    }
-
-    /// Its edition: the only one, or the one asked for.
-    fn edition(&self) -> Result<(Work, Edition), Trouble> {
-        let row = self.work()?;
-        let catalogue = &row.work.catalogue;
-        let ids = || -> Vec<String> {
-            row.editions.iter().map(|one| one.edition.id.0.to_string()).collect()
-        };
-        let asked = self.options.text("in")?;
-        let found = match (asked, row.editions.as_slice()) {
-            (None, [one]) => Some(one),
-            (None, []) => {
-                return Err(Trouble::unreadable(format!(
-                    "{catalogue} has no edition: open one with sightedge edition new --of \
-                     {catalogue} --size N"
-                )));
-            }
-            (None, _) => {
-                return Err(Trouble::usage(format!(
-                    "{catalogue} has several editions: say which one with --in {}",
-                    ids().join(" or ")
-                )));
-            }
-            (Some(id), all) => all.iter().find(|one| one.edition.id.0.to_string() == id),
-        };
-        let found = found.ok_or_else(|| {
-            Trouble::unreadable(format!(
-                "{catalogue} has no edition {}: it has {}",
-                asked.unwrap_or_default(),
-                ids().join(", ")
-            ))
-        })?;
-        Ok((row.work.clone(), found.edition.clone()))
-    }
-
-    /// Where prints are shown, in words.
-    fn shows(&self) -> Result<String, Trouble> {
-        let shows = self.opened.read().shows()?;
-        let names: Vec<&str> = shows.iter().map(|(name, _)| name.as_str()).collect();
-        Ok(if names.is_empty() {
-            "no print is at a show".to_owned()
-        } else {
-            format!("prints are at {}", names.join(", "))
-        })
-    }
-
-    /// The print that holds the number behind the work; `as_in` shows how the whole is typed.
-    fn print(&self, as_in: &str) -> Result<(Work, Edition, Print), Trouble> {
-        let (work, edition) = self.edition()?;
-        let Some(which) = self.rest.get(1) else {
-            return Err(Trouble::usage(format!(
-                "a number is wanted, as it is written: sightedge edition {as_in}"
-            )));
-        };
-        let named = notation(which)?;
-        let of = edition.what.count(named.kind);
-        if named.of != 0 && named.of != of && !named.kind.single() {
-            return Err(Trouble::usage(format!(
-                "\"{which}\" is of another edition: this one's are written {}",
-                edition.what.notation(named.kind, named.number)
-            )));
-        }
-        let prints = self.opened.read().prints(edition.id)?;
-        let mut held = prints.into_iter().filter(|print| print.live);
-        let print = held
-            .find(|print| print.kind == named.kind && print.number == named.number)
-            .ok_or_else(|| {
-                Trouble::unreadable(format!(
-                    "{} {which} is not issued: issue it first",
-                    work.catalogue
-                ))
-            })?;
-        Ok((work, edition, print))
-    }
-}
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let names: Vec<_> = WORDS.iter().map(|word| word.0).collect();

@@ -3,6 +3,7 @@
 mod asked;
 mod done;
 mod failures;
+mod prints;
 mod rows;
 mod schema;
 mod sound;
@@ -110,19 +111,19 @@ impl Record for Sqlite {
     }
 
     fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| done::issue(tx, issue, note))
+        self.doing(|tx| prints::issue(tx, issue, note))
     }
 
     fn take_over(&mut self, taken: &TakenOver, note: &Note) -> Result<u32, Error> {
-        self.doing(|tx| done::take_over(tx, taken, note))
+        self.doing(|tx| prints::take_over(tx, taken, note))
     }
 
     fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| done::change(tx, print, change, note))
+        self.doing(|tx| prints::change(tx, print, change, note))
     }
 
     fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| done::replace(tx, destroyed, note))
+        self.doing(|tx| prints::replace(tx, destroyed, note))
     }
 
     fn index(&self) -> Result<Vec<WorkRow>, Error> {

@@ -56,9 +56,10 @@ fn full(record: &mut dyn Record) {
         };
         let work = record.add_work(&work, None, &Note::because(TODAY, text)).unwrap();
         let format = NewFormat { name: text.clone(), image_w: 5, ..NewFormat::default() };
-        let format = record.add_format(work, &format, &now()).unwrap();
-        let of =
-            NewEdition { format: Some(format), name: text.clone(), ..NewEdition::of(20, 10) };
+        let id = record.add_format(work, &format, &now()).unwrap();
+        let format = NewFormat { image_w: 6, ..format };
+        record.correct_format(id, &format, &Note::because("2025-12-01", text)).unwrap();
+        let of = NewEdition { format: Some(id), name: text.clone(), ..NewEdition::of(20, 10) };
         let edition = record.open_edition(work, &of, &now()).unwrap();
         let price = Money { cents: 5, currency: "EUR".into() };
         record.set_tier(&Tier { edition, from: 1, price }, &now()).unwrap();

@@ -19,8 +19,8 @@ pub(super) fn correct(
     let notation = edition.what.notation(print.kind, print.number);
     if path.is_none() && given(asked.options).next().is_none() {
         return Err(Trouble::usage(format!(
-            "nothing was given that is to be put right of {} {notation}: {} can be, and its \
-             plan, behind the number",
+            "what of {} {notation} is to be put right was not said: it can be {} or its plan, \
+             behind the number",
             work.catalogue,
             names(&PRINT)
         )));

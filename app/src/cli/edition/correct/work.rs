@@ -26,8 +26,8 @@ pub(super) fn correct(
     let any = |names: &[&str]| names.iter().any(|name| options.has(name));
     if !any(&WORK) && !any(&SIZE) && !any(&EDITION) {
         return Err(Trouble::usage(format!(
-            "nothing was given that is to be put right of {catalogue}: {} can be, and of its \
-             edition {}; of one print, its number behind the work, {} and its plan",
+            "what of {catalogue} is to be put right was not said. Of the work it can be {}; of \
+             its edition {}; of one print, with its number behind {catalogue}, {} or its plan",
             names(&[&WORK[..], &SIZE].concat()),
             names(&EDITION),
             names(&PRINT)
@@ -259,7 +259,8 @@ fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
         Numerals::Fraction => "2/5",
     };
     line = format!("{line}; proofs are numbered as in {how}");
-    for Tier { from, price, .. } in tiers {
+    // An edition that was made smaller keeps prices of numbers it no longer has.
+    for Tier { from, price, .. } in tiers.iter().filter(|tier| tier.from <= edition.size) {
         line = format!("{line}; from {from} on {price}");
     }
     line

@@ -1,0 +1,286 @@
+//! Prints issued, taken over, moved, corrected, voided and replaced, each within one
+//! transaction.
+
+use rusqlite::{Transaction, params};
+use sightedge_core::catalogue::Kind;
+
+use super::asked;
+use super::done::the_edition;
+use super::failures::Step;
+use super::sound::{noted, stock_texts};
+use crate::{
+    Change, Choice, Edition, EditionId, Error, Issue, Note, Print, PrintId, State, Stock,
+    TakenOver,
+};
+
+pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Print> {
+    noted(note)?;
+    let Issue { edition: id, kind, choice, stock } = issue;
+    let edition = the_edition(tx, *id)?;
+    let most = edition.what.count(*kind);
+    let number = match *choice {
+        Choice::Number(number) => number,
+        Choice::Next => asked::lowest_free(tx, *id, kind.key())?,
+    };
+    if number == 0 || number > most {
+        return Err(beyond(&edition, *kind, *choice, most).into());
+    }
+    if matches!(stock.state, State::Voided | State::Destroyed) {
+        return Err(Error::refused(format!(
+            "a new print was to be {}, and one that is there is wanted: issue it, and say \
+             later what became of it",
+            stock.state.name()
+        ))
+        .into());
+    }
+    let mut stock = stock.clone();
+    stock.format = stock.format.or(edition.what.format);
+    if stock.price.is_none() && *kind == Kind::Numbered {
+        let tiers = asked::tiers(tx, *id)?;
+        let tier = tiers.into_iter().rev().find(|tier| tier.from <= number);
+        stock.price = tier.map(|tier| tier.price);
+    }
+    insert(tx, *id, *kind, number, None, &stock, note)
+}
+
+fn beyond(edition: &Edition, kind: Kind, choice: Choice, most: u32) -> Error {
+    let what = if kind == Kind::Numbered {
+        format!("the edition is one of {most}")
+    } else {
+        format!("the edition has {most} {} in all", plural(kind))
+    };
+    match choice {
+        Choice::Next if most == 0 => Error::refused(format!(
+            "{what}, and one more was asked for: say how many there are to be before the first \
+             print is issued"
+        )),
+        Choice::Next => Error::refused(format!(
+            "{what}, and all of them are issued: no number is free. Void one that was given in \
+             error, or replace one that is destroyed (edition {})",
+            edition.id.0
+        )),
+        Choice::Number(number) => Error::refused(format!(
+            "{what}, and number {number} was asked for: choose one from 1 to {most}"
+        )),
+    }
+}
+
+const fn plural(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Numbered => "numbered prints",
+        Kind::Artist => "artist's proofs",
+        Kind::Printer => "printer's proofs",
+        Kind::HorsCommerce => "prints hors commerce",
+        Kind::BonATirer => "bon à tirer",
+        Kind::Trial => "trial proofs",
+    }
+}
+
+fn insert(
+    tx: &Transaction<'_>,
+    edition: EditionId,
+    kind: Kind,
+    number: u32,
+    replaces: Option<PrintId>,
+    stock: &Stock,
+    note: &Note,
+) -> Step<Print> {
+    stock_texts(stock)?;
+    let sql = "INSERT INTO print (edition, kind, number, live, replaces, format, state, place,
+                   printed, matted, plan, plan_file, cents, currency, buyer, at, why)
+               VALUES (?1, ?2, ?3, 1, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)";
+    let price = stock.price.as_ref();
+    tx.prepare_cached(sql)?.execute(params![
+        edition.0,
+        kind.key(),
+        number,
+        replaces.map(|print| print.0),
+        stock.format.map(|format| format.0),
+        stock.state.key(),
+        stock.place,
+        stock.printed,
+        stock.matted,
+        stock.plan,
+        stock.plan_file,
+        price.map(|price| price.cents),
+        price.map_or("", |price| price.currency.as_str()),
+        stock.buyer,
+        note.at,
+        note.why
+    ])?;
+    let id = PrintId(tx.last_insert_rowid());
+    Ok(Print { id, edition, kind, number, live: true, replaces, now: stock.clone() })
+}
+
+pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) -> Step<u32> {
+    noted(note)?;
+    let TakenOver { edition: id, from, to, unknown, state } = taken;
+    let edition = the_edition(tx, *id)?;
+    let size = edition.what.size;
+    if *from == 0 || to < from || *to > size {
+        return Err(Error::refused(format!(
+            "numbers {from} to {to} were to be taken over, and numbers from 1 to {size} are \
+             wanted: the edition is one of {size}"
+        ))
+        .into());
+    }
+    if let Some(odd) = unknown.iter().find(|number| !(*from..=*to).contains(number)) {
+        return Err(Error::refused(format!(
+            "number {odd} is said to be out, not known where, but is not among {from} to {to}: \
+             take it out, or take over more numbers"
+        ))
+        .into());
+    }
+    if matches!(state, State::Voided | State::Destroyed) {
+        return Err(Error::refused(format!(
+            "prints that are out were to be taken over as {}: sold, at a show, in the studio or \
+             unknown is wanted",
+            state.name()
+        ))
+        .into());
+    }
+    for number in *from..=*to {
+        let state = if unknown.contains(&number) { State::Unknown } else { *state };
+        let stock = Stock { state, format: edition.what.format, ..Stock::default() };
+        insert(tx, *id, Kind::Numbered, number, None, &stock, note)?;
+    }
+    Ok(to - from + 1)
+}
+
+pub(super) fn change(
+    tx: &Transaction<'_>,
+    id: PrintId,
+    change: &Change,
+    note: &Note,
+) -> Step<Print> {
+    noted(note)?;
+    let mut print = the_print(tx, id)?;
+    if !print.live {
+        return Err(Error::refused(format!(
+            "the print gave up number {} (it is {}), and one that holds it is wanted: look for \
+             the print that has the number now",
+            print.number,
+            print.now.state.name()
+        ))
+        .into());
+    }
+    match change {
+        Change::Move { to, place, buyer, price } => {
+            if *to == State::Voided {
+                return Err(Error::refused("a print is voided, not moved: void it").into());
+            }
+            if print.now.state == State::Destroyed {
+                return Err(Error::refused(
+                    "the print is destroyed, and one that is there is wanted: replace it under \
+                     its number, or correct the record if it is not destroyed after all",
+                )
+                .into());
+            }
+            print.now.state = *to;
+            // What is no longer at the show it was at is not said to be.
+            print.now.place = match place {
+                Some(place) => place.clone(),
+                None if *to == State::Show => print.now.place,
+                None => String::new(),
+            };
+            if *to == State::Show {
+                named(&print.now.place)?;
+            }
+            if let Some(buyer) = buyer {
+                print.now.buyer.clone_from(buyer);
+            }
+            if price.is_some() {
+                print.now.price.clone_from(price);
+            }
+        }
+        Change::Correct(stock) => {
+            if stock.state == State::Voided {
+                return Err(Error::refused("a print is voided, not corrected: void it").into());
+            }
+            if stock.state == State::Show && print.now.state != State::Show {
+                named(&stock.place)?;
+            }
+            print.now = (**stock).clone();
+        }
+        Change::Void => {
+            if matches!(print.now.state, State::Sold | State::Destroyed) {
+                return Err(Error::refused(format!(
+                    "number {} was to be voided, and a number nobody has is wanted: this print \
+                     is {}. If that is an error, correct it first; what is destroyed is \
+                     replaced",
+                    print.number,
+                    print.now.state.name()
+                ))
+                .into());
+            }
+            print.now.state = State::Voided;
+            print.live = false;
+        }
+    }
+    update(tx, &print, note)?;
+    Ok(print)
+}
+
+/// A show that the lists can name.
+fn named(place: &str) -> Result<(), Error> {
+    if place.trim().is_empty() {
+        return Err(Error::refused(
+            "a print goes to a show that is not named, and its name is wanted: say which show \
+             or gallery",
+        ));
+    }
+    Ok(())
+}
+
+pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Print> {
+    noted(note)?;
+    let mut old = the_print(tx, id)?;
+    if !old.live || old.now.state != State::Destroyed {
+        return Err(Error::refused(format!(
+            "number {} was to be replaced, and a destroyed print that still holds its number \
+             is wanted: this one is {}. Say first that it was destroyed",
+            old.number,
+            old.now.state.name()
+        ))
+        .into());
+    }
+    old.live = false;
+    update(tx, &old, note)?;
+    let stock =
+        Stock { format: old.now.format, price: old.now.price.clone(), ..Stock::default() };
+    insert(tx, old.edition, old.kind, old.number, Some(old.id), &stock, note)
+}
+
+fn update(tx: &Transaction<'_>, print: &Print, note: &Note) -> Step<()> {
+    stock_texts(&print.now)?;
+    let sql = "UPDATE print SET live = ?2, format = ?3, state = ?4, place = ?5, printed = ?6,
+                   matted = ?7, plan = ?8, plan_file = ?9, cents = ?10, currency = ?11,
+                   buyer = ?12, at = ?13, why = ?14
+               WHERE id = ?1";
+    let Stock { format, state, place, printed, matted, plan, plan_file, price, buyer } =
+        &print.now;
+    tx.prepare_cached(sql)?.execute(params![
+        print.id.0,
+        print.live,
+        format.map(|format| format.0),
+        state.key(),
+        place,
+        printed,
+        matted,
+        plan,
+        plan_file,
+        price.as_ref().map(|price| price.cents),
+        price.as_ref().map_or("", |price| price.currency.as_str()),
+        buyer,
+        note.at,
+        note.why
+    ])?;
+    Ok(())
+}
+
+fn the_print(tx: &Transaction<'_>, id: PrintId) -> Step<Print> {
+    asked::print(tx, id)?.ok_or_else(|| {
+        Error::Missing(format!("there is no print {}: list them, or issue it first", id.0))
+            .into()
+    })
+}
