@@ -27,11 +27,13 @@ const HOUR: Duration = Duration::from_hours(1);
 pub fn opened(folder: &Path) -> Result<(Opened, Option<String>), sightedge_studio::Error> {
     let today = today();
     let opened = open(folder, &today)?;
-    let told = opened
-        .back_up_anew(&today, HOUR)
-        .err()
-        .map(|error| format!("the day's backup of the record could not be made: {error}"));
+    let told = opened.back_up_anew(&today, HOUR).err().map(|error| not_backed_up(&error));
     Ok((opened, told))
+}
+
+/// That there is no new backup, and why.
+pub fn not_backed_up(error: &sightedge_studio::Error) -> String {
+    format!("the day's backup of the record could not be made: {error}")
 }
 
 /// What a plan tells of its work, and of the size it is printed in.

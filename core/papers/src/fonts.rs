@@ -60,8 +60,10 @@ fn own() -> Vec<Font> {
 
 /// The letters of `text` that the papers' own typeface lacks, each once.
 pub(crate) fn foreign(text: &str) -> Vec<char> {
+    // Marks of direction are never drawn.
+    let drawn = |c: char| !c.is_control() && !matches!(c, '\u{2066}'..='\u{2069}');
     let mut letters: Vec<char> =
-        text.chars().filter(|c| !c.is_control() && !c.is_whitespace() && !has(*c)).collect();
+        text.chars().filter(|c| drawn(*c) && !c.is_whitespace() && !has(*c)).collect();
     letters.sort_unstable();
     letters.dedup();
     letters

@@ -134,7 +134,7 @@ impl Style {
         let fits = self.width(&last) + self.width(&tail) <= width;
         if fits {
             lines.push(isolated(&last) + &tail);
-        } else if lines.len() + 1 < most {
+        } else if lines.len() + 1 < most && self.width(&last) + self.width(comma) <= width {
             lines.extend([isolated(&last) + comma, year.to_owned()]);
         } else {
             // The rest of it once more, for what was left out may be less by then.
@@ -151,9 +151,7 @@ impl Style {
 /// Source: Unicode Standard Annex #9, first strong isolate and its end.
 fn isolated(text: &str) -> String {
     // Hebrew, Arabic and their neighbours, from memory of the blocks.
-    let leftward = |c: char| {
-        matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}')
-    };
+    let leftward = |c: char| matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}');
     if text.contains(leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
 }
 
@@ -206,5 +204,36 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
     match unit {
         Unit::Inch => "Inches",
         Unit::Millimetre => "Millimetres",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_year_stays_behind_its_title() {
+        /// In a width in which `fits` has just room.
+        #[track_caller]
+        fn case(title: &str, year: &str, fits: &str, most: usize, wanted: &[&str]) {
+            let width = BODY.width(fits) + 0.01;
+            let lines = BODY.titled(title, year, width, most);
+            assert_eq!(lines, wanted);
+            for line in &lines {
+                let drawn: String =
+                    line.chars().filter(|c| !matches!(c, '\u{2068}' | '\u{2069}')).collect();
+                assert!(BODY.width(&drawn) <= width, "{line}");
+            }
+        }
+        let long = "Slack water at low tide";
+        case("Slack water", "2021", "Slack water, 2021", 1, &["Slack water, 2021"]);
+        case("Slack water", "", "Slack water, 2021", 2, &["Slack water"]);
+        case("", "2021", "Slack water", 2, &["2021"]);
+        case(long, "2021", "Slack…, 2021", 1, &["Slack…, 2021"]);
+        case(long, "2021", "low tide, 2021", 2, &["Slack water at", "low tide, 2021"]);
+        case(long, "2021", "Slack water", 2, &["Slack water", "at l…, 2021"]);
+        case("Slack water", "2021", "Slack water,", 2, &["Slack water,", "2021"]);
+        // Source: Unicode Standard Annex #9: the isolate keeps the year to its right.
+        case("שקע", "2021", "Slack water, 2021", 1, &["\u{2068}שקע\u{2069}, 2021"]);
     }
 }

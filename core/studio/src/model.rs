@@ -416,8 +416,8 @@ pub enum Change {
 pub struct Correction {
     /// Of the work itself.
     pub work: Option<NewWork>,
-    /// Of a size it is printed in; without an id, one that was never said.
-    pub format: Option<(Option<FormatId>, NewFormat)>,
+    /// Of the sizes it is printed in; without an id, one that was never said.
+    pub formats: Vec<(Option<FormatId>, NewFormat)>,
     /// Of an edition: size and proofs only before the first print is issued.
     pub edition: Option<(EditionId, NewEdition)>,
     /// What prints cost from a number on.

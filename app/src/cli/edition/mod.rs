@@ -81,17 +81,18 @@ pub(super) const VERB: Verb = Verb {
 /// A word and what it does with the words behind it.
 type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, Trouble>;
 
-const WORDS: [(&str, Does); 10] = [
-    ("new", change::new),
-    ("issue", change::issue),
-    ("list", show::list),
-    ("move", change::moved),
-    ("correct", correct::correct),
-    ("inscribe", inscribe::inscribe),
-    ("papers", papers::papers),
-    ("export", whole::export),
-    ("import", whole::import),
-    ("check", whole::check),
+/// Each word, and whether it writes to the record.
+const WORDS: [(&str, bool, Does); 10] = [
+    ("new", true, change::new),
+    ("issue", true, change::issue),
+    ("list", false, show::list),
+    ("move", true, change::moved),
+    ("correct", true, correct::correct),
+    ("inscribe", false, inscribe::inscribe),
+    ("papers", false, papers::papers),
+    ("export", false, whole::export),
+    ("import", true, whole::import),
+    ("check", false, whole::check),
 ];
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -107,7 +108,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let Some(first) = words.first() else {
         return Err(Trouble::usage(format!("{}; see sightedge edition --help", wanted())));
     };
-    let Some((word, does)) = WORDS.iter().find(|word| word.0 == first) else {
+    let Some((word, writes, does)) = WORDS.iter().find(|word| word.0 == first) else {
         return Err(Trouble::usage(format!(
             "\"{first}\" is nothing that can be done with editions: {}",
             wanted()
@@ -126,7 +127,12 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let date = options.text("date")?.map_or_else(studio::today, ToOwned::to_owned);
     let note = Note::because(&date, options.text("why")?.unwrap_or_default());
     let mut asked = Asked { options, rest: words.split_off(1), opened, note };
-    does(&mut asked, streams)
+    let ended = does(&mut asked, streams);
+    // What failed midway may have written, too.
+    if *writes && let Err(error) = asked.opened.back_up_change(&studio::today()) {
+        writeln!(streams.err, "sightedge: {}", studio::not_backed_up(&error))?;
+    }
+    ended
 }
 
 /// The folder of the record: the one that is given, else that of the window.

@@ -194,12 +194,12 @@ fn list(
     let mut at = head(&mut leaf);
     for piece in pieces {
         let sizes = typeset(&piece.dimensions);
-        let about =
-            joined(&[&piece.maker, &piece.medium, &sizes, &piece.edition], " \u{b7} ");
+        let about = joined(&[&piece.maker, &piece.medium, &sizes, &piece.edition], " \u{b7} ");
         let room = w - 66.0;
         let detail = BODY.at_most(&about, room, 4);
         let title = STRONG.titled(&piece.title, &piece.year, room, 2);
-        let tall = STRONG.pitch() * count(title.len()) + BODY.pitch() * count(detail.len()) + 3.0;
+        let tall =
+            STRONG.pitch() * count(title.len()) + BODY.pitch() * count(detail.len()) + 3.0;
         if at + tall > high - MARGIN - foot {
             leaves.push(std::mem::take(&mut leaf).blocks);
             at = head(&mut leaf);

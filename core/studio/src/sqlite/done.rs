@@ -204,16 +204,17 @@ pub(super) fn correct(
     what: &Correction,
     note: &Note,
 ) -> Step<()> {
-    let Correction { work, format, edition, tiers } = what;
+    let Correction { work, formats, edition, tiers } = what;
     if let Some(work) = work {
         correct_work(tx, id, work, note)?;
     }
-    match format {
-        Some((Some(format), what)) => correct_format(tx, *format, what, note)?,
-        Some((None, what)) => {
-            add_format(tx, id, what, note)?;
+    for (format, what) in formats {
+        match format {
+            Some(format) => correct_format(tx, *format, what, note)?,
+            None => {
+                add_format(tx, id, what, note)?;
+            }
         }
-        None => {}
     }
     if let Some((edition, what)) = edition {
         change_edition(tx, *edition, what, note)?;

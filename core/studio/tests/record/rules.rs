@@ -260,7 +260,7 @@ fn a_correction_is_whole_or_nothing() {
     let price = Money { cents: 80_000, currency: "EUR".into() };
     let mut all = Correction {
         work: Some(NewWork { title: "Slack Water".into(), taken: None, ..was.clone() }),
-        format: Some((None, NewFormat { name: "small".into(), ..NewFormat::default() })),
+        formats: vec![(None, NewFormat { name: "small".into(), ..NewFormat::default() })],
         edition: Some((edition, NewEdition::of(30, 10))),
         tiers: vec![Tier { edition, from: 31, price: price.clone() }],
     };
@@ -275,7 +275,7 @@ fn a_correction_is_whole_or_nothing() {
     assert_eq!(record.tiers(edition).unwrap()[0].from, 30);
     assert_eq!(record.history(Subject::Work(work)).unwrap()[1].why, "typed wrong");
     let format = record.formats(work).unwrap()[0].id;
-    all.format = Some((Some(format), NewFormat::default()));
+    all.formats = vec![(Some(format), NewFormat::default())];
     issue(record, edition);
     record.correct(work, &all, &now()).unwrap();
     assert_eq!(record.formats(work).unwrap()[0].what, NewFormat::default());

@@ -41,7 +41,7 @@ pub(super) fn correct(
         let was = what.clone();
         sizes(options, &mut what)?;
         let new = found.is_none() || what != was;
-        correction.format = new.then_some((found, what));
+        correction.formats.extend(new.then_some((found, what)));
     }
     if any(&EDITION) {
         let (_, Edition { id, what, .. }) = asked.edition()?;
@@ -192,7 +192,7 @@ fn told(
     if correction.work.is_some() {
         writeln!(streams.out, "{}", work_line(&work))?;
     }
-    if let Some((_, what)) = &correction.format {
+    for (_, what) in &correction.formats {
         let unit = Measures::of(asked.options, &SIZE)?.unit;
         writeln!(streams.out, "{} {}", work.catalogue, size_line(what, unit))?;
     }

@@ -175,23 +175,32 @@ impl PriceFields {
     }
 }
 
-/// Sets the prices that are others than before; gives how many were.
+/// The prices that are others than before.
+pub(super) fn changed_prices(
+    record: &mut dyn Record,
+    edition: EditionId,
+    prices: &[(u32, String)],
+) -> Result<Vec<Tier>, Error> {
+    let had = record.tiers(edition)?;
+    let mut tiers = Vec::new();
+    for (from, text) in prices {
+        tiers.push(Tier { edition, from: *from, price: money(record, text)? });
+    }
+    tiers.retain(|tier| !had.contains(tier));
+    Ok(tiers)
+}
+
+/// Sets the prices of a new edition.
 pub(super) fn set_prices(
     record: &mut dyn Record,
     edition: EditionId,
     prices: &[(u32, String)],
     note: &Note,
-) -> Result<usize, Error> {
-    let had = record.tiers(edition)?;
-    let mut set = 0;
-    for (from, text) in prices {
-        let tier = Tier { edition, from: *from, price: money(record, text)? };
-        if !had.contains(&tier) {
-            record.set_tier(&tier, note)?;
-            set += 1;
-        }
+) -> Result<(), Error> {
+    for tier in changed_prices(record, edition, prices)? {
+        record.set_tier(&tier, note)?;
     }
-    Ok(set)
+    Ok(())
 }
 
 /// Numbers that are out before the record begins.

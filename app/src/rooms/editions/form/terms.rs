@@ -1,9 +1,9 @@
 //! What an edition is called, its counts and its prices.
 
 use egui::{Label, Ui};
-use sightedge_studio::{Edition, NewEdition, Tier, Work};
+use sightedge_studio::{Correction, Edition, NewEdition, Tier, Work};
 
-use super::edition::{EditionFields, PriceFields, set_prices};
+use super::edition::{EditionFields, PriceFields, changed_prices};
 use super::fields::{line, why};
 use super::{note, unchanged};
 use crate::rooms::editions::talk::{Change, Made, Numbered};
@@ -78,12 +78,13 @@ impl Terms {
         Ok(Box::new(move |record| {
             unchanged(&was.what, &record.edition(was.id)?.what, "the edition")?;
             unchanged(&tiers, &record.tiers(was.id)?, "a price of the edition")?;
-            let note = note(&why);
-            if what != was.what {
-                record.change_edition(was.id, &what, &note)?;
-            }
-            let set = set_prices(record, was.id, &prices, &note)?;
-            let said = match (what != was.what, set) {
+            let tiers = changed_prices(record, was.id, &prices)?;
+            let same = what == was.what;
+            let set = tiers.len();
+            let edition = Some((was.id, what)).filter(|_| !same);
+            let put_right = Correction { edition, tiers, ..Correction::default() };
+            record.correct(work.id, &put_right, &note(&why))?;
+            let said = match (!same, set) {
                 (false, 0) => "The edition stays as it was.",
                 (false, _) => "The prices are set; the ones before stay in the history.",
                 (true, _) => {

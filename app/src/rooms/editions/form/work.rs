@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use egui::{Button, Label, Ui};
 use sightedge_core::length::Unit;
 use sightedge_pictures::{Watch, content_hash};
-use sightedge_studio::{Error, Format, NewFormat, NewWork, Record, Work};
+use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Work};
 
 use super::fields::{WIDE, field, figure, line, why};
 use super::size::SizeFields;
@@ -171,11 +171,9 @@ impl Details {
             if what.picture != work.what.picture {
                 what.sha256 = hash(&what.picture)?;
             }
-            correct_sizes(record, &work, &sizes, &why)?;
-            if what != work.what {
-                record.correct_work(work.id, &what, &note(&why))?;
-            }
-            let said = if what == work.what && sizes.is_empty() {
+            sizes_unchanged(&*record, &work, &sizes)?;
+            let same = what == work.what;
+            let said = if same && sizes.is_empty() {
                 format!("{} stays as it was.", work.catalogue)
             } else {
                 format!(
@@ -183,24 +181,24 @@ impl Details {
                     work.catalogue
                 )
             };
+            let formats = sizes.into_iter().map(|(was, now)| (Some(was.id), now)).collect();
+            let work_now = Some(what).filter(|_| !same);
+            let put_right = Correction { work: work_now, formats, ..Correction::default() };
+            record.correct(work.id, &put_right, &note(&why))?;
             Ok(Made { said, look: Some(work.id), ..Made::default() })
         }))
     }
 }
 
-fn correct_sizes(
-    record: &mut dyn Record,
+fn sizes_unchanged(
+    record: &dyn Record,
     work: &Work,
     sizes: &[(Format, NewFormat)],
-    why: &str,
 ) -> Result<(), Error> {
     let there = record.formats(work.id)?;
     for (was, _) in sizes {
         let now = there.iter().find(|one| one.id == was.id);
         unchanged(&Some(was), &now, "a size of the work")?;
-    }
-    for (was, now) in sizes {
-        record.correct_format(was.id, now, &note(why))?;
     }
     Ok(())
 }
