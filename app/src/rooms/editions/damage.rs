@@ -16,8 +16,11 @@ impl Editions {
         let ask = egui::CentralPanel::default()
             .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
             .show(ui, |ui| {
-                ui.set_max_width(640.0);
-                page(ui, damage, failed)
+                ui.scope(|ui| {
+                    ui.set_max_width(640.0);
+                    page(ui, damage, failed)
+                })
+                .inner
             })
             .inner;
         if let Some(ask) = ask {

@@ -1,5 +1,6 @@
 //! The list at the left: works or shows, the search, the sums.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
@@ -8,7 +9,7 @@ use sightedge_studio::{Money, Sums, WorkRow};
 use super::form::{New, Page};
 use super::home::Choosing;
 use super::papers::Papers;
-use super::talk::Ask;
+use super::talk::{Ask, AtShow};
 use super::thumbs::{self, Thumbs};
 use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
@@ -139,7 +140,7 @@ impl Editions {
         if self.shows.is_empty() {
             ui.label(widgets::quiet(
                 ui,
-                "No print is at a show. Choose a number and press To a show.",
+                "No print is at a show. Choose a number, name the show and press To the show.",
             ));
         }
         let mut ask = None;
@@ -173,6 +174,10 @@ impl Editions {
                 self.papers = Some(Papers::of_show(hall, name, list.clone()));
             }
         });
+        let many = if list.len() == 1 { "print" } else { "prints" };
+        let parts = [format!("{} {many}", list.len())].into_iter().chain(asked_for(list));
+        let sum = parts.collect::<Vec<_>>().join("  ·  ");
+        ui.add(egui::Label::new(widgets::quiet(ui, &sum)).truncate());
         ui.add_space(8.0);
         let mut chosen = None;
         egui::ScrollArea::vertical().id_salt("at show").auto_shrink([false, false]).show_rows(
@@ -204,6 +209,24 @@ impl Editions {
             self.place = Some(place);
         }
     }
+}
+
+/// What is asked for all that hangs at a show, a currency each.
+fn asked_for(list: &AtShow) -> Vec<String> {
+    let mut sums: BTreeMap<&str, i64> = BTreeMap::new();
+    for price in list.iter().filter_map(|(_, _, print)| print.now.price.as_ref()) {
+        let sum = sums.entry(&price.currency).or_default();
+        *sum = sum.saturating_add(price.cents);
+    }
+    let unpriced = list.iter().filter(|one| one.2.now.price.is_none()).count();
+    let money = |(currency, cents): (&&str, &i64)| {
+        Money { cents: *cents, currency: (*currency).to_owned() }.to_string()
+    };
+    let mut all: Vec<String> = sums.iter().map(money).collect();
+    if unpriced > 0 {
+        all.push(format!("{unpriced} without a price"));
+    }
+    all
 }
 
 /// What was taken and what is offered, a line each.

@@ -134,6 +134,16 @@ impl Editions {
                     info.label = Some(label.to_owned());
                     info
                 });
+                // Those that are on already, so that no name is typed twice in two ways.
+                if label == "Show" && !self.shows.is_empty() {
+                    ui.menu_button("Which…", |ui| {
+                        for (name, _) in &self.shows {
+                            if widgets::entry(ui, text == name, name) {
+                                text.clone_from(name);
+                            }
+                        }
+                    });
+                }
             }
         });
         let mut pressed = None;

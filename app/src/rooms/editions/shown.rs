@@ -98,11 +98,9 @@ impl Editions {
                         .button("Correct the work…")
                         .on_hover_text("Title, years, medium, paper, picture, sizes")
                         .clicked();
-                    another = match self.prints.editions.is_empty() {
-                        true => ui.button("Open an edition…"),
-                        false => ui.button("Another size…"),
-                    }
-                    .clicked();
+                    let first = self.prints.editions.is_empty();
+                    let words = if first { "Open an edition…" } else { "Another size…" };
+                    another = ui.button(words).clicked();
                 });
             });
         });

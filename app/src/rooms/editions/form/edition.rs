@@ -137,7 +137,7 @@ impl PriceFields {
             widgets::row(ui, "from no.", |ui| {
                 let number = 72.0;
                 let rest = WIDE - number - ui.spacing().item_spacing.x;
-                field(ui, &format!("Price {} from number", at + 1), from, "11", number);
+                field(ui, &format!("Price {} from number", at + 1), from, "21", number);
                 let name = format!("Price {}", at + 1);
                 field(ui, &name, price, "another price from there on", rest);
             });

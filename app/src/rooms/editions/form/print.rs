@@ -1,6 +1,6 @@
 //! What is said of a print, put right.
 
-use egui::{ComboBox, Label, Role, Ui, WidgetInfo};
+use egui::{ComboBox, Role, Ui, WidgetInfo};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
     Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Work,
@@ -127,7 +127,7 @@ impl Correction {
         });
         why(ui, &mut self.why);
         let words = "What was said before stays in the history of the print.";
-        ui.add(Label::new(widgets::quiet(ui, words)).wrap());
+        widgets::note(ui, words);
     }
 
     pub(super) fn read(&self) -> Result<Change, String> {

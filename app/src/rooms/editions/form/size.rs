@@ -1,6 +1,6 @@
 //! A size in which a work is printed, and another one with what it counts in.
 
-use egui::{Label, Ui};
+use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_studio::{NewEdition, NewFormat, Work};
@@ -172,7 +172,7 @@ impl Another {
                  buyers were told of.",
                 counted.size
             );
-            ui.add(Label::new(widgets::quiet(ui, &words)).wrap());
+            widgets::note(ui, &words);
             return;
         }
         if self.first {
@@ -183,7 +183,7 @@ impl Another {
             });
         } else {
             let words = "Each size of this work has an edition of its own.";
-            ui.add(Label::new(widgets::quiet(ui, words)).wrap());
+            widgets::note(ui, words);
         }
         self.edition.show(ui, false);
         self.prices.show(ui);
@@ -197,14 +197,13 @@ impl Another {
             return Err("A size is wanted: of the image, of the sheet, or what it is called."
                 .to_owned());
         }
-        let opened = match self.counted {
-            Some(_) => None,
-            None => {
-                let edition = self.edition.read(&NewEdition::default())?;
-                let prices = self.prices.read(edition.size)?;
-                let out = self.out.read(edition.size)?;
-                Some((edition, prices, out))
-            }
+        let opened = if self.counted.is_some() {
+            None
+        } else {
+            let edition = self.edition.read(&NewEdition::default())?;
+            let prices = self.prices.read(edition.size)?;
+            let out = self.out.read(edition.size)?;
+            Some((edition, prices, out))
         };
         let (work, alone) = (self.work.clone(), self.alone);
         Ok(Box::new(move |record| {

@@ -1,6 +1,6 @@
 //! What an edition is called, its counts and its prices.
 
-use egui::{Label, Ui};
+use egui::Ui;
 use sightedge_studio::{Correction, Edition, NewEdition, Tier, Work};
 
 use super::edition::{EditionFields, PriceFields, changed_prices};
@@ -52,7 +52,7 @@ impl Terms {
         widgets::note(ui, "Numbers that are issued keep the price they were issued at.");
         why(ui, &mut self.why);
         let words = "What was said before stays in the history of the edition.";
-        ui.add(Label::new(widgets::quiet(ui, words)).wrap());
+        widgets::note(ui, words);
     }
 
     pub(super) fn settle(&mut self) {

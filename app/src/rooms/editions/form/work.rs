@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use egui::{Button, Label, Ui};
+use egui::{Button, Ui};
 use sightedge_core::length::Unit;
 use sightedge_pictures::{Watch, content_hash};
 use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Work};
@@ -140,13 +140,10 @@ impl Details {
             size.show(ui, at + 1);
         }
         why(ui, &mut self.why);
-        ui.add(
-            Label::new(widgets::quiet(
-                ui,
-                "What was said before stays in the history of the work. Papers written before \
-                 say what they said.",
-            ))
-            .wrap(),
+        widgets::note(
+            ui,
+            "What was said before stays in the history of the work. Papers written before say \
+             what they said.",
         );
         wish
     }
