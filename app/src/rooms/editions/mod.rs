@@ -3,6 +3,7 @@
 mod carried;
 mod damage;
 mod form;
+mod history;
 mod home;
 mod index;
 mod lost;
@@ -19,7 +20,9 @@ mod walk;
 
 use egui::Ui;
 use sightedge_core::catalogue::Kind;
-use sightedge_studio::{EditionId, Entry, Error, PrintId, Record, Sums, WorkId, WorkRow};
+use sightedge_studio::{
+    EditionId, Entry, Error, PrintId, Record, Subject, Sums, WorkId, WorkRow,
+};
 
 use self::form::{Form, Wish};
 use self::home::Choosing;
@@ -64,8 +67,8 @@ pub(super) struct Editions {
     prints: Prints,
     edition: Option<EditionId>,
     place: Option<Place>,
-    /// The prints that had the chosen number, and what happened to them.
-    history: Option<(Vec<PrintId>, Vec<Entry>)>,
+    /// What is looked at, and what happened to it.
+    history: Option<(Vec<Subject>, Vec<Entry>)>,
     typed: print::Typed,
     form: Option<Form>,
     maker: String,
@@ -132,6 +135,12 @@ impl Editions {
                 self.papers(ui, hall);
             } else if let Some(form) = &mut self.form {
                 let wish = form.show(ui, hall.settings.unit());
+                let of = form.subjects();
+                if !of.is_empty() {
+                    ui.add_space(8.0);
+                    ui.label("What was said so far");
+                    self.what_happened(ui, hall, of);
+                }
                 self.wished(wish);
             } else if self.listed == Listed::Shows {
                 self.show_list(ui, hall);
@@ -181,16 +190,16 @@ impl Editions {
                 // Another window or program wrote: what is shown follows, what is chosen and
                 // typed stays.
                 Told::Refreshed => {
-                    if let Some((prints, _)) = &self.history {
-                        let prints = prints.clone();
-                        self.ask(Ask::History(prints));
+                    if let Some((of, _)) = &self.history {
+                        let of = of.clone();
+                        self.ask(Ask::History(of));
                     }
                     if let Some((name, _)) = &self.show {
                         let name = name.clone();
                         self.ask(Ask::Show(name));
                     }
                 }
-                Told::History(prints, entries) => self.history = Some((prints, entries)),
+                Told::History(of, entries) => self.history = Some((of, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
                 Told::Made(Made { said, issued, noted, freed, look }) => {
                     self.said = Some(said);

@@ -4,12 +4,12 @@ use egui::{Button, RichText, TextEdit, Ui, WidgetInfo};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::inscription::inscription;
 use sightedge_core::spec::Inscribed;
-use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State};
+use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State, Subject};
 
 use super::Editions;
 use super::form::{Correction, Page, size_words};
 use super::papers::Papers;
-use super::talk::{Ask, Made};
+use super::talk::Made;
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
@@ -32,7 +32,7 @@ impl Editions {
         held: &[Print],
     ) -> Option<(Kind, Choice)> {
         let written = edition.what.notation(kind, number);
-        let ids: Vec<PrintId> = held.iter().map(|print| print.id).collect();
+        let ids: Vec<Subject> = held.iter().map(|print| Subject::Print(print.id)).collect();
         let Some(print) = held.iter().find(|print| print.live).cloned() else {
             let mut issue = None;
             ui.horizontal(|ui| {
@@ -43,7 +43,7 @@ impl Editions {
             });
             if !ids.is_empty() {
                 ui.label("It was given before, and voided:");
-                self.what_happened(ui, ids);
+                self.what_happened(ui, hall, ids);
             }
             return issue;
         };
@@ -99,7 +99,7 @@ impl Editions {
         self.deeds(ui, &print, &written);
         ui.columns(2, |columns| {
             let [left, right] = columns else { return };
-            self.what_happened(left, ids);
+            self.what_happened(left, hall, ids);
             self.inscribed(right, hall, edition, &print);
         });
         None
@@ -237,61 +237,5 @@ impl Editions {
                 ui.label(widgets::quiet(ui, &why));
             }
         }
-    }
-
-    fn what_happened(&mut self, ui: &mut Ui, prints: Vec<PrintId>) {
-        if self.history.as_ref().is_none_or(|(of, _)| *of != prints) {
-            if self.asked() == 0 {
-                self.ask(Ask::History(prints));
-            }
-            return;
-        }
-        let Some((_, entries)) = &self.history else { return };
-        ui.add_space(4.0);
-        egui::ScrollArea::vertical()
-            .id_salt("history")
-            .auto_shrink([false, true])
-            .max_height(96.0)
-            .show(ui, |ui| {
-                for entry in entries.iter().rev() {
-                    let mut line = format!("{}   {}", entry.at, told(&entry.told));
-                    if !entry.why.is_empty() {
-                        line = format!("{line}  ({})", entry.why);
-                    }
-                    ui.add(egui::Label::new(widgets::quiet(ui, &line)).truncate());
-                }
-            });
-    }
-}
-
-/// An entry in words.
-fn told(json: &str) -> String {
-    let value: serde_json::Value = serde_json::from_str(json).unwrap_or_default();
-    let text = |key: &str| value[key].as_str().unwrap_or_default();
-    let state = State::of_key(text("state")).map(State::name).unwrap_or_default();
-    let mut words = state.to_owned();
-    for more in [text("place"), text("buyer")] {
-        if !more.is_empty() {
-            words = format!("{words}, {more}");
-        }
-    }
-    if let Some(cents) = value["cents"].as_i64() {
-        let money = Money { cents, currency: text("currency").to_owned() };
-        words = format!("{words}, {money}");
-    }
-    words
-}
-
-#[cfg(test)]
-mod tests {
-    use super::told;
-
-    #[test]
-    fn entries_are_words() {
-        assert_eq!(
-            told(r#"{"state":"sold","buyer":"B.","cents":80000,"currency":"EUR"}"#),
-            "sold, B., 800.00 EUR"
-        );
-        assert_eq!(told("nonsense"), "");
     }
 }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::time::Duration;
 
-use sightedge_studio::{Error, Opened, Record, Subject, WorkId, begin_anew, put_back};
+use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, put_back};
 
 use super::talk::{Ask, Damage, For, Numbered, Prints, Told};
 use crate::studio::papers::{pieces, write};
@@ -259,13 +259,13 @@ fn answer(
 ) -> Result<(), Error> {
     match ask {
         Ask::Look(work) => look(record, work, false, tell)?,
-        Ask::History(prints) => {
+        Ask::History(of) => {
             let mut entries = Vec::new();
-            for print in &prints {
-                entries.extend(record.history(Subject::Print(*print))?);
+            for one in &of {
+                entries.extend(record.history(*one)?);
             }
             entries.sort_by_key(|entry| entry.id);
-            tell(Told::History(prints, entries));
+            tell(Told::History(of, entries));
         }
         Ask::Show(name) => {
             let list = record.at_show(&name)?;

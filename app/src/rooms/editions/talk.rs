@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_studio::{
-    Backup, Contents, Edition, EditionRow, Entry, Error, Format, Print, PrintId, Record, Sums,
-    Tier, Work, WorkId, WorkRow, backups, contents,
+    Backup, Contents, Edition, EditionRow, Entry, Error, Format, Print, PrintId, Record,
+    Subject, Sums, Tier, Work, WorkId, WorkRow, backups, contents,
 };
 
 use crate::state::Keep;
@@ -33,8 +33,8 @@ pub(super) type Change = Box<dyn FnOnce(&mut dyn Record) -> Result<Made, Error> 
 pub(super) enum Ask {
     /// All works, and the prints of this one.
     Look(Option<WorkId>),
-    /// What happened to the prints that had a number, one after the other.
-    History(Vec<PrintId>),
+    /// What happened to these.
+    History(Vec<Subject>),
     /// The list of a show.
     Show(String),
     /// A change; after it, the prints of this work are looked at.
@@ -120,7 +120,7 @@ pub(super) enum Told {
     Prints(Prints),
     /// Others wrote to the record; what is shown was asked for anew.
     Refreshed,
-    History(Vec<PrintId>, Vec<Entry>),
+    History(Vec<Subject>, Vec<Entry>),
     Show(String, AtShow),
     Made(Made),
     /// A sentence.

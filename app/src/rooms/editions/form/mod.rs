@@ -13,7 +13,7 @@ use std::path::PathBuf;
 
 use egui::{Button, RichText, Ui};
 use sightedge_core::length::Unit;
-use sightedge_studio::{Money, Note, Record};
+use sightedge_studio::{Money, Note, Record, Subject};
 
 use super::talk::Change;
 use crate::{studio, theme, widgets};
@@ -76,6 +76,16 @@ impl Form {
         self.page != self.begun
     }
 
+    /// What is put right there, for its history.
+    pub(super) fn subjects(&self) -> Vec<Subject> {
+        match &self.page {
+            Page::New(_) | Page::Size(_) => Vec::new(),
+            Page::Work(page) => page.subjects(),
+            Page::Terms(page) => vec![page.subject()],
+            Page::Print(page) => vec![page.subject()],
+        }
+    }
+
     /// The picture that was chosen for the work.
     pub(super) fn picture(&mut self, path: &std::path::Path) {
         if let Page::Work(details) = &mut self.page {
@@ -96,7 +106,7 @@ impl Form {
         ui.add_space(8.0);
         let mut wish = None;
         // The buttons stay in sight however long the page is.
-        let tall = (ui.available_height() - 64.0).max(120.0);
+        let tall = (ui.available_height() - 200.0).max(160.0);
         egui::ScrollArea::vertical()
             .id_salt(("form", &heading))
             .max_height(tall)

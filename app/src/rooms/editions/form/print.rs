@@ -3,7 +3,7 @@
 use egui::{ComboBox, Role, Ui, WidgetInfo};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
-    Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Work,
+    Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Subject, Work,
 };
 
 use super::fields::{WIDE, line, why};
@@ -69,6 +69,10 @@ impl Correction {
             plan: (now.plan.clone(), now.plan_file.clone()),
             why: String::new(),
         }
+    }
+
+    pub(super) const fn subject(&self) -> Subject {
+        Subject::Print(self.print.id)
     }
 
     pub(super) fn heading(&self) -> String {

@@ -1,7 +1,7 @@
 //! What an edition is called, its counts and its prices.
 
 use egui::Ui;
-use sightedge_studio::{Correction, Edition, NewEdition, Tier, Work};
+use sightedge_studio::{Correction, Edition, NewEdition, Subject, Tier, Work};
 
 use super::edition::{EditionFields, PriceFields, changed_prices};
 use super::fields::{line, why};
@@ -37,6 +37,10 @@ impl Terms {
             why: String::new(),
             edition,
         }
+    }
+
+    pub(super) const fn subject(&self) -> Subject {
+        Subject::Edition(self.edition.id)
     }
 
     pub(super) fn heading(&self) -> String {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use egui::{Button, Ui};
 use sightedge_core::length::Unit;
 use sightedge_pictures::{Watch, content_hash};
-use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Work};
+use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Subject, Work};
 
 use super::fields::{WIDE, field, figure, line, why};
 use super::size::SizeFields;
@@ -98,6 +98,12 @@ impl Details {
             why: String::new(),
             open: open.filter(|open| *open != Path::new(&what.picture)),
         }
+    }
+
+    /// The work and its sizes.
+    pub(super) fn subjects(&self) -> Vec<Subject> {
+        let sizes = self.sizes.iter().map(|(format, _)| Subject::Format(format.id));
+        [Subject::Work(self.work.id)].into_iter().chain(sizes).collect()
     }
 
     pub(super) fn heading(&self) -> String {
