@@ -3,6 +3,7 @@
 
 mod home;
 pub mod papers;
+mod told;
 
 use std::path::Path;
 use std::time::Duration;
@@ -10,11 +11,13 @@ use std::time::Duration;
 use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
-    Edition, Format, FormatId, Kind, NewFormat, NewWork, Notation, Opened, Print, Work, open,
+    Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened, Print, Sums,
+    Work, open,
 };
 
 pub use crate::clock::today;
 pub use home::{Home, Lost};
+pub use told::told;
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);
@@ -60,6 +63,26 @@ pub fn of_plan(document: &Document, plan: Option<&Path>) -> (NewWork, NewFormat)
     };
     let format = work.map(|work| NewFormat::new("", work.image.size, work.sheet));
     (what, format.unwrap_or_default())
+}
+
+/// What was taken and what is offered, in words, a line each.
+pub fn sums_in_words(sums: &[Sums]) -> Vec<String> {
+    let line = |count: u32, with: &str, cents: i64, currency: &str| {
+        let money = Money { cents, currency: currency.to_owned() };
+        (count > 0).then(|| format!("{count} {with} {money}"))
+    };
+    let bare = |count: u32, what: &str| (count > 0).then(|| format!("{count} {what}"));
+    let both = |sum: &Sums| match sum.currency.as_str() {
+        "" => [
+            bare(sum.sold, "sold, the price not noted"),
+            bare(sum.offered, "in hand without a price"),
+        ],
+        currency => [
+            line(sum.sold, "sold for", sum.sold_cents, currency),
+            line(sum.offered, "offered at", sum.offered_cents, currency),
+        ],
+    };
+    sums.iter().flat_map(both).flatten().collect()
 }
 
 /// The size of a work that has these measures, whatever it is called.

@@ -69,6 +69,34 @@ pub fn choice<T: Copy + PartialEq>(
     picked
 }
 
+/// A list called `name` that drops down, to pick one of a few by their words; gives what was
+/// picked and is not the chosen one.
+pub fn pick<T>(
+    ui: &mut Ui,
+    name: &str,
+    chosen: &str,
+    width: f32,
+    options: impl IntoIterator<Item = (String, T)>,
+) -> Option<T> {
+    let mut picked = None;
+    let response = egui::ComboBox::from_id_salt(name)
+        .width(width)
+        // All of a table at once, where it is not a long one.
+        .height(420.0)
+        .selected_text(super::fitted(ui, chosen, width - 36.0))
+        .show_ui(ui, |ui| {
+            for (words, value) in options {
+                if entry(ui, words == chosen, &words) {
+                    picked = Some(value);
+                }
+            }
+        })
+        .response;
+    let words = format!("{name}: {chosen}");
+    response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &words));
+    picked
+}
+
 /// An entry of a list that drops down; says whether it was taken and is another one. The list
 /// closes by the keyboard as by the mouse.
 pub fn entry(ui: &mut Ui, chosen: bool, words: &str) -> bool {

@@ -7,7 +7,7 @@ mod opening;
 mod rows;
 mod text_field;
 
-pub use choice::{choice, entry};
+pub use choice::{choice, entry, pick};
 pub use folder_field::folder_row;
 pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
 pub use opening::opening;

@@ -75,7 +75,7 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     window.click("Undo issuing 1/25");
     assert!(window.has("1/25, free again, voided"), "{}", window.texts());
     assert!(window.has("Issue 1/25"));
-    assert_eq!(written(&window).notation, None, "nothing is written of a number taken back");
+    assert!(window.document().inscribed.is_none(), "what came with the number goes with it");
     let opened = record(&plans);
     let prints = opened.read().prints(print.edition).unwrap();
     assert_eq!((prints.len(), prints[0].now.state), (1, State::Voided));
@@ -164,6 +164,18 @@ fn a_number_goes_to_a_show_and_to_a_buyer() {
     window.click("Sold");
     assert!(window.has("7/25, sold"), "{}", window.texts());
     assert!(window.texts().contains("1 sold for 900.00 EUR"), "{}", window.texts());
+    // Taken back, and done again; it comes back, and is asked for as before.
+    window.click("Undo marking 7/25 sold");
+    assert!(window.has("7/25, at a show"), "{}", window.texts());
+    window.type_in("Buyer", "B. of Ostend");
+    window.type_in("Price", "900 EUR");
+    window.click("Sold");
+    window.click("Come back");
+    assert!(window.texts().contains("returned  ·  800.00 EUR"), "{}", window.texts());
+    assert!(window.texts().contains("offered at 800.00 EUR"), "{}", window.texts());
+    window.click("Destroyed");
+    window.click("Undo marking 7/25 destroyed");
+    assert!(window.has("7/25, returned"), "{}", window.texts());
     window.click("5/25, free");
     window.click("Issue 5/25 itself");
     window.type_in("Show", "Harbour");

@@ -208,7 +208,11 @@ fn the_undo_key_voids_what_was_issued_here_and_nothing_else() {
     let undo = egui::Modifiers::COMMAND;
     window.click("W0001 Weir 1, 1 of 25 issued");
     window.key_with(undo, Key::Z);
-    assert!(window.texts().contains("Nothing was issued just now."), "{}", window.texts());
+    assert!(
+        window.texts().contains("Nothing was done to a print just now."),
+        "{}",
+        window.texts()
+    );
     window.click("Issue 2/25");
     assert!(window.has("Undo issuing 2/25"));
     window.key_with(undo, Key::Z);

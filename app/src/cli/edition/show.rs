@@ -1,11 +1,15 @@
 //! What there is: works, the prints of one, a show, what happened.
 
 use serde_json::{Value, json};
-use sightedge_studio::{Edition, EditionRow, Subject, Totals, Work, WorkId, WorkRow};
+use sightedge_core::length::Unit;
+use sightedge_studio::{
+    Edition, EditionRow, Entry, Kind, Subject, Totals, Work, WorkId, WorkRow,
+};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::{Asked, print_json, print_line};
+use crate::studio;
 
 pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     asked.at_most(1)?;
@@ -48,18 +52,8 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
             )?;
         }
     }
-    for sum in sums {
-        let offered = sightedge_studio::Money {
-            cents: sum.offered_cents,
-            currency: sum.currency.clone(),
-        };
-        let sold =
-            sightedge_studio::Money { cents: sum.sold_cents, currency: sum.currency.clone() };
-        writeln!(
-            streams.out,
-            "{} sold for {sold}; {} offered at {offered}",
-            sum.sold, sum.offered
-        )?;
+    for line in studio::sums_in_words(&sums) {
+        writeln!(streams.out, "{line}")?;
     }
     Ok(Exit::Done)
 }
@@ -191,16 +185,35 @@ fn history(
         writeln!(streams.out, "{:#}", json!(entries))?;
         return Ok(Exit::Done);
     }
-    for entry in entries {
+    for (at, entry) in entries.iter().enumerate() {
         let why =
             if entry.why.is_empty() { String::new() } else { format!(" ({})", entry.why) };
-        writeln!(
-            streams.out,
-            "{}  {} {} {}{why}: {}",
-            entry.at, entry.subject, entry.subject_id, entry.what, entry.told
-        )?;
+        let of = called(row, entry);
+        // A size that is no fraction of an inch is told in millimetres.
+        let words = studio::told(&entries, at, Unit::Inch);
+        writeln!(streams.out, "{}  {of}: {words}{why}", entry.at)?;
     }
     Ok(Exit::Done)
+}
+
+/// What an entry is about.
+fn called(row: &WorkRow, entry: &Entry) -> String {
+    let id = entry.subject_id;
+    match entry.subject.as_str() {
+        "work" => row.work.catalogue.clone(),
+        "format" => format!("size {id}"),
+        "tier" => format!("prices of edition {id}"),
+        "print" => {
+            let value: Value = serde_json::from_str(&entry.told).unwrap_or_default();
+            let kind = value["kind"].as_str().and_then(Kind::of_key).unwrap_or(Kind::Numbered);
+            let number = value["number"].as_u64().unwrap_or_default();
+            match kind {
+                Kind::Numbered => format!("number {number}"),
+                kind => format!("{} {number}", kind.key().to_uppercase()),
+            }
+        }
+        subject => format!("{subject} {id}"),
+    }
 }
 
 fn at_show(

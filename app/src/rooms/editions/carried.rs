@@ -2,7 +2,7 @@
 
 use sightedge_core::command::Command;
 use sightedge_core::spec::{Inscribed, Recorded};
-use sightedge_studio::{PrintId, Work};
+use sightedge_studio::{Edition, FormatId, PrintId, Work};
 
 use super::Editions;
 use crate::desk::Desk;
@@ -22,13 +22,33 @@ impl Editions {
         hall.desk().filter(|_| same)
     }
 
+    /// The open plan, where a print of this edition can be for it: an edition of one size is not
+    /// for a plan of another.
+    pub(super) fn plan_of_edition<'a>(
+        &self,
+        hall: Hall<'a>,
+        edition: &Edition,
+    ) -> Option<&'a Desk> {
+        let fits = |desk: &&Desk| match edition.what.format {
+            None => true,
+            Some(format) => self.size_of_plan(desk) == Some(format),
+        };
+        self.plan_of_work(hall).filter(fits)
+    }
+
+    /// Which of the work's sizes a plan is of.
+    pub(super) fn size_of_plan(&self, desk: &Desk) -> Option<FormatId> {
+        let (_, size) = studio::of_plan(desk.document(), Some(&desk.plan));
+        studio::same_size(&self.prints.formats, &size)
+    }
+
     pub(super) fn work_looked_at(&self) -> Option<&Work> {
         let mut works = self.works.as_ref()?.iter().map(|row| &row.work);
         works.find(|work| Some(work.id) == self.chosen)
     }
 
     /// A print was issued to the open plan: its inscription is filled in from the record.
-    pub(super) fn carry(&self, hall: Hall<'_>, issued: PrintId, asks: &mut Asks) {
+    pub(super) fn carry(&mut self, hall: Hall<'_>, issued: PrintId, asks: &mut Asks) {
         let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(issued))
         else {
             return;
@@ -41,34 +61,43 @@ impl Editions {
             wish.stands.clear();
         }
         let made = Inscribed { wish, recorded };
+        let first = inscribed.is_none().then_some(issued);
         if inscribed != Some(&made) {
             asks.run(Command::SetInscribed(Some(Box::new(made))));
         }
+        self.carried = first;
     }
 
     /// What is said of the work was put right: the open plan follows, where it is of one of its
     /// prints and something is to be written on it.
-    pub(super) fn carry_corrected(&self, hall: Hall<'_>, asks: &mut Asks) {
+    pub(super) fn carry_corrected(&mut self, hall: Hall<'_>, asks: &mut Asks) {
         let Some(desk) = self.plan_of_work(hall) else { return };
         let document = desk.document();
         let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
         let own = { prints }.find(|print| print.live && print.now.plan == document.id);
-        if let Some(print) = own.filter(|_| document.inscribed.is_some()) {
-            self.carry(hall, print.id, asks);
+        let own = own.filter(|_| document.inscribed.is_some()).map(|print| print.id);
+        if let Some(print) = own {
+            self.carry(hall, print, asks);
         }
     }
 
     /// A print's number is free again: the open plan no longer has it.
-    pub(super) fn let_go(&self, hall: Hall<'_>, freed: PrintId, asks: &mut Asks) {
+    pub(super) fn let_go(&mut self, hall: Hall<'_>, freed: PrintId, asks: &mut Asks) {
         let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(freed))
         else {
             return;
         };
         let Some(inscribed) = &desk.document().inscribed else { return };
         if inscribed.recorded.notation == recorded.notation {
-            let mut made = inscribed.clone();
-            made.recorded.notation = None;
-            asks.run(Command::SetInscribed(Some(Box::new(made))));
+            // What came with the number goes with it; what was there before stays.
+            let made = if self.carried.take() == Some(freed) {
+                None
+            } else {
+                let mut made = inscribed.clone();
+                made.recorded.notation = None;
+                Some(Box::new(made))
+            };
+            asks.run(Command::SetInscribed(made));
         }
     }
 

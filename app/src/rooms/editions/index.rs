@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, Sums, WorkRow};
+use sightedge_studio::{Money, WorkRow};
 
 use super::form::{New, Page};
 use super::home::Choosing;
@@ -14,7 +14,7 @@ use super::thumbs::{self, Thumbs};
 use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
 use crate::rooms::Hall;
-use crate::{theme, widgets};
+use crate::{studio, theme, widgets};
 
 pub(super) const ROW: f32 = 52.0;
 
@@ -55,7 +55,7 @@ impl Editions {
         }
         let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
         let mut chosen = None;
-        let foot = 28.0 + 24.0 * lines(sums(&self.sums).len());
+        let foot = 28.0 + 24.0 * lines(studio::sums_in_words(&self.sums).len());
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
         let step = walk(ui, self.walking, searching);
         self.walking = None;
@@ -113,7 +113,7 @@ impl Editions {
     /// Below the list: the sums, and what can be added.
     fn below(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         ui.add_space(8.0);
-        for text in sums(&self.sums) {
+        for text in studio::sums_in_words(&self.sums) {
             ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
         }
         let (mut add, mut home) = (false, false);
@@ -227,19 +227,6 @@ fn asked_for(list: &AtShow) -> Vec<String> {
         all.push(format!("{unpriced} without a price"));
     }
     all
-}
-
-/// What was taken and what is offered, a line each.
-fn sums(sums: &[Sums]) -> Vec<String> {
-    let line = |count: u32, what: &str, cents: i64, currency: &str| {
-        let money = Money { cents, currency: currency.to_owned() };
-        (count > 0).then(|| format!("{count} {what} {money}"))
-    };
-    let both = |sum: &Sums| {
-        let sold = line(sum.sold, "sold for", sum.sold_cents, &sum.currency);
-        [sold, line(sum.offered, "offered at", sum.offered_cents, &sum.currency)]
-    };
-    sums.iter().flat_map(both).flatten().collect()
 }
 
 fn lines(count: usize) -> f32 {

@@ -21,14 +21,14 @@ mod walk;
 use egui::Ui;
 use sightedge_core::catalogue::Kind;
 use sightedge_studio::{
-    EditionId, Entry, Error, PrintId, Record, Subject, Sums, WorkId, WorkRow,
+    EditionId, Entry, Error, FormatId, PrintId, Record, Subject, Sums, WorkId, WorkRow,
 };
 
 use self::form::{Form, Wish};
 use self::home::Choosing;
 use self::papers::Papers;
 use self::record::Keeper;
-use self::talk::{Ask, AtShow, Damage, For, Made, Prints, Told};
+use self::talk::{Ask, AtShow, Damage, For, Made, Prints, Told, Undo};
 use self::thumbs::Thumbs;
 use super::Hall;
 use crate::panels::Asks;
@@ -66,15 +66,19 @@ pub(super) struct Editions {
     chosen: Option<WorkId>,
     prints: Prints,
     edition: Option<EditionId>,
+    /// The size that the next print is of, where the edition counts several and one was picked.
+    size: Option<FormatId>,
     place: Option<Place>,
     /// What is looked at, and what happened to it.
     history: Option<(Vec<Subject>, Vec<Entry>)>,
     typed: print::Typed,
     form: Option<Form>,
     maker: String,
-    /// What was issued last, and how that is called: `issuing 4/25`.
-    undo: Option<(PrintId, String)>,
+    /// What was done last and can be taken back.
+    undo: Option<Undo>,
     undoing: bool,
+    /// The print whose number first made the open plan's inscription.
+    carried: Option<PrintId>,
     said: Option<String>,
     failed: Option<String>,
     damaged: Option<Damage>,
@@ -201,16 +205,14 @@ impl Editions {
                 }
                 Told::History(of, entries) => self.history = Some((of, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
-                Told::Made(Made { said, issued, noted, freed, look }) => {
+                Told::Made(Made { said, undo, noted, freed, look }) => {
                     self.said = Some(said);
                     self.failed = None;
-                    if let Some((id, written)) = issued {
+                    if let Some(Undo::Issued(id, _)) = undo {
                         self.place_of(id);
                         self.carry(hall, id, asks);
-                        self.undo = Some((id, format!("issuing {written}")));
-                    } else {
-                        self.undo = None;
                     }
+                    self.undo = undo;
                     if let Some(id) = freed {
                         self.let_go(hall, id, asks);
                     }
@@ -249,7 +251,10 @@ impl Editions {
                         form.picture(&file);
                     }
                 }
-                Told::Failed(words) => self.failed = Some(words),
+                Told::Failed(words) => match &mut self.form {
+                    Some(form) => form.refused(&words),
+                    None => self.failed = Some(words),
+                },
                 Told::Damaged(damage) => self.damaged = Some(damage),
                 Told::Done => {}
             }
@@ -312,6 +317,7 @@ impl Editions {
     fn choose(&mut self, work: WorkId) {
         (self.place, self.history, self.undo, self.said) = (None, None, None, None);
         (self.chosen, self.edition, self.papers) = (Some(work), None, None);
+        self.size = None;
         self.prints = Prints::default();
         let row = self.works.iter().flatten().find(|row| row.work.id == work);
         if let Some(row) = row {

@@ -127,12 +127,13 @@ pub(super) fn grid(
     let columns = columns(wide);
     let rows = usize::try_from(count.div_ceil(columns)).unwrap_or(0);
     let mut pressed = None;
+    // Before the rows are counted, or the last one would be cut off.
+    let usual = std::mem::replace(&mut ui.spacing_mut().item_spacing, vec2(GAP, GAP));
     egui::ScrollArea::vertical()
         .id_salt(("numbers", edition.id, kind))
         .max_height(most_height)
         .auto_shrink([false, true])
         .show_rows(ui, BOX.y, rows, |ui, range| {
-            ui.spacing_mut().item_spacing = vec2(GAP, GAP);
             for row in range {
                 let row = u32::try_from(row).unwrap_or(0);
                 let last = ((row + 1) * columns).min(count);
@@ -176,6 +177,7 @@ pub(super) fn grid(
                 });
             }
         });
+    ui.spacing_mut().item_spacing = usual;
     pressed
 }
 

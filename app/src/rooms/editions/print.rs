@@ -9,7 +9,7 @@ use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, Sta
 use super::Editions;
 use super::form::{Correction, Page, size_words};
 use super::papers::Papers;
-use super::talk::Made;
+use super::talk::{Made, Undo};
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
@@ -76,8 +76,8 @@ impl Editions {
             papers = ui.button("Papers…").on_hover_text(hint).clicked();
             let hint = "Where it is, who has it, what it cost, its days, size and plan";
             correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
-            ui.add(egui::Label::new(state).truncate());
         });
+        ui.add(egui::Label::new(state).wrap());
         if correct && let Some(work) = self.work_looked_at() {
             let formats = match edition.what.format {
                 None => self.prints.formats.clone(),
@@ -149,23 +149,22 @@ impl Editions {
         let mut pressed = None;
         ui.horizontal(|ui| {
             let there = print.now.state;
-            for (to, label) in [
-                (State::Show, "To the show"),
-                (State::Sold, "Sold"),
-                (State::Returned, "Come back"),
-                (State::Studio, "In the studio"),
-                (State::Destroyed, "Destroyed"),
+            let away = matches!(there, State::Show | State::Sold | State::Unknown);
+            // Each stays where it is, so that a second press meets nothing else.
+            for (to, label, can) in [
+                (State::Show, "To the show", true),
+                (State::Sold, "Sold", there != State::Sold),
+                (State::Returned, "Come back", away),
+                (State::Studio, "In the studio", there != State::Studio),
+                (State::Destroyed, "Destroyed", true),
             ] {
-                if there != to && ui.button(label).clicked() {
+                if ui.add_enabled(can, Button::new(label)).clicked() {
                     pressed = Some(Some(to));
                 }
             }
-            if there != State::Sold
-                && ui
-                    .button("Void")
-                    .on_hover_text("The number was given in error: free again, history kept")
-                    .clicked()
-            {
+            let hint = "The number was given in error: free again, history kept";
+            let void = ui.add_enabled(there != State::Sold, Button::new("Void"));
+            if void.on_hover_text(hint).clicked() {
                 pressed = Some(None);
             }
         });
@@ -196,10 +195,21 @@ impl Editions {
                     Change::Move { to, place, buyer, price }
                 }
             };
+            let before = Box::new(record.print(id)?.now);
             let print = record.change(id, &change, &Note::at(&studio::today()))?;
+            let state = print.now.state.name();
+            if to.is_none() {
+                return Ok(Made {
+                    said: format!("{written} is voided: free again, its history stays."),
+                    freed: Some(id),
+                    ..Made::default()
+                });
+            }
+            let (what, after) =
+                (format!("marking {written} {state}"), Box::new(print.now.clone()));
             Ok(Made {
-                said: format!("{written}: {}.", print.now.state.name()),
-                freed: to.is_none().then_some(id),
+                said: format!("{written}: {state}."),
+                undo: Some(Undo::Changed { print: id, before, after, what }),
                 ..Made::default()
             })
         });

@@ -36,11 +36,11 @@ impl Editions {
                 ui.set_max_width((ui.available_width() - room).max(100.0));
                 ui.add(egui::Label::new(said).truncate());
             });
-            if let Some((_, what)) = &self.undo {
-                let hint = "Voids it by a new entry: the number is free again, its history \
-                            stays. Ctrl+Z does the same in this room, and leaves all other \
-                            entries alone.";
-                if ui.button(format!("Undo {what}")).on_hover_text(hint).clicked() {
+            if let Some(undo) = &self.undo {
+                let hint = "Takes it back by a new entry; what happened stays in the history. \
+                            Ctrl+Z does the same in this room, and leaves all other entries \
+                            alone.";
+                if ui.button(format!("Undo {}", undo.words())).on_hover_text(hint).clicked() {
                     self.undoing = true;
                     ui.ctx().request_repaint();
                 }

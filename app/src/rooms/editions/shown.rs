@@ -5,10 +5,10 @@ use std::path::Path;
 use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::length::Unit;
-use sightedge_studio::{Choice, Edition, Issue, Note, Print, Stock, Tier, WorkRow};
+use sightedge_studio::{Choice, Edition, FormatId, Issue, Note, Print, Stock, Tier, WorkRow};
 
-use super::form::{Another, Details, New, Page, Terms, size_words};
-use super::talk::{Made, Numbered};
+use super::form::{Another, Details, New, Page, Terms, pick_size, size_words};
+use super::talk::{Made, Numbered, Undo};
 use super::{Editions, numbers, print, thumbs};
 use crate::desk::Desk;
 use crate::rooms::Hall;
@@ -89,7 +89,17 @@ impl Editions {
                 let title =
                     RichText::new(&what.title).family(theme::strong()).size(theme::HEADING);
                 ui.add(egui::Label::new(title).truncate());
-                ui.add(egui::Label::new(widgets::quiet(ui, &about.join("  ·  "))).truncate());
+                let sizes = self.prints.formats.iter();
+                let sizes: Vec<String> = sizes
+                    .map(|one| size_words(&one.what, hall.settings.unit()))
+                    .filter(|words| !words.is_empty())
+                    .collect();
+                for line in [about.join("  ·  "), sizes.join("  ·  ")] {
+                    if !line.is_empty() {
+                        let text = egui::Label::new(widgets::quiet(ui, &line)).truncate();
+                        ui.add(text).on_hover_text(&line);
+                    }
+                }
                 if let Some(missing) = missing {
                     ui.add(egui::Label::new(widgets::quiet(ui, missing)).wrap());
                 }
@@ -134,14 +144,14 @@ impl Editions {
         let Some(one) = self.prints.editions.get(at) else { return };
         let (edition, prints) = (one.edition().clone(), &one.prints);
         let next = numbers::next(&edition, prints);
-        let (mut issue, mut terms) = (None, false);
+        let (mut issue, mut terms, mut size_picked) = (None, false, None);
         ui.horizontal(|ui| {
             let words = next.map_or_else(
                 || "Every number is issued".to_owned(),
                 |n| format!("Issue {}", edition.what.notation(Kind::Numbered, n)),
             );
             let button = Button::new(RichText::new(words).family(theme::strong()));
-            let plan = self.plan_of_work(hall).map(Desk::title);
+            let plan = self.plan_of_edition(hall, &edition).map(Desk::title);
             let hint = plan.as_ref().map_or_else(
                 || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
                 |title| format!("The next number, for the open plan {title}, whose inscription it fills in"),
@@ -151,6 +161,15 @@ impl Editions {
             }
             if let Some(title) = plan {
                 ui.label(widgets::quiet(ui, &format!("for the open plan, {title}")));
+            } else if self.plan_of_work(hall).is_some() {
+                ui.label(widgets::quiet(ui, "the open plan is of another size"));
+            }
+            let several = edition.what.format.is_none() && self.prints.formats.len() > 1;
+            if several && next.is_some() {
+                let (formats, unit) = (&self.prints.formats, hall.settings.unit());
+                let size = self.size_of_next(hall, &edition);
+                let now = pick_size(ui, formats, size, unit, 260.0);
+                size_picked = (now != size).then_some(now);
             }
             let hint = "What it is called, how many there are to be, proofs, prices";
             terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
@@ -159,6 +178,9 @@ impl Editions {
                 ui.add(egui::Label::new(widgets::quiet(ui, &prices)).truncate());
             }
         });
+        if let Some(picked) = size_picked {
+            self.size = picked;
+        }
         if terms && let Some(work) = self.work_looked_at() {
             self.form = Some(Page::Terms(Terms::of(work, one)).into());
             return;
@@ -170,7 +192,7 @@ impl Editions {
             .place
             .filter(|place| place.0 == edition.id)
             .map(|(_, kind, number)| (kind, number));
-        let below = 236.0;
+        let below = 256.0;
         let tall = (ui.available_height() - below).max(96.0);
         let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, chosen, tall)
             .map(|number| (Kind::Numbered, number));
@@ -204,6 +226,20 @@ impl Editions {
         }
     }
 
+    /// The size of the print that is issued next: the one that was picked, that of its plan, the
+    /// only one there is. In an edition of one size, the record says so itself.
+    fn size_of_next(&self, hall: Hall<'_>, edition: &Edition) -> Option<FormatId> {
+        if edition.what.format.is_some() {
+            return None;
+        }
+        let plans = || self.size_of_plan(self.plan_of_edition(hall, edition)?);
+        let only = || match self.prints.formats.as_slice() {
+            [one] => Some(one.id),
+            _ => None,
+        };
+        self.size.or_else(plans).or_else(only)
+    }
+
     pub(super) fn issue(
         &mut self,
         hall: Hall<'_>,
@@ -212,14 +248,11 @@ impl Editions {
         choice: Choice,
     ) {
         let mut stock = Stock::default();
-        if let Some(desk) = self.plan_of_work(hall) {
+        if let Some(desk) = self.plan_of_edition(hall, edition) {
             stock.plan.clone_from(&desk.document().id);
             stock.plan_file = desk.plan.to_string_lossy().into_owned();
-            let (_, size) = studio::of_plan(desk.document(), Some(&desk.plan));
-            let there = studio::same_size(&self.prints.formats, &size);
-            // In an edition of one size, it is that size anyway.
-            stock.format = there.filter(|_| edition.what.format.is_none());
         }
+        stock.format = self.size_of_next(hall, edition);
         let what = edition.what.clone();
         let issue = Issue { edition: edition.id, kind, choice, stock };
         self.make(move |record| {
@@ -227,7 +260,7 @@ impl Editions {
             let written = what.notation(print.kind, print.number);
             Ok(Made {
                 said: format!("{written} is issued."),
-                issued: Some((print.id, written)),
+                undo: Some(Undo::Issued(print.id, format!("issuing {written}"))),
                 ..Made::default()
             })
         });

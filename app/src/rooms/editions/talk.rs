@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_studio::{
-    Backup, Contents, Edition, EditionRow, Entry, Error, Format, Print, PrintId, Record,
+    Backup, Contents, Edition, EditionRow, Entry, Error, Format, Print, PrintId, Record, Stock,
     Subject, Sums, Tier, Work, WorkId, WorkRow, backups, contents,
 };
 
@@ -16,14 +16,32 @@ use crate::studio::papers::{Wanted, Whole, Written};
 pub(super) struct Made {
     /// In words.
     pub(super) said: String,
-    /// The print that was issued by it, and how it is called.
-    pub(super) issued: Option<(PrintId, String)>,
+    /// How it is taken back, where it can be.
+    pub(super) undo: Option<Undo>,
     /// The print that has a plan from now on that it did not have before.
     pub(super) noted: Option<PrintId>,
     /// The print whose number is free again by it.
     pub(super) freed: Option<PrintId>,
     /// The work to look at from now on; the form that asked is done with.
     pub(super) look: Option<WorkId>,
+}
+
+/// What is taken back by a new entry.
+#[derive(Clone, Debug)]
+pub(super) enum Undo {
+    /// A print that was issued, and how that is called.
+    Issued(PrintId, String),
+    /// A print, what was said of it before and after, and how that is called.
+    Changed { print: PrintId, before: Box<Stock>, after: Box<Stock>, what: String },
+}
+
+impl Undo {
+    /// `issuing 3/25`, `marking 3/25 sold`.
+    pub(super) fn words(&self) -> &str {
+        match self {
+            Self::Issued(_, what) | Self::Changed { what, .. } => what,
+        }
+    }
 }
 
 /// A change of the record.

@@ -1,9 +1,9 @@
 //! Taking an issue back: by an entry that voids it, never by erasing one.
 
-use sightedge_studio::{Change, Error, Note, State};
+use sightedge_studio::{Change, Error, Note, PrintId, Record, State, Stock};
 
 use super::Editions;
-use super::talk::Made;
+use super::talk::{Made, Undo};
 use crate::action::Deed;
 use crate::studio;
 
@@ -16,9 +16,10 @@ impl Editions {
                 self.undoing = self.undo.is_some();
                 if !self.undoing {
                     self.said = Some(
-                        "Nothing was issued just now. In this room Ctrl+Z takes back only the \
-                         number issued last; steps of the plan are undone where the mat is."
-                            .to_owned(),
+                        "Nothing was done to a print just now. In this room Ctrl+Z takes back \
+                         only what was done last; steps of the plan are undone where the mat \
+                         is."
+                        .to_owned(),
                     );
                 }
             }
@@ -34,15 +35,23 @@ impl Editions {
 
     /// What undo would take back.
     pub(in crate::rooms) fn step(&self) -> Option<&str> {
-        self.undo.as_ref().map(|(_, what)| what.as_str())
+        self.undo.as_ref().map(Undo::words)
     }
 
-    /// Voids what was issued last, once that was asked for.
+    /// Takes back what was done last, once that was asked for.
     pub(super) fn undo_asked(&mut self) {
         if !std::mem::take(&mut self.undoing) {
             return;
         }
-        let Some((id, what)) = self.undo.take() else { return };
+        let Some(undo) = self.undo.take() else { return };
+        let what = undo.words().to_owned();
+        let id = match undo {
+            Undo::Issued(id, _) => id,
+            Undo::Changed { print, before, after, .. } => {
+                self.make(move |record| restored(record, print, *before, &after, &what));
+                return;
+            }
+        };
         self.make(move |record| {
             let there = record.print(id)?;
             // Another window may have sold it meanwhile.
@@ -64,4 +73,26 @@ impl Editions {
             })
         });
     }
+}
+
+/// Says of a print what was said before, unless something happened to it meanwhile.
+fn restored(
+    record: &mut dyn Record,
+    print: PrintId,
+    before: Stock,
+    after: &Stock,
+    what: &str,
+) -> Result<Made, Error> {
+    let there = record.print(print)?;
+    if !there.live || there.now != *after {
+        return Err(Error::Unreadable(format!(
+            "{what} was to be undone, but something else happened to the print since: it is {}. \
+             Choose the number to see what, and correct that",
+            there.now.state.name()
+        )));
+    }
+    let note = Note::because(&studio::today(), "taken back at once");
+    record.change(print, &Change::Correct(Box::new(before)), &note)?;
+    let said = format!("Undone: {what}. Both entries stay in the history.");
+    Ok(Made { said, ..Made::default() })
 }

@@ -60,7 +60,8 @@ pub struct Totals {
     pub destroyed: u32,
 }
 
-/// What was taken, and what stands out, in one currency.
+/// What was taken, and what stands out, in one currency. Prints without a price are counted
+/// under an empty one.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Sums {
     /// The currency.
@@ -69,7 +70,7 @@ pub struct Sums {
     pub sold: u32,
     /// For so many hundredths.
     pub sold_cents: i64,
-    /// Prints in the studio and at shows that have a price.
+    /// Prints in the studio and at shows.
     pub offered: u32,
     /// At so many hundredths.
     pub offered_cents: i64,

@@ -149,10 +149,10 @@ pub(super) fn shows(conn: &Connection) -> rusqlite::Result<Vec<(String, u32)>> {
 
 pub(super) fn sums(conn: &Connection) -> rusqlite::Result<Vec<Sums>> {
     let sql = "SELECT currency,
-                   sum(state = 'sold'), sum(iif(state = 'sold', cents, 0)),
+                   sum(state = 'sold'), sum(iif(state = 'sold', coalesce(cents, 0), 0)),
                    sum(state IN ('studio', 'show', 'returned')),
-                   sum(iif(state IN ('studio', 'show', 'returned'), cents, 0))
-               FROM print WHERE live = 1 AND cents IS NOT NULL
+                   sum(iif(state IN ('studio', 'show', 'returned'), coalesce(cents, 0), 0))
+               FROM print WHERE live = 1
                GROUP BY currency ORDER BY currency";
     let mut statement = conn.prepare_cached(sql)?;
     let found = statement.query_map([], |row| {

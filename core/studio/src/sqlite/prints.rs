@@ -1,7 +1,7 @@
 //! Prints issued, taken over, moved, corrected, voided and replaced, each within one
 //! transaction.
 
-use rusqlite::{Transaction, params};
+use rusqlite::{OptionalExtension, Transaction, params};
 use sightedge_core::catalogue::Kind;
 
 use super::asked;
@@ -9,8 +9,8 @@ use super::done::the_edition;
 use super::failures::Step;
 use super::sound::{noted, stock_texts};
 use crate::{
-    Change, Choice, Edition, EditionId, Error, Issue, Note, Print, PrintId, State, Stock,
-    TakenOver,
+    Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintId, State,
+    Stock, TakenOver,
 };
 
 pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Print> {
@@ -139,6 +139,8 @@ pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) ->
         ))
         .into());
     }
+    let why = if note.why.is_empty() { "out before the record began" } else { &note.why };
+    let note = &Note::because(&note.at, why);
     for number in *from..=*to {
         let state = if unknown.contains(&number) { State::Unknown } else { *state };
         let stock = Stock { state, format: edition.what.format, ..Stock::default() };
@@ -175,6 +177,12 @@ pub(super) fn change(
                      its number, or correct the record if it is not destroyed after all",
                 )
                 .into());
+            }
+            if print.now.state == State::Sold && *to != State::Sold {
+                // Nobody has it any more, and it is asked for as before; the sale stays in the
+                // history.
+                print.now.buyer = String::new();
+                print.now.price = price_before_sale(tx, id, print.now.price)?;
             }
             print.now.state = *to;
             // What is no longer at the show it was at is not said to be.
@@ -283,4 +291,23 @@ fn the_print(tx: &Transaction<'_>, id: PrintId) -> Step<Print> {
         Error::Missing(format!("there is no print {}: list them, or issue it first", id.0))
             .into()
     })
+}
+
+/// What the print cost before it was sold; `now` where it was never anything but sold.
+fn price_before_sale(
+    tx: &Transaction<'_>,
+    id: PrintId,
+    now: Option<Money>,
+) -> Step<Option<Money>> {
+    let sql = "SELECT json_extract(told, '$.cents'), json_extract(told, '$.currency')
+               FROM history
+               WHERE subject = 'print' AND subject_id = ?1
+                   AND json_extract(told, '$.state') <> 'sold'
+               ORDER BY id DESC LIMIT 1";
+    let mut statement = tx.prepare_cached(sql)?;
+    let found = statement.query_row([id.0], |row| {
+        let (cents, currency): (Option<i64>, Option<String>) = (row.get(0)?, row.get(1)?);
+        Ok(cents.zip(currency).map(|(cents, currency)| Money { cents, currency }))
+    });
+    Ok(found.optional()?.unwrap_or(now))
 }

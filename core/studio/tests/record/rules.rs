@@ -442,3 +442,28 @@ fn the_plan_finds_its_print() {
     assert_eq!(record.print_of_plan("abc").unwrap(), None);
     assert_eq!(record.check().unwrap(), Vec::<String>::new());
 }
+
+/// What comes back from a sale has no buyer and costs what it did; the sale stays in the history.
+#[test]
+fn what_comes_back_is_asked_for_as_before() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, of) = edition(record, 25);
+    let eur = |cents| Money { cents, currency: "EUR".to_owned() };
+    record.set_tier(&Tier { edition: of, from: 1, price: eur(80_000) }, &now()).unwrap();
+    let id = issue(record, of).id;
+    let sold = Change::Move {
+        to: State::Sold,
+        place: None,
+        buyer: Some("B. of Ostend".to_owned()),
+        price: Some(eur(75_000)),
+    };
+    assert_eq!(record.change(id, &sold, &now()).unwrap().now.price, Some(eur(75_000)));
+    let back = Change::Move { to: State::Returned, place: None, buyer: None, price: None };
+    let there = record.change(id, &back, &now()).unwrap().now;
+    assert_eq!((there.buyer.as_str(), there.price), ("", Some(eur(80_000))));
+    let sums = record.sums().unwrap();
+    assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
+    let history = record.history(Subject::Print(id)).unwrap();
+    assert!(history[1].told.contains("B. of Ostend") && history[1].told.contains("75000"));
+}

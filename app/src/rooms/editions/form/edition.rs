@@ -215,6 +215,9 @@ impl OutFields {
         line(ui, "Out already", &mut self.out, "0, or the last number that is out");
         if !self.out.trim().is_empty() && self.out.trim() != "0" {
             line(ui, "not known", &mut self.unknown, "numbers nobody knows where: 3, 7");
+            let words = "The others are entered as sold, their price and buyer not noted; what \
+                         is known of one is corrected afterwards.";
+            widgets::note(ui, words);
         }
     }
 

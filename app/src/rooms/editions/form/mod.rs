@@ -20,7 +20,7 @@ use crate::{studio, theme, widgets};
 
 pub(super) use new::New;
 pub(super) use print::Correction;
-pub(super) use size::{Another, words as size_words};
+pub(super) use size::{Another, pick_size, words as size_words};
 pub(super) use terms::Terms;
 pub(super) use work::Details;
 
@@ -71,6 +71,11 @@ impl From<Page> for Form {
 }
 
 impl Form {
+    /// The record refused it, for that reason.
+    pub(super) fn refused(&mut self, words: &str) {
+        self.wrong = Some(crate::wording::sentence(words));
+    }
+
     /// Whether something was typed that is nowhere else yet.
     pub(super) fn typed(&self) -> bool {
         self.page != self.begun
@@ -105,6 +110,7 @@ impl Form {
         ui.label(RichText::new(shown).family(theme::strong()).size(theme::HEADING));
         ui.add_space(8.0);
         let mut wish = None;
+        let (typing, was) = (ui.memory(egui::Memory::focused), self.page.clone());
         // The buttons stay in sight however long the page is.
         let tall = (ui.available_height() - 200.0).max(160.0);
         egui::ScrollArea::vertical()
@@ -118,6 +124,14 @@ impl Form {
                 Page::Terms(page) => page.show(ui),
                 Page::Print(page) => page.show(ui, unit),
             });
+        if self.page != was {
+            // What is being mended is no longer complained of.
+            self.wrong = None;
+        }
+        // Enter in a field leaves it, and keeps all of the page.
+        let entered = ui.input(|input| input.key_pressed(egui::Key::Enter))
+            && typing.is_some()
+            && ui.memory(egui::Memory::focused).is_none();
         ui.add_space(8.0);
         if let Some(wrong) = &self.wrong {
             let text = RichText::new(wrong).color(theme::palette(ui).stop);
@@ -132,13 +146,13 @@ impl Form {
             };
             let palette = theme::palette(ui);
             let text = RichText::new(words).color(palette.on_accent);
-            if ui.add(Button::new(text).fill(palette.accent)).clicked() {
+            if ui.add(Button::new(text).fill(palette.accent)).clicked() || entered {
                 match self.read(unit) {
                     Ok(change) => {
                         self.wrong = None;
                         wish = Some(Wish::Make(change));
                     }
-                    Err(wrong) => self.wrong = Some(crate::wording::sentence(&wrong)),
+                    Err(wrong) => self.refused(&wrong),
                 }
             }
             if ui.add(Button::new("Leave it")).clicked() {

@@ -1,13 +1,15 @@
 //! What is said of a print, put right.
 
-use egui::{ComboBox, Role, Ui, WidgetInfo};
+use std::path::Path;
+
+use egui::{Label, Ui};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
     Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Subject, Work,
 };
 
 use super::fields::{WIDE, line, why};
-use super::size::words;
+use super::size::pick_size;
 use super::{money, note, unchanged};
 use crate::rooms::editions::talk::{Change, Made};
 use crate::widgets;
@@ -81,16 +83,9 @@ impl Correction {
 
     pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) {
         widgets::row(ui, "It is", |ui| {
-            let chosen = self.state.name();
-            let list = ComboBox::from_id_salt("state of the print").selected_text(chosen);
-            let shown = list.width(WIDE).show_ui(ui, |ui| {
-                for state in STATES {
-                    if widgets::entry(ui, state == self.state, state.name()) {
-                        self.state = state;
-                    }
-                }
-            });
-            named(&shown.response, "It is", chosen);
+            let options = STATES.map(|state| (state.name().to_owned(), state));
+            let picked = widgets::pick(ui, "It is", self.state.name(), WIDE, options);
+            self.state = picked.unwrap_or(self.state);
         });
         line(ui, "Show", &mut self.place, "or gallery; empty where it is at none");
         line(ui, "Buyer", &mut self.buyer, "a note of your own");
@@ -99,30 +94,16 @@ impl Correction {
         line(ui, "Matted on", &mut self.matted, "a day, as in 2025-11-30");
         if !self.formats.is_empty() {
             widgets::row(ui, "Size", |ui| {
-                let name = |id: Option<FormatId>| {
-                    let one = self.formats.iter().find(|one| Some(one.id) == id);
-                    one.map_or_else(|| "not noted".to_owned(), |one| words(&one.what, unit))
-                };
-                let shown = widgets::fitted(ui, &name(self.format), WIDE - 32.0);
-                let list = ComboBox::from_id_salt("size of the print").selected_text(&shown);
-                let list = list.width(WIDE).show_ui(ui, |ui| {
-                    let ids = self.formats.iter().map(|one| Some(one.id));
-                    let all: Vec<_> = std::iter::once(None).chain(ids).collect();
-                    for id in all {
-                        if widgets::entry(ui, id == self.format, &name(id)) {
-                            self.format = id;
-                        }
-                    }
-                });
-                named(&list.response, "Size", &shown);
+                self.format = pick_size(ui, &self.formats, self.format, unit, WIDE);
             });
         }
         widgets::row(ui, "Plan", |ui| {
-            ui.set_max_width(WIDE);
             let words = if self.plan.1.is_empty() { "none noted" } else { &self.plan.1 };
             let open = self.open.clone().filter(|open| *open != self.plan);
+            let name = Path::new(words).file_name().unwrap_or_default().to_string_lossy();
             let room = if open.is_some() { WIDE - 150.0 } else { WIDE };
-            ui.label(widgets::fitted(ui, words, room)).on_hover_text(words);
+            let shown = widgets::fitted(ui, &name, room);
+            ui.add(Label::new(shown).extend()).on_hover_text(words);
             if let Some(open) = open
                 && ui.button("Take the open plan").on_hover_text(&open.1).clicked()
             {
@@ -175,10 +156,4 @@ impl Correction {
             Ok(Made { said, noted, look: Some(work), ..Made::default() })
         }))
     }
-}
-
-/// What a list that drops down is called by a screen reader.
-fn named(response: &egui::Response, name: &str, chosen: &str) {
-    let name = format!("{name}: {chosen}");
-    response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &name));
 }

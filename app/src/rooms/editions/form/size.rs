@@ -3,7 +3,7 @@
 use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_studio::{NewEdition, NewFormat, Work};
+use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Work};
 
 use super::edition::{EditionFields, OutFields, PriceFields, set_prices, take_over};
 use super::fields::{WIDE, field, part};
@@ -114,6 +114,21 @@ pub(in super::super) fn words(format: &NewFormat, unit: Unit) -> String {
         parts.push(format!("sheet {}", pair(format.sheet(), unit)));
     }
     parts.join(", ")
+}
+
+/// A size picked among those of a work, or none; gives what is chosen from now on.
+pub(in super::super) fn pick_size(
+    ui: &mut Ui,
+    formats: &[Format],
+    chosen: Option<FormatId>,
+    unit: Unit,
+    width: f32,
+) -> Option<FormatId> {
+    let none = ("not noted".to_owned(), None);
+    let each = formats.iter().map(|one| (words(&one.what, unit), Some(one.id)));
+    let all: Vec<_> = std::iter::once(none).chain(each).collect();
+    let shown = all.iter().find(|(_, id)| *id == chosen).map(|(words, _)| words.clone());
+    widgets::pick(ui, "Size", &shown.unwrap_or_default(), width, all).unwrap_or(chosen)
 }
 
 /// Another size of a work.

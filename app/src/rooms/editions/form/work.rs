@@ -51,15 +51,15 @@ impl WorkFields {
         if self.title.trim().is_empty() {
             return Err("A title is wanted.".to_owned());
         }
-        let year = |text: &str| match text.trim() {
+        let year = |text: &str, what: &str| match text.trim() {
             "" => Ok(None),
-            text => figure(text, "year", "2021").map(|year| Some(i64::from(year))),
+            text => figure(text, what, "2021").map(|year| Some(i64::from(year))),
         };
         Ok(NewWork {
             title: self.title.clone(),
             maker: self.maker.clone(),
-            taken: year(&self.taken)?,
-            printed: year(&self.printed)?,
+            taken: year(&self.taken, "year taken")?,
+            printed: year(&self.printed, "year printed")?,
             medium: self.medium.clone(),
             paper: self.paper.clone(),
             ..rest.clone()
