@@ -49,10 +49,29 @@ pub fn sentence(text: &str) -> String {
     out
 }
 
+/// A message as a sentence of its own: with a capital letter and a full stop.
+pub fn whole(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    let end = if text.ends_with(['.', '?', '!', '…']) { "" } else { "." };
+    sentence(&format!("{first}{}{end}", letters.as_str()))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use sightedge_core::length::parse;
+
+    #[test]
+    fn messages_are_whole_sentences() {
+        assert_eq!(
+            whole("the number is held by another print"),
+            "The number is held by another print."
+        );
+        assert_eq!(whole("\"x\" is no year: try 2021."), "\"x\" is no year: try 2021.");
+        assert_eq!(whole("/a/b cannot be read"), "/a/b cannot be read.");
+        assert_eq!(whole(""), ".");
+    }
 
     #[test]
     fn sizes_are_named_as_they_lie() {

@@ -11,8 +11,8 @@ use std::time::Duration;
 use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
-    Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened, Print, Sums,
-    Work, open,
+    Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened, Print,
+    Record, Sums, Work, open,
 };
 
 pub use crate::clock::today;
@@ -83,6 +83,22 @@ pub fn sums_in_words(sums: &[Sums]) -> Vec<String> {
         ],
     };
     sums.iter().flat_map(both).flatten().collect()
+}
+
+/// A show as it is called in the record already, however it is typed now: its name is not to be
+/// there twice because of a capital letter.
+///
+/// # Errors
+/// Where the record cannot be read.
+pub fn show_called(
+    record: &dyn Record,
+    typed: &str,
+) -> Result<String, sightedge_studio::Error> {
+    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let typed = plain(typed);
+    let shows = record.shows()?.into_iter().map(|(name, _)| name);
+    let same = { shows }.find(|name| plain(name).to_lowercase() == typed.to_lowercase());
+    Ok(same.unwrap_or(typed))
 }
 
 /// The size of a work that has these measures, whatever it is called.

@@ -232,7 +232,7 @@ fn what_another_window_took_is_told() {
     };
     let five = other.record().issue(&issue, &Note::at(TODAY)).unwrap();
     window.click("Issue 5/25 itself");
-    assert!(window.texts().contains("the number is held by another print"));
+    assert!(window.texts().contains("The number is held by another print"));
     assert!(window.has("5/25, in the studio"), "and what is there now is shown");
     other.record().change(five.id, &Change::Void, &Note::at(TODAY)).unwrap();
 }

@@ -55,7 +55,7 @@ fn what_others_changed_meanwhile_is_not_written_over() {
     other.record().correct_work(work, &theirs, &Note::at(TODAY)).unwrap();
     window.click("Keep it so");
     assert!(
-        window.texts().contains("the work was changed by another window or program"),
+        window.texts().contains("The work was changed by another window or program"),
         "{}",
         window.texts()
     );
@@ -203,7 +203,7 @@ fn a_print_is_corrected_by_a_new_entry() {
     let sold = Change::Move { to: State::Sold, place: None, buyer: None, price: None };
     opened.record().change(two.id, &sold, &Note::at(TODAY)).unwrap();
     window.click("Keep it so");
-    assert!(window.texts().contains("the print was changed by another"), "{}", window.texts());
+    assert!(window.texts().contains("The print was changed by another"), "{}", window.texts());
     assert_eq!(opened.read().print(two.id).unwrap().now.price, None);
 }
 
@@ -225,4 +225,74 @@ fn a_voided_number_shows_its_history() {
     assert!(window.has("2/25, in the studio"), "{}", window.texts());
     let lines = window.texts();
     assert!(lines.contains("voided"), "the history of the number, not of the print: {lines}");
+}
+
+/// The show that was named stays for the next print, and is one show however it is typed.
+#[test]
+fn prints_go_to_one_show() {
+    let plans = Plans::new();
+    works(&plans, 1, 1);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 1 of 25 issued");
+    window.click("Issue 2/25");
+    window.type_in("Show", "Harbour Hall");
+    window.key(egui::Key::Enter);
+    assert!(window.has("2/25, at a show"), "{}", window.texts());
+    window.click("Issue 3/25");
+    assert_eq!(window.field("Show"), "Harbour Hall");
+    window.type_in("Show", " harbour  hall");
+    window.click("To the show");
+    window.click("List: Shows");
+    window.click("Harbour Hall  ·  2");
+    assert!(window.texts().contains("2 prints  ·  1600.00 EUR"), "{}", window.texts());
+}
+
+/// In an edition across several sizes, each print says which one it is of.
+#[test]
+fn a_print_is_of_the_size_that_is_picked() {
+    let plans = Plans::new();
+    works(&plans, 1, 1);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 1 of 25 issued");
+    for (name, sheet) in [("small", ["8 in", "10 in"]), ("large", ["16 in", "20 in"])] {
+        window.click("Another size…");
+        window.type_in("Size called", name);
+        window.type_in("Sheet width", sheet[0]);
+        window.type_in("Sheet height", sheet[1]);
+        window.key(egui::Key::Enter);
+    }
+    assert!(window.texts().contains("small, sheet 8 in × 10 in"), "{}", window.texts());
+    window.click("Size: not noted");
+    window.click("large, sheet 16 in × 20 in");
+    window.click("Issue 2/25");
+    let opened = record(&plans);
+    let row = opened.read().index().unwrap().remove(0);
+    let large = opened.read().formats(row.work.id).unwrap().remove(1).id;
+    let print = opened.read().prints(row.editions[0].edition.id).unwrap().remove(1);
+    assert_eq!(print.now.format, Some(large));
+}
+
+/// A number of an edition of one size is not issued for a plan of another.
+#[test]
+fn a_plan_of_another_size_gets_no_number() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    window.click("Add the open picture…");
+    window.type_in("Edition of", "25");
+    window.click("Counts: this size alone");
+    window.click("Add the work");
+    window.click("Issue 1/25");
+    let written = window.document().inscribed.clone();
+    window.click("Another size…");
+    window.type_in("Size called", "large");
+    window.type_in("Edition of", "9");
+    window.click("Add the size");
+    window.click("large");
+    assert!(window.texts().contains("the open plan is of another size"), "{}", window.texts());
+    window.click("Issue 1/9");
+    assert_eq!(window.document().inscribed, written, "what is on the plan's print stays");
+    let opened = record(&plans);
+    let row = opened.read().index().unwrap().remove(0);
+    let print = opened.read().prints(row.editions[1].edition.id).unwrap().remove(0);
+    assert_eq!(print.now.plan, "");
 }

@@ -97,6 +97,27 @@ impl Style {
         lines
     }
 
+    /// Those parts that say something with a mark between them, in no more than `most` lines;
+    /// the mark stands within a line, never at its end.
+    pub(crate) fn listed(self, parts: &[&str], width: f64, most: usize) -> Vec<String> {
+        let mut lines: Vec<String> = Vec::new();
+        for part in parts.iter().filter(|part| !part.is_empty()) {
+            if let Some(last) = lines.last_mut() {
+                let longer = format!("{last} \u{b7} {part}");
+                if self.width(&longer) <= width {
+                    *last = longer;
+                    continue;
+                }
+            }
+            lines.extend(self.lines(part, width));
+        }
+        if lines.len() > most {
+            let rest = lines.drain(most.saturating_sub(1)..).collect::<Vec<_>>().join(" ");
+            lines.push(self.shortened(&rest, width));
+        }
+        lines
+    }
+
     /// `text` on one line no wider than `width`, with an ellipsis where it was longer.
     pub(crate) fn shortened(self, text: &str, width: f64) -> String {
         if self.width(text) <= width {
@@ -210,6 +231,19 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_mark_never_ends_a_line() {
+        let parts = ["Ada Brook", "", "pigment print", "3/25"];
+        let lines = |fits: &str, most| BODY.listed(&parts, BODY.width(fits) + 0.01, most);
+        assert_eq!(lines("Ada Brook \u{b7} pigment print \u{b7} 3/25", 4).len(), 1);
+        assert_eq!(
+            lines("Ada Brook \u{b7} pigment print", 4),
+            ["Ada Brook \u{b7} pigment print", "3/25"]
+        );
+        assert_eq!(lines("pigment print", 4), ["Ada Brook", "pigment print", "3/25"]);
+        assert_eq!(lines("pigment print", 1), ["Ada Brook…"]);
+    }
 
     #[test]
     fn a_year_stays_behind_its_title() {

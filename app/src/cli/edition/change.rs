@@ -222,8 +222,13 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
             let to = State::of_key(other).ok_or_else(|| {
                 Trouble::usage(format!("--to {other} is nowhere a print can be: {wanted}"))
             })?;
-            let change =
-                Change::Move { to, place: text("place")?, buyer: text("buyer")?, price: money };
+            let mut place = text("place")?;
+            if let Some(named) = &mut place
+                && to == State::Show
+            {
+                *named = studio::show_called(asked.opened.read(), named)?;
+            }
+            let change = Change::Move { to, place, buyer: text("buyer")?, price: money };
             asked.record().change(print.id, &change, &note)?
         }
     };

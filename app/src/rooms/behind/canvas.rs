@@ -10,6 +10,7 @@ use sightedge_core::geometry::{Rect as BoardRect, Size};
 use sightedge_core::hinges::HingePlan;
 use sightedge_core::material::Humidity;
 use sightedge_core::plates::{self, Air, Look, Subject, Way};
+use sightedge_core::spec::Front;
 
 use super::held;
 use crate::canvas::overlay::inks;
@@ -171,7 +172,9 @@ impl Canvas {
         let ink = inks(surround, Some(under));
         let ink = Inks { line: ink.board, ..ink };
         paint(&painter, lens, &drawing, ink, None, &|_| hall.pictures.to_vec());
-        self.writing(&painter, lens, view, ink);
+        // On paper, whatever board lies below it.
+        let ink = inks(surround, Some(look.core));
+        self.writing(&painter, lens, view, Inks { line: ink.board, ..ink });
         let Some(plan) = held::plan(view) else { return };
         let scene = Scene { view, plan, lens, outer, room };
         self.hinges(ui, desk, scene, asks);
@@ -182,11 +185,17 @@ impl Canvas {
     /// What is written on the side that is seen.
     fn writing(&self, painter: &egui::Painter, lens: Lens, view: &View<'_>, ink: Inks) {
         let Some(inscription) = &view.derived.inscription else { return };
-        if self.way == Way::TurnedOver {
-            let items = plates::inscription::on_back(inscription, &view.derived.layout);
-            let drawing = Drawing { items, ..Drawing::default() };
-            paint(painter, lens, &drawing, ink, None, &|_| Vec::new());
-        }
+        let wish = view.document.inscribed.as_ref().map(|inscribed| inscribed.wish.front);
+        let items = match self.way {
+            Way::TurnedOver => plates::inscription::on_back(inscription, &view.derived.layout),
+            // What stands on the mat is lifted with it.
+            Way::MatLifted if wish == Some(Front::Margin) => {
+                plates::inscription::on_front(inscription)
+            }
+            Way::MatLifted => return,
+        };
+        let drawing = Drawing { items, ..Drawing::default() };
+        paint(painter, lens, &drawing, ink, None, &|_| Vec::new());
     }
 
     fn look(

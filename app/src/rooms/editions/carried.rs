@@ -36,6 +36,13 @@ impl Editions {
         self.plan_of_work(hall).filter(fits)
     }
 
+    /// The open plan, where the record has it as that of this print.
+    fn plan_of_print<'a>(&self, hall: Hall<'a>, id: PrintId) -> Option<&'a Desk> {
+        let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
+        let print = { prints }.find(|print| print.id == id)?;
+        self.plan_of_work(hall).filter(|desk| desk.document().id == print.now.plan)
+    }
+
     /// Which of the work's sizes a plan is of.
     pub(super) fn size_of_plan(&self, desk: &Desk) -> Option<FormatId> {
         let (_, size) = studio::of_plan(desk.document(), Some(&desk.plan));
@@ -49,7 +56,8 @@ impl Editions {
 
     /// A print was issued to the open plan: its inscription is filled in from the record.
     pub(super) fn carry(&mut self, hall: Hall<'_>, issued: PrintId, asks: &mut Asks) {
-        let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(issued))
+        let (Some(desk), Some(recorded)) =
+            (self.plan_of_print(hall, issued), self.recorded(issued))
         else {
             return;
         };
@@ -83,7 +91,8 @@ impl Editions {
 
     /// A print's number is free again: the open plan no longer has it.
     pub(super) fn let_go(&mut self, hall: Hall<'_>, freed: PrintId, asks: &mut Asks) {
-        let (Some(desk), Some(recorded)) = (self.plan_of_work(hall), self.recorded(freed))
+        let (Some(desk), Some(recorded)) =
+            (self.plan_of_print(hall, freed), self.recorded(freed))
         else {
             return;
         };

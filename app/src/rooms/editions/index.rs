@@ -277,7 +277,7 @@ fn work_row(
         .collect();
     let counts = counts.join(", ");
     let below =
-        format!("{}  ·  {}  ·  {counts} issued", row.work.catalogue, row.work.what.maker);
+        format!("{}  ·  {counts} issued  ·  {}", row.work.catalogue, row.work.what.maker);
     let missing =
         thumbs.show(ui, thumbs::place(rect), egui::Align::Center, &row.work.what, homes);
     let missing = missing.map(str::to_owned);

@@ -253,7 +253,7 @@ impl Editions {
                 }
                 Told::Failed(words) => match &mut self.form {
                     Some(form) => form.refused(&words),
-                    None => self.failed = Some(words),
+                    None => self.failed = Some(crate::wording::whole(&words)),
                 },
                 Told::Damaged(damage) => self.damaged = Some(damage),
                 Told::Done => {}

@@ -13,12 +13,19 @@ use super::talk::{Made, Undo};
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
 
-/// What was typed for the print.
+/// What was typed for the print; the show stays for the next, as many go to one.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Typed {
     place: String,
     buyer: String,
     price: String,
+}
+
+impl Typed {
+    /// Another print is looked at.
+    pub(super) fn another(&mut self) {
+        (self.buyer, self.price) = (String::new(), String::new());
+    }
 }
 
 impl Editions {
@@ -120,6 +127,7 @@ impl Editions {
             }
             return;
         }
+        let mut sent = false;
         ui.horizontal(|ui| {
             for (label, text, wide) in [
                 ("Show", &mut typed.place, 170.0),
@@ -128,6 +136,9 @@ impl Editions {
             ] {
                 ui.label(widgets::quiet(ui, label));
                 let response = ui.add(TextEdit::singleline(text).desired_width(wide));
+                sent |= label == "Show"
+                    && response.lost_focus()
+                    && ui.input(|input| input.key_pressed(egui::Key::Enter));
                 let value = text.clone();
                 response.widget_info(|| {
                     let mut info = WidgetInfo::text_edit(true, "", &value, "");
@@ -146,7 +157,7 @@ impl Editions {
                 }
             }
         });
-        let mut pressed = None;
+        let mut pressed = sent.then_some(Some(State::Show));
         ui.horizontal(|ui| {
             let there = print.now.state;
             let away = matches!(there, State::Show | State::Sold | State::Unknown);
@@ -192,6 +203,8 @@ impl Editions {
                 None => Change::Void,
                 Some(to) => {
                     let place = place.filter(|_| to == State::Show);
+                    let place = place.map(|name| studio::show_called(&*record, &name));
+                    let place = place.transpose()?;
                     Change::Move { to, place, buyer, price }
                 }
             };
@@ -213,7 +226,7 @@ impl Editions {
                 ..Made::default()
             })
         });
-        self.typed = Typed::default();
+        self.typed.another();
     }
 
     /// What is written on it, where the open plan is its own.

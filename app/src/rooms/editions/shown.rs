@@ -9,7 +9,7 @@ use sightedge_studio::{Choice, Edition, FormatId, Issue, Note, Print, Stock, Tie
 
 use super::form::{Another, Details, New, Page, Terms, pick_size, size_words};
 use super::talk::{Made, Numbered, Undo};
-use super::{Editions, numbers, print, thumbs};
+use super::{Editions, numbers, thumbs};
 use crate::desk::Desk;
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
@@ -219,7 +219,7 @@ impl Editions {
         if let Some((kind, number)) = pressed {
             self.place = Some((edition.id, kind, number));
             self.history = None;
-            self.typed = print::Typed::default();
+            self.typed.another();
         }
         if let Some((kind, choice)) = issue {
             self.issue(hall, &edition, kind, choice);

@@ -194,9 +194,10 @@ fn list(
     let mut at = head(&mut leaf);
     for piece in pieces {
         let sizes = typeset(&piece.dimensions);
-        let about = joined(&[&piece.maker, &piece.medium, &sizes, &piece.edition], " \u{b7} ");
         let room = w - 66.0;
-        let detail = BODY.at_most(&about, room, 4);
+        // Below the price, a line has room to the edge.
+        let about = [&piece.maker, &piece.medium, &sizes, &piece.edition].map(String::as_str);
+        let detail = BODY.listed(&about, w - 24.0, 4);
         let title = STRONG.titled(&piece.title, &piece.year, room, 2);
         let tall =
             STRONG.pitch() * count(title.len()) + BODY.pitch() * count(detail.len()) + 3.0;
@@ -207,7 +208,7 @@ fn list(
         leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
         leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![piece.price.clone()]);
         let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
-        leaf.text(MARGIN + 24.0, below, room, BODY, detail);
+        leaf.text(MARGIN + 24.0, below, w - 24.0, BODY, detail);
         at += tall;
     }
     if signed {

@@ -233,8 +233,8 @@ pub(super) fn change(
 fn named(place: &str) -> Result<(), Error> {
     if place.trim().is_empty() {
         return Err(Error::refused(
-            "a print goes to a show that is not named, and its name is wanted: say which show \
-             or gallery",
+            "a print goes to a show that is not named, and a name is wanted: say which show or \
+             gallery",
         ));
     }
     Ok(())

@@ -73,7 +73,7 @@ impl From<Page> for Form {
 impl Form {
     /// The record refused it, for that reason.
     pub(super) fn refused(&mut self, words: &str) {
-        self.wrong = Some(crate::wording::sentence(words));
+        self.wrong = Some(crate::wording::whole(words));
     }
 
     /// Whether something was typed that is nowhere else yet.
