@@ -109,8 +109,8 @@ impl Materials {
             ui.add_space(6.0);
             let when = StepRow::WHENS.get(1..).unwrap_or_default().join(", ");
             let words = format!(
-                "Names in braces are filled in from the plan: {{{}}}. Cautions are parted by a \
-                 bar. When: {when}, or nothing for every plan.",
+                "Names in braces are filled in from the plan: {{{}}}. What is done is read \
+                 in parts, a bar between them, as between cautions. When: {when}, or nothing for every plan.",
                 StepRow::FIGURES.join("}, {")
             );
             ui.add(egui::Label::new(quiet(ui, &words)).wrap());
