@@ -2,7 +2,7 @@
 
 use super::hinge_corner;
 use super::hinge_overlap::laps;
-use super::remedy::{ceil_to, evenly};
+use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
@@ -131,7 +131,7 @@ fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
 fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> {
     let step = case.document.ruler.step();
     let clear = middles(window, now, hinge_corner::LEAST);
-    let ruled = clear.map(|(first, last)| (ceil_to(first, step), last.floor_to(step)));
+    let ruled = clear.map(|(first, last)| (first.ceil_to(step), last.floor_to(step)));
     let (first, last) = ruled
         .filter(|(first, last)| first <= last)
         .or(clear)

@@ -2,7 +2,7 @@
 
 use crate::derived::Derived;
 use crate::geometry::{Sides, Size};
-use crate::hinges::{HingePlan, mat_hinge};
+use crate::hinges::{HingePlan, mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
 use crate::length::{Length, Unit};
@@ -112,7 +112,7 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     made.insert("mat_edge", format!("{} edge", own.edge.name()));
     made.insert("mat_gap", to.trade(own.gap));
     made.insert("mat_tape", to.trade(own.tape));
-    made.insert("mat_length", to.length(own.length));
+    made.insert("mat_length", to.length(to_tear(own.length, to.0)));
     made.insert("glue", to.trade(mat.behind.corners_glued.unwrap_or_default()));
     if let Some(sheet) = derived.behind.sheets.first() {
         hinge_figures(&sheet.hinges, to, &mut made);
