@@ -71,6 +71,24 @@ fn tabs_and_their_gap() {
     assert_eq!(told["behind_image"], false, "there is a margin");
 }
 
+/// Source: our own choice: tape and tissue are torn to the next 1/8 in, in words as in the window;
+/// what is computed keeps the true length. Derived (D): tabs of 5 mm and 5/8 or 1 1/8 in, and two
+/// cross-pieces of 2 1/4 in, are 168.75 mm.
+#[test]
+fn tape_is_told_as_it_is_torn() {
+    let bench = bench("tape");
+    let told = told(&bench, "hinges", "--sheet 13x19in --image 11x15 --outer 20x26");
+    near(&told["tape_mm"], 168.75, 1e-9);
+    let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
+    assert!(said.contains("  tissue in all             6 3/4 in\n"), "{said}");
+    // A board of 660 mm is 25.9843 in high.
+    let metric = "--sheet 13x19in --outer 508x660mm";
+    let long = self::told(&bench, "hinges", metric)["mat_hinge"]["length_mm"].clone();
+    near(&long, 660.0, 1e-9);
+    let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
+    assert!(said.contains("along the left edge, 26 in of tape 1 1/2 in wide"), "{said}");
+}
+
 /// Sources: a film maker's technical note on polyester base (P): 0.0008 % per % RH, 500 mm and
 /// 1 %: 4 µm; Calhoun 1959 (P): 0.02 % of 40 in is 0.008 in.
 #[test]

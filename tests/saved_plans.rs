@@ -55,6 +55,19 @@ fn version_3_opens() {
     );
 }
 
+/// So does what is saved by version 4.
+#[test]
+fn version_4_opens() {
+    #[track_caller]
+    fn case(name: &str, saved: &str, meant: &Document) {
+        let found = find(saved, name).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(found.version, 4, "{name}");
+        assert_eq!(found.document, *meant, "{name}");
+    }
+    case("reference", include_str!("saved/v4/reference.sightedge.ron"), &plans::reference());
+    case("partly cut", include_str!("saved/v4/partly-cut.sightedge.ron"), &plans::partly_cut());
+}
+
 /// A plan that was saved opens as the same plan, and can be laid out whatever it holds.
 #[test]
 fn a_saved_plan_is_the_same_when_opened() {

@@ -10,7 +10,7 @@ use crate::layout::layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    Backing, Bevel, Document, Fixing, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
+    Backing, Bevel, Came, Document, Fixing, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
     LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler,
     VariantId, Work, WorkId,
 };
@@ -37,6 +37,8 @@ pub enum Command {
     SetMeets(VariantId, OpeningId, Meets),
     /// How far a liner's sight edge stands inside the layer above.
     SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
+    /// The window of a layer was cut, and came out so.
+    SetCut(VariantId, OpeningId, LayerId, Came),
     /// A further layer under the lowest, with this offset in every opening.
     AddLayer(VariantId, Layer, Sides<Length>),
     /// One layer less.
@@ -121,6 +123,7 @@ impl Command {
             Self::SetMeets(_, _, Meets::Reveal(_)) => "reveal",
             Self::SetMeets(_, _, Meets::InHand(_)) => "window in hand",
             Self::SetOffset(..) => "liner offset",
+            Self::SetCut(..) => "as cut",
             Self::AddLayer(..) => "added layer",
             Self::RemoveLayer(..) => "removed layer",
             Self::MoveLayer(..) => "order of layers",
@@ -177,6 +180,11 @@ pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> 
             let mat = mat(document, *id)?;
             layer(mat, *layer_id)?;
             opening(mat, *opening_id)?.offsets.insert(*layer_id, *offset);
+        }
+        Command::SetCut(id, opening_id, layer_id, came) => {
+            let mat = mat(document, *id)?;
+            layer(mat, *layer_id)?;
+            opening(mat, *opening_id)?.cut.insert(*layer_id, *came);
         }
         Command::AddLayer(id, layer, offset) => {
             let mat = mat(document, *id)?;
@@ -243,6 +251,7 @@ fn remove_layer(mat: &mut Mat, id: LayerId) -> Result<(), Refusal> {
     mat.layers.remove(index);
     for opening in &mut mat.openings {
         let lost = opening.offsets.remove(&id);
+        opening.cut.remove(&id);
         if let Some(below) = below {
             // A new top layer has none to stand inside of.
             if index == 0 {

@@ -5,7 +5,7 @@ use std::io::Write;
 use serde_json::{Value, json};
 use sightedge_core::behind::Sheet;
 use sightedge_core::geometry::Sides;
-use sightedge_core::hinges::{MatHinge, mat_hinge};
+use sightedge_core::hinges::{MatHinge, mat_hinge, to_tear};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::movement::{Range, State};
 use sightedge_core::spec::Hinging;
@@ -42,7 +42,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         streams.out,
         "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
         own.edge.name(),
-        own.length.text(unit),
+        to_tear(own.length, unit).text(unit),
         own.tape.in_words(unit),
         own.gap.in_words(unit)
     )?;
@@ -179,7 +179,7 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {
         writeln!(out, "  each bears {load:.3} N, {shear:.0} Pa over its hold")?;
     }
-    writeln!(out, "  tape or tissue in all     {}", plan.tape.text(unit))?;
+    writeln!(out, "  tissue in all             {}", to_tear(plan.tape, unit).text(unit))?;
     let known =
         if movement.certain { "" } else { " (upper bound: paper or grain is not known)" };
     writeln!(out, "  hinged at {} %{known}", movement.hinged_at.text())?;

@@ -24,7 +24,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     for step in &steps {
         let done = if step.done { " (done)" } else { "" };
         writeln!(streams.out, "{:>2}. {}{done}", step.number, step.title)?;
-        writeln!(streams.out, "    {}", step.text)?;
+        writeln!(streams.out, "    {}", step.text())?;
         for caution in &step.cautions {
             writeln!(streams.out, "    Caution: {caution}")?;
         }
@@ -37,7 +37,7 @@ fn to_json(step: &Step) -> Value {
         "number": step.number,
         "id": step.id,
         "title": step.title,
-        "text": step.text,
+        "text": step.text(),
         "cautions": step.cautions,
         "done": step.done,
     })

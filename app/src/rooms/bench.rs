@@ -36,6 +36,8 @@ pub(super) struct Bench {
     measured: Option<Measured>,
     /// Whether what was measured is in the plan.
     entered: bool,
+    /// What came after the step in front when that was: a mat that is cut has no step any more.
+    after: Option<String>,
 }
 
 impl Bench {
@@ -46,9 +48,10 @@ impl Bench {
         let Some(variant) = desk.variant() else { return false };
         let steps = steps(view.document, variant, view.derived, view.tables);
         let undone = || steps.iter().position(|step| !step.done);
-        let at = self.at.as_deref();
-        let index = at
-            .and_then(|id| steps.iter().position(|step| step.id == id))
+        let place = |id: &str| steps.iter().position(|step| step.id == id);
+        let index = self.at.as_deref().and_then(place);
+        let index = index
+            .or_else(|| self.after.as_deref().and_then(place))
             .or_else(undone)
             .unwrap_or(steps.len().saturating_sub(1));
         let palette = theme::palette(ui);
@@ -76,11 +79,14 @@ impl Bench {
         if self.measured.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-            Panel::right("bench as cut")
-                .frame(frame)
-                .resizable(false)
-                .exact_size(296.0)
-                .show(ui, |ui| self.as_cut(ui, &view, asks));
+            Panel::right("bench as cut").frame(frame).resizable(false).exact_size(296.0).show(
+                ui,
+                |ui| {
+                    if self.as_cut(ui, &view, asks) {
+                        self.after = steps.get(index + 1).map(|step| step.id.clone());
+                    }
+                },
+            );
         }
         let frame = Frame::new().fill(palette.field).inner_margin(Margin::same(36));
         CentralPanel::default().frame(frame).show(ui, |ui| {
@@ -211,9 +217,9 @@ impl Bench {
         }
     }
 
-    /// The window and the board as they came out.
-    fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
-        let Some(measured) = &mut self.measured else { return };
+    /// The window and the board as they came out; gives whether they were entered.
+    fn as_cut(&mut self, ui: &mut Ui, view: &View<'_>, asks: &mut Asks) -> bool {
+        let Some(measured) = &mut self.measured else { return false };
         ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, "Measure from the face, at the sight edge. All else follows."));
         ui.add_space(6.0);
@@ -268,6 +274,7 @@ impl Bench {
         ui.add_space(6.0);
         let sound = board.is_positive() && measured.lies_on(outer);
         let measured = *measured;
+        let mut entered = false;
         ui.horizontal(|ui| {
             let enter = egui::Button::new("Enter as cut");
             let enter = ui.add_enabled(sound, enter);
@@ -277,6 +284,7 @@ impl Bench {
                 if let Some(command) = command {
                     asks.run(command);
                     self.entered = true;
+                    entered = true;
                 }
                 ui.memory_mut(egui::Memory::stop_text_input);
             }
@@ -289,6 +297,7 @@ impl Bench {
             passes(ui, view);
         }
         panels::checks(ui, view, asks);
+        entered
     }
 }
 
@@ -336,8 +345,9 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
     let title = format!("{mark}{}", step.title);
     ui.label(RichText::new(title).family(theme::strong()).size(title_size));
     ui.add_space(14.0);
-    for sentence in sentences(&step.text) {
-        let text = RichText::new(wording::sentence(sentence))
+    // One thing is read at a time.
+    for part in &step.parts {
+        let text = RichText::new(wording::sentence(part))
             .size(text_size)
             .line_height(Some(36.0 * larger));
         ui.label(text);
@@ -349,47 +359,5 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
             crate::widgets::severity_icon(ui, Severity::Caution);
             ui.vertical(|ui| ui.label(RichText::new(wording::sentence(caution)).size(small)));
         });
-    }
-}
-
-/// A line for each sentence or each part between semicolons: one thing is read at a time.
-fn sentences(text: &str) -> impl Iterator<Item = &str> {
-    text.split_inclusive([';', '.'])
-        // A point inside a number ends no sentence.
-        .scan(0, move |from, part| {
-            let end = *from + part.len();
-            let inside = part.ends_with('.')
-                && text
-                    .get(end..)
-                    .is_some_and(|rest| !rest.is_empty() && !rest.starts_with(' '));
-            let start = *from;
-            *from = end;
-            Some((start, end, inside))
-        })
-        .fold((Vec::new(), None), |(mut lines, open), (start, end, inside)| {
-            let start = open.unwrap_or(start);
-            if inside {
-                (lines, Some(start))
-            } else {
-                lines.push((start, end));
-                (lines, None)
-            }
-        })
-        .0
-        .into_iter()
-        .filter_map(|(start, end)| text.get(start..end))
-        .map(str::trim)
-        .filter(|line| !line.is_empty())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::sentences;
-
-    #[test]
-    fn one_thing_at_a_time() {
-        let text = "Board 20 in; window .5 in wide. Then 3.8037 in, top.";
-        let lines: Vec<_> = sentences(text).collect();
-        assert_eq!(lines, ["Board 20 in;", "window .5 in wide.", "Then 3.8037 in, top."]);
     }
 }

@@ -169,6 +169,7 @@ impl Rooms {
     /// Carries out what a place takes upon itself; whether it does.
     pub fn deed(&mut self, room: Room, deed: &Deed) -> bool {
         match room {
+            Room::Behind => self.behind.deed(deed),
             Room::Papers => self.papers.deed(deed),
             Room::Editions => self.editions.deed(deed),
             _ => false,
@@ -178,7 +179,11 @@ impl Rooms {
     /// What undo and redo do in a place that has steps of its own; `None` where they are the
     /// plan's.
     pub fn steps(&self, room: Room) -> Option<(Option<&str>, Option<&str>)> {
-        (room == Room::Editions).then(|| (self.editions.step(), None))
+        match room {
+            Room::Behind => self.behind.steps(),
+            Room::Editions => Some((self.editions.step(), None)),
+            _ => None,
+        }
     }
 
     /// Takes in the plans of a folder, to be cut together.

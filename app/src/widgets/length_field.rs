@@ -118,8 +118,7 @@ impl<'a> LengthField<'a> {
         let touched = typed.text != typed.shown;
         typed.active = response.has_focus();
         if touched && typed.active {
-            let now = ui.ctx().cumulative_pass_nr();
-            ui.data_mut(|data| data.insert_temp(typing(), now));
+            tell_typing(ui.ctx());
         }
         ui.data_mut(|data| data.insert_temp(id, typed));
         let response = match problem {
@@ -202,7 +201,13 @@ impl<'a> LengthField<'a> {
 }
 
 fn typing() -> Id {
-    Id::unique("a length is being typed")
+    Id::unique("something is being typed")
+}
+
+/// Tells that something is being typed in a field, which then takes its own text back.
+pub fn tell_typing(context: &egui::Context) {
+    let now = context.cumulative_pass_nr();
+    context.data_mut(|data| data.insert_temp(typing(), now));
 }
 
 /// Whether something was being typed in a field when it was last shown.
@@ -216,7 +221,8 @@ pub fn parse_problem(text: &str, unit: Unit) -> Option<String> {
     length::parse(text, unit).err().map(|error| error.to_string())
 }
 
-fn select_all(ui: &Ui, id: Id, count: usize) {
+/// Selects the whole text of a field, `count` characters, so that typing replaces it.
+pub fn select_all(ui: &Ui, id: Id, count: usize) {
     use egui::text::{CCursor, CCursorRange};
     let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
     state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), CCursor::new(count))));

@@ -9,7 +9,9 @@ mod text_field;
 
 pub use choice::{choice, entry, pick};
 pub use folder_field::folder_row;
-pub use length_field::{FieldEvent, LengthField, is_typing, parse_problem};
+pub use length_field::{
+    FieldEvent, LengthField, is_typing, parse_problem, select_all, tell_typing,
+};
 pub use opening::opening;
 pub use rows::{
     field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,

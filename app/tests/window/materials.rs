@@ -1,6 +1,6 @@
 //! Materials as tables: typed in, refused with field and reason, kept, and a plan's own copy.
 
-use egui::Key;
+use egui::{Key, Modifiers};
 use sightedge::state::Keep;
 
 use crate::support::{Plans, Window};
@@ -147,4 +147,77 @@ fn a_size_of_ones_own_has_a_name() {
     set(&mut window, "own, name", "House square");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("House square") && !kept.contains("\"own\""), "{kept}");
+}
+
+/// The row that is added is seen, its first field ready to be typed in.
+#[test]
+fn an_added_row_is_in_sight_and_typed_in() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    window.click("Table: Steps at the bench");
+    let foot = 1016.0 - 28.0;
+    assert!(window.find("bag, title").rect.top() > foot, "the table is longer than the window");
+    window.click("Add a row");
+    let field = window.find("own, title");
+    assert!(field.rect.bottom() < foot, "{field:?}");
+    assert_eq!(window.focused(), "own, title");
+    window.type_text("Sweep the bench");
+    window.key(Key::Enter);
+    assert_eq!(window.field("own, title"), "Sweep the bench", "in place of what stood there");
+}
+
+/// Nothing a person made is lost: rows that are added, changed and given up are taken back.
+#[test]
+fn changes_of_tables_are_taken_back() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    let before = window.steps();
+    window.click("Table: Frames");
+    window.click("Add a row");
+    set(&mut window, "own, name", "Ash, as bought");
+    window.click("own: give up what you changed");
+    assert!(!window.has("own, name"));
+    assert_eq!(window.said(), "Given up: own. Undo brings it back.");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.said(), "Taken back: own given up.");
+    assert_eq!(window.field("own, name"), "Ash, as bought");
+    // From another table, the one that was changed comes in front.
+    window.click("Table: Papers");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.field("own, name"), "My own");
+    window.click("Undo");
+    assert!(!window.has("own, name"), "not added");
+    let kept = || std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
+    assert!(!kept().contains("\"own\""), "{}", kept());
+    for _ in 0..2 {
+        window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    }
+    assert_eq!(window.field("own, name"), "Ash, as bought", "done again");
+    assert!(kept().contains("Ash, as bought"), "{}", kept());
+    // A cell that is typed in takes its own text back.
+    window.type_in("own, name", "Elm");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_ne!(window.said(), "Taken back: own, name.");
+    window.key(Key::Escape);
+    assert_eq!(window.field("own, name"), "Ash, as bought");
+    assert_eq!(window.steps(), before, "the plan is as it was");
+}
+
+/// In the smallest window that is served every column is in sight.
+#[test]
+fn tables_fit_the_window() {
+    let plans = Plans::new();
+    let mut window = at_the_tables(&plans);
+    window.resize(1280.0, 800.0);
+    for (table, cell) in [
+        ("Papers", "cotton-310, where from"),
+        ("Boards", "cotton-4-white, where from"),
+        ("Tissues and tapes", "kozo-light, where from"),
+        ("Steps at the bench", "clear, when"),
+    ] {
+        window.click(&format!("Table: {table}"));
+        let rect = window.find(cell).rect;
+        assert!(rect.right() < 1280.0 - 16.0, "{table}: {rect:?}");
+        assert!(rect.width() > 80.0, "{table}: {rect:?}");
+    }
 }

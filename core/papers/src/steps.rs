@@ -21,10 +21,11 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
     let w = wide - 13.0 - done - 4.0;
     let set: Vec<[Vec<String>; 3]> = steps
         .iter()
-        .map(|Step { title, text, cautions, .. }| {
+        .map(|step| {
+            let Step { title, cautions, .. } = step;
             [
                 STRONG.lines(&typeset(title), w),
-                BODY.lines(&typeset(text), w),
+                BODY.lines(&typeset(&step.text()), w),
                 BODY.lines(&typeset(&cautions.join(" ")), w - 4.0),
             ]
         })

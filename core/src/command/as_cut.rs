@@ -1,10 +1,12 @@
 //! A miscut is recorded as cut, and everything after it follows from the real window.
 
-use super::Command;
+use super::{Command, apply};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::layout::layout;
 use crate::length::Length;
-use crate::spec::{Document, Fixing, InHand, LayerId, Meets, OpeningId, Placement, VariantId};
+use crate::spec::{
+    Came, Document, Fixing, InHand, LayerId, Meets, OpeningId, Placement, VariantId,
+};
 
 /// A board and a window as measured after cutting.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -74,6 +76,9 @@ pub fn as_cut(
         let (left, top) = (left + inwards.left, top + inwards.top);
         let placement = Placement::Free { left, top };
         commands.push(Command::SetFixing(id, Fixing::Outer { size, placement }));
+        let came = came(document, id, opening, &commands)?;
+        // A liner is stuck to what was cut before it.
+        commands.extend(came.into_iter().take(at + 1));
         return Some(Command::Together("as cut", commands));
     }
     let (more_left, _) = (window.sight.size.width - sight.width).halves();
@@ -91,6 +96,27 @@ pub fn as_cut(
             Command::SetFixing(id, fixing),
         ],
     ))
+}
+
+/// The commands that tell of each layer, from the top, that its window was cut as it lies after
+/// `changes`.
+fn came(
+    document: &Document,
+    id: VariantId,
+    opening: OpeningId,
+    changes: &[Command],
+) -> Option<Vec<Command>> {
+    let mut after = document.clone();
+    for change in changes {
+        apply(&mut after, change).ok()?;
+    }
+    let exact = layout(&after, &after.variant(id)?.mat).exact;
+    let window = exact.opening(opening)?;
+    let told = window.layers.iter().map(|cut| {
+        let came = Came { sight: cut.sight.bounds.size, borders: cut.borders };
+        Command::SetCut(id, opening, cut.layer, came)
+    });
+    Some(told.collect())
 }
 
 #[cfg(test)]

@@ -1,17 +1,17 @@
 //! The saved plan: RON text beside the picture, made to be read by people too.
 //!
-//! The saved form is not the model. Each version of it is a module of its own (`v1`, `v2`, `v3`),
+//! The saved form is not the model. Each version of it is a module of its own (`v1` to `v4`),
 //! frozen with its release, and versions form a ladder:
 //!
 //! ```text
-//! text --version probed--> v1::Plan --climb--> v2::Plan --climb--> v3::Plan --document--> Document
+//! text --version probed--> v1::Plan --climb--> … --climb--> v4::Plan --document--> Document
 //! Document --of--> newest Plan --> text
 //! ```
 //!
-//! For a version 4: a module `v4` with what it changes; in `v3` replace `Plan::document` by
-//! `climb(self) -> v4::Plan` and move what writes to `v4`; raise [`VERSION`]; give [`read`] the
+//! For a version 5: a module `v5` with what it changes; in `v4` replace `Plan::document` by
+//! `climb(self) -> v5::Plan` and move what writes to `v5`; raise [`VERSION`]; give [`read`] the
 //! new arm. A version reads and writes what it did not change through those before. The samples
-//! in the tests package (`tests/saved/v1`, `v2`, `v3`) stay and must mean what they meant.
+//! in the tests package (`tests/saved/v1` to `v4`) stay and must mean what they meant.
 //!
 //! Reading refuses whatever it does not know rather than lose it on the next save, and keeps
 //! every number so small that nothing that follows from a plan can overflow.
@@ -22,19 +22,20 @@ pub mod store;
 mod v1;
 mod v2;
 mod v3;
+mod v4;
 
 use std::cell::Cell;
 
 use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
-use serde::de::{Deserializer, Error, IgnoredAny, MapAccess, Visitor};
+use serde::de::{DeserializeOwned, Deserializer, Error, IgnoredAny, MapAccess, Visitor};
 
 use crate::spec::Document;
 
 pub use error::{Fault, ReadError};
 
 /// The version that is written.
-pub const VERSION: u64 = 3;
+pub const VERSION: u64 = 4;
 
 /// A plan is no larger: 1 MiB.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -57,7 +58,7 @@ pub fn write(document: &Document) -> String {
     let pretty = PrettyConfig::new().new_line("\n").indentor("    ");
     // Writing to memory what serde can always write: the only failure would be a form with
     // non-text keys or too deep, which the round-trip tests exclude.
-    let body = options().to_string_pretty(&v3::Plan::of(document), pretty).unwrap_or_default();
+    let body = options().to_string_pretty(&v4::Plan::of(document), pretty).unwrap_or_default();
     format!("{HEAD}{}\n", plain_apostrophes(&body))
 }
 
@@ -108,22 +109,19 @@ pub fn find(text: &str, name: &str) -> Result<Found, ReadError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let version = probe(text, name)?;
     let plan = match version {
-        1 => options()
-            .from_str::<v1::Plan>(text)
-            .map_err(|error| ReadError::malformed(name, &error))?
-            .climb()
-            .climb(),
-        2 => options()
-            .from_str::<v2::Plan>(text)
-            .map_err(|error| ReadError::malformed(name, &error))?
-            .climb(),
-        3 => options()
-            .from_str::<v3::Plan>(text)
-            .map_err(|error| ReadError::malformed(name, &error))?,
+        1 => form::<v1::Plan>(text, name)?.climb().climb().climb(),
+        2 => form::<v2::Plan>(text, name)?.climb().climb(),
+        3 => form::<v3::Plan>(text, name)?.climb(),
+        4 => form::<v4::Plan>(text, name)?,
         newer => return Err(ReadError::new(name, Fault::Newer(newer))),
     };
     let document = plan.document().map_err(|wrong| ReadError::wrong(name, wrong))?;
     Ok(Found { document, version })
+}
+
+/// A plan in the form of its version.
+fn form<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, ReadError> {
+    options().from_str(text).map_err(|error| ReadError::malformed(name, &error))
 }
 
 /// As [`find`], from a file's bytes.

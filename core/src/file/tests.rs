@@ -73,8 +73,8 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "exhibition: false",
         "exibition: false",
         "line 98, column 17",
-        "there is no field \"exibition\": fixing, layers, openings, backing, exhibition, \
-         limits, notes or behind is wanted",
+        "there is no field \"exibition\": fixing, layers, openings, cut, backing, \
+         exhibition, limits, notes or behind is wanted",
     );
     case(
         "exhibition: false",
@@ -176,19 +176,19 @@ fn parts_that_do_not_fit_each_other_are_refused() {
 
 #[test]
 fn a_file_that_is_no_plan_of_this_version() {
-    let newer = "// x\n(version: 4, whatever: { [it, holds] : 'c' }, #";
+    let newer = "// x\n(version: 5, whatever: { [it, holds] : 'c' }, #";
     assert_eq!(
         refused(newer),
-        "slack-water.jpg.sightedge.ron: it is of version 4 and this program reads up to \
-         version 3. Open it with a newer Sightedge; nothing in it was changed"
+        "slack-water.jpg.sightedge.ron: it is of version 5 and this program reads up to \
+         version 4. Open it with a newer Sightedge; nothing in it was changed"
     );
-    assert_eq!(refused(&changed("version: 3", "version: 77")).matches("version 77").count(), 1);
+    assert_eq!(refused(&changed("version: 4", "version: 77")).matches("version 77").count(), 1);
     let no_version = "slack-water.jpg.sightedge.ron: it has no version, and a plan has one \
-                      from 1 to 3. Choose a file that ends in .sightedge.ron, or open the \
+                      from 1 to 4. Choose a file that ends in .sightedge.ron, or open the \
                       backup beside it (.bak)";
     assert_eq!(refused("()"), no_version);
     assert_eq!(refused("(boards: [])"), no_version);
-    assert_eq!(refused(&changed("version: 3", "version: 0")), no_version);
+    assert_eq!(refused(&changed("version: 4", "version: 0")), no_version);
     assert!(refused("").contains("line 1, column 1: "), "{}", refused(""));
     assert!(refused("\u{ff}\u{d8}").contains("line 1, column 1: "), "{}", refused("\u{ff}"));
 
@@ -235,4 +235,34 @@ fn a_length_is_written_in_the_unit_that_has_a_short_text_for_it() {
     let text = write(&document);
     assert!(text.contains("sheet: \"329 mm x 0.000000055 in\""), "{text}");
     assert_eq!(read(&text, NAME), Ok(document));
+}
+
+/// What was cut names a window that is there, once.
+#[test]
+fn what_was_cut_is_in_the_mat() {
+    let mut document = reference();
+    let came = crate::spec::Came {
+        sight: size("12x16"),
+        borders: crate::sample::sides("4 1/2,4 3/16,5 1/2,3 13/16"),
+    };
+    let mat = &mut document.variants[0].mat;
+    mat.openings[0].cut.insert(crate::spec::LayerId(1), came);
+    let text = write(&document);
+    assert_eq!(read(&text, NAME).as_ref(), Ok(&document));
+    let (head, cut) = text.split_once("cut: [").unwrap();
+    let mended = |old: &str, new: &str| format!("{head}cut: [{}", cut.replacen(old, new, 1));
+    for (old, new, wanted) in [
+        (
+            "layer: 1",
+            "layer: 9",
+            "variant 1: a window that was cut names layer 9, which is not",
+        ),
+        ("opening: 1", "opening: 9", "names opening 9, which is not in the mat: one of its"),
+    ] {
+        let error = refused(&mended(old, new));
+        assert!(error.contains(wanted), "{error}");
+    }
+    let (one, rest) = cut.split_once("),").unwrap();
+    let error = refused(&format!("{head}cut: [{one}),{one}),{rest}"));
+    assert!(error.contains("layer 1 in opening 1 was cut twice"), "{error}");
 }

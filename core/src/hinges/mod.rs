@@ -6,6 +6,9 @@
 //! that is possible at all. A figure they gave is kept as it is.
 
 mod choice;
+mod tape;
+
+pub use tape::to_tear;
 
 use crate::geometry::{Point, Rect, Side, Sides, Size};
 use crate::layout::{Layout, Window};
@@ -274,7 +277,7 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         reach,
         most_reach,
         slack,
-        tape: tape(&hinges),
+        tape: tape::in_all(&hinges),
         sheet_g,
         shear_pa: load_n.filter(|_| area_m2 > 0.0).map(|load| load / area_m2),
         load_n,
@@ -314,17 +317,6 @@ fn needed(tissue: &Tissue, width: Length, hold: Length, sheet_g: f64) -> Option<
 
 fn as_count(n: usize) -> f64 {
     u32::try_from(n).map_or(f64::MAX, f64::from)
-}
-
-/// Each tab's length and its cross-piece, off a roll as wide as a tab.
-fn tape(hinges: &[Hinge]) -> Length {
-    hinges
-        .iter()
-        .map(|hinge| {
-            let cross = hinge.cross.map_or(hinge.hold, |cross| cross.size.width);
-            hinge.tab.size.height + cross
-        })
-        .sum()
 }
 
 /// From the sheet's top edge up to where board, backing or the mat's own hinge begins.

@@ -111,6 +111,12 @@ impl Length {
         if step.0 <= 0 { self } else { Self(self.0.div_euclid(step.0) * step.0) }
     }
 
+    /// The smallest multiple of `step` that is not shorter than `self`.
+    pub const fn ceil_to(self, step: Self) -> Self {
+        let down = self.floor_to(step);
+        if down.0 == self.0 { self } else { Self(down.0 + step.0) }
+    }
+
     /// The nearest multiple of `step`, halves upwards.
     pub const fn round_to(self, step: Self) -> Self {
         if step.0 <= 0 { self } else { Self((self.0 + step.0 / 2).div_euclid(step.0) * step.0) }

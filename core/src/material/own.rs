@@ -282,7 +282,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
         Kind::Stock => rows(&tables.stock, sized),
         Kind::Steps => rows(&tables.steps, |row| {
             let StepRow { id, title, text, cautions, when } = row.clone();
-            vec![id, title, text, cautions.join(" | "), when]
+            vec![id, title, text.join(" | "), cautions.join(" | "), when]
         }),
     }
 }

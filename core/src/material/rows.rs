@@ -1,9 +1,8 @@
-//! Rows of the tables of papers, tissues, glazing, fillers, frames, bags and steps, as they
-//! are typed: each is read with the field and the reason of what is wrong.
+//! Rows of the tables of papers, tissues, glazing, fillers, frames and bags, as they are
+//! typed: each is read with the field and the reason of what is wrong.
 
 use serde::Deserialize;
 
-use super::step::StepRow;
 use super::tables::TableError;
 use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
 use crate::geometry::Size;
@@ -313,46 +312,5 @@ impl Row for BagRow {
     fn made(self) -> Result<Bag, TableError> {
         let size = In(&self.id).size(&self.size)?;
         Ok(Bag { size, id: self.id, name: self.name, origin: self.origin })
-    }
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields, rename = "Step")]
-pub(super) struct SavedStep {
-    id: String,
-    title: String,
-    text: String,
-    cautions: Vec<String>,
-    when: String,
-}
-
-impl Row for SavedStep {
-    type Made = StepRow;
-    fn made(self) -> Result<StepRow, TableError> {
-        let row = In(&self.id);
-        if !StepRow::WHENS.contains(&self.when.as_str()) {
-            let why = format!(
-                "\"{}\" is not known: one of {} or nothing is wanted",
-                self.when,
-                StepRow::WHENS.get(1..).unwrap_or_default().join(", ")
-            );
-            return Err(row.fail("when", &why));
-        }
-        if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
-            return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
-        }
-        if self.title.trim().is_empty() {
-            return Err(row.fail("title", "a step has one: a few words are wanted"));
-        }
-        let said = self.cautions.iter().map(|caution| ("cautions", caution));
-        for (field, text) in
-            [("title", &self.title), ("text", &self.text)].into_iter().chain(said)
-        {
-            if let Some(why) = StepRow::wrong(text) {
-                return Err(row.fail(field, &why));
-            }
-        }
-        let Self { id, title, text, cautions, when } = self;
-        Ok(StepRow { id, title, text, cautions, when })
     }
 }

@@ -1,5 +1,13 @@
 //! A step at the bench as it stands in a table.
 
+use std::fmt;
+
+use serde::Deserialize;
+use serde::de::{Deserializer, SeqAccess, Visitor};
+
+use super::rows::{In, Row};
+use super::tables::TableError;
+
 /// A step at the bench before its figures are filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StepRow {
@@ -7,8 +15,9 @@ pub struct StepRow {
     pub id: String,
     /// In a few words.
     pub title: String,
-    /// What is done; `{names}` stand for figures of the plan.
-    pub text: String,
+    /// What is done, in parts that are read one at a time; `{names}` stand for figures of the
+    /// plan.
+    pub text: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
     /// Which plans have it; one of [`StepRow::WHENS`].
@@ -34,10 +43,11 @@ impl StepRow {
 
 impl StepRow {
     /// The figures of a plan that `{names}` in a step may stand for.
-    pub const FIGURES: [&str; 41] = [
+    pub const FIGURES: [&str; 42] = [
         "bag",
         "behind",
         "count",
+        "cut",
         "depth",
         "gap",
         "glass_caution",
@@ -97,6 +107,69 @@ impl StepRow {
         }
         None
     }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename = "Step")]
+pub(super) struct SavedStep {
+    id: String,
+    title: String,
+    #[serde(deserialize_with = "parts")]
+    text: Vec<String>,
+    cautions: Vec<String>,
+    when: String,
+}
+
+impl Row for SavedStep {
+    type Made = StepRow;
+    fn made(self) -> Result<StepRow, TableError> {
+        let row = In(&self.id);
+        if !StepRow::WHENS.contains(&self.when.as_str()) {
+            let why = format!(
+                "\"{}\" is not known: one of {} or nothing is wanted",
+                self.when,
+                StepRow::WHENS.get(1..).unwrap_or_default().join(", ")
+            );
+            return Err(row.fail("when", &why));
+        }
+        if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
+            return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
+        }
+        if self.title.trim().is_empty() {
+            return Err(row.fail("title", "a step has one: a few words are wanted"));
+        }
+        let text = self.text.iter().map(|part| ("text", part));
+        let said = self.cautions.iter().map(|caution| ("cautions", caution));
+        for (field, text) in std::iter::once(("title", &self.title)).chain(text).chain(said) {
+            if let Some(why) = StepRow::wrong(text) {
+                return Err(row.fail(field, &why));
+            }
+        }
+        let Self { id, title, text, cautions, when } = self;
+        Ok(StepRow { id, title, text, cautions, when })
+    }
+}
+
+/// One text or several: what a person wrote before steps had parts is read as one part.
+fn parts<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
+    struct Parts;
+    impl<'de> Visitor<'de> for Parts {
+        type Value = Vec<String>;
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("text in quotes, or several such texts in square brackets")
+        }
+        fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
+            Ok(vec![text.to_owned()])
+        }
+        fn visit_seq<A: SeqAccess<'de>>(self, mut texts: A) -> Result<Self::Value, A::Error> {
+            let mut parts = Vec::new();
+            while let Some(text) = texts.next_element()? {
+                parts.push(text);
+            }
+            Ok(parts)
+        }
+    }
+    from.deserialize_any(Parts)
 }
 
 /// Steps in the order of `ids`; one that is not named there stays behind the one that was

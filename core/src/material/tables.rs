@@ -5,10 +5,8 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::rows::{
-    BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, SavedStep, TissueRow,
-};
-use super::step::{StepRow, ordered};
+use super::rows::{BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, TissueRow};
+use super::step::{SavedStep, StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};

@@ -6,7 +6,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 
 /// From a tab's end to the sheet's corner. Source: from memory.
-const LEAST: Length = Length::inches(0, 1, 8);
+pub(super) const LEAST: Length = Length::inches(0, 1, 8);
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-corner",

@@ -4,6 +4,7 @@ use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Rect;
+use crate::hinges::Hinge;
 use crate::length::Length;
 
 pub(super) const RULE: Rule =
@@ -13,9 +14,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
         for two in sheet.hinges.hinges.windows(2) {
             let [first, second] = two else { continue };
-            let right = first.cross.map_or(first.tab.right(), Rect::right);
-            let left = second.cross.map_or(second.tab.left(), Rect::left);
-            let over = right - left;
+            let over = laps(first, second);
             if !over.is_positive() {
                 continue;
             }
@@ -34,6 +33,13 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             });
         }
     }
+}
+
+/// How far a hinge lies on the next one to the right.
+pub(super) fn laps(first: &Hinge, second: &Hinge) -> Length {
+    let right = first.cross.map_or(first.tab.right(), Rect::right);
+    let left = second.cross.map_or(second.tab.left(), Rect::left);
+    right - left
 }
 
 #[cfg(test)]

@@ -1,8 +1,15 @@
 //! Nothing of a hinge is seen, and nothing stands out beyond board or backing.
 
+use super::hinge_corner;
+use super::hinge_overlap::laps;
+use super::remedy::evenly;
 use super::{Case, Rule};
-use crate::finding::{Amount, Finding, Place, Severity};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::hinges::{self, Hinge, HingePlan};
+use crate::layout::Window;
 use crate::length::Length;
+use crate::spec::{Behind, Mat};
 
 /// A pocket or strip reaches over the sheet by so much at least. Source: from memory.
 const LEAST_REACH: Length = Length::mm(2);
@@ -13,53 +20,159 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
+/// What is where it must not be; hinges are counted from the left, from 1.
+#[derive(Clone, Copy)]
+enum Out {
+    /// A hinge stands out beyond the board or its backing.
+    Board(usize),
+    /// A hinge stands out beside the sheet.
+    Sheet(usize),
+    /// It is seen in the window.
+    Window,
+}
+
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
         let plan = &sheet.hinges;
         let ground = case.board().meet(case.layout.exact.backing).unwrap_or_default();
-        let mut worst: Option<(Length, &str)> = None;
-        let mut tell = |out: Length, what| {
-            if out.is_positive() && worst.is_none_or(|(worst, _)| out > worst) {
-                worst = Some((out, what));
+        let mut worst: Option<(Length, Out)> = None;
+        let mut tell = |by: Length, out| {
+            if by.is_positive() && worst.is_none_or(|(worst, _)| by > worst) {
+                worst = Some((by, out));
             }
         };
-        for hinge in &plan.hinges {
+        for (number, hinge) in (1..).zip(&plan.hinges) {
+            // Where it is beside the sheet, that is told, and not what follows from it.
+            tell(beside(window, hinge), Out::Sheet(number));
             for part in [Some(hinge.tab), hinge.cross].into_iter().flatten() {
-                tell(-part.within(ground).least(), "stands out beyond the board");
+                tell(-part.within(ground).least(), Out::Board(number));
             }
-            let beside = window.sheet.left() - hinge.tab.left();
-            let beside = beside.max(hinge.tab.right() - window.sheet.right());
-            tell(beside, "stands out beside the sheet");
             // Above a sheet whose top edge is in the window, it is seen.
             if hinge.rise.is_positive() {
-                tell(-window.overlap.top, "shows in the window");
+                tell(-window.overlap.top, Out::Window);
             }
         }
         if !plan.kind.sticks() {
-            tell(plan.reach.max(LEAST_REACH) - plan.most_reach, "shows in the window");
+            tell(plan.reach.max(LEAST_REACH) - plan.most_reach, Out::Window);
         }
-        let Some((out, what)) = worst else { continue };
+        let Some((by, out)) = worst else { continue };
+        let some = case.some(by);
+        let (message, remedy) = match out {
+            Out::Sheet(number) => {
+                let message = format!(
+                    "Hinge {number} from the left stands out beside the sheet by {some}, and \
+                     nothing of it may: {}.",
+                    wanted(case, window, plan)
+                );
+                (message, move_in(case, window, plan))
+            }
+            Out::Board(number) => {
+                let message = format!(
+                    "Hinge {number} from the left stands out beyond the board or its backing by \
+                     {some}, and nothing of it may. Make it shorter or the border wider, or \
+                     choose another kind."
+                );
+                (message, None)
+            }
+            Out::Window => {
+                let message = format!(
+                    "With {}, something shows in the window by {some}, and nothing may. Choose \
+                     another kind.",
+                    plan.kind.name()
+                );
+                (message, None)
+            }
+        };
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Stop,
             place: Place::window(window),
-            measured: Amount::Length(out),
+            measured: Amount::Length(by),
             required: Amount::Length(Length::ZERO),
             source: "common practice",
-            message: format!(
-                "With {}, something {what} by {}. Choose another kind, or move the hinges.",
-                plan.kind.name(),
-                case.some(out),
-            ),
-            remedy: None,
+            message,
+            remedy,
         });
     }
+}
+
+/// How far a hinge's tab stands out beside its sheet.
+fn beside(window: &Window, hinge: &Hinge) -> Length {
+    let left = window.sheet.left() - hinge.tab.left();
+    left.max(hinge.tab.right() - window.sheet.right())
+}
+
+/// The middles, from the sheet's left edge, at which a tab ends no nearer than `corner` to a
+/// corner of the sheet; `None` where it is too wide for that.
+fn middles(window: &Window, plan: &HingePlan, corner: Length) -> Option<(Length, Length)> {
+    let (before, after) = plan.hinges.first()?.width.halves();
+    let (first, last) = (before + corner, window.sheet.size.width - after - corner);
+    (first <= last).then_some((first, last))
+}
+
+/// What is wanted of hinges beside the sheet.
+fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
+    let width = case.text(plan.hinges.first().map(|hinge| hinge.width).unwrap_or_default());
+    match middles(window, plan, Length::ZERO) {
+        Some((first, last)) => format!(
+            "its tab is {width} wide, so its middle is wanted {} to {} from the sheet's left edge",
+            case.text(first),
+            case.text(last)
+        ),
+        None => format!(
+            "its tab is {width} wide, and one no wider than the sheet of {} is wanted",
+            case.text(window.sheet.size.width)
+        ),
+    }
+}
+
+/// What stands out moved onto the sheet, clear of its corners and on the maker's ruler where
+/// there is room for it; where another hinge is in the way, all of them placed anew.
+fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> {
+    let step = case.document.ruler.step();
+    let clear = middles(window, now, hinge_corner::LEAST);
+    let ruled = clear.map(|(first, last)| (first.ceil_to(step), last.floor_to(step)));
+    let (first, last) = ruled
+        .filter(|(first, last)| first <= last)
+        .or(clear)
+        .or_else(|| middles(window, now, Length::ZERO))?;
+    let mut hinging = case.mat.behind.hinging.clone();
+    // As the plan has them: from the left.
+    hinging.at.sort_by_key(|at| at.x);
+    let mut moves = Vec::new();
+    for (number, (at, hinge)) in (1..).zip(hinging.at.iter_mut().zip(&now.hinges)) {
+        if !beside(window, hinge).is_positive() {
+            continue;
+        }
+        let x = at.x.clamp(first, last);
+        let by = case.text((x - at.x).abs());
+        moves.push(match moves.as_slice() {
+            [] => format!("Move hinge {number} in by {by}"),
+            _ => format!("hinge {number} by {by}"),
+        });
+        at.x = x;
+    }
+    if moves.is_empty() {
+        return None;
+    }
+    let behind = Behind { hinging: hinging.clone(), ..case.mat.behind.clone() };
+    let after = hinges::plan(&Mat { behind, ..case.mat.clone() }, case.layout, window);
+    let lie_clear = after.hinges.windows(2).all(|two| match two {
+        [first, second] => !laps(first, second).is_positive(),
+        _ => true,
+    });
+    if !lie_clear {
+        return evenly(case);
+    }
+    let command = Command::SetHinging(case.variant, hinging);
+    Some(Remedy { words: moves.join(", "), command })
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::testing::*;
     use super::*;
+    use crate::command::apply;
     use crate::length::Unit::Inch;
     use crate::spec::{Fixing, HingeAt, HingeKind, Meets};
     #[track_caller]
@@ -93,6 +206,54 @@ mod tests {
         case("1/16", HingeKind::Strips, &[], "stop");
     }
 
+    /// Source: derived (D): a tab 1 1/2 in wide on a sheet of 8 in; it ends 1/8 in from the corner
+    /// where its middle is 7/8 in in.
+    #[test]
+    fn it_says_which_hinge_and_how_it_is_mended() {
+        #[track_caller]
+        fn case(at: &[&str], wanted: &str, mend: &str, after: &[&str]) {
+            let mut document = hinged_at("8x10", at);
+            let (message, remedy) = words(&document, RULE.id);
+            assert!(message.starts_with(wanted), "{message}");
+            assert_eq!(remedy, mend);
+            check(&document, RULE.id, "stop");
+            let first = found(&document, RULE.id).remove(0);
+            if let Some(remedy) = first.remedy {
+                apply(&mut document, &remedy.command).unwrap();
+            }
+            let laid = behind_of(&mut document).hinging.at.clone();
+            let laid: Vec<_> = laid.into_iter().map(|at| at.x).collect();
+            assert_eq!(laid, after.iter().map(|x| inches(x)).collect::<Vec<_>>());
+        }
+        case(
+            &["1", "7 1/2"],
+            "Hinge 2 from the left stands out beside the sheet by 1/4 in, and nothing of it may: \
+             its tab is 1 1/2 in wide, so its middle is wanted 3/4 in to 7 1/4 in from the sheet's \
+             left edge.",
+            "Move hinge 2 in by 3/8 in",
+            &["1", "7 1/8"],
+        );
+        // Given in any order, and both out.
+        case(
+            &["9", "-1"],
+            "Hinge 1 from the left stands out beside the sheet by 1 3/4 in",
+            "Move hinge 1 in by 1 7/8 in, hinge 2 by 1 7/8 in",
+            &["7/8", "7 1/8"],
+        );
+        // Another one is in the way.
+        case(
+            &["1/2", "2", "7"],
+            "Hinge 1 from the left stands out beside the sheet by 1/4 in",
+            "Place the hinges evenly along the edge",
+            &[],
+        );
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        behind_of(&mut document).hinging.width = Some(inches("9"));
+        let (message, remedy) = words(&document, RULE.id);
+        assert!(message.contains("one no wider than the sheet of 8 in is wanted"), "{message}");
+        assert_eq!(remedy, "");
+    }
+
     /// Source: common practice: nothing stands out beyond board or backing. Above the sheet are
     /// 1 7/8 in; the yielding hinge stands up by 1/8 + 1/2 in and what it is longer.
     #[test]
@@ -109,6 +270,13 @@ mod tests {
             mat.behind.hinging.longer = Some(inches(longer));
             mat.backing.size = backing.map(size);
             check(&document, RULE.id, wanted);
+            if wanted == "stop" {
+                let (message, _) = words(&document, RULE.id);
+                assert!(
+                    message.starts_with("Hinge 2 from the left stands out beyond"),
+                    "{message}"
+                );
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A liner must show: wide enough to be cut evenly, and wider than its own bevel.
 
 use super::case::by_unit;
-use super::remedy::{ceil_to, wide_enough, with_backing};
+use super::remedy::{wide_enough, with_backing};
 use super::{Case, Rule};
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
@@ -79,7 +79,7 @@ pub(super) fn widen_offset(
     cut: &Cut,
 ) -> Option<Remedy> {
     let fine = by_unit(case.unit(), FINE.0, FINE.1);
-    let wanted = fine.max(ceil_to(cut.bevel + LEAST, case.document.ruler.step()));
+    let wanted = fine.max((cut.bevel + LEAST).ceil_to(case.document.ruler.step()));
     let wider = cut.offset.map(|offset| {
         let enough = offset >= LEAST && offset > cut.bevel;
         if enough { offset } else { wanted }

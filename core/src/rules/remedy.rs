@@ -214,9 +214,9 @@ pub(super) fn widen(
             return true;
         }
         growth = if over == under {
-            ceil_to(wanted, step) - now
+            wanted.ceil_to(step) - now
         } else {
-            growth + ceil_to(within_reason((wanted - border).scaled(under, over)), step)
+            growth + within_reason((wanted - border).scaled(under, over)).ceil_to(step)
         };
         false
     });
@@ -301,9 +301,4 @@ fn share(case: &Case<'_>, side: Side) -> Option<(i128, i128)> {
 /// Held where sums still fit: a share of next to nothing is out of all measure.
 fn within_reason(length: Length) -> Length {
     length.clamp(-Length::MOST, Length::MOST)
-}
-
-/// The smallest multiple of `step` that is not shorter.
-pub(super) fn ceil_to(length: Length, step: Length) -> Length {
-    -(-length).floor_to(step)
 }

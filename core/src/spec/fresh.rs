@@ -60,6 +60,7 @@ impl Start {
                 place: Point::default(),
                 meets: Meets::Reveal(reveal),
                 offsets: BTreeMap::new(),
+                cut: BTreeMap::new(),
             }],
             backing: Backing { size: None, board: usual_board(unit, tables) },
             exhibition: false,

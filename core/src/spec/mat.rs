@@ -99,6 +99,17 @@ pub struct Opening {
     /// For each layer below the top: how far its sight edge stands inside the one above.
     /// A layer without an entry has none.
     pub offsets: BTreeMap<LayerId, Sides<Length>>,
+    /// The layers whose window was cut already, as it came out.
+    pub cut: BTreeMap<LayerId, Came>,
+}
+
+/// How the window of one layer came out: measured on the board's face, at its sight edge.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Came {
+    /// The window.
+    pub sight: Size,
+    /// From the board's edges to it.
+    pub borders: Sides<Length>,
 }
 
 /// The outline of a window.

@@ -21,7 +21,7 @@ pub use fresh::{
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
 pub use mat::{
-    Backing, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
+    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
 };
 
 use crate::geometry::{Rect, Size};

@@ -10,8 +10,8 @@ use sightedge_core::material::{
     Tissue,
 };
 use sightedge_core::spec::{
-    Angle, Back, Backing, Behind, Bevel, Document, Entry, EntryKind, Fixing, FrameSize, Front,
-    Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Inscribed, Layer,
+    Angle, Back, Backing, Behind, Bevel, Came, Document, Entry, EntryKind, Fixing, FrameSize,
+    Front, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Inscribed, Layer,
     LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement,
     Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
 };
@@ -55,6 +55,7 @@ pub fn reference() -> Document {
         place: Point::default(),
         meets: Meets::Reveal(Sides::new(in16(4), in16(4), in16(6), in16(4))),
         offsets: BTreeMap::from([(LayerId(2), Sides::all(in16(3)))]),
+        cut: BTreeMap::new(),
     };
     let mat = Mat {
         fixing: Fixing::Borders(Sides::new(in16(72), in16(69), in16(88), in16(61))),
@@ -84,6 +85,20 @@ pub fn reference() -> Document {
     }
 }
 
+/// The reference piece with its top mat cut, a sixteenth too wide; its liner is still to be cut.
+pub fn partly_cut() -> Document {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    let outer = size16(320, 416);
+    let placement = Placement::Free { left: in16(64), top: in16(75) };
+    mat.fixing = Fixing::Outer { size: outer, placement };
+    let opening = &mut mat.openings[0];
+    opening.offsets.insert(LayerId(2), Sides::new(in16(3), in16(4), in16(3), in16(3)));
+    let borders = Sides::new(in16(72), in16(68), in16(88), in16(61));
+    opening.cut.insert(LayerId(1), Came { sight: size16(191, 256), borders });
+    document
+}
+
 /// A mat already cut, measured in millimetres, the sheet moved under its window.
 pub fn in_hand() -> Document {
     let board = Board {
@@ -106,6 +121,7 @@ pub fn in_hand() -> Document {
             overlap_top: Length::mm(-1),
         }),
         offsets: BTreeMap::new(),
+        cut: BTreeMap::new(),
     };
     let placement = Placement::Free { left: Length::mm(55), top: Length::um(62_500) };
     let mat = Mat {
@@ -181,6 +197,7 @@ fn mat() -> Mat {
         place: Point::default(),
         meets: Meets::Reveal(Sides::new(in16(4), in16(-1), in16(0), Length::from_units(1))),
         offsets,
+        cut: BTreeMap::new(),
     };
     let hand = Opening {
         id: OpeningId(2),

@@ -8,15 +8,16 @@ use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour, Grade};
 use sightedge_core::spec::{
-    Angle, Back, Backing, Bevel, Document, Entry, EntryKind, Fixing, Front, InHand, Inscribed,
-    Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement, Recorded,
-    Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
+    Angle, Back, Backing, Bevel, Came, Document, Entry, EntryKind, Fixing, Front, InHand,
+    Inscribed, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement,
+    Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
 };
 
 use crate::random::Random;
 
 pub use known::{
-    behind_the_mat, every_option, in_hand, inscribed_print, partly_decided, reference,
+    behind_the_mat, every_option, in_hand, inscribed_print, partly_cut, partly_decided,
+    reference,
 };
 
 /// Any plan that can be saved.
@@ -222,6 +223,14 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
             .collect::<Vec<_>>()
             .into_iter()
             .map(|id| (id, sides(random)))
+            .collect(),
+        cut: layers
+            .iter()
+            .filter(|_| random.below(4) == 0)
+            .map(|layer| layer.id)
+            .collect::<Vec<_>>()
+            .into_iter()
+            .map(|id| (id, Came { sight: size(random), borders: sides(random) }))
             .collect(),
     };
     let openings = ids(random, 0, 4).into_iter().map(|id| opening(random, id)).collect();

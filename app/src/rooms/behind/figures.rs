@@ -3,7 +3,7 @@
 
 use egui::{Grid, Ui};
 use sightedge_core::geometry::Side;
-use sightedge_core::hinges::HingePlan;
+use sightedge_core::hinges::{HingePlan, to_tear};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Humidity;
 use sightedge_core::movement::{Movement, State};
@@ -134,13 +134,7 @@ fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
             "How far the highest hinge stands up above the sheet, and how much room there is",
         );
     }
-    // What is torn off: nothing finer is measured.
-    let mark = match unit {
-        Unit::Inch => Length::inches(0, 1, 8),
-        Unit::Millimetre => Length::mm(1),
-    };
-    let floor = plan.tape.floor_to(mark);
-    let tape = if floor == plan.tape { floor } else { floor + mark };
+    let tape = to_tear(plan.tape, unit);
     pair(ui, "tissue in all", &wording::length(tape, unit));
 }
 

@@ -3,7 +3,7 @@
 use egui::{Role, Ui, WidgetInfo};
 use sightedge_core::command::Command;
 use sightedge_core::geometry::Side;
-use sightedge_core::hinges::{HingePlan, mat_hinge};
+use sightedge_core::hinges::{HingePlan, mat_hinge, to_tear};
 use sightedge_core::length::Length;
 use sightedge_core::spec::{HingeAt, HingeKind, Hinging, MatHinge};
 
@@ -195,7 +195,7 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let width = field_width(ui, 2);
             let (unit, hint) = (view.unit(), "How wide the cloth tape is.");
             let (name, usual) = ("Tape width", own.tape);
-            let long = crate::wording::length(own.length, unit);
+            let long = crate::wording::length(to_tear(own.length, unit), unit);
             let hint = format!("{hint} {long} of it is wanted.");
             let hint = hint.as_str();
             Open { name, given: given.tape, usual, unit, width, hint }

@@ -15,6 +15,7 @@ use sightedge_core::finding::Severity;
 use sightedge_core::material::Kind;
 
 use super::Hall;
+use crate::action::Deed;
 use crate::desk::Desk;
 use crate::panels::{self, Asks};
 use crate::textures::Wanted;
@@ -47,12 +48,49 @@ pub(super) struct Behind {
     materials: Materials,
 }
 
+/// As wide as the choice of what is worked on is in a panel that was not made wider.
+const PARTS: f32 = 316.0;
+
 impl Behind {
+    /// The choice of what is worked on.
+    fn choose(&mut self, ui: &mut Ui, width: f32) {
+        let parts = [
+            (Part::Sheet, "Sheet"),
+            (Part::Inscription, "Inscription"),
+            (Part::Frame, "Frame"),
+            (Part::Materials, "Materials"),
+        ];
+        if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
+            self.part = part;
+        }
+    }
+
+    /// Carries out what the place takes upon itself; whether it does.
+    pub(super) fn deed(&mut self, deed: &Deed) -> bool {
+        self.part == Part::Materials && self.materials.deed(deed)
+    }
+
+    /// What undo and redo do where they are not the plan's.
+    pub(super) fn steps(&self) -> Option<(Option<&str>, Option<&str>)> {
+        (self.part == Part::Materials).then(|| self.materials.steps())
+    }
+
     /// Shows the place.
     pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
         let Some(desk) = hall.desk() else { return };
         let Some(view) = View::of(desk, None) else { return };
         let palette = theme::palette(ui);
+        if self.part == Part::Materials {
+            // The tables take all of the width.
+            let frame = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 8));
+            Panel::top("materials kinds").frame(frame).show(ui, |ui| {
+                self.choose(ui, PARTS);
+                ui.add_space(4.0);
+                self.materials.kinds(ui);
+            });
+            self.materials.show(ui, hall, asks);
+            return;
+        }
         let margin = Margin { left: 12, right: 4, top: 8, bottom: 4 };
         let left = Frame::new().fill(palette.panel).inner_margin(margin);
         Panel::left("behind decisions")
@@ -61,16 +99,7 @@ impl Behind {
             .default_size(344.0)
             .size_range(340.0..=460.0)
             .show(ui, |ui| {
-                let parts = [
-                    (Part::Sheet, "Sheet"),
-                    (Part::Inscription, "Inscription"),
-                    (Part::Frame, "Frame"),
-                    (Part::Materials, "Materials"),
-                ];
-                let width = ui.available_width() - 12.0;
-                if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
-                    self.part = part;
-                }
+                self.choose(ui, ui.available_width() - 12.0);
                 ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                     // Room for the bar, which lies over what it scrolls.
                     ui.set_width(ui.available_width() - 12.0);
@@ -81,15 +110,10 @@ impl Behind {
                             held::show(ui, &view, asks);
                         }
                         Part::Inscription => written::show(ui, &view, hall, asks),
-                        Part::Frame => frame::show(ui, &view, asks),
-                        Part::Materials => self.materials.kinds(ui, hall),
+                        Part::Frame | Part::Materials => frame::show(ui, &view, asks),
                     }
                 });
             });
-        if self.part == Part::Materials {
-            self.materials.show(ui, hall, asks);
-            return;
-        }
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 8));
         Panel::right("behind judged")
             .frame(side)

@@ -93,6 +93,12 @@ impl Window {
         window
     }
 
+    /// Makes the window so large.
+    pub(crate) fn resize(&mut self, width: f32, height: f32) {
+        self.harness.set_size(egui::vec2(width, height));
+        self.settle();
+    }
+
     /// Frames until all jobs are done and nothing more is about to move.
     pub(crate) fn settle(&mut self) {
         for _ in 0..MOST_FRAMES {

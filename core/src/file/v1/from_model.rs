@@ -106,7 +106,8 @@ impl In {
     }
 
     pub(in crate::file) fn opening(self, opening: &spec::Opening) -> Opening {
-        let spec::Opening { id, work, shape, place: Point { x, y }, meets, offsets } = opening;
+        let spec::Opening { id, work, shape, place: Point { x, y }, meets, offsets, cut: _ } =
+            opening;
         let meets = match *meets {
             spec::Meets::Reveal(reveal) => {
                 let Sides { top, right, bottom, left } = self.sides(reveal);

@@ -227,6 +227,8 @@ impl Opening {
                 }
             },
             offsets: by_layer(offsets, layers).map_err(within)?,
+            // Version 4 is the first to know.
+            cut: BTreeMap::new(),
         })
     }
 }

@@ -159,7 +159,7 @@ impl Kind {
                     &[
                         ID,
                         field("title", "title", Form::Text),
-                        field("text", "what is done", Form::Text),
+                        field("text", "what is done", Form::Several),
                         field("cautions", "cautions", Form::Several),
                         field("when", "when", Form::Text),
                     ]

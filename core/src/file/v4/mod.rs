@@ -1,0 +1,69 @@
+//! Version 4 of the saved plan: which windows were cut already, and how they came out. The rest is
+//! as in version 3. Names here are the file's words; changing one changes the file, so this module
+//! is frozen once a release has written it.
+
+mod from_model;
+mod to_model;
+
+use serde::{Deserialize, Serialize};
+
+use super::v1::text::{Count, Measured, PlanId, Size};
+use super::v1::{Entry, Fixing, Limits, Opening, Ruler, Unit, Work};
+use super::v2::Behind;
+use super::v3::{Backing, Inscribed, Layer};
+
+/// A whole plan.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Plan {
+    pub(super) version: u64,
+    pub(super) id: PlanId,
+    pub(super) unit: Unit,
+    pub(super) ruler: Ruler,
+    pub(super) works: Vec<Work>,
+    pub(super) variants: Vec<Variant>,
+    pub(super) chosen: Count,
+    /// Left out where nothing is decided of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) inscribed: Option<Inscribed>,
+    pub(super) log: Vec<Entry>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Variant {
+    pub(super) id: Count,
+    pub(super) name: String,
+    pub(super) mat: Mat,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Mat {
+    pub(super) fixing: Fixing,
+    pub(super) layers: Vec<Layer>,
+    pub(super) openings: Vec<Opening>,
+    /// Left out where none was.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) cut: Vec<Cut>,
+    pub(super) backing: Backing,
+    pub(super) exhibition: bool,
+    pub(super) limits: Limits,
+    pub(super) notes: String,
+    /// Left out where nothing is decided behind the mat.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) behind: Option<Behind>,
+}
+
+/// A window of a layer that was cut: its sight edge, and the borders round it.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Cut {
+    pub(super) opening: Count,
+    pub(super) layer: Count,
+    pub(super) sight: Size,
+    pub(super) top: Measured,
+    pub(super) right: Measured,
+    pub(super) bottom: Measured,
+    pub(super) left: Measured,
+}

@@ -1,0 +1,104 @@
+//! File to model, with what only shows when parts are held against each other.
+
+use std::collections::BTreeSet;
+
+use super::{Cut, Mat, Plan, Variant};
+use crate::file::v1::to_model::{Wrong, differ, listed};
+use crate::file::v1::{Entry, Work, to_model};
+use crate::file::v2::Behind;
+use crate::file::v3::{Backing, Inscribed, Layer};
+use crate::geometry::Sides;
+use crate::spec;
+
+impl Plan {
+    /// The document it means.
+    pub(in crate::file) fn document(self) -> Result<spec::Document, Wrong> {
+        let Self { version: _, id, unit, ruler, works, variants, chosen, inscribed, log } =
+            self;
+        let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
+        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
+        if !variant_ids.contains(&chosen.0) {
+            return Err(Wrong::new(format!(
+                "the chosen variant is {}, which is not in the plan: one of its variants \
+                 ({}) is wanted",
+                chosen.0,
+                listed(&variant_ids)
+            )));
+        }
+        Ok(spec::Document {
+            id: id.0,
+            unit: unit.model(),
+            ruler: ruler.model()?,
+            works: works.into_iter().map(Work::model).collect(),
+            variants: variants
+                .into_iter()
+                .map(|variant| variant.model(&work_ids))
+                .collect::<Result<_, _>>()?,
+            chosen: spec::VariantId(chosen.0),
+            inscribed: inscribed.map(Inscribed::model).transpose()?,
+            log: log.into_iter().map(Entry::model).collect(),
+        })
+    }
+}
+
+impl Variant {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
+        let Self { id, name, mat } = self;
+        let mat =
+            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
+        Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
+    }
+}
+
+impl Mat {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+        let Self { fixing, layers, openings, cut, backing, exhibition, limits, notes, behind } =
+            self;
+        let Backing { size, board } = backing;
+        let stack = to_model::Stack {
+            fixing,
+            layers: layers.into_iter().map(Layer::model).collect(),
+            openings,
+            backing: spec::Backing { size: size.map(|size| size.0), board: board.model() },
+            exhibition,
+            limits,
+            notes,
+        };
+        let behind = behind.map(Behind::model).unwrap_or_default();
+        let mut mat = spec::Mat { behind, ..stack.mat(works)? };
+        for one in cut {
+            one.put(&mut mat)?;
+        }
+        Ok(mat)
+    }
+}
+
+impl Cut {
+    /// Tells the mat of it.
+    fn put(self, mat: &mut spec::Mat) -> Result<(), Wrong> {
+        let Self { opening, layer, sight, top, right, bottom, left } = self;
+        let layers: BTreeSet<u32> = mat.layers.iter().map(|layer| layer.id.0).collect();
+        let openings: BTreeSet<u32> = mat.openings.iter().map(|opening| opening.id.0).collect();
+        let unknown = |what: &str, id: u32, ids: &BTreeSet<u32>| {
+            Wrong::new(format!(
+                "a window that was cut names {what} {id}, which is not in the mat: one of its \
+                 {what}s ({}) is wanted",
+                listed(ids)
+            ))
+        };
+        if !layers.contains(&layer.0) {
+            return Err(unknown("layer", layer.0, &layers));
+        }
+        let found = mat.openings.iter_mut().find(|one| one.id.0 == opening.0);
+        let found = found.ok_or_else(|| unknown("opening", opening.0, &openings))?;
+        let borders = Sides::new(top.0, right.0, bottom.0, left.0);
+        let came = spec::Came { sight: sight.0, borders };
+        if found.cut.insert(spec::LayerId(layer.0), came).is_some() {
+            return Err(Wrong::new(format!(
+                "the window of layer {} in opening {} was cut twice: take one of them out",
+                layer.0, opening.0
+            )));
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,206 @@
+use super::*;
+use crate::command::{Measured, apply, as_cut};
+use crate::derived::derive;
+use crate::geometry::Size;
+use crate::sample::{inches, plain, reference, sides};
+use crate::spec::{LayerId, OpeningId};
+
+fn of(document: &Document) -> Vec<Step> {
+    let variant = &document.variants[0];
+    let derived = derive(document, variant, Tables::shipped());
+    steps(document, variant, &derived, Tables::shipped())
+}
+
+/// Source: common practice: inscribe first, dust last, then sign the mat.
+#[test]
+fn from_the_plan() {
+    let steps = of(&reference());
+    let ids: Vec<_> = steps.iter().map(|step| step.id.as_str()).collect();
+    assert_eq!(
+        ids,
+        [
+            "inscribe",
+            "clear",
+            "cut",
+            "liners",
+            "hinge-mat",
+            "place",
+            "weight",
+            "hinges",
+            "yielding",
+            "close",
+            "dust",
+            "sign",
+            "weights",
+            "bag"
+        ]
+    );
+    let text = |id: &str| steps.iter().find(|step| step.id == id).unwrap().text();
+    assert!(text("cut").contains("window 11 7/8 in × 16 in"), "{}", text("cut"));
+    assert!(
+        text("cut").contains("top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left 4 5/16 in"),
+        "{}",
+        text("cut")
+    );
+    assert!(text("liners").contains("blank 19 1/2 in × 25 1/2 in"), "{}", text("liners"));
+    assert!(text("hinges").starts_with("2 T hinges, each tab 1 1/2 in wide"));
+    assert!(text("yielding").contains("at 1 in holds"), "{}", text("yielding"));
+    assert!(text("bag").contains("20 1/4 in × 26 1/4 in"));
+    assert!(steps.iter().all(|step| !step.text().contains(['{', '}'])));
+    assert!(steps.iter().zip(1..).all(|(step, number)| step.number == number));
+    assert!(!steps[2].cautions.is_empty(), "blades");
+}
+
+#[test]
+fn a_frame_brings_its_own_steps_and_cautions() {
+    let mut document = plain("8x10");
+    let package = &mut document.variants[0].mat.behind.package;
+    package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    package.glazing = Tables::shipped().glazing("glass-2").cloned();
+    let steps = of(&document);
+    let glaze = steps.iter().find(|step| step.id == "glaze").unwrap();
+    assert!(glaze.cautions[0].starts_with("Glass: gloves"), "{glaze:?}");
+    assert!(steps.iter().any(|step| step.id == "hang" && !step.cautions.is_empty()));
+    assert!(steps.iter().all(|step| step.id != "bag"));
+}
+
+#[test]
+fn ticks_are_kept_in_the_log() {
+    let mut document = reference();
+    let id = document.variants[0].id;
+    document.log.push(tick(id, "cut", "2026-03-02"));
+    assert!(of(&document).iter().all(|step| step.done == (step.id == "cut")));
+    untick(&mut document.log, id, "cut");
+    assert!(of(&document).iter().all(|step| !step.done));
+}
+
+/// What a person's own step may name is what a plan with everything in it gives.
+#[test]
+fn every_figure_of_a_step_is_known() {
+    let mut document = reference();
+    let behind = &mut document.variants[0].mat.behind;
+    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    behind.package.glazing = Tables::shipped().glazing("glass-2").cloned();
+    let variant = &document.variants[0];
+    let derived = derive(&document, variant, Tables::shipped());
+    let mut known = StepRow::FIGURES;
+    known.sort_unstable();
+    let given = figures(&document, variant, &derived).names();
+    assert_eq!(given, known);
+}
+
+#[test]
+fn a_step_of_never_is_left_out() {
+    let document = reference();
+    let variant = &document.variants[0];
+    let mut tables = Tables::shipped().clone();
+    tables.steps[0].when = "never".to_owned();
+    let derived = derive(&document, variant, &tables);
+    let steps = steps(&document, variant, &derived, &tables);
+    assert_eq!((steps[0].id.as_str(), steps[0].number), ("clear", 1));
+}
+
+/// The reference piece with one layer entered as it was cut: no more than planned, or so much
+/// wider.
+fn cut(document: &mut Document, layer: LayerId, wider: &str) {
+    let id = document.variants[0].id;
+    let laid = crate::layout::layout(document, &document.variants[0].mat).exact;
+    let lies = laid.openings[0].layers.iter().find(|cut| cut.layer == layer).unwrap();
+    let sight = lies.sight.bounds.size;
+    let measured = Measured {
+        outer: None,
+        layer: Some(layer),
+        sight: Size::new(sight.width + inches(wider), sight.height),
+        left: lies.borders.left,
+        top: lies.borders.top,
+    };
+    let command = as_cut(document, id, OpeningId(1), measured).unwrap();
+    assert_eq!(apply(document, &command), Ok(()));
+}
+
+/// Source: common practice: what is cut is not cut again; the liner is cut to the window that is
+/// there.
+#[test]
+fn what_is_cut_has_no_step_for_cutting_it() {
+    let ids = |document: &Document| -> Vec<String> {
+        of(document).into_iter().map(|step| step.id).filter(|id| id.contains('u')).collect()
+    };
+    let text = |document: &Document| {
+        of(document).iter().find(|step| step.id == "liners").map(Step::text).unwrap()
+    };
+    let plan = reference();
+    assert!(ids(&plan).contains(&"cut".to_owned()));
+    assert!(text(&plan).starts_with("Stick each"), "{}", text(&plan));
+    let top = plan.variants[0].mat.layers[0].id;
+    for wider in ["0", "1/8"] {
+        let mut document = plan.clone();
+        cut(&mut document, top, wider);
+        let mut wanted = ids(&plan);
+        wanted.retain(|id| id != "cut");
+        assert_eq!(ids(&document), wanted, "{wider} wider");
+        let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
+        let said = format!("Cut already: the top mat (window {window}). Stick each");
+        assert!(text(&document).starts_with(&said), "{}", text(&document));
+        // Planned anew, what was cut no longer fits: it is cut again.
+        let mat = &mut document.variants[0].mat;
+        mat.openings[0].offsets.insert(LayerId(2), sides("1/2"));
+        assert_eq!(ids(&document), ids(&plan), "{wider} wider");
+        assert!(text(&document).starts_with("Stick each"), "{}", text(&document));
+    }
+}
+
+/// Source: derived (D): the innermost window of 11 1/2 × 15 5/8 in stays as the picture wants it,
+/// a third layer's 1/8 in and the reference's 3/16 in lie round it, and the middle one came out
+/// 1/16 in wider. Those above the measured one are cut too.
+#[test]
+fn of_three_layers_two_are_cut() {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    let third = crate::spec::Layer { id: LayerId(7), ..mat.layers[1].clone() };
+    mat.layers.push(third);
+    mat.openings[0].offsets.insert(LayerId(7), sides("1/8"));
+    cut(&mut document, LayerId(2), "1/16");
+    let steps = of(&document);
+    assert!(steps.iter().all(|step| step.id != "cut"));
+    let liners = steps.iter().find(|step| step.id == "liners").unwrap();
+    let [already, stick, last] = liners.parts.as_slice() else { panic!("{liners:?}") };
+    assert_eq!(
+        already,
+        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in), liner 1 (window 11 13/16 in × \
+         15 7/8 in)."
+    );
+    assert!(stick.ends_with("then cut its window:"), "{stick}");
+    assert!(last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops top "), "{last}");
+    assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
+}
+
+/// Each part is one thing to read: signs inside a figure part nothing.
+#[test]
+fn parts_come_from_the_template() {
+    let steps = of(&reference());
+    let parts = |id: &str| {
+        steps.iter().find(|step| step.id == id).map(|step| step.parts.clone()).unwrap()
+    };
+    assert_eq!(
+        parts("cut"),
+        [
+            "Board 20 in × 26 in;",
+            "window 11 7/8 in × 16 in at the sight edge;",
+            "stops from the back, top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left \
+             4 5/16 in.",
+        ]
+    );
+    assert_eq!(parts("liners").len(), 2);
+    let mut tables = Tables::shipped().clone();
+    tables.steps[0].text =
+        vec!["No. 3 (soft; 2B), 3.5 in; e.g. at {locating}".to_owned(), "{tissue}.".to_owned()];
+    let document = reference();
+    let variant = &document.variants[0];
+    let derived = derive(&document, variant, &tables);
+    let own = super::steps(&document, variant, &derived, &tables).remove(0);
+    assert_eq!(
+        own.parts,
+        ["No. 3 (soft; 2B), 3.5 in; e.g. at 1 in", "a tissue weaker than the sheet."]
+    );
+    assert_eq!(own.text(), own.parts.join(" "));
+}
