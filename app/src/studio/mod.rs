@@ -34,6 +34,21 @@ pub fn opened(folder: &Path) -> Result<(Opened, Option<String>), sightedge_studi
     Ok((opened, told))
 }
 
+/// Whether a folder holds a record, or backups of one.
+pub fn is_record(folder: &Path) -> bool {
+    folder.join(sightedge_studio::FILE).exists()
+        || !sightedge_studio::backups(folder).is_empty()
+}
+
+/// Where a damaged record is kept after another took its place; nothing where there was none.
+pub fn kept_as(kept: &Path) -> String {
+    if kept.exists() {
+        format!("; what was damaged is kept as {}", kept.display())
+    } else {
+        String::new()
+    }
+}
+
 /// That there is no new backup, and why.
 pub fn not_backed_up(error: &sightedge_studio::Error) -> String {
     format!("the day's backup of the record could not be made: {error}")

@@ -133,7 +133,12 @@ fn piece(work: &Work, edition: &Edition, print: &Print, formats: &[Format]) -> P
     let years = [what.taken, what.printed.filter(|year| Some(*year) != what.taken)];
     let years: Vec<String> = years.iter().flatten().map(ToString::to_string).collect();
     let format = print.now.format.or(edition.what.format);
-    let format = formats.iter().find(|one| Some(one.id) == format).or(formats.first());
+    let only = || match formats {
+        [one] => Some(one),
+        _ => None,
+    };
+    // One of several that is not noted is not guessed.
+    let format = formats.iter().find(|one| Some(one.id) == format).or_else(only);
     let size = format.map(|format| format.what.image()).filter(|size| size.is_positive());
     let dimensions =
         size.map(|size| dimensions(&[size.height, size.width], Order::CentimetresFirst));

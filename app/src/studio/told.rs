@@ -75,9 +75,14 @@ fn words(entry: &Entry, before: Option<&Entry>, unit: Unit) -> String {
     let now = read(entry);
     let was = before.map(read);
     match entry.subject.as_str() {
+        "print" if replaced(&now, was.as_ref()) => {
+            "replaced by a new print under its number".to_owned()
+        }
         "print" => {
             let more = changes(&PRINT, &now, was.as_ref().unwrap_or(&Value::Null), unit);
-            [place(&now)].into_iter().chain(more).collect::<Vec<_>>().join(", ")
+            let new = (was.is_none() && now["replaces"].is_i64())
+                .then(|| "in place of the destroyed one".to_owned());
+            [place(&now)].into_iter().chain(new).chain(more).collect::<Vec<_>>().join(", ")
         }
         "tier" => {
             let from = now["first"].as_u64().unwrap_or(1);
@@ -97,6 +102,14 @@ fn words(entry: &Entry, before: Option<&Entry>, unit: Unit) -> String {
             if changed.is_empty() { "kept as it was".to_owned() } else { changed.join(", ") }
         }
     }
+}
+
+/// Whether a destroyed print gave its number to another by this.
+fn replaced(now: &Value, was: Option<&Value>) -> bool {
+    let destroyed = |value: &Value| value["state"] == "destroyed";
+    destroyed(now)
+        && now["live"] == 0
+        && was.is_some_and(|was| destroyed(was) && was["live"] == 1)
 }
 
 /// Each figure that is another than before.
@@ -140,7 +153,11 @@ fn place(now: &Value) -> String {
     let mut words =
         State::of_key(text("state")).map(State::name).unwrap_or_default().to_owned();
     let price = price(now);
-    for more in [text("place"), text("buyer"), price.as_deref().unwrap_or_default()] {
+    if !text("place").is_empty() {
+        let at = if text("state") == State::Sold.key() { " at" } else { "," };
+        words = format!("{words}{at} {}", text("place"));
+    }
+    for more in [text("buyer"), price.as_deref().unwrap_or_default()] {
         if !more.is_empty() {
             words = format!("{words}, {more}");
         }
@@ -178,6 +195,12 @@ mod tests {
         }
         let sold = r#"{"state":"sold","buyer":"B.","cents":80000,"currency":"EUR"}"#;
         case("print", None, sold, "sold, B., 800.00 EUR");
+        let there = r#"{"state":"sold","place":"Hall","buyer":"B."}"#;
+        case("print", None, there, "sold at Hall, B.");
+        let gone = (r#"{"state":"destroyed","live":1}"#, r#"{"state":"destroyed","live":0}"#);
+        case("print", Some(gone.0), gone.1, "replaced by a new print under its number");
+        let new = r#"{"state":"studio","replaces":3}"#;
+        case("print", None, new, "in the studio, in place of the destroyed one");
         let dated = r#"{"state":"sold","printed":"2025-11-20"}"#;
         case("print", Some(sold), dated, "sold, printed on 2025-11-20");
         case("print", None, "nonsense", "");

@@ -177,11 +177,18 @@ pub trait Record {
     /// Where the record cannot be read.
     fn print_of_plan(&self, plan: &str) -> Result<Option<Print>, Error>;
 
-    /// The live prints at a show, with their work and edition, in the order of the catalogue.
+    /// The live prints at a show and those sold there, with their work and edition, in the order of the catalogue.
     ///
     /// # Errors
     /// Where the record cannot be read.
     fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error>;
+
+    /// The works of which a live print is with someone, or somewhere, that is called so: `text` is
+    /// in the buyer's note or the show's name, in capitals or not.
+    ///
+    /// # Errors
+    /// Where the record cannot be read.
+    fn held_by(&self, text: &str) -> Result<Vec<WorkId>, Error>;
 
     /// Every show and gallery where a live print is, and how many.
     ///

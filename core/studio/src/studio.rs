@@ -117,6 +117,15 @@ impl Opened {
     }
 
     fn back_up_to(&self, file: &Path) -> Result<PathBuf, Error> {
+        // Nothing is ever deleted: one that holds more is of another record, or of what was
+        // lost since.
+        let more = contents(file).is_some_and(|held| {
+            let mine = self.record.contents().unwrap_or_default();
+            held.works > mine.works || held.prints > mine.prints
+        });
+        if more {
+            leave(file)?;
+        }
         whole_copy(file, |beside| {
             self.record.copy_to(beside)?;
             if is_whole(beside) {
@@ -172,20 +181,46 @@ pub fn open(folder: &Path, today: &str) -> Result<Opened, Error> {
         .map_err(|error| Error::Folder { folder: folder.to_owned(), why: error.to_string() })?;
     refuse_network(folder)?;
     let file = folder.join(FILE);
+    refuse_lost(&file)?;
     let before = |conn: &rusqlite::Connection, version: i64| {
         let file = backup_file(folder, today, &format!("-of-version-{version}"))?;
         if file.exists() { Ok(()) } else { whole_copy(&file, |beside| copy(conn, beside)) }
     };
     let record = Sqlite::open(&file, before).map_err(|error| match error {
         Error::Damaged { file, why, .. } => {
-            let whole = backups(folder).into_iter().rev().map(|backup| backup.file);
-            let backup = { whole }.find(|backup| is_whole(backup));
-            Error::Damaged { file, why, backup }
+            Error::Damaged { file, why, backup: newest_whole(folder) }
         }
         other => other,
     })?;
     let identity = identity(&file);
     Ok(Opened { record, folder: folder.to_owned(), identity })
+}
+
+fn newest_whole(folder: &Path) -> Option<PathBuf> {
+    let whole = backups(folder).into_iter().rev().map(|backup| backup.file);
+    { whole }.find(|backup| is_whole(backup))
+}
+
+/// A record that is gone while its backups hold works is lost, not new: one that is begun in its
+/// place would give every number anew.
+fn refuse_lost(file: &Path) -> Result<(), Error> {
+    let empty = |file: &Path| std::fs::metadata(file).map_or(true, |meta| meta.len() == 0);
+    let mut log = file.as_os_str().to_owned();
+    log.push("-wal");
+    // What was written just now may be in the log alone.
+    if !empty(file) || !empty(Path::new(&log)) {
+        return Ok(());
+    }
+    let folder = file.parent().unwrap_or(Path::new("."));
+    let held = |backup: &PathBuf| contents(backup).is_some_and(|held| held.works > 0);
+    match newest_whole(folder).filter(held) {
+        None => Ok(()),
+        backup => {
+            let why = if file.exists() { "it is empty" } else { "it is not there" };
+            let why = format!("{why}, and its backups are");
+            Err(Error::Damaged { file: file.to_owned(), why, backup })
+        }
+    }
 }
 
 /// The dated backups in a studio's folder, the oldest first.
@@ -227,10 +262,7 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
         && day.exists()
         && day.canonicalize().ok() != backup.canonicalize().ok()
     {
-        let stem = day.file_stem().unwrap_or_default().to_string_lossy();
-        let aside =
-            free_name(|again| day.with_file_name(format!("{stem}-left-{again}.sqlite")));
-        std::fs::rename(&day, aside).map_err(failed)?;
+        leave(&day)?;
     }
     let kept = set_aside(&file, stamp)?;
     std::fs::rename(&new, &file).map_err(failed)?;
@@ -238,15 +270,30 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
     Ok(kept)
 }
 
-/// Sets a damaged record aside where there is no backup of it: the next one that is opened
-/// there is empty. Nothing is thrown away; gives where the damaged file is kept.
+/// Sets a damaged record aside and begins an empty one. Nothing is thrown away; gives where the
+/// damaged file is kept.
 ///
 /// # Errors
-/// Where a file cannot be moved.
+/// Where a file cannot be moved or made.
 pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
-    let kept = set_aside(&folder.join(FILE), stamp)?;
+    let file = folder.join(FILE);
+    let kept = set_aside(&file, stamp)?;
+    if let Ok(day) = backup_file(folder, stamp, "")
+        && day.exists()
+    {
+        leave(&day)?;
+    }
+    // Begun here, so that it is not taken for one that was lost.
+    Sqlite::open(&file, |_, _| Ok(()))?;
     sync_folder(folder);
     Ok(kept)
+}
+
+/// Keeps a backup under another name, so that none is written over it.
+fn leave(backup: &Path) -> Result<(), Error> {
+    let stem = backup.file_stem().unwrap_or_default().to_string_lossy();
+    let aside = free_name(|again| backup.with_file_name(format!("{stem}-left-{again}.sqlite")));
+    std::fs::rename(backup, aside).map_err(|error| Error::system(backup, error))
 }
 
 fn set_aside(file: &Path, stamp: &str) -> Result<PathBuf, Error> {

@@ -120,6 +120,15 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     {
         return put(&folder, &backup, streams);
     }
+    // Only what adds to a record begins one: a folder that is mistyped holds none.
+    let begins = matches!(*word, "new" | "import");
+    if !begins && options.path("studio").is_some() && !studio::is_record(&folder) {
+        return Err(Trouble::unreadable(format!(
+            "there is no record in {}: check the folder's name, or begin one there with \
+             sightedge edition new",
+            folder.display()
+        )));
+    }
     let (opened, told) = studio::opened(&folder)?;
     if let Some(told) = told {
         writeln!(streams.err, "sightedge: {told}")?;
@@ -154,12 +163,7 @@ fn put(
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let kept: PathBuf = put_back(folder, backup, &studio::today())?;
-    writeln!(
-        streams.out,
-        "put back {}; what was damaged is kept as {}",
-        backup.display(),
-        kept.display()
-    )?;
+    writeln!(streams.out, "put back {}{}", backup.display(), studio::kept_as(&kept))?;
     Ok(Exit::Done)
 }
 
@@ -168,6 +172,10 @@ impl From<Error> for Trouble {
         let words = error.to_string();
         match error {
             Error::Refused(_) | Error::Network { .. } => Self::usage(words),
+            Error::Damaged { backup: Some(backup), .. } => Self::unreadable(format!(
+                "{words}: sightedge edition check --put-back {}. Older ones lie beside it",
+                backup.display()
+            )),
             Error::Missing(_)
             | Error::Damaged { .. }
             | Error::Newer { .. }
@@ -205,8 +213,8 @@ fn print_line(edition: &Edition, print: &Print) -> String {
     let now = &print.now;
     let mut line =
         format!("{:<12}{}", edition.what.notation(print.kind, print.number), now.state.name());
-    if now.state == State::Show {
-        line.push_str(": ");
+    if !now.place.is_empty() && matches!(now.state, State::Show | State::Sold) {
+        line.push_str(if now.state == State::Sold { " at " } else { ": " });
         line.push_str(&now.place);
     }
     for more in [now.price.as_ref().map(ToString::to_string), Some(now.buyer.clone())] {

@@ -20,6 +20,10 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
         return one(asked, streams);
     }
     let search = asked.options.text("search")?.unwrap_or_default().to_lowercase();
+    let held = match search.as_str() {
+        "" => Vec::new(),
+        search => asked.record().held_by(search)?,
+    };
     let found: Vec<WorkRow> = asked
         .record()
         .index()?
@@ -28,6 +32,7 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
             let what = &row.work.what;
             let texts = [&row.work.catalogue, &what.title, &what.maker, &what.medium];
             texts.iter().any(|text| text.to_lowercase().contains(&search))
+                || held.contains(&row.work.id)
         })
         .collect();
     let sums = asked.record().sums()?;
@@ -37,7 +42,11 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
         return Ok(Exit::Done);
     }
     if found.is_empty() {
-        writeln!(streams.out, "Nothing here yet: sightedge edition new adds a work.")?;
+        if search.is_empty() {
+            writeln!(streams.out, "Nothing here yet: sightedge edition new adds a work.")?;
+        } else {
+            writeln!(streams.out, "No work is called or held so: {search}.")?;
+        }
     }
     for row in &found {
         let what = &row.work.what;
@@ -52,7 +61,8 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
             )?;
         }
     }
-    for line in studio::sums_in_words(&sums) {
+    // They are of all works.
+    for line in studio::sums_in_words(&sums).iter().filter(|_| search.is_empty()) {
         writeln!(streams.out, "{line}")?;
     }
     Ok(Exit::Done)

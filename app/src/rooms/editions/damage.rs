@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Label, RichText, Ui};
+use egui::{Button, Label, RichText, Ui};
 use sightedge_studio::{Backup, Contents};
 
 use super::Editions;
@@ -77,7 +77,18 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Ask> {
         Some((backup, _)) => format!("Put the backup of {} back", backup.day),
         None => "Put the backup back".to_owned(),
     };
-    let ask = ui.button(words).clicked().then(|| Ask::PutBack(chosen.clone()));
+    let mut ask = None;
+    ui.horizontal(|ui| {
+        let palette = theme::palette(ui);
+        let text = RichText::new(words).color(palette.on_accent);
+        if ui.add(Button::new(text).fill(palette.accent)).clicked() {
+            ask = Some(Ask::PutBack(chosen.clone()));
+        }
+        let hint = "An empty one. The backups stay, and can be put back by hand.";
+        if ui.button("Begin a new record here").on_hover_text(hint).clicked() {
+            ask = Some(Ask::BeginAnew);
+        }
+    });
     if picked.is_some() {
         damage.backup = picked;
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, WorkRow};
+use sightedge_studio::{Money, WorkId, WorkRow};
 
 use super::form::{New, Page};
 use super::home::Choosing;
@@ -34,7 +34,7 @@ impl Editions {
 
     fn works(&mut self, ui: &mut Ui, hall: Hall<'_>) {
         let edit = TextEdit::singleline(&mut self.search)
-            .hint_text("Title, maker or catalogue number")
+            .hint_text("Title, maker, number, buyer or show")
             .desired_width(f32::INFINITY);
         let response = ui.add(edit);
         let text = self.search.clone();
@@ -50,8 +50,11 @@ impl Editions {
         let searching = response.has_focus();
         let Some(works) = &self.works else { return };
         let sought = self.search.trim().to_lowercase();
+        let held = self.held.as_ref().filter(|(text, _)| *text == sought);
+        let ask_held = held.is_none() && !sought.is_empty();
         if self.found.as_ref().is_none_or(|(text, _)| *text != sought) {
-            self.found = Some((sought.clone(), found(works, &sought)));
+            let held = held.map(|(_, works)| works.as_slice()).unwrap_or_default();
+            self.found = Some((sought.clone(), found(works, &sought, held)));
         }
         let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
         let mut chosen = None;
@@ -98,9 +101,17 @@ impl Editions {
                     }
                 }
                 if shown.is_empty() && !works.is_empty() {
-                    ui.label(widgets::quiet(ui, "No work is called so."));
+                    ui.label(widgets::quiet(
+                        ui,
+                        "No work is called so, nor held by one who is.",
+                    ));
                 }
             });
+        if ask_held && self.held.as_ref().is_none_or(|(text, _)| *text != sought) {
+            // Told empty until it is known, so that it is asked once.
+            self.held = Some((sought.clone(), Vec::new()));
+            self.ask(Ask::Held(sought));
+        }
         self.scrolled = Scrolled(output.state.clamped_offset().y);
         self.below(ui, hall);
         if let Some(work) = chosen
@@ -233,11 +244,12 @@ fn lines(count: usize) -> f32 {
     f32::from(u8::try_from(count).unwrap_or(u8::MAX))
 }
 
-/// The places in the list of the works that are called so.
-fn found(works: &[WorkRow], sought: &str) -> Vec<usize> {
+/// The places in the list of the works that are called so, or held by someone who is.
+fn found(works: &[WorkRow], sought: &str, held: &[WorkId]) -> Vec<usize> {
     let called = |row: &WorkRow| {
         let what = &row.work.what;
         sought.is_empty()
+            || held.binary_search(&row.work.id).is_ok()
             || [&row.work.catalogue, &what.title, &what.maker]
                 .iter()
                 .any(|text| text.to_lowercase().contains(sought))

@@ -60,6 +60,8 @@ pub(super) struct Editions {
     works: Option<Vec<WorkRow>>,
     /// The works the search finds, for the text it was made with.
     found: Option<(String, Vec<usize>)>,
+    /// Those that someone or some show called so has.
+    held: Option<(String, Vec<WorkId>)>,
     sums: Vec<Sums>,
     shows: Vec<(String, u32)>,
     show: Option<(String, AtShow)>,
@@ -188,7 +190,7 @@ impl Editions {
                         self.maker.clone_from(&last.work.what.maker);
                     }
                     (self.works, self.sums, self.shows) = (Some(works), sums, shows);
-                    self.found = None;
+                    (self.found, self.held) = (None, None);
                 }
                 Told::Prints(prints) => self.has(prints),
                 // Another window or program wrote: what is shown follows, what is chosen and
@@ -205,6 +207,9 @@ impl Editions {
                 }
                 Told::History(of, entries) => self.history = Some((of, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
+                Told::Held(text, works) => {
+                    (self.held, self.found) = (Some((text, works)), None);
+                }
                 Told::Made(Made { said, undo, noted, freed, look }) => {
                     self.said = Some(said);
                     self.failed = None;
@@ -315,7 +320,8 @@ impl Editions {
     }
 
     fn choose(&mut self, work: WorkId) {
-        (self.place, self.history, self.undo, self.said) = (None, None, None, None);
+        (self.place, self.history, self.undo) = (None, None, None);
+        (self.said, self.failed) = (None, None);
         (self.chosen, self.edition, self.papers) = (Some(work), None, None);
         self.size = None;
         self.prints = Prints::default();

@@ -62,7 +62,8 @@ impl Editions {
         };
         let mut state = now.state.name().to_owned();
         if !now.place.is_empty() {
-            state = format!("{state}: {}", now.place);
+            let at = if now.state == State::Sold { " at" } else { ":" };
+            state = format!("{state}{at} {}", now.place);
         }
         let price = now.price.as_ref().map(ToString::to_string);
         for more in [
@@ -191,6 +192,11 @@ impl Editions {
         };
         let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
         let typed = text(&self.typed.price);
+        // Before it is sent, so that what was typed stays where it is no price.
+        if let Some(Err(wrong)) = typed.as_deref().map(|text| Money::read(text, "EUR")) {
+            self.failed = Some(crate::wording::whole(&wrong));
+            return;
+        }
         let written = written.to_owned();
         self.make(move |record| {
             let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());

@@ -206,10 +206,10 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                 opened = None;
                 // Why it cannot be put back is told on the page that offers the others.
                 tell(match put_back(&folder, &backup, &studio::today()) {
-                    Ok(kept) => Told::Said(format!(
-                        "The backup is back; what was damaged is kept as {}.",
-                        kept.display()
-                    )),
+                    Ok(kept) => {
+                        let kept = studio::kept_as(&kept);
+                        Told::Said(format!("The backup is back{kept}."))
+                    }
                     Err(error) => Told::Failed(error.to_string()),
                 });
                 Ok(())
@@ -217,10 +217,8 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
             (Ask::BeginAnew, _) => {
                 opened = None;
                 begin_anew(&folder, &studio::today()).map(|kept| {
-                    tell(Told::Said(format!(
-                        "A new record is begun; what was damaged is kept as {}.",
-                        kept.display()
-                    )));
+                    let kept = studio::kept_as(&kept);
+                    tell(Told::Said(format!("A new record is begun{kept}.")));
                 })
             }
             (Ask::Move(keep, to), _) => {
@@ -270,6 +268,10 @@ fn answer(
         Ask::Show(name) => {
             let list = record.at_show(&name)?;
             tell(Told::Show(name, list));
+        }
+        Ask::Held(text) => {
+            let works = record.held_by(&text)?;
+            tell(Told::Held(text, works));
         }
         Ask::Do(change, work) => {
             let made = change(record);

@@ -218,7 +218,7 @@ impl Editions {
         }
         if let Some((kind, number)) = pressed {
             self.place = Some((edition.id, kind, number));
-            self.history = None;
+            (self.history, self.failed) = (None, None);
             self.typed.another();
         }
         if let Some((kind, choice)) = issue {

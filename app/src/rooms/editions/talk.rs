@@ -55,6 +55,8 @@ pub(super) enum Ask {
     History(Vec<Subject>),
     /// The list of a show.
     Show(String),
+    /// The works that someone or some show called so has.
+    Held(String),
     /// A change; after it, the prints of this work are looked at.
     Do(Change, Option<WorkId>),
     /// Puts a backup in the place of a damaged record.
@@ -140,6 +142,7 @@ pub(super) enum Told {
     Refreshed,
     History(Vec<Subject>, Vec<Entry>),
     Show(String, AtShow),
+    Held(String, Vec<WorkId>),
     Made(Made),
     /// A sentence.
     Said(String),

@@ -98,7 +98,7 @@ impl Grid {
             if length.is_negative() {
                 return Err(format!(
                     "the {what} is {}, and 0 or more is wanted",
-                    length.text(unit)
+                    length.in_words(unit)
                 ));
             }
         }
@@ -112,9 +112,9 @@ impl Grid {
                 return Err(format!(
                     "{count} {what} of labels with a margin of {} take {}, and the sheet has {}: \
                      take fewer, smaller ones or a smaller margin",
-                    least.text(unit),
-                    need.text(unit),
-                    has.text(unit)
+                    least.in_words(unit),
+                    need.in_words(unit),
+                    has.in_words(unit)
                 ));
             }
         }
@@ -131,8 +131,9 @@ impl Grid {
             || size[1] < LEAST_LABEL[1]
             || size.iter().any(|one| *one > most)
         {
-            let text =
-                |size: [Length; 2]| format!("{} × {}", size[0].text(unit), size[1].text(unit));
+            let text = |size: [Length; 2]| {
+                format!("{} × {}", size[0].in_words(unit), size[1].in_words(unit))
+            };
             return Err(format!(
                 "a label of {} is none that can be set: {} to {} is wanted",
                 text(size),

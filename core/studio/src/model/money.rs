@@ -20,7 +20,8 @@ impl std::fmt::Display for Money {
 }
 
 impl Money {
-    /// What `1200`, `1200 EUR` or `1200.50 USD` say; `usual` is the currency where none is.
+    /// What `1200`, `1200 EUR`, `1200.50 USD` or `1200,50` say; `usual` is the currency where none
+    /// is.
     ///
     /// # Errors
     /// Says what was found and what is wanted.
@@ -30,7 +31,7 @@ impl Money {
             Some((figures, currency)) => (figures, currency.trim()),
             None => (text.trim(), usual),
         };
-        let (whole, part) = figures.split_once('.').unwrap_or((figures, "00"));
+        let (whole, part) = figures.split_once(['.', ',']).unwrap_or((figures, "00"));
         let digits = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
         let letters =
             currency.len() == 3 && currency.bytes().all(|letter| letter.is_ascii_alphabetic());

@@ -126,7 +126,7 @@ pub(super) fn at_show(
     let sql = format!(
         "SELECT {WORK}, {EDITION}, {PRINT} FROM print
          JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
-         WHERE print.live = 1 AND print.state = 'show' AND print.place = ?1
+         WHERE print.live = 1 AND print.state IN ('show', 'sold') AND print.place = ?1
          ORDER BY work.catalogue, print.kind, print.number"
     );
     let mut statement = conn.prepare_cached(&sql)?;
@@ -139,6 +139,26 @@ pub(super) fn at_show(
         ))
     })?;
     found.collect()
+}
+
+pub(super) fn held_by(conn: &Connection, text: &str) -> rusqlite::Result<Vec<WorkId>> {
+    // Letters of any script are compared here: SQLite knows the capitals of ASCII alone.
+    let sql = "SELECT DISTINCT edition.work, print.buyer, print.place FROM print
+               JOIN edition ON edition.id = print.edition
+               WHERE print.live = 1 AND (print.buyer <> '' OR print.place <> '')
+               ORDER BY edition.work";
+    let sought = text.to_lowercase();
+    let mut found = Vec::new();
+    let mut statement = conn.prepare_cached(sql)?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        let (buyer, place): (String, String) = (row.get(1)?, row.get(2)?);
+        if [buyer, place].iter().any(|text| text.to_lowercase().contains(&sought)) {
+            found.push(WorkId(row.get(0)?));
+        }
+    }
+    found.dedup();
+    Ok(found)
 }
 
 pub(super) fn shows(conn: &Connection) -> rusqlite::Result<Vec<(String, u32)>> {

@@ -165,6 +165,10 @@ impl Record for Sqlite {
         asked::at_show(&self.conn, place).map_err(self.failed())
     }
 
+    fn held_by(&self, text: &str) -> Result<Vec<WorkId>, Error> {
+        asked::held_by(&self.conn, text).map_err(self.failed())
+    }
+
     fn shows(&self) -> Result<Vec<(String, u32)>, Error> {
         asked::shows(&self.conn).map_err(self.failed())
     }

@@ -166,6 +166,7 @@ pub(super) fn change(
         ))
         .into());
     }
+    let before = print.clone();
     match change {
         Change::Move { to, place, buyer, price } => {
             if *to == State::Voided {
@@ -186,9 +187,11 @@ pub(super) fn change(
             }
             print.now.state = *to;
             // What is no longer at the show it was at is not said to be.
+            // What was sold at one is.
+            let stays = matches!(to, State::Show | State::Sold);
             print.now.place = match place {
                 Some(place) => place.clone(),
-                None if *to == State::Show => print.now.place,
+                None if stays => print.now.place,
                 None => String::new(),
             };
             if *to == State::Show {
@@ -225,7 +228,10 @@ pub(super) fn change(
             print.live = false;
         }
     }
-    update(tx, &print, note)?;
+    // What is so already makes no entry.
+    if print != before {
+        update(tx, &print, note)?;
+    }
     Ok(print)
 }
 

@@ -42,8 +42,16 @@ impl Sqlite {
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
             | OpenFlags::SQLITE_OPEN_CREATE
             | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let failed = |error: rusqlite::Error| told(file, &error);
-        let conn = Connection::open_with_flags(file, flags).map_err(failed)?;
+        let conn =
+            Connection::open_with_flags(file, flags).map_err(|error| told(file, &error))?;
+        // A file that opens and cannot be understood is damaged, whatever SQLite calls it: a
+        // head of other bytes is an "unsupported file format" to it.
+        let failed = |error: rusqlite::Error| match error.sqlite_error_code() {
+            Some(ErrorCode::Unknown) => {
+                Error::Damaged { file: file.to_owned(), why: error.to_string(), backup: None }
+            }
+            _ => told(file, &error),
+        };
         let mut record = Self { conn, file: file.to_owned() };
         prepare(&record.conn).map_err(failed)?;
         let found = version(&record.conn).map_err(failed)?;
@@ -90,6 +98,11 @@ impl Sqlite {
     /// A copy of the whole record as it is now, written to `file`.
     pub(crate) fn copy_to(&self, file: &Path) -> Result<(), Error> {
         copy(&self.conn, file)
+    }
+
+    /// How much is in it.
+    pub(crate) fn contents(&self) -> rusqlite::Result<crate::Contents> {
+        counted(&self.conn)
     }
 
     /// No more than so many pages from now on: how tests fill a disk.
@@ -157,7 +170,10 @@ pub(super) fn data_version(conn: &Connection) -> rusqlite::Result<i64> {
 
 /// How much is in a record of any version; it is not changed.
 pub(crate) fn contents(file: &Path) -> rusqlite::Result<crate::Contents> {
-    let conn = Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    counted(&Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?)
+}
+
+fn counted(conn: &Connection) -> rusqlite::Result<crate::Contents> {
     conn.query_row(
         "SELECT (SELECT count(*) FROM work), (SELECT count(*) FROM print)",
         [],

@@ -244,3 +244,43 @@ fn a_small_record_is_backed_up_at_each_change() {
         assert_eq!(contents(&made).unwrap().prints, number);
     }
 }
+
+/// A head that is no head: SQLite calls it an unsupported format.
+#[test]
+fn a_spoilt_head_is_damage_too() {
+    let (folder, file) = filled();
+    let mut bytes = std::fs::read(&file).unwrap();
+    for (at, byte) in bytes.iter_mut().enumerate().skip(40).take(60) {
+        *byte = u8::try_from(at * 37 % 251).unwrap();
+    }
+    std::fs::write(&file, &bytes).unwrap();
+    let refused = open(folder.path(), TODAY).unwrap_err();
+    assert!(matches!(refused, Error::Damaged { backup: Some(_), .. }), "{refused}");
+}
+
+/// A record that is gone or empty beside its backups is not begun anew unasked, and no backup is
+/// lost to the empty one.
+#[test]
+fn a_record_that_is_gone_is_not_taken_for_a_new_one() {
+    for empty in [false, true] {
+        let (folder, file) = filled();
+        open(folder.path(), TODAY).unwrap().back_up(TODAY).unwrap().unwrap();
+        std::fs::remove_file(&file).unwrap();
+        if empty {
+            std::fs::write(&file, "").unwrap();
+        }
+        let refused = open(folder.path(), TODAY).unwrap_err();
+        let words = refused.to_string();
+        let Error::Damaged { backup: Some(_), .. } = refused else { panic!("{words}") };
+        let why = if empty { "it is empty" } else { "it is not there" };
+        assert!(words.contains(why) && words.contains("and its backups are"), "{words}");
+        begin_anew(folder.path(), TODAY).unwrap();
+        let opened = open(folder.path(), TODAY).unwrap();
+        opened.back_up_change(TODAY).unwrap().unwrap();
+        let held: Vec<u32> = backups(folder.path())
+            .iter()
+            .map(|one| contents(&one.file).unwrap().prints)
+            .collect();
+        assert_eq!(held, [300, 305, 0]);
+    }
+}

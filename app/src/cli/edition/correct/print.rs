@@ -78,8 +78,9 @@ fn corrected(asked: &mut Asked<'_>, print: &Print) -> Result<Stock, Trouble> {
     let mut stock = print.now.clone();
     if let Some(to) = options.text("to")? {
         stock.state = state(to)?;
-        // What was never at the show is not said to be at its place.
-        if print.now.state == State::Show && stock.state != State::Show {
+        // What was never at the show is not said to be at its place; what was sold there is.
+        let stays = matches!(stock.state, State::Show | State::Sold);
+        if print.now.state == State::Show && !stays {
             stock.place.clear();
         }
     }

@@ -87,7 +87,7 @@ impl Correction {
             let picked = widgets::pick(ui, "It is", self.state.name(), WIDE, options);
             self.state = picked.unwrap_or(self.state);
         });
-        line(ui, "Show", &mut self.place, "or gallery; empty where it is at none");
+        line(ui, "Show", &mut self.place, "or gallery, where it is or was sold");
         line(ui, "Buyer", &mut self.buyer, "a note of your own");
         line(ui, "Price", &mut self.price, "as in 800 EUR; may be empty");
         line(ui, "Printed on", &mut self.printed, "a day, as in 2025-11-30");
@@ -126,8 +126,11 @@ impl Correction {
         }
         let mut now = Stock {
             state: self.state,
-            // What is no longer at a show is not said to be.
-            place: if self.state == State::Show { place.to_owned() } else { String::new() },
+            // What is no longer at a show is not said to be; what was sold there is.
+            place: match self.state {
+                State::Show | State::Sold => place.to_owned(),
+                _ => String::new(),
+            },
             buyer: self.buyer.trim().to_owned(),
             printed: self.printed.trim().to_owned(),
             matted: self.matted.trim().to_owned(),
