@@ -210,7 +210,7 @@ impl Editions {
                 Told::Held(text, works) => {
                     (self.held, self.found) = (Some((text, works)), None);
                 }
-                Told::Made(Made { said, undo, noted, freed, look }) => {
+                Told::Made(Made { said, undo, noted, freed, edition, look }) => {
                     self.said = Some(said);
                     self.failed = None;
                     if let Some(Undo::Issued(id, _)) = undo {
@@ -220,6 +220,9 @@ impl Editions {
                     self.undo = undo;
                     if let Some(id) = freed {
                         self.let_go(hall, id, asks);
+                    }
+                    if edition.is_some() {
+                        (self.edition, self.place) = (edition, None);
                     }
                     if look.is_some() {
                         (self.chosen, self.form) = (look, None);

@@ -2,7 +2,7 @@
 //! is; no form is told by colour alone.
 
 use egui::{
-    Align2, Color32, FontId, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+    Align2, Color32, FontId, Key, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
 };
 use sightedge_core::catalogue::Kind;
 use sightedge_studio::{Edition, Print, State};
@@ -112,7 +112,16 @@ pub(super) fn draw(ui: &Ui, rect: Rect, form: Form, text: &str, palette: Palette
     }
 }
 
-/// All numbers of one kind; gives the one that was pressed. Only rows in sight are made.
+/// Where the numbers stand, and which of them the keys lead to next.
+#[derive(Clone, Copy, Debug, Default)]
+struct Walk {
+    offset: f32,
+    tall: f32,
+    to: Option<u32>,
+}
+
+/// All numbers of one kind; gives the one that was pressed or that an arrow led to. Only rows in
+/// sight are made. One of them is a stop of the Tab key; from there arrows lead on.
 pub(super) fn grid(
     ui: &mut Ui,
     edition: &Edition,
@@ -122,63 +131,128 @@ pub(super) fn grid(
     most_height: f32,
 ) -> Option<u32> {
     let count = edition.what.count(kind);
-    let palette = theme::palette(ui);
-    let wide = ui.available_width() - 14.0;
-    let columns = columns(wide);
+    let columns = columns(ui.available_width() - 14.0);
     let rows = usize::try_from(count.div_ceil(columns)).unwrap_or(0);
+    let id = egui::Id::unique(("numbers", edition.id, kind));
+    let mut walk: Walk = ui.data(|data| data.get_temp(id)).unwrap_or_default();
+    let chosen = chosen.filter(|(of, _)| *of == kind).map(|(_, number)| number);
     let mut pressed = None;
     // Before the rows are counted, or the last one would be cut off.
     let usual = std::mem::replace(&mut ui.spacing_mut().item_spacing, vec2(GAP, GAP));
-    egui::ScrollArea::vertical()
-        .id_salt(("numbers", edition.id, kind))
+    let mut area = egui::ScrollArea::vertical()
+        .id_salt(id)
         .max_height(most_height)
-        .auto_shrink([false, true])
-        .show_rows(ui, BOX.y, rows, |ui, range| {
-            for row in range {
-                let row = u32::try_from(row).unwrap_or(0);
-                let last = ((row + 1) * columns).min(count);
-                ui.horizontal(|ui| {
-                    for number in row * columns + 1..=last {
-                        let print = holder(prints, kind, number);
-                        let form = print.map_or_else(
-                            || free(prints, kind, number),
-                            |print| Form::There(print.now.state),
-                        );
-                        let (rect, response) = ui.allocate_exact_size(BOX, Sense::click());
-                        let written = edition.what.notation(kind, number);
-                        let shown = if kind == Kind::Numbered {
-                            number.to_string()
-                        } else {
-                            written.split('/').next().unwrap_or_default().to_owned()
-                        };
-                        draw(ui, rect, form, &shown, palette);
-                        let on = chosen == Some((kind, number));
-                        if on || response.has_focus() || response.hovered() {
-                            let colour = if on || response.has_focus() {
-                                palette.accent
-                            } else {
-                                palette.quiet
-                            };
-                            ui.painter().rect_stroke(
-                                rect.expand(1.5),
-                                4.0,
-                                Stroke::new(if on { 2.5 } else { 1.5 }, colour),
-                                StrokeKind::Middle,
-                            );
-                        }
-                        let name = format!("{written}, {}", form.name());
-                        response.widget_info(|| {
-                            WidgetInfo::selected(Role::RadioButton, true, on, &name)
-                        });
-                        if response.on_hover_text(name).clicked() {
-                            pressed = Some(number);
-                        }
+        .auto_shrink([false, true]);
+    // Where a key led in the frame before.
+    let led = walk.to.take();
+    if let Some(offset) = led.and_then(|to| walk.offset_for((to - 1) / columns)) {
+        area = area.vertical_scroll_offset(offset);
+    }
+    let output = area.show_rows(ui, BOX.y, rows, |ui, range| {
+        let numbers = |row: usize| {
+            let row = u32::try_from(row).unwrap_or(0);
+            row * columns + 1..=((row + 1) * columns).min(count)
+        };
+        let (first, end) = (numbers(range.start), numbers(range.end));
+        let stop = chosen.filter(|number| (*first.start()..*end.start()).contains(number));
+        let stop = stop.unwrap_or(*first.start());
+        for row in range {
+            ui.horizontal(|ui| {
+                for number in numbers(row) {
+                    let on = chosen == Some(number);
+                    let response =
+                        number_box(ui, edition, kind, prints, number, (on, number == stop));
+                    if led == Some(number) {
+                        response.request_focus();
                     }
-                });
-            }
-        });
+                    if response.clicked() {
+                        pressed = Some(number);
+                    }
+                    if response.has_focus()
+                        && let Some(to) = stepped(ui, response.id, number, columns, count)
+                    {
+                        (walk.to, pressed) = (Some(to), Some(to));
+                        ui.ctx().request_repaint();
+                    }
+                }
+            });
+        }
+    });
     ui.spacing_mut().item_spacing = usual;
+    (walk.offset, walk.tall) = (output.state.clamped_offset().y, output.inner_rect.height());
+    ui.data_mut(|data| data.insert_temp(id, walk));
     pressed
+}
+
+impl Walk {
+    /// Where the rows must stand so that this one is in sight, if it is not.
+    fn offset_for(self, row: u32) -> Option<f32> {
+        let row = f32::from(u16::try_from(row).unwrap_or(u16::MAX));
+        let top = row * (BOX.y + GAP);
+        let least = top + BOX.y - self.tall;
+        let there = top >= self.offset && least <= self.offset;
+        (!there).then_some(if top < self.offset { top } else { least })
+    }
+}
+
+/// The number a key leads to from one that has the focus.
+fn stepped(ui: &Ui, id: egui::Id, from: u32, columns: u32, count: u32) -> Option<u32> {
+    let filter = egui::EventFilter {
+        horizontal_arrows: true,
+        vertical_arrows: true,
+        ..egui::EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+    let to = ui.input(|input| {
+        let steps = [
+            (Key::ArrowRight, from + 1),
+            (Key::ArrowLeft, from.saturating_sub(1)),
+            (Key::ArrowDown, from + columns),
+            (Key::ArrowUp, from.saturating_sub(columns)),
+            (Key::Home, 1),
+            (Key::End, count),
+        ];
+        steps.into_iter().find(|(key, _)| input.key_pressed(*key)).map(|(_, to)| to)
+    });
+    to.filter(|to| (1..=count).contains(to) && *to != from)
+}
+
+/// The box of a number; `on`: it is chosen; `stop`: the Tab key stops there.
+fn number_box(
+    ui: &mut Ui,
+    edition: &Edition,
+    kind: Kind,
+    prints: &[Print],
+    number: u32,
+    (on, stop): (bool, bool),
+) -> egui::Response {
+    let palette = theme::palette(ui);
+    let form = holder(prints, kind, number)
+        .map_or_else(|| free(prints, kind, number), |print| Form::There(print.now.state));
+    let (_, rect) = ui.allocate_space(BOX);
+    // Its own, so that the focus stays with the number while the rows move.
+    let id = egui::Id::unique(("number", edition.id, kind, number));
+    let response = ui.interact(rect, id, if stop { Sense::click() } else { Sense::CLICK });
+    let written = edition.what.notation(kind, number);
+    let shown = if kind == Kind::Numbered {
+        number.to_string()
+    } else {
+        written.split('/').next().unwrap_or_default().to_owned()
+    };
+    draw(ui, rect, form, &shown, palette);
+    if on || response.has_focus() || response.hovered() {
+        let colour = if on || response.has_focus() { palette.accent } else { palette.quiet };
+        let stroke = Stroke::new(if on { 2.5 } else { 1.5 }, colour);
+        // Within the box, where nothing is cut off at the edge of the rows.
+        ui.painter().rect_stroke(rect, 3.0, stroke, StrokeKind::Inside);
+        if response.has_focus() {
+            let inner = rect.shrink(4.0);
+            ui.painter().rect_stroke(inner, 2.0, Stroke::new(1.0, colour), StrokeKind::Inside);
+        }
+    }
+    let name = format!("{written}, {}", form.name());
+    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, on, &name));
+    response.on_hover_text(name)
 }
 
 /// All prints that have or had a number, the older first; `prints` are by kind and number.

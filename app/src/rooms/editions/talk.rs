@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_studio::{
-    Backup, Contents, Edition, EditionRow, Entry, Error, Format, Print, PrintId, Record, Stock,
-    Subject, Sums, Tier, Work, WorkId, WorkRow, backups, contents,
+    Backup, Contents, Edition, EditionId, EditionRow, Entry, Error, Format, Print, PrintId,
+    Record, Stock, Subject, Sums, Tier, Work, WorkId, WorkRow, backups, contents,
 };
 
 use crate::state::Keep;
@@ -22,6 +22,8 @@ pub(super) struct Made {
     pub(super) noted: Option<PrintId>,
     /// The print whose number is free again by it.
     pub(super) freed: Option<PrintId>,
+    /// The edition to look at from now on.
+    pub(super) edition: Option<EditionId>,
     /// The work to look at from now on; the form that asked is done with.
     pub(super) look: Option<WorkId>,
 }

@@ -73,10 +73,11 @@ impl EditionFields {
     pub(super) fn read(&self, rest: &NewEdition) -> Result<NewEdition, String> {
         let size = figure(&self.size, "number of prints", "25")?;
         let share = figure(&self.proofs, "share of proofs in percent", "10")?;
-        if size == 0 || share > 100 {
-            return Err(
-                "An edition has one print at least, and at most 100 % of proofs.".to_owned()
-            );
+        if size == 0 {
+            return Err("An edition of 0 has no print: one at least is wanted.".to_owned());
+        }
+        if share > 100 {
+            return Err(format!("{share} % of proofs are too many: at most 100 is wanted."));
         }
         let count = |text: &str| figure_or_none(text, "number of proofs", "2");
         let [printer, hors_commerce, trial] = &self.others;

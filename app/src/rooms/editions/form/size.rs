@@ -9,7 +9,7 @@ use super::edition::{EditionFields, OutFields, PriceFields, set_prices, take_ove
 use super::fields::{WIDE, field, part};
 use super::note;
 use crate::rooms::editions::talk::{Change, Made, Numbered};
-use crate::{widgets, wording};
+use crate::{studio, widgets, wording};
 
 /// What a size is called, and its image and sheet.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -223,7 +223,15 @@ impl Another {
         let (work, alone) = (self.work.clone(), self.alone);
         Ok(Box::new(move |record| {
             let note = note("");
-            let there = record.formats(work.id)?.into_iter().find(|one| one.what == format);
+            let formats = record.formats(work.id)?;
+            let measured =
+                format.image() != Size::default() || format.sheet() != Size::default();
+            let same = |one: &&Format| {
+                // Where it has measures, whatever it is called.
+                let alike = studio::same_size(std::slice::from_ref(*one), &format).is_some();
+                if measured { alike } else { one.what == format }
+            };
+            let there = formats.iter().find(same);
             let index = record.index()?;
             let editions = index.iter().find(|row| row.work.id == work.id);
             let mut editions = editions.into_iter().flat_map(|row| &row.editions);
@@ -241,15 +249,18 @@ impl Another {
                     )));
                 }
             };
+            let mut new = None;
             if let Some((mut edition, prices, out)) = opened {
                 edition.format = id.filter(|_| alone);
                 let edition = record.open_edition(work.id, &edition, &note)?;
                 set_prices(record, edition, &prices, &note)?;
                 take_over(record, edition, out, &note)?;
+                new = Some(edition);
             }
             Ok(Made {
                 said: format!("{} has another size.", work.catalogue),
                 look: Some(work.id),
+                edition: new,
                 ..Made::default()
             })
         }))

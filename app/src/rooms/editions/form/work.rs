@@ -53,6 +53,9 @@ impl WorkFields {
         }
         let year = |text: &str, what: &str| match text.trim() {
             "" => Ok(None),
+            text if text.len() != 4 => {
+                Err(format!("\"{text}\" is no {what}: four figures are wanted, as in 2021."))
+            }
             text => figure(text, what, "2021").map(|year| Some(i64::from(year))),
         };
         Ok(NewWork {
