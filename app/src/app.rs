@@ -144,6 +144,8 @@ impl App {
 
     /// Opens a plan, or begins one for a picture.
     fn open_file(&mut self, path: PathBuf) {
+        // So that the list of what was open last names each place once.
+        let path = std::path::absolute(&path).unwrap_or(path);
         self.jobs.open(path, self.settings.unit(), Arc::clone(&self.tables));
     }
 

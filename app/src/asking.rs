@@ -27,6 +27,7 @@ enum Kind {
     Close(DeskId),
     Overwrite(DeskId),
     Changed(DeskId),
+    Typed,
 }
 
 /// What was answered.
@@ -52,6 +53,8 @@ pub enum Answer {
     Overwrite(DeskId),
     /// Take what is on disk.
     TakeTheirs(DeskId),
+    /// Give up what is typed in a page of the record.
+    GiveUpTyped,
 }
 
 impl Asking {
@@ -117,11 +120,17 @@ impl Asking {
         Self::new("The plan changed on disk", words, Kind::Changed(id))
     }
 
+    /// Asks before what is typed of the record is given up.
+    pub fn typed() -> Self {
+        let words = "What is typed in Editions is not in the record yet.".to_owned();
+        Self::new("Give up what is typed?", words, Kind::Typed)
+    }
+
     /// Whether it is about that plan.
     pub fn is_about(&self, id: DeskId) -> bool {
         match self.kind {
             Kind::Close(about) | Kind::Overwrite(about) | Kind::Changed(about) => about == id,
-            Kind::Tell | Kind::Path(..) | Kind::Restore(_) => false,
+            Kind::Tell | Kind::Path(..) | Kind::Restore(_) | Kind::Typed => false,
         }
     }
 
@@ -195,6 +204,9 @@ impl Kind {
                 ("Take what is there", Answer::TakeTheirs(*id)),
                 ("Leave it", Answer::Nothing),
             ],
+            Self::Typed => {
+                vec![("Go on typing", Answer::Nothing), ("Give it up", Answer::GiveUpTyped)]
+            }
             Self::Changed(id) => vec![
                 ("Take what is on disk", Answer::TakeTheirs(*id)),
                 ("Keep what is here", Answer::Nothing),

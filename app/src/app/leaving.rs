@@ -8,6 +8,7 @@ use super::{App, KEEP_AFTER, Leaving};
 use crate::asking::{Answer, Asking};
 use crate::desk::Desk;
 use crate::files;
+use crate::rooms::Room;
 
 impl App {
     pub(super) fn ask(&mut self, context: &Context) {
@@ -49,6 +50,7 @@ impl App {
                 }
             }
             Answer::Forget(unsaved) => unsaved.forget(),
+            Answer::GiveUpTyped => self.rooms.give_up_typed(),
             Answer::SaveAndClose(id) => {
                 if let Some(bench) = self.bench(id) {
                     bench.leaving = Leaving::OnceSaved;
@@ -89,6 +91,17 @@ impl App {
             self.quitting = true;
         }
         if !self.quitting {
+            return;
+        }
+        if self.rooms.is_typed() {
+            if requested {
+                context.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            }
+            if self.asking.is_empty() {
+                // The question stands over the page it is about.
+                self.room = Room::Editions;
+                self.asking.push(Asking::typed());
+            }
             return;
         }
         let asked = self

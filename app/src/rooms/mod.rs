@@ -186,6 +186,16 @@ impl Rooms {
         }
     }
 
+    /// Whether something is typed of the record that is nowhere else yet.
+    pub fn is_typed(&self) -> bool {
+        self.editions.is_typed()
+    }
+
+    /// Gives that up.
+    pub fn give_up_typed(&mut self) {
+        self.editions.give_up_typed();
+    }
+
     /// Takes in the plans of a folder, to be cut together.
     pub fn gather(&mut self, context: &egui::Context, folder: std::path::PathBuf) {
         self.sheets.gather(context, folder);

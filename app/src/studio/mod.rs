@@ -5,6 +5,7 @@ mod home;
 pub mod papers;
 mod told;
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::Duration;
 
@@ -12,7 +13,7 @@ use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
     Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened, Print,
-    Record, Sums, Work, open,
+    Record, State, Sums, Work, open,
 };
 
 pub use crate::clock::today;
@@ -98,6 +99,30 @@ pub fn sums_in_words(sums: &[Sums]) -> Vec<String> {
         ],
     };
     sums.iter().flat_map(both).flatten().collect()
+}
+
+/// What these prints come to, a currency each, those without a price under an empty one.
+pub fn sums_of<'a>(prints: impl Iterator<Item = &'a Print>) -> Vec<Sums> {
+    let mut all: BTreeMap<&str, Sums> = BTreeMap::new();
+    for print in prints {
+        let price = print.now.price.as_ref();
+        let currency = price.map_or("", |price| price.currency.as_str());
+        let sum = all.entry(currency).or_insert_with(|| Sums {
+            currency: currency.to_owned(),
+            sold: 0,
+            sold_cents: 0,
+            offered: 0,
+            offered_cents: 0,
+        });
+        let cents = price.map_or(0, |price| price.cents);
+        let (count, total) = match print.now.state {
+            State::Sold => (&mut sum.sold, &mut sum.sold_cents),
+            _ => (&mut sum.offered, &mut sum.offered_cents),
+        };
+        *count += 1;
+        *total = total.saturating_add(cents);
+    }
+    all.into_values().collect()
 }
 
 /// A show as it is called in the record already, however it is typed now: its name is not to be

@@ -9,7 +9,7 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_papers::{
     Archive, Date, Grid, Paper, Piece, StudioPaper, Templates, lay_out_studio,
 };
-use sightedge_studio::{Edition, Error, Format, Print, Record, Work};
+use sightedge_studio::{Edition, Error, Format, Print, Record, State, Work};
 
 /// Common practice; storage of prints by ISO 18920.
 const CARE: &str = "Keep out of the sun, at 30 to 50 % relative humidity, away from outer walls. \
@@ -155,6 +155,7 @@ fn piece(work: &Work, edition: &Edition, print: &Print, formats: &[Format]) -> P
         dimensions: dimensions.unwrap_or_default(),
         edition: edition.what.notation(print.kind, print.number),
         price: print.now.price.as_ref().map(ToString::to_string).unwrap_or_default(),
+        sold: print.now.state == State::Sold,
         care: CARE.to_owned(),
         digest: super::digest(work, edition, print),
     }
@@ -230,7 +231,7 @@ const fn ending(kind: &StudioPaper) -> &'static str {
         StudioPaper::Certificate => "certificate",
         StudioPaper::Wall => "wall-labels",
         StudioPaper::Prices(_) => "prices",
-        StudioPaper::Consignment(_) => "consignment",
+        StudioPaper::Consignment { .. } => "consignment",
     }
 }
 

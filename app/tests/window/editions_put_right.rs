@@ -244,7 +244,11 @@ fn prints_go_to_one_show() {
     window.click("To the show");
     window.click("List: Shows");
     window.click("Harbour Hall  ·  2");
-    assert!(window.texts().contains("2 prints  ·  1600.00 EUR"), "{}", window.texts());
+    assert!(
+        window.texts().contains("2 prints  ·  2 offered at 1600.00 EUR"),
+        "{}",
+        window.texts()
+    );
 }
 
 /// In an edition across several sizes, each print says which one it is of.

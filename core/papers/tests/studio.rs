@@ -72,7 +72,7 @@ fn the_words_can_be_read() {
         "15 × 11 in. (38.1 × 27.9 cm)",
         "Slack water, 2021",
         "Prices: Harbour hall",
-        "Received by, place and date",
+        "2 offered at 1600.00 EUR",
     ]) {
         let bytes = laid(&kind, 3).pdf().unwrap();
         assert!(bytes.starts_with(b"%PDF-"));

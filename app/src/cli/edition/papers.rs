@@ -7,6 +7,7 @@ use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::Asked;
 use crate::studio::papers::{Labels, Measure, Wanted, pieces, write};
+use crate::studio::{sums_in_words, sums_of};
 
 pub(super) fn papers(
     asked: &mut Asked<'_>,
@@ -47,7 +48,10 @@ pub(super) fn papers(
             StudioPaper::Prices(show.clone()),
             StudioPaper::Wall,
             labels,
-            StudioPaper::Consignment(show),
+            StudioPaper::Consignment {
+                place: show,
+                sums: sums_in_words(&sums_of(found.iter().map(|one| &one.2))),
+            },
         ],
         None => vec![labels, StudioPaper::Certificate],
     };

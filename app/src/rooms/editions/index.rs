@@ -1,19 +1,19 @@
 //! The list at the left: works or shows, the search, the sums.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, WorkId, WorkRow};
+use sightedge_studio::{Money, State, WorkId, WorkRow};
 
 use super::form::{New, Page};
 use super::home::Choosing;
 use super::papers::Papers;
-use super::talk::{Ask, AtShow};
+use super::talk::Ask;
 use super::thumbs::{self, Thumbs};
 use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
 use crate::rooms::Hall;
+use crate::studio::papers::Whole;
 use crate::{studio, theme, widgets};
 
 pub(super) const ROW: f32 = 52.0;
@@ -186,7 +186,8 @@ impl Editions {
             }
         });
         let many = if list.len() == 1 { "print" } else { "prints" };
-        let parts = [format!("{} {many}", list.len())].into_iter().chain(asked_for(list));
+        let sums = studio::sums_in_words(&studio::sums_of(list.iter().map(|one| &one.2)));
+        let parts = [format!("{} {many}", list.len())].into_iter().chain(sums);
         let sum = parts.collect::<Vec<_>>().join("  ·  ");
         ui.add(egui::Label::new(widgets::quiet(ui, &sum)).truncate());
         ui.add_space(8.0);
@@ -196,18 +197,9 @@ impl Editions {
             theme::ROW,
             list.len(),
             |ui, range| {
-                for (work, edition, print) in list.get(range).into_iter().flatten() {
-                    let written = edition.what.notation(print.kind, print.number);
-                    let price = print.now.price.as_ref().map(ToString::to_string);
-                    let line = format!(
-                        "{}   {}, {}   {}",
-                        written,
-                        work.what.title,
-                        work.what.maker,
-                        price.unwrap_or_default()
-                    );
-                    let button = Button::new(line).frame_when_inactive(false);
-                    if ui.add(button).on_hover_text("Show its edition").clicked() {
+                for whole in list.get(range).into_iter().flatten() {
+                    if shown_row(ui, whole).clicked() {
+                        let (work, edition, print) = whole;
                         chosen = Some((work.id, (edition.id, print.kind, print.number)));
                     }
                 }
@@ -222,22 +214,41 @@ impl Editions {
     }
 }
 
-/// What is asked for all that hangs at a show, a currency each.
-fn asked_for(list: &AtShow) -> Vec<String> {
-    let mut sums: BTreeMap<&str, i64> = BTreeMap::new();
-    for price in list.iter().filter_map(|(_, _, print)| print.now.price.as_ref()) {
-        let sum = sums.entry(&price.currency).or_default();
-        *sum = sum.saturating_add(price.cents);
+/// A print at a show: its number, its work, what it costs or that it is sold.
+fn shown_row(ui: &mut Ui, (work, edition, print): &Whole) -> egui::Response {
+    let palette = theme::palette(ui);
+    let size = vec2(ui.available_width() - 14.0, theme::ROW);
+    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::click());
+    if response.hovered() {
+        ui.painter().rect_filled(rect, 4.0, palette.hover);
     }
-    let unpriced = list.iter().filter(|one| one.2.now.price.is_none()).count();
-    let money = |(currency, cents): (&&str, &i64)| {
-        Money { cents: *cents, currency: (*currency).to_owned() }.to_string()
+    if response.has_focus() {
+        let stroke = egui::Stroke::new(1.5, palette.accent);
+        ui.painter().rect_stroke(rect, 4.0, stroke, egui::StrokeKind::Inside);
+    }
+    let written = edition.what.notation(print.kind, print.number);
+    let price = print.now.price.as_ref().map(Money::to_string);
+    let price = match (print.now.state, price) {
+        (State::Sold, None) => "sold".to_owned(),
+        (State::Sold, Some(price)) => format!("sold, {price}"),
+        (_, price) => price.unwrap_or_else(|| "no price".to_owned()),
     };
-    let mut all: Vec<String> = sums.iter().map(money).collect();
-    if unpriced > 0 {
-        all.push(format!("{unpriced} without a price"));
-    }
-    all
+    let by = if work.what.maker.is_empty() { "" } else { ", " };
+    let title = format!("{}{by}{}", work.what.title, work.what.maker);
+    let font = egui::FontId::proportional(theme::BODY);
+    let middle = rect.center().y;
+    let text = |x: f32, align, words: &str| {
+        let at = egui::pos2(x, middle);
+        ui.painter().text(at, align, words, font.clone(), palette.text)
+    };
+    let right = text(rect.right() - 8.0, egui::Align2::RIGHT_CENTER, &price);
+    text(rect.left() + 8.0, egui::Align2::LEFT_CENTER, &widgets::fitted(ui, &written, 80.0));
+    let left = rect.left() + 96.0;
+    let title_shown = widgets::fitted(ui, &title, (right.left() - 16.0 - left).max(40.0));
+    text(left, egui::Align2::LEFT_CENTER, &title_shown);
+    let name = format!("{written}   {title}   {price}");
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &name));
+    response.on_hover_text("Show its edition")
 }
 
 fn lines(count: usize) -> f32 {

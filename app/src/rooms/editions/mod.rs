@@ -307,10 +307,19 @@ impl Editions {
         self.ask(Ask::Do(Box::new(change), chosen));
     }
 
+    /// Whether something is typed that is not in the record yet.
+    pub(super) fn is_typed(&self) -> bool {
+        self.form.as_ref().is_some_and(Form::typed)
+    }
+
+    pub(super) fn give_up_typed(&mut self) {
+        self.form = None;
+    }
+
     /// Whether the page of what is typed may be left: not while something was typed that is
     /// nowhere else yet.
     fn may_leave(&mut self) -> bool {
-        if self.form.as_ref().is_some_and(Form::typed) {
+        if self.is_typed() {
             self.failed = Some(
                 "What was typed is not in the record yet: keep it, or press Leave it, then go \
                  on."
@@ -344,7 +353,7 @@ impl Editions {
         }
         self.plan_seen = Some(id.clone());
         if let Some(work) = self.work_of(hall)
-            && !self.form.as_ref().is_some_and(Form::typed)
+            && !self.is_typed()
         {
             self.choose(work);
         }

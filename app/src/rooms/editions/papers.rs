@@ -223,7 +223,12 @@ impl Papers {
             Sort::Certificate => Ok(StudioPaper::Certificate),
             Sort::Wall => Ok(StudioPaper::Wall),
             Sort::Prices => Ok(StudioPaper::Prices(place.clone())),
-            Sort::Consignment => Ok(StudioPaper::Consignment(place.clone())),
+            Sort::Consignment => Ok(StudioPaper::Consignment {
+                place: place.clone(),
+                sums: studio::sums_in_words(&studio::sums_of(
+                    self.prints.iter().map(|one| &one.2),
+                )),
+            }),
         });
         let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
         let date: Date = studio::today().parse().map_err(|error| format!("{error}"))?;

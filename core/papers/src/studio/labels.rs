@@ -242,7 +242,7 @@ pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, _]: [f64; 4]) {
     at = leaf.text(left, at, w, KEY, vec![KEY.shortened(&piece.maker, w)]);
     at = leaf.text(left, at, w, KEY, KEY.titled(&piece.title, &piece.year, w, 2));
     at += 1.0;
-    let edition = joined(&[&piece.edition, &piece.price], " \u{b7} ");
+    let edition = joined(&[&piece.edition, &piece.asked()], " \u{b7} ");
     for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {
         at = leaf.text(left, at, w, BODY, BODY.at_most(text, w, 3));
     }

@@ -30,12 +30,30 @@ pub struct Piece {
     pub dimensions: String,
     /// Its number in the edition: 3/25.
     pub edition: String,
-    /// What it costs.
+    /// What it costs, or was sold for.
     pub price: String,
+    /// Whether it is sold.
+    pub sold: bool,
     /// How to treat it.
     pub care: String,
     /// A digest of what the record says of it.
     pub digest: String,
+}
+
+impl Piece {
+    /// On a list for buyers: what is sold is no longer asked for.
+    fn asked(&self) -> String {
+        if self.sold { "sold".to_owned() } else { self.price.clone() }
+    }
+
+    /// Between maker and gallery: what it was sold for counts.
+    fn settled(&self) -> String {
+        match (self.sold, self.price.as_str()) {
+            (true, "") => "sold".to_owned(),
+            (true, price) => format!("sold, {price}"),
+            (false, price) => price.to_owned(),
+        }
+    }
 }
 
 /// A paper that goes with prints.
@@ -52,7 +70,12 @@ pub enum StudioPaper {
     /// The prices of a show.
     Prices(String),
     /// What is left with a gallery, to be signed by both.
-    Consignment(String),
+    Consignment {
+        /// Where it is left.
+        place: String,
+        /// How many there are and what they come to, a line each.
+        sums: Vec<String>,
+    },
 }
 
 impl StudioPaper {
@@ -62,7 +85,7 @@ impl StudioPaper {
             Self::Certificate => "Certificate of authenticity",
             Self::Wall => "Wall labels",
             Self::Prices(_) => "Prices",
-            Self::Consignment(_) => "Consignment",
+            Self::Consignment { .. } => "Consignment",
         }
     }
 }
@@ -103,7 +126,9 @@ pub fn lay_out_studio(
             pieces.iter().map(|piece| certificate(piece, [width, height], date)).collect()
         }
         StudioPaper::Prices(show) => list(kind, show, pieces, [width, height], date),
-        StudioPaper::Consignment(place) => list(kind, place, pieces, [width, height], date),
+        StudioPaper::Consignment { place, .. } => {
+            list(kind, place, pieces, [width, height], date)
+        }
     };
     let of = pieces.first().map(|piece| piece.catalogue.as_str()).unwrap_or_default();
     let pages = Pages {
@@ -179,7 +204,11 @@ fn list(
     date: Date,
 ) -> Vec<Vec<Block>> {
     let w = wide - 2.0 * MARGIN;
-    let signed = matches!(kind, StudioPaper::Consignment(_));
+    let sums = match kind {
+        StudioPaper::Consignment { sums, .. } => Some(sums),
+        _ => None,
+    };
+    let signed = sums.is_some();
     let foot = if signed { 46.0 } else { 8.0 };
     let mut leaves = Vec::new();
     let mut leaf = Leaf::default();
@@ -206,12 +235,21 @@ fn list(
             at = head(&mut leaf);
         }
         leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
-        leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![piece.price.clone()]);
+        let price = if signed { piece.settled() } else { piece.asked() };
+        leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![price]);
         let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
         leaf.text(MARGIN + 24.0, below, w - 24.0, BODY, detail);
         at += tall;
     }
-    if signed {
+    if let Some(sums) = sums {
+        if at + BODY.pitch() * count(sums.len() + 1) > high - MARGIN - foot {
+            leaves.push(std::mem::take(&mut leaf).blocks);
+            at = head(&mut leaf);
+        }
+        let many = if pieces.len() == 1 { "print" } else { "prints" };
+        let all = [format!("{} {many}", pieces.len())].into_iter().chain(sums.iter().cloned());
+        leaf.rule(MARGIN, at, w);
+        leaf.text(MARGIN + 24.0, at + 2.0, w - 24.0, BODY, all.collect());
         let y = high - MARGIN - 16.0;
         let words = "Handed over and received as listed. The works stay the maker’s until they \
                      are paid for.";

@@ -17,6 +17,7 @@ pub(crate) fn piece(number: u32) -> Piece {
         dimensions: dimensions(&parts, Order::InchesFirst),
         edition: format!("{number}/25"),
         price: "800.00 EUR".to_owned(),
+        sold: number == 2,
         care: "Keep out of the sun and away from damp walls.".to_owned(),
         digest: "0".repeat(64),
     }
@@ -35,7 +36,13 @@ pub(crate) fn studio_papers() -> [(&'static str, StudioPaper); 6] {
         ("certificate", StudioPaper::Certificate),
         ("wall", StudioPaper::Wall),
         ("prices", StudioPaper::Prices(hall())),
-        ("consignment", StudioPaper::Consignment(hall())),
+        (
+            "consignment",
+            StudioPaper::Consignment {
+                place: hall(),
+                sums: vec!["2 offered at 1600.00 EUR".to_owned()],
+            },
+        ),
     ]
 }
 
