@@ -36,14 +36,16 @@ pub struct Palette {
     pub field: Color32,
     /// Text.
     pub text: Color32,
-    /// Units, labels, what is secondary: at least 4.5:1 on a panel.
+    /// Units, labels, what is secondary: at least 4.5:1 wherever text stands.
     pub quiet: Color32,
     /// Hairlines between panels and round fields.
     pub line: Color32,
     /// What is hovered.
     pub hover: Color32,
-    /// Selection and focus.
+    /// Focus, and text that is selected.
     pub accent: Color32,
+    /// Under what is selected: so near to the panel that accent and quiet text are read on it.
+    pub chosen: Color32,
     /// Text on the accent.
     pub on_accent: Color32,
     /// A Stop's icon.
@@ -62,6 +64,7 @@ const LIGHT: Palette = Palette {
     line: Color32::from_gray(208),
     hover: Color32::from_gray(234),
     accent: Color32::from_rgb(52, 96, 140),
+    chosen: Color32::from_rgb(214, 222, 230),
     on_accent: Color32::from_gray(255),
     stop: Color32::from_rgb(176, 38, 32),
     caution: Color32::from_rgb(150, 92, 0),
@@ -76,6 +79,7 @@ const DARK: Palette = Palette {
     line: Color32::from_gray(70),
     hover: Color32::from_gray(56),
     accent: Color32::from_rgb(124, 170, 214),
+    chosen: Color32::from_rgb(52, 60, 68),
     on_accent: Color32::from_gray(18),
     stop: Color32::from_rgb(242, 118, 108),
     caution: Color32::from_rgb(228, 172, 84),
@@ -103,6 +107,32 @@ impl Palette {
 
 /// The palette of what is drawn as on paper, whatever the window's theme.
 pub const PAPER: Palette = LIGHT;
+
+/// The relative luminance of a colour. Source: WCAG 2.1, its definition.
+fn luminance(colour: Color32) -> f64 {
+    let part = |value: u8| {
+        let c = f64::from(value) / 255.0;
+        if c <= 0.040_45 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+    };
+    0.2126 * part(colour.r()) + 0.7152 * part(colour.g()) + 0.0722 * part(colour.b())
+}
+
+/// The contrast ratio of two colours, from 1 to 21. Source: WCAG 2.1, its definition.
+pub fn contrast(a: Color32, b: Color32) -> f64 {
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// The least contrast of text. Source: WCAG 2.1, success criterion 1.4.3.
+pub const READ: f64 = 4.5;
+
+/// A grey that is read on `ground`: a soft dark or light one, black or white where neither is
+/// enough. One of these two always is.
+pub fn read_on(ground: Color32) -> Color32 {
+    let read = |ink: &Color32| contrast(*ink, ground) >= READ;
+    let soft = [18, 236].map(Color32::from_gray).into_iter();
+    soft.chain([Color32::BLACK]).find(read).unwrap_or(Color32::WHITE)
+}
 
 /// The palette in use.
 pub fn palette(ui: &egui::Ui) -> Palette {
@@ -162,7 +192,7 @@ fn visuals(theme: egui::Theme, palette: Palette) -> Visuals {
     visuals.hyperlink_color = palette.accent;
     visuals.warn_fg_color = palette.caution;
     visuals.error_fg_color = palette.stop;
-    visuals.selection.bg_fill = palette.accent.gamma_multiply(0.32);
+    visuals.selection.bg_fill = palette.chosen;
     visuals.selection.stroke = Stroke::new(1.5, palette.accent);
     visuals.slider_trailing_fill = true;
     let widgets = &mut visuals.widgets;
@@ -205,37 +235,58 @@ fn fonts() -> FontDefinitions {
 mod tests {
     use super::*;
 
-    fn luminance(colour: Color32) -> f64 {
-        let part = |value: u8| {
-            let c = f64::from(value) / 255.0;
-            if c <= 0.040_45 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
-        };
-        0.2126 * part(colour.r()) + 0.7152 * part(colour.g()) + 0.0722 * part(colour.b())
+    /// Source: WCAG 2.1, its definitions: black on white is 21:1, a colour on itself 1:1; the
+    /// greys #767676 and #777777 on white lie on either side of 4.5:1.
+    #[test]
+    fn contrast_is_the_published_one() {
+        let white = Color32::WHITE;
+        assert!((contrast(Color32::BLACK, white) - 21.0).abs() < 1e-9);
+        assert!((contrast(white, white) - 1.0).abs() < 1e-9);
+        assert!(contrast(Color32::from_gray(0x76), white) >= READ);
+        assert!(contrast(white, Color32::from_gray(0x77)) < READ);
     }
 
-    fn contrast(a: Color32, b: Color32) -> f64 {
-        let (a, b) = (luminance(a), luminance(b));
-        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    /// Source: WCAG 2.1, success criterion 1.4.3, for figures on boards and surrounds of any colour.
+    #[test]
+    fn figures_can_be_read_on_any_board() {
+        for step in 0..=255_u8 {
+            let red = Color32::from_rgb(step, 0, 0);
+            let mixed = Color32::from_rgb(255 - step, step, 128);
+            for ground in [Color32::from_gray(step), red, mixed] {
+                let found = contrast(read_on(ground), ground);
+                assert!(found >= READ, "{ground:?}: {found:.2}");
+            }
+        }
+        // As soft as it may be.
+        assert_eq!(read_on(Color32::from_gray(128)), Color32::from_gray(18));
+        assert_eq!(read_on(Color32::from_gray(76)), Color32::from_gray(236));
     }
 
-    /// Source: WCAG 2.2, success criteria 1.4.3 (text 4.5:1) and 1.4.11 (icons and edges 3:1).
+    /// Source: WCAG 2.1 (and 2.2), success criterion 1.4.3: text 4.5:1. What cannot be used is
+    /// exempt there; what is held down or chosen is not.
     #[test]
     fn everything_can_be_read() {
         for theme in [egui::Theme::Light, egui::Theme::Dark] {
             let p = Palette::of(theme);
-            for (name, ink, ground) in [
-                ("text", p.text, p.panel),
-                ("text in a field", p.text, p.field),
-                ("quiet", p.quiet, p.panel),
-                ("quiet in a field", p.quiet, p.field),
-                ("quiet, hovered", p.quiet, p.hover),
-                ("on accent", p.on_accent, p.accent),
-                ("stop", p.stop, p.panel),
-                ("caution", p.caution, p.panel),
-                ("note", p.note, p.panel),
+            for (name, ink, grounds) in [
+                ("text", p.text, &[p.panel, p.field, p.hover, p.chosen][..]),
+                ("quiet", p.quiet, &[p.panel, p.field, p.hover, p.chosen]),
+                ("accent", p.accent, &[p.panel, p.field, p.hover, p.chosen]),
+                ("on accent", p.on_accent, &[p.accent]),
+                ("stop", p.stop, &[p.panel, p.field]),
+                ("caution", p.caution, &[p.panel, p.field]),
+                ("note", p.note, &[p.panel, p.field]),
             ] {
-                assert!(contrast(ink, ground) >= 4.5, "{theme:?} {name}");
+                for ground in grounds {
+                    let found = contrast(ink, *ground);
+                    assert!(found >= READ, "{theme:?} {name} on {ground:?}: {found:.2}");
+                }
             }
+            // What is dressed so is what was judged.
+            let visuals = visuals(theme, p);
+            assert_eq!(visuals.selection.bg_fill, p.chosen);
+            assert_eq!(visuals.selection.stroke.color, p.accent);
+            assert_eq!(visuals.weak_text_color, Some(p.quiet));
             for grey in [p.panel, p.field, p.text, p.quiet, p.line, p.hover] {
                 assert!(
                     grey.r() == grey.g() && grey.g() == grey.b(),

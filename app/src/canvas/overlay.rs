@@ -24,10 +24,11 @@ pub(super) const FIGURE: f32 = 12.0;
 
 /// Inks that are read on a surround of this grey.
 pub(crate) fn inks(surround: u8, board: Option<Colour>) -> Inks {
-    let on = |grey: u8| Color32::from_gray(if grey < 118 { 236 } else { 18 });
-    // Green weighs most in what the eye calls light.
-    let board = board.map_or(surround, |colour| colour.green);
-    Inks { line: on(surround), board: on(board), hidden: Color32::from_rgb(36, 84, 132) }
+    let surround = Color32::from_gray(surround);
+    let board = board
+        .map_or(surround, |Colour { red, green, blue }| Color32::from_rgb(red, green, blue));
+    let (line, board) = (theme::read_on(surround), theme::read_on(board));
+    Inks { line, board, hidden: Color32::from_rgb(36, 84, 132) }
 }
 
 /// Dimension lines and the outline of what is hidden.

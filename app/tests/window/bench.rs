@@ -97,4 +97,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     window.key(Key::Enter);
     window.click("Enter as cut");
     assert!(window.texts().contains("As cut, it no longer passes"), "{}", window.texts());
+    // Entered once more, the liners' step stays in front.
+    let shown = window.texts();
+    assert!(shown.contains("Cut already: the top mat (window 11\u{a0}in"), "{shown}");
 }

@@ -163,3 +163,23 @@ fn sizes_of_ones_own() {
     let wrong = own.put(Kind::Stock, vec![row[0].clone(), "9".to_owned(), String::new()]);
     assert!(wrong.unwrap_err().to_string().starts_with("house square, size: a unit is wanted"));
 }
+
+/// What a person wrote before a step had parts is one part, and is kept as such.
+#[test]
+fn a_step_of_one_text_still_opens() {
+    let read = |text: &str| {
+        Own::read(&format!(
+            "(steps: [(id: \"cut\", title: \"Cut\", text: {text}, cautions: [], when: \"\")])"
+        ))
+    };
+    let own = read("\"Board {outer}; 3.5 in.\"").unwrap();
+    assert_eq!(own.tables().steps[0].text, ["Board {outer}; 3.5 in."]);
+    assert_eq!(Own::read(&own.text()), Ok(own));
+    let parts = read("[\"Board {outer};\", \"then rest.\"]").unwrap();
+    assert_eq!(cells(&parts.tables(), Kind::Steps)[0][2], "Board {outer}; | then rest.");
+    let wrong = read("7").unwrap_err().to_string();
+    assert!(
+        wrong.contains("text in quotes, or several such texts in square brackets"),
+        "{wrong}"
+    );
+}
