@@ -223,6 +223,8 @@ fn everything_by_keyboard() {
     window.key(Key::Tab);
     assert!(window.focused().starts_with("AP I/"), "{}", window.focused());
     window.key(Key::Tab);
+    assert_eq!(window.focused(), "BAT, free");
+    window.key(Key::Tab);
     assert_eq!(window.focused(), "Papers…");
 }
 

@@ -300,3 +300,50 @@ fn a_plan_of_another_size_gets_no_number() {
     let print = opened.read().prints(row.editions[1].edition.id).unwrap().remove(0);
     assert_eq!(print.now.plan, "");
 }
+
+/// While a field is typed in, the undo key is the field's own.
+#[test]
+fn the_undo_key_leaves_the_record_alone_while_one_types() {
+    let plans = Plans::new();
+    works(&plans, 1, 1);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 1 of 25 issued");
+    window.click("Issue 2/25");
+    for field in ["Buyer", "Search"] {
+        window.type_in(field, "Weir");
+        window.key_with(egui::Modifiers::COMMAND, egui::Key::Z);
+        assert!(window.has("2/25, in the studio"), "{}", window.texts());
+    }
+    window.click("Correct the work…");
+    window.type_in("Notes", "hangs in the hall");
+    window.key_with(egui::Modifiers::COMMAND, egui::Key::Z);
+    window.click("Leave it");
+    assert!(window.has("2/25, in the studio"), "{}", window.texts());
+}
+
+/// What happened last week is said of last week; a print that is out keeps its number.
+#[test]
+fn a_sale_has_its_day_and_what_is_out_is_not_voided() {
+    let plans = Plans::new();
+    works(&plans, 1, 2);
+    let mut window = window(&plans, &[]);
+    window.click("W0001 Weir 1, 2 of 25 issued");
+    window.click("Issue 3/25");
+    window.type_in("Day", "last week");
+    window.click("Sold");
+    assert!(window.texts().contains("\"last week\" is no day"), "{}", window.texts());
+    window.type_in("Day", "2025-11-20");
+    window.type_in("Price", "720,50 EUR");
+    window.click("Sold");
+    assert!(window.has("3/25, sold"), "{}", window.texts());
+    assert!(window.texts().contains("720.50 EUR"), "{}", window.texts());
+    let mut opened = record(&plans);
+    let edition = opened.read().index().unwrap()[0].editions[0].edition.id;
+    let prints = opened.read().prints(edition).unwrap();
+    let history = opened.read().history(Subject::Print(prints[2].id)).unwrap();
+    assert_eq!(history[1].at, "2025-11-20");
+    let out = &prints[1];
+    assert_eq!(out.now.state, State::Unknown);
+    let refused = opened.record().change(out.id, &Change::Void, &Note::at(TODAY)).unwrap_err();
+    assert!(refused.to_string().contains("a number nobody has is wanted"), "{refused}");
+}

@@ -11,7 +11,7 @@ use sightedge_studio::{
 use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
-use super::given::{matching, number, plan, price, sizes, tiers, year};
+use super::given::{number, plan, price, sizes, tiers, year};
 use super::{Asked, print_json, print_line, unpriced};
 use crate::studio;
 
@@ -176,17 +176,32 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
         matted: options.text("matted")?.unwrap_or_default().to_owned(),
         ..Stock::default()
     };
+    let note = asked.note.clone();
     if let Some(path) = asked.rest.get(1) {
         let (document, path) = plan(Path::new(path), options, streams)?;
         stock.plan.clone_from(&document.id);
         stock.plan_file = path.to_string_lossy().into_owned();
-        stock.format = matching(asked.opened.read().formats(work.id)?, &document);
+        let (_, size) = studio::of_plan(&document, Some(&path));
+        let there = studio::same_size(&asked.opened.read().formats(work.id)?, &size);
+        match edition.what.format {
+            // One size or another: the plan says which.
+            None if size != NewFormat::default() => {
+                stock.format = Some(match there {
+                    Some(format) => format,
+                    None => asked.record().add_format(work.id, &size, &note)?,
+                });
+            }
+            Some(format) if there != Some(format) => writeln!(
+                streams.err,
+                "sightedge: the plan is of another size than this edition, whose size is noted"
+            )?,
+            _ => {}
+        }
     }
     if let Some(text) = options.text("price")? {
         stock.price = Some(price(asked.record(), text)?);
     }
     let choice = number(options, "number")?.map_or(Choice::Next, Choice::Number);
-    let note = asked.note.clone();
     let print =
         asked.record().issue(&Issue { edition: edition.id, kind, choice, stock }, &note)?;
     if asked.json() {

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_core::spec::Document;
-use sightedge_studio::{Format, FormatId, Money, NewFormat, Record};
+use sightedge_studio::{Money, NewFormat, Record};
 
 use super::super::Streams;
 use super::super::measures::Measures;
@@ -114,12 +114,4 @@ pub(super) fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Tro
         (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
     }
     Ok(())
-}
-
-/// The format of a work that a plan's sheet and image are of.
-pub(super) fn matching(formats: Vec<Format>, document: &Document) -> Option<FormatId> {
-    let work = document.works.first()?;
-    let wanted = NewFormat::new("", work.image.size, work.sheet);
-    let same = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() } == wanted;
-    formats.into_iter().find(|format| same(&format.what)).map(|format| format.id)
 }

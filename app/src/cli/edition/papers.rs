@@ -6,6 +6,8 @@ use sightedge_papers::{Date, Grid, Paper, StudioPaper};
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::Asked;
+use sightedge_studio::{Print, State};
+
 use crate::studio::papers::{Labels, Measure, Wanted, pieces, write};
 use crate::studio::{sums_in_words, sums_of};
 
@@ -32,6 +34,14 @@ pub(super) fn papers(
         Some(show) => asked.record().at_show(show)?,
         None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
     };
+    if let Some((work, edition, print)) = found.iter().find(|one| is_gone(&one.2)) {
+        return Err(Trouble::usage(format!(
+            "{} {} is destroyed, and no paper goes with it: replace it first, or correct the \
+             record",
+            work.catalogue,
+            edition.what.notation(print.kind, print.number)
+        )));
+    }
     let Some((work, edition, print)) = found.first() else {
         let show = show.unwrap_or_default();
         return Err(Trouble::unreadable(format!(
@@ -67,6 +77,10 @@ pub(super) fn papers(
         writeln!(streams.out, "written {}", file.display())?;
     }
     Ok(Exit::Done)
+}
+
+fn is_gone(print: &Print) -> bool {
+    print.now.state == State::Destroyed
 }
 
 /// Labels as they are asked for: without a margin, in the middle of the sheet.

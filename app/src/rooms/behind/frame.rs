@@ -8,10 +8,10 @@ use sightedge_core::material::{Filler, Frame, Glazing};
 use sightedge_core::package::{ALLOWANCE, contents_of, keep_usual, unmeasured, usual_centre};
 use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
 
-use super::parts::{Open, number, pick};
+use super::parts::{Open, number};
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, field_width, group, note, row};
+use crate::widgets::{LengthField, choice, field_width, group, note, pick, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     group(ui, "The frame", |ui| {

@@ -7,10 +7,10 @@ use sightedge_core::hinges::{HingePlan, mat_hinge, to_tear};
 use sightedge_core::length::Length;
 use sightedge_core::spec::{HingeAt, HingeKind, Hinging, MatHinge};
 
-use super::parts::{Open, pick};
+use super::parts::Open;
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, field_width, group, quiet, row};
+use crate::widgets::{LengthField, choice, field_width, group, pick, quiet, row};
 
 /// The plan of the sheet in front.
 pub(super) fn plan<'a>(view: &View<'a>) -> Option<&'a HingePlan> {

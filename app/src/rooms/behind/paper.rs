@@ -6,10 +6,10 @@ use sightedge_core::material::{Humidity, Paper, Process};
 use sightedge_core::movement::{RANGES, USUAL_RANGE, USUAL_ROOM};
 use sightedge_core::spec::{Grain, Hangs};
 
-use super::parts::{number, pick};
+use super::parts::number;
 use crate::panels::Asks;
 use crate::view::View;
-use crate::widgets::{choice, field_width, group, row};
+use crate::widgets::{choice, field_width, group, pick, row};
 
 /// What stands for nothing said.
 const OPEN: &str = "Not said";

@@ -1,42 +1,12 @@
-//! Fields that the place shares: a choice out of a table, a length that may be left open, a
-//! plain number.
+//! Fields that the place shares: a length that may be left open, a plain number.
 
-use egui::{
-    Align2, ComboBox, DragValue, FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
-};
+use egui::{Align2, DragValue, FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use sightedge_core::command::Command;
 use sightedge_core::length::{Length, Unit};
 
 use crate::panels::Asks;
 use crate::theme;
-use crate::widgets::{LengthField, fitted};
-
-/// One of a few, by their names; gives what was picked and is not the chosen one.
-pub(super) fn pick<T: Clone>(
-    ui: &mut Ui,
-    name: &str,
-    chosen: &str,
-    width: f32,
-    options: impl IntoIterator<Item = (String, T)>,
-) -> Option<T> {
-    let mut picked = None;
-    ComboBox::from_id_salt(name)
-        .width(width)
-        // All of a table at once, where it is not a long one.
-        .height(420.0)
-        .selected_text(fitted(ui, chosen, width - 36.0))
-        .show_ui(ui, |ui| {
-            for (words, value) in options {
-                let same = words == chosen;
-                if ui.selectable_label(same, words).clicked() && !same {
-                    picked = Some(value);
-                }
-            }
-        })
-        .response
-        .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, format!("{name}: {chosen}")));
-    picked
-}
+use crate::widgets::LengthField;
 
 /// A length that may be left open: shows what is taken then; a button gives it back to the
 /// usual.

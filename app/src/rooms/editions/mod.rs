@@ -2,6 +2,7 @@
 
 mod carried;
 mod damage;
+mod deeds;
 mod form;
 mod history;
 mod home;
@@ -73,7 +74,7 @@ pub(super) struct Editions {
     place: Option<Place>,
     /// What is looked at, and what happened to it.
     history: Option<(Vec<Subject>, Vec<Entry>)>,
-    typed: print::Typed,
+    typed: deeds::Typed,
     form: Option<Form>,
     maker: String,
     /// What was done last and can be taken back.

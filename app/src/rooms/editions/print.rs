@@ -1,32 +1,17 @@
 //! The number that was chosen: where its print is, what can be done, what happened.
 
-use egui::{Button, RichText, TextEdit, Ui, WidgetInfo};
+use egui::{Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
+use sightedge_core::finding::Severity;
 use sightedge_core::inscription::inscription;
 use sightedge_core::spec::Inscribed;
-use sightedge_studio::{Change, Choice, Edition, Money, Note, Print, PrintId, State, Subject};
+use sightedge_studio::{Choice, Edition, Print, State, Subject};
 
 use super::Editions;
 use super::form::{Correction, Page, size_words};
 use super::papers::Papers;
-use super::talk::{Made, Undo};
 use crate::rooms::Hall;
 use crate::{studio, theme, widgets};
-
-/// What was typed for the print; the show stays for the next, as many go to one.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Typed {
-    place: String,
-    buyer: String,
-    price: String,
-}
-
-impl Typed {
-    /// Another print is looked at.
-    pub(super) fn another(&mut self) {
-        (self.buyer, self.price) = (String::new(), String::new());
-    }
-}
 
 impl Editions {
     /// Shows the number; gives what is to be issued.
@@ -81,7 +66,9 @@ impl Editions {
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
             let hint = "Label for the backing, certificate of authenticity";
-            papers = ui.button("Papers…").on_hover_text(hint).clicked();
+            let there = now.state != State::Destroyed;
+            papers =
+                ui.add_enabled(there, Button::new("Papers…")).on_hover_text(hint).clicked();
             let hint = "Where it is, who has it, what it cost, its days, size and plan";
             correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
         });
@@ -113,128 +100,6 @@ impl Editions {
         None
     }
 
-    fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
-        let typed = &mut self.typed;
-        if print.now.state == State::Destroyed {
-            if ui.button(format!("Replace {written}")).clicked() {
-                let (id, written) = (print.id, written.to_owned());
-                self.make(move |record| {
-                    record.replace(id, &Note::at(&studio::today()))?;
-                    Ok(Made {
-                        said: format!("{written} is replaced by a new print."),
-                        ..Made::default()
-                    })
-                });
-            }
-            return;
-        }
-        let mut sent = false;
-        ui.horizontal(|ui| {
-            for (label, text, wide) in [
-                ("Show", &mut typed.place, 170.0),
-                ("Buyer", &mut typed.buyer, 170.0),
-                ("Price", &mut typed.price, 100.0),
-            ] {
-                ui.label(widgets::quiet(ui, label));
-                let response = ui.add(TextEdit::singleline(text).desired_width(wide));
-                sent |= label == "Show"
-                    && response.lost_focus()
-                    && ui.input(|input| input.key_pressed(egui::Key::Enter));
-                let value = text.clone();
-                response.widget_info(|| {
-                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
-                    info.label = Some(label.to_owned());
-                    info
-                });
-                // Those that are on already, so that no name is typed twice in two ways.
-                if label == "Show" && !self.shows.is_empty() {
-                    ui.menu_button("Which…", |ui| {
-                        for (name, _) in &self.shows {
-                            if widgets::entry(ui, text == name, name) {
-                                text.clone_from(name);
-                            }
-                        }
-                    });
-                }
-            }
-        });
-        let mut pressed = sent.then_some(Some(State::Show));
-        ui.horizontal(|ui| {
-            let there = print.now.state;
-            let away = matches!(there, State::Show | State::Sold | State::Unknown);
-            // Each stays where it is, so that a second press meets nothing else.
-            for (to, label, can) in [
-                (State::Show, "To the show", true),
-                (State::Sold, "Sold", there != State::Sold),
-                (State::Returned, "Come back", away),
-                (State::Studio, "In the studio", there != State::Studio),
-                (State::Destroyed, "Destroyed", true),
-            ] {
-                if ui.add_enabled(can, Button::new(label)).clicked() {
-                    pressed = Some(Some(to));
-                }
-            }
-            let hint = "The number was given in error: free again, history kept";
-            let void = ui.add_enabled(there != State::Sold, Button::new("Void"));
-            if void.on_hover_text(hint).clicked() {
-                pressed = Some(None);
-            }
-        });
-        if let Some(to) = pressed {
-            self.go(print.id, written, to);
-        }
-    }
-
-    fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
-        let text = |text: &String| {
-            let text = text.trim();
-            (!text.is_empty()).then(|| text.to_owned())
-        };
-        let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
-        let typed = text(&self.typed.price);
-        // Before it is sent, so that what was typed stays where it is no price.
-        if let Some(Err(wrong)) = typed.as_deref().map(|text| Money::read(text, "EUR")) {
-            self.failed = Some(crate::wording::whole(&wrong));
-            return;
-        }
-        let written = written.to_owned();
-        self.make(move |record| {
-            let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
-            let price = typed.map(|text| Money::read(&text, &usual)).transpose();
-            let price = price.map_err(sightedge_studio::Error::Unreadable)?;
-            if let Some(money) = price.as_ref().filter(|money| money.currency != usual) {
-                record.set("currency", &money.currency)?;
-            }
-            let change = match to {
-                None => Change::Void,
-                Some(to) => {
-                    let place = place.filter(|_| to == State::Show);
-                    let place = place.map(|name| studio::show_called(&*record, &name));
-                    let place = place.transpose()?;
-                    Change::Move { to, place, buyer, price }
-                }
-            };
-            let before = Box::new(record.print(id)?.now);
-            let print = record.change(id, &change, &Note::at(&studio::today()))?;
-            let state = print.now.state.name();
-            if to.is_none() {
-                return Ok(Made {
-                    said: format!("{written} is voided: free again, its history stays."),
-                    freed: Some(id),
-                    ..Made::default()
-                });
-            }
-            let (what, after) =
-                (format!("marking {written} {state}"), Box::new(print.now.clone()));
-            Ok(Made {
-                said: format!("{written}: {state}."),
-                undo: Some(Undo::Changed { print: id, before, after, what }),
-                ..Made::default()
-            })
-        });
-        self.typed.another();
-    }
-
     /// What is written on it, where the open plan is its own.
     fn inscribed(&self, ui: &mut Ui, hall: Hall<'_>, edition: &Edition, print: &Print) {
         let Some(desk) = hall.desk().filter(|desk| desk.document().id == print.now.plan) else {
@@ -260,6 +125,16 @@ impl Editions {
                 for line in &made.back {
                     let sign = if line.sign { "  (sign)" } else { "" };
                     ui.add(egui::Label::new(format!("{}{sign}", line.text)).truncate());
+                }
+                // What would fail of it is told where the number is given.
+                let findings = desk.derived().findings.iter();
+                let own = findings.filter(|finding| finding.rule.starts_with("inscription-"));
+                for finding in own.filter(|finding| finding.severity > Severity::Note) {
+                    ui.horizontal_top(|ui| {
+                        widgets::severity_icon(ui, finding.severity);
+                        let told = crate::wording::sentence(&finding.message);
+                        ui.add(egui::Label::new(widgets::quiet(ui, &told)).wrap());
+                    });
                 }
             }
             Some(Err(why)) => {

@@ -34,7 +34,7 @@ impl Editions {
             let room = if self.undo.is_some() { 200.0 } else { 0.0 };
             ui.scope(|ui| {
                 ui.set_max_width((ui.available_width() - room).max(100.0));
-                ui.add(egui::Label::new(said).truncate());
+                ui.add(egui::Label::new(said).truncate()).on_hover_text(said);
             });
             if let Some(undo) = &self.undo {
                 let hint = "Takes it back by a new entry; what happened stays in the history. \

@@ -5,7 +5,9 @@ use std::path::Path;
 use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::length::Unit;
-use sightedge_studio::{Choice, Edition, FormatId, Issue, Note, Print, Stock, Tier, WorkRow};
+use sightedge_studio::{
+    Choice, Edition, FormatId, Issue, NewFormat, Note, Print, Stock, Tier, WorkRow,
+};
 
 use super::form::{Another, Details, New, Page, Terms, pick_size, size_words};
 use super::talk::{Made, Numbered, Undo};
@@ -197,9 +199,7 @@ impl Editions {
         let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, chosen, tall)
             .map(|number| (Kind::Numbered, number));
         for kind in Kind::ALL.into_iter().skip(1) {
-            let there = prints.iter().any(|print| print.live && print.kind == kind);
-            let shown = if kind.single() { there } else { edition.what.count(kind) > 0 };
-            if shown {
+            if edition.what.count(kind) > 0 {
                 ui.add_space(6.0);
                 let proof = numbers::grid(ui, &edition, kind, prints, chosen, 64.0);
                 pressed = proof.map(|number| (kind, number)).or(pressed);
@@ -232,12 +232,22 @@ impl Editions {
         if edition.what.format.is_some() {
             return None;
         }
-        let plans = || self.size_of_plan(self.plan_of_edition(hall, edition)?);
         let only = || match self.prints.formats.as_slice() {
             [one] => Some(one.id),
             _ => None,
         };
-        self.size.or_else(plans).or_else(only)
+        self.size.or_else(|| match self.plan_of_edition(hall, edition) {
+            Some(desk) => self.size_of_plan(desk),
+            None => only(),
+        })
+    }
+
+    /// The size of the open plan, where an edition across all sizes does not have it yet.
+    fn new_size(&self, hall: Hall<'_>, edition: &Edition) -> Option<NewFormat> {
+        let desk = self.plan_of_edition(hall, edition)?;
+        let (_, size) = studio::of_plan(desk.document(), Some(&desk.plan));
+        let new = edition.what.format.is_none() && self.size_of_plan(desk).is_none();
+        Some(size).filter(|size| new && *size != NewFormat::default())
     }
 
     pub(super) fn issue(
@@ -253,13 +263,26 @@ impl Editions {
             stock.plan_file = desk.plan.to_string_lossy().into_owned();
         }
         stock.format = self.size_of_next(hall, edition);
+        // A plan of a size that the work never had says what size this print is of.
+        let new = self.new_size(hall, edition).filter(|_| self.size.is_none());
         let what = edition.what.clone();
-        let issue = Issue { edition: edition.id, kind, choice, stock };
+        let mut issue = Issue { edition: edition.id, kind, choice, stock };
+        let (work, unit) = (edition.work, hall.settings.unit());
         self.make(move |record| {
-            let print = record.issue(&issue, &Note::at(&studio::today()))?;
+            let note = Note::at(&studio::today());
+            let mut added = String::new();
+            if let Some(size) = new {
+                let there = studio::same_size(&record.formats(work)?, &size);
+                issue.stock.format = Some(match there {
+                    Some(there) => there,
+                    None => record.add_format(work, &size, &note)?,
+                });
+                added = format!(" Its size, {}, is new to the work.", size_words(&size, unit));
+            }
+            let print = record.issue(&issue, &note)?;
             let written = what.notation(print.kind, print.number);
             Ok(Made {
-                said: format!("{written} is issued."),
+                said: format!("{written} is issued.{added}"),
                 undo: Some(Undo::Issued(print.id, format!("issuing {written}"))),
                 ..Made::default()
             })

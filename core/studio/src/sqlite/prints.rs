@@ -214,11 +214,12 @@ pub(super) fn change(
             print.now = (**stock).clone();
         }
         Change::Void => {
-            if matches!(print.now.state, State::Sold | State::Destroyed) {
+            let out = matches!(print.now.state, State::Sold | State::Unknown | State::Show);
+            if out || print.now.state == State::Destroyed {
                 return Err(Error::refused(format!(
                     "number {} was to be voided, and a number nobody has is wanted: this print \
-                     is {}. If that is an error, correct it first; what is destroyed is \
-                     replaced",
+                     is {}, and its number with it. If that is an error, correct it first; what \
+                     is at a show comes back first; what is destroyed is replaced",
                     print.number,
                     print.now.state.name()
                 ))

@@ -6,9 +6,10 @@ use sightedge_studio::{Change, Edition, Print, State, Stock};
 
 use super::super::super::outcome::Trouble;
 use super::super::super::{Exit, Streams};
-use super::super::given::{matching, plan, price};
+use super::super::given::{plan, price};
 use super::super::{Asked, print_json, print_line, unpriced};
 use super::{PRINT, given, names};
+use crate::studio;
 
 pub(super) fn correct(
     asked: &mut Asked<'_>,
@@ -33,7 +34,8 @@ pub(super) fn correct(
             stock.plan.clone_from(&document.id);
             stock.plan_file = path.to_string_lossy().into_owned();
             let formats = asked.opened.read().formats(work.id)?;
-            stock.format = matching(formats, &document).or(stock.format);
+            let (_, size) = studio::of_plan(&document, Some(&path));
+            stock.format = studio::same_size(&formats, &size).or(stock.format);
         }
         None => {}
     }

@@ -1,0 +1,163 @@
+//! What is done to a print: it goes to a show or a buyer, comes back, is destroyed or replaced.
+
+use egui::{Button, TextEdit, Ui, WidgetInfo};
+use sightedge_papers::Date;
+use sightedge_studio::{Change, Money, Note, Print, PrintId, State};
+
+use super::Editions;
+use super::talk::{Made, Undo};
+use crate::{studio, widgets};
+
+/// What was typed for the print; the show stays for the next, as many go to one.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Typed {
+    place: String,
+    buyer: String,
+    price: String,
+    /// When it happened; empty: today.
+    day: String,
+}
+
+impl Typed {
+    /// Another print is looked at.
+    pub(super) fn another(&mut self) {
+        (self.buyer, self.price) = (String::new(), String::new());
+        self.day = String::new();
+    }
+}
+
+impl Editions {
+    pub(super) fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+        let typed = &mut self.typed;
+        if print.now.state == State::Destroyed {
+            if ui.button(format!("Replace {written}")).clicked() {
+                let (id, written) = (print.id, written.to_owned());
+                self.make(move |record| {
+                    record.replace(id, &Note::at(&studio::today()))?;
+                    Ok(Made {
+                        said: format!("{written} is replaced by a new print."),
+                        ..Made::default()
+                    })
+                });
+            }
+            return;
+        }
+        let mut sent = false;
+        let today = studio::today();
+        ui.horizontal_wrapped(|ui| {
+            for (label, text, wide, hint) in [
+                ("Show", &mut typed.place, 150.0, ""),
+                ("Buyer", &mut typed.buyer, 150.0, ""),
+                ("Price", &mut typed.price, 90.0, ""),
+                ("Day", &mut typed.day, 90.0, today.as_str()),
+            ] {
+                ui.label(widgets::quiet(ui, label));
+                let edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
+                let response = ui.add(edit);
+                sent |= label == "Show"
+                    && response.lost_focus()
+                    && ui.input(|input| input.key_pressed(egui::Key::Enter));
+                let value = text.clone();
+                response.widget_info(|| {
+                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
+                    info.label = Some(label.to_owned());
+                    info
+                });
+                // Those that are on already, so that no name is typed twice in two ways.
+                if label == "Show" && !self.shows.is_empty() {
+                    ui.menu_button("Which…", |ui| {
+                        for (name, _) in &self.shows {
+                            if widgets::entry(ui, text == name, name) {
+                                text.clone_from(name);
+                            }
+                        }
+                    });
+                }
+            }
+        });
+        let mut pressed = sent.then_some(Some(State::Show));
+        ui.horizontal(|ui| {
+            let there = print.now.state;
+            let away = matches!(there, State::Show | State::Sold | State::Unknown);
+            // Each stays where it is, so that a second press meets nothing else.
+            for (to, label, can) in [
+                (State::Show, "To the show", true),
+                (State::Sold, "Sold", there != State::Sold),
+                (State::Returned, "Come back", away),
+                (State::Studio, "In the studio", there != State::Studio),
+                (State::Destroyed, "Destroyed", true),
+            ] {
+                if ui.add_enabled(can, Button::new(label)).clicked() {
+                    pressed = Some(Some(to));
+                }
+            }
+            let hint = "The number was given in error: free again, history kept";
+            let here = matches!(there, State::Studio | State::Returned);
+            let void = ui.add_enabled(here, Button::new("Void"));
+            if void.on_hover_text(hint).clicked() {
+                pressed = Some(None);
+            }
+        });
+        if let Some(to) = pressed {
+            self.go(print.id, written, to);
+        }
+    }
+
+    fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
+        let text = |text: &String| {
+            let text = text.trim();
+            (!text.is_empty()).then(|| text.to_owned())
+        };
+        let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
+        let typed = text(&self.typed.price);
+        let day = text(&self.typed.day).unwrap_or_else(studio::today);
+        if day.parse::<Date>().is_err() {
+            self.failed = Some(format!(
+                "\"{day}\" is no day: one as in {} is wanted, or none for today.",
+                studio::today()
+            ));
+            return;
+        }
+        // Before it is sent, so that what was typed stays where it is no price.
+        if let Some(Err(wrong)) = typed.as_deref().map(|text| Money::read(text, "EUR")) {
+            self.failed = Some(crate::wording::whole(&wrong));
+            return;
+        }
+        let written = written.to_owned();
+        self.make(move |record| {
+            let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
+            let price = typed.map(|text| Money::read(&text, &usual)).transpose();
+            let price = price.map_err(sightedge_studio::Error::Unreadable)?;
+            if let Some(money) = price.as_ref().filter(|money| money.currency != usual) {
+                record.set("currency", &money.currency)?;
+            }
+            let change = match to {
+                None => Change::Void,
+                Some(to) => {
+                    let place = place.filter(|_| to == State::Show);
+                    let place = place.map(|name| studio::show_called(&*record, &name));
+                    let place = place.transpose()?;
+                    Change::Move { to, place, buyer, price }
+                }
+            };
+            let before = Box::new(record.print(id)?.now);
+            let print = record.change(id, &change, &Note::at(&day))?;
+            let state = print.now.state.name();
+            if to.is_none() {
+                return Ok(Made {
+                    said: format!("{written} is voided: free again, its history stays."),
+                    freed: Some(id),
+                    ..Made::default()
+                });
+            }
+            let (what, after) =
+                (format!("marking {written} {state}"), Box::new(print.now.clone()));
+            Ok(Made {
+                said: format!("{written}: {state}."),
+                undo: Some(Undo::Changed { print: id, before, after, what }),
+                ..Made::default()
+            })
+        });
+        self.typed.another();
+    }
+}
