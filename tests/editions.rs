@@ -57,7 +57,7 @@ fn an_edition_from_its_plan_to_its_buyer() {
     done(&bench, "move W0001 \"AP I/V\" --to destroyed", "destroyed");
     done(&bench, "move W0001 \"AP I\" --to replaced", "AP I/V      in the studio");
     done(&bench, "list", "3 of 50 issued, 1 proofs, 2 in the studio, 1 at a show, 1 sold");
-    done(&bench, "list", "1 sold for 800.00 EUR; 2 offered at 2000.00 EUR");
+    done(&bench, "list", "1 sold for 800.00 EUR\n2 offered at 2000.00 EUR\n");
     done(&bench, "list W0001 --history", "wrong paper");
     done(&bench, "check", "The record is whole: ");
 
@@ -209,9 +209,9 @@ fn a_work_and_its_edition_are_put_right() {
     done(&bench, "correct W0001 --picture \"\" --why \"another one\"", "W0001 Slack water");
     let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
     assert_eq!((&list["work"]["picture"], &list["work"]["sha256"]), (&"".into(), &"".into()));
-    done(&bench, "list W0001 --history", "work 1 changed (another one)");
-    done(&bench, "list W0001 --history", "format 1 changed: ");
-    done(&bench, "list W0001 --history", "tier 1 changed: ");
+    done(&bench, "list W0001 --history", "(another one)");
+    done(&bench, "list W0001 --history", "size 1: image width 11 in (was 15 in)");
+    done(&bench, "list W0001 --history", "prices of edition 1: 900.00 EUR from number 1 on");
 
     done(&bench, "issue W0001", "1/50 ");
     refused(
@@ -315,7 +315,7 @@ fn a_print_is_put_right() {
     assert!(plan.ends_with(Bench::PLAN) && std::path::Path::new(plan).is_absolute(), "{plan}");
     done(&bench, "correct W0001 3/25 \"\"", "900.00 USD, printed 2025-11-02\n");
     done(&bench, "correct W0001 3/25 --to studio", "3/25 is so already: nothing was changed");
-    done(&bench, "list W0001 --history", "(it was 2/25): ");
+    done(&bench, "list W0001 --history", "(it was 2/25)");
 
     for (line, wanted) in [
         (
@@ -525,18 +525,66 @@ fn a_check_tells_how_far_back_one_can_go() {
 fn a_damaged_record_names_its_backup_and_takes_it_back() {
     let bench = bench("damage");
     done(&bench, "new --title Weir --size 9", "");
-    // Of the next day: the one of today was made of the empty record.
-    let today =
-        std::fs::read_dir(bench.path("studio/backups")).unwrap().next().unwrap().unwrap();
-    std::fs::remove_file(today.path()).unwrap();
     done(&bench, "issue W0001", "1/9");
     std::fs::write(bench.path("studio/studio.sqlite"), "spoilt ".repeat(3000)).unwrap();
     refused(&bench, "list", 3, "is damaged (");
     let said = edition(&bench, "list");
     let backup = said.err.split("backup is ").nth(1).unwrap().split(": put").next().unwrap();
     done(&bench, &format!("check --put-back \"{backup}\""), "put back ");
-    // Nothing but what came after the backup is gone.
-    done(&bench, "list W0001", "edition 1: 0 of 9 issued");
+    // Nothing is gone: the backup was made after the last change.
+    done(&bench, "list W0001", "edition 1: 1 of 9 issued");
     let newer = bench.path("studio/studio.sqlite");
     assert!(newer.exists());
+}
+
+/// A work that is refused leaves nothing behind, not even its number.
+#[test]
+fn what_is_refused_is_not_begun() {
+    let bench = bench("begun");
+    for (line, wanted) in [
+        ("new --title Weir --size 0", "1 to 1 000 000 prints are wanted"),
+        ("new --title Weir --size 25 --proofs 200", "100"),
+        ("new --title Weir --size 25 --issued 1..30", "numbers from 1 to 25 are wanted"),
+        ("new --title Weir --size 25 --issued 1..5 --unknown 12", "not among 1 to 5"),
+        ("new --title Weir --size 25 --image 20x30in --sheet 10x12in", "larger than its sheet"),
+    ] {
+        refused(&bench, line, 4, wanted);
+    }
+    done(&bench, "list", "Nothing here yet");
+    done(
+        &bench,
+        "new --title Weir --size 5 --format large --sheet 16x20in",
+        "W0001: an edition",
+    );
+    refused(
+        &bench,
+        "new --of W0001 --size 7 --format huge --sheet 16x20in",
+        4,
+        "is printed in that size already",
+    );
+    done(&bench, "new --of W0001 --size 7 --format small --sheet 8x10in", "W0001: an edition");
+    done(&bench, "issue W0001 --in 1 --printed 2025-11-20", "1/5");
+    refused(&bench, "correct W0001 1/5 --in 1 --printed 2025-02-30", 4, "is no day for");
+    refused(&bench, "new --title Lock --size 5 --taken 21", 4, "four figures are wanted");
+}
+
+/// A record that is lost is not begun anew, a whole one not replaced, a mistyped folder not made.
+#[test]
+fn nothing_takes_the_place_of_a_record_unasked() {
+    let bench = bench("place");
+    done(&bench, "new --title Weir --size 5", "W0001");
+    done(&bench, "issue W0001", "1/5");
+    let studio = bench.path("studio");
+    let backup = std::fs::read_dir(studio.join("backups")).unwrap().next().unwrap().unwrap();
+    let backup = backup.path().display().to_string();
+    refused(&bench, &format!("check --put-back {backup}"), 4, "is whole, and a damaged one");
+    std::fs::remove_file(studio.join("studio.sqlite")).unwrap();
+    refused(&bench, "issue W0001", 3, "it is not there, and its backups are");
+    refused(&bench, "list", 3, &format!("sightedge edition check --put-back {backup}"));
+    done(&bench, &format!("check --put-back {backup}"), "put back");
+    done(&bench, "list W0001", "1/5");
+    let typo = bench.path("typo");
+    let said = bench.run("edition list --studio @typo");
+    assert_eq!(said.exit, 3, "{}", said.err);
+    assert!(said.err.contains("there is no record in") && !typo.exists(), "{}", said.err);
 }

@@ -81,8 +81,7 @@ impl Room {
             }
             Self::Bench => "Space ticks the step, arrows turn to the next or the one before.",
             Self::Editions => {
-                "A number once issued is never another's; what was wrong is corrected \
-                 by a new entry."
+                "No two prints hold one number; what was wrong is corrected by a new entry."
             }
         }
     }

@@ -122,7 +122,9 @@ pub fn sums_of<'a>(prints: impl Iterator<Item = &'a Print>) -> Vec<Sums> {
         *count += 1;
         *total = total.saturating_add(cents);
     }
-    all.into_values().collect()
+    // Those without a price come last, as in the record.
+    let bare = all.remove("");
+    all.into_values().chain(bare).collect()
 }
 
 /// A show as it is called in the record already, however it is typed now: its name is not to be

@@ -58,7 +58,7 @@ const FORMAT: [(&str, &str, As); 5] = [
 const EDITION: [(&str, &str, As); 8] = [
     ("name", "called", As::Text),
     ("size", "edition of", As::Text),
-    ("proof_share", "proofs, %", As::Text),
+    ("proof_share", "proofs in %", As::Text),
     ("artist", "artist’s proofs", As::Text),
     ("printer", "printer’s proofs", As::Text),
     ("hors_commerce", "hors commerce", As::Text),
@@ -96,10 +96,10 @@ fn words(entry: &Entry, before: Option<&Entry>, unit: Unit) -> String {
             };
             let Some(was) = was else {
                 let all = changes(table, &now, &Value::Null, unit);
-                return format!("entered: {}", all.join(", "));
+                return format!("entered: {}", all.join("; "));
             };
             let changed = changes(table, &now, &was, unit);
-            if changed.is_empty() { "kept as it was".to_owned() } else { changed.join(", ") }
+            if changed.is_empty() { "kept as it was".to_owned() } else { changed.join("; ") }
         }
     }
 }
@@ -120,8 +120,8 @@ fn changes(table: &[(&str, &str, As)], now: &Value, was: &Value, unit: Unit) -> 
         match (new.is_empty(), old.is_empty()) {
             (true, true) => None,
             (false, true) => Some(format!("{word} {new}")),
-            (true, false) => Some(format!("{word} nothing, before {old}")),
-            (false, false) => Some(format!("{word} {new}, before {old}")),
+            (true, false) => Some(format!("{word} nothing (was {old})")),
+            (false, false) => Some(format!("{word} {new} (was {old})")),
         }
     };
     table.iter().filter(differs).filter_map(line).collect()
@@ -208,13 +208,13 @@ mod tests {
             "work",
             None,
             r#"{"title":"Weir","taken":2021}"#,
-            "entered: title Weir, year taken 2021",
+            "entered: title Weir; year taken 2021",
         );
         case(
             "work",
             Some(r#"{"title":"Wier","taken":2021}"#),
             r#"{"title":"Weir","taken":null}"#,
-            "title Weir, before Wier, year taken nothing, before 2021",
+            "title Weir (was Wier); year taken nothing (was 2021)",
         );
         case(
             "format",
@@ -226,7 +226,7 @@ mod tests {
             "edition",
             Some(r#"{"roman":1}"#),
             r#"{"roman":0}"#,
-            "proofs numbered AP 2/5, before AP II/V",
+            "proofs numbered AP 2/5 (was AP II/V)",
         );
         case(
             "tier",

@@ -17,13 +17,13 @@ fn a_work_is_corrected_and_its_plan_follows() {
     window.click("Correct the work…");
     assert!(window.texts().contains("Correct W0001, slack water"), "{}", window.texts());
     window.type_in("Title", " ");
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(window.texts().contains("A title is wanted."), "{}", window.texts());
     window.type_in("Title", "Slack Water");
     window.type_in("Year taken", "2020");
     window.type_in("Size called", "small");
     window.type_in("Why", "misspelt");
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(window.has("W0001 Slack Water, 1 of 25 issued"), "{}", window.texts());
     let written = window.document().inscribed.clone().unwrap().recorded;
     assert_eq!((written.title.as_str(), written.taken), ("Slack Water", Some(2020)));
@@ -53,17 +53,17 @@ fn what_others_changed_meanwhile_is_not_written_over() {
     let what = other.read().work(work).unwrap().what;
     let theirs = NewWork { title: "The weir".to_owned(), ..what };
     other.record().correct_work(work, &theirs, &Note::at(TODAY)).unwrap();
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(
         window.texts().contains("The work was changed by another window or program"),
         "{}",
         window.texts()
     );
     assert_eq!(other.read().work(work).unwrap().what.title, "The weir");
-    window.click("Leave it");
+    window.click("Cancel");
     window.click("Correct the work…");
     window.type_in("Medium", "pigment print");
-    window.click("Keep it so");
+    window.click("Save it");
     let what = other.read().work(work).unwrap().what;
     assert_eq!((what.title.as_str(), what.medium.as_str()), ("The weir", "pigment print"));
 }
@@ -113,7 +113,7 @@ fn another_size_with_an_edition_of_its_own_and_prices_that_rise() {
     window.type_in("Price 3 from number", "7");
     window.type_in("Price 3", "3200");
     window.type_in("Price 2 from number", "5");
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(
         window.texts().contains("A price from number 4 on, 2500.00 EUR, is in the record"),
         "{}",
@@ -121,7 +121,7 @@ fn another_size_with_an_edition_of_its_own_and_prices_that_rise() {
     );
     window.type_in("Price 2 from number", "4");
     window.type_in("Called", "Large");
-    window.click("Keep it so");
+    window.click("Save it");
     let opened = record(&plans);
     let row = opened.read().index().unwrap().remove(0);
     let large = &row.editions[1].edition;
@@ -159,7 +159,7 @@ fn another_size_of_one_edition_across_all_sizes() {
     window.click("1/25, sold");
     window.click("Correct 1/25…");
     assert!(window.texts().contains("not noted"), "{}", window.texts());
-    window.click("Leave it");
+    window.click("Cancel");
     let opened = record(&plans);
     let row = opened.read().index().unwrap().remove(0);
     assert_eq!(row.editions.len(), 1);
@@ -180,12 +180,12 @@ fn a_print_is_corrected_by_a_new_entry() {
     window.click("sold");
     window.type_in("Printed on", "yesterday");
     window.type_in("Buyer", "B. of Ostend");
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(window.texts().contains("2025-11-30"), "{}", window.texts());
     assert_eq!(window.field("Buyer"), "B. of Ostend", "what was typed stays");
     window.type_in("Printed on", "2025-11-20");
     window.type_in("Why", "it was the other one");
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(window.texts().contains("3/25 is corrected"), "{}", window.texts());
     let mut opened = record(&plans);
     let edition = opened.read().index().unwrap()[0].editions[0].edition.id;
@@ -202,7 +202,7 @@ fn a_print_is_corrected_by_a_new_entry() {
     let two = opened.read().prints(edition).unwrap().remove(1);
     let sold = Change::Move { to: State::Sold, place: None, buyer: None, price: None };
     opened.record().change(two.id, &sold, &Note::at(TODAY)).unwrap();
-    window.click("Keep it so");
+    window.click("Save it");
     assert!(window.texts().contains("The print was changed by another"), "{}", window.texts());
     assert_eq!(opened.read().print(two.id).unwrap().now.price, None);
 }
@@ -317,7 +317,7 @@ fn the_undo_key_leaves_the_record_alone_while_one_types() {
     window.click("Correct the work…");
     window.type_in("Notes", "hangs in the hall");
     window.key_with(egui::Modifiers::COMMAND, egui::Key::Z);
-    window.click("Leave it");
+    window.click("Cancel");
     assert!(window.has("2/25, in the studio"), "{}", window.texts());
 }
 

@@ -411,6 +411,32 @@ pub enum Change {
     Void,
 }
 
+/// Whose edition is begun.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Whose {
+    /// That of a new work, with its catalogue number or the next.
+    New(Box<NewWork>, Option<String>),
+    /// That of a work that is there.
+    There(WorkId),
+}
+
+/// A work, a size and an edition begun in one step: all of it or nothing.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Begun {
+    /// The work.
+    pub whose: Whose,
+    /// The size, where one is said.
+    pub format: Option<NewFormat>,
+    /// Whether the edition counts that size alone.
+    pub alone: bool,
+    /// The edition; without one, the size is added to one that counts all sizes.
+    pub edition: Option<NewEdition>,
+    /// What prints cost from a number on.
+    pub tiers: Vec<(u32, Money)>,
+    /// The first and the last number that are out already, and those not known where.
+    pub out: Option<(u32, u32, Vec<u32>)>,
+}
+
 /// What was said of a work and of what belongs to it, put right in one step.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Correction {

@@ -2,7 +2,7 @@
 //! studios with several seats will want the same over PostgreSQL.
 
 use crate::{
-    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    Begun, Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
     NewEdition, NewFormat, NewWork, Note, Print, PrintId, Subject, Sums, TakenOver, Tier, Work,
     WorkId, WorkRow,
 };
@@ -39,6 +39,17 @@ pub trait Record {
         catalogue: Option<&str>,
         note: &Note,
     ) -> Result<WorkId, Error>;
+
+    /// Begins a work, a size and an edition in one step: nothing of it is there where a part is
+    /// refused.
+    ///
+    /// # Errors
+    /// Where a part is refused, or the work is printed in that size already.
+    fn begin(
+        &mut self,
+        what: &Begun,
+        note: &Note,
+    ) -> Result<(WorkId, Option<EditionId>), Error>;
 
     /// Puts right what is said of a work.
     ///

@@ -4,14 +4,13 @@ use std::path::Path;
 
 use serde_json::json;
 use sightedge_studio::{
-    Change, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, State, Stock, TakenOver, Tier,
-    WorkId,
+    Begun, Change, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, State, Stock, Whose,
 };
 
 use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
-use super::given::{number, plan, price, sizes, tiers, year};
+use super::given::{number, of_work, plan, price, sizes, tiers, year};
 use super::{Asked, print_json, print_line, unpriced};
 use crate::studio;
 
@@ -45,7 +44,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         Trouble::usage("how many prints there are to be is wanted: --size 25")
     })?;
     let given = |name| Ok::<u32, Trouble>(number(options, name)?.unwrap_or(0));
-    let mut edition = NewEdition {
+    let edition = NewEdition {
         printer: given("pp")?,
         hors_commerce: given("hc")?,
         trial: given("tp")?,
@@ -69,8 +68,8 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         }
         None => None,
     };
-    let id: WorkId = match had {
-        Some(id) => id,
+    let whose = match had {
+        Some(id) => Whose::There(id),
         None if work.title.trim().is_empty() => {
             return Err(Trouble::usage(
                 "a title is wanted: --title \"Slack water\", or a plan",
@@ -78,27 +77,26 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         }
         None => {
             alike(asked, &work, streams)?;
-            asked.record().add_work(&work, options.text("catalogue")?, &note)?
+            Whose::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
         }
     };
-    if format != NewFormat::default() {
-        let format = asked.record().add_format(id, &format, &note)?;
+    let begun = Begun {
+        whose,
+        format: Some(format).filter(|format| *format != NewFormat::default()),
         // Only what is counted by its size is bound to it.
-        edition.format = by_format(options).then_some(format);
-    }
-    let edition = asked.record().open_edition(id, &edition, &note)?;
-    for (from, price) in tiers {
-        asked.record().set_tier(&Tier { edition, from, price }, &note)?;
-    }
-    if let Some((from, to, unknown)) = out {
-        let taken = TakenOver { edition, from, to, unknown, state: State::Sold };
-        asked.record().take_over(&taken, &note)?;
-    }
+        alone: by_format(options),
+        edition: Some(edition),
+        tiers,
+        out,
+    };
+    let (id, edition) = asked.record().begin(&begun, &note)?;
     let catalogue = asked.record().work(id)?.catalogue;
     if asked.json() {
-        let told = json!({ "catalogue": catalogue, "work": id.0, "edition": edition.0 });
+        let told = json!({
+            "catalogue": catalogue, "work": id.0, "edition": edition.map(|edition| edition.0),
+        });
         writeln!(streams.out, "{told:#}")?;
-    } else {
+    } else if let Some(edition) = edition {
         let what = asked.record().edition(edition)?.what;
         writeln!(
             streams.out,
@@ -179,6 +177,7 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
     let note = asked.note.clone();
     if let Some(path) = asked.rest.get(1) {
         let (document, path) = plan(Path::new(path), options, streams)?;
+        of_work(&work, &document)?;
         stock.plan.clone_from(&document.id);
         stock.plan_file = path.to_string_lossy().into_owned();
         let (_, size) = studio::of_plan(&document, Some(&path));

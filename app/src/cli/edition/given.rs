@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_core::spec::Document;
-use sightedge_studio::{Money, NewFormat, Record};
+use sightedge_studio::{Money, NewFormat, Record, Work};
 
 use super::super::Streams;
 use super::super::measures::Measures;
@@ -31,7 +31,7 @@ pub(super) fn year(
     year: &mut Option<i64>,
 ) -> Result<(), Trouble> {
     let Some(text) = options.text(name)? else { return Ok(()) };
-    let read = text.trim().parse().ok().filter(|year| (-9999..=9999).contains(year));
+    let read = text.trim().parse().ok().filter(|_| text.trim().len() == 4);
     if read.is_none() && !text.trim().is_empty() {
         let day = if name == "printed" {
             ": of a work the year counts; the day on which one print was printed is noted with \
@@ -114,4 +114,18 @@ pub(super) fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Tro
         (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
     }
     Ok(())
+}
+
+/// A plan of another picture is not for a print of this work.
+pub(super) fn of_work(work: &Work, document: &Document) -> Result<(), Trouble> {
+    let picture = document.works.first().map(|work| work.picture.sha256.as_str());
+    let (own, picture) = (work.what.sha256.as_str(), picture.unwrap_or_default());
+    if own.is_empty() || picture.is_empty() || own == picture {
+        return Ok(());
+    }
+    Err(Trouble::usage(format!(
+        "the plan is of another picture, and one of {}, {}, is wanted: choose its plan, or \
+         correct the work with --picture",
+        work.catalogue, work.what.title
+    )))
 }

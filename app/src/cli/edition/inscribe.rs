@@ -13,6 +13,7 @@ use sightedge_core::spec::{Back, Front, Inscribed, Wish};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams, plans};
+use super::given::of_work;
 use super::{Asked, notation};
 use crate::{files, studio};
 
@@ -31,6 +32,7 @@ pub(super) fn inscribe(
     let named = notation(number)?;
     let options = asked.options;
     let mut plan = plans::open(Path::new(path), options, streams)?;
+    of_work(&work, &plan.document)?;
     let recorded = studio::recorded(&work, &edition, named.kind, named.number);
     // What the plan says already stays, unless something else is asked for.
     let mut wish =

@@ -162,6 +162,14 @@ fn put(
     backup: &std::path::Path,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
+    if sightedge_studio::open(folder, &studio::today()).is_ok() {
+        return Err(Trouble::usage(format!(
+            "the record in {} is whole, and a damaged one is wanted: nothing was put back. To go \
+             back to {} all the same, move the record's file elsewhere first",
+            folder.display(),
+            backup.display()
+        )));
+    }
     let kept: PathBuf = put_back(folder, backup, &studio::today())?;
     writeln!(streams.out, "put back {}{}", backup.display(), studio::kept_as(&kept))?;
     Ok(Exit::Done)

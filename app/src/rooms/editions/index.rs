@@ -299,8 +299,9 @@ fn work_row(
         .map(|one| format!("{} of {}", one.totals.issued, one.edition.what.size))
         .collect();
     let counts = counts.join(", ");
-    let below =
-        format!("{}  ·  {counts} issued  ·  {}", row.work.catalogue, row.work.what.maker);
+    let below = format!("{}  ·  {counts} issued", row.work.catalogue);
+    let maker = &row.work.what.maker;
+    let below = if maker.is_empty() { below } else { format!("{below}  ·  {maker}") };
     let missing =
         thumbs.show(ui, thumbs::place(rect), egui::Align::Center, &row.work.what, homes);
     let missing = missing.map(str::to_owned);

@@ -322,9 +322,8 @@ impl Editions {
     fn may_leave(&mut self) -> bool {
         if self.is_typed() {
             self.failed = Some(
-                "What was typed is not in the record yet: keep it, or press Leave it, then go \
-                 on."
-                .to_owned(),
+                "What was typed is not in the record yet: save or cancel it, then go on."
+                    .to_owned(),
             );
             return false;
         }

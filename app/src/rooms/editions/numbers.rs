@@ -118,6 +118,8 @@ struct Walk {
     offset: f32,
     tall: f32,
     to: Option<u32>,
+    /// The one that was chosen in the frame before.
+    chosen: Option<u32>,
 }
 
 /// All numbers of one kind; gives the one that was pressed or that an arrow led to. Only rows in
@@ -145,7 +147,9 @@ pub(super) fn grid(
         .auto_shrink([false, true]);
     // Where a key led in the frame before.
     let led = walk.to.take();
-    if let Some(offset) = led.and_then(|to| walk.offset_for((to - 1) / columns)) {
+    let new = chosen.filter(|_| walk.chosen != chosen);
+    walk.chosen = chosen;
+    if let Some(offset) = led.or(new).and_then(|to| walk.offset_for((to - 1) / columns)) {
         area = area.vertical_scroll_offset(offset);
     }
     let output = area.show_rows(ui, BOX.y, rows, |ui, range| {

@@ -6,8 +6,8 @@ use rusqlite::{Connection, OptionalExtension, params};
 
 use super::rows::{self, EDITION, EDITION_COLUMNS, ENTRY, FORMAT, PRINT, WORK, WORK_COLUMNS};
 use crate::{
-    Edition, EditionId, EditionRow, Entry, Format, Print, PrintId, Subject, Sums, Tier, Totals,
-    Work, WorkId, WorkRow,
+    Edition, EditionId, EditionRow, Entry, Format, FormatId, Print, PrintId, Subject, Sums,
+    Tier, Totals, Work, WorkId, WorkRow,
 };
 
 pub(super) fn setting(conn: &Connection, key: &str) -> rusqlite::Result<Option<String>> {
@@ -141,6 +141,12 @@ pub(super) fn at_show(
     found.collect()
 }
 
+/// Whether an edition counts that size alone.
+pub(super) fn has_edition(conn: &Connection, format: FormatId) -> rusqlite::Result<bool> {
+    let sql = "SELECT EXISTS (SELECT 1 FROM edition WHERE format = ?1)";
+    conn.prepare_cached(sql)?.query_row([format.0], |row| row.get(0))
+}
+
 pub(super) fn held_by(conn: &Connection, text: &str) -> rusqlite::Result<Vec<WorkId>> {
     // Letters of any script are compared here: SQLite knows the capitals of ASCII alone.
     let sql = "SELECT DISTINCT edition.work, print.buyer, print.place FROM print
@@ -173,7 +179,7 @@ pub(super) fn sums(conn: &Connection) -> rusqlite::Result<Vec<Sums>> {
                    sum(state IN ('studio', 'show', 'returned')),
                    sum(iif(state IN ('studio', 'show', 'returned'), coalesce(cents, 0), 0))
                FROM print WHERE live = 1
-               GROUP BY currency ORDER BY currency";
+               GROUP BY currency ORDER BY currency = '', currency";
     let mut statement = conn.prepare_cached(sql)?;
     let found = statement.query_map([], |row| {
         Ok(Sums {

@@ -1,6 +1,7 @@
 //! The record over SQLite. All SQL of this package is in here.
 
 mod asked;
+mod begun;
 mod done;
 mod failures;
 mod prints;
@@ -14,7 +15,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::Connection;
 
 use crate::{
-    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    Begun, Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
     NewEdition, NewFormat, NewWork, Note, Print, PrintId, Record, Subject, Sums, TakenOver,
     Tier, Work, WorkId, WorkRow,
 };
@@ -60,6 +61,14 @@ impl Record for Sqlite {
         note: &Note,
     ) -> Result<WorkId, Error> {
         self.doing(|tx| done::add_work(tx, work, catalogue, note))
+    }
+
+    fn begin(
+        &mut self,
+        what: &Begun,
+        note: &Note,
+    ) -> Result<(WorkId, Option<EditionId>), Error> {
+        self.doing(|tx| begun::begin(tx, what, note))
     }
 
     fn correct_work(&mut self, id: WorkId, work: &NewWork, note: &Note) -> Result<(), Error> {

@@ -43,6 +43,13 @@ pub(super) fn sized(format: &NewFormat) -> Result<(), Error> {
              wanted, or 0 where they are not known: measure it again",
         ));
     }
+    let within = |image: i64, sheet: i64| sheet == 0 || image <= sheet;
+    if !within(*image_w, *sheet_w) || !within(*image_h, *sheet_h) {
+        return Err(Error::refused(
+            "an image larger than its sheet was given, and one within it is wanted: the sheet \
+             is the whole paper, and width comes before height",
+        ));
+    }
     Ok(())
 }
 
@@ -135,7 +142,16 @@ fn day(what: &str, given: &str) -> Result<(), Error> {
         && digits(5..7)
         && bytes.get(7) == Some(&b'-')
         && digits(8..10);
-    if shaped && (1..=12).contains(&number(5..7)) && (1..=31).contains(&number(8..10)) {
+    let year = number(0..4);
+    let leap =
+        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    let days = match number(5..7) {
+        2 => 28 + u32::from(leap),
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => 0,
+    };
+    if shaped && (1..=days).contains(&number(8..10)) {
         return Ok(());
     }
     let shown: String = given.chars().take(40).collect();

@@ -6,7 +6,7 @@ use sightedge_studio::{Change, Edition, Print, State, Stock};
 
 use super::super::super::outcome::Trouble;
 use super::super::super::{Exit, Streams};
-use super::super::given::{plan, price};
+use super::super::given::{of_work, plan, price};
 use super::super::{Asked, print_json, print_line, unpriced};
 use super::{PRINT, given, names};
 use crate::studio;
@@ -31,6 +31,7 @@ pub(super) fn correct(
         Some("") => (stock.plan, stock.plan_file) = (String::new(), String::new()),
         Some(path) => {
             let (document, path) = plan(Path::new(path), asked.options, streams)?;
+            of_work(&work, &document)?;
             stock.plan.clone_from(&document.id);
             stock.plan_file = path.to_string_lossy().into_owned();
             let formats = asked.opened.read().formats(work.id)?;

@@ -1,9 +1,7 @@
 //! How many there are to be, the proofs, and what they cost.
 
 use egui::Ui;
-use sightedge_studio::{
-    EditionId, Error, Money, NewEdition, Note, Record, State, TakenOver, Tier,
-};
+use sightedge_studio::{EditionId, Error, Money, NewEdition, Record, Tier};
 
 use super::fields::{WIDE, field, figure, figure_or_none, line, part};
 use super::money;
@@ -176,6 +174,14 @@ impl PriceFields {
     }
 }
 
+/// The prices, in the usual currency where none is said.
+pub(super) fn prices_of(
+    record: &mut dyn Record,
+    prices: &[(u32, String)],
+) -> Result<Vec<(u32, Money)>, Error> {
+    prices.iter().map(|(from, text)| Ok((*from, money(record, text)?))).collect()
+}
+
 /// The prices that are others than before.
 pub(super) fn changed_prices(
     record: &mut dyn Record,
@@ -183,25 +189,9 @@ pub(super) fn changed_prices(
     prices: &[(u32, String)],
 ) -> Result<Vec<Tier>, Error> {
     let had = record.tiers(edition)?;
-    let mut tiers = Vec::new();
-    for (from, text) in prices {
-        tiers.push(Tier { edition, from: *from, price: money(record, text)? });
-    }
-    tiers.retain(|tier| !had.contains(tier));
-    Ok(tiers)
-}
-
-/// Sets the prices of a new edition.
-pub(super) fn set_prices(
-    record: &mut dyn Record,
-    edition: EditionId,
-    prices: &[(u32, String)],
-    note: &Note,
-) -> Result<(), Error> {
-    for tier in changed_prices(record, edition, prices)? {
-        record.set_tier(&tier, note)?;
-    }
-    Ok(())
+    let all = prices_of(record, prices)?.into_iter();
+    let tiers = all.map(|(from, price)| Tier { edition, from, price });
+    Ok(tiers.filter(|tier| !had.contains(tier)).collect())
 }
 
 /// Numbers that are out before the record begins.
@@ -222,8 +212,8 @@ impl OutFields {
         }
     }
 
-    /// How many are out, and those of which nobody knows where they are.
-    pub(super) fn read(&self, size: u32) -> Result<(u32, Vec<u32>), String> {
+    /// The first and the last that are out, and those of which nobody knows where they are.
+    pub(super) fn read(&self, size: u32) -> Result<Option<(u32, u32, Vec<u32>)>, String> {
         let out = figure_or_none(&self.out, "number", "47")?;
         if out > size {
             return Err(format!(
@@ -231,7 +221,7 @@ impl OutFields {
             ));
         }
         if out == 0 {
-            return Ok((0, Vec::new()));
+            return Ok(None);
         }
         let words = self.unknown.split([',', ' ']).filter(|text| !text.is_empty());
         let unknown: Vec<u32> =
@@ -241,20 +231,6 @@ impl OutFields {
                 "{wrong} is said to be out and not known where, and 1 to {out} are out."
             ));
         }
-        Ok((out, unknown))
+        Ok(Some((1, out, unknown)))
     }
-}
-
-/// Takes them over as sold.
-pub(super) fn take_over(
-    record: &mut dyn Record,
-    edition: EditionId,
-    (out, unknown): (u32, Vec<u32>),
-    note: &Note,
-) -> Result<(), Error> {
-    if out > 0 {
-        let taken = TakenOver { edition, from: 1, to: out, unknown, state: State::Sold };
-        record.take_over(&taken, note)?;
-    }
-    Ok(())
 }

@@ -142,7 +142,7 @@ impl Form {
             let words = match &self.page {
                 Page::New(_) => "Add the work",
                 Page::Size(_) => "Add the size",
-                Page::Work(_) | Page::Terms(_) | Page::Print(_) => "Keep it so",
+                Page::Work(_) | Page::Terms(_) | Page::Print(_) => "Save it",
             };
             let palette = theme::palette(ui);
             let text = RichText::new(words).color(palette.on_accent);
@@ -155,7 +155,7 @@ impl Form {
                     Err(wrong) => self.refused(&wrong),
                 }
             }
-            if ui.add(Button::new("Leave it")).clicked() {
+            if ui.add(Button::new("Cancel")).clicked() {
                 wish = Some(Wish::Leave);
             }
         });

@@ -2,9 +2,9 @@
 
 use egui::Ui;
 use sightedge_core::length::Unit;
-use sightedge_studio::{NewEdition, NewFormat, NewWork};
+use sightedge_studio::{Begun, NewEdition, NewFormat, NewWork, Whose};
 
-use super::edition::{EditionFields, OutFields, PriceFields, set_prices, take_over};
+use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::WIDE;
 use super::note;
 use super::size::words;
@@ -62,23 +62,21 @@ impl New {
 
     pub(super) fn read(&self) -> Result<Change, String> {
         let work = self.fields.read(&self.work)?;
-        let mut edition = self.edition.read(&NewEdition::default())?;
+        let edition = self.edition.read(&NewEdition::default())?;
         let prices = self.prices.read(edition.size)?;
         let out = self.out.read(edition.size)?;
-        let (format, one_size) = (self.format.clone(), self.one_size);
+        let format = Some(self.format.clone()).filter(|one| *one != NewFormat::default());
+        let alone = self.one_size;
         Ok(Box::new(move |record| {
             let note = note("");
-            let id = record.add_work(&work, None, &note)?;
-            if format != NewFormat::default() {
-                let format = record.add_format(id, &format, &note)?;
-                edition.format = Some(format).filter(|_| one_size);
-            }
-            let edition = record.open_edition(id, &edition, &note)?;
-            set_prices(record, edition, &prices, &note)?;
-            take_over(record, edition, out, &note)?;
-            record.set("maker", &work.maker)?;
+            let (title, maker) = (work.title.clone(), work.maker.clone());
+            let tiers = prices_of(record, &prices)?;
+            let (whose, edition) = (Whose::New(Box::new(work), None), Some(edition));
+            let begun = Begun { whose, format, alone, edition, tiers, out };
+            let (id, _) = record.begin(&begun, &note)?;
+            record.set("maker", &maker)?;
             Ok(Made {
-                said: format!("{} is in the record.", work.title),
+                said: format!("{title} is in the record."),
                 look: Some(id),
                 ..Made::default()
             })

@@ -3,13 +3,13 @@
 use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Work};
+use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Work};
 
-use super::edition::{EditionFields, OutFields, PriceFields, set_prices, take_over};
+use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::{WIDE, field, part};
 use super::note;
 use crate::rooms::editions::talk::{Change, Made, Numbered};
-use crate::{studio, widgets, wording};
+use crate::{widgets, wording};
 
 /// What a size is called, and its image and sheet.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -223,40 +223,15 @@ impl Another {
         let (work, alone) = (self.work.clone(), self.alone);
         Ok(Box::new(move |record| {
             let note = note("");
-            let formats = record.formats(work.id)?;
-            let measured =
-                format.image() != Size::default() || format.sheet() != Size::default();
-            let same = |one: &&Format| {
-                // Where it has measures, whatever it is called.
-                let alike = studio::same_size(std::slice::from_ref(*one), &format).is_some();
-                if measured { alike } else { one.what == format }
+            let format = Some(format).filter(|_| !empty);
+            let (edition, prices, out) = match opened {
+                Some((edition, prices, out)) => (Some(edition), prices, out),
+                None => (None, Vec::new(), None),
             };
-            let there = formats.iter().find(same);
-            let index = record.index()?;
-            let editions = index.iter().find(|row| row.work.id == work.id);
-            let mut editions = editions.into_iter().flat_map(|row| &row.editions);
-            // One without an edition is what is left of an attempt, or waits for one.
-            let mut waits =
-                |id| alone && editions.all(|one| one.edition.what.format != Some(id));
-            let id = match there.map(|one| one.id) {
-                None if empty => None,
-                None => Some(record.add_format(work.id, &format, &note)?),
-                Some(id) if waits(id) => Some(id),
-                Some(_) => {
-                    return Err(sightedge_studio::Error::Unreadable(format!(
-                        "{} is printed in that size already, and another one is wanted",
-                        work.catalogue
-                    )));
-                }
-            };
-            let mut new = None;
-            if let Some((mut edition, prices, out)) = opened {
-                edition.format = id.filter(|_| alone);
-                let edition = record.open_edition(work.id, &edition, &note)?;
-                set_prices(record, edition, &prices, &note)?;
-                take_over(record, edition, out, &note)?;
-                new = Some(edition);
-            }
+            let tiers = prices_of(record, &prices)?;
+            let whose = Whose::There(work.id);
+            let begun = Begun { whose, format, alone, edition, tiers, out };
+            let (_, new) = record.begin(&begun, &note)?;
             Ok(Made {
                 said: format!("{} has another size.", work.catalogue),
                 look: Some(work.id),
