@@ -6,6 +6,7 @@ use super::App;
 use crate::action::{Action, Deed};
 use crate::asking::Asking;
 use crate::jobs::Purpose;
+use crate::rooms::Room;
 use crate::{demo, widgets};
 
 impl App {
@@ -15,6 +16,8 @@ impl App {
             return keyed;
         }
         let typing = widgets::is_typing(context);
+        // The record is not changed by a key that was meant for a text.
+        let texts = self.room == Room::Editions && context.text_edit_focused();
         context.input_mut(|input| {
             input.events.retain(|event| {
                 let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
@@ -22,7 +25,7 @@ impl App {
                 };
                 match Deed::of_key(*modifiers, *key) {
                     // A field that is typed in takes its own text back.
-                    Some(Deed::Undo | Deed::Redo) if typing => true,
+                    Some(Deed::Undo | Deed::Redo) if typing || texts => true,
                     Some(deed) => {
                         keyed.push(deed);
                         false

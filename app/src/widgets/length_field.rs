@@ -214,7 +214,6 @@ pub fn tell_typing(context: &egui::Context) {
 pub fn is_typing(context: &egui::Context) -> bool {
     let last: Option<u64> = context.data(|data| data.get_temp(typing()));
     last.is_some_and(|last| context.cumulative_pass_nr().saturating_sub(last) <= 1)
-        || context.text_edit_focused()
 }
 
 /// Why a text is no length; `None` where it is one.

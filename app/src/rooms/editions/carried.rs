@@ -19,7 +19,13 @@ impl Editions {
             Some(of) => of == work.id,
             None => work.what.sha256.is_empty(),
         };
-        hall.desk().filter(|_| same)
+        // What is written on a print of another work stays that one's.
+        let other = |desk: &&Desk| {
+            let written = desk.document().inscribed.as_ref().map(|own| &own.recorded);
+            written.is_some_and(|own| own.notation.is_some() && own.title != work.what.title)
+        };
+        let known = self.work_of(hall).is_some();
+        hall.desk().filter(|desk| same && (known || !other(desk)))
     }
 
     /// The open plan, where a print of this edition can be for it: an edition of one size is not

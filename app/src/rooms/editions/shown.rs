@@ -158,7 +158,9 @@ impl Editions {
                 || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
                 |title| format!("The next number, for the open plan {title}, whose inscription it fills in"),
             );
-            if ui.add_enabled(next.is_some(), button).on_hover_text(hint).clicked() {
+            let response = ui.add_enabled(next.is_some(), button).on_hover_text(hint);
+            // A second press of a double click is not meant for the number after.
+            if response.clicked() && !response.double_clicked() {
                 issue = Some((Kind::Numbered, Choice::Next));
             }
             if let Some(title) = plan {
