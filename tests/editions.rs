@@ -470,7 +470,7 @@ fn out_and_in_again() {
     );
     done(&bench, "list", "47 of 100 issued, 45 sold, 2 not known where");
     for (first, second) in [("@a.ron", "@b.ron"), ("@a", "@b")] {
-        done(&bench, &format!("export {first}"), "1 works, 47 prints");
+        done(&bench, &format!("export {first}"), "1 work, 47 prints");
         let into = format!("edition import {first} --studio @new-{}", &first[1..]);
         assert_eq!(bench.run(&into).exit, 0);
         let again = bench.run(&into);
@@ -479,6 +479,10 @@ fn out_and_in_again() {
         let out = format!("edition export {second} --studio @new-{}", &first[1..]);
         assert_eq!(bench.run(&out).exit, 0);
     }
+    refused(&bench, "export @a.ron", 4, "say --replace");
+    refused(&bench, "export @a", 4, "say --replace");
+    refused(&bench, "export @a.txt", 4, "is no place for a record");
+    done(&bench, "export @a.ron --replace", "1 work, 47 prints");
     let read = |name: &str| std::fs::read(bench.path(name)).unwrap();
     assert!(read("a.ron") == read("b.ron"), "the same to the byte");
     for table in ["works.csv", "prints.csv", "editions.csv", "history.csv"] {
@@ -566,6 +570,40 @@ fn what_is_refused_is_not_begun() {
     done(&bench, "issue W0001 --in 1 --printed 2025-11-20", "1/5");
     refused(&bench, "correct W0001 1/5 --in 1 --printed 2025-02-30", 4, "is no day for");
     refused(&bench, "new --title Lock --size 5 --taken 21", 4, "four figures are wanted");
+}
+
+/// Another size needs no edition of its own where one counts them all; a number that says of how
+/// many it is says whose it is.
+#[test]
+fn several_sizes_of_one_work() {
+    let bench = bench("sizes");
+    done(
+        &bench,
+        "new --title Weir --size 25 --image 8x10in --sheet 11x14in",
+        "W0001: an edition",
+    );
+    done(
+        &bench,
+        "new --of w0001 --format large --image 16x20in --sheet 20x24in",
+        "W0001: also printed in the size \"large\": image 16 in x 20 in, sheet 20 in x 24 in",
+    );
+    let again = "new --of W0001 --image 16x20in --sheet 20x24in";
+    refused(&bench, again, 4, "is printed in that size already");
+    refused(&bench, "new --of W0001 --format huge", 4, "a size is wanted");
+    refused(&bench, "new --of W0001 --image 3x4in --pp 2", 4, "--pp needs --size");
+    refused(&bench, "new --of W0009 --image 3x4in", 3, "there is no work W0009");
+    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    assert_eq!(list["editions"].as_array().unwrap().len(), 1);
+    assert_eq!(list["formats"].as_array().unwrap().len(), 2);
+
+    done(&bench, "new --title Lock --size 5 --format large --sheet 16x20in", "W0002");
+    done(&bench, "new --of W0002 --size 7 --format small --sheet 8x10in", "W0002");
+    refused(&bench, "new --of W0002 --sheet 4x5in", 4, "counts all its sizes");
+    done(&bench, "issue W0002 --in 3", "1/7");
+    done(&bench, "move W0002 1/7 --to show --place Harbour", "1/7");
+    refused(&bench, "move w0002 1/5 --to studio", 3, "W0002 1/5 is not issued");
+    refused(&bench, "move w0002 1 --to studio", 4, "several editions");
+    refused(&bench, "move w0002 1/25 --to studio", 4, "several editions");
 }
 
 /// A record that is lost is not begun anew, a whole one not replaced, a mistyped folder not made.

@@ -7,7 +7,7 @@ use egui::{Context, Key, Modal, RichText, Ui};
 
 use crate::jobs::{DeskId, Purpose};
 use crate::state::Unsaved;
-use crate::theme;
+use crate::{theme, wording};
 
 /// A question.
 #[derive(Clone, Debug)]
@@ -247,8 +247,7 @@ fn ago(age: std::time::Duration) -> String {
         60..1440 => (minutes / 60, "hour"),
         _ => (minutes / 1440, "day"),
     };
-    let plural = if count == 1 { "" } else { "s" };
-    format!(" {count} {unit}{plural} ago")
+    format!(" {} ago", wording::count(count, unit))
 }
 
 /// The button that most will press.

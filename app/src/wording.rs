@@ -1,8 +1,16 @@
-//! Lengths for the eye: real fractions, a true minus, the unit apart.
+//! Lengths for the eye: real fractions, a true minus, the unit apart; counts with their word.
+
+use std::fmt::Display;
 
 use sightedge_core::length::{Length, Unit};
 
 pub use sightedge_core::length::typeset as set;
+
+/// So many of something: `1 print`, `2 prints`.
+pub fn count<N: Display + PartialEq + From<u8>>(count: N, what: &str) -> String {
+    let one = count == N::from(1);
+    format!("{count} {what}{}", if one { "" } else { "s" })
+}
 
 /// The number of a length in `unit`, without the unit: `13 ½`, `4 ³⁄₁₆`, `3.8037`, `−2.5`.
 pub fn number(length: Length, unit: Unit) -> String {

@@ -18,21 +18,31 @@ trap 'kill $(jobs -p) 2>/dev/null; rm -rf "$work"' EXIT
 
 exec 3>"$work/display"
 Xvfb -displayfd 3 -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
+display=$!
 for _ in $(seq 100); do [ -s "$work/display" ] && break; sleep 0.1; done
 DISPLAY=":$(cat "$work/display")"
 export DISPLAY SIGHTEDGE_STATE="$work/state"
 unset WAYLAND_DISPLAY
 
-# Waits until the program is at rest, however busy the machine is: hardly any processor time in
-# half a second, twice.
-rest() {
-    local before now quiet=0
-    for _ in $(seq 60); do
-        before=$(awk '{print $14 + $15}' "/proc/$pid/stat" 2>/dev/null || echo 0)
-        sleep 0.5
-        now=$(awk '{print $14 + $15}' "/proc/$pid/stat" 2>/dev/null || echo 0)
-        if [ $((now - before)) -le 1 ]; then quiet=$((quiet + 1)); else quiet=0; fi
-        [ "$quiet" = 2 ] && return
+# Waits until what was done is seen, however busy the machine is: no thread of the program or of
+# its display runs or waits for the disk, and none of them takes time. `still 10` for longer.
+still() {
+    local times=${1:-2} quiet=0 before=none now end=$((SECONDS + 120))
+    while [ "$quiet" -lt "$times" ] && [ "$SECONDS" -lt "$end" ]; do
+        sleep 0.05
+        now=$(cat "/proc/$pid"/task/*/stat "/proc/$display"/task/*/stat 2>/dev/null | awk '
+            { sub(/^.*\) /, ""); if ($1 ~ /[RD]/) runs = 1; took += $12 + $13 }
+            END { print runs ? "busy" : took }')
+        if [ "$now" != busy ] && [ "$now" = "$before" ]; then quiet=$((quiet + 1)); else quiet=0; fi
+        before=$now
+    done
+}
+
+key() {
+    local each
+    for each in "$@"; do
+        xdotool key "$each"
+        still
     done
 }
 
@@ -49,9 +59,9 @@ fresh() {
         [ -n "$window" ] && break
         sleep 0.1
     done
-    rest
+    still 10
     xdotool windowfocus "$window"
-    sleep 0.5
+    still
 }
 
 close() {
@@ -61,19 +71,20 @@ close() {
 
 drag() {
     xdotool mousemove "$1" "$2"
-    sleep 0.4
+    still
     xdotool mousedown 1
+    still
     for step in 1 2 3 4 5 6; do
         xdotool mousemove $(($1 + ($3 - $1) * step / 6)) $(($2 + ($4 - $2) * step / 6))
-        sleep 0.1
+        still
     done
     xdotool mouseup 1
-    sleep 0.4
+    still
 }
 
 save() {
-    xdotool key ctrl+s
-    rest
+    key ctrl+s
+    still 10
 }
 
 # A figure of the saved plan in sixteenths of an inch, exactly; `off` where it is on none.
@@ -103,20 +114,16 @@ drag 858 300 878 300
 save
 is "the right edge dragged outwards" "$(figure reveal.right_mm)" 4 -gt
 is "the left edge left alone" "$(figure reveal.left_mm)" 4 -eq
-xdotool key ctrl+z
-sleep 0.6
+key ctrl+z
 save
 is "one drag is one step of undo" "$(figure reveal.right_mm)" 4 -eq
-xdotool key ctrl+0
-sleep 0.4
+key ctrl+0
 drag 746 460 746 442
 save
 is "the window dragged up" "$(figure borders.top_mm)" 80 -lt
-xdotool key ctrl+z
-sleep 0.4
+key ctrl+z
 # The board stays where the hand left it until all of it is asked for.
-xdotool key ctrl+0
-sleep 0.4
+key ctrl+0
 drag 865 300 873 300
 save
 is "the liner dragged" "$(figure layers.1.offset.right_mm)" 3 -gt
@@ -125,25 +132,23 @@ close
 # --- By keyboard alone.
 fresh
 tab() {
-    for _ in $(seq "$1"); do xdotool key Tab; sleep 0.25; done
-    sleep 0.3
+    for _ in $(seq "$1"); do key Tab; done
 }
 tab 25
 xdotool type '1/2'
-xdotool key Return
-sleep 0.5
+still
+key Return
 save
 is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
 close
 fresh
 tab 64
-xdotool key Right Right
-sleep 0.3
+key Right Right
 save
 is "the right edge nudged two steps" "$(figure reveal.right_mm)" 6 -eq
 xdotool type '3/4'
-xdotool key Return
-sleep 0.3
+still
+key Return
 save
 is "a number typed for the edge in hand" "$(figure reveal.right_mm)" 12 -eq
 close
@@ -162,21 +167,18 @@ print(sum(step["done"] for step in json.load(sys.stdin)["steps"]))'
 }
 fresh
 is "where the first hinge is planned" "$(hinge)" 16 -eq
-xdotool key ctrl+2
-rest
+key ctrl+2
+still 10
 drag 852 182 806 182
 save
 is "the first hinge dragged two inches inwards" "$(hinge)" 48 -eq
-xdotool key Right
-sleep 0.4
+key Right
 save
 is "and nudged back by an arrow, as it is seen" "$(hinge)" 47 -eq
-xdotool key ctrl+5
-rest
-xdotool key space
-sleep 0.4
-xdotool key space
-sleep 0.4
+key ctrl+5
+still 10
+key space
+key space
 save
 is "two steps ticked at the bench" "$(ticked)" 2 -eq
 close

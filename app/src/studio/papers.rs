@@ -24,6 +24,8 @@ pub type Whole = (Work, Edition, Print);
 pub struct Labels {
     /// Each on a page of its own size.
     pub single: bool,
+    /// On what; as is usual where none was chosen.
+    pub sheet: Option<Paper>,
     /// Side by side on a sheet.
     pub columns: u32,
     /// One above the other.
@@ -58,6 +60,7 @@ impl Default for Labels {
         let mm = |mm: i64| Length::mm(mm).units();
         Self {
             single: false,
+            sheet: None,
             columns: 2,
             rows: 4,
             width: mm(90),

@@ -3,10 +3,11 @@
 use std::fmt;
 use std::str::FromStr;
 
+use serde::{Deserialize, Serialize};
 use sightedge_core::length::Unit;
 
 /// What is printed on.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub enum Paper {
     /// 210 × 297 mm. Source: ISO 216.
     A4,

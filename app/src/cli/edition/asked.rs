@@ -1,10 +1,17 @@
 //! What was asked for behind `sightedge edition WORD`, found in the record.
 
-use sightedge_studio::{Edition, Note, Opened, Print, Record, Work, WorkRow};
+use sightedge_studio::{
+    Edition, EditionRow, Notation, Note, Opened, Print, Record, Work, WorkRow,
+};
 
 use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::notation;
+
+/// Catalogue numbers are the same in capitals and small letters.
+fn same_catalogue(one: &str, other: &str) -> bool {
+    one.trim().to_lowercase() == other.trim().to_lowercase()
+}
 
 /// What was asked for, and the record it is asked of.
 pub(super) struct Asked<'a> {
@@ -43,8 +50,13 @@ impl Asked<'_> {
                  list names them",
             ));
         };
+        self.called(wanted)
+    }
+
+    /// The work of that catalogue number.
+    pub(super) fn called(&self, wanted: &str) -> Result<WorkRow, Trouble> {
         let found = self.opened.read().index()?;
-        found.into_iter().find(|row| row.work.catalogue == *wanted).ok_or_else(|| {
+        found.into_iter().find(|row| same_catalogue(&row.work.catalogue, wanted)).ok_or_else(|| {
             Trouble::unreadable(format!(
                 "there is no work {wanted} in {}: sightedge edition list names those there are",
                 self.opened.folder().display()
@@ -52,7 +64,8 @@ impl Asked<'_> {
         })
     }
 
-    /// Its edition: the only one, or the one asked for.
+    /// Its edition: the only one, the one asked for, or the only one whose count the number
+    /// behind the work names, as 3/25 does.
     pub(super) fn edition(&self) -> Result<(Work, Edition), Trouble> {
         let row = self.work()?;
         let catalogue = &row.work.catalogue;
@@ -68,6 +81,7 @@ impl Asked<'_> {
                      {catalogue} --size N"
                 )));
             }
+            (None, all) if self.named_by_number(all).is_some() => self.named_by_number(all),
             (None, _) => {
                 return Err(Trouble::usage(format!(
                     "{catalogue} has several editions: say which one with --in {}",
@@ -84,6 +98,14 @@ impl Asked<'_> {
             ))
         })?;
         Ok((row.work.clone(), found.edition.clone()))
+    }
+
+    fn named_by_number<'a>(&self, editions: &'a [EditionRow]) -> Option<&'a EditionRow> {
+        let named = Notation::read(self.rest.get(1)?)?.0;
+        let mut of = editions.iter().filter(|one| {
+            !named.kind.single() && named.of == one.edition.what.count(named.kind)
+        });
+        of.next().filter(|_| of.next().is_none())
     }
 
     /// Where prints are shown, in words.

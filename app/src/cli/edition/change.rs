@@ -4,12 +4,15 @@ use std::path::Path;
 
 use serde_json::json;
 use sightedge_studio::{
-    Begun, Change, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, State, Stock, Whose,
+    Begun, Change, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, Note, State, Stock,
+    Whose, WorkRow,
 };
 
+use super::super::measures::Measures;
 use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
+use super::correct::size_line;
 use super::given::{number, of_work, plan, price, sizes, tiers, year};
 use super::{Asked, print_json, print_line, unpriced};
 use crate::studio;
@@ -40,9 +43,18 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     year(options, "printed", &mut work.printed)?;
     sizes(options, &mut format)?;
     let share = number(options, "proofs")?.unwrap_or(sightedge_studio::PROOF_SHARE);
-    let size: u32 = number(options, "size")?.ok_or_else(|| {
-        Trouble::usage("how many prints there are to be is wanted: --size 25")
-    })?;
+    let had = match options.text("of")? {
+        Some(catalogue) => Some(asked.called(catalogue)?),
+        None => None,
+    };
+    let note = asked.note.clone();
+    let size: u32 = match (number(options, "size")?, &had) {
+        (Some(size), _) => size,
+        (None, Some(row)) => return another_size(asked, row, &format, &note, streams),
+        (None, None) => {
+            return Err(Trouble::usage("how many prints there are to be is wanted: --size 25"));
+        }
+    };
     let given = |name| Ok::<u32, Trouble>(number(options, name)?.unwrap_or(0));
     let edition = NewEdition {
         printer: given("pp")?,
@@ -55,21 +67,8 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     // Read before anything is written, so that a slip leaves nothing half done.
     let tiers = tiers(options, size, asked.record())?;
 
-    let note = asked.note.clone();
-    let had = match options.text("of")? {
-        Some(catalogue) => {
-            let index = asked.record().index()?;
-            let found = index.into_iter().find(|row| row.work.catalogue == catalogue);
-            Some(found.map(|row| row.work.id).ok_or_else(|| {
-                Trouble::unreadable(format!(
-                    "there is no work {catalogue}: sightedge edition list names those there are"
-                ))
-            })?)
-        }
-        None => None,
-    };
     let whose = match had {
-        Some(id) => Whose::There(id),
+        Some(row) => Whose::There(row.work.id),
         None if work.title.trim().is_empty() => {
             return Err(Trouble::usage(
                 "a title is wanted: --title \"Slack water\", or a plan",
@@ -102,6 +101,53 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
             streams.out,
             "{catalogue}: an edition of {} and {} artist's proofs",
             what.size, what.artist
+        )?;
+    }
+    Ok(Exit::Done)
+}
+
+/// Another size of the one edition that counts all sizes of a work.
+fn another_size(
+    asked: &mut Asked<'_>,
+    row: &WorkRow,
+    format: &NewFormat,
+    note: &Note,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    let catalogue = &row.work.catalogue;
+    if !row.editions.iter().any(|one| one.edition.what.format.is_none()) {
+        return Err(Trouble::usage(format!(
+            "no edition of {catalogue} counts all its sizes: how many prints there are to be in \
+             this size is wanted, as in --size 25"
+        )));
+    }
+    if *format == NewFormat::default() {
+        return Err(Trouble::usage(
+            "a size is wanted: --image 11x14in --sheet 13x16in, or the plan of such a print; for \
+             an edition of its own, --size 25, too",
+        ));
+    }
+    for own in ["proofs", "pp", "hc", "tp", "fraction", "issued", "price"] {
+        asked.options.needs(own, "size")?;
+    }
+    let unit = Measures::of(asked.options, &["image", "sheet"])?.unit;
+    let begun = Begun {
+        whose: Whose::There(row.work.id),
+        format: Some(format.clone()),
+        alone: false,
+        edition: None,
+        tiers: Vec::new(),
+        out: None,
+    };
+    asked.record().begin(&begun, note)?;
+    if asked.json() {
+        let told = json!({ "catalogue": catalogue, "work": row.work.id.0, "edition": null });
+        writeln!(streams.out, "{told:#}")?;
+    } else {
+        writeln!(
+            streams.out,
+            "{catalogue}: also {}, in the edition there is",
+            size_line(format, unit)
         )?;
     }
     Ok(Exit::Done)

@@ -72,7 +72,7 @@ pub(super) const VERB: Verb = Verb {
             "picture",
             "notes",
         ],
-        flags: &["json", "fraction", "roman", "history", "save", "single"],
+        flags: &["json", "fraction", "roman", "history", "save", "single", "replace"],
     },
     help: help::EDITION,
     run,

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
-    Edition, EditionRow, Entry, Kind, Subject, Totals, Work, WorkId, WorkRow,
+    Edition, EditionRow, Entry, Kind, State, Subject, Totals, Work, WorkId, WorkRow,
 };
 
 use super::super::outcome::Trouble;
@@ -138,9 +138,13 @@ pub(super) fn formats(asked: &Asked<'_>, work: WorkId) -> Result<Value, Trouble>
 }
 
 fn one(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let row = asked.work()?;
+    let mut row = asked.work()?;
     if asked.options.has("history") {
         return history(asked, &row, streams);
+    }
+    if asked.options.has("in") {
+        let only = asked.edition()?.1.id;
+        row.editions.retain(|one| one.edition.id == only);
     }
     let mut lists = Vec::new();
     for one in &row.editions {
@@ -232,6 +236,9 @@ fn at_show(
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let found = asked.record().at_show(show)?;
+    if found.is_empty() {
+        return Err(Trouble::unreadable(format!("nothing is at {show}: {}", asked.shows()?)));
+    }
     if asked.json() {
         let told: Vec<Value> = found
             .iter()
@@ -247,15 +254,14 @@ fn at_show(
         writeln!(streams.out, "{:#}", json!({ "show": show, "prints": told }))?;
         return Ok(Exit::Done);
     }
-    if found.is_empty() {
-        writeln!(streams.out, "Nothing is at {show}: {}.", asked.shows()?)?;
-    }
     for (work, edition, print) in &found {
         let Work { catalogue, what, .. } = work;
+        let by = if what.maker.is_empty() { "" } else { ", " };
         let price = print.now.price.as_ref().map(ToString::to_string).unwrap_or_default();
+        let sold = if print.now.state == State::Sold { "  sold" } else { "" };
         writeln!(
             streams.out,
-            "{catalogue:<8}{}, {}  {}  {price}",
+            "{catalogue:<8}{}{by}{}  {}  {price}{sold}",
             what.title,
             what.maker,
             edition.what.notation(print.kind, print.number)

@@ -8,6 +8,7 @@ use sightedge_studio::{Backup, Dump, exchange};
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::Asked;
+use crate::wording;
 
 /// The file or folder behind the word, and whether it is a folder of tables.
 fn target(asked: &Asked<'_>) -> Result<(std::path::PathBuf, bool), Trouble> {
@@ -18,7 +19,15 @@ fn target(asked: &Asked<'_>) -> Result<(std::path::PathBuf, bool), Trouble> {
         ));
     };
     let path = std::path::PathBuf::from(path);
-    let tables = path.extension().is_none_or(|ending| ending != "ron");
+    let ending = path.extension().filter(|_| !path.is_dir());
+    let tables = ending.is_none();
+    if ending.is_some_and(|ending| ending != "ron") {
+        return Err(Trouble::usage(format!(
+            "{} is no place for a record: a file that ends in .ron, or a folder for CSV tables, is \
+             wanted",
+            path.display()
+        )));
+    }
     Ok((path, tables))
 }
 
@@ -43,6 +52,19 @@ pub(super) fn export(
 ) -> Result<Exit, Trouble> {
     let (path, tables) = target(asked)?;
     let dump = asked.record().dump()?;
+    let files = match tables {
+        true => exchange::TABLES.iter().map(|name| path.join(name)).collect(),
+        false => vec![path.clone()],
+    };
+    if let Some(there) = files.iter().find(|file| file.exists())
+        && !asked.options.has("replace")
+    {
+        return Err(Trouble::usage(format!(
+            "{} is there already, and nothing is written over it unasked: choose another name, or \
+             say --replace",
+            there.display()
+        )));
+    }
     if tables {
         std::fs::create_dir_all(&path).map_err(|error| {
             Trouble::unwritten(format!("{} cannot be made: {error}", path.display()))
@@ -70,7 +92,9 @@ fn told(
         });
         writeln!(streams.out, "{told:#}")?;
     } else {
-        writeln!(streams.out, "{done} {}: {works} works, {prints} prints", path.display())?;
+        let works = wording::count(works, "work");
+        let prints = wording::count(prints, "print");
+        writeln!(streams.out, "{done} {}: {works}, {prints}", path.display())?;
     }
     Ok(Exit::Done)
 }

@@ -7,7 +7,7 @@ use sightedge_studio::{Backup, Contents};
 
 use super::Editions;
 use super::talk::{Ask, Damage};
-use crate::{theme, widgets};
+use crate::{theme, widgets, wording};
 
 impl Editions {
     pub(super) fn damage(&mut self, ui: &mut Ui) {
@@ -97,11 +97,15 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Ask> {
 
 /// A backup in a line: its day, what is in it, and what sets it apart from others of the day.
 fn row(backup: &Backup, held: Option<Contents>) -> String {
-    let many =
-        |count: u32, what: &str| format!("{count} {what}{}", if count == 1 { "" } else { "s" });
     let held = held.map_or_else(
         || "cannot be read".to_owned(),
-        |held| format!("{}, {}", many(held.works, "work"), many(held.prints, "print")),
+        |held| {
+            format!(
+                "{}, {}",
+                wording::count(held.works, "work"),
+                wording::count(held.prints, "print")
+            )
+        },
     );
     let name = backup.file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let plain = format!("studio-{}", backup.day);

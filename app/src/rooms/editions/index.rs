@@ -14,7 +14,7 @@ use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
 use crate::rooms::Hall;
 use crate::studio::papers::Whole;
-use crate::{studio, theme, widgets};
+use crate::{studio, theme, widgets, wording};
 
 pub(super) const ROW: f32 = 52.0;
 
@@ -185,9 +185,8 @@ impl Editions {
                 self.papers = Some(Papers::of_show(hall, name, list.clone()));
             }
         });
-        let many = if list.len() == 1 { "print" } else { "prints" };
         let sums = studio::sums_in_words(&studio::sums_of(list.iter().map(|one| &one.2)));
-        let parts = [format!("{} {many}", list.len())].into_iter().chain(sums);
+        let parts = [wording::count(list.len(), "print")].into_iter().chain(sums);
         let sum = parts.collect::<Vec<_>>().join("  ·  ");
         ui.add(egui::Label::new(widgets::quiet(ui, &sum)).truncate());
         ui.add_space(8.0);

@@ -11,7 +11,7 @@ use super::talk::{Ask, For};
 use crate::rooms::Hall;
 use crate::studio;
 use crate::studio::papers::{Labels, Measure, Wanted, Whole, Written, usual_out};
-use crate::{theme, widgets};
+use crate::{theme, widgets, wording};
 
 /// What the file is called that remembers how labels are printed.
 const KEPT: &str = "labels.ron";
@@ -51,8 +51,9 @@ pub(super) struct Papers {
     show: Option<String>,
     prints: Vec<Whole>,
     sorts: Vec<Sort>,
-    sheet: Paper,
     labels: Labels,
+    /// What is printed on where none was chosen yet.
+    usual: Paper,
     out: Option<PathBuf>,
     busy: bool,
     wrong: Option<String>,
@@ -82,17 +83,13 @@ impl Papers {
         sorts: Vec<Sort>,
     ) -> Self {
         let (labels, said) = hall.keep.read::<Labels>(KEPT);
-        let sheet = match hall.settings.unit() {
-            Unit::Inch => Paper::Letter,
-            Unit::Millimetre => Paper::A4,
-        };
         Self {
             of,
             show,
             prints,
             sorts,
-            sheet,
             labels: labels.unwrap_or_default(),
+            usual: Paper::usual(hall.settings.unit()),
             out: None,
             busy: false,
             wrong: said,
@@ -108,12 +105,14 @@ impl Papers {
         (self.busy, self.ended) = (false, Some(ended));
     }
 
+    fn sheet(&self) -> Paper {
+        self.labels.sheet.unwrap_or(self.usual)
+    }
+
     fn heading(&self) -> String {
         match (&self.show, self.prints.first()) {
             (Some(show), _) => {
-                let count = self.prints.len();
-                let prints = if count == 1 { "print" } else { "prints" };
-                format!("Papers for {show}, {count} {prints}")
+                format!("Papers for {show}, {}", wording::count(self.prints.len(), "print"))
             }
             (None, Some((work, edition, print))) => {
                 let written = edition.what.notation(print.kind, print.number);
@@ -140,8 +139,11 @@ impl Papers {
             widgets::row(ui, "paper", |ui| {
                 let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
                 let width = widgets::field_width(ui, 1);
-                let picked = widgets::choice(ui, "Paper", Some(self.sheet), &options, width);
-                self.sheet = picked.unwrap_or(self.sheet);
+                let now = Some(self.sheet());
+                let picked = widgets::choice(ui, "Paper", now, &options, width);
+                if picked.is_some_and(|picked| Some(picked) != now) {
+                    self.labels.sheet = picked;
+                }
             });
         });
     }
@@ -201,7 +203,7 @@ impl Papers {
                 let length = self.labels.get(measure);
                 let shown = match length.units() {
                     0 => "0".to_owned(),
-                    _ => crate::wording::set(&length.in_words(unit)),
+                    _ => wording::set(&length.in_words(unit)),
                 };
                 let Some(typed) = widgets::text(ui, name, &shown, "", width) else { continue };
                 match parse(&typed, unit) {
@@ -219,7 +221,7 @@ impl Papers {
     fn wanted(&self, unit: Unit, out: PathBuf) -> Result<Wanted, String> {
         let place = self.show.clone().unwrap_or_default();
         let kinds = self.sorts.iter().map(|sort| match sort {
-            Sort::Labels => self.labels.paper(self.sheet, unit),
+            Sort::Labels => self.labels.paper(self.sheet(), unit),
             Sort::Certificate => Ok(StudioPaper::Certificate),
             Sort::Wall => Ok(StudioPaper::Wall),
             Sort::Prices => Ok(StudioPaper::Prices(place.clone())),
@@ -232,7 +234,7 @@ impl Papers {
         });
         let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
         let date: Date = studio::today().parse().map_err(|error| format!("{error}"))?;
-        Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet, date, out })
+        Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out })
     }
 }
 
@@ -273,7 +275,7 @@ impl Editions {
                     leave = ui.button("Back to the numbers").clicked();
                 });
                 for words in [wanted.err(), papers.wrong.clone()].into_iter().flatten() {
-                    let words = crate::wording::sentence(&words);
+                    let words = wording::sentence(&words);
                     ui.add(Label::new(RichText::new(words).color(palette.stop)).wrap());
                 }
                 if let Some(ended) = &papers.ended {

@@ -221,27 +221,42 @@ pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
         let table: String = row.get(0)?;
         wrong.push(format!("a {table} refers to something that is not there"));
     }
-    let questions = [
-        (
-            "SELECT work.catalogue || ': number ' || print.number || ' is held twice'
-             FROM print JOIN edition ON edition.id = print.edition
-                 JOIN work ON work.id = edition.work
-             WHERE print.live = 1
-             GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1",
-            "number",
-        ),
-        (
-            "SELECT 'print ' || print.id || ' has no history' FROM print
-             WHERE NOT EXISTS (SELECT 1 FROM history
-                 WHERE subject = 'print' AND subject_id = print.id)",
-            "history",
-        ),
-    ];
-    for (question, _) in questions {
+    for question in [HELD_TWICE, OTHER_THAN_TOLD] {
         wrong.extend(rows::texts(conn, question)?);
     }
     Ok(wrong)
 }
+
+const HELD_TWICE: &str = "
+    SELECT work.catalogue || ': number ' || print.number || ' is held twice'
+    FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
+    WHERE print.live = 1
+    GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1";
+
+/// What the last entry says of a print is what the print is.
+const OTHER_THAN_TOLD: &str = "
+    SELECT work.catalogue || ': ' || print.kind || ' ' || print.number || ' (print ' || print.id ||
+        CASE WHEN told IS NULL THEN ') has no history' ELSE
+            ') is not what its history says: look at the history, and correct the print' END
+    FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
+        LEFT JOIN history ON history.id = (SELECT max(id) FROM history
+            WHERE subject = 'print' AND subject_id = print.id)
+    WHERE told IS NULL
+        OR json_extract(told, '$.kind') IS NOT print.kind
+        OR json_extract(told, '$.number') IS NOT print.number
+        OR json_extract(told, '$.live') IS NOT print.live
+        OR json_extract(told, '$.replaces') IS NOT print.replaces
+        OR json_extract(told, '$.format') IS NOT print.format
+        OR json_extract(told, '$.state') IS NOT print.state
+        OR json_extract(told, '$.place') IS NOT nullif(print.place, '')
+        OR json_extract(told, '$.printed') IS NOT nullif(print.printed, '')
+        OR json_extract(told, '$.matted') IS NOT nullif(print.matted, '')
+        OR json_extract(told, '$.plan') IS NOT nullif(print.plan, '')
+        OR json_extract(told, '$.plan_file') IS NOT nullif(print.plan_file, '')
+        OR json_extract(told, '$.cents') IS NOT print.cents
+        OR json_extract(told, '$.currency') IS NOT nullif(print.currency, '')
+        OR json_extract(told, '$.buyer') IS NOT nullif(print.buyer, '')
+    LIMIT 50";
 
 /// Whether a file beside the record is a whole record itself; it is not changed.
 pub(crate) fn is_whole(file: &Path) -> bool {

@@ -115,6 +115,12 @@ pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
             day(what, given)?;
         }
     }
+    if !printed.is_empty() && !matted.is_empty() && matted < printed {
+        return Err(Error::refused(format!(
+            "the print is said to be matted on {matted}, before it was printed on {printed}, and \
+             the same day or a later one is wanted: correct one of them"
+        )));
+    }
     if let Some(price) = price {
         let letters = price.currency.bytes().all(|letter| letter.is_ascii_uppercase());
         if price.cents < 0 || price.currency.len() != 3 || !letters {

@@ -3,6 +3,8 @@
 mod print;
 mod work;
 
+pub(super) use work::size_line;
+
 use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};

@@ -230,7 +230,8 @@ fn work_line(work: &Work) -> String {
     line
 }
 
-fn size_line(format: &NewFormat, unit: Unit) -> String {
+/// A size in one line.
+pub(in super::super) fn size_line(format: &NewFormat, unit: Unit) -> String {
     let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
     let size = |word: &str, width: &i64, height: &i64| {
         let text = |units: &i64| Length::from_units(*units).text(unit);
