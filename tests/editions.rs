@@ -390,7 +390,7 @@ fn what_cannot_be_is_refused() {
     refused(&bench, "move W0001 3/2 --to sold", 4, "from 1 to its size: try 3/25");
     refused(&bench, "move W0001 \"HC I\" --to sold", 3, "HC I is not issued: issue it first");
     refused(&bench, "issue W0001 --in 9", 3, "W0001 has no edition 9: it has 1");
-    refused(&bench, "new --of W0009 --size 2", 3, "there is no work W0009: sightedge edition");
+    refused(&bench, "new --of W0009 --size 2", 3, "there is no work W0009 in ");
     let again = edition(&bench, "new --title Weir --size 2");
     assert!(again.err.contains("W0001 has this title and maker, too"), "{again:?}");
     refused(&bench, "move W0001 1/2 --to moon", 4, "--to moon is nowhere a print can be");

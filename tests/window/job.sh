@@ -17,7 +17,8 @@ passed=0 failed=0 window= pid=
 trap 'kill $(jobs -p) 2>/dev/null; rm -rf "$work"' EXIT
 
 exec 3>"$work/display"
-Xvfb -displayfd 3 -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
+# Without keys that repeat by themselves: on a busy machine one press would become several.
+Xvfb -r -displayfd 3 -screen 0 1280x800x24 +extension GLX >/dev/null 2>&1 &
 display=$!
 for _ in $(seq 100); do [ -s "$work/display" ] && break; sleep 0.1; done
 DISPLAY=":$(cat "$work/display")"

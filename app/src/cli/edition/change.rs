@@ -121,7 +121,7 @@ fn another_size(
              this size is wanted, as in --size 25"
         )));
     }
-    if *format == NewFormat::default() {
+    if !format.image().is_positive() && !format.sheet().is_positive() {
         return Err(Trouble::usage(
             "a size is wanted: --image 11x14in --sheet 13x16in, or the plan of such a print; for \
              an edition of its own, --size 25, too",
