@@ -7,7 +7,7 @@ use sightedge_core::length::{Length, Unit};
 pub use sightedge_core::length::typeset as set;
 
 /// So many of something: `1 print`, `2 prints`.
-pub fn count<N: Display + PartialEq + From<u8>>(count: N, what: &str) -> String {
+pub fn count<N: Display + Copy + PartialEq + From<u8>>(count: N, what: &str) -> String {
     let one = count == N::from(1);
     format!("{count} {what}{}", if one { "" } else { "s" })
 }

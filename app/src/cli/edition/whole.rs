@@ -52,9 +52,10 @@ pub(super) fn export(
 ) -> Result<Exit, Trouble> {
     let (path, tables) = target(asked)?;
     let dump = asked.record().dump()?;
-    let files = match tables {
-        true => exchange::TABLES.iter().map(|name| path.join(name)).collect(),
-        false => vec![path.clone()],
+    let files = if tables {
+        exchange::TABLES.iter().map(|name| path.join(name)).collect()
+    } else {
+        vec![path.clone()]
     };
     if let Some(there) = files.iter().find(|file| file.exists())
         && !asked.options.has("replace")
