@@ -256,8 +256,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --size N              how many; fixed by the first print that is issued
       --proofs PERCENT      artist's proofs, at most; without it, 10
       --pp N --hc N --tp N  other proofs; --fraction numbers them 2/5 instead of II/V
-      --of WORK --format NAME --image WxH --sheet WxH   another size of a work: with --size of an
-                            edition of its own, without in the one that counts all sizes
+      --of WORK --format NAME --image WxH --sheet WxH   another size; --size: counted apart
       --issued A..B --unknown N,N   numbers that are out already, and those not known where
       --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
   issue WORK [PLAN]     the next number; --number N another free one
@@ -282,8 +281,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
-  export FILE.ron|FOLDER    the whole record: one file, or a folder of CSV tables; --replace
-                        writes over one that is there
+  export FILE.ron|FOLDER    the whole record: a file or CSV tables; --replace what is there
   import FILE.ron|FOLDER    the same into an empty studio
   check                 whether the record is whole, and its backups; --put-back FILE, one of
                         them, in place of a damaged record
