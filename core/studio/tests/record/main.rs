@@ -8,9 +8,12 @@
 )]
 
 mod constraints;
+mod corrections;
 mod damage;
 mod exchange;
 mod migrations;
+mod numbers;
 mod processes;
-mod rules;
+mod promises;
+mod sales;
 mod support;

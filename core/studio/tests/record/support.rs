@@ -1,8 +1,8 @@
 //! What the tests of the record share.
 
 use sightedge_studio::{
-    Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Opened, Print, Record, Stock,
-    WorkId, open,
+    Change, Choice, EditionId, Error, Issue, Kind, NewEdition, NewWork, Note, Opened, Print,
+    Record, State, Stock, WorkId, open,
 };
 use tempfile::TempDir;
 
@@ -47,4 +47,16 @@ pub(crate) fn number(edition: EditionId, kind: Kind, number: u32) -> Issue {
 /// Issues the next number.
 pub(crate) fn issue(record: &mut dyn Record, edition: EditionId) -> Print {
     record.issue(&next(edition), &now()).unwrap()
+}
+
+/// The record says no, and in its words why.
+#[track_caller]
+pub(crate) fn refused<T: std::fmt::Debug>(done: Result<T, Error>, wanted: &str) {
+    let words = done.unwrap_err().to_string();
+    assert!(words.contains(wanted), "{words}");
+}
+
+/// To where, with the name of the place.
+pub(crate) fn moved(to: State, place: &str) -> Change {
+    Change::Move { to, place: Some(place.into()), buyer: None, price: None }
 }

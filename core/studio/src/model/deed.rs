@@ -1,0 +1,138 @@
+//! What is done to a record: begun, issued, moved, put right.
+
+use sightedge_core::catalogue::Kind;
+
+use super::{
+    EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintId, State, Stock, Tier,
+    WorkId,
+};
+
+/// Which number a new print gets.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Choice {
+    /// The lowest that is free.
+    Next,
+    /// This one, if it is free.
+    Number(u32),
+}
+
+/// A print to be issued.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Issue {
+    /// From which edition.
+    pub edition: EditionId,
+    /// What it is.
+    pub kind: Kind,
+    /// Its number.
+    pub choice: Choice,
+    /// What is known of it. Without a price it takes that of its tier.
+    pub stock: Stock,
+}
+
+/// When, and why.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Note {
+    /// When, as handed in: an ISO 8601 date with or without the time.
+    pub at: String,
+    /// Why, in the person's words; may be empty.
+    pub why: String,
+}
+
+impl Note {
+    /// At that time, for no reason given.
+    pub fn at(at: &str) -> Self {
+        Self { at: at.to_owned(), why: String::new() }
+    }
+
+    /// At that time and for that reason.
+    pub fn because(at: &str, why: &str) -> Self {
+        Self { at: at.to_owned(), why: why.to_owned() }
+    }
+}
+
+/// What happens to a print.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Change {
+    /// It goes somewhere: to the studio, a show, a buyer, back.
+    Move {
+        /// Where it is then.
+        to: State,
+        /// Which show, which gallery; `None` leaves what is there.
+        place: Option<String>,
+        /// Who has it; `None` leaves what is there.
+        buyer: Option<String>,
+        /// The price; `None` leaves it.
+        price: Option<Money>,
+    },
+    /// What was said of it is put right.
+    Correct(Box<Stock>),
+    /// Its number was given in error: free again, its history kept.
+    Void,
+}
+
+/// Whose edition is begun.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Whose {
+    /// That of a new work, with its catalogue number or the next.
+    New(Box<NewWork>, Option<String>),
+    /// That of a work that is there.
+    There(WorkId),
+}
+
+/// A work, a size and an edition begun in one step: all of it or nothing.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Begun {
+    /// The work.
+    pub whose: Whose,
+    /// The size, where one is said.
+    pub format: Option<NewFormat>,
+    /// Whether the edition counts that size alone.
+    pub alone: bool,
+    /// The edition; without one, the size is added to one that counts all sizes.
+    pub edition: Option<NewEdition>,
+    /// What prints cost from a number on.
+    pub tiers: Vec<(u32, Money)>,
+    /// The first and the last number that are out already, and those not known where.
+    pub out: Option<(u32, u32, Vec<u32>)>,
+}
+
+/// What was said of a work and of what belongs to it, put right in one step.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Correction {
+    /// Of the work itself.
+    pub work: Option<NewWork>,
+    /// Of the sizes it is printed in; without an id, one that was never said.
+    pub formats: Vec<(Option<FormatId>, NewFormat)>,
+    /// Of an edition: size and proofs only before the first print is issued.
+    pub edition: Option<(EditionId, NewEdition)>,
+    /// What prints cost from a number on.
+    pub tiers: Vec<Tier>,
+}
+
+/// An edition that was under way before the record began.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct TakenOver {
+    /// The edition.
+    pub edition: EditionId,
+    /// The first number that is out.
+    pub from: u32,
+    /// The last.
+    pub to: u32,
+    /// Those of which nobody knows where they are.
+    pub unknown: Vec<u32>,
+    /// Where the others are.
+    pub state: State,
+}
+
+/// What an entry is about.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Subject {
+    /// A work.
+    Work(WorkId),
+    /// A size in which it is printed.
+    Format(FormatId),
+    /// An edition and what its prints cost.
+    Edition(EditionId),
+    /// A print.
+    Print(PrintId),
+}

@@ -1,0 +1,92 @@
+//! A work, and the sizes it is printed in.
+
+use serde::{Deserialize, Serialize};
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+
+use super::{FormatId, WorkId};
+
+/// A work: one picture, in whatever sizes it is printed.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Work {
+    /// Its id.
+    pub id: WorkId,
+    /// The number it has in the catalogue, such as `W0012`; no two works share one.
+    pub catalogue: String,
+    /// All the rest.
+    pub what: NewWork,
+}
+
+/// What is said of a work.
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct NewWork {
+    /// Its title.
+    pub title: String,
+    /// Who made it.
+    pub maker: String,
+    /// The year the picture was taken.
+    pub taken: Option<i64>,
+    /// The year it was printed, where it differs.
+    pub printed: Option<i64>,
+    /// As on a label: pigment print, gelatin silver print.
+    pub medium: String,
+    /// The paper.
+    pub paper: String,
+    /// The picture's file.
+    pub picture: String,
+    /// SHA-256 of its bytes in lower-case hexadecimal.
+    pub sha256: String,
+    /// The person's own.
+    pub notes: String,
+}
+
+/// One size in which a work is printed; lengths in units of 1/720 µm.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
+pub struct Format {
+    /// Its id.
+    pub id: FormatId,
+    /// The work.
+    pub work: WorkId,
+    /// The rest.
+    pub what: NewFormat,
+}
+
+/// What is said of a format; lengths in units of 1/720 µm, 0 where nothing is known.
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct NewFormat {
+    /// What the person calls it.
+    pub name: String,
+    /// Width of the printed area.
+    pub image_w: i64,
+    /// Height of the printed area.
+    pub image_h: i64,
+    /// Width of the paper.
+    pub sheet_w: i64,
+    /// Height of the paper.
+    pub sheet_h: i64,
+}
+
+impl NewFormat {
+    /// A format of these sizes.
+    pub fn new(name: &str, image: Size, sheet: Size) -> Self {
+        Self {
+            name: name.to_owned(),
+            image_w: image.width.units(),
+            image_h: image.height.units(),
+            sheet_w: sheet.width.units(),
+            sheet_h: sheet.height.units(),
+        }
+    }
+
+    /// The printed area.
+    pub const fn image(&self) -> Size {
+        Size::new(Length::from_units(self.image_w), Length::from_units(self.image_h))
+    }
+
+    /// The paper.
+    pub const fn sheet(&self) -> Size {
+        Size::new(Length::from_units(self.sheet_w), Length::from_units(self.sheet_h))
+    }
+}

@@ -1,0 +1,136 @@
+//! Which number a print gets, holds and gives up.
+
+use sightedge_studio::{Change, Choice, Issue, Kind, Note, State, Stock, Subject, TakenOver};
+
+use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
+
+#[test]
+fn numbers_come_in_order_and_end() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 3);
+    for wanted in 1..=3 {
+        let print = issue(record, edition);
+        assert_eq!((print.number, print.kind, print.live), (wanted, Kind::Numbered, true));
+    }
+    refused(
+        record.issue(&next(edition), &now()),
+        "the edition is one of 3, and all of them are issued: no number is free",
+    );
+    refused(
+        record.issue(&number(edition, Kind::Numbered, 4), &now()),
+        "the edition is one of 3, and number 4 was asked for: choose one from 1 to 3",
+    );
+    refused(
+        record.issue(&number(edition, Kind::Numbered, 0), &now()),
+        "number 0 was asked for: choose one from 1 to 3",
+    );
+}
+
+#[test]
+fn a_chosen_number_is_held_and_the_next_fills_the_gap() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 10);
+    let three = number(edition, Kind::Numbered, 3);
+    assert_eq!(record.issue(&three, &now()).unwrap().number, 3);
+    refused(
+        record.issue(&three, &now()),
+        "the number is held by another print, and a free one is wanted",
+    );
+    let numbers: Vec<u32> = (0..4).map(|_| issue(record, edition).number).collect();
+    assert_eq!(numbers, [1, 2, 4, 5]);
+}
+
+#[test]
+fn a_voided_number_is_free_again_and_keeps_its_history() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 5);
+    issue(record, edition);
+    let second = issue(record, edition);
+    issue(record, edition);
+    let why = Note::because(TODAY, "wrong paper");
+    let voided = record.change(second.id, &Change::Void, &why).unwrap();
+    assert!(!voided.live);
+    assert_eq!(voided.now.state, State::Voided);
+    let again = issue(record, edition);
+    assert_eq!(again.number, 2);
+    assert_ne!(again.id, second.id);
+    let history = record.history(Subject::Print(second.id)).unwrap();
+    assert_eq!(history.len(), 2);
+    assert_eq!(history[1].why, "wrong paper");
+    assert!(history[1].told.contains("\"state\":\"voided\""), "{}", history[1].told);
+    refused(
+        record.change(second.id, &moved(State::Sold, ""), &now()),
+        "the print gave up number 2 (it is voided)",
+    );
+    assert_eq!(record.prints(edition).unwrap().len(), 4, "nothing is deleted");
+    let sold = record.change(again.id, &moved(State::Sold, ""), &now()).unwrap();
+    refused(
+        record.change(sold.id, &Change::Void, &now()),
+        "number 2 was to be voided, and a number nobody has is wanted: this print is sold",
+    );
+}
+
+#[test]
+fn a_destroyed_print_is_replaced_under_its_number() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 5);
+    let print = issue(record, edition);
+    refused(record.replace(print.id, &now()), "number 1 was to be replaced");
+    record.change(print.id, &moved(State::Destroyed, ""), &now()).unwrap();
+    // It still holds its number.
+    assert_eq!(issue(record, edition).number, 2);
+    refused(
+        record.change(print.id, &moved(State::Show, "Harbour"), &now()),
+        "the print is destroyed, and one that is there is wanted",
+    );
+    let new = record.replace(print.id, &Note::because(TODAY, "water")).unwrap();
+    assert_eq!((new.number, new.replaces), (1, Some(print.id)));
+    refused(record.replace(print.id, &now()), "number 1 was to be replaced");
+    assert_eq!(record.print(print.id).unwrap().now.state, State::Destroyed);
+}
+
+#[test]
+fn an_edition_under_way_is_taken_over() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 100);
+    let taken = |from, to, unknown: &[u32]| TakenOver {
+        edition,
+        from,
+        to,
+        unknown: unknown.to_vec(),
+        state: State::Sold,
+    };
+    assert_eq!(record.take_over(&taken(1, 47, &[13, 22]), &now()).unwrap(), 47);
+    assert_eq!(issue(record, edition).number, 48);
+    let prints = record.prints(edition).unwrap();
+    let unknown = prints.iter().filter(|print| print.now.state == State::Unknown);
+    assert_eq!(unknown.map(|print| print.number).collect::<Vec<_>>(), [13, 22]);
+    refused(record.take_over(&taken(47, 60, &[]), &now()), "the number is held by another");
+    assert_eq!(record.prints(edition).unwrap().len(), 48, "all or none");
+    refused(
+        record.take_over(&taken(90, 101, &[]), &now()),
+        "numbers 90 to 101 were to be taken over, and numbers from 1 to 100 are wanted",
+    );
+    refused(record.take_over(&taken(60, 61, &[70]), &now()), "number 70 is said to be out");
+}
+
+/// The last one to know which number is to be chosen is the database.
+#[test]
+fn the_plan_finds_its_print() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 10);
+    let stock = Stock { plan: "abc".into(), ..Stock::default() };
+    let made =
+        record.issue(&Issue { stock, choice: Choice::Next, ..next(edition) }, &now()).unwrap();
+    assert_eq!(record.print_of_plan("abc").unwrap(), Some(made.clone()));
+    assert_eq!(record.print_of_plan("").unwrap(), None);
+    record.change(made.id, &Change::Void, &now()).unwrap();
+    assert_eq!(record.print_of_plan("abc").unwrap(), None);
+    assert_eq!(record.check().unwrap(), Vec::<String>::new());
+}
