@@ -83,6 +83,11 @@ fn several_sizes_of_one_work() {
     refused(&bench, "move w0002 1/5 --to studio", 3, "W0002 1/5 is not issued");
     refused(&bench, "move w0002 1 --to studio", 4, "several editions");
     refused(&bench, "move w0002 1/25 --to studio", 4, "several editions");
+    // Catalogue numbers of one's own may differ by a capital letter alone.
+    done(&bench, "new --title Sluice --size 3 --catalogue a1", "a1: an edition");
+    done(&bench, "new --title Quay --size 4 --catalogue A1", "A1: an edition");
+    done(&bench, "list A1", "A1 Quay");
+    done(&bench, "list a1", "a1 Sluice");
 }
 
 /// What is sold for nobody knows how much is in no sum; who bought it may stay unnamed.

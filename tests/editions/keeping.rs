@@ -35,6 +35,21 @@ fn out_and_in_again() {
     refused(&bench, "import @missing.ron", 3, "missing.ron cannot be read");
 }
 
+/// Of editions of several sizes one alone is listed; of a show nobody knows nothing is.
+#[test]
+fn lists_are_of_what_is_asked_for() {
+    let bench = bench("lists");
+    done(&bench, "new --title Lock --size 5 --format large --sheet 16x20in", "W0001");
+    done(&bench, "new --of W0001 --size 7 --format small --sheet 8x10in", "W0001");
+    done(&bench, "issue W0001 --in 2 --price 90", "1/7");
+    done(&bench, "move W0001 1/7 --to show --place Harbour", "1/7");
+    done(&bench, "move W0001 1/7 --to sold", "1/7");
+    let listed = edition(&bench, "list W0001 --in 2").out;
+    assert!(listed.contains("edition 2") && !listed.contains("edition 1"), "{listed}");
+    done(&bench, "list --show Harbour", "W0001   Lock  1/7  90.00 EUR  sold");
+    refused(&bench, "list --show Nowhere", 3, "nothing is at Nowhere: no print is at a show");
+}
+
 #[test]
 fn a_check_tells_how_far_back_one_can_go() {
     let bench = bench("backups");

@@ -335,6 +335,7 @@ fn papers_of_a_print_and_of_a_show_are_written() {
     assert!(window.texts().contains("9 columns of labels"), "{}", window.texts());
     window.type_in("Labels across", "1");
     window.key(Key::Enter);
+    window.click("Paper: A4");
     window.click("Write the papers");
     let out = plans.folder().join("studio").join("papers");
     assert!(window.has("Open W0001-4-25-labels.pdf"), "{}", window.texts());
@@ -353,4 +354,7 @@ fn papers_of_a_print_and_of_a_show_are_written() {
     // How labels are printed is remembered.
     window.click("Labels for the backing");
     assert_eq!(window.field("Labels across"), "1");
+    // So is the paper.
+    let kept = std::fs::read_to_string(plans.folder().join("labels.ron")).unwrap();
+    assert!(kept.contains("sheet:Some(A4)"), "{kept}");
 }

@@ -8,7 +8,7 @@ use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::notation;
 
-/// Catalogue numbers are the same in capitals and small letters.
+/// Whether they are the same but for capital letters.
 fn same_catalogue(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
@@ -53,10 +53,14 @@ impl Asked<'_> {
         self.called(wanted)
     }
 
-    /// The work of that catalogue number.
+    /// The work of that catalogue number; where none is called just so, of the one that differs
+    /// by capital letters alone.
     pub(super) fn called(&self, wanted: &str) -> Result<WorkRow, Trouble> {
-        let found = self.opened.read().index()?;
-        found.into_iter().find(|row| same_catalogue(&row.work.catalogue, wanted)).ok_or_else(|| {
+        let all = self.opened.read().index()?;
+        let exact = all.iter().position(|row| row.work.catalogue == wanted);
+        let same = || all.iter().position(|row| same_catalogue(&row.work.catalogue, wanted));
+        let found = exact.or_else(same).and_then(|at| all.into_iter().nth(at));
+        found.ok_or_else(|| {
             Trouble::unreadable(format!(
                 "there is no work {wanted} in {}: sightedge edition list names those there are",
                 self.opened.folder().display()

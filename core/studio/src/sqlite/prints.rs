@@ -7,7 +7,7 @@ use sightedge_core::catalogue::Kind;
 use super::asked;
 use super::done::the_edition;
 use super::failures::Step;
-use super::sound::{noted, stock_texts};
+use super::sound::{in_order, noted, stock_texts};
 use crate::{
     Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintId, State,
     Stock, TakenOver,
@@ -86,6 +86,7 @@ fn insert(
     note: &Note,
 ) -> Step<Print> {
     stock_texts(stock)?;
+    in_order(stock)?;
     let sql = "INSERT INTO print (edition, kind, number, live, replaces, format, state, place,
                    printed, matted, plan, plan_file, cents, currency, buyer, at, why)
                VALUES (?1, ?2, ?3, 1, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)";
@@ -210,6 +211,10 @@ pub(super) fn change(
             }
             if stock.state == State::Show && print.now.state != State::Show {
                 named(&stock.place)?;
+            }
+            // What an older record says of its days stops nothing else.
+            if (&stock.printed, &stock.matted) != (&print.now.printed, &print.now.matted) {
+                in_order(stock)?;
             }
             print.now = (**stock).clone();
         }

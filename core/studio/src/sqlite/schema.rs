@@ -227,6 +227,7 @@ pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
     Ok(wrong)
 }
 
+/// Two live prints with one number.
 const HELD_TWICE: &str = "
     SELECT work.catalogue || ': number ' || print.number || ' is held twice'
     FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
@@ -235,7 +236,9 @@ const HELD_TWICE: &str = "
 
 /// What the last entry says of a print is what the print is.
 const OTHER_THAN_TOLD: &str = "
-    SELECT work.catalogue || ': ' || print.kind || ' ' || print.number || ' (print ' || print.id ||
+    SELECT work.catalogue || ': ' ||
+        CASE print.kind WHEN 'numbered' THEN 'number' ELSE upper(print.kind) END ||
+        ' ' || print.number || ' (print ' || print.id ||
         CASE WHEN told IS NULL THEN ') has no history' ELSE
             ') is not what its history says: look at the history, and correct the print' END
     FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work

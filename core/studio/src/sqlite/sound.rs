@@ -115,12 +115,6 @@ pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
             day(what, given)?;
         }
     }
-    if !printed.is_empty() && !matted.is_empty() && matted < printed {
-        return Err(Error::refused(format!(
-            "the print is said to be matted on {matted}, before it was printed on {printed}, and \
-             the same day or a later one is wanted: correct one of them"
-        )));
-    }
     if let Some(price) = price {
         let letters = price.currency.bytes().all(|letter| letter.is_ascii_uppercase());
         if price.cents < 0 || price.currency.len() != 3 || !letters {
@@ -131,6 +125,17 @@ pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
         }
     }
     Ok(())
+}
+
+/// Days that can follow each other, where they are being said.
+pub(super) fn in_order(Stock { printed, matted, .. }: &Stock) -> Result<(), Error> {
+    if printed.is_empty() || matted.is_empty() || printed <= matted {
+        return Ok(());
+    }
+    Err(Error::refused(format!(
+        "the print is said to be matted on {matted}, before it was printed on {printed}, and the \
+         same day or a later one is wanted: correct one of them"
+    )))
 }
 
 /// A day as in 2025-11-30.

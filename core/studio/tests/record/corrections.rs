@@ -1,5 +1,6 @@
 //! What was said wrong is put right by a new entry.
 
+use rusqlite::Connection;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_studio::{
@@ -102,6 +103,31 @@ fn a_print_is_put_right() {
     refused(record.change(print.id, &Change::Void, &now()), "correct it first");
     record.change(print.id, &right(State::Studio, ""), &now()).unwrap();
     record.change(print.id, &Change::Void, &now()).unwrap();
+}
+
+/// A print is printed before it is matted; days an older record has otherwise stop no sale.
+#[test]
+fn days_follow_each_other() {
+    let (_folder, mut opened) = fresh();
+    let (_, edition) = edition(opened.record(), 5);
+    let days = |printed: &str, matted: &str| Stock {
+        printed: printed.into(),
+        matted: matted.into(),
+        ..Stock::default()
+    };
+    let wrong = Issue { stock: days("2025-11-20", "2025-11-19"), ..next(edition) };
+    refused(
+        opened.record().issue(&wrong, &now()),
+        "matted on 2025-11-19, before it was printed",
+    );
+    let same = Issue { stock: days("2025-11-20", "2025-11-20"), ..next(edition) };
+    let print = opened.record().issue(&same, &now()).unwrap();
+    let earlier = Change::Correct(Box::new(days("2025-11-20", "2025-11-01")));
+    refused(opened.record().change(print.id, &earlier, &now()), "the same day or a later one");
+    let old = Connection::open(opened.file()).unwrap();
+    old.execute("UPDATE print SET matted = '2025-11-01' WHERE id = ?1", [print.id.0]).unwrap();
+    let sold = opened.record().change(print.id, &moved(State::Sold, ""), &now()).unwrap();
+    assert_eq!(sold.now.matted, "2025-11-01");
 }
 
 #[test]

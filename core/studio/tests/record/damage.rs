@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use rusqlite::Connection;
 use sightedge_studio::{
     Contents, Error, FILE, WorkId, backups, begin_anew, contents, open, put_back,
 };
@@ -283,4 +284,26 @@ fn a_record_that_is_gone_is_not_taken_for_a_new_one() {
             .collect();
         assert_eq!(held, [300, 305, 0]);
     }
+}
+
+/// A print that was changed past its history is found out.
+#[test]
+fn a_print_is_what_its_history_says() {
+    let (_folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 5);
+    issue(opened.record(), of);
+    let print = issue(opened.record(), of);
+    let other = Connection::open(opened.file()).unwrap();
+    other
+        .execute_batch(&format!(
+            "DROP TRIGGER print_changed; UPDATE print SET state = 'sold' WHERE id = {}",
+            print.id.0
+        ))
+        .unwrap();
+    let wrong = opened.read().check().unwrap();
+    assert_eq!(
+        wrong,
+        ["W0001: number 2 (print 2) is not what its history says: look at the history, and \
+          correct the print"]
+    );
 }
