@@ -49,7 +49,7 @@ impl Editions {
                 ("Show", &mut typed.place, 150.0, ""),
                 ("Buyer", &mut typed.buyer, 150.0, ""),
                 ("Price", &mut typed.price, 90.0, ""),
-                ("Day", &mut typed.day, 90.0, today.as_str()),
+                ("Day", &mut typed.day, 108.0, today.as_str()),
             ] {
                 ui.label(widgets::quiet(ui, label));
                 let edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
