@@ -70,6 +70,12 @@ fn borders_that_give_a_sixteenth_save_sheets() {
     let offer = &all["narrower"][0];
     assert_eq!(offer["by_mm"].as_f64(), Some(1.5875), "{all}");
     assert!(offer["sheets_saved"].as_u64() >= Some(1), "{all}");
+    let change = &offer["changes"][0];
+    let width = |when: &str| change[when]["outer_mm"][0].as_f64().unwrap();
+    assert!((width("before") - width("after") - 2.0 * 1.5875).abs() < 1e-9, "{all}");
+    let text = bench.run(&format!("cut {plan} {plan} --stock @stock.csv --give 1/8")).out;
+    let board = "board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in; top mat’s borders ";
+    assert!(text.contains(board), "{text}");
     for (give, words) in [("-1/8", "borders give from 0"), ("9 ft", "--give"), ("x", "--give")]
     {
         let said = bench.run(&format!("cut {plan} --give=\"{give}\""));
@@ -336,27 +342,27 @@ fn the_cuts_make_what_the_plans_want_and_the_text_says_the_same() {
     assert_eq!(made, wanted, "four mats and backings of 16 × 20 in, one of 20 × 26");
     let told = text.lines().filter(|line| line.contains(" against the stop, ")).count();
     assert_eq!(told, cuts, "each cut once, equal sheets together: {text}");
-    assert!(text.contains(" sheets to buy. No plan can use fewer than "), "{text}");
+    assert!(text.contains(": 2 sheets to buy. No plan can "), "{text}");
 }
 
-/// Source: by hand: of three mats with their backings, 16 x 20 in each, an offcut in hand of
-/// 17 x 21 takes one piece; five are left, and a sheet of 33 x 41 holds four: two are bought,
-/// which with the offcut are three, and no plan buys fewer than two.
+/// Source: by hand: five mats with their backings are ten pieces of 16 x 20 in; two offcuts in
+/// hand of 17 x 21 take one each, a sheet of 33 x 41 holds four: two are bought, which with the
+/// offcuts are four, and no plan buys fewer than two.
 #[test]
 fn sheets_to_buy_and_offcuts_are_counted_apart() {
     let bench = bench("apart-counts");
     bench
-        .put("stock.csv", b"board,width,height,in_hand,offcut\n*,33,41,,no\n*,17,21,1,yes\n")
+        .put("stock.csv", b"board,width,height,in_hand,offcut\n*,33,41,,no\n*,17,21,2,yes\n")
         .unwrap();
-    let plan = "@a.png.sightedge.ron";
-    let line = format!("cut {plan} {plan} {plan} --stock @stock.csv --seconds 1");
+    let plans = "@a.png.sightedge.ron ".repeat(5);
+    let line = format!("cut {plans} --stock @stock.csv --seconds 1");
     let text = bench.run(&line).out;
-    let words = "2 sheets to buy, 1 in hand. No plan can buy fewer than 2 sheets.";
+    let words = "2 sheets to buy, 2 in hand. No plan can buy fewer than 2 sheets.";
     assert!(text.contains(words), "{text}");
-    assert!(text.contains(", offcut 17 × 21 in, sheet in hand 1"), "{text}");
+    assert!(text.contains(", offcut 17 × 21 in, sheets in hand 1 and 2, alike"), "{text}");
     let all = json(&bench.run(&format!("{line} --json")).out);
     let plan = &all["boards"][0]["plan"];
     let counts = ["sheets", "sheets_bought", "sheets_in_hand", "drop_outs"];
     let counts = counts.map(|key| plan[key].as_u64().unwrap());
-    assert_eq!(counts, [3, 2, 1, 0], "{plan}");
+    assert_eq!(counts, [4, 2, 2, 0], "{plan}");
 }

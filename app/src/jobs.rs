@@ -17,6 +17,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
 use sightedge_pictures::Watch;
 
+use crate::dialog;
 use crate::files::{self, SaveError, Stamp};
 use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
@@ -221,7 +222,8 @@ impl Jobs {
             return;
         }
         self.dialog_open = true;
-        if let Some(answer) = self.answers.pop_front() {
+        let none = || (!dialog::is_there()).then_some(None);
+        if let Some(answer) = self.answers.pop_front().or_else(none) {
             self.start(move || Done::Chosen(purpose, answer, Duration::ZERO));
             return;
         }

@@ -1,6 +1,6 @@
 //! The cuts of a sheet in the order in which they are made, each on a piece that has a name.
 //!
-//! The sheet is A (the next one B). Each cut takes one piece, lays one edge of it against the
+//! The sheet, once it is trimmed, is A (the next one B). Each cut takes one piece, lays one edge of it against the
 //! stop and makes two pieces of it, which get the next names: A1 and A2, then A3 and A4. No name
 //! is used twice and no piece changes its size under its name, so that a stop can only be read
 //! as from that piece's own edge. Window, paper, table and report all read this.

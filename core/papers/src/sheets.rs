@@ -66,7 +66,9 @@ const NUMBER: f64 = 9.0;
 const PIECE: f64 = 46.0;
 const EDGE: f64 = 28.0;
 const STOP: f64 = 24.0;
-const NARROW: f64 = NUMBER + PIECE + EDGE + STOP;
+/// Between a figure that ends a column and the words after it.
+const GAP: f64 = 3.0;
+const NARROW: f64 = NUMBER + PIECE + EDGE + STOP + 2.0 * GAP;
 /// How the edges in the table are meant.
 const EDGES: [&str; 2] = [
     "Each stop is from the named edge of the named piece, as the sheet is drawn, face up.",
@@ -175,12 +177,12 @@ impl CuttingPlan {
             y = leaf.table(Table {
                 x: MARGIN,
                 y,
-                columns: vec![NUMBER, PIECE, EDGE, STOP, wide - NARROW],
+                columns: vec![NUMBER, GAP, PIECE, EDGE, STOP, GAP, wide - NARROW],
                 row: ROW,
                 size: BODY.size,
-                start: vec![1, 2, 4],
+                start: vec![2, 3, 6],
                 groups: Vec::new(),
-                head: ["cut", "piece", "against the stop", "stop", "what falls"]
+                head: ["cut", "", "piece", "against the stop", "stop", "", "what falls"]
                     .map(ToOwned::to_owned)
                     .to_vec(),
                 rows: here,
@@ -231,14 +233,17 @@ fn rows_of(number: usize, line: &CutLine, room: f64) -> Vec<Vec<String>> {
     let falls = |text: &String| BODY.shortened(text, room - 3.0);
     let mut rows = vec![vec![
         number.to_string(),
+        String::new(),
         BODY.shortened(&line.piece, PIECE - 3.0),
         line.edge.to_owned(),
         line.stop.clone(),
+        String::new(),
         line.falls.first().map(falls).unwrap_or_default(),
     ]];
     for fell in line.falls.iter().skip(1) {
-        let blank = || String::new();
-        rows.push(vec![blank(), blank(), blank(), blank(), falls(fell)]);
+        let mut row = vec![String::new(); 6];
+        row.push(falls(fell));
+        rows.push(row);
     }
     rows
 }

@@ -155,7 +155,12 @@ fn tells(folder: &std::path::Path) {
     let reply = Reply::read(&mut answer.as_slice(), &watch).unwrap();
     assert!(matches!(reply, Reply::Preview(_)), "the reply comes last");
     let lines = answer.split(|byte| *byte == b'\n').map(String::from_utf8_lossy);
-    let far: Vec<u32> = lines.map_while(|line| line.parse().ok()).collect();
+    // Once, how many pixels there are; then how far it is.
+    let (sizes, lines): (Vec<_>, Vec<_>) =
+        lines.partition(|line: &std::borrow::Cow<'_, str>| line.starts_with("pixels "));
+    assert!(sizes.iter().all(|line| line == "pixels 16000000"), "{sizes:?}");
+    assert!(sizes.len() <= 1, "{sizes:?}");
+    let far: Vec<u32> = lines.iter().map_while(|line| line.parse().ok()).collect();
     assert!(far.is_sorted() && far.iter().all(|far| *far <= 1000), "{far:?}");
     // A machine that is through within a tenth of a second has nothing to tell.
     println!("child: told {far:?} on the way");

@@ -52,7 +52,7 @@ impl Sheets {
                 });
             });
             if let Some(sequence) = sequence {
-                group(ui, "Cuts in their order", |ui| {
+                group(ui, "Cuts in their order, face up", |ui| {
                     let front = self.step.min(sequence.cuts.len().saturating_sub(1));
                     self.step = cuts(ui, board, &sequence, front, unit);
                 });

@@ -45,7 +45,9 @@ fn cut(ui: &mut Ui, number: usize, told: &Told, front: bool) -> bool {
     const NUMBER: f32 = 24.0;
     let palette = theme::palette(ui);
     let line = format!("Cut {number}: {}", told.line());
-    let text = |ui: &Ui, words: &str| fitted(ui, words, ui.available_width() - NUMBER - 8.0);
+    // What fits is measured in the larger type.
+    let room = (ui.available_width() - NUMBER - 12.0) * theme::BODY / theme::SMALL;
+    let text = |ui: &Ui, words: &str| fitted(ui, words, room);
     let mut rows = vec![told.piece.clone(), format!("{}, stop {}", told.edge, told.stop)];
     rows.extend(told.falls.iter().map(|fell| format!("→ {fell}")));
     let pitch = theme::SMALL + 5.0;

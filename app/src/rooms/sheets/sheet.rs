@@ -104,14 +104,17 @@ impl Large<'_> {
         if let Some(step) = self.sequence.cuts.get(self.step) {
             self.veil(&painter, sheet, self.place(view, step.of));
         }
-        for (number, step) in (1..).zip(&self.sequence.cuts) {
-            let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
+        let ends = |step: &Step| [step.from, step.to].map(|(across, up)| view.at(across, up));
+        for step in &self.sequence.cuts {
             let width = if step.stage == 1 { 2.0 } else { 1.25 };
-            painter.line_segment([from, to], Stroke::new(width, palette.accent));
-            self.number(&painter, number, from, to);
+            painter.line_segment(ends(step), Stroke::new(width, palette.accent));
         }
         if let Some(step) = self.sequence.cuts.get(self.step) {
             self.shown(ui, &painter, view, step);
+        }
+        for (number, step) in (1..).zip(&self.sequence.cuts) {
+            let [from, to] = ends(step);
+            self.number(&painter, number, from, to);
         }
     }
 
