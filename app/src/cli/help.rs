@@ -243,7 +243,10 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
   --certificate FILE    writes the proof of the bound in whole numbers
   --variant NAME        another mat than the chosen one
 
-A plan that is named twice is cut twice. Blades: a fresh one, fingers behind the guard.
+A plan that is named twice is cut twice. The sheet is A, what falls from it A1, A2 ...: each cut
+names its piece, the edge of that piece that lies against the stop as the sheet lies with its
+face up, where the stop is set, and what falls; pencil the names on the backs. With --json it is
+each pattern's sequence. Blades: a fresh one, fingers behind the guard.
 
 sightedge cut --instance FILE.csv --name NAME [--no-turn]: a published problem instead
 ";

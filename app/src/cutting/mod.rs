@@ -12,6 +12,7 @@ pub mod narrower;
 pub mod order;
 pub mod paper;
 mod stock;
+pub mod telling;
 #[cfg(test)]
 mod tests;
 
@@ -248,9 +249,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         let area = i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
         let area = area / i128::from(Length::mm(10).units()).pow(2);
         let cost = if sheet.offcut { Some(0) } else { sheet.price.filter(|_| priced) };
-        let across = sheet.size.width.text(unit);
-        let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
-        let size = format!("{number} × {}", sheet.size.height.text(unit));
+        let size = telling::size(sheet.size.width, sheet.size.height, unit);
         stocks.push(Stock {
             name: if sheet.offcut { format!("offcut {size}") } else { size },
             width,
