@@ -3,7 +3,7 @@
 
 use super::mirrored;
 use crate::drawing::{Drawing, Item, Line, Pen, around};
-use crate::geometry::{Path, Point, Rect};
+use crate::geometry::{Path, Point, Rect, Seen};
 use crate::layout::Layout;
 use crate::length::{Length, Unit};
 use crate::spec::Mat;
@@ -18,20 +18,10 @@ pub enum CutAt {
     Face,
 }
 
-/// From which side the board is seen.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Seen {
-    /// Face up.
-    #[default]
-    Front,
-    /// Face down: left and right change places.
-    Back,
-}
-
 /// One board of a mat.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Part {
-    /// What it is: `Top layer`, `Liner`, `Liner 2`, `Backing`.
+    /// What it is: `Top mat`, `Liner`, `Liner 2`, `Backing`.
     pub name: String,
     /// What its board is called.
     pub board: String,

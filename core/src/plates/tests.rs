@@ -233,7 +233,7 @@ fn a_section_shows_how_edges_meet() {
     for wanted in ["Sheet", "3/16 in", "3/4 in", "1/4 in"] {
         assert!(labels.contains(&wanted), "{wanted} in {labels:?}");
     }
-    for start in ["Top layer", "Liner", "Backing"] {
+    for start in ["Top mat", "Liner", "Backing"] {
         assert!(labels.iter().any(|label| label.starts_with(start)), "{start} in {labels:?}");
     }
     // The first fill is the top layer: how its right end slopes.

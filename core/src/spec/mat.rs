@@ -159,7 +159,21 @@ pub struct Limits {
     pub hidden_image: Option<Length>,
 }
 
+/// What a layer is called, `index` from the top of `count`.
+pub fn layer_name(index: usize, count: usize) -> String {
+    match (index, count) {
+        (0, _) => "Top mat".to_owned(),
+        (_, 2) => "Liner".to_owned(),
+        (index, _) => format!("Liner {index}"),
+    }
+}
+
 impl Mat {
+    /// What the layer `index` from the top is called.
+    pub fn layer_name(&self, index: usize) -> String {
+        layer_name(index, self.layers.len())
+    }
+
     /// More layers are not cut.
     pub const MOST_LAYERS: usize = 4;
 

@@ -136,9 +136,8 @@ fn cut_figures(
 ) {
     let to = Words(document.unit);
     let layout = &derived.layout;
-    let Some(opening) = mat.opening(window.id) else { return };
     let exact = layout.exact.opening(window.id);
-    let there: Vec<&Cut> = exact.into_iter().flat_map(|window| done(opening, window)).collect();
+    let there: Vec<&Cut> = exact.into_iter().flat_map(done).collect();
     let cut = |layer: LayerId| there.iter().any(|cut| cut.layer == layer);
     let blanks = layout.bench.blanks(document.unit);
     let blanks = blanks.iter().filter(|blank| blank.opening == window.id);
