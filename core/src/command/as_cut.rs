@@ -27,7 +27,7 @@ pub struct Measured {
 
 impl Measured {
     /// Where the window lies, seen from the front, in that board.
-    fn window(&self, board: Size) -> Rect {
+    pub fn window(&self, board: Size) -> Rect {
         let left = match self.seen {
             Seen::Front => self.left,
             Seen::Back => board.width - self.sight.width - self.left,
