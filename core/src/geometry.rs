@@ -141,6 +141,14 @@ impl Side {
 }
 
 impl Seen {
+    /// What is given from the front, as it is seen from here.
+    pub const fn sides<T: Copy>(self, front: Sides<T>) -> Sides<T> {
+        match self {
+            Self::Front => front,
+            Self::Back => front.from_the_back(),
+        }
+    }
+
     /// As every group of figures with a left and a right in it says.
     pub const fn words(self) -> &'static str {
         match self {

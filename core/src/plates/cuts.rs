@@ -31,7 +31,7 @@ pub struct Part {
 }
 
 /// Every board of a mat, the topmost first and the backing last. The figures are the bench's.
-/// A board whose size is nonsense is left out.
+/// A board whose size is nonsense is left out, and so is one that is cut already.
 pub fn cuts(mat: &Mat, layout: &Layout, unit: Unit, at: CutAt, seen: Seen) -> Vec<Part> {
     let figures = &layout.bench;
     let board = Rect::at_origin(figures.outer);
@@ -39,7 +39,9 @@ pub fn cuts(mat: &Mat, layout: &Layout, unit: Unit, at: CutAt, seen: Seen) -> Ve
     let blank = |id| blanks.iter().find(|blank| blank.layer == id).map(|blank| blank.rect);
     let mut parts = Vec::with_capacity(mat.layers.len() + 1);
     for (index, layer) in mat.layers.iter().enumerate() {
-        let Some(outline) = blank(layer.id) else { continue };
+        let Some(outline) = blank(layer.id).filter(|_| !mat.is_made(layer.id)) else {
+            continue;
+        };
         let mut lines = vec![(outline, Pen::Section)];
         for window in &figures.openings {
             if let Some(cut) = window.layers.get(index) {

@@ -174,6 +174,12 @@ impl Mat {
         layer_name(index, self.layers.len())
     }
 
+    /// Whether every window of that layer was entered as cut: its board is made.
+    pub fn is_made(&self, layer: LayerId) -> bool {
+        !self.openings.is_empty()
+            && self.openings.iter().all(|opening| opening.cut.contains_key(&layer))
+    }
+
     /// More layers are not cut.
     pub const MOST_LAYERS: usize = 4;
 

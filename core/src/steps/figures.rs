@@ -146,7 +146,10 @@ fn cut_figures(
         let stops = blank.stuck.each();
         let stops = stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop)));
         let stops = stops.join(", ");
-        format!("liner {number}, blank {}, stops {stops}", to.size(blank.rect.size))
+        format!(
+            "liner {number}, blank {}, stops from the back {stops}",
+            to.size(blank.rect.size)
+        )
     });
     made.list("liners", liners.collect());
     let there = there.iter().map(|cut| {
@@ -155,7 +158,7 @@ fn cut_figures(
             None | Some(0) => "the top mat".to_owned(),
             Some(number) => format!("liner {number}"),
         };
-        format!("{name} (window {})", to.size(cut.sight.bounds.size))
+        format!("{name} (window {}, as measured)", to.size(cut.sight.bounds.size))
     });
     let there = there.collect::<Vec<_>>().join(", ");
     let words = if there.is_empty() { there } else { format!("Cut already: {there}.") };

@@ -140,7 +140,8 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         wanted.retain(|id| id != "cut");
         assert_eq!(ids(&document), wanted, "{wider} wider");
         let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
-        let said = format!("Cut already: the top mat (window {window}). Stick each");
+        let said =
+            format!("Cut already: the top mat (window {window}, as measured). Stick each");
         assert!(text(&document).starts_with(&said), "{}", text(&document));
         // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
         let id = document.variants[0].id;
@@ -173,11 +174,14 @@ fn of_three_layers_two_are_cut() {
     let [already, stick, last] = liners.parts.as_slice() else { panic!("{liners:?}") };
     assert_eq!(
         already,
-        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in), liner 1 (window 11 13/16 in × \
-         15 7/8 in)."
+        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in, as measured), liner 1 (window \
+         11 13/16 in × 15 7/8 in, as measured)."
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
-    assert!(last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops top "), "{last}");
+    assert!(
+        last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops from the back top "),
+        "{last}"
+    );
     assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
 }
 
