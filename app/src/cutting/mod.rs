@@ -20,7 +20,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Point, Rect, Size};
-use sightedge_core::layout::{Cut, layout};
+use sightedge_core::layout::{Blank, Cut, layout};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Board;
 use sightedge_core::spec::Document;
@@ -189,9 +189,10 @@ pub fn jobs(
         };
         let blanks = laid.bench.blanks(unit);
         for (index, layer) in variant.mat.layers.iter().enumerate() {
-            let Some(blank) = blanks.iter().find(|blank| blank.layer == layer.id) else {
-                continue;
-            };
+            // What is cut already needs no board.
+            let of_layer =
+                |blank: &&Blank| blank.layer == layer.id && !variant.mat.is_made(layer.id);
+            let Some(blank) = blanks.iter().find(of_layer) else { continue };
             let part = if index == 0 { "mat".to_owned() } else { format!("liner {index}") };
             let used = match manner.drop_outs {
                 DropOuts::None => false,
