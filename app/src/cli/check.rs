@@ -99,16 +99,15 @@ fn write_all(
         writeln!(streams.out, "Nothing would fail.")?;
     }
     for finding in findings {
+        let [found, wanted] = finding.amounts(document.unit, document.weights());
         let side = finding.place.side.map(|side| format!(", {}", side.name()));
         writeln!(
             streams.out,
-            "{}: {}{}: {} ({} found, {} wanted; {})",
+            "{}: {}{}: {} ({found} found, {wanted} wanted; {})",
             finding.severity.name(),
             finding.rule,
             side.unwrap_or_default(),
             finding.message,
-            finding.measured.text(document.unit),
-            finding.required.text(document.unit),
             finding.source
         )?;
         if let Some(remedy) = &finding.remedy {

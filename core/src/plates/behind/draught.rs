@@ -178,7 +178,7 @@ impl Draught {
                 }
             }
             HingeKind::Strips => {
-                let wide = reach + slack + crate::hinges::CROSS;
+                let wide = reach + slack + crate::hinges::Usual::of(self.unit).cross;
                 let out = wide - reach - slack;
                 for side in Side::ALL {
                     let frame = round.outset(Sides::all(out));
@@ -253,7 +253,7 @@ impl Draught {
             };
             let middle = hinge.tab.left() + hinge.width.halves().0;
             let at = Point::new(middle, at);
-            self.write(hinge.x.text(self.unit), at, stand, false);
+            self.write(hinge.x.near(self.unit), at, stand, false);
         }
     }
 
