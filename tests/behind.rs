@@ -59,28 +59,43 @@ fn hinges_of_the_two_published_sheets() {
 }
 
 /// Source: Library of Congress, Matting and Hinging (P): at least 1/8 in of hold, 5 mm usual;
-/// Paschke 2014 (P): a tab about 1 1/2 in wide, 1/8 in from the sheet to the cross-piece.
+/// Paschke 2014 (P): a tab about 1 1/2 in wide, 1/8 in from the sheet to the cross-piece; mat and
+/// backing 1 mm apart. In each unit by its own ruler: 3/16 and 1/32 in; 40, 5, 3 and 1 mm.
 #[test]
 fn tabs_and_their_gap() {
     let bench = bench("tabs");
     let told = told(&bench, "hinges", "--sheet 13x19in --image 11x15 --reveal 1/4");
     let hinge = &told["hinges"][0];
     near(&hinge["width_mm"], 1.5 * INCH, 1e-6);
-    near(&hinge["hold_mm"], 5.0, 1e-6);
+    near(&hinge["hold_mm"], 3.0 / 16.0 * INCH, 1e-6);
     near(&hinge["gap_mm"], INCH / 8.0, 1e-6);
+    near(&told["mat_hinge"]["gap_mm"], INCH / 32.0, 1e-6);
     assert_eq!(told["behind_image"], false, "there is a margin");
+    let metric = "--sheet 329x483mm --image 279x381 --reveal 6";
+    let told = self::told(&bench, "hinges", metric);
+    let hinge = &told["hinges"][0];
+    near(&hinge["width_mm"], 40.0, 1e-6);
+    near(&hinge["hold_mm"], 5.0, 1e-6);
+    near(&hinge["gap_mm"], 3.0, 1e-6);
+    near(&told["mat_hinge"]["gap_mm"], 1.0, 1e-6);
 }
 
 /// Source: our own choice: tape and tissue are torn to the next 1/8 in, in words as in the window;
-/// what is computed keeps the true length. Derived (D): tabs of 5 mm and 5/8 or 1 1/8 in, and two
-/// cross-pieces of 2 1/4 in, are 168.75 mm.
+/// what is computed keeps the true length. Derived (D): tabs that hold by 3/16 in and rise by 5/8 or
+/// 1 1/8 in, and two cross-pieces of 2 1/4 in, are 6 5/8 in; in a sheet
+/// of 7 in, tabs of 1.4 and cross-pieces of 2.3333 in, 6.7917 in.
 #[test]
 fn tape_is_told_as_it_is_torn() {
     let bench = bench("tape");
     let told = told(&bench, "hinges", "--sheet 13x19in --image 11x15 --outer 20x26");
-    near(&told["tape_mm"], 168.75, 1e-9);
+    near(&told["tape_mm"], 6.625 * INCH, 1e-9);
     let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
-    assert!(said.contains("  tissue in all             6 3/4 in\n"), "{said}");
+    assert!(said.contains("  tissue in all             6 5/8 in\n"), "{said}");
+    // Tabs of 1.4 in, their cross-pieces a third wider on each side: 2 1/8 + 2 × 2.3333.
+    let narrow = "--sheet 7x10in --image 6x8 --outer 12x16";
+    near(&self::told(&bench, "hinges", narrow)["tape_mm"], (2.125 + 4.2 / 0.9) * INCH, 1e-2);
+    let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
+    assert!(said.contains("  tissue in all             6 7/8 in\n"), "{said}");
     // A board of 660 mm is 25.9843 in high.
     let metric = "--sheet 13x19in --outer 508x660mm";
     let long = self::told(&bench, "hinges", metric)["mat_hinge"]["length_mm"].clone();
@@ -262,6 +277,84 @@ fn a_miscut_is_recorded_as_cut() {
     assert_eq!(said.exit, 2, "{said:?}");
     refused(&bench.run(&format!("as-cut @{plan} --left 3 --top 3")), "--window is wanted");
     refused(&bench.run(&format!("as-cut @{plan} --window 3x3 --left 3")), "--top is wanted");
+}
+
+/// Source: international yard and pound agreement, 1959: 13 lb are 5896.7 g. Derived (D), the
+/// worked example of the trade reference: two hooks 12 in apart, rings 24 apart, a rise of 2 1/2:
+/// 16.9 lb on each side.
+#[test]
+fn weights_in_the_plans_unit_or_apart_from_it() {
+    let bench = bench("weights");
+    let options = "--sheet 18x24in --outer 26x32 --frame gallery-wood --mass 13lb --rings 24 \
+                   --rise \"2 1/2\" --rings-below 11 --hooks 2,12 --frame-size 27x33";
+    near(&told(&bench, "package", options)["mass_g"], 5897.0, 1e-9);
+    let said = |bench: &Bench| bench.run(&format!("package @{}", Bench::PLAN)).out;
+    let pounds = said(&bench);
+    for words in [
+        "  mass                      13 lb, as weighed\n",
+        "22.6°, 16.9 lb on each side; each part rated for 4 times that, 67.7 lb\n",
+        "  hooks above the floor     68 in\n",
+    ] {
+        assert!(pounds.contains(words), "{words}{pounds}");
+    }
+    // The lengths stay in inches.
+    near(&told(&bench, "package", &format!("{options} --weights g"))["mass_g"], 5897.0, 1e-9);
+    let grams = said(&bench);
+    for words in [
+        "  mass                      5.9 kg, as weighed\n",
+        "22.6°, 75.2 N (7.67 kg) on each side; each part rated for 4 times that, 30.7 kg\n",
+        "  hooks above the floor     68 in\n",
+    ] {
+        assert!(grams.contains(words), "{words}{grams}");
+    }
+    let new = |options: &str| bench.new_plan(&format!("--sheet 8x10in {options}"));
+    refused(
+        &new("--weights st"),
+        "--weights \"st\" is not known: give lb (ounces, pounds) or g",
+    );
+    refused(
+        &new("--mass heavy"),
+        "--mass \"heavy\" is no weight: type one from 1 g to 1000 kg",
+    );
+}
+
+/// In an inch plan no metric figure is alone, in a metric one no inch; one in brackets beside the
+/// other is not.
+#[test]
+fn no_figure_of_the_other_unit_in_words() {
+    let bench = bench("units");
+    let inch = "--sheet 13x19in --image 11x15 --frame wide-wood --paper etching-300 --rings 12 \
+                --rise 1 --rings-below 6 --hinge-at 1,5 --hangs-at 30..60 --hinged-at 50 \
+                --grain width --tissue kozo-light --hinge-kind t";
+    let metric = "--sheet 329x483mm --image 280x380 --rabbet 503x703 --frame own \
+                  --paper etching-300 --rings 300 --rise 25 --rings-below 150 --hinge-at 25,130 \
+                  --hangs-at 30..60 --hinged-at 50 --grain width --tissue kozo-light \
+                  --hinge-kind t";
+    for (options, others) in [
+        (inch, &["mm", "cm", "g", "kg", "N", "kPa", "Pa"][..]),
+        (metric, &["in", "lb", "oz"][..]),
+    ] {
+        let made = bench.new_plan(options);
+        assert!(made.exit <= 2, "{made:?}");
+        for verb in ["hinges", "package", "steps", "check", "figures"] {
+            let said = bench.run(&format!("{verb} @{}", Bench::PLAN)).out;
+            assert!(!said.is_empty(), "{verb}");
+            for line in said.lines() {
+                // Sources quote their own figures; names are not the plan's.
+                let line = line.rsplit_once(" wanted; ").map_or(line, |(words, _)| words);
+                let line = line.replace("Etching paper, cotton, 300 g", "");
+                let words: Vec<&str> = line.split_whitespace().collect();
+                for (at, two) in words.windows(2).enumerate() {
+                    let number = two[0].ends_with(|c: char| c.is_ascii_digit());
+                    let sign = two[1].trim_end_matches(|c: char| !c.is_alphanumeric());
+                    let beside = two[0].starts_with('(')
+                        || words.get(at + 2).is_some_and(|next| next.starts_with('('));
+                    let fine = !number || beside || !others.contains(&sign);
+                    assert!(fine, "{verb}: {two:?} in {line}");
+                }
+            }
+        }
+    }
 }
 
 /// What cannot be meant is refused in words that say what is wanted.

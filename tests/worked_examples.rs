@@ -283,6 +283,15 @@ fn the_smallest_standard_size() {
     case(&bench, "--sheet 12x16in --overlap 0 --optical", "16, 22", said);
     case(&bench, "--sheet 206x306mm", "300, 400", "leaves 50 mm all round");
     case(&bench, "--sheet 206x306mm --overlap 3.1", "300, 400", "leaves 50 mm all round");
-    case(&bench, "--sheet 40x60in", "43 3/4, 63 3/4", "borders of 2 in are taken");
-    case(&bench, "--sheet 40x60in --bottom-extra 1", "43 3/4, 64 3/4", "borders of 2 in");
+    // Beyond every standard size: 39 3/4 + 4 and 59 3/4 + 4, up to the half inch; with the
+    // bottom 1 in wider, 4 3/4 + 1/2 above and below leave 2 1/8 above.
+    let own = "no standard size leaves even borders of 2 in or a little more";
+    case(&bench, "--sheet 40x60in", "44, 64", own);
+    case(&bench, "--sheet 40x60in --bottom-extra 1", "44, 65", own);
+    // 4 3/4 and 14 3/4 with 4 in; 5 3/4 above and below at the optical centre of 9 in width
+    // would leave less than 2 above.
+    case(&bench, "--sheet 15x5in", "19, 9", own);
+    case(&bench, "--sheet 8x8in", "12, 12", own);
+    let own = "no standard size leaves even borders of 50 mm or a little more";
+    case(&bench, "--sheet 200x600mm", "300, 700", own);
 }

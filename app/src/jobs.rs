@@ -381,7 +381,7 @@ fn open(path: &Path, unit: Unit, tables: &Tables, decoder: &Decoder) -> Result<O
     let facts = opening::facts_by(path, |path| decoder.probe(path))?;
     let stated = facts.print_size();
     let sheet = stated.unwrap_or_else(|| facts.size_at(300.0, 300.0));
-    let said = stated.is_none().then(|| {
+    let mut said = stated.is_none().then(|| {
         "The picture states no resolution: its sheet is taken at 300 ppi. Set the sheet to the \
          paper it is printed on."
             .to_owned()
@@ -393,7 +393,12 @@ fn open(path: &Path, unit: Unit, tables: &Tables, decoder: &Decoder) -> Result<O
         sheet,
         image: Rect::at_origin(sheet),
     };
-    let mut document = start.plan(tables);
+    let (mut document, usual) = start.plan_and_size(tables);
+    // A standard size is what one expects.
+    if let Some(usual) = usual.filter(|usual| !usual.standard) {
+        let words = crate::wording::whole(&usual.words(unit));
+        said = Some(said.map_or(words.clone(), |said| format!("{said} {words}")));
+    }
     if let Some(said) = &said {
         document.log.push(Entry {
             when: String::new(),

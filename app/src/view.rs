@@ -7,6 +7,7 @@ use sightedge_core::length::Unit;
 use sightedge_core::material::{Colour, Tables};
 use sightedge_core::plates::Look;
 use sightedge_core::spec::{Document, Mat, Opening, VariantId, Work};
+use sightedge_core::weight::Weights;
 
 use sightedge_pictures::colour::Palette;
 
@@ -62,6 +63,11 @@ impl<'a> View<'a> {
             stated: picture.and_then(|picture| picture.stated),
             paper: Look::default().paper_of(&variant.mat),
         })
+    }
+
+    /// What weights and forces are shown in.
+    pub fn weights(&self) -> Weights {
+        self.document.weights()
     }
 
     /// The plan's unit.

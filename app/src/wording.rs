@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::{Length, Round, Unit};
 
 pub use sightedge_core::length::typeset as set;
 
@@ -14,8 +14,22 @@ pub fn count<N: Display + Copy + PartialEq + From<u8>>(count: N, what: &str) -> 
 
 /// The number of a length in `unit`, without the unit: `13 ½`, `4 ³⁄₁₆`, `3.8037`, `−2.5`.
 pub fn number(length: Length, unit: Unit) -> String {
-    let text = length.text(unit);
-    set(text.rsplit_once(' ').map_or(text.as_str(), |(number, _)| number))
+    alone(&length.text(unit))
+}
+
+/// The number of a text that ends with its unit, as [`Length::near`] and [`Length::fine`] write.
+pub fn alone(text: &str) -> String {
+    set(text.rsplit_once(' ').map_or(text, |(number, _)| number))
+}
+
+/// A length with its unit, with the digits that one can measure.
+pub fn near(length: Length, unit: Unit) -> String {
+    set(&length.near(unit))
+}
+
+/// The same of what is needed at least.
+pub fn at_least(length: Length, unit: Unit) -> String {
+    set(&length.sensible(unit, Round::Up))
 }
 
 /// A length with its unit.
@@ -44,8 +58,10 @@ pub fn sentence(text: &str) -> String {
     for word in words {
         let figure = |c: char| c.is_numeric() || ('₀'..='₉').contains(&c);
         let unit = word.trim_end_matches(|c: char| c.is_ascii_punctuation());
-        let together = matches!(unit, "in" | "mm" | "cm" | "g" | "kg" | "N" | "×" | "°C" | "%")
-            && before.ends_with(figure)
+        let together = matches!(
+            unit,
+            "in" | "mm" | "cm" | "g" | "kg" | "N" | "oz" | "lb" | "×" | "°C" | "%"
+        ) && before.ends_with(figure)
             || (before == "×" && word.starts_with(figure))
             || (before.ends_with(|c: char| c.is_ascii_digit())
                 && word.starts_with(figure)

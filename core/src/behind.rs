@@ -86,7 +86,7 @@ fn clearance(
 pub fn behind(document: &Document, mat: &Mat, layout: &Layout) -> Behind {
     let packed = package(document, mat, layout);
     let sheet = |window: &Window| {
-        let hinges = hinges::plan(mat, layout, window);
+        let hinges = hinges::plan(document.unit, mat, layout, window);
         let movement = movement(&mat.behind, hinges.held(window));
         let clearance = clearance(&hinges, &movement, window, layout, &packed);
         Sheet { hinges, movement, clearance }

@@ -14,6 +14,7 @@ use crate::spec::{
     LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler,
     VariantId, Work, WorkId,
 };
+use crate::weight::Weights;
 
 /// A change of the document.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -27,6 +28,8 @@ pub enum Command {
     Relink(WorkId, Picture),
     /// What bare numbers mean.
     SetUnit(Unit),
+    /// What weights and forces are shown in; `None`: what goes with the unit.
+    SetWeights(Option<Weights>),
     /// The ruler the maker cuts by.
     SetRuler(Ruler),
     /// Which variant is to be made.
@@ -119,6 +122,7 @@ impl Command {
             Self::SetPaper(..) => "sheet and image",
             Self::Relink(..) => "picture",
             Self::SetUnit(_) => "unit",
+            Self::SetWeights(_) => "unit of weights",
             Self::SetRuler(_) => "ruler",
             Self::Choose(_) => "choice of mat",
             Self::SetFixing(_, Fixing::Outer { .. }) => "outer size and placement",
@@ -177,6 +181,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
                 document.ruler = Ruler::usual(*unit);
             }
         }
+        Command::SetWeights(weights) => document.weights = *weights,
         Command::SetRuler(ruler) => document.ruler = *ruler,
         Command::Choose(id) => {
             mat(document, *id)?;

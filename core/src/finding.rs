@@ -4,6 +4,7 @@ use crate::command::Command;
 use crate::geometry::Side;
 use crate::length::{Length, Unit};
 use crate::spec::{LayerId, OpeningId};
+use crate::weight::Weights;
 
 /// How bad it is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -110,6 +111,16 @@ impl<'a> Since<'a> {
     pub const BEFORE: &'static str = "Also open, from before:";
 }
 
+impl Finding {
+    /// What was found and what is asked for, for reading: with the digits that one can measure
+    /// where these tell the two apart.
+    pub fn amounts(&self, unit: Unit, weights: Weights) -> [String; 2] {
+        let both = [self.measured, self.required];
+        let shown = both.map(|amount| amount.shown(unit, weights));
+        if shown[0] == shown[1] { both.map(|amount| amount.text(unit)) } else { shown }
+    }
+}
+
 impl Severity {
     /// As in the headless output.
     pub const fn key(self) -> &'static str {
@@ -144,7 +155,7 @@ impl Amount {
         }
     }
 
-    /// For reading.
+    /// For other programs: all of it, in that unit of lengths.
     pub fn text(self, unit: Unit) -> String {
         match self {
             Self::Length(length) => length.text(unit),
@@ -158,6 +169,16 @@ impl Amount {
             Self::Grams(grams) => format!("{grams} g"),
             Self::NewtonsPerMetre(newtons) => format!("{newtons} N/m"),
             Self::Word(word) => word.to_owned(),
+        }
+    }
+
+    /// For reading: lengths to 1/64 in or 0.1 mm, weights in `weights`.
+    fn shown(self, unit: Unit, weights: Weights) -> String {
+        match self {
+            Self::Length(length) => length.near(unit),
+            Self::Grams(grams) => weights.mass(f64::from(grams)),
+            Self::NewtonsPerMetre(newtons) => weights.strength(newtons),
+            Self::Percent(_) | Self::Ppi(_) | Self::Count(_) | Self::Word(_) => self.text(unit),
         }
     }
 }

@@ -6,6 +6,7 @@
 //!
 //! ```text
 //! length · geometry                 exact measures
+//! weight                            weights and forces, for the eye
 //! catalogue                         how a print is numbered, and its size told
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
@@ -41,6 +42,7 @@ pub mod plates;
 pub mod rules;
 pub mod spec;
 pub mod steps;
+pub mod weight;
 
 #[cfg(test)]
 pub(crate) mod sample;

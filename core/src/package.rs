@@ -3,24 +3,44 @@
 //! forces are floats, for they are estimates to begin with.
 
 use crate::geometry::{Sides, Size};
-use crate::hinges::{GRAVITY, sheet_mass};
+use crate::hinges::sheet_mass;
 use crate::layout::Layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Filler, Frame, Glazing, Tables};
 use crate::spec::{Behind, Document, FrameSize, Hanging, Hooks, Mat, Package};
+use crate::weight::GRAVITY;
 
-/// Contents smaller than the rabbet, both sides together. Source: workshop tutorial.
-pub const ALLOWANCE: Length = Length::inches(0, 1, 8);
-/// Room behind the package for points and dust cover. Source: from memory.
-pub const ROOM: Length = Length::inches(0, 1, 8);
-/// The lip of a frame that was not measured. Source: a framing supplier's answer to customers
-/// (1/4 in on most of its frames); common practice.
-pub const LIP: Length = Length::inches(0, 1, 4);
+/// One figure for an inch plan and one for a metric one.
+const fn by_unit(unit: Unit, inch: Length, metric: Length) -> Length {
+    match unit {
+        Unit::Inch => inch,
+        Unit::Millimetre => metric,
+    }
+}
+
+/// Contents smaller than the rabbet, both sides together: 1/8 in, 3 mm. Source: workshop
+/// tutorial.
+pub const fn usual_allowance(unit: Unit) -> Length {
+    by_unit(unit, Length::inches(0, 1, 8), Length::mm(3))
+}
+
+/// Room behind the package for points and dust cover: 1/8 in, 3 mm. Source: from memory.
+const fn room(unit: Unit) -> Length {
+    by_unit(unit, Length::inches(0, 1, 8), Length::mm(3))
+}
+
+/// The lip of a frame that was not measured: 1/4 in, 6 mm. Source: a framing supplier's answer
+/// to customers (1/4 in on most of its frames); common practice.
+pub const fn usual_lip(unit: Unit) -> Length {
+    by_unit(unit, Length::inches(0, 1, 4), Length::mm(6))
+}
 /// Mat board, in kilograms per cubic metre. Source: from memory.
 const BOARD_KG_M3: f64 = 700.0;
-/// A bag is larger than what goes in, each way. Source: common practice; from memory
-/// (1/8-1/4 in).
-pub const BAG_MORE: Length = Length::inches(0, 1, 4);
+/// A bag is larger than what goes in, each way: 1/4 in, 6 mm. Source: common practice; from
+/// memory (1/8-1/4 in).
+const fn bag_more(unit: Unit) -> Length {
+    by_unit(unit, Length::inches(0, 1, 4), Length::mm(6))
+}
 
 /// What covers a framed picture unless something else is said, and what fills the frame behind
 /// it: rows of the tables. Source: framing tips for works on paper.
@@ -185,13 +205,13 @@ pub fn rabbet_of(size: FrameSize, allowance: Length) -> Size {
 }
 
 /// A frame that was not measured.
-pub fn unmeasured(name: &str) -> Frame {
+pub fn unmeasured(name: &str, unit: Unit) -> Frame {
     Frame {
         id: String::new(),
         name: name.to_owned(),
         rabbet_depth: None,
-        lip: LIP,
-        face: Length::inches(0, 3, 4),
+        lip: usual_lip(unit),
+        face: by_unit(unit, Length::inches(0, 3, 4), Length::mm(20)),
         mass_g_per_m: 350,
         origin: "common practice; not measured".to_owned(),
     }
@@ -223,7 +243,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         package;
     let figures = &layout.exact;
     let outer = figures.outer;
-    let framed = framed(package, outer);
+    let framed = framed(package, outer, document.unit);
     let mut layers = Vec::new();
     let mut add = |part, name: &str, thickness: Length, mass_g: f64| {
         layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
@@ -299,10 +319,11 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         .reduce(|a, b| a.zip(b, Length::min))
         .unwrap_or_default();
     let hidden = framed.as_ref().map(|framed| framed.hidden).unwrap_or_default();
+    let bag_more = bag_more(document.unit);
     let outside = hanging.frame_size.or(framed.as_ref().map(|framed| framed.outside));
     Packed {
         depth,
-        rabbet: depth + ROOM,
+        rabbet: depth + room(document.unit),
         mass_g: grams,
         weighed: mass_g.is_some(),
         contents: outer,
@@ -310,7 +331,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         floated,
         visible_border: borders.minus(hidden),
         hung: hung(hanging, grams, outside, document.unit),
-        bag: Size::new(outer.width + BAG_MORE, outer.height + BAG_MORE),
+        bag: Size::new(outer.width + bag_more, outer.height + bag_more),
         framed,
         layers,
     }
@@ -321,12 +342,12 @@ fn board_gsm(board: &Board) -> f64 {
     board.mass_gsm.map_or_else(|| board.thickness.to_mm() * BOARD_KG_M3, f64::from)
 }
 
-fn framed(package: &Package, outer: Size) -> Option<Framed> {
+fn framed(package: &Package, outer: Size, unit: Unit) -> Option<Framed> {
     if package.frame.is_none() && package.size.is_none() {
         return None;
     }
-    let frame = package.frame.clone().unwrap_or_else(|| unmeasured("Frame"));
-    let allowance = package.allowance.unwrap_or(ALLOWANCE);
+    let frame = package.frame.clone().unwrap_or_else(|| unmeasured("Frame", unit));
+    let allowance = package.allowance.unwrap_or(usual_allowance(unit));
     let rabbet = package.size.map_or_else(
         || Size::new(outer.width + allowance, outer.height + allowance),
         |size| rabbet_of(size, allowance),

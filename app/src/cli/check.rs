@@ -131,16 +131,15 @@ fn write_one(
     document: &Document,
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
+    let [found, wanted] = finding.amounts(document.unit, document.weights());
     let side = finding.place.side.map(|side| format!(", {}", side.name()));
     writeln!(
         streams.out,
-        "{}: {}{}: {} ({} found, {} wanted; {})",
+        "{}: {}{}: {} ({found} found, {wanted} wanted; {})",
         finding.severity.name(),
         finding.rule,
         side.unwrap_or_default(),
         finding.message,
-        finding.measured.text(document.unit),
-        finding.required.text(document.unit),
         finding.source
     )?;
     if let Some(remedy) = &finding.remedy {

@@ -86,7 +86,8 @@ The board
       --optical               at the optical centre
   --border T,R,B,L      or: the top layer's borders (one length for all four)
   --outer WxH --window WxH   or: a mat in hand, as measured
-                        without any: the smallest standard size with 2 in (50 mm) all round
+                        without any: the smallest standard size with 2 in (50 mm) all round and
+                        even borders; for squares and panoramas, a size of its own
   --liner L[,L[,L]]     one to three liners, each by its offset from the layer above
   --thickness L         of every layer; without it, .060 in or 1.4 mm
   --exhibition          hold the borders to the exhibition rule
@@ -107,11 +108,11 @@ The frame and the wall
   --rabbet WxH          the rabbet of a frame in hand; with the allowance it gives the outer
                         size, unless --outer says another
   --allowance L         how much smaller than the rabbet the contents are, both sides
-                        together; without it, 1/8 in
+                        together; without it, 1/8 in or 3 mm
   --frame NAME          a moulding of the tables, or any other
   --glazing NAME        of the tables; without it, acrylic of 1/8 in
   --bag WxH             or, without a frame: the bag it goes into, inside
-  --mass G              grams, weighed; without it, from the layers
+  --mass M              weighed: 5900 (grams), 5.9kg or 13lb; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart; without it, half of what the rings are apart
   --rings-below L       from the frame's top down to the rings
@@ -120,6 +121,7 @@ The frame and the wall
 
 The plan
   --unit in|mm          what bare numbers mean
+  --weights lb|g        what weights and forces are shown in; without it, as the unit
   --ruler N             the maker's ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
   --save FILE           elsewhere than beside the picture
   --replace             write over an existing plan (the old one is kept as a backup)
@@ -302,7 +304,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead
       of a number: prices, wall labels, labels for the backing, list of what is left there
-      --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows
+      --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows; a
+                            number without a unit is in mm on A4, in inches on letter
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: a file or CSV tables; --replace what is there

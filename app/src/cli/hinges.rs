@@ -9,6 +9,7 @@ use sightedge_core::hinges::{MatHinge, mat_hinge, to_tear};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::movement::{Range, State};
 use sightedge_core::spec::Hinging;
+use sightedge_core::weight::Weights;
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -24,7 +25,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let derived = plan.derived();
     let mat = &plan.variant().mat;
-    let own = mat_hinge(&mat.behind, derived.layout.exact.outer);
+    let own = mat_hinge(&mat.behind, derived.layout.exact.outer, plan.document.unit);
     let sheets = &derived.behind.sheets;
     if options.has("json") {
         let mut all: Vec<Value> =
@@ -34,17 +35,17 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         writeln!(streams.out, "{value:#}")?;
         return Ok(Exit::Done);
     }
-    let unit = plan.document.unit;
+    let (unit, weights) = (plan.document.unit, plan.document.weights());
     for sheet in sheets {
-        in_words(sheet, unit, streams.out)?;
+        in_words(sheet, unit, weights, streams.out)?;
     }
     writeln!(
         streams.out,
         "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
         own.edge.name(),
         to_tear(own.length, unit).text(unit),
-        own.tape.in_words(unit),
-        own.gap.in_words(unit)
+        own.tape.near(unit),
+        own.gap.near(unit)
     )?;
     Ok(Exit::Done)
 }
@@ -137,37 +138,42 @@ fn to_json(sheet: &Sheet, own: MatHinge, hinging: &Hinging) -> Value {
 
 fn sides_text(sides: Sides<Length>, unit: Unit) -> String {
     let parts =
-        sides.each().map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
+        sides.each().map(|(side, length)| format!("{} {}", side.name(), length.fine(unit)));
     parts.join(", ")
 }
 
-fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<()> {
+fn in_words(
+    sheet: &Sheet,
+    unit: Unit,
+    weights: Weights,
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
     let (plan, movement) = (&sheet.hinges, &sheet.movement);
     writeln!(out, "Window {}: {}. {}", plan.opening, plan.kind.name(), plan.reason)?;
     for (index, hinge) in plan.hinges.iter().enumerate() {
         let what = if hinge.locates { "locates" } else { "yields" };
         let travel = |state: &State| {
-            state.travel.get(index).map_or(String::new(), |travel| travel.text(unit))
+            state.travel.get(index).map_or(String::new(), |travel| travel.fine(unit))
         };
         writeln!(
             out,
             "  {} from the sheet's left, from the front: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
              damp, has slack of {}",
-            hinge.x.text(unit),
-            hinge.width.in_words(unit),
-            hinge.hold.in_words(unit),
-            hinge.rise.in_words(unit),
+            hinge.x.near(unit),
+            hinge.width.near(unit),
+            hinge.hold.near(unit),
+            hinge.rise.near(unit),
             travel(&movement.bound.dry),
             travel(&movement.bound.damp),
-            hinge.slack.in_words(unit)
+            hinge.slack.fine(unit)
         )?;
     }
     if !plan.kind.sticks() {
         writeln!(
             out,
             "  reaching {} with {} of room for the sheet",
-            plan.reach.in_words(unit),
-            plan.slack.in_words(unit)
+            plan.reach.near(unit),
+            plan.slack.near(unit)
         )?;
     }
     writeln!(
@@ -177,7 +183,8 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
         sides_text(sheet.clearance.damp, unit)
     )?;
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {
-        writeln!(out, "  each bears {load:.3} N, {shear:.0} Pa over its hold")?;
+        let (load, stress) = (weights.force(load), weights.stress(shear));
+        writeln!(out, "  each bears {load}, {stress} over its hold")?;
     }
     writeln!(out, "  tissue in all             {}", to_tear(plan.tape, unit).text(unit))?;
     let known =

@@ -8,8 +8,9 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
     Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler,
-    Start, Weight, margins, standard_border, standard_sizes,
+    Start, Weight, margins, standard_border, usual_outer,
 };
+use sightedge_core::weight::Weights;
 
 use super::measures::{self, Measures};
 use super::options::{Known, Options};
@@ -35,6 +36,7 @@ pub(super) const VERB: Verb = Verb {
             "liner",
             "thickness",
             "unit",
+            "weights",
             "ruler",
             "save",
             "paper",
@@ -160,6 +162,7 @@ struct Wants {
     liners: Vec<Length>,
     thickness: Option<Length>,
     exhibition: bool,
+    weights: Option<Weights>,
     ruler: Ruler,
     behind: Behind,
 }
@@ -194,7 +197,9 @@ impl Wants {
             image: measures.size("image")?,
             image_at: image_at(options, measures)?,
             // A frame in hand gives the size, unless another is asked for.
-            outer: measures.size("outer")?.or_else(|| new_behind::outer(&behind)),
+            outer: measures
+                .size("outer")?
+                .or_else(|| new_behind::outer(&behind, measures.unit)),
             border: measures.sides("border")?,
             window: measures.size("window")?,
             overlap: measures.sides("overlap")?,
@@ -203,6 +208,7 @@ impl Wants {
             liners,
             thickness,
             exhibition: options.has("exhibition"),
+            weights: weights(options)?,
             ruler: ruler(options, measures.unit)?,
             behind,
         })
@@ -261,6 +267,17 @@ pub(super) fn ruler(options: &Options, unit: Unit) -> Result<Ruler, Trouble> {
     })
 }
 
+/// What weights are shown in, where that is not what goes with the unit.
+fn weights(options: &Options) -> Result<Option<Weights>, Trouble> {
+    let Some(text) = options.text("weights")? else { return Ok(None) };
+    Weights::from_key(text).map(Some).ok_or_else(|| {
+        Trouble::usage(format!(
+            "--weights \"{text}\" is not known: give lb (ounces, pounds) or g (grams, \
+             kilograms, newtons)"
+        ))
+    })
+}
+
 fn document(
     picture: &Path,
     plan: &Path,
@@ -312,6 +329,7 @@ fn document(
         image,
     };
     let mut document = start.plan(tables);
+    document.weights = wants.weights;
     document.ruler = wants.ruler;
     let margins = margins(sheet, image);
     shape(&mut document.variants[0].mat, wants, margins, image.size);
@@ -363,32 +381,23 @@ fn fixing(
     }
     let least = standard_border(unit);
     let neither = "neither --outer nor --border was given";
-    let text = match unit {
-        Unit::Inch => "2 in",
-        Unit::Millimetre => "50 mm",
-    };
     let fixed = |fixing: Fixing| {
         let mat = Mat { fixing, ..document.variants[0].mat.clone() };
         layout(document, &mat).exact.openings[0].layers[0].clone()
     };
     let window = fixed(Fixing::Borders(Sides::all(least))).sight.bounds.size;
-    let smallest = standard_sizes(window, unit, tables)
-        .into_iter()
-        .find(|size| fixed(Fixing::Outer { size: *size, placement }).borders.least() >= least);
-    if let Some(size) = smallest {
-        said.push(format!(
-            "{neither}: {} × {} is the smallest standard size that leaves {text} all round",
-            size.width.text(unit),
-            size.height.text(unit),
-        ));
-        return Fixing::Outer { size, placement };
+    let holds = |size| fixed(Fixing::Outer { size, placement }).borders.least() >= least;
+    if let Some(usual) = usual_outer(window, unit, tables, holds) {
+        said.push(format!("{neither}: {}", usual.words(unit)));
+        return Fixing::Outer { size: usual.size, placement };
     }
+    let text = least.text(unit);
     let left_out = match placement {
         Placement::Optical => "; --optical is left out, as it asks for an outer size",
         _ => "",
     };
     said.push(format!(
-        "{neither}, and no standard size is large enough: borders of {text} are taken{left_out}"
+        "{neither}, and no usual size is large enough: the borders are {text}{left_out}"
     ));
     Fixing::Borders(borders(placement, least))
 }

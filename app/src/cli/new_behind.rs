@@ -1,7 +1,7 @@
 //! `sightedge new`: what its options say of paper, hinges, humidity, frame and wall.
 
 use sightedge_core::geometry::Size;
-use sightedge_core::length::{self, Length};
+use sightedge_core::length::{self, Length, Unit};
 use sightedge_core::material::{
     Bag, Frame, Glazing, Humidity, Paper, Process, Rate, Tables, Tissue,
 };
@@ -9,6 +9,7 @@ use sightedge_core::package::{self, contents_of, unmeasured};
 use sightedge_core::spec::{
     Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hooks,
 };
+use sightedge_core::weight::Weights;
 
 use super::measures::Measures;
 use super::options::Options;
@@ -36,8 +37,8 @@ pub(super) fn contradictions(options: &Options) -> Result<(), Trouble> {
 }
 
 /// The outer size that a frame in hand asks for.
-pub(super) fn outer(behind: &Behind) -> Option<Size> {
-    let allowance = behind.package.allowance.unwrap_or(package::ALLOWANCE);
+pub(super) fn outer(behind: &Behind, unit: Unit) -> Option<Size> {
+    let allowance = behind.package.allowance.unwrap_or(package::usual_allowance(unit));
     behind.package.size.map(|size| contents_of(size, allowance))
 }
 
@@ -64,7 +65,7 @@ pub(super) fn read(
     behind.hinging.tissue = tissue(options, tables)?;
 
     let package = &mut behind.package;
-    package.frame = frame(options, tables, said)?;
+    package.frame = frame(options, tables, measures.unit, said)?;
     package.glazing = glazing(options, tables)?;
     package.bag = measures.size("bag")?.map(|size| Bag {
         id: String::new(),
@@ -76,7 +77,7 @@ pub(super) fn read(
     package.allowance = at_least_nothing(measures, "allowance")?;
     package.mass_g = mass(options)?;
     if let (Some(FrameSize::Rabbet(size)), allowance) = (package.size, package.allowance) {
-        let allowance = allowance.unwrap_or(package::ALLOWANCE);
+        let allowance = allowance.unwrap_or(package::usual_allowance(measures.unit));
         if !contents_of(FrameSize::Rabbet(size), allowance).is_positive() {
             return Err(Trouble::usage(format!(
                 "--rabbet {} × {} leaves nothing for a mat: a larger one is wanted, or a \
@@ -243,6 +244,7 @@ fn hangs(options: &Options) -> Result<Option<Hangs>, Trouble> {
 fn frame(
     options: &Options,
     tables: &Tables,
+    unit: Unit,
     said: &mut Vec<String>,
 ) -> Result<Option<Frame>, Trouble> {
     let Some(name) = options.text("frame")? else { return Ok(None) };
@@ -251,30 +253,19 @@ fn frame(
     }
     let names: Vec<_> = tables.frames.iter().map(|row| row.id.as_str()).collect();
     said.push(format!(
-        "the frame \"{name}\" is not in the tables ({}): a lip of 1/4 in is taken, the depth \
-         of its rabbet as not known",
-        names.join(", ")
+        "the frame \"{name}\" is not in the tables ({}): its lip is taken as {}, the depth of \
+         its rabbet as not known",
+        names.join(", "),
+        package::usual_lip(unit).text(unit)
     ));
-    Ok(Some(unmeasured(name)))
+    Ok(Some(unmeasured(name, unit)))
 }
 
-/// Grams, or with a unit kilograms.
+/// A mass; a number alone is in grams, whatever the plan shows.
 fn mass(options: &Options) -> Result<Option<u32>, Trouble> {
     let Some(text) = options.text("mass")? else { return Ok(None) };
-    let plain = text.trim();
-    let (number, times) = match (plain.strip_suffix("kg"), plain.strip_suffix('g')) {
-        (Some(kilograms), _) => (kilograms, 1000.0),
-        (None, Some(grams)) => (grams, 1.0),
-        (None, None) => (plain, 1.0),
-    };
-    let grams = number.trim().parse::<f64>().ok().map(|number| (number * times).round());
-    // Written out and read again: no number is cast.
-    let grams = grams.filter(|grams| (1.0..=1e6).contains(grams));
-    grams.and_then(|grams| format!("{grams:.0}").parse().ok()).map(Some).ok_or_else(|| {
-        Trouble::usage(format!(
-            "--mass \"{text}\" is no mass: grams are wanted, 1 to 1000000, as in --mass 2400"
-        ))
-    })
+    let grams = Weights::Grams.parse(text);
+    grams.map(Some).map_err(|error| Trouble::usage(format!("--mass {error}")))
 }
 
 fn at_least_nothing(measures: &Measures<'_>, name: &str) -> Result<Option<Length>, Trouble> {

@@ -2,8 +2,9 @@
 
 use serde_json::{Value, json};
 use sightedge_core::geometry::{Seen, Size};
-use sightedge_core::length::{Length, Unit};
-use sightedge_core::package::{Layer, Packed, Part};
+use sightedge_core::length::{Length, Round, Unit};
+use sightedge_core::package::{Hung, Layer, Packed, Part};
+use sightedge_core::weight::Weights;
 
 use super::hinges::four;
 use super::options::{Known, Options};
@@ -26,7 +27,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         writeln!(streams.out, "{:#}", to_json(packed))?;
         return Ok(Exit::Done);
     }
-    in_words(packed, plan.document.unit, streams)?;
+    in_words(packed, plan.document.unit, plan.document.weights(), streams)?;
     Ok(Exit::Done)
 }
 
@@ -95,8 +96,8 @@ fn to_json(packed: &Packed) -> Value {
     })
 }
 
-fn size(size: Size, unit: Unit) -> String {
-    format!("{} × {}", size.width.text(unit), size.height.text(unit))
+fn size(size: Size, unit: Unit, way: Round) -> String {
+    format!("{} × {}", size.width.sensible(unit, way), size.height.sensible(unit, way))
 }
 
 /// How thick a layer is; `None` for a sheet whose paper is not named.
@@ -104,17 +105,22 @@ fn known(layer: &Layer) -> Option<Length> {
     Some(layer.thickness).filter(|it| layer.part != Part::Sheet || it.is_positive())
 }
 
-fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<(), Trouble> {
+fn in_words(
+    packed: &Packed,
+    unit: Unit,
+    weights: Weights,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
     let out = &mut *streams.out;
     writeln!(out, "From the front")?;
     for layer in &packed.layers {
         writeln!(
             out,
-            "  {:<10}{:<36}{:>12}{:>9.0} g",
+            "  {:<10}{:<36}{:>12}{:>11}",
             part(layer.part),
             layer.name,
-            known(layer).map_or("not known".to_owned(), |it| it.in_words(unit)),
-            layer.mass_g
+            known(layer).map_or("not known".to_owned(), |it| it.thickness(unit)),
+            weights.mass(layer.mass_g)
         )?;
     }
     if packed.layers.iter().any(|layer| known(layer).is_none()) {
@@ -124,40 +130,55 @@ fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<()
         )?;
     }
     let how = if packed.weighed { "as weighed" } else { "from the layers" };
-    writeln!(out, "  mass                      {:.0} g, {how}", packed.mass_g)?;
-    writeln!(out, "  depth                     {}", packed.depth.text(unit))?;
+    writeln!(out, "  mass                      {}, {how}", weights.mass(packed.mass_g))?;
+    writeln!(out, "  depth                     {}", packed.depth.sensible(unit, Round::Up))?;
     writeln!(
         out,
         "  wants a rabbet of         {}, room for points and dust cover counted",
-        packed.rabbet.text(unit)
+        packed.rabbet.sensible(unit, Round::Up)
     )?;
     let seen = packed.visible_border.each();
-    let seen = seen.map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
+    let seen = seen.map(|(side, length)| format!("{} {}", side.name(), length.near(unit)));
     let from = Seen::Front.words();
     writeln!(out, "  top mat border to see     {}, {from}", seen.join(", "))?;
     if let Some(framed) = &packed.framed {
         writeln!(out, "  frame                     {}", framed.frame.name)?;
-        writeln!(out, "  rabbet                    {}", size(framed.rabbet, unit))?;
-        writeln!(out, "  contents                  {}", size(packed.contents, unit))?;
-        writeln!(out, "  frame from outside        {}", size(framed.outside, unit))?;
+        writeln!(
+            out,
+            "  rabbet                    {}",
+            size(framed.rabbet, unit, Round::Near)
+        )?;
+        writeln!(
+            out,
+            "  contents                  {}",
+            size(packed.contents, unit, Round::Near)
+        )?;
+        writeln!(
+            out,
+            "  frame from outside        {}",
+            size(framed.outside, unit, Round::Near)
+        )?;
     } else {
         writeln!(
             out,
             "  matted, not framed; bag   {} or a little more",
-            size(packed.bag, unit)
+            size(packed.bag, unit, Round::Up)
         )?;
     }
     let hung = &packed.hung;
     if let Some(wire) = hung.wire {
         writeln!(
             out,
-            "  wire                      {:.1}°, {:.1} N on each side; each part rated for {} \
-             times that",
-            wire.angle_deg, wire.tension_n, hung.factor
+            "  wire                      {:.1}°, {} on each side; each part rated for {} times \
+             that, {}",
+            wire.angle_deg,
+            weights.force(wire.tension_n),
+            hung.factor,
+            weights.rounded(Hung::grams(wire.tension_n) * hung.factor, Round::Up)
         )?;
     }
     if let Some(height) = hung.hook_height {
-        writeln!(out, "  hooks above the floor     {}", height.text(unit))?;
+        writeln!(out, "  hooks above the floor     {}", height.near(unit))?;
     }
     if packed.framed.is_some() || hung.wire.is_some() {
         writeln!(

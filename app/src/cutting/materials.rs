@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use sightedge_core::derived::derive;
 use sightedge_core::geometry::Size;
 use sightedge_core::hinges::mat_hinge;
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::{Length, Round, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
 
@@ -66,7 +66,7 @@ pub fn materials(
             hinges += sheet.hinges.tape;
         }
         let outer = derived.layout.bench.outer;
-        mats += mat_hinge(&variant.mat.behind, outer).length;
+        mats += mat_hinge(&variant.mat.behind, outer, document.unit).length;
         let Some(package) = &derived.behind.package else { continue };
         if let Some(framed) = &package.framed {
             let Size { width, height } = package.contents;
@@ -94,22 +94,22 @@ pub fn materials(
         let cost = |price: i64| whole(i128::from(price) * area, side * side);
         lines.push(Line {
             what: name,
-            amount: format!("{count} of {}", size(width, height, unit)),
+            amount: format!("{count} of {}", size([width, height], unit, Round::Near)),
             cost: prices.glazing.map(cost),
         });
     }
     for ((width, height), count) in bags {
         lines.push(Line {
             what: "Bags, inside at least".to_owned(),
-            amount: format!("{count} of {}", size(width, height, unit)),
+            amount: format!("{count} of {}", size([width, height], unit, Round::Up)),
             cost: prices.bag.map(|price| price.saturating_mul(count)),
         });
     }
     lines
 }
 
-fn size(width: Length, height: Length, unit: Unit) -> String {
-    let (across, down) = (width.text(unit), height.text(unit));
+fn size(size: [Length; 2], unit: Unit, way: Round) -> String {
+    let [across, down] = size.map(|one| one.sensible(unit, way));
     let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
     format!("{number} × {down}")
 }

@@ -48,11 +48,11 @@ pub fn findings(ui: &mut Ui, view: &View<'_>, some: &[&Finding], asks: &mut Asks
 }
 
 fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
-    let unit = view.unit();
+    let [found, wanted] = finding.amounts(view.unit(), view.weights());
     let source = format!(
         "Found {}, wanted {}. Where the figure comes from: {}.",
-        wording::set(&finding.measured.text(unit)),
-        wording::set(&finding.required.text(unit)),
+        wording::set(&found),
+        wording::set(&wanted),
         finding.source
     );
     let mut focused = false;

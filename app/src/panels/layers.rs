@@ -73,7 +73,11 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
                 asks.run(Command::SetBoard(view.variant, layer.id, board));
             }
             crate::widgets::FieldEvent::Set(_) => {
-                asks.said = Some("A board is thicker than nothing: try .060 in".to_owned());
+                let example = match view.unit() {
+                    Unit::Inch => ".060 in",
+                    Unit::Millimetre => "1.4 mm",
+                };
+                asks.said = Some(format!("A board is thicker than nothing: try {example}"));
             }
             crate::widgets::FieldEvent::Refused(words) => asks.said = Some(words),
             crate::widgets::FieldEvent::None => {}

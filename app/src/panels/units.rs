@@ -4,10 +4,11 @@ use egui::Ui;
 use sightedge_core::command::Command;
 use sightedge_core::length::Unit;
 use sightedge_core::spec::Ruler;
+use sightedge_core::weight::Weights;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{choice, entry, field_width, heading};
+use crate::widgets::{choice, entry, field_width, heading, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     heading(ui, "Measures", |ui| {
@@ -36,13 +37,28 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             .on_hover_text("The marks of the ruler you cut by")
             .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler"));
         let mut on = view.mat.exhibition;
-        if ui.checkbox(&mut on, "Exhibition").on_hover_text(
+        let hint = match view.unit() {
+            Unit::Inch => {
                 "Holds the borders to the rule of college exhibition handouts: 2 in at the sides \
-                 and the top, 3 in at the bottom of boards above 11 × 14 in",
-            ).changed()
-            {
-                asks.run(Command::SetExhibition(view.variant, on));
+                 and the top, 3 in at the bottom of boards above 11 × 14 in"
             }
+            Unit::Millimetre => {
+                "Holds the borders to the rule of college exhibition handouts: 50 mm at the \
+                 sides and the top, 75 mm at the bottom of boards above 280 × 356 mm"
+            }
+        };
+        if ui.checkbox(&mut on, "Exhibition").on_hover_text(hint).changed() {
+            asks.run(Command::SetExhibition(view.variant, on));
+        }
+    });
+    row(ui, "weights", |ui| {
+        let width = field_width(ui, 1);
+        let options = [(Weights::Pounds, "ounces, pounds"), (Weights::Grams, "grams, newtons")];
+        if let Some(weights) = choice(ui, "Weights", Some(view.weights()), &options, width) {
+            // What goes with the unit goes on following it.
+            let own = weights != Weights::of(view.unit());
+            asks.run(Command::SetWeights(own.then_some(weights)));
+        }
     });
 }
 

@@ -57,23 +57,46 @@ pub enum Measure {
 
 impl Default for Labels {
     fn default() -> Self {
-        let mm = |mm: i64| Length::mm(mm).units();
+        Self::usual(Paper::A4)
+    }
+}
+
+impl Labels {
+    /// Two by four in the middle of that sheet, in whole fractions of an inch on a sheet that is
+    /// measured in inches.
+    pub const fn usual(sheet: Paper) -> Self {
+        let (size, margin) = match sheet.unit() {
+            Unit::Inch => (
+                [Length::inches(3, 1, 2), Length::inches(2, 3, 8)],
+                [Length::inches(0, 3, 4), Length::inches(0, 3, 4)],
+            ),
+            Unit::Millimetre => {
+                ([Length::mm(90), Length::mm(60)], [Length::mm(15), Length::mm(16)])
+            }
+        };
         Self {
             single: false,
             sheet: None,
             columns: 2,
             rows: 4,
-            width: mm(90),
-            height: mm(60),
-            left: mm(15),
-            top: mm(16),
+            width: size[0].units(),
+            height: size[1].units(),
+            left: margin[0].units(),
+            top: margin[1].units(),
             across: 0,
             down: 0,
         }
     }
-}
 
-impl Labels {
+    /// The same on another sheet; what was as is usual on the one before is so on the other.
+    #[must_use]
+    pub fn on(self, before: Paper, sheet: Option<Paper>) -> Self {
+        let as_usual = Self { sheet: None, single: self.single, ..Self::usual(before) };
+        let same = Self { sheet: None, ..self } == as_usual;
+        let new = Self { single: self.single, ..Self::usual(sheet.unwrap_or(before)) };
+        Self { sheet, ..if same { new } else { self } }
+    }
+
     const fn place(&mut self, measure: Measure) -> &mut i64 {
         match measure {
             Measure::Width => &mut self.width,
@@ -265,6 +288,30 @@ mod tests {
         ] {
             assert_eq!(file_name(of), wanted, "{of}");
         }
+    }
+
+    /// Two by four, touching, in the middle: 2 × 3 1/2 + 2 × 3/4 = 8 1/2, 4 × 2 3/8 + 2 × 3/4 = 11.
+    #[test]
+    fn labels_are_measured_as_their_sheet() {
+        for sheet in [Paper::Letter, Paper::A4] {
+            let labels = Labels::usual(sheet);
+            assert!(labels.paper(sheet, sheet.unit()).is_ok(), "{sheet:?}");
+            let size =
+                [Measure::Width, Measure::Height].map(|one| labels.get(one).near(sheet.unit()));
+            let wanted = match sheet {
+                Paper::Letter => ["3 1/2 in", "2 3/8 in"],
+                Paper::A4 => ["90 mm", "60 mm"],
+            };
+            assert_eq!(size, wanted);
+        }
+        let other = Labels::usual(Paper::A4).on(Paper::A4, Some(Paper::Letter));
+        assert_eq!(
+            other,
+            Labels { sheet: Some(Paper::Letter), ..Labels::usual(Paper::Letter) }
+        );
+        let mut own = Labels::usual(Paper::A4);
+        own.set(Measure::Width, Length::mm(80));
+        assert_eq!(own.on(Paper::A4, Some(Paper::Letter)).get(Measure::Width), Length::mm(80));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! nothing was typed, the field follows the plan, so that undo is seen in it at once.
 
 use egui::{Align2, FontId, Id, Key, Response, Role, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_core::length::{self, Length, Unit};
+use sightedge_core::length::{self, Length, Round, Unit};
 
 use crate::{theme, wording};
 
@@ -27,7 +27,7 @@ pub struct LengthField<'a> {
     unit: Unit,
     width: f32,
     enabled: bool,
-    in_own_unit: bool,
+    rounded: Option<Round>,
 }
 
 /// What is typed while a field has the focus.
@@ -44,7 +44,7 @@ struct Typed {
 impl<'a> LengthField<'a> {
     /// A field called `name` (for screen readers), showing `value` in `unit`.
     pub const fn new(name: &'a str, value: Length, unit: Unit) -> Self {
-        Self { name, value, unit, width: 96.0, enabled: true, in_own_unit: false }
+        Self { name, value, unit, width: 96.0, enabled: true, rounded: None }
     }
 
     /// Its width in points.
@@ -61,11 +61,11 @@ impl<'a> LengthField<'a> {
         self
     }
 
-    /// Shows a length that no fraction of the unit says, but its own does, with its own unit:
-    /// a trade figure of 5 mm in a plan in inches.
+    /// Shows it with the digits that one can measure, rounded so; what is not typed over stays
+    /// what it is.
     #[must_use]
-    pub const fn in_own_unit(mut self) -> Self {
-        self.in_own_unit = true;
+    pub const fn rounded(mut self, way: Round) -> Self {
+        self.rounded = Some(way);
         self
     }
 
@@ -137,13 +137,10 @@ impl<'a> LengthField<'a> {
         (response, event)
     }
 
-    /// Its number, with its unit where that is not the plan's.
+    /// Its number.
     fn shown(&self) -> String {
-        let words = self.value.in_words(self.unit);
-        if self.in_own_unit && !words.ends_with(self.unit.sign()) {
-            return wording::set(&words);
-        }
-        wording::number(self.value, self.unit)
+        let value = self.rounded.map_or(self.value, |way| self.value.rounded(self.unit, way));
+        wording::number(value, self.unit)
     }
 
     fn edit(self, ui: &mut Ui, id: Id, text: &mut String) -> Response {

@@ -24,6 +24,14 @@ impl Paper {
         }
     }
 
+    /// What it is measured in.
+    pub const fn unit(self) -> Unit {
+        match self {
+            Self::A4 => Unit::Millimetre,
+            Self::Letter => Unit::Inch,
+        }
+    }
+
     /// Width and height in millimetres, upright.
     pub const fn size(self) -> [f64; 2] {
         match self {

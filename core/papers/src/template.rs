@@ -29,7 +29,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
     let figures = plan.figures();
     for window in &figures.openings {
         // On the bench's own figures: the sheet is laid under the window that is cut.
-        let held = hinges::plan(plan.mat(), &plan.derived.layout, window);
+        let held = hinges::plan(plan.document.unit, plan.mat(), &plan.derived.layout, window);
         let drawing = placing(figures, window, &held.hinges);
         let mut probe = Leaf::default();
         let top = plan.head(&mut probe, "Template", wide - 2.0 * MARGIN);

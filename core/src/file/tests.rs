@@ -266,3 +266,20 @@ fn what_was_cut_is_in_the_mat() {
     let error = refused(&format!("{head}cut: [{one}),{one}),{rest}"));
     assert!(error.contains("layer 1 in opening 1 was cut twice"), "{error}");
 }
+
+/// Where weights go with the unit nothing is written of them, and plans from before mean that.
+#[test]
+fn weights_are_kept_where_they_are_set_apart() {
+    use crate::weight::Weights;
+    assert!(!write(&reference()).contains("weights"));
+    for (weights, word) in [(Weights::Grams, "weights: g,"), (Weights::Pounds, "weights: lb,")]
+    {
+        let document = Document { weights: Some(weights), ..reference() };
+        let text = write(&document);
+        assert!(text.contains(word), "{text}");
+        assert_eq!(read(&text, NAME), Ok(document));
+    }
+    let stones = write(&reference()).replacen("ruler:", "weights: st, ruler:", 1);
+    let words = "\"st\" is not known: lb or g is wanted";
+    assert!(refused(&stones).contains(words), "{}", refused(&stones));
+}

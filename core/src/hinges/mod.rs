@@ -7,51 +7,27 @@
 
 mod choice;
 mod tape;
+mod usual;
 
 pub use tape::to_tear;
+pub use usual::Usual;
 
 use crate::geometry::{Point, Rect, Side, Sides, Size};
 use crate::layout::{Layout, Window};
-use crate::length::Length;
+use crate::length::{Length, Unit};
 use crate::material::{Paper, Tissue};
 use crate::movement::Held;
 use crate::spec::{Behind, HingeAt, HingeKind, Hinging, Mat, OpeningId};
+use crate::weight::GRAVITY;
 
-/// A tab's width. Source: Paschke, The Artist's Magazine, 2014 (about 1 1/2 × 1/2 in).
-pub const TAB: Length = Length::inches(1, 1, 2);
-/// A cross-piece's height, that of a tab. Source: Paschke 2014.
-pub const CROSS: Length = Length::inches(0, 1, 2);
-/// How far a cross-piece reaches beyond its tab on each side. Source: from memory.
-const CROSS_BEYOND: Length = Length::inches(0, 1, 2);
-/// Hold onto the sheet's back: usual. Source: Library of Congress, Matting and Hinging Works
-/// of Art on Paper; framers' forum (weak).
-pub const HOLD: Length = Length::mm(5);
-/// The least hold. Source: Library of Congress.
-pub const LEAST_HOLD: Length = Length::inches(0, 1, 8);
-/// The most. Source: framers' forum (weak).
-pub const MOST_HOLD: Length = Length::mm(8);
-/// From the sheet's edge to the cross-piece. Source: Paschke 2014.
-pub const GAP: Length = Length::inches(0, 1, 8);
-/// How much longer a yielding hinge is. Source: from memory.
-pub const LONGER: Length = Length::inches(0, 1, 2);
-/// From the sheet's corner to the middle of an outer hinge. Source: Paschke 2014.
-pub const FROM_CORNER: Length = Length::inches(1, 0, 1);
-/// The furthest from one middle to the next. Source: from memory (10-12 in).
-pub const FURTHEST: Length = Length::inches(12, 0, 1);
 /// Fewest hinges. Source: Paschke 2014 ("2 or more").
 pub const FEWEST: usize = 2;
 /// Beyond this nothing is placed any more: a sheet of a kilometre is nonsense.
 const MOST_HINGES: i64 = 64;
 /// A hinge may lean sideways by this part of its free length. Source: from memory.
 const LEAN: i128 = 4;
-/// Room in pockets and strips. Source: from memory (1-2 mm).
-pub const SLACK: Length = Length::um(1500);
-/// Usual pocket along each edge. Source: from memory.
-const POCKET: Length = Length::inches(1, 0, 1);
 /// What each hinge is rated above what it bears. Source: common practice for hanging works.
 const FACTOR: f64 = 4.0;
-/// Standard gravity, in metres per second squared. Source: ISO 80000-3, CGPM 1901.
-pub const GRAVITY: f64 = 9.806_65;
 
 /// How one sheet is held.
 #[derive(Clone, PartialEq, Debug)]
@@ -127,9 +103,10 @@ pub struct MatHinge {
     pub length: Length,
 }
 
-/// The hinge of mat and backing: along the long side (top when lying, left when upright),
-/// 1 mm gap, cloth tape 1-2 in wide. Source: Library of Congress; common practice.
-pub fn mat_hinge(behind: &Behind, outer: Size) -> MatHinge {
+/// The hinge of mat and backing: along the long side (top when lying, left when upright).
+/// Source: Library of Congress; common practice.
+pub fn mat_hinge(behind: &Behind, outer: Size, unit: Unit) -> MatHinge {
+    let usual = Usual::of(unit);
     let given = behind.mat_hinge;
     let edge =
         given.edge.unwrap_or(if outer.width >= outer.height { Side::Top } else { Side::Left });
@@ -139,8 +116,8 @@ pub fn mat_hinge(behind: &Behind, outer: Size) -> MatHinge {
     };
     MatHinge {
         edge,
-        tape: given.tape.unwrap_or(Length::inches(1, 1, 2)),
-        gap: given.gap.unwrap_or(Length::MM),
+        tape: given.tape.unwrap_or(usual.mat_tape),
+        gap: given.gap.unwrap_or(usual.mat_gap),
         length,
     }
 }
@@ -157,53 +134,76 @@ pub fn suits_without_adhesive(overlap: Sides<Length>) -> Option<HingeKind> {
 }
 
 /// How many hinges along an edge of that length: two or more, none further apart than
-/// [`FURTHEST`].
-pub fn count(edge: Length) -> usize {
-    let between = edge - corner_distance(edge) * 2;
+/// is usual.
+pub fn count(edge: Length, unit: Unit) -> usize {
+    let furthest = Usual::of(unit).furthest;
+    let between = edge - corner_distance(edge, unit) * 2;
     let mut gaps = 1;
-    while FURTHEST * gaps < between && gaps + 1 < MOST_HINGES {
+    while furthest * gaps < between && gaps + 1 < MOST_HINGES {
         gaps += 1;
     }
     usize::try_from(gaps + 1).unwrap_or(FEWEST)
 }
 
 /// Just inside the corners, and on small sheets a quarter in.
-fn corner_distance(edge: Length) -> Length {
-    FROM_CORNER.min(edge.scaled(1, 4)).max(Length::ZERO)
+fn corner_distance(edge: Length, unit: Unit) -> Length {
+    Usual::of(unit).from_corner.min(edge.scaled(1, 4)).max(Length::ZERO)
+}
+
+/// From a corner to an outer hinge at most: 1 in (25 mm) further than planned, on small sheets
+/// an eighth of the edge. Source: common practice (about 1 in, just inside the corners).
+pub fn furthest_outer(edge: Length, unit: Unit) -> Length {
+    let more = Usual::of(unit).from_corner;
+    corner_distance(edge, unit) + more.min(edge.scaled(1, 8)).max(Length::ZERO)
+}
+
+/// What of an edge each hinge bears: from half way to the one before it to half way to the
+/// next, the outer ones to the corners. `places` from the left.
+pub fn shares(edge: Length, places: &[Length]) -> Vec<Length> {
+    let half_way = |index: usize| match (
+        index.checked_sub(1).and_then(|n| places.get(n)),
+        places.get(index),
+    ) {
+        (Some(before), Some(after)) => *before + (*after - *before).halves().0,
+        (None, _) => Length::ZERO,
+        (_, None) => edge,
+    };
+    (0..places.len()).map(|index| half_way(index + 1) - half_way(index)).collect()
 }
 
 /// Middles along an edge: the outer two just inside the corners, the rest even between them.
-pub fn places(edge: Length, count: usize) -> Vec<Length> {
-    let first = corner_distance(edge);
+pub fn places(edge: Length, count: usize, unit: Unit) -> Vec<Length> {
+    let first = corner_distance(edge, unit);
     let between = edge - first * 2;
     let gaps = i128::try_from(count.saturating_sub(1)).unwrap_or(1).max(1);
     (0..i128::try_from(count).unwrap_or(0)).map(|n| first + between.scaled(n, gaps)).collect()
 }
 
 /// How the sheet of one window is held.
-pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
+pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
+    let usual = Usual::of(unit);
     let behind = &mat.behind;
     let Hinging { kind: _, at, tissue, width, hold, gap, longer, slack } = &behind.hinging;
     let choice = choice::choose(behind, window);
     let sheet = window.sheet;
     let edge = sheet.size.width;
     let sheet_g = sheet_mass(behind.paper.as_ref(), sheet.size);
-    let slack = slack.unwrap_or(SLACK);
-    let room_above = room_above(mat, layout, window);
+    let slack = slack.unwrap_or(usual.slack);
+    let room_above = room_above(unit, mat, layout, window);
 
-    let width = width.unwrap_or(TAB.min(edge.scaled(1, 5)));
+    let width = width.unwrap_or(usual.tab.min(edge.scaled(1, 5)));
     let margin = window.image.top() - sheet.top();
-    let hold = hold.unwrap_or(if margin >= LEAST_HOLD {
-        HOLD.min(margin)
+    let hold = hold.unwrap_or(if margin >= usual.least_hold {
+        usual.hold.min(margin)
     } else {
-        HOLD.min(sheet.size.height.scaled(1, 4))
+        usual.hold.min(sheet.size.height.scaled(1, 4))
     });
     let by_load = tissue.as_ref().and_then(|t| needed(t, width, hold, sheet_g?)).unwrap_or(0);
-    let wanted = if choice.kind.sticks() { count(edge).max(by_load) } else { 0 };
+    let wanted = if choice.kind.sticks() { count(edge, unit).max(by_load) } else { 0 };
 
     let mut at: Vec<HingeAt> = match (choice.kind.sticks(), at.as_slice()) {
         (false, _) => Vec::new(),
-        (true, []) => places(edge, wanted)
+        (true, []) => places(edge, wanted, unit)
             .into_iter()
             .enumerate()
             // The middle one: the change is then shared by both sides.
@@ -214,32 +214,37 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
     at.sort_by_key(|hinge| hinge.x);
 
     let crossed = choice.kind == HingeKind::T;
-    let near = gap.unwrap_or(GAP.min(room_above.scaled(1, 4)).max(Length::ZERO));
-    let spare = (room_above - near - CROSS).max(Length::ZERO);
-    let more = longer.unwrap_or(LONGER.min(spare));
+    let near = gap.unwrap_or(usual.gap.min(room_above.scaled(1, 4)).max(Length::ZERO));
+    let spare = (room_above - near - usual.cross).max(Length::ZERO);
+    let more = longer.unwrap_or(usual.longer.min(spare));
     let hinge = |at: &HingeAt| {
         let free = if at.locates { near } else { near + more };
         // What was left open keeps within the room there is.
         let open = gap.is_none() && longer.is_none();
-        let cross_height =
-            if open { CROSS.min(room_above - free).max(Length::ZERO) } else { CROSS };
+        let cross_height = if open {
+            usual.cross.min(room_above - free).max(Length::ZERO)
+        } else {
+            usual.cross
+        };
         let rise = if crossed { free + cross_height } else { Length::ZERO };
         let (before, _) = width.halves();
         let left = sheet.left() + at.x - before;
         let tab_at = Point::new(left, sheet.top() - rise);
         let tab = Rect::new(tab_at, Size::new(width, hold + rise));
-        let cross =
-            crossed.then(|| {
-                let wide = Rect::new(tab_at, Size::new(width, cross_height))
-                    .outset(Sides::new(Length::ZERO, CROSS_BEYOND, Length::ZERO, CROSS_BEYOND));
-                // Beyond the sheet's sides it is of no use; a small tab has a small one.
-                let beyond = CROSS_BEYOND.min(width.scaled(1, 3));
-                let left =
-                    wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
-                let right =
-                    wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
-                Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
-            });
+        let cross = crossed.then(|| {
+            let wide = Rect::new(tab_at, Size::new(width, cross_height)).outset(Sides::new(
+                Length::ZERO,
+                usual.cross_beyond,
+                Length::ZERO,
+                usual.cross_beyond,
+            ));
+            // Beyond the sheet's sides it is of no use; a small tab has a small one.
+            let beyond = usual.cross_beyond.min(width.scaled(1, 3));
+            let left = wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
+            let right =
+                wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
+            Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
+        });
         let leans = if crossed { free } else { hold };
         Hinge {
             x: at.x,
@@ -260,7 +265,7 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
         // Pockets and strips: it rests on the lower ones and moves to both sides.
         None => Point::new(edge.halves().0, sheet.size.height),
     };
-    let (reach, most_reach) = reach(choice.kind, window.overlap);
+    let (reach, most_reach) = reach(choice.kind, window.overlap, usual);
     let load_n = sheet_g
         .filter(|_| !hinges.is_empty())
         .map(|grams| grams / 1000.0 * GRAVITY / as_count(hinges.len()));
@@ -286,19 +291,19 @@ pub fn plan(mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
 }
 
 /// How far pockets or strips reach, and the most they may without showing.
-fn reach(kind: HingeKind, overlap: Sides<Length>) -> (Length, Length) {
-    let (usual, most) = match kind {
+fn reach(kind: HingeKind, overlap: Sides<Length>, usual: Usual) -> (Length, Length) {
+    let (reach, most) = match kind {
         HingeKind::Corners => {
             let most = choice::corner_room(overlap);
-            (POCKET.min(most), most)
+            (usual.pocket.min(most), most)
         }
         HingeKind::Strips => {
             let most = overlap.least();
-            (HOLD.min(most - Length::MM), most)
+            (usual.hold.min(most - usual.mat_gap), most)
         }
         HingeKind::T | HingeKind::V | HingeKind::PassThrough => (Length::ZERO, Length::ZERO),
     };
-    (usual.max(Length::ZERO), most)
+    (reach.max(Length::ZERO), most)
 }
 
 /// How many hinges of such a hold a sheet needs, [`FACTOR`] times over.
@@ -320,9 +325,9 @@ fn as_count(n: usize) -> f64 {
 }
 
 /// From the sheet's top edge up to where board, backing or the mat's own hinge begins.
-fn room_above(mat: &Mat, layout: &Layout, window: &Window) -> Length {
+fn room_above(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> Length {
     let top = layout.exact.backing.top().max(Length::ZERO);
-    let own = mat_hinge(&mat.behind, layout.exact.outer);
+    let own = mat_hinge(&mat.behind, layout.exact.outer, unit);
     let taped = if own.edge == Side::Top { own.tape.halves().0 } else { Length::ZERO };
     // On a small border the tape is torn narrower; half of the room is always left.
     let room = window.sheet.top() - top;

@@ -8,7 +8,7 @@ use crate::spec::{Document, Meets};
 fn planned(document: &Document) -> HingePlan {
     let mat = &document.variants[0].mat;
     let laid = layout(document, mat);
-    plan(mat, &laid, &laid.exact.openings[0])
+    plan(document.unit, mat, &laid, &laid.exact.openings[0])
 }
 
 /// Source: Paschke, The Artist's Magazine, 2014: a 15 × 22 in light sheet has two or more; a
@@ -26,7 +26,10 @@ fn published_counts() {
         assert_eq!(plan.hinges[0].x, inches("1"));
         let last = plan.hinges[plan.hinges.len() - 1];
         assert_eq!(last.x, size(sheet).width - inches("1"));
-        assert_eq!((last.width, last.gap), (inches("1 1/2"), inches("1/8") + LONGER));
+        assert_eq!(
+            (last.width, last.gap),
+            (inches("1 1/2"), inches("1/8") + Usual::of(Unit::Inch).longer)
+        );
     }
     case("15x22", 2..=4);
     case("22x15", 2..=4);
@@ -41,8 +44,8 @@ fn one_locates_and_the_others_are_longer() {
     let [first, second] = plan.hinges.as_slice() else { panic!("{plan:?}") };
     assert!(first.locates && !second.locates);
     assert_eq!(first.rise, inches("1/8 + 1/2"));
-    assert_eq!(second.rise, first.rise + LONGER);
-    assert_eq!(first.hold, inches("5mm"));
+    assert_eq!(second.rise, first.rise + Usual::of(Unit::Inch).longer);
+    assert_eq!(first.hold, inches("3/16"));
     assert!(plan.behind_image, "the image is the whole sheet");
     assert_eq!(first.tab.left(), first.cross.unwrap().left() + inches("1/4"));
 }
@@ -88,17 +91,19 @@ fn load() {
     assert_eq!(plan.hinges.len(), 3, "448 mm between the outer ones");
     assert!((plan.sheet_g.unwrap() - 105.0).abs() < 1e-9);
     assert!((plan.load_n.unwrap() - 0.105 * 9.806_65 / 3.0).abs() < 1e-9);
-    let area = 0.0381 * 0.005;
+    let area = 0.0381 * 0.004_762_5;
     assert!((plan.shear_pa.unwrap() - 0.105 * 9.806_65 / 3.0 / area).abs() < 1e-6);
 }
 
 /// Source: Library of Congress: along the long side, top when lying, left when upright.
 #[test]
 fn the_mats_own_hinge() {
-    let hinge = |text: &str| mat_hinge(&Behind::default(), size(text));
+    let hinge = |text: &str| mat_hinge(&Behind::default(), size(text), Unit::Inch);
     assert_eq!((hinge("20x16").edge, hinge("20x16").length), (Side::Top, inches("20")));
     assert_eq!((hinge("16x20").edge, hinge("16x20").length), (Side::Left, inches("20")));
-    assert_eq!(hinge("16x20").gap, Length::MM);
+    let metric = mat_hinge(&Behind::default(), size("16x20"), Unit::Millimetre);
+    assert_eq!((metric.gap, metric.tape), (Length::MM, Length::mm(40)));
+    assert_eq!((hinge("16x20").gap, hinge("16x20").tape), (inches("1/32"), inches("1 1/2")));
 }
 
 proptest! {
@@ -120,7 +125,7 @@ proptest! {
         let board = Rect::at_origin(laid.exact.outer);
         // A sheet that leaves the board is told of elsewhere; its hinges go with it.
         prop_assume!(!window.sheet.within(board).least().is_negative());
-        let plan = plan(mat, &laid, window);
+        let plan = plan(document.unit, mat, &laid, window);
         prop_assert!(plan.hinges.len() >= FEWEST || !plan.kind.sticks());
         let whole = |hinge: &Hinge| {
             hinge.cross.map_or(hinge.tab, |cross| Rect::new(

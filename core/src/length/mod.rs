@@ -11,7 +11,7 @@ mod signs;
 mod typeset;
 
 pub use parse::{LengthError, first_unit, parse, parse_list, parse_pair};
-pub use print::{Style, Written};
+pub use print::{Round, Style, Written};
 pub use typeset::typeset;
 
 use std::iter::Sum;

@@ -2,6 +2,18 @@
 
 use super::{Length, Unit};
 
+/// Which way a figure is rounded.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Round {
+    /// To the nearest.
+    #[default]
+    Near,
+    /// Never below: what is needed.
+    Up,
+    /// Never above: what is there.
+    Down,
+}
+
 /// How a length is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Style {
@@ -55,16 +67,56 @@ impl Length {
         }
     }
 
-    /// For reading where figures of the trade stand beside the plan's own: a length that is
-    /// whole 64ths of an inch or whole tenths of a millimetre is written in that unit, where
-    /// it is not in the plan's.
-    pub fn in_words(self, unit: Unit) -> String {
-        let tenths = self.is_on(Self::um(100));
-        let fraction = self.write(Style::InchFraction(64)).exact;
+    /// For reading, with the digits that one can measure: to 1/64 in or 0.1 mm, rounded as is
+    /// asked for.
+    pub fn sensible(self, unit: Unit, way: Round) -> String {
+        self.rounded(unit, way).text(unit)
+    }
+
+    /// The length that [`Self::sensible`] writes.
+    pub fn rounded(self, unit: Unit, way: Round) -> Self {
+        let step = match unit {
+            Unit::Inch => Self::inches(0, 1, 64),
+            Unit::Millimetre => Self::um(100),
+        };
+        match way {
+            Round::Near => self.round_to(step),
+            Round::Up => self.ceil_to(step),
+            Round::Down => self.floor_to(step),
+        }
+    }
+
+    /// The same, to the nearest.
+    pub fn near(self, unit: Unit) -> String {
+        self.sensible(unit, Round::Near)
+    }
+
+    /// For reading how far something moves, where less than 1/64 in counts: to 0.001 in or
+    /// 0.01 mm, with all of these digits, so that figures below each other can be compared.
+    pub fn fine(self, unit: Unit) -> String {
+        let (step, scale, places) = match unit {
+            Unit::Inch => (Self::inch_1000ths(1), 1000, 3),
+            Unit::Millimetre => (Self::um(10), 100, 2),
+        };
+        let count = self.round_to(step).0 / step.0;
+        let minus = if count < 0 { "-" } else { "" };
+        let (whole, part) = (count.abs() / scale, count.abs() % scale);
+        format!("{minus}{whole}.{part:0>places$} {}", unit.sign())
+    }
+
+    /// For reading how thick a board, a pane or a paper is: as it is sold, in thousandths of an
+    /// inch where it is whole ones (.060 in), else to 1/64 in; to 0.1 mm; what is thinner than
+    /// 1/16 in or 1 mm to 0.001 in or 0.01 mm.
+    pub fn thickness(self, unit: Unit) -> String {
         match unit {
-            Unit::Inch if tenths && !fraction => self.text(Unit::Millimetre),
-            Unit::Millimetre if fraction && !tenths => self.text(Unit::Inch),
-            Unit::Inch | Unit::Millimetre => self.text(unit),
+            Unit::Inch if self.write(Style::InchFraction(64)).exact => self.text(unit),
+            Unit::Inch
+                if self < Self::inches(0, 1, 16) || self.is_on(Self::inch_1000ths(1)) =>
+            {
+                self.round_to(Self::inch_1000ths(1)).write(Style::InchDecimal).text
+            }
+            Unit::Millimetre if self < Self::MM => self.round_to(Self::um(10)).text(unit),
+            Unit::Inch | Unit::Millimetre => self.near(unit),
         }
     }
 

@@ -215,15 +215,49 @@ fn what_is_out_of_measure_is_never_nothing() {
     }
 }
 
-/// Source: the trade's own figures: 5 mm of hold, a gap of 1/8 in.
+/// Source: derived: 5 mm is 12.6 of 64ths, 0.6372 in 40.78, 0.635 mm 1.6; 1/8 in is 3.175 mm.
 #[test]
-fn trade_figures_keep_their_unit() {
-    let told = |length: Length, unit| length.in_words(unit);
-    assert_eq!(told(Length::mm(5), Unit::Inch), "5 mm");
-    assert_eq!(told(Length::um(1500), Unit::Inch), "1.5 mm");
-    assert_eq!(told(Length::inches(1, 1, 2), Unit::Inch), "1 1/2 in");
-    assert_eq!(told(Length::inch_1000ths(60), Unit::Inch), "0.06 in", "in both no fraction");
-    assert_eq!(told(Length::inches(0, 1, 8), Unit::Millimetre), "1/8 in");
-    assert_eq!(told(Length::inches(0, 1, 2), Unit::Millimetre), "12.7 mm");
-    assert_eq!(told(Length::um(1500), Unit::Millimetre), "1.5 mm");
+fn digits_that_one_can_measure() {
+    #[track_caller]
+    fn case(length: Length, unit: Unit, way: Round, wanted: &str) {
+        assert_eq!(length.sensible(unit, way), wanted);
+    }
+    use Round::{Down, Near, Up};
+    case(Length::mm(5), Unit::Inch, Near, "13/64 in");
+    case(Length::mm(5), Unit::Inch, Down, "3/16 in");
+    case(Length::inches(0, 1, 8), Unit::Millimetre, Near, "3.2 mm");
+    case(Length::inches(0, 1, 8), Unit::Millimetre, Down, "3.1 mm");
+    let rabbet = Length::from_units(18_288 * 6372 / 10);
+    case(rabbet, Unit::Inch, Near, "41/64 in");
+    case(rabbet, Unit::Inch, Up, "41/64 in");
+    case(rabbet, Unit::Inch, Down, "5/8 in");
+    case(rabbet - Length::inches(0, 5, 8), Unit::Inch, Up, "1/64 in");
+    case(Length::inches(0, 1, 64), Unit::Inch, Up, "1/64 in");
+    case(Length::from_units(1), Unit::Millimetre, Up, "0.1 mm");
+    case(-Length::inches(0, 1, 64), Unit::Inch, Near, "-1/64 in");
+    case(Length::inches(9, 2, 4), Unit::Inch, Near, "9 1/2 in");
+}
+
+/// Source: Saitzyk, Art Hardware, 1987: 4-ply boards are sold as .060 in.
+#[test]
+fn thickness_as_it_is_sold() {
+    #[track_caller]
+    fn case(length: Length, inches: &str, metric: &str) {
+        assert_eq!(length.thickness(Unit::Inch), inches);
+        assert_eq!(length.thickness(Unit::Millimetre), metric);
+    }
+    case(Length::inch_1000ths(60), "0.06 in", "1.5 mm");
+    case(Length::inches(0, 1, 8), "1/8 in", "3.2 mm");
+    case(Length::mm(2), "5/64 in", "2 mm");
+    case(Length::mm(3), "1/8 in", "3 mm");
+    case(Length::um(1400), "0.055 in", "1.4 mm");
+    case(Length::um(370), "0.015 in", "0.37 mm");
+    case(Length::ZERO, "0 in", "0 mm");
+}
+
+#[test]
+fn movement_shows_less_than_a_64th() {
+    assert_eq!(Length::um(1143).fine(Unit::Inch), "0.045 in");
+    assert_eq!(Length::um(1143).fine(Unit::Millimetre), "1.14 mm");
+    assert_eq!((-Length::inches(0, 1, 8)).fine(Unit::Inch), "-0.125 in");
 }

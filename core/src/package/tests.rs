@@ -124,6 +124,38 @@ fn two_hooks() {
     assert!(wire(1.0, Length::mm(300), Length::MM, Hooks::Two(Length::mm(400))).is_none());
 }
 
+/// Source: derived (D): a frame of 13 lb, 33 in high, its rings 24 in apart and 11 below its top, the wire 25
+/// long when taut, its middle at 60. Two hooks 12 apart: half-run 6, slope 6 1/2, rise 2 1/2:
+/// 22.62 degrees, 16.9 lb, 6.5 lb on each hook, hooks at 68. One hook: rise 3 1/2 (12 across,
+/// 12 1/2 of wire): 23.2 lb, the hook at 69.
+#[test]
+fn thirteen_pounds_in_pounds() {
+    let document = |hooks, rise: &str| {
+        let mut document = framed_plan("26x32");
+        let behind = &mut document.variants[0].mat.behind;
+        behind.package.mass_g = Some(5897);
+        behind.hanging = Hanging {
+            rings_apart: Some(inches("24")),
+            rise: Some(inches(rise)),
+            rings_below: Some(inches("11")),
+            frame_size: Some(size("27x33")),
+            hooks,
+            ..Hanging::default()
+        };
+        document
+    };
+    let two = document(Hooks::Two(inches("12")), "2 1/2");
+    let (hung, pounds) = (packed(&two).hung, two.weights());
+    assert!((hung.wire.unwrap().angle_deg - 22.62).abs() < 5e-3);
+    assert_eq!(pounds.force(hung.wire.unwrap().tension_n), "16.9 lb");
+    assert_eq!(pounds.force(hung.hook_n), "6.5 lb");
+    assert_eq!(pounds.mass(packed(&two).mass_g), "13 lb");
+    assert_eq!(hung.hook_height, Some(inches("68")));
+    let one = document(Hooks::One, "3 1/2");
+    assert_eq!(pounds.force(packed(&one).hung.wire.unwrap().tension_n), "23.2 lb");
+    assert_eq!(packed(&one).hung.hook_height, Some(inches("69")));
+}
+
 /// Source: a gallery's how-to: centre 57 in, frame 20 in high, 2 in from its top to the
 /// pulled-up wire: 65 in. Rings 5 in down and a wire pulled up 3 in give the same.
 #[test]
@@ -158,10 +190,10 @@ fn the_lip() {
 fn rabbet_and_contents_are_never_confused() {
     let rabbet = FrameSize::Rabbet(size("16 1/8x20 1/8"));
     let contents = FrameSize::Contents(size("16x20"));
-    assert_eq!(contents_of(rabbet, ALLOWANCE), size("16x20"));
-    assert_eq!(contents_of(contents, ALLOWANCE), size("16x20"));
-    assert_eq!(rabbet_of(rabbet, ALLOWANCE), size("16 1/8x20 1/8"));
-    assert_eq!(rabbet_of(contents, ALLOWANCE), size("16 1/8x20 1/8"));
+    assert_eq!(contents_of(rabbet, usual_allowance(Unit::Inch)), size("16x20"));
+    assert_eq!(contents_of(contents, usual_allowance(Unit::Inch)), size("16x20"));
+    assert_eq!(rabbet_of(rabbet, usual_allowance(Unit::Inch)), size("16 1/8x20 1/8"));
+    assert_eq!(rabbet_of(contents, usual_allowance(Unit::Inch)), size("16 1/8x20 1/8"));
 }
 
 /// Source: common practice: a mat that is bagged, not framed, is a finished piece.

@@ -2,7 +2,7 @@
 
 use crate::drawing::{Align, Dimension, Drawing, Item, Measure, Stand, Text, TextRole, around};
 use crate::geometry::{Point, Rect, Sides, Size};
-use crate::length::{Length, Unit};
+use crate::length::{Length, Round, Unit};
 
 /// Along which axis a dimension runs.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -235,7 +235,12 @@ impl Draughtsman {
                 (align, Stand::Beside, along, off)
             }
         };
-        let length = span.length().text(unit);
+        let length = match span.measure {
+            // A sum of what was bought: to what one can measure, the needed one up.
+            Measure::PackageDepth => span.length().sensible(unit, Round::Up),
+            Measure::RabbetDepth => span.length().near(unit),
+            _ => span.length().text(unit),
+        };
         let text = match &self.of {
             Some(name) if set != Set::Along => format!("{name} {length}"),
             _ => length,

@@ -42,8 +42,9 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
             let points = if long < right { vec![a, b, c, d, a] } else { vec![b, a, d, c] };
             sheet.items.push(Item::Line(Line { points, closed: false, pen: Pen::Section }));
         }
-        let size = thick.in_words(unit);
-        let words = if layer.name.ends_with(&size) {
+        let size = thick.thickness(unit);
+        // A name that says it need not say it twice.
+        let words = if layer.name.contains(&size) {
             layer.name.clone()
         } else if thick.is_positive() {
             format!("{}, {size}", layer.name)

@@ -1,12 +1,13 @@
 //! A bag is a little larger than what goes in.
 
+use super::case::by_unit;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Size;
 use crate::length::Length;
 
-/// Larger each way by at least. Source: from memory.
-const LEAST: Length = Length::inches(0, 1, 8);
+/// Larger each way by at least: 1/8 in or 3 mm. Source: from memory.
+const LEAST: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
 
 pub(super) const RULE: Rule =
     Rule { id: "bag-size", judges: "whether the piece goes into its bag", judge };
@@ -14,7 +15,8 @@ pub(super) const RULE: Rule =
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.behind.package else { return };
     let Some(bag) = &case.mat.behind.package.bag else { return };
-    let least = Size::new(packed.contents.width + LEAST, packed.contents.height + LEAST);
+    let more = by_unit(case.unit(), LEAST.0, LEAST.1);
+    let least = Size::new(packed.contents.width + more, packed.contents.height + more);
     if packed.framed.is_some() || least.fits(bag.size) {
         return;
     }
@@ -24,8 +26,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         rule: RULE.id,
         severity: if goes_in { Severity::Caution } else { Severity::Stop },
         place: Place::default(),
-        measured: Amount::Length(LEAST - short),
-        required: Amount::Length(LEAST),
+        measured: Amount::Length(more - short),
+        required: Amount::Length(more),
         source: "common practice; from memory (1/8-1/4 in larger)",
         message: format!(
             "The bag is {}; the piece, {}, wants one of {} at least.",

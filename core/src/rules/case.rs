@@ -6,7 +6,7 @@ use crate::finding::Place;
 use crate::geometry::{Rect, Seen, Side, Sides, Size};
 use crate::inscription::Inscription;
 use crate::layout::Window;
-use crate::length::{Length, Unit};
+use crate::length::{Length, Round, Unit};
 use crate::package::{Framed, Packed};
 use crate::spec::{Fixing, Inscribed, Opening};
 
@@ -26,11 +26,11 @@ pub(super) const fn unseen(unit: Unit) -> Length {
     }
 }
 
-/// A width and a height in words.
-pub(super) fn size_text(size: Size, unit: Unit) -> String {
-    let width = size.width.text(unit);
+/// A width and a height in words, each written by `text`.
+pub(super) fn size_text(size: Size, text: impl Fn(Length) -> String) -> String {
+    let width = text(size.width);
     let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
-    format!("{number} × {}", size.height.text(unit))
+    format!("{number} × {}", text(size.height))
 }
 
 /// Whole grams, for telling; out of all measure becomes the most.
@@ -44,25 +44,69 @@ pub(super) fn grams(grams: f64) -> u32 {
     grams.ceil().clamp(0.0, f64::from(u32::MAX)) as u32
 }
 
+/// `found` as `text` writes it, told apart from a limit that reads the same.
+fn compared(found: Length, limit: Length, text: impl Fn(Length) -> String) -> String {
+    let (words, other) = (text(found), text(limit));
+    if found == limit || words != other {
+        words
+    } else {
+        let how = if found < limit { "just under" } else { "just over" };
+        format!("{how} {other}")
+    }
+}
+
 impl<'a> Case<'a> {
     /// What figures are shown in.
     pub(super) fn unit(&self) -> Unit {
         self.document.unit
     }
 
-    /// A length in the document's unit.
+    /// A length that was found or is asked for, with the digits that one can measure.
     pub(super) fn text(&self, length: Length) -> String {
+        length.near(self.unit())
+    }
+
+    /// A length that a remedy sets: all of it.
+    pub(super) fn exact(&self, length: Length) -> String {
         length.text(self.unit())
     }
 
     /// A length above zero, in words that never read as nothing.
     pub(super) fn some(&self, length: Length) -> String {
-        if length > unseen(self.unit()) { self.text(length) } else { "a hair".to_owned() }
+        let text = self.text(length);
+        if text == self.text(Length::ZERO) { "a hair".to_owned() } else { text }
     }
 
-    /// A width and a height in the document's unit.
+    /// By how much something is too short: to the digits that one can measure, never less.
+    pub(super) fn short_by(&self, length: Length) -> String {
+        length.sensible(self.unit(), Round::Up)
+    }
+
+    /// A mass in grams.
+    pub(super) fn mass(&self, grams: f64) -> String {
+        self.document.weights().mass(grams)
+    }
+
+    /// A mass that a part is rated for, and what it needs to be: a shortage is always seen.
+    pub(super) fn rated(&self, has_g: u32, needs_g: f64) -> (String, String) {
+        let weights = self.document.weights();
+        let has = weights.rounded(f64::from(has_g), Round::Down);
+        (has, weights.rounded(needs_g, Round::Up))
+    }
+
+    /// A width and a height that were found or are asked for.
     pub(super) fn size_text(&self, size: Size) -> String {
-        size_text(size, self.unit())
+        size_text(size, |length| self.text(length))
+    }
+
+    /// A width and a height that a remedy sets.
+    pub(super) fn exact_size(&self, size: Size) -> String {
+        size_text(size, |length| self.exact(length))
+    }
+
+    /// How far something moves.
+    pub(super) fn fine(&self, length: Length) -> String {
+        length.fine(self.unit())
     }
 
     /// Four lengths in as few words as tell them; where left and right differ, it says that they
@@ -83,13 +127,12 @@ impl<'a> Case<'a> {
 
     /// `found`, in words that never read the same as the limit it misses.
     pub(super) fn against(&self, found: Length, limit: Length) -> String {
-        let off = found - limit;
-        if off == Length::ZERO || off.abs() > unseen(self.unit()) {
-            self.text(found)
-        } else {
-            let how = if off.is_negative() { "just under" } else { "just over" };
-            format!("{how} {}", self.text(limit))
-        }
+        compared(found, limit, |length| self.text(length))
+    }
+
+    /// The same of what moves.
+    pub(super) fn finely_against(&self, found: Length, limit: Length) -> String {
+        compared(found, limit, |length| self.fine(length))
     }
 
     /// The board as it lies.

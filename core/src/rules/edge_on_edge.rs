@@ -50,7 +50,7 @@ fn remedy(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Option<Remedy
         return hold(case, of, side);
     }
     let as_across = window.overlap.of(side.opposite());
-    let words = format!("Float the {} by {} too", side.name(), case.text(-as_across));
+    let words = format!("Float the {} by {} too", side.name(), case.exact(-as_across));
     let command = overlaps(case, of, Sides::all(None).with(side, Some(as_across)))?;
     Some(Remedy { words, command })
 }

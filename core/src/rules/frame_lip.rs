@@ -1,19 +1,21 @@
 //! The lip of the frame hides some of the border, never the window.
 
+use super::case::by_unit;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 
-/// Border left to see. Source: from memory.
-const LEAST: Length = Length::inches(0, 1, 4);
+/// Border left to see: 1/4 in or 6 mm. Source: from memory.
+const LEAST: (Length, Length) = (Length::inches(0, 1, 4), Length::mm(6));
 
 pub(super) const RULE: Rule =
     Rule { id: "frame-lip", judges: "whether the lip leaves a border to see", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };
+    let least = by_unit(case.unit(), LEAST.0, LEAST.1);
     for (side, seen) in packed.visible_border.each() {
-        if seen >= LEAST {
+        if seen >= least {
             continue;
         }
         findings.push(Finding {
@@ -21,7 +23,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             severity: if seen.is_negative() { Severity::Stop } else { Severity::Caution },
             place: Place { side: Some(side), ..Place::default() },
             measured: Amount::Length(seen),
-            required: Amount::Length(LEAST),
+            required: Amount::Length(least),
             source: "derived from lip and allowance; from memory (1/4 in)",
             message: format!(
                 "The lip hides {} at the {}: {} of border is left to see.",

@@ -19,16 +19,22 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let wanted = share * packed.hung.factor;
         let found = f64::from(rated);
         if found < wanted {
+            let (has, needs) = case.rated(rated, wanted);
             findings.push(Finding {
                 rule: RULE.id,
-                severity: if found < share * LEAST { Severity::Stop } else { Severity::Caution },
+                severity: if found < share * LEAST {
+                    Severity::Stop
+                } else {
+                    Severity::Caution
+                },
                 place: Place::default(),
                 measured: Amount::Grams(rated),
                 required: Amount::Grams(grams(wanted)),
                 source: "weak source (at least twice); common practice (four times)",
                 message: format!(
-                    "Each hook carries {share:.0} g and is rated for {rated} g; {} times as much \
-                     as it carries is wanted. The wall must bear it too.",
+                    "Each hook carries {} and is rated for {has}; it needs {needs}, {} times \
+                     what it carries. The wall must bear it too.",
+                    case.mass(share),
                     packed.hung.factor
                 ),
                 remedy: None,

@@ -40,6 +40,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if rated_g >= tension * factor {
         return;
     }
+    let (has, needs) = case.rated(rated, tension * factor);
     findings.push(Finding {
         rule: RULE.id,
         severity: if rated_g < tension * LEAST { Severity::Stop } else { Severity::Caution },
@@ -48,10 +49,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Grams(grams(tension * factor)),
         source: "weak source (at least twice); common practice (four times)",
         message: format!(
-            "At {:.1}° each side of the wire is pulled as by {:.0} g; wire and each ring are rated \
-             for {rated} g in tension, and {factor} times as much as the pull is wanted. Let the \
-             wire hang lower, or take stronger parts.",
-            wire.angle_deg, tension
+            "At {:.1}° each side of the wire is pulled by {}; wire and each ring are rated for \
+             {has} in tension and need {needs}, {factor} times the pull. Let the wire hang \
+             lower, or take stronger parts.",
+            wire.angle_deg,
+            case.mass(tension),
         ),
         remedy: steeper(case, rated_g / factor),
     });
@@ -76,7 +78,7 @@ fn steeper(case: &Case<'_>, most_g: f64) -> Option<Remedy> {
     let rise = Length::from_mm_nearest(run * sine.asin().tan()).floor_to(step) + step;
     let hanging = Hanging { rise: Some(rise), ..hanging };
     Some(Remedy {
-        words: format!("Let the wire rise {}", case.text(rise)),
+        words: format!("Let the wire rise {}", case.exact(rise)),
         command: Command::SetHanging(case.variant, hanging),
     })
 }

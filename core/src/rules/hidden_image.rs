@@ -14,6 +14,10 @@ use crate::spec::{Fixing, Meets, Opening, usual_overlap};
 /// Source: common practice.
 const MUCH: (Length, Length) = (Length::inches(0, 1, 4), Length::mm(6));
 
+/// Beyond this a picture is likely to miss it, where the person set no limit: 1/2 in or 12 mm.
+/// Source: common practice.
+const TOO_MUCH: (Length, Length) = (Length::inches(0, 1, 2), Length::mm(12));
+
 pub(super) const RULE: Rule = Rule {
     id: "hidden-image",
     judges: "how much of the image the mat hides on each side",
@@ -21,35 +25,60 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let (severity, limit, source) = match case.mat.limits.hidden_image {
-        Some(limit) => (Severity::Caution, limit.max(Length::ZERO), "your own limit"),
-        None => (Severity::Note, by_unit(case.unit(), MUCH.0, MUCH.1), "common practice"),
-    };
+    let usual = |(inch, metric)| by_unit(case.unit(), inch, metric);
+    let own = case.mat.limits.hidden_image.map(|limit| limit.max(Length::ZERO));
+    // A way out leaves no word of this rule behind.
+    let least = own.unwrap_or(usual(MUCH));
+    let most = own.unwrap_or(usual(TOO_MUCH));
     for (opening, window) in case.windows() {
         for (side, reveal) in window.reveal.each() {
             let hidden = -reveal;
-            if hidden <= limit {
+            if hidden <= least {
                 continue;
             }
+            let (severity, limit) =
+                if hidden > most { (Severity::Caution, most) } else { (Severity::Note, least) };
+            let text = case.text(limit);
+            let known = match (own, severity) {
+                (Some(_), _) => format!("{text} is your limit"),
+                (None, Severity::Note) => format!("{text} is usual at most"),
+                (None, _) => format!("beyond {text} a picture usually misses it"),
+            };
             findings.push(Finding {
                 rule: RULE.id,
                 severity,
                 place: Place::side(window, side),
                 measured: Amount::Length(hidden),
                 required: Amount::Length(limit),
-                source,
+                source: if own.is_some() { "your own limit" } else { "common practice" },
                 message: format!(
-                    "The mat hides {} of the image at the {}; {} is {}. Make sure that \
-                     nothing that matters, such as a signature, lies there.",
+                    "The mat hides {} of the image at the {}; {known}. In all it covers {} of \
+                     the picture. Make sure that nothing that matters, such as a signature, \
+                     lies there.",
                     case.against(hidden, limit),
                     side.name(),
-                    case.text(limit),
-                    if severity == Severity::Note { "usual at most" } else { "your limit" },
+                    covered(window),
                 ),
-                remedy: remedy(case, (opening, window), side, limit),
+                remedy: remedy(case, (opening, window), side, least),
             });
         }
     }
+}
+
+/// The share of the image that the mat covers on all sides together.
+fn covered(window: &Window) -> String {
+    let image = window.image.size;
+    let [top, right, bottom, left] =
+        window.reveal.each().map(|(_, reveal)| reveal.min(Length::ZERO));
+    let area = |width: Length, height: Length| {
+        i128::from(width.max(Length::ZERO).units())
+            * i128::from(height.max(Length::ZERO).units())
+    };
+    let whole = area(image.width, image.height).max(1);
+    let seen = area(image.width + left + right, image.height + top + bottom);
+    // Whole percents, the nearest; a little is never none.
+    let percent = (100 * (whole - seen) + whole / 2) / whole;
+    if percent < 1 { "less than 1 %".to_owned() } else { format!("{percent} %") }
 }
 
 /// A larger window, where the sheet stays well held and the borders stay wide enough.
@@ -89,7 +118,7 @@ fn remedy(
     let words = if limit == Length::ZERO {
         format!("Hide nothing at the {}", side.name())
     } else {
-        format!("Hide only {} at the {}", case.text(limit), side.name())
+        format!("Hide only {} at the {}", case.exact(limit), side.name())
     };
     let meets = Meets::Reveal(reveal.with(side, -limit));
     let command = Command::SetMeets(case.variant, opening.id, meets);
@@ -120,6 +149,33 @@ mod tests {
         case(Millimetre, Some("4mm"), "4mm,4.001mm,3.999mm,9mm", "caution right, caution left");
         case(Inch, Some("0"), "1/8,-1/8,0,0", "caution top");
         case(Inch, Some("1/2"), "1/2,3/8,1/8,1/8", "");
+        // Unset, beyond 1/2 in (12 mm) on a side.
+        case(Inch, None, "1/2,.5001,5,1/4", "caution right, caution bottom, note top");
+        case(Millimetre, None, "12mm,12.001mm,6mm,0mm", "caution right, note top");
+        // A limit of one's own holds where it is wider, too.
+        case(Inch, Some("1"), "1,1.0001,3/4,0", "caution right");
+    }
+
+    /// Source: derived: of 5 × 7 in covered by 1/8 in all round 4 3/4 × 6 3/4 is seen:
+    /// 32.06 of 35 in², so 8.4 % is lost.
+    #[test]
+    fn the_share_that_is_lost() {
+        #[track_caller]
+        fn case(sheet: &str, hidden: &str, share: &str) {
+            let mut document = plan(Inch, sheet);
+            mat(&mut document).limits.hidden_image = Some(Length::ZERO);
+            mat(&mut document).openings[0].meets =
+                Meets::Reveal(sides(hidden).map(|hidden| -hidden));
+            let said = words(&document, RULE.id).0;
+            assert!(
+                said.contains(&format!("In all it covers {share} of the picture.")),
+                "{said}"
+            );
+        }
+        case("5x7", "1/8", "8 %");
+        // 1/2 of 10 in; paper that shows on the other sides covers nothing.
+        case("8x10", "1/2,-1/2,-1/2,-1/2", "5 %");
+        case("8x10", "1/64,0,0,0", "less than 1 %");
     }
 
     #[test]

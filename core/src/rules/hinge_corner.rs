@@ -1,12 +1,19 @@
 //! A hinge too near the sheet's corner lets the corner turn up, and its tab cannot be reached.
 
+use super::case::by_unit;
 use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
+use crate::hinges::Usual;
 use crate::length::Length;
 
-/// From a tab's end to the sheet's corner. Source: from memory.
-pub(super) const LEAST: Length = Length::inches(0, 1, 8);
+/// From a tab's end to the sheet's corner: 1/8 in or 3 mm. Source: from memory.
+const LEAST: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
+
+/// The same in the plan's unit.
+pub(super) fn least(case: &Case<'_>) -> Length {
+    by_unit(case.unit(), LEAST.0, LEAST.1)
+}
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-corner",
@@ -15,11 +22,12 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let least = least(case);
     for (window, sheet) in case.hinged() {
         for hinge in &sheet.hinges.hinges {
             let near = (hinge.tab.left() - window.sheet.left())
                 .min(window.sheet.right() - hinge.tab.right());
-            if near >= LEAST || near.is_negative() {
+            if near >= least || near.is_negative() {
                 continue;
             }
             findings.push(Finding {
@@ -27,13 +35,14 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 severity: Severity::Caution,
                 place: Place::window(window),
                 measured: Amount::Length(near),
-                required: Amount::Length(LEAST),
+                required: Amount::Length(least),
                 source: "from memory",
                 message: format!(
                     "A hinge ends {} from the sheet's corner: keep at least {} there, and its \
-                     middle about 1 in in.",
-                    case.text(near),
-                    case.text(LEAST),
+                     middle about {} in.",
+                    case.against(near, least),
+                    case.text(least),
+                    case.text(Usual::of(case.unit()).from_corner),
                 ),
                 remedy: evenly(case),
             });

@@ -1,13 +1,14 @@
 //! Above the sheet there must be room for the cross-pieces, the yielding ones higher up.
 
+use super::case::by_unit;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Side;
 use crate::length::Length;
 use crate::spec::HingeKind;
 
-/// Room for the lowest T hinges of use.
-const LEAST: Length = Length::inches(0, 1, 2);
+/// Room for the lowest T hinges of use: 1/2 in or 12 mm. Source: derived from gap and tab.
+const LEAST: (Length, Length) = (Length::inches(0, 1, 2), Length::mm(12));
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-room",
@@ -16,6 +17,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let least = by_unit(case.unit(), LEAST.0, LEAST.1);
     for (window, sheet) in case.hinged() {
         let plan = &sheet.hinges;
         let Some(highest) = plan.hinges.iter().map(|hinge| hinge.rise).max() else { continue };
@@ -25,8 +27,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let room = plan.room_above;
         let (severity, required) = if highest > room {
             (Severity::Stop, highest)
-        } else if room < LEAST {
-            (Severity::Caution, LEAST)
+        } else if room < least {
+            (Severity::Caution, least)
         } else {
             continue;
         };
@@ -38,7 +40,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(required),
             source: "derived from gap and tab (Paschke 2014)",
             message: format!(
-                "Above the sheet there is room of {}; the hinges want {}, the yielding one \
+                "Above the sheet there is {} of room; the hinges need {}, the yielding one \
                  highest. Make the top border wider, or hold the sheet by pockets or strips.",
                 case.against(room, required),
                 case.text(required),

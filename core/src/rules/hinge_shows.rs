@@ -8,7 +8,7 @@ use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::hinges::{self, Hinge, HingePlan};
 use crate::layout::Window;
-use crate::length::Length;
+use crate::length::{Length, Round};
 use crate::spec::{Behind, Mat};
 
 /// A pocket or strip reaches over the sheet by so much at least. Source: from memory.
@@ -116,8 +116,8 @@ fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
     match middles(window, plan, Length::ZERO) {
         Some((first, last)) => format!(
             "its tab is {width} wide, so its middle is wanted {} to {} from the sheet's left edge",
-            case.text(first),
-            case.text(last)
+            first.sensible(case.unit(), Round::Up),
+            last.sensible(case.unit(), Round::Down)
         ),
         None => format!(
             "its tab is {width} wide, and one no wider than the sheet of {} is wanted",
@@ -130,7 +130,7 @@ fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
 /// there is room for it; where another hinge is in the way, all of them placed anew.
 fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> {
     let step = case.document.ruler.step();
-    let clear = middles(window, now, hinge_corner::LEAST);
+    let clear = middles(window, now, hinge_corner::least(case));
     let ruled = clear.map(|(first, last)| (first.ceil_to(step), last.floor_to(step)));
     let (first, last) = ruled
         .filter(|(first, last)| first <= last)
@@ -145,7 +145,7 @@ fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> 
             continue;
         }
         let x = at.x.clamp(first, last);
-        let by = case.text((x - at.x).abs());
+        let by = case.exact((x - at.x).abs());
         moves.push(match moves.as_slice() {
             [] => format!("Move hinge {number} in by {by}"),
             _ => format!("hinge {number} by {by}"),
@@ -156,7 +156,8 @@ fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> 
         return None;
     }
     let behind = Behind { hinging: hinging.clone(), ..case.mat.behind.clone() };
-    let after = hinges::plan(&Mat { behind, ..case.mat.clone() }, case.layout, window);
+    let after =
+        hinges::plan(case.unit(), &Mat { behind, ..case.mat.clone() }, case.layout, window);
     let lie_clear = after.hinges.windows(2).all(|two| match two {
         [first, second] => !laps(first, second).is_positive(),
         _ => true,

@@ -3,29 +3,30 @@
 use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use crate::hinges::FURTHEST;
+use crate::hinges::Usual;
 
 pub(super) const RULE: Rule =
     Rule { id: "hinge-spacing", judges: "whether hinges are too far apart", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let furthest = Usual::of(case.unit()).furthest;
     for (window, sheet) in case.hinged() {
         let gaps = sheet.hinges.hinges.windows(2).filter_map(|two| match two {
             [first, second] => Some(second.x - first.x),
             _ => None,
         });
-        let Some(widest) = gaps.max().filter(|gap| *gap > FURTHEST) else { continue };
+        let Some(widest) = gaps.max().filter(|gap| *gap > furthest) else { continue };
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Caution,
             place: Place::window(window),
             measured: Amount::Length(widest),
-            required: Amount::Length(FURTHEST),
+            required: Amount::Length(furthest),
             source: "from memory (10-12 in)",
             message: format!(
                 "Two hinges are {} apart: beyond {} the sheet's edge sags between them.",
-                case.against(widest, FURTHEST),
-                case.text(FURTHEST),
+                case.against(widest, furthest),
+                case.text(furthest),
             ),
             remedy: evenly(case),
         });

@@ -22,6 +22,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
+        let weights = case.document.weights();
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Caution,
@@ -30,8 +31,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::NewtonsPerMetre(sheet),
             source: "Library of Congress (weaker than the sheet); strength of paper from memory",
             message: format!(
-                "The hinge bears {tissue} N for each metre of its width, the sheet only about \
-                 {sheet}: in a fall the sheet tears before the hinge gives. Take a lighter tissue."
+                "The hinge bears {}, the sheet only about {}: in a fall the sheet tears before \
+                 the hinge gives. Take a lighter tissue.",
+                weights.strength(tissue),
+                weights.strength(sheet),
             ),
             remedy: None,
         });

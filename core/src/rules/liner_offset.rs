@@ -10,10 +10,15 @@ use crate::layout::{Cut, Window};
 use crate::length::Length;
 use crate::spec::{Fixing, OpeningId};
 
-/// Less can't be cut evenly by hand. Source: framers' glossary.
-pub(super) const LEAST: Length = Length::inches(0, 1, 16);
+/// Less can't be cut evenly by hand: 1/16 in or 1.6 mm. Source: framers' glossary.
+const LEAST: (Length, Length) = (Length::inches(0, 1, 16), Length::um(1600));
 /// A fine liner: 1/8 in or 3 mm. Source: framers' glossary; common practice.
 const FINE: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
+
+/// The least strip in the plan's unit.
+pub(super) fn least(case: &Case<'_>) -> Length {
+    by_unit(case.unit(), LEAST.0, LEAST.1)
+}
 
 pub(super) const RULE: Rule = Rule {
     id: "liner-offset",
@@ -22,39 +27,40 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let least = least(case);
     for (opening, window) in case.windows() {
         for cut in window.layers.iter().skip(1) {
             for (side, offset) in cut.offset.each() {
                 let flat = cut.flat.of(side);
                 // Layers that cross are told by off-board.
-                if offset.is_negative() || (offset >= LEAST && flat.is_positive()) {
+                if offset.is_negative() || (offset >= least && flat.is_positive()) {
                     continue;
                 }
                 let name = side.name();
-                let found = case.text(offset);
+                let found = offset.thickness(case.unit());
                 let (severity, required, message) = if flat.is_positive() {
                     let message = format!(
                         "The liner's offset at the {name} is {}; less than {} can't be cut \
                          evenly by hand, and every waver will show.",
-                        case.against(offset, LEAST),
-                        case.text(LEAST),
+                        case.against(offset, least),
+                        case.text(least),
                     );
-                    (Severity::Caution, LEAST, message)
+                    (Severity::Caution, least, message)
                 } else if cut.bevel.is_positive() {
                     let message = format!(
                         "The liner's offset at the {name} is {found}, its bevel {}: the bevel \
                          swallows it, and nothing of the liner's face shows. Make the offset \
                          wider than the bevel.",
-                        case.text(cut.bevel),
+                        cut.bevel.thickness(case.unit()),
                     );
-                    (Severity::Stop, cut.bevel.max(LEAST), message)
+                    (Severity::Stop, cut.bevel.max(least), message)
                 } else {
                     let message = format!(
                         "The liner's offset at the {name} is {found}: nothing of the liner \
                          shows. At least {} is wanted.",
-                        case.text(LEAST),
+                        case.text(least),
                     );
-                    (Severity::Stop, LEAST, message)
+                    (Severity::Stop, least, message)
                 };
                 findings.push(Finding {
                     rule: RULE.id,
@@ -79,9 +85,10 @@ pub(super) fn widen_offset(
     cut: &Cut,
 ) -> Option<Remedy> {
     let fine = by_unit(case.unit(), FINE.0, FINE.1);
-    let wanted = fine.max((cut.bevel + LEAST).ceil_to(case.document.ruler.step()));
+    let least = least(case);
+    let wanted = fine.max((cut.bevel + least).ceil_to(case.document.ruler.step()));
     let wider = cut.offset.map(|offset| {
-        let enough = offset >= LEAST && offset > cut.bevel;
+        let enough = offset >= least && offset > cut.bevel;
         if enough { offset } else { wanted }
     });
     let outer = fits(case, window, wider.minus(cut.offset))?;
@@ -90,7 +97,7 @@ pub(super) fn widen_offset(
     }
     let command = Command::SetOffset(case.variant, opening, cut.layer, wider);
     Some(Remedy {
-        words: format!("Set the liner's offset to {}", case.text(wanted)),
+        words: format!("Set the liner's offset to {}", case.exact(wanted)),
         command: with_backing(case, command, outer),
     })
 }

@@ -55,7 +55,7 @@ fn remedy(case: &Case<'_>, of: (&Opening, &Window)) -> Option<Remedy> {
     let usual = usual_overlap(case.unit());
     let wanted = of.1.overlap.map(|overlap| (overlap <= HELD).then_some(usual));
     let words = match of.0.meets {
-        Meets::Reveal(_) => format!("Hold every side, the free ones by {}", case.text(usual)),
+        Meets::Reveal(_) => format!("Hold every side, the free ones by {}", case.exact(usual)),
         Meets::InHand(_) => "Move the sheet so that every side is held".to_owned(),
     };
     Some(Remedy { words, command: overlaps(case, of, wanted)? })

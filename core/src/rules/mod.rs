@@ -30,9 +30,11 @@ mod hinge_count;
 mod hinge_float;
 mod hinge_gap;
 mod hinge_locating;
+mod hinge_outer;
 mod hinge_overlap;
 mod hinge_reversible;
 mod hinge_room;
+mod hinge_share;
 mod hinge_shows;
 mod hinge_spacing;
 mod hinge_strength;
@@ -126,9 +128,11 @@ pub const RULES: &[Rule] = &[
     uneven_borders::RULE,
     hinge_shows::RULE,
     hinge_corner::RULE,
+    hinge_outer::RULE,
     hinge_overlap::RULE,
     hinge_count::RULE,
     hinge_spacing::RULE,
+    hinge_share::RULE,
     hinge_strength::RULE,
     hinge_room::RULE,
     hinge_locating::RULE,

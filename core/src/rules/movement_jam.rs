@@ -32,8 +32,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 "At {} % the sheet grows by up to {} and has {} before {what}: it buckles. Give \
                  it more room.",
                 damp.humidity.text(),
-                case.against(needed, room),
-                case.text(room),
+                case.finely_against(needed, room),
+                case.fine(room),
             ),
             remedy: None,
         });

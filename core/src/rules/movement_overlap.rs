@@ -35,7 +35,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     format!(
                         "paper or grain is not known; ordinarily the overlap would be {}, at the \
                          upper bound",
-                        case.text(ordinary)
+                        case.fine(ordinary)
                     ),
                 ),
             };
@@ -51,8 +51,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                      At least {} is needed; give more overlap there, or locate nearer.",
                     dry.humidity.text(),
                     side.name(),
-                    case.against(overlap, LEAST),
-                    case.text(LEAST),
+                    case.finely_against(overlap, LEAST),
+                    case.fine(LEAST),
                 ),
                 remedy: nearer(case, window, sheet),
             });
@@ -83,7 +83,7 @@ fn nearer(case: &Case<'_>, window: &Window, sheet: &Sheet) -> Option<Remedy> {
     let at = at.map(|hinge| HingeAt { x: hinge.x, locates: hinge.x == x }).collect();
     let hinging = crate::spec::Hinging { at, ..case.mat.behind.hinging.clone() };
     Some(Remedy {
-        words: format!("Let the hinge at {} hold the place", case.text(x)),
+        words: format!("Let the hinge at {} hold the place", case.exact(x)),
         command: Command::SetHinging(case.variant, hinging),
     })
 }

@@ -4,7 +4,7 @@ use super::{Case, Rule};
 use crate::behind::Sheet;
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
-use crate::hinges::CROSS;
+use crate::hinges::Usual;
 use crate::length::Length;
 use crate::spec::{HingeKind, Hinging};
 
@@ -39,8 +39,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 "The hinge {} from the sheet's left edge travels {} and gives way by {} only: \
                  make it longer, or locate nearer to it.",
                 case.text(hinge.x),
-                case.against(travel, hinge.slack),
-                case.text(hinge.slack),
+                case.finely_against(travel, hinge.slack),
+                case.fine(hinge.slack),
             ),
             remedy: longer(case, sheet, travel),
         });
@@ -55,12 +55,14 @@ fn longer(case: &Case<'_>, sheet: &Sheet, travel: Length) -> Option<Remedy> {
     let wanted = travel * 4 - near;
     let up = wanted + case.document.ruler.step() - Length::from_units(1);
     let longer = up.floor_to(case.document.ruler.step());
-    if plan.kind != HingeKind::T || near + longer + CROSS > plan.room_above {
+    if plan.kind != HingeKind::T
+        || near + longer + Usual::of(case.unit()).cross > plan.room_above
+    {
         return None;
     }
     let hinging = Hinging { longer: Some(longer), ..case.mat.behind.hinging.clone() };
     Some(Remedy {
-        words: format!("Make the others {} longer", case.text(longer)),
+        words: format!("Make the others {} longer", case.exact(longer)),
         command: Command::SetHinging(case.variant, hinging),
     })
 }

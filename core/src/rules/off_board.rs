@@ -148,7 +148,7 @@ fn narrower(case: &Case<'_>, opening: &Opening, window: &Window, cut: &Cut) -> O
         }
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, offset);
-    let words = format!("Set the liner's offset to {}", case.text(offset.least()));
+    let words = format!("Set the liner's offset to {}", case.exact(offset.least()));
     Some(Remedy { words, command })
 }
 

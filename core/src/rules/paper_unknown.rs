@@ -32,8 +32,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             message: format!(
                 "It is not said {missing}: the sheet's width changes by {} to {}, between the \
                  ordinary and the upper bound.",
-                case.text(ordinary),
-                case.text(bound),
+                case.fine(ordinary),
+                case.fine(bound),
             ),
             remedy: None,
         });

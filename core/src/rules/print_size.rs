@@ -38,7 +38,7 @@ pub fn print_size(
     if agrees(stated.width, image.width) && agrees(stated.height, image.height) {
         return None;
     }
-    let text = |size| size_text(size, document.unit);
+    let text = |size| size_text(size, |length| length.near(document.unit));
     let across = (stated.width - image.width).abs() >= (stated.height - image.height).abs();
     let of = |size: Size| Amount::Length(if across { size.width } else { size.height });
     let fits = stated.width <= work.sheet.width && stated.height <= work.sheet.height;

@@ -51,7 +51,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 pixels.height_px,
                 case.size_text(area),
                 Amount::Percent(error).text(case.unit()),
-                case.size_text(fitting),
+                case.exact_size(fitting),
             ),
             remedy: remedy(case, opening, window, work, fitting),
         });
@@ -93,7 +93,7 @@ fn remedy(
         let at =
             Point::new(area.at.x + less.width.halves().0, area.at.y + less.height.halves().0);
         Remedy {
-            words: format!("Set the image area to {}", case.size_text(fitting)),
+            words: format!("Set the image area to {}", case.exact_size(fitting)),
             command: Command::SetPaper(work.id, work.sheet, Rect::new(at, fitting)),
         }
     })

@@ -7,7 +7,7 @@ use crate::behind::Sheet;
 use crate::command::Command;
 use crate::finding::Remedy;
 use crate::geometry::{Side, Sides, Size};
-use crate::hinges::{SLACK, suits_without_adhesive};
+use crate::hinges::{Usual, suits_without_adhesive};
 use crate::layout::Window;
 use crate::length::Length;
 use crate::spec::{Backing, Fixing, Hinging, InHand, Meets, Opening, Placement, usual_overlap};
@@ -16,7 +16,7 @@ use crate::spec::{Backing, Fixing, Hinging, InHand, Meets, Opening, Placement, u
 pub(super) fn hold(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Option<Remedy> {
     let usual = usual_overlap(case.unit());
     let command = overlaps(case, of, Sides::all(None).with(side, Some(usual)))?;
-    let text = case.text(usual);
+    let text = case.exact(usual);
     let words = match of.0.meets {
         Meets::Reveal(_) => format!("Set the {} overlap to {text}", side.name()),
         Meets::InHand(_) => {
@@ -92,7 +92,7 @@ pub(super) fn without_adhesive(
     sheet: &Sheet,
 ) -> Option<Remedy> {
     let grown = sheet.movement.bound.damp.moved.sums();
-    let slack = case.mat.behind.hinging.slack.unwrap_or(SLACK);
+    let slack = case.mat.behind.hinging.slack.unwrap_or(Usual::of(case.unit()).slack);
     if grown.width > slack || grown.height > slack {
         return None;
     }
@@ -228,7 +228,7 @@ pub(super) fn widen(
     let (fixing, words) = match case.mat.fixing {
         Fixing::Borders(borders) => {
             let words =
-                format!("Widen the {} border to {}", side.name(), case.text(now + growth));
+                format!("Widen the {} border to {}", side.name(), case.exact(now + growth));
             let wider = borders.with(side, borders.of(side) + growth);
             (Fixing::Borders(wider), words)
         }
@@ -242,7 +242,7 @@ pub(super) fn widen(
                 }
                 (same, _) => same,
             };
-            let words = format!("Make the mat {}", case.size_text(larger));
+            let words = format!("Make the mat {}", case.exact_size(larger));
             (Fixing::Outer { size: larger, placement }, words)
         }
     };

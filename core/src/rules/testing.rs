@@ -29,7 +29,7 @@ pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
     let mut document = plan(Unit::Inch, sheet);
     let hinging = &mut behind_of(&mut document).hinging;
     // Said, so that the rules of hinges speak even where none is put by hand.
-    hinging.slack = Some(crate::hinges::SLACK);
+    hinging.slack = Some(crate::hinges::Usual::of(Unit::Inch).slack);
     hinging.kind = Some(HingeKind::T);
     hinging.at =
         at.iter().enumerate().map(|(n, x)| HingeAt { x: inches(x), locates: n == 0 }).collect();

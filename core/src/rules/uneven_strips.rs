@@ -2,8 +2,8 @@
 //!
 //! Judged is the set of the bench, for that is what will show.
 
-use super::case::{size_text, unseen};
-use super::liner_offset::{LEAST, fits};
+use super::case::unseen;
+use super::liner_offset::{fits, least};
 use super::remedy::with_backing;
 use super::{Case, Rule};
 use crate::command::{Command, apply};
@@ -106,11 +106,11 @@ fn other_windows(
         let Some(window) = bench.opening(opening.id) else { continue };
         let Some(cut) = window.layers.get(index) else { continue };
         let sight = cut.sight.bounds.size;
-        let enough = strip >= LEAST && strip > cut.bevel;
+        let enough = strip >= least(case) && strip > cut.bevel;
         if cut.offset != Sides::all(strip) || !enough || !sight.is_positive() {
             continue;
         }
-        let size = size_text(sight, case.unit());
+        let size = case.exact_size(sight);
         let name = case.mat.layer_name(index).to_lowercase();
         let way = format!(
             "cut the {name}'s window {size} and its strips are {}, the reveal is {}, the overlap \
@@ -142,7 +142,8 @@ fn even(
     }
     let strips = cut.offset.each().map(|(_, strip)| strip);
     let often = |strip: &Length| strips.iter().filter(|other| *other == strip).count();
-    let good = |strip: &&Length| **strip >= LEAST && **strip > cut.bevel;
+    let narrowest = least(case);
+    let good = |strip: &&Length| **strip >= narrowest && **strip > cut.bevel;
     // Of several alike, the narrowest: no border becomes narrower.
     let strip = strips
         .iter()

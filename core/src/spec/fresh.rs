@@ -36,9 +36,14 @@ pub const fn usual_overlap(unit: Unit) -> Length {
 
 impl Start {
     /// A plan with one layer, the mat lying on the sheet by the usual overlap, centred on a
-    /// board of the smallest standard outer size of `tables` that leaves at least 2 in (50 mm)
-    /// of border all round; where none is large enough, with such borders.
+    /// board of the [`usual_outer`] size.
     pub fn plan(self, tables: &Tables) -> Document {
+        self.plan_and_size(tables).0
+    }
+
+    /// The same, with the size that was taken; `None` where the window is out of all proportion
+    /// and borders were taken instead.
+    pub fn plan_and_size(self, tables: &Tables) -> (Document, Option<UsualOuter>) {
         let Self { id, unit, picture, sheet, image } = self;
         let overlap = Sides::all(usual_overlap(unit));
         let reveal = margins(sheet, image).minus(overlap);
@@ -46,8 +51,12 @@ impl Start {
         let window =
             Size::new(image.size.width + shown.width, image.size.height + shown.height);
         let work = WorkId(1);
+        let usual = usual_outer(window, unit, tables, |_| true);
         let mat = Mat {
-            fixing: standard(window, unit, tables),
+            fixing: usual.map_or(
+                Fixing::Borders(Sides::all(standard_border(unit))),
+                |UsualOuter { size, .. }| Fixing::Outer { size, placement: Placement::Centred },
+            ),
             layers: vec![Layer {
                 id: LayerId(1),
                 board: usual_board(unit, tables),
@@ -68,16 +77,18 @@ impl Start {
             notes: String::new(),
             behind: Behind::default(),
         };
-        Document {
+        let document = Document {
             id,
             unit,
+            weights: None,
             ruler: Ruler::usual(unit),
             works: vec![Work { id: work, title: String::new(), picture, sheet, image }],
             variants: vec![Variant { id: VariantId(1), name: "First".to_owned(), mat }],
             chosen: VariantId(1),
             inscribed: None,
             log: Vec::new(),
-        }
+        };
+        (document, usual)
     }
 }
 
@@ -112,32 +123,197 @@ pub const fn standard_border(unit: Unit) -> Length {
     }
 }
 
-/// The standard outer sizes with room for the [`standard_border`] all round `window`, lying
-/// where the window lies; the smallest first.
-pub fn standard_sizes(window: Size, unit: Unit, tables: &Tables) -> Vec<Size> {
+/// A standard size with more than this much of the [`standard_border`] at its narrowest is no
+/// mat for such a picture: 15 × 5 in swims in 24 × 36 in. Source: common practice.
+const MOST_BORDERS: i64 = 2;
+
+/// How far the side border may be from half of top and bottom together: 1 in, or 25 mm.
+/// Source: common practice.
+const fn most_uneven(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::inches(1, 0, 1),
+        Unit::Millimetre => Length::mm(25),
+    }
+}
+
+/// A mat of a size of its own is whole half inches wide and high, or whole centimetres.
+/// Source: common practice.
+const fn own_step(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::inches(0, 1, 2),
+        Unit::Millimetre => Length::mm(10),
+    }
+}
+
+/// A size of its own is tried so many steps beyond the smallest.
+const MOST_STEPS: usize = 64;
+
+/// The outer size of a mat for which none was given.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct UsualOuter {
+    /// The size.
+    pub size: Size,
+    /// Whether it is one of the tables; else it is the mat's own.
+    pub standard: bool,
+}
+
+impl UsualOuter {
+    /// Which size was taken and why, as the end of a sentence.
+    pub fn words(self, unit: Unit) -> String {
+        let size = format!("{} × {}", self.size.width.text(unit), self.size.height.text(unit));
+        let least = standard_border(unit).text(unit);
+        if self.standard {
+            format!(
+                "{size} is the smallest standard size that leaves {least} all round and keeps \
+                 the borders even"
+            )
+        } else {
+            format!(
+                "no standard size leaves even borders of {least} or a little more, so the mat has \
+                 a size of its own, {size}"
+            )
+        }
+    }
+}
+
+/// The outer size for a top mat's `window` where none is given, lying where the window lies:
+/// the smallest standard size that leaves the [`standard_border`] all round and keeps the side
+/// border within 1 in (25 mm) of half of top and bottom together, none of them wider than need
+/// be; where none does, as for squares and panoramas, a size of its own with such borders, on
+/// whole half inches (10 mm).
+/// `holds` says whether a size leaves that much as the window is placed in it; `None` where
+/// nothing near does.
+pub fn usual_outer(
+    window: Size,
+    unit: Unit,
+    tables: &Tables,
+    holds: impl Fn(Size) -> bool,
+) -> Option<UsualOuter> {
+    // Both borders of a direction together: twice what each is.
     let least = standard_border(unit) * 2;
-    let room = |size: &Size| {
-        size.width - window.width >= least && size.height - window.height >= least
+    let even = |size: Size| {
+        let (across, down) = (size.width - window.width, size.height - window.height);
+        let narrow = across.min(down);
+        narrow >= least
+            && narrow <= least * MOST_BORDERS
+            && (across - down).abs() <= most_uneven(unit) * 2
     };
-    let mut sizes: Vec<Size> = tables
+    let smallest = tables
         .outer
         .iter()
         .filter(|row| row.unit == unit)
         .map(|row| if window.width > window.height { row.size.turned() } else { row.size })
-        .filter(room)
-        .collect();
-    sizes.sort_by_key(|size| {
-        (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
-    });
-    sizes
+        .filter(|size| even(*size) && holds(*size))
+        .min_by_key(|size| {
+            (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
+        });
+    if let Some(size) = smallest {
+        return Some(UsualOuter { size, standard: true });
+    }
+    let step = own_step(unit);
+    let width = (window.width + least).ceil_to(step);
+    let first = (window.height + least).ceil_to(step);
+    // A window that is placed high or low asks for more above and below.
+    (0..)
+        .take(MOST_STEPS)
+        .map(|more| Size::new(width, first + step * more))
+        .find(|size| holds(*size))
+        .map(|size| UsualOuter { size, standard: false })
 }
 
-/// The smallest standard outer size for `window`, centred; where none is large enough, the
-/// [`standard_border`] all round.
-pub fn standard(window: Size, unit: Unit, tables: &Tables) -> Fixing {
-    let smallest = standard_sizes(window, unit, tables).first().copied();
-    smallest.map_or(Fixing::Borders(Sides::all(standard_border(unit))), |size| Fixing::Outer {
-        size,
-        placement: Placement::Centred,
-    })
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sample::{inches, size};
+
+    /// The mat for a picture that fills its sheet, held by the usual overlap.
+    #[track_caller]
+    fn case(unit: Unit, sheet: &str, wanted: &str, standard: bool) {
+        let (sheet, wanted) = (size(sheet), size(wanted));
+        let held = usual_overlap(unit) * 2;
+        let window = Size::new(sheet.width - held, sheet.height - held);
+        let usual = usual_outer(window, unit, Tables::shipped(), |_| true).unwrap();
+        assert_eq!(usual, UsualOuter { size: wanted, standard }, "{sheet:?}");
+        // Lying as upright.
+        let lying = usual_outer(window.turned(), unit, Tables::shipped(), |_| true).unwrap();
+        assert_eq!(lying.size, wanted.turned(), "{sheet:?} lying");
+    }
+
+    /// Source: common practice: 2 in (50 mm) at least, sides within 1 in (25 mm) of half of top
+    /// and bottom. Windows are 1/4 in (6 mm) smaller each way than the sheet.
+    #[test]
+    fn a_mat_of_no_given_size() {
+        use Unit::{Inch, Millimetre};
+        // 3 3/4 × 5 3/4, at least 7 3/4 × 9 3/4; 8 × 10 leaves 2 1/8 and 2 1/8.
+        case(Inch, "4x6", "8x10", true);
+        // 4 3/4 × 6 3/4, at least 8 3/4 × 10 3/4; 10 × 12 leaves 2 5/8 and 2 5/8.
+        case(Inch, "5x7", "10x12", true);
+        // 5 3/4 × 8 3/4, at least 9 3/4 × 12 3/4; 11 × 14 leaves 2 5/8 and 2 5/8.
+        case(Inch, "6x9", "11x14", true);
+        // 7 3/4 × 9 3/4, at least 11 3/4 × 13 3/4; 14 × 18 leaves 3 1/8 and 4 1/8: 1 apart.
+        case(Inch, "8x10", "14x18", true);
+        // 8 1/4 × 10 3/4, at least 12 1/4 × 14 3/4; 14 × 18 leaves 2 7/8 and 3 5/8.
+        case(Inch, "8.5x11", "14x18", true);
+        // 10 3/4 × 13 3/4, at least 14 3/4 × 17 3/4; 16 × 20 leaves 2 5/8 and 3 1/8.
+        case(Inch, "11x14", "16x20", true);
+        // 10 3/4 × 16 3/4, at least 14 3/4 × 20 3/4; 16 × 22 leaves 2 5/8 and 2 5/8.
+        case(Inch, "11x17", "16x22", true);
+        // 11 3/4 × 17 3/4, at least 15 3/4 × 21 3/4; 16 × 22 leaves 2 1/8 and 2 1/8.
+        case(Inch, "12x18", "16x22", true);
+        // 12 3/4 × 18 3/4, at least 16 3/4 × 22 3/4; 18 × 24 leaves 2 5/8 and 2 5/8.
+        case(Inch, "13x19", "18x24", true);
+        // 15 3/4 × 19 3/4, at least 19 3/4 × 23 3/4; 20 × 24 leaves 2 1/8 and 2 1/8.
+        case(Inch, "16x20", "20x24", true);
+        // 16 3/4 × 21 3/4, at least 20 3/4 × 25 3/4; 22 × 28 leaves 2 5/8 and 3 1/8.
+        case(Inch, "17x22", "22x28", true);
+        // 7 3/4 × 7 3/4: each standard size leaves 2 in or more between the two, as 14 × 18
+        // with 3 1/8 and 5 1/8; 11 3/4 up to the half inch is 12.
+        case(Inch, "8x8", "12x12", false);
+        // 9 3/4 + 4 = 13 3/4.
+        case(Inch, "10x10", "14x14", false);
+        // 14 3/4 + 4 = 18 3/4, 4 3/4 + 4 = 8 3/4; upright here. 16 × 20 would leave 5 5/8 and
+        // 2 5/8; 24 × 36 leaves 9 5/8 and 10 5/8, even but more than twice 2.
+        case(Inch, "5x15", "9x19", false);
+        // 23 3/4 + 4 = 27 3/4, 7 3/4 + 4 = 11 3/4.
+        case(Inch, "8x24", "12x28", false);
+        // 39 3/4 + 4 = 43 3/4, 29 3/4 + 4 = 33 3/4: beyond every standard size.
+        case(Inch, "30x40", "34x44", false);
+        // 94 × 144, at least 194 × 244; 240 × 300 leaves 73 and 78.
+        case(Millimetre, "100x150mm", "240x300mm", true);
+        // 204 × 291, at least 304 × 391; 400 × 500 leaves 98 and 104.5.
+        case(Millimetre, "210x297mm", "400x500mm", true);
+        // 291 × 414, at least 391 × 514; 500 × 600 leaves 104.5 and 93.
+        case(Millimetre, "297x420mm", "500x600mm", true);
+        // 323 × 477, at least 423 × 577; 500 × 600 leaves 88.5 and 61.5, 27 apart;
+        // 500 × 700 leaves 88.5 and 111.5, 23 apart.
+        case(Millimetre, "329x483mm", "500x700mm", true);
+        // 414 × 588, at least 514 × 688; 600 × 800 leaves 93 and 106.
+        case(Millimetre, "420x594mm", "600x800mm", true);
+        // 194 + 100 = 294; 400 × 500 would leave 103 and 153.
+        case(Millimetre, "200x200mm", "300x300mm", false);
+        // 194 + 100 = 294, 594 + 100 = 694.
+        case(Millimetre, "200x600mm", "300x700mm", false);
+    }
+
+    /// The limit itself: both borders across against both down, 2 in or 50 mm apart.
+    #[test]
+    fn how_even_is_even() {
+        #[track_caller]
+        fn case(window: &str, unit: Unit, wanted: &str) {
+            let usual = usual_outer(size(window), unit, Tables::shipped(), |_| true).unwrap();
+            assert_eq!(usual.words(unit).split(" in ").next().unwrap(), wanted);
+        }
+        // On 14 × 18: 6 and 8; 6 and 8.001, and no larger one is even either.
+        case("8x10", Unit::Inch, "14");
+        case("8x9.999", Unit::Inch, "no standard size leaves even borders of 2");
+    }
+
+    #[test]
+    fn what_holds_less_is_made_higher() {
+        let high = |size: Size| size.height >= inches("14 1/4");
+        let usual = usual_outer(size("7 3/4x7 3/4"), Unit::Inch, Tables::shipped(), high);
+        assert_eq!(usual.map(|usual| usual.size), Some(size("12x14.5")));
+        let never = usual_outer(size("8x10"), Unit::Inch, Tables::shipped(), |_| false);
+        assert_eq!(never, None);
+    }
 }

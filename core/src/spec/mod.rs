@@ -17,7 +17,7 @@ pub use behind::{
 };
 pub use bevel::{Angle, Bevel};
 pub use fresh::{
-    Start, margins, standard, standard_border, standard_sizes, usual_board, usual_overlap,
+    Start, UsualOuter, margins, standard_border, usual_board, usual_outer, usual_overlap,
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
 pub use mat::{
@@ -27,6 +27,7 @@ pub use mat::{
 
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, Unit};
+use crate::weight::Weights;
 
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(
@@ -60,6 +61,8 @@ pub struct Document {
     pub id: String,
     /// What bare numbers mean, and what figures are shown in.
     pub unit: Unit,
+    /// What weights and forces are shown in; `None`: what goes with the unit.
+    pub weights: Option<Weights>,
     /// The ruler the maker cuts by.
     pub ruler: Ruler,
     /// Pictures on their sheets.
@@ -182,6 +185,11 @@ impl Ruler {
 }
 
 impl Document {
+    /// What weights and forces are shown in.
+    pub fn weights(&self) -> Weights {
+        self.weights.unwrap_or(Weights::of(self.unit))
+    }
+
     /// The variant of that id.
     pub fn variant(&self, id: VariantId) -> Option<&Variant> {
         self.variants.iter().find(|variant| variant.id == id)

@@ -5,25 +5,31 @@ use crate::geometry::{Sides, Size};
 use crate::hinges::{HingePlan, mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
-use crate::length::{Length, Unit};
+use crate::length::{Length, Round, Unit};
 use crate::package::{Hung, Packed};
 use crate::spec::{Document, Front, LayerId, Mat, Variant};
+use crate::weight::Weights;
 
 use super::cut::done;
 use super::fill::Figures;
 
-/// Writes lengths in the plan's unit.
+/// Writes lengths and weights as the plan has them.
 #[derive(Clone, Copy)]
-struct Words(Unit);
+struct Words(Unit, Weights);
 
 impl Words {
     fn length(self, length: Length) -> String {
         length.text(self.0)
     }
 
-    /// A length that a figure of the trade may have given, in that one's unit.
-    fn trade(self, length: Length) -> String {
-        length.in_words(self.0)
+    /// A length that is measured at the bench but is not on its ruler.
+    fn near(self, length: Length) -> String {
+        length.near(self.0)
+    }
+
+    /// What is needed at least.
+    fn up(self, length: Length) -> String {
+        length.sensible(self.0, Round::Up)
     }
 
     fn size(self, size: Size) -> String {
@@ -76,7 +82,7 @@ fn inscription_figures(document: &Document, derived: &Derived, made: &mut Figure
 
 /// Every figure that a step may name.
 pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived) -> Figures {
-    let to = Words(document.unit);
+    let to = Words(document.unit, document.weights());
     let mut made = Figures::default();
     let Variant { mat, .. } = variant;
     let paper = mat.behind.paper.as_ref();
@@ -108,12 +114,12 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
         cut_figures(document, mat, derived, window, &mut made);
     }
 
-    let own = mat_hinge(&mat.behind, exact.outer);
+    let own = mat_hinge(&mat.behind, exact.outer, document.unit);
     made.insert("mat_edge", format!("{} edge", own.edge.name()));
-    made.insert("mat_gap", to.trade(own.gap));
-    made.insert("mat_tape", to.trade(own.tape));
+    made.insert("mat_gap", to.near(own.gap));
+    made.insert("mat_tape", to.near(own.tape));
     made.insert("mat_length", to.length(to_tear(own.length, to.0)));
-    made.insert("glue", to.trade(mat.behind.corners_glued.unwrap_or_default()));
+    made.insert("glue", to.near(mat.behind.corners_glued.unwrap_or_default()));
     if let Some(sheet) = derived.behind.sheets.first() {
         hinge_figures(&sheet.hinges, to, &mut made);
     }
@@ -134,7 +140,7 @@ fn cut_figures(
     window: &Window,
     made: &mut Figures,
 ) {
-    let to = Words(document.unit);
+    let to = Words(document.unit, document.weights());
     let layout = &derived.layout;
     let exact = layout.exact.opening(window.id);
     let there: Vec<&Cut> = exact.into_iter().flat_map(done).collect();
@@ -168,36 +174,37 @@ fn cut_figures(
 fn hinge_figures(plan: &HingePlan, to: Words, made: &mut Figures) {
     made.insert("count", plan.hinges.len().to_string());
     made.insert("kind", plan.kind.name().to_owned());
-    made.insert("reach", to.trade(plan.reach));
-    made.insert("slack", to.trade(plan.slack));
-    let places: Vec<String> = plan.hinges.iter().map(|hinge| to.length(hinge.x)).collect();
+    made.insert("reach", to.near(plan.reach));
+    made.insert("slack", to.near(plan.slack));
+    let places: Vec<String> = plan.hinges.iter().map(|hinge| to.near(hinge.x)).collect();
     made.insert("places", places.join(", "));
     if let Some(first) = plan.locating().or(plan.hinges.first()) {
-        made.insert("tab_width", to.trade(first.width));
-        made.insert("hold", to.trade(first.hold));
-        made.insert("gap", to.trade(first.gap));
-        made.insert("locating", to.length(first.x));
+        made.insert("tab_width", to.near(first.width));
+        made.insert("hold", to.near(first.hold));
+        made.insert("gap", to.near(first.gap));
+        made.insert("locating", to.near(first.x));
         if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
-            made.insert("longer", to.trade(other.rise - first.rise));
-            made.insert("rise", to.trade(other.rise));
+            made.insert("longer", to.near(other.rise - first.rise));
+            made.insert("rise", to.near(other.rise));
         }
     }
 }
 
 fn package_figures(packed: &Packed, to: Words, made: &mut Figures) {
-    made.insert("depth", to.length(packed.depth));
-    made.insert("rabbet", to.length(packed.rabbet));
-    made.insert("mass", format!("{:.0} g", packed.mass_g));
-    made.insert("bag", to.size(packed.bag));
+    made.insert("depth", to.up(packed.depth));
+    made.insert("rabbet", to.up(packed.rabbet));
+    made.insert("mass", to.1.mass(packed.mass_g));
+    made.insert("bag", format!("{} × {}", to.up(packed.bag.width), to.up(packed.bag.height)));
     let Hung { hooks, wire, hook_height, .. } = packed.hung;
     let hooks = if hooks == 1 { "One hook".to_owned() } else { format!("{hooks} hooks") };
     let height = hook_height
-        .map_or(String::new(), |height| format!(" {} above the floor", to.length(height)));
+        .map_or(String::new(), |height| format!(" {} above the floor", to.near(height)));
     let mut hanging = vec![format!("{hooks}{height}")];
     hanging.extend(wire.map(|wire| {
         format!(
-            "the wire stands at {:.1}° and is pulled by {:.1} N on each side",
-            wire.angle_deg, wire.tension_n
+            "the wire stands at {:.1}° and is pulled by {} on each side",
+            wire.angle_deg,
+            to.1.force(wire.tension_n)
         )
     }));
     if let Some(last) = hanging.last_mut() {

@@ -1,9 +1,11 @@
 use super::*;
-use crate::command::{Measured, apply, as_cut};
+use crate::command::{Command, Measured, apply, as_cut};
 use crate::derived::derive;
 use crate::geometry::Size;
+use crate::length::Unit;
 use crate::sample::{inches, plain, reference, sides};
-use crate::spec::{LayerId, OpeningId};
+use crate::spec::{HingeAt, LayerId, OpeningId};
+use crate::weight::Weights;
 
 fn of(document: &Document) -> Vec<Step> {
     let variant = &document.variants[0];
@@ -214,4 +216,88 @@ fn parts_come_from_the_template() {
         ["No. 3 (soft; 2B), 3.5 in; e.g. at 1 in", "a tissue weaker than the sheet."]
     );
     assert_eq!(own.text(), own.parts.join(" "));
+}
+
+/// A plan in that unit with all that is usual, in a frame and on a wall, and much amiss with it.
+fn with_all(unit: Unit, amiss: bool) -> Document {
+    let mut document = plain(if unit == Unit::Inch { "13x19" } else { "329x483mm" });
+    apply(&mut document, &Command::SetUnit(unit)).unwrap();
+    let tables = Tables::shipped();
+    let behind = &mut document.variants[0].mat.behind;
+    behind.paper = tables.paper("etching-300").cloned();
+    behind.package.frame = Some(crate::package::unmeasured("Own", unit));
+    behind.package.mass_g = Some(5000);
+    let length = |inch: &str, mm: i64| match unit {
+        Unit::Inch => inches(inch),
+        Unit::Millimetre => crate::length::Length::mm(mm),
+    };
+    behind.hanging.rings_apart = Some(length("12", 300));
+    behind.hanging.rise = Some(length("1", 25));
+    behind.hanging.rings_below = Some(length("6", 150));
+    behind.corners_glued = Some(length("1/2", 12));
+    if amiss {
+        let (first, last) = (length("4", 100), length("7", 178));
+        behind.hinging.at =
+            vec![HingeAt { x: first, locates: true }, HingeAt { x: last, locates: false }];
+        behind.hinging.tissue = tables.tissue("gummed-linen").cloned();
+        behind.package.frame.as_mut().unwrap().rabbet_depth = Some(length("3/8", 9));
+        behind.hanging.wire_rated_g = Some(5000);
+        behind.hanging.hook_rated_g = Some(1000);
+        let mat = &mut document.variants[0].mat;
+        mat.openings[0].meets = crate::spec::Meets::Reveal(sides("-3/4"));
+        mat.backing.size = Some(Size::new(length("15", 380), length("20", 500)));
+    }
+    document
+}
+
+/// In what is told of an inch plan no metric figure is alone, in that of a metric one no inch;
+/// one in brackets beside the other, as in the name of a pane, is not.
+#[test]
+fn no_figure_of_the_other_unit() {
+    for unit in [Unit::Inch, Unit::Millimetre] {
+        let others: &[&str] = match unit {
+            Unit::Inch => &["mm", "cm", "g", "kg", "N", "kPa"],
+            Unit::Millimetre => &["in", "lb", "oz"],
+        };
+        for amiss in [false, true] {
+            let document = with_all(unit, amiss);
+            let derived = derive(&document, &document.variants[0], Tables::shipped());
+            let told = derived.findings.iter().map(|finding| {
+                let [found, wanted] = finding.amounts(unit, document.weights());
+                let remedy = finding.remedy.as_ref().map(|remedy| remedy.words.as_str());
+                format!("{} | {found} | {wanted} | {}", finding.message, remedy.unwrap_or(""))
+            });
+            let told: Vec<_> = told.chain(of(&document).iter().map(Step::text)).collect();
+            assert!(!amiss || derived.findings.len() > 8, "{told:#?}");
+            for text in told {
+                let words: Vec<&str> = text.split_whitespace().collect();
+                for (at, two) in words.windows(2).enumerate() {
+                    let number = two[0].ends_with(|c: char| c.is_ascii_digit());
+                    let sign = two[1].trim_end_matches(|c: char| !c.is_alphanumeric());
+                    let beside = two[0].starts_with('(')
+                        || words.get(at + 2).is_some_and(|next| next.starts_with('('));
+                    assert!(
+                        !number || beside || !others.contains(&sign),
+                        "{unit:?}: {two:?} in {text}"
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// Source: derived: 5 kg are 11 lb; half of them by the sine of atan(25 / 150) are 149 N.
+#[test]
+fn weights_apart_from_the_unit() {
+    let mut document = with_all(Unit::Millimetre, false);
+    let text = |document: &Document| {
+        let steps = of(document);
+        steps.iter().find(|step| step.id == "hang").unwrap().text()
+    };
+    assert!(text(&document).contains("Mass 5 kg."), "{}", text(&document));
+    assert!(text(&document).contains("149 N (15.2 kg) on each side"), "{}", text(&document));
+    apply(&mut document, &Command::SetWeights(Some(Weights::Pounds))).unwrap();
+    assert!(text(&document).contains("Mass 11 lb."), "{}", text(&document));
+    assert!(text(&document).contains("33.5 lb on each side"), "{}", text(&document));
+    assert!(text(&document).contains(" mm above the floor"), "{}", text(&document));
 }

@@ -70,6 +70,7 @@ pub fn reference() -> Document {
     Document {
         id: "sample".to_owned(),
         unit: Unit::Inch,
+        weights: None,
         ruler: Ruler::usual(Unit::Inch),
         works: vec![Work {
             id: WorkId(1),
@@ -137,6 +138,7 @@ pub fn in_hand() -> Document {
     Document {
         id: "in-hand-1".to_owned(),
         unit: Unit::Millimetre,
+        weights: None,
         ruler: Ruler::usual(Unit::Millimetre),
         works: vec![Work {
             id: WorkId(2),
@@ -272,6 +274,7 @@ pub fn every_option() -> Document {
     Document {
         id: "every/option:1".to_owned(),
         unit: Unit::Inch,
+        weights: None,
         ruler: Ruler::new(Unit::Millimetre, 2).unwrap_or(Ruler::usual(Unit::Inch)),
         works: vec![work(1, "a.jpg"), work(5, "C:/prints/Größe \"b\".png")],
         variants,

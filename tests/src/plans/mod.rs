@@ -12,6 +12,7 @@ use sightedge_core::spec::{
     Inscribed, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement,
     Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
 };
+use sightedge_core::weight::Weights;
 
 use crate::random::Random;
 
@@ -46,6 +47,7 @@ pub fn any(random: &mut Random) -> Document {
     Document {
         id,
         unit,
+        weights: random.one_of(&[None, Some(Weights::Pounds), Some(Weights::Grams)]),
         ruler: ruler.unwrap_or(Ruler::usual(unit)),
         works,
         variants,

@@ -104,7 +104,7 @@ pub(super) fn inscribe(
         let behind = if made.behind_image { "behind the image" } else { "behind the margin" };
         writeln!(out, "On the back of the sheet, {behind}, with {}", made.tool.with)?;
         for line in &made.back {
-            writeln!(out, "  {}", words(line, sheet, |length| length.in_words(unit)))?;
+            writeln!(out, "  {}", words(line, sheet, |length| length.near(unit)))?;
         }
         if !made.front.is_empty() {
             let at = if front == Front::Mat { "On the mat" } else { "In the margin" };

@@ -1,6 +1,6 @@
 //! What goes with a print, as PDF: labels, a certificate, the lists of a show.
 
-use sightedge_core::length::{Length, Unit, parse_pair};
+use sightedge_core::length::{Length, parse_pair};
 use sightedge_papers::{Date, Grid, Paper, StudioPaper};
 
 use super::super::outcome::Trouble;
@@ -86,15 +86,15 @@ fn is_gone(print: &Print) -> bool {
 /// Labels as they are asked for: without a margin, in the middle of the sheet.
 fn labels(asked: &Asked<'_>, sheet: Paper) -> Result<StudioPaper, Trouble> {
     let options = asked.options;
+    let unit = sheet.unit();
     let pair = |name: &str| -> Result<Option<(Length, Length)>, Trouble> {
         let text = options.text(name)?;
         text.map(|text| {
-            parse_pair(text, Unit::Millimetre)
-                .map_err(|error| Trouble::usage(format!("--{name}: {error}")))
+            parse_pair(text, unit).map_err(|error| Trouble::usage(format!("--{name}: {error}")))
         })
         .transpose()
     };
-    let mut labels = Labels::default();
+    let mut labels = Labels::usual(sheet);
     labels.single = options.has("single");
     if let Some(text) = options.text("grid")? {
         let parts = text.split_once('x');
@@ -134,5 +134,5 @@ fn labels(asked: &Asked<'_>, sheet: Paper) -> Result<StudioPaper, Trouble> {
         labels.set(Measure::Left, grid.left.max(Length::ZERO));
         labels.set(Measure::Top, grid.top.max(Length::ZERO));
     }
-    labels.paper(sheet, Unit::Millimetre).map_err(Trouble::usage)
+    labels.paper(sheet, unit).map_err(Trouble::usage)
 }

@@ -4,29 +4,25 @@
 use egui::{Grid, Ui};
 use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::hinges::{HingePlan, to_tear};
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::{Length, Round, Unit};
 use sightedge_core::material::Humidity;
 use sightedge_core::movement::{Movement, State};
 use sightedge_core::package::{Hung, Packed, Part};
 use sightedge_core::spec::Grain;
+use sightedge_core::weight::Weights;
 
 use super::title;
 use crate::view::View;
 use crate::widgets::{pair, quiet};
 use crate::wording;
 
-/// A small length of movement, to a hundredth of a millimetre or a thousandth of an inch:
-/// as decimals, so that they can be compared.
+/// A small length of movement, without its unit.
 fn small(length: Length, unit: Unit) -> String {
-    let text = match unit {
-        Unit::Inch => format!("{:.3}", length.to_inches()),
-        Unit::Millimetre => format!("{:.2}", length.to_mm()),
-    };
-    wording::set(&text)
+    wording::alone(&length.fine(unit))
 }
 
 fn with_unit(length: Length, unit: Unit) -> String {
-    format!("{} {}", small(length, unit), unit.sign())
+    wording::set(&length.fine(unit))
 }
 
 /// Figures of the sheet, seen as the board beside them is: `now` is the humidity it is shown at.
@@ -68,7 +64,7 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
         let from = sheet.clearance.from.name();
         pair(ui, "least clearance, damp", &least)
             .on_hover_text(format!("From the sheet's edge at its dampest to {from}"));
-        bears(ui, plan, unit);
+        bears(ui, plan, view);
     } else {
         title(ui, &format!("Clearance when damp, {}", seen.words()));
         for (side, clear) in seen.sides(sheet.clearance.damp).each() {
@@ -114,7 +110,7 @@ fn travels(
         for (index, hinge) in hinges {
             // From the left edge as it is seen.
             let x = if seen == Seen::Back { wide - hinge.x } else { hinge.x };
-            ui.label(wording::number(x, unit));
+            ui.label(wording::alone(&x.near(unit)));
             if hinge.locates {
                 ui.label(quiet(ui, "holds"));
             } else {
@@ -129,18 +125,23 @@ fn travels(
     });
 }
 
-fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
+fn bears(ui: &mut Ui, plan: &HingePlan, view: &View<'_>) {
+    let (unit, weights) = (view.unit(), view.weights());
     if let (Some(grams), Some(load), Some(shear)) = (plan.sheet_g, plan.load_n, plan.shear_pa) {
-        let words = format!("{load:.2} N, {:.1} kPa", shear / 1000.0);
-        pair(ui, &format!("each bears of {grams:.0} g"), &words)
-            .on_hover_text("Its share of the sheet's weight, and the same over its hold");
+        let words = weights.force(load);
+        pair(ui, &format!("each bears of {}", weights.mass(grams)), &words).on_hover_text(
+            format!(
+                "Its share of the sheet's weight; over its hold, {}",
+                weights.stress(shear)
+            ),
+        );
     }
     let rise = plan.hinges.iter().map(|hinge| hinge.rise).max().unwrap_or_default();
     if rise.is_positive() {
         let words = format!(
             "{} of {}",
-            wording::number(rise, unit),
-            wording::length(plan.room_above, unit)
+            wording::alone(&rise.near(unit)),
+            wording::near(plan.room_above, unit)
         );
         pair(ui, "highest, of the room", &words).on_hover_text(
             "How far the highest hinge stands up above the sheet, and how much room there is",
@@ -153,28 +154,28 @@ fn bears(ui: &mut Ui, plan: &HingePlan, unit: Unit) {
 /// Figures of the package and the wall.
 pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
     let Some(packed) = &view.derived.behind.package else { return };
-    let unit = view.unit();
+    let (unit, weights) = (view.unit(), view.weights());
     ui.spacing_mut().interact_size.y = 18.0;
     ui.spacing_mut().item_spacing.y = 0.0;
     title(ui, "The package");
-    pair(ui, "depth", &with_unit(packed.depth, unit));
+    pair(ui, "depth", &wording::at_least(packed.depth, unit));
     match &packed.framed {
         Some(framed) => {
-            let has = framed.frame.rabbet_depth.map_or_else(
-                || "not measured".to_owned(),
-                |depth| wording::length(depth, unit),
-            );
-            pair(ui, "rabbet wanted", &with_unit(packed.rabbet, unit))
+            let has = framed
+                .frame
+                .rabbet_depth
+                .map_or_else(|| "not measured".to_owned(), |depth| wording::near(depth, unit));
+            pair(ui, "rabbet wanted", &wording::at_least(packed.rabbet, unit))
                 .on_hover_text("The depth, and room behind it for points and dust cover");
             pair(ui, "the frame has", &has);
-            pair(ui, "air over the picture", &with_unit(packed.air, unit));
+            pair(ui, "air over the picture", &wording::near(packed.air, unit));
             let hidden = framed.hidden.each();
-            let words = hidden.map(|(_, hidden)| small(hidden, unit)).join(", ");
+            let words = hidden.map(|(_, hidden)| wording::alone(&hidden.near(unit))).join(", ");
             pair(ui, "lip hides", &words).on_hover_text(
                 "Top, right, bottom, left, from the front; the package rests on the bottom",
             );
             let seen = packed.visible_border.each();
-            let words = seen.map(|(_, seen)| small(seen, unit)).join(", ");
+            let words = seen.map(|(_, seen)| wording::alone(&seen.near(unit))).join(", ");
             pair(ui, "top mat border seen", &words)
                 .on_hover_text("Top, right, bottom, left, from the front");
         }
@@ -201,33 +202,30 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
         let name = wording::set(&format!("{part}{}", layer.name));
         let room = ui.available_width() - 64.0;
         let name = crate::widgets::fitted(ui, &name, room);
-        pair(ui, &name, &format!("{:.0} g", layer.mass_g));
+        pair(ui, &name, &weights.mass(layer.mass_g));
     }
-    pair(ui, &format!("in all, {how}"), &format!("{:.0} g", packed.mass_g));
+    pair(ui, &format!("in all, {how}"), &weights.mass(packed.mass_g));
     if packed.framed.is_some() {
         ui.add_space(6.0);
         title(ui, "On the wall");
-        hung(ui, packed, unit);
+        hung(ui, packed, unit, weights);
     }
 }
 
+/// A size that is needed at least.
 fn size(size: sightedge_core::geometry::Size, unit: Unit) -> String {
-    format!("{} × {}", wording::number(size.width, unit), wording::length(size.height, unit))
+    let width = size.width.sensible(unit, Round::Up);
+    format!("{} × {}", wording::alone(&width), wording::at_least(size.height, unit))
 }
 
-fn hung(ui: &mut Ui, packed: &Packed, unit: Unit) {
+fn hung(ui: &mut Ui, packed: &Packed, unit: Unit, weights: Weights) {
     let Hung { hooks, wire, hook_n, hook_height, centre, factor } = packed.hung;
     match wire {
         Some(wire) => {
-            let words = format!(
-                "{:.1} N, {:.1} kg at {:.0}°",
-                wire.tension_n,
-                Hung::grams(wire.tension_n) / 1000.0,
-                wire.angle_deg
-            );
+            let words = format!("{} at {:.0}°", weights.force(wire.tension_n), wire.angle_deg);
             pair(ui, "wire, each side", &words);
-            let rated = Hung::grams(wire.tension_n) * factor / 1000.0;
-            pair(ui, "wire, ring rated for", &format!("{rated:.1} kg"));
+            let rated = weights.rounded(Hung::grams(wire.tension_n) * factor, Round::Up);
+            pair(ui, "wire, ring rated for", &rated);
         }
         None => {
             ui.label(quiet(
@@ -237,13 +235,13 @@ fn hung(ui: &mut Ui, packed: &Packed, unit: Unit) {
             ));
         }
     }
-    let rated = Hung::grams(hook_n) * factor / 1000.0;
+    let rated = weights.rounded(Hung::grams(hook_n) * factor, Round::Up);
     let each = if hooks == 1 { "hook rated for" } else { "each hook rated for" };
-    pair(ui, each, &format!("{rated:.1} kg"));
+    pair(ui, each, &rated);
     let height = hook_height
-        .map_or_else(|| "not known".to_owned(), |height| wording::length(height, unit));
+        .map_or_else(|| "not known".to_owned(), |height| wording::near(height, unit));
     pair(ui, "hooks above the floor", &height);
-    pair(ui, "middle above the floor", &wording::length(centre, unit));
+    pair(ui, "middle above the floor", &wording::near(centre, unit));
     ui.label(quiet(
         ui,
         "Two hooks, hardware rated for wall and weight. Heavy or public work follows local \

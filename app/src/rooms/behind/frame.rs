@@ -5,10 +5,12 @@ use sightedge_core::command::Command;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_core::material::{Filler, Frame, Glazing};
-use sightedge_core::package::{ALLOWANCE, contents_of, keep_usual, unmeasured, usual_centre};
+use sightedge_core::package::{
+    contents_of, keep_usual, unmeasured, usual_allowance, usual_centre,
+};
 use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
 
-use super::parts::{Open, number};
+use super::parts::{Open, mass, number};
 use crate::panels::Asks;
 use crate::view::View;
 use crate::widgets::{LengthField, choice, field_width, group, note, pick, row};
@@ -22,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         } else {
             bag(ui, view, asks);
         }
-        mass(ui, view, asks);
+        weighed(ui, view, asks);
     });
     if view.mat.behind.framed() {
         group(ui, "The wall", |ui| wall(ui, view, asks));
@@ -45,9 +47,12 @@ fn frame(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             (None, None) => none,
         };
         let known = view.tables.frames.iter();
-        let options = [(none.to_owned(), None), (own.to_owned(), Some(unmeasured("In hand")))]
-            .into_iter()
-            .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
+        let options = [
+            (none.to_owned(), None),
+            (own.to_owned(), Some(unmeasured("In hand", view.unit()))),
+        ]
+        .into_iter()
+        .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
         let width = field_width(ui, 1);
         if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
             let size = if frame.is_some() { package.size } else { None };
@@ -91,7 +96,7 @@ fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     }
     let package = &view.mat.behind.package;
     let Some(packed) = &view.derived.behind.package else { return };
-    let allowance = package.allowance.unwrap_or(ALLOWANCE);
+    let allowance = package.allowance.unwrap_or(usual_allowance(view.unit()));
     let rabbet = packed.framed.as_ref().map_or(packed.contents, |framed| framed.rabbet);
     row(ui, "sized by", |ui| {
         let by = match package.size {
@@ -151,7 +156,7 @@ fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         Open {
             name: "Allowance",
             given: package.allowance,
-            usual: ALLOWANCE,
+            usual: usual_allowance(view.unit()),
             unit: view.unit(),
             width,
             hint: "How much smaller than the rabbet the contents are, both sides together.",
@@ -211,7 +216,7 @@ fn bag(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     });
 }
 
-fn mass(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
+fn weighed(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let package = &view.mat.behind.package;
     let Some(packed) = &view.derived.behind.package else { return };
     row(ui, "mass", |ui| {
@@ -223,9 +228,10 @@ fn mass(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             asks.run(put(view, Package { mass_g, ..package.clone() }));
         }
         let rest = field_width(ui, 1);
-        let typed =
-            package.mass_g.and_then(|mass| number(ui, "Mass", mass, 1..=1_000_000, "g", rest));
-        if let Some(mass) = typed {
+        let typed = package
+            .mass_g
+            .and_then(|grams| mass(ui, "Mass", grams, view.weights(), rest, asks));
+        if let Some(mass) = typed.filter(|grams| *grams > 0) {
             asks.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
         }
     });
@@ -341,16 +347,16 @@ fn ratings(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let rated = |grams: Option<u32>| grams.unwrap_or(0);
         let name = "Wire and each ring are rated for";
         let wire = rated(hanging.wire_rated_g);
-        if let Some(grams) = number(ui, name, wire, 0..=1_000_000, "g", width) {
+        if let Some(grams) = mass(ui, name, wire, view.weights(), width, asks) {
             let wire_rated_g = Some(grams).filter(|grams| *grams > 0);
             asks.run(set(Hanging { wire_rated_g, ..hanging }));
         }
         let name = "Each hook is rated for";
         let hook = rated(hanging.hook_rated_g);
-        if let Some(grams) = number(ui, name, hook, 0..=1_000_000, "g", width) {
+        if let Some(grams) = mass(ui, name, hook, view.weights(), width, asks) {
             let hook_rated_g = Some(grams).filter(|grams| *grams > 0);
             asks.run(set(Hanging { hook_rated_g, ..hanging }));
         }
     });
-    note(ui, "Wire and rings by tension, hooks by weight; 0: not said.");
+    note(ui, "Wire and rings by tension, hooks by weight; leave empty what you do not know.");
 }

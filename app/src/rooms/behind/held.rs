@@ -4,7 +4,7 @@ use egui::{Role, Ui, WidgetInfo};
 use sightedge_core::command::Command;
 use sightedge_core::geometry::Side;
 use sightedge_core::hinges::{HingePlan, mat_hinge, to_tear};
-use sightedge_core::length::Length;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{HingeAt, HingeKind, Hinging, MatHinge};
 
 use super::parts::Open;
@@ -151,7 +151,7 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
     }
     row(ui, "", |ui| {
         let one_more = |count: usize| {
-            let x = sightedge_core::hinges::places(view.work.sheet.width, count);
+            let x = sightedge_core::hinges::places(view.work.sheet.width, count, view.unit());
             let locating = plan.hinges.iter().position(|hinge| hinge.locates).unwrap_or(0);
             let at = x.into_iter().enumerate();
             at.map(|(index, x)| HingeAt { x, locates: index == locating.min(count - 1) })
@@ -176,7 +176,7 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, asks: &mut Asks) {
 
 fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let given = view.mat.behind.mat_hinge;
-    let own = mat_hinge(&view.mat.behind, view.derived.layout.exact.outer);
+    let own = mat_hinge(&view.mat.behind, view.derived.layout.exact.outer, view.unit());
     let set = |hinge: MatHinge| Command::SetMatHinge(view.variant, hinge);
     group(ui, "The mat on its backing", |ui| {
         row(ui, "hinged at", |ui| {
@@ -210,7 +210,10 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             let width = field_width(ui, 2);
             let options = [(false, "loose"), (true, "glued")];
             let on = glued.is_some();
-            let usual = Length::inches(0, 1, 2);
+            let usual = match view.unit() {
+                Unit::Inch => Length::inches(0, 1, 2),
+                Unit::Millimetre => Length::mm(12),
+            };
             if let Some(on) = choice(ui, "Corners of the mat", Some(on), &options, width) {
                 let glue = on.then_some(usual);
                 asks.run(Command::SetCornersGlued(view.variant, glue));

@@ -2,11 +2,13 @@
 
 use egui::{Align2, DragValue, FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use sightedge_core::command::Command;
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::{Length, Round, Unit};
+use sightedge_core::weight::Weights;
 
 use crate::panels::Asks;
 use crate::theme;
-use crate::widgets::LengthField;
+use crate::widgets::{LengthField, text};
+use crate::wording;
 
 /// A length that may be left open: shows what is taken then; a button gives it back to the
 /// usual.
@@ -31,9 +33,10 @@ impl Open<'_> {
         let given = self.given.is_some();
         let room = if given { BACK } else { 0.0 };
         let shown = self.given.unwrap_or(self.usual);
-        let field = LengthField::new(self.name, shown, self.unit)
-            .width(self.width - room)
-            .in_own_unit();
+        let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
+        // What is usual may follow from other figures, and is then no whole one. Up: where it is
+        // what is needed, less would not do.
+        let field = if given { field } else { field.rounded(Round::Up) };
         let hint = if given {
             self.hint.to_owned()
         } else {
@@ -87,4 +90,29 @@ pub(super) fn number(
         info
     });
     (typed != value).then_some(typed)
+}
+
+/// A mass or a rating in grams, shown and typed in `weights`, or with a unit of one's own; zero
+/// where it is not known.
+pub(super) fn mass(
+    ui: &mut Ui,
+    name: &str,
+    grams: u32,
+    weights: Weights,
+    width: f32,
+    asks: &mut Asks,
+) -> Option<u32> {
+    let shown =
+        if grams == 0 { String::new() } else { wording::set(&weights.mass(f64::from(grams))) };
+    let typed = text(ui, name, &shown, "not known", width)?;
+    if typed.trim().is_empty() {
+        return Some(0);
+    }
+    match weights.parse(&typed) {
+        Ok(grams) => Some(grams),
+        Err(error) => {
+            asks.said = Some(format!("{name}: {error}. It stays as it was."));
+            None
+        }
+    }
 }

@@ -83,13 +83,14 @@ impl Papers {
         sorts: Vec<Sort>,
     ) -> Self {
         let (labels, said) = hall.keep.read::<Labels>(KEPT);
+        let usual = Paper::usual(hall.settings.unit());
         Self {
             of,
             show,
             prints,
             sorts,
-            labels: labels.unwrap_or_default(),
-            usual: Paper::usual(hall.settings.unit()),
+            labels: labels.unwrap_or(Labels::usual(usual)),
+            usual,
             out: None,
             busy: false,
             wrong: said,
@@ -142,7 +143,7 @@ impl Papers {
                 let now = Some(self.sheet());
                 let picked = widgets::choice(ui, "Paper", now, &options, width);
                 if picked.is_some_and(|picked| Some(picked) != now) {
-                    self.labels.sheet = picked;
+                    self.labels = self.labels.on(self.sheet(), picked);
                 }
             });
         });
@@ -203,7 +204,7 @@ impl Papers {
                 let length = self.labels.get(measure);
                 let shown = match length.units() {
                     0 => "0".to_owned(),
-                    _ => wording::set(&length.in_words(unit)),
+                    _ => wording::set(&length.near(unit)),
                 };
                 let Some(typed) = widgets::text(ui, name, &shown, "", width) else { continue };
                 match parse(&typed, unit) {

@@ -98,7 +98,7 @@ impl Grid {
             if length.is_negative() {
                 return Err(format!(
                     "the {what} is {}, and 0 or more is wanted",
-                    length.in_words(unit)
+                    length.near(unit)
                 ));
             }
         }
@@ -112,9 +112,9 @@ impl Grid {
                 return Err(format!(
                     "{count} {what} of labels with a margin of {} take {}, and the sheet has {}: \
                      take fewer, smaller ones or a smaller margin",
-                    least.in_words(unit),
-                    need.in_words(unit),
-                    has.in_words(unit)
+                    least.near(unit),
+                    need.near(unit),
+                    has.near(unit)
                 ));
             }
         }
@@ -131,9 +131,8 @@ impl Grid {
             || size[1] < LEAST_LABEL[1]
             || size.iter().any(|one| *one > most)
         {
-            let text = |size: [Length; 2]| {
-                format!("{} × {}", size[0].in_words(unit), size[1].in_words(unit))
-            };
+            let text =
+                |size: [Length; 2]| format!("{} × {}", size[0].near(unit), size[1].near(unit));
             return Err(format!(
                 "a label of {} is none that can be set: {} to {} is wanted",
                 text(size),

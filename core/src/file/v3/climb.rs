@@ -9,7 +9,18 @@ impl Plan {
         let Self { version: _, id, unit, ruler, works, variants, chosen, inscribed, log } =
             self;
         let variants = variants.into_iter().map(Variant::climb).collect();
-        v4::Plan { version: 4, id, unit, ruler, works, variants, chosen, inscribed, log }
+        v4::Plan {
+            version: 4,
+            id,
+            unit,
+            weights: None,
+            ruler,
+            works,
+            variants,
+            chosen,
+            inscribed,
+            log,
+        }
     }
 }
 

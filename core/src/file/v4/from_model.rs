@@ -1,7 +1,7 @@
 //! Model to file. Every part is destructured: a new field of the model does not compile until
 //! it has a place here, in the next version's form.
 
-use super::{Cut, Mat, Plan, Variant};
+use super::{Cut, Mat, Plan, Variant, WeightUnit};
 use crate::file::v1::Ruler;
 use crate::file::v1::from_model::{In, entry, unit_word};
 use crate::file::v1::text::{Count, PlanId};
@@ -10,17 +10,31 @@ use crate::file::v3::Backing;
 use crate::file::v3::from_model::{board, inscribed, layer};
 use crate::geometry::Sides;
 use crate::spec;
+use crate::weight::Weights;
 
 impl Plan {
     /// The saved form of a document.
     pub(in crate::file) fn of(document: &spec::Document) -> Self {
-        let spec::Document { id, unit, ruler, works, variants, chosen, inscribed: wanted, log } =
-            document;
+        let spec::Document {
+            id,
+            unit,
+            weights,
+            ruler,
+            works,
+            variants,
+            chosen,
+            inscribed: wanted,
+            log,
+        } = document;
         let to = In(*unit);
         Self {
             version: 4,
             id: PlanId(id.clone()),
             unit: unit_word(*unit),
+            weights: weights.map(|weights| match weights {
+                Weights::Pounds => WeightUnit::Pounds,
+                Weights::Grams => WeightUnit::Grams,
+            }),
             ruler: Ruler { unit: unit_word(ruler.unit()), parts: ruler.parts() },
             works: works.iter().map(|work| to.work(work)).collect(),
             variants: variants.iter().map(|one| variant(to, one)).collect(),

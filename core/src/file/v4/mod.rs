@@ -19,6 +19,9 @@ pub(super) struct Plan {
     pub(super) version: u64,
     pub(super) id: PlanId,
     pub(super) unit: Unit,
+    /// Left out where weights go with the unit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) weights: Option<WeightUnit>,
     pub(super) ruler: Ruler,
     pub(super) works: Vec<Work>,
     pub(super) variants: Vec<Variant>,
@@ -27,6 +30,15 @@ pub(super) struct Plan {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) inscribed: Option<Inscribed>,
     pub(super) log: Vec<Entry>,
+}
+
+/// What weights and forces are shown in.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+pub(super) enum WeightUnit {
+    #[serde(rename = "lb")]
+    Pounds,
+    #[serde(rename = "g")]
+    Grams,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -2,19 +2,30 @@
 
 use std::collections::BTreeSet;
 
-use super::{Cut, Mat, Plan, Variant};
+use super::{Cut, Mat, Plan, Variant, WeightUnit};
 use crate::file::v1::to_model::{Wrong, differ, listed};
 use crate::file::v1::{Entry, Work, to_model};
 use crate::file::v2::Behind;
 use crate::file::v3::{Backing, Inscribed, Layer};
 use crate::geometry::Sides;
 use crate::spec;
+use crate::weight::Weights;
 
 impl Plan {
     /// The document it means.
     pub(in crate::file) fn document(self) -> Result<spec::Document, Wrong> {
-        let Self { version: _, id, unit, ruler, works, variants, chosen, inscribed, log } =
-            self;
+        let Self {
+            version: _,
+            id,
+            unit,
+            weights,
+            ruler,
+            works,
+            variants,
+            chosen,
+            inscribed,
+            log,
+        } = self;
         let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
         let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
         if !variant_ids.contains(&chosen.0) {
@@ -28,6 +39,10 @@ impl Plan {
         Ok(spec::Document {
             id: id.0,
             unit: unit.model(),
+            weights: weights.map(|weights| match weights {
+                WeightUnit::Pounds => Weights::Pounds,
+                WeightUnit::Grams => Weights::Grams,
+            }),
             ruler: ruler.model()?,
             works: works.into_iter().map(Work::model).collect(),
             variants: variants

@@ -178,7 +178,7 @@ impl Draught {
                 }
             }
             HingeKind::Strips => {
-                let wide = reach + slack + crate::hinges::CROSS;
+                let wide = reach + slack + crate::hinges::Usual::of(self.unit).cross;
                 let out = wide - reach - slack;
                 for side in Side::ALL {
                     let frame = round.outset(Sides::all(out));
@@ -257,7 +257,7 @@ impl Draught {
                 Way::MatLifted => hinge.x,
                 Way::TurnedOver => wide - hinge.x,
             };
-            self.write(x.text(self.unit), at, stand, false);
+            self.write(x.near(self.unit), at, stand, false);
         }
     }
 

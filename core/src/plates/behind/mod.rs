@@ -86,7 +86,7 @@ pub fn behind(
     let outer = layout.exact.outer;
     let mut pen = Draught { way, outer, unit, height, items: Vec::new() };
     let board = Rect::at_origin(outer);
-    let own = mat_hinge(&mat.behind, outer);
+    let own = mat_hinge(&mat.behind, outer, unit);
     let all = around(board, layout.exact.backing);
     if !outer.is_positive() {
         return Drawing { bounds: all, ground: None, items: pen.items };

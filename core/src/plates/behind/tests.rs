@@ -146,7 +146,7 @@ fn pockets_and_strips_hold_without_glue() {
     let strips = drawn(&document, Way::TurnedOver, None);
     assert_eq!(triangles(&strips), 0);
     let plan = &derived(&document).behind.sheets[0].hinges;
-    let wide = plan.reach + plan.slack + crate::hinges::CROSS;
+    let wide = plan.reach + plan.slack + crate::hinges::Usual::of(document.unit).cross;
     let long = |rect: &&Rect| rect.size.height == wide || rect.size.width == wide;
     assert_eq!(fills(&strips).iter().filter(long).count(), 4);
 }
@@ -178,7 +178,8 @@ fn the_package_is_drawn_to_scale() {
     }
     assert_eq!(top, packed.depth);
     // A frame that was not measured has no depth to dimension.
-    document.variants[0].mat.behind.package.frame = Some(crate::package::unmeasured("Own"));
+    document.variants[0].mat.behind.package.frame =
+        Some(crate::package::unmeasured("Own", document.unit));
     let packed = derived(&document).behind.package.unwrap();
     let drawing = package(&packed, Unit::Inch, HEIGHT);
     let count = drawing.items.iter().filter(|item| matches!(item, Item::Dimension(_))).count();

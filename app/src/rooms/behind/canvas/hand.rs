@@ -7,7 +7,7 @@ use egui::{
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect as BoardRect, Seen};
 use sightedge_core::hinges::{Hinge, HingePlan, places};
-use sightedge_core::length::{Length, Unit, parse};
+use sightedge_core::length::{Length, parse};
 use sightedge_core::plates::Way;
 use sightedge_core::spec::{HingeAt, Hinging};
 
@@ -131,7 +131,7 @@ impl Canvas {
                 let raw = wanted - drag.grip - view.window.sheet.left();
                 let edge = view.work.sheet.width;
                 let raw = raw.max(Length::ZERO).min(edge);
-                let near = places(edge, drag.start.len())
+                let near = places(edge, drag.start.len(), view.unit())
                     .into_iter()
                     .filter(|place| !freed && (*place - raw).abs() <= tolerance)
                     .min_by_key(|place| (*place - raw).abs());
@@ -263,15 +263,7 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag, seen: Seen) -> Vec<Strin
         };
         let most = travel(&movement.bound.dry).max(travel(&movement.bound.damp));
         let slack = plan.hinges.get(at).map(|hinge| hinge.slack).unwrap_or_default();
-        let round = |length: Length| match unit {
-            Unit::Inch => length.round_to(Length::inch_1000ths(1)),
-            Unit::Millimetre => length.round_to(Length::um(10)),
-        };
-        lines.push(format!(
-            "travels {} of {} slack",
-            wording::length(round(most), unit),
-            wording::length(round(slack), unit)
-        ));
+        lines.push(format!("travels {} of {} slack", most.fine(unit), slack.fine(unit)));
     }
     lines
 }

@@ -25,7 +25,7 @@ impl SizeFields {
             if length == Length::ZERO {
                 String::new()
             } else {
-                wording::set(&length.in_words(unit))
+                wording::set(&length.near(unit))
             }
         };
         let both = |size: Size| [words(size.width), words(size.height)];
@@ -97,7 +97,7 @@ impl SizeFields {
 
 /// Width x height, in words.
 fn pair(size: Size, unit: Unit) -> String {
-    let words = |length: Length| wording::set(&length.in_words(unit));
+    let words = |length: Length| wording::set(&length.near(unit));
     format!("{} × {}", words(size.width), words(size.height))
 }
 
