@@ -304,8 +304,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
   papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead
       of a number: prices, wall labels, labels for the backing, list of what is left there
-      --grid 2x4 --label WxH --sheet-of a4|letter   labels on a sheet, columns x rows; a
-                            number without a unit is in mm on A4, in inches on letter
+      --grid 2x4 --label WxH --sheet-of a4|letter   labels, columns x rows; mm, on letter in
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: a file or CSV tables; --replace what is there
