@@ -273,10 +273,20 @@ fn a_miscut_is_recorded_as_cut() {
     near(&opening["borders"]["bottom_mm"], 5.5 * INCH, 1e-6);
     // Half of what is more at each side: 3/4 - 1/16 in.
     near(&opening["overlap"]["left_mm"], 11.0 / 16.0 * INCH, 1e-6);
+    // What was found before the cut is not laid at its door.
+    let (verdict, before) = said.out.split_once("Also open, from before:").unwrap();
+    assert!(verdict.contains("As cut, it brings nothing new."), "{said:?}");
+    assert!(!verdict.contains("resolution") && before.contains("resolution"), "{said:?}");
     // Cut far too wide, it no longer passes, and the exit code says so.
     let said = bench.run(&format!("as-cut @{plan} --window 13x19in --left 3 --top 3"));
     assert_eq!(said.exit, 2, "{said:?}");
+    assert!(said.out.contains("As cut, it no longer passes:"), "{said:?}");
     refused(&bench.run(&format!("as-cut @{plan} --left 3 --top 3")), "--window is wanted");
+    let side = "as-cut @{plan} --window 3x3 --left 3 --top 3 --from below";
+    refused(
+        &bench.run(&side.replace("{plan}", plan)),
+        "--from \"below\" is no side of a board",
+    );
     refused(&bench.run(&format!("as-cut @{plan} --window 3x3 --left 3")), "--top is wanted");
 }
 

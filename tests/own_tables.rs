@@ -263,7 +263,8 @@ fn a_miscut_top_mat_moves_its_liner() {
     assert_eq!(after.len() + 1, before.len(), "the liner alone is still to be cut");
     let [_, clear, cut, ..] = before.as_slice() else { panic!("{before:?}") };
     assert!(cut.starts_with("Board 20 in") && after.contains(clear) && !after.contains(cut));
-    let liner = "Cut already: the top mat (window 12 in × 15 7/8 in). Stick each liner's blank";
+    let liner = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). Stick each \
+                 liner's blank";
     assert!(after.iter().any(|step| step.starts_with(liner)), "{after:?}");
     let figures = json(&bench, "figures");
     let liner = &figures["openings"][0]["layers"][1];
@@ -274,6 +275,20 @@ fn a_miscut_top_mat_moves_its_liner() {
     let line = format!("as-cut @{PLAN} --layer 1 --window 11.4x15.4in --left 4.3 --top 5.3");
     let said = bench.run(&line);
     assert!(said.exit == 2 && said.out.contains("the layers cross"), "{said:?}");
+    // Measured from the back, left is the other side; to be cut again, it is planned again.
+    let line = format!(
+        "as-cut @{PLAN} --layer 1 --window 12x\"15 7/8\" --left 4 --top \"5 1/16\" --from back"
+    );
+    assert!(bench.run(&line).exit < 2);
+    let top = json(&bench, "figures")["bench"]["openings"][0]["layers"][0].clone();
+    assert_eq!(top["measured"], true);
+    near(&top["borders"]["right_mm"], 4.0 * INCH);
+    near(&top["borders"]["left_mm"], 4.0 * INCH);
+    let told = bench.run(&format!("figures @{PLAN}")).out;
+    assert_eq!(told.matches("cut, as measured").count(), 2, "in both sets: {told}");
+    assert!(bench.run(&format!("as-cut @{PLAN} --layer 1 --anew")).exit < 2);
+    let top = json(&bench, "figures")["openings"][0]["layers"][0].clone();
+    assert_eq!(top["measured"], false);
     let said = bench.run(&format!("as-cut @{PLAN} --layer 3 --window 9x9 --left 4 --top 4"));
     assert_eq!(said.exit, 4, "{said:?}");
     assert!(said.err.contains("1 for the top one, to 2 for the innermost"), "{said:?}");

@@ -84,7 +84,7 @@ The board
       --bottom-extra L        the bottom border wider than the top by this
       --bottom-ratio B:T      bottom to top, as in 6:5
       --optical               at the optical centre
-  --border T,R,B,L      or: the top layer's borders (one length for all four)
+  --border T,R,B,L      or: the top mat's borders (one length for all four)
   --outer WxH --window WxH   or: a mat in hand, as measured
                         without any: the smallest standard size with 2 in (50 mm) all round and
                         even borders; for squares and panoramas, a size of its own

@@ -135,7 +135,7 @@ const EFFORT: Effort = Effort { steps: 120_000_000, seed: 1 };
 /// size is not the maker's to change: it goes into a frame in hand, or is cut already.
 pub fn change(document: &Document, by: Length) -> Option<Command> {
     let Variant { id, mat, .. } = document.chosen()?;
-    if mat.in_hand() || mat.behind.package.size.is_some() {
+    if mat.in_hand() || mat.cut_board().is_some() || mat.behind.package.size.is_some() {
         return None;
     }
     let fixing = match mat.fixing {

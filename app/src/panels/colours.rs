@@ -45,7 +45,7 @@ fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         let measured = palette.measure(lab(top.board.colour), white);
         let warnings: Vec<Reason> = measured.into_iter().filter(Reason::is_warning).collect();
         if !warnings.is_empty() {
-            ui.label(RichText::new("The top layer as it is").family(theme::strong()));
+            ui.label(RichText::new("The top mat as it is").family(theme::strong()));
             reasons(ui, &warnings);
             ui.add_space(8.0);
         }

@@ -85,10 +85,8 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
         let offset = view.opening.offset(layer.id);
         if index > 0 && offset == Sides::all(offset.top) {
             let title = format!("Offset of {name}");
-            let free = !(view.mat.is_cut(view.opening, index)
-                && view.mat.is_cut(view.opening, index - 1));
             let field = LengthField::new(&title, offset.top, view.unit()).width(width);
-            let field = field.enabled(free);
+            let field = field.enabled(free(view, index));
             asks.length(ui, field, |offset| {
                 let all = Sides::all(offset);
                 Command::SetOffset(view.variant, view.opening.id, layer.id, all)
@@ -99,7 +97,7 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
         } else if index > 0 {
             let even = egui::Button::new("Make even").min_size(vec2(width, theme::ROW));
             if ui
-                .add(even)
+                .add_enabled(free(view, index), even)
                 .on_hover_text("The same offset on all four sides: the top's")
                 .clicked()
             {
@@ -110,11 +108,22 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
     });
     let offset = view.opening.offset(layer.id);
     if index > 0 && offset != Sides::all(offset.top) {
-        asks.sides(ui, &format!("Offset of {name}"), offset, view, true, |side, length| {
+        let free = free(view, index);
+        asks.sides(ui, &format!("Offset of {name}"), offset, view, free, |side, length| {
             let offset = offset.with(side, length);
             Command::SetOffset(view.variant, view.opening.id, layer.id, offset)
         });
     }
+}
+
+/// Whether the strip of that layer can still be another: one of the windows beside it is not
+/// cut yet.
+fn free(view: &View<'_>, index: usize) -> bool {
+    let cut = |index: usize| {
+        let layer = view.mat.layers.get(index);
+        layer.is_some_and(|layer| view.opening.cut.contains_key(&layer.id))
+    };
+    !(cut(index) && index.checked_sub(1).is_some_and(cut))
 }
 
 /// Bevel, order, removal.

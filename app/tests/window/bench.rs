@@ -61,6 +61,7 @@ fn a_miscut_is_entered_as_measured() {
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
     window.key(Key::Enter);
+    window.click("Measured: from the front");
     window.click("Enter as cut");
     let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
     assert_eq!(in_inches(hand.sight.width), "11 3/4 in");
@@ -81,6 +82,13 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
     window.type_in("Window width as cut", "12");
     window.key(Key::Enter);
+    // From which side it was measured is asked, and nothing is entered before that is said.
+    window.click("Enter as cut");
+    assert_eq!(window.steps().0, None, "not yet");
+    window.click("Measured: from the back");
+    assert_eq!(window.field("Left border as cut"), "4 ⁵⁄₁₆ in", "as it is seen there");
+    window.click("Measured: from the front");
+    assert_eq!(window.field("Left border as cut"), "3 ¹³⁄₁₆ in");
     window.click("Enter as cut");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
     assert!(window.texts().contains("As cut, "), "{}", window.texts());
@@ -92,6 +100,10 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     let layers = window.desk().derived().layout.exact.openings[0].layers.clone();
     assert_eq!(in_inches(layers[0].sight.bounds.size.width), "12 in");
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
+    // What was open before the cut stands apart from what it brought about.
+    let shown = window.texts();
+    assert!(shown.contains("As cut, it brings nothing new."), "{shown}");
+    assert!(shown.contains("Also open, from before:"), "{shown}");
     // Far too small, it no longer passes.
     window.type_in("Window width as cut", "11");
     window.key(Key::Enter);
@@ -100,4 +112,41 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     // Entered once more, the liners' step stays in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 11\u{a0}in"), "{shown}");
+}
+
+/// Source: derived (D), the trade reference's worked miscut, on the reference piece: 7/16 in of
+/// strips across where 3/8 in was planned. Undone, nothing of it is left.
+#[test]
+fn another_window_is_offered_for_the_liner() {
+    let plans = Plans::new();
+    let mut window = at_the_bench(&plans);
+    window.click("Step 3: Cut the mat, to do");
+    window.click("It was cut otherwise…");
+    window.click("Measured: from the back");
+    window.type_in("Window width as cut", "11 15/16");
+    window.key(Key::Enter);
+    // From the front 3 13/16 in at the left, so 4 1/4 in at the right.
+    window.type_in("Left border as cut", "4 1/4");
+    window.key(Key::Enter);
+    window.click("Enter as cut");
+    let top = window.desk().derived().layout.bench.openings[0].layers[0].clone();
+    assert_eq!(in_inches(top.borders.left), "3 13/16 in");
+    assert_eq!(in_inches(top.borders.right), "4 1/4 in");
+    let shown = window.texts();
+    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    let offered = sightedge::wording::sentence("Cut the liner's window 11 9/16 × 15 5/8 in");
+    window.click(&offered);
+    let layers = window.desk().derived().layout.bench.openings[0].layers.clone();
+    assert_eq!(layers[0], top, "what is cut stays");
+    let strips = layers[1].offset;
+    assert!(
+        strips.each().iter().all(|(_, strip)| in_inches(*strip) == "3/16 in"),
+        "{strips:?}"
+    );
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    let layers = window.desk().derived().layout.bench.openings[0].layers.clone();
+    assert!(layers.iter().all(|cut| !cut.done), "undone");
+    assert_eq!(in_inches(layers[0].sight.bounds.size.width), "11 7/8 in");
+    assert!(!window.texts().contains("As cut, it"), "{}", window.texts());
 }

@@ -120,7 +120,7 @@ fn whites_that_clash_are_told() {
     });
     let mut window = open(&[&path]);
     window.click("Colours…");
-    assert!(window.texts().contains("The top layer as it is"), "{}", window.texts());
+    assert!(window.texts().contains("The top mat as it is"), "{}", window.texts());
     assert!(window.texts().contains("Almost the paper's white"), "{}", window.texts());
 }
 

@@ -59,9 +59,11 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
     let least: Vec<f64> =
         parts.iter().map(|part| part.lay(0.0, wide, None, &mut Leaf::default())).collect();
     let layers = parts.iter().filter(|part| matches!(part, Part::Job(_))).count();
+    let to_cut = |part: &Part<'_>| matches!(part, Part::Job(job) if !job.cut.done);
+    let still = parts.iter().filter(|part| to_cut(part)).count();
     let mut pages = dealt(&least, layers, layers, start, bottom);
     // Where one page does not do, layers are spread evenly: none stands alone with the tail.
-    if pages.len() > 1 && layers > 1 {
+    if pages.len() > 1 && layers > 1 && still == layers {
         pages = dealt(&least, layers, layers.div_ceil(2).min(3), start, bottom);
     }
     let all = pages.len();
@@ -73,7 +75,6 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         }
         let on: Vec<(Part<'_>, f64)> =
             on.iter().filter_map(|n| Some((*parts.get(*n)?, *least.get(*n)?))).collect();
-        let to_cut = |part: &Part<'_>| matches!(part, Part::Job(job) if !job.cut.done);
         let drawn = on.iter().filter(|(part, _)| to_cut(part)).count();
         let room = (bottom - end + GAP).max(0.0) / count(drawn.max(1));
         // One scale for a page: its backs are compared.

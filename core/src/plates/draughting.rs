@@ -20,6 +20,8 @@ enum Set {
     Along,
     /// Upright, to the right of the middle of the line.
     Beside,
+    /// Upright, to the left of the middle of the line.
+    Before,
     /// Past one end of the line, the first (0) or the second (1); a height's figure is turned
     /// with it unless it is to stand upright.
     Past { along: Length, end: usize, upright: bool },
@@ -121,6 +123,9 @@ impl Draughtsman {
             Axis::Down => Set::Beside,
         };
         let within = offs.iter().map(|off| (*off, set, span.ends));
+        // A name makes a figure long: two beside each other stand on both sides of their lines.
+        let before = offs.iter().filter(|_| set == Set::Beside && self.of.is_some());
+        let before = before.map(|off| (*off, Set::Before, span.ends));
         // Further out each time, by what an upright figure takes.
         let one = match span.axis {
             Axis::Across => long(&self.figure(span, Length::ZERO, Set::Along)),
@@ -133,7 +138,7 @@ impl Draughtsman {
             let set = Set::Past { along: line[outer], end: outer, upright: true };
             offs.iter().map(move |off| (*off, set, line))
         });
-        if let Some((off, line, figure)) = self.best(span, within.chain(past)) {
+        if let Some((off, line, figure)) = self.best(span, within.chain(before).chain(past)) {
             self.put(span, off, line, None, figure);
         }
     }
@@ -153,7 +158,7 @@ impl Draughtsman {
             let wide = name.as_ref().map_or(Length::ZERO, long).max(long(&figure));
             let need = match set {
                 Set::Along => wide + self.gap() * 2,
-                Set::Beside => self.height + self.gap() * 2,
+                Set::Beside | Set::Before => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
             let clear = self.clear(span.axis, off, line);
@@ -225,6 +230,7 @@ impl Draughtsman {
         let (align, stand, along, off) = match set {
             Set::Along => (Align::Middle, Stand::On, span.middle(), above),
             Set::Beside => (Align::Start, Stand::Beside, span.middle(), off + self.gap()),
+            Set::Before => (Align::End, Stand::Beside, span.middle(), off - self.gap()),
             Set::Past { along, end, upright: true } if down => {
                 let along = if end == 0 { along - half } else { along + half };
                 (Align::Middle, Stand::Beside, along, off)
@@ -251,7 +257,8 @@ impl Draughtsman {
             at: span.axis.point(along, off),
             align,
             stand,
-            turned: down && !matches!(set, Set::Beside | Set::Past { upright: true, .. }),
+            turned: down
+                && !matches!(set, Set::Beside | Set::Before | Set::Past { upright: true, .. }),
             height,
         }
     }

@@ -197,9 +197,20 @@ impl<'a> Case<'a> {
     pub(super) fn placed_borders(&self) -> Option<Sides<Length>> {
         self.windows().next()?;
         Some(match self.mat.fixing {
-            Fixing::Borders(borders) => borders,
-            Fixing::Outer { .. } => self.layout.exact.group().within(self.board()),
+            // What is cut already no longer follows the borders that are given.
+            Fixing::Borders(borders) if self.mat.cut_board().is_none() => borders,
+            _ => self.layout.exact.group().within(self.board()),
         })
+    }
+
+    /// Those borders as they are told, and of what they are: the word alone means the top mat's,
+    /// which differ on opposite sides by as much, unless a liner is uneven.
+    pub(super) fn told_borders(&self, placed: Sides<Length>) -> (Sides<Length>, &'static str) {
+        let windows = || self.layout.exact.openings.iter();
+        let tops = windows().filter_map(Window::top).map(|cut| cut.borders);
+        let top = tops.reduce(|one, other| one.zip(other, Length::min)).unwrap_or(placed);
+        let odd = |of: Sides<Length>| (of.left - of.right, of.top - of.bottom);
+        if odd(top) == odd(placed) { (top, "") } else { (placed, " to the liner's window") }
     }
 
     /// One side of all windows; the window is named where there is but one.

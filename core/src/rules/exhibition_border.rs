@@ -18,7 +18,7 @@ const SMALL: Size = Size::new(Length::inches(11, 0, 1), Length::inches(14, 0, 1)
 
 pub(super) const RULE: Rule = Rule {
     id: "exhibition-border",
-    judges: "whether the top layer's borders are as wide as exhibitions ask, where that is on",
+    judges: "whether the top mat's borders are as wide as exhibitions ask, where that is on",
     judge,
 };
 

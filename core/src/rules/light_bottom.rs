@@ -20,18 +20,19 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if borders.top - borders.bottom < case.document.ruler.step() {
         return;
     }
+    let (told, of) = case.told_borders(borders);
     findings.push(Finding {
         rule: RULE.id,
         severity: Severity::Note,
         place: case.group_side(Side::Bottom),
-        measured: Amount::Length(borders.bottom),
-        required: Amount::Length(borders.top),
+        measured: Amount::Length(told.bottom),
+        required: Amount::Length(told.top),
         source: "photographic-society and artists' guides",
         message: format!(
-            "The bottom border is {}, narrower than the top at {}: the piece looks as if it \
+            "The bottom border{of} is {}, narrower than the top at {}: the piece looks as if it \
              had slid down. The bottom is usually as wide or wider.",
-            case.text(borders.bottom),
-            case.text(borders.top),
+            case.text(told.bottom),
+            case.text(told.top),
         ),
         remedy: remedy(case, borders).map(|command| Remedy {
             words: "Make the bottom as wide as the top".to_owned(),

@@ -15,7 +15,7 @@ const SMALL: (Length, Length) = (Length::inches(8, 0, 1), Length::mm(200));
 
 pub(super) const RULE: Rule = Rule {
     id: "narrow-border",
-    judges: "whether the top layer's borders are wide enough to be strong",
+    judges: "whether the top mat's borders are wide enough to be strong",
     judge,
 };
 
@@ -57,9 +57,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(limit),
                 source,
                 message: format!(
-                    "The {}{} border is {} wide; a mat of this size wants at least {}: {why}.",
-                    // With liners, the border to the picture's window is wider.
-                    if window.layers.len() > 1 { "top layer's " } else { "" },
+                    "The {} border is {} wide; a mat of this size wants at least {}: {why}.",
                     side.name(),
                     case.against(border, limit),
                     case.text(limit),

@@ -17,6 +17,10 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(borders) = case.placed_borders() else { return };
+    // What is cut was measured: there is no slip left to mend.
+    if case.mat.cut_board().is_some() {
+        return;
+    }
     let step = case.document.ruler.step();
     for (first, words) in
         [(Side::Top, "Make top and bottom equal"), (Side::Left, "Make left and right equal")]
