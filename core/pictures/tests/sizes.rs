@@ -46,7 +46,8 @@ fn tiff_of(width: u32, height: u32) -> Vec<u8> {
     let rgb = scene(40, 30);
     let mut out =
         tiff_file::<colortype::RGB8>(&rgb, Compression::Uncompressed, Predictor::None);
-    for (tag, value) in [(256_u16, width), (257, height)] {
+    // All of it in one strip.
+    for (tag, value) in [(256_u16, width), (257, height), (278, height)] {
         // Tag, kind 4 (a long), one of them.
         let entry = [&tag.to_le_bytes()[..], &[4, 0, 1, 0, 0, 0]].concat();
         let at = out.windows(8).position(|eight| eight == entry).unwrap();
