@@ -189,9 +189,9 @@ fn someone_elses_change_is_noticed() {
 
     let mine = plans::numbered(8);
     let noticed = save(&System, &path, &mine, Over::This(&stamp)).map_err(|e| e.to_string());
-    let words = "slack-water.jpg.sightedge.ron: it was changed by someone else since it was \
-                 opened, and the plan as it was is wanted. Open it again to see their \
-                 changes, save under another name, or overwrite it (theirs is kept as .bak)";
+    let words = "slack-water.jpg.sightedge.ron: someone else has changed it since it was opened \
+                 here. Open it again to see their changes, save under another name, or write \
+                 over it (theirs is kept as .bak)";
     assert!(noticed.as_ref().is_err_and(|e| e.ends_with(words)), "{noticed:?}");
     assert_eq!(number(&path), Some(7));
 

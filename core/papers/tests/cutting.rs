@@ -67,7 +67,8 @@ fn every_cut_and_total_is_on_it() {
         for n in 0..cuts {
             for words in [
                 format!("A{n}, 20 × 30 in"),
-                format!("left edge {n} in"),
+                "left edge".to_owned(),
+                format!("{n} in"),
                 format!("first of cut {n}"),
                 format!("second of cut {n}"),
             ] {
