@@ -19,7 +19,7 @@ use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
 
-pub use judged::{bad, brought};
+pub use judged::{Law, brought};
 use placing::{place_window, set_outer, set_reveal};
 pub use reach::value_at;
 pub use rests::Rest;
@@ -127,7 +127,9 @@ impl Handle {
             (Self::Sight(..) | Self::Liner(..), Fixing::Borders(_), _) => Anchor::Image,
             (Self::Outer(_), Fixing::Outer { .. }, Tie::Opposite) => Anchor::Middle,
             (Self::Outer(side), Fixing::Outer { .. }, _)
-            | (Self::Outer(side), Fixing::Borders(_), Tie::One) => Anchor::Edge(side.opposite()),
+            | (Self::Outer(side), Fixing::Borders(_), Tie::One) => {
+                Anchor::Edge(side.opposite())
+            }
             (Self::Outer(_), Fixing::Borders(_), _) => Anchor::Image,
         }
     }
@@ -243,3 +245,6 @@ fn sideways(mat: &Mat) -> bool {
         Fixing::Outer { placement, .. } => matches!(placement, Placement::Free { .. }),
     }
 }
+
+#[cfg(test)]
+pub(crate) mod tests;

@@ -2,17 +2,14 @@
 
 use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
-use sightedge_core::derived::derive;
 use sightedge_core::finding::Finding;
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::layout;
-use sightedge_core::length::Length;
-use sightedge_core::spec::Document;
 
 use super::lens::Lens;
 use crate::desk::Desk;
 use crate::handle::{
-    Anchor, Bench, Handle, Others, Pull, Rest, Tie, bad, brought, nudged, step, value_at,
+    Anchor, Bench, Handle, Law, Others, Pull, Rest, Tie, brought, nudged, step, value_at,
 };
 
 /// How near, in points, a drag comes to rest by itself.
@@ -83,7 +80,8 @@ impl Drag {
             Anchor::Board | Anchor::Edge(Side::Left | Side::Top) => self.start,
             Anchor::Edge(_) => self.start.with(far(outer), self.far_at),
             Anchor::Middle => {
-                let (corner, far) = (self.start.screen(outer.at), self.start.screen(far(outer)));
+                let (corner, far) =
+                    (self.start.screen(outer.at), self.start.screen(far(outer)));
                 self.start.moved(self.middle_at - (corner + (far - corner) / 2.0))
             }
             Anchor::Image => match bench.layout.exact.openings.first() {
@@ -125,7 +123,11 @@ impl Drag {
                 // Free of the ruler is free of the rests, too: every length can be reached.
                 None
             } else {
-                self.rest(desk, bench, lens, raw, pull)
+                // No farther than a step of the ruler, so that the marks beside it can be had.
+                let step = bench.document.ruler.step();
+                let reach = lens.length(MAGNET).min(step).max(lens.length(LEAST_MAGNET));
+                let law = Law { tables: desk.tables(), before: &self.before };
+                self.handle.rest_near(bench, law, raw, reach, pull)
             };
             let step = step(&base, modifiers.alt);
             let value = rest.as_ref().map_or_else(|| raw.round_to(step), |rest| rest.value);
@@ -136,39 +138,6 @@ impl Drag {
         }
         command
     }
-
-    /// The nearest place within reach where it may rest: none that would fail.
-    fn rest(
-        &self,
-        desk: &Desk,
-        bench: Bench<'_>,
-        lens: Lens,
-        raw: Length,
-        pull: Pull,
-    ) -> Option<Rest> {
-        // No farther than two steps of the ruler, so that each mark beside it can be had.
-        let two = bench.document.ruler.step() * 2;
-        let reach = lens.length(MAGNET).min(two).max(lens.length(LEAST_MAGNET));
-        let off = |rest: &Rest| (rest.value - raw).abs();
-        let mut near = self.handle.rests(bench, pull.across, pull.tie);
-        near.retain(|rest| off(rest) <= reach);
-        near.sort_by_key(off);
-        let moved = self.handle.sides(bench, pull.tie);
-        near.into_iter().find(|rest| {
-            let there = self
-                .handle
-                .set(bench, rest.value, pull)
-                .and_then(|command| found_after(bench.document, &command, desk));
-            there.is_some_and(|there| !bad(&self.before, &there, &moved))
-        })
-    }
-}
-
-/// What the rules find once that is done.
-fn found_after(document: &Document, command: &Command, desk: &Desk) -> Option<Vec<Finding>> {
-    let mut document = document.clone();
-    apply(&mut document, command).ok()?;
-    Some(derive(&document, document.chosen()?, desk.tables()).findings)
 }
 
 const fn far(outer: Rect) -> Point {

@@ -72,7 +72,8 @@ impl Canvas {
             actions.push(Action::Select(focused));
         }
         let dragged = self.drag.as_ref().map(Drag::handle);
-        let hint = dragged.or(under).or(focused).map(|handle| handle.hint(bench, drag::tie(ui)));
+        let hint =
+            dragged.or(under).or(focused).map(|handle| handle.hint(bench, drag::tie(ui)));
         if self.hint != hint {
             // The line at the foot is shown before the board.
             self.hint = hint;

@@ -13,9 +13,9 @@ use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
 pub(crate) use hand::{Typing, hold_keys, type_on};
-pub(crate) use telling::for_keyboard;
 pub use lens::{Eye, Lens};
 pub use paint::Shown;
+pub(crate) use telling::for_keyboard;
 
 use sightedge_pictures::colour::Vision;
 
@@ -270,4 +270,65 @@ pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
         rect = rect.translate(vec2(0.0, -size.y - 36.0));
     }
     rect
+}
+
+#[cfg(test)]
+mod tests {
+    use sightedge_core::layout::layout;
+    use sightedge_core::length::{Length, Unit};
+    use sightedge_core::spec::{Document, Fixing, Placement, Ruler};
+
+    use super::*;
+    use crate::handle::tests::{inches, outer, plan, size};
+
+    #[track_caller]
+    fn case(document: &Document, room: (f32, f32)) {
+        let variant = document.chosen().unwrap();
+        let layout = layout(document, &variant.mat);
+        let bench = Bench { document, variant, layout: &layout };
+        let room = Rect::from_min_size(egui::pos2(480.0, 40.0), vec2(room.0, room.1));
+        let (dimensions, surround) = (true, 128);
+        let shows = Shows { dimensions, hidden: false, corner: false, surround, vision: None };
+        let lens = fitted(bench, shows, room);
+        let height = lens.length(overlay::FIGURE);
+        let all = plates::dimensions(&layout.bench, document.unit, height).bounds;
+        let seen = lens.screen_rect(all);
+        assert!(room.contains_rect(seen), "{seen:?} in {room:?}");
+        let board = lens.screen_rect(BoardRect::at_origin(layout.exact.outer));
+        assert!(board.width() > 0.4 * room.width() || board.height() > 0.4 * room.height());
+    }
+
+    /// What the panels leave of windows of 1280 × 800, 2560 × 1440 and the least.
+    #[test]
+    fn nothing_of_the_dimension_lines_is_cut_off() {
+        let long = |mut document: Document| {
+            // Figures of many digits: nothing lies on a mark.
+            document.unit = Unit::Millimetre;
+            document.ruler = Ruler::new(Unit::Millimetre, 10).unwrap();
+            let size = sightedge_core::geometry::Size::new(
+                Length::um(1_523_456),
+                Length::um(1_987_654),
+            );
+            let placement = Placement::BottomExtra(Length::um(33_333));
+            document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+            document
+        };
+        let wide = Fixing::Outer { size: size("60x20"), placement: Placement::Centred };
+        let narrow = Fixing::Outer {
+            size: size("12x16 3/128"),
+            placement: Placement::Free { left: inches("13/64"), top: inches("33/128") },
+        };
+        let fine = |mut document: Document| {
+            document.ruler = Ruler::new(Unit::Inch, 128).unwrap();
+            document
+        };
+        for room in [(532.0, 720.0), (1812.0, 1360.0), (240.0, 500.0)] {
+            for liners in [0, 1, 3] {
+                case(&plan(outer(Placement::Centred), liners), room);
+                case(&long(plan(outer(Placement::Centred), liners)), room);
+                case(&plan(wide, liners), room);
+                case(&fine(plan(narrow, liners)), room);
+            }
+        }
+    }
 }

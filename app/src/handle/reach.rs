@@ -91,8 +91,7 @@ fn on_board(handle: Handle, kept: Bench<'_>, at: Point, pull: Pull) -> Option<Le
         }
         let slope = (value - before, now - found);
         (before, found) = (value, now);
-        value += (goal - now)
-            .scaled(i128::from(slope.0.units()), i128::from(slope.1.units()));
+        value += (goal - now).scaled(i128::from(slope.0.units()), i128::from(slope.1.units()));
     }
     Some(value)
 }

@@ -1,7 +1,7 @@
 //! Where a drag likes to rest: where a maker wants to stop.
 //!
 //! These are the places worth stopping at in themselves; whether one of them would fail is not
-//! known here but asked of the rules ([`bad`](super::bad)), and then the drag does not rest there.
+//! known here but asked of the rules ([`Handle::rest_near`]), and then the drag does not rest there.
 
 use sightedge_core::geometry::{Side, Sides};
 use sightedge_core::length::Length;
@@ -35,8 +35,13 @@ impl Handle {
                 let reveal = bench.window(id)?.reveal;
                 let work = bench.document.work(bench.mat().opening(id)?.work)?;
                 let held = margins(work.sheet, work.image).map(|margin| margin - usual);
-                let mut rests =
-                    where_one_is(reveal, side, tie, Sides::all(Length::ZERO), "on the image's edge");
+                let mut rests = where_one_is(
+                    reveal,
+                    side,
+                    tie,
+                    Sides::all(Length::ZERO),
+                    "on the image's edge",
+                );
                 rests.extend(where_one_is(reveal, side, tie, held, "the usual overlap"));
                 rests.extend(as_others(reveal, side, tie));
                 rests
@@ -72,8 +77,8 @@ impl Handle {
     }
 }
 
-/// Where a side that moves comes to its own `goal`, the others changing by as much; its side is
-/// named where the others do not come to theirs at once.
+/// Where a side that moves comes to its own `goal`, the others changing by as much; the sides are
+/// named where not all of them come to theirs at once.
 fn where_one_is(
     sides: Sides<Length>,
     side: Side,
@@ -81,21 +86,31 @@ fn where_one_is(
     goal: Sides<Length>,
     name: &str,
 ) -> Vec<Rest> {
-    let moved = tie.sides(side);
-    let value = |moved: Side| sides.of(side) + goal.of(moved) - sides.of(moved);
-    let at_once = moved.iter().all(|other| value(*other) == value(side));
-    if at_once {
-        return vec![rest(value(side), name)];
+    let mut found: Vec<(Length, Vec<&str>)> = Vec::new();
+    for moved in Side::ALL.into_iter().filter(|other| tie.sides(side).contains(other)) {
+        let value = sides.of(side) + goal.of(moved) - sides.of(moved);
+        match found.iter_mut().find(|(other, _)| *other == value) {
+            Some((_, names)) => names.push(moved.name()),
+            None => found.push((value, vec![moved.name()])),
+        }
     }
-    let named = |moved: Side| rest(value(moved), format!("{name}, {}", moved.name()));
-    moved.into_iter().map(named).collect()
+    let at_once = found.len() == 1;
+    let named = |(value, names): (Length, Vec<&str>)| {
+        let name =
+            if at_once { name.to_owned() } else { format!("{name}: {}", names.join(", ")) };
+        rest(value, name)
+    };
+    found.into_iter().map(named).collect()
 }
 
 /// Where a side is as long as one that stays.
 fn as_others(sides: Sides<Length>, side: Side, tie: Tie) -> Vec<Rest> {
     let moved = tie.sides(side);
-    let stay = Side::ALL.into_iter().filter(|other| !moved.contains(other));
-    let named = |other: Side| {
+    // Of two that are as long, the one across is the one that is meant.
+    let mut stay: Vec<Side> = Side::ALL.into_iter().filter(|s| !moved.contains(s)).collect();
+    stay.sort_by_key(|other| *other != side.opposite());
+    let mut rests: Vec<Rest> = Vec::new();
+    for other in stay {
         let value = sides.of(other);
         let pulled = moved.iter().fold(sides, |pulled, moved| {
             pulled.with(*moved, sides.of(*moved) + value - sides.of(side))
@@ -105,13 +120,12 @@ fn as_others(sides: Sides<Length>, side: Side, tie: Tie) -> Vec<Rest> {
         } else if other == side.opposite() {
             "as the opposite side".to_owned()
         } else {
-            format!("as the {} one", other.name())
+            format!("as at the {}", other.name())
         };
-        rest(value, name)
-    };
-    let mut rests: Vec<Rest> = stay.map(named).collect();
-    // Of two that say the same length, the one across is the one that is meant.
-    rests.sort_by_key(|rest| rest.name != "as the opposite side");
+        if rests.iter().all(|rest| rest.value != value) {
+            rests.push(rest(value, name));
+        }
+    }
     rests
 }
 

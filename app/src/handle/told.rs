@@ -11,7 +11,9 @@ impl Handle {
     /// What it is, for the pointer's label and for screen readers.
     pub fn name(self, bench: Bench<'_>) -> String {
         match (self.kind(bench), self) {
-            (Some(kind), _) => self.side().map_or(kind.clone(), |side| named(&kind, side.name())),
+            (Some(kind), _) => {
+                self.side().map_or(kind.clone(), |side| named(&kind, side.name()))
+            }
             (None, Self::Outer(Side::Left | Side::Right)) => "Outer width".to_owned(),
             (None, Self::Outer(_)) => "Outer height".to_owned(),
             // Of the two, the one that a typed number sets.
