@@ -123,8 +123,8 @@ impl Drag {
                 // Free of the ruler is free of the rests, too: every length can be reached.
                 None
             } else {
-                // No farther than a step of the ruler, so that the marks beside it can be had.
-                let step = bench.document.ruler.step();
+                // Short of a step of the ruler, so that the marks beside it can be had.
+                let step = bench.document.ruler.step().scaled(3, 4);
                 let reach = lens.length(MAGNET).min(step).max(lens.length(LEAST_MAGNET));
                 let law = Law { tables: desk.tables(), before: &self.before };
                 self.handle.rest_near(bench, law, raw, reach, pull)

@@ -101,11 +101,11 @@ fn a_liner_edge_and_the_outer_edge_follow_the_hand() {
     assert_eq!(offset(&window), "9/16 in, 9/16 in, 9/16 in, 9/16 in");
     assert_eq!(window.steps().0, Some("liner offset"));
     window.hold(Modifiers::SHIFT);
-    drag(&mut window, "Liner offset, right: ", "-0.25", "0");
-    assert_eq!(offset(&window), "9/16 in, 5/16 in, 9/16 in, 9/16 in");
+    drag(&mut window, "Liner offset, right: ", "-0.2", "0");
+    assert_eq!(offset(&window), "9/16 in, 3/8 in, 9/16 in, 9/16 in");
     window.hold(Modifiers::COMMAND);
-    drag(&mut window, "Liner offset, top: ", "0", "-0.125");
-    assert_eq!(offset(&window), "11/16 in, 5/16 in, 11/16 in, 9/16 in");
+    drag(&mut window, "Liner offset, top: ", "0", "-0.24");
+    assert_eq!(offset(&window), "13/16 in, 3/8 in, 13/16 in, 9/16 in");
     window.hold(Modifiers::NONE);
     // Borders that are given go the same way.
     let borders = |window: &Window| {
@@ -381,8 +381,8 @@ fn the_board_keeps_its_scale_in_the_hand_and_is_fitted_again_after() {
     assert_eq!(window.board(), before, "as it was before the drag");
     // Looked at from nearer it was not fitted, and is not fitted after.
     window.key_with(Modifiers::COMMAND, Key::Plus);
-    let near = window.board();
+    let near = window.scale();
     let from = window.handle("Reveal, right: ").center();
-    window.drag(from, (window.points("0.3"), 0.0));
-    assert!(window.board().width() >= near.width());
+    window.drag(from, (0.3 * 25.4 * near, 0.0));
+    assert!((window.scale() - near).abs() < 0.01, "{} {near}", window.scale());
 }

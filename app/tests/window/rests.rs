@@ -21,7 +21,7 @@ fn sight(held: Modifiers, edge: &str, by: f32, rest: &str) -> (Window, bool) {
 }
 
 #[test]
-fn a_reveal_rests_on_the_image_at_the_usual_overlap_and_where_it_equals_its_opposite() {
+fn a_reveal_rests_on_the_image_and_at_the_usual_overlap() {
     #[track_caller]
     fn case(held: Modifiers, by: f32, wanted: &str, rest: &str) {
         let (window, said) = sight(held, "Reveal, right: ", by, rest);
@@ -34,14 +34,31 @@ fn a_reveal_rests_on_the_image_at_the_usual_overlap_and_where_it_equals_its_oppo
     // The paper ends 1 in beside the image: it is held by 1/8 in.
     let wanted = "1/4 in, 7/8 in, 3/8 in, 1/4 in";
     case(Modifiers::SHIFT, 0.59, wanted, "the usual overlap");
-    // Back near where it came from: as the left side.
-    let wanted = "1/4 in, 1/4 in, 3/8 in, 1/4 in";
-    case(Modifiers::SHIFT, 0.05, wanted, "as the opposite side");
     // All four by as much: some of them get there first.
     let wanted = "0 in, 0 in, 1/8 in, 0 in";
     case(Modifiers::NONE, -0.21, wanted, "on the image's edge: top, right, left");
     let wanted = "7/8 in, 7/8 in, 1 in, 7/8 in";
     case(Modifiers::NONE, 0.59, wanted, "the usual overlap: right, left");
+}
+
+/// Away and back near where it came from: as the left side.
+#[test]
+fn a_reveal_rests_where_it_equals_its_opposite() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let from = window.handle("Reveal, right: ").center();
+    let out = |window: &Window, by: &str| from + egui::vec2(window.points(by), 0.0);
+    window.hold(Modifiers::SHIFT);
+    let away = out(&window, "0.4");
+    window.take(from, away);
+    let back = out(&window, "0.05");
+    window.move_to(back);
+    window.frame();
+    let said = window.texts().lines().any(|line| line == "as the opposite side");
+    assert!(said, "{}", window.texts());
+    window.drop(back);
+    window.hold(Modifiers::NONE);
+    assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
 }
 
 /// Beyond the last good place no rest holds the hand, and the number turns into words.
@@ -64,8 +81,8 @@ fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
     window.hold(Modifiers::SHIFT);
     at(&mut window, "0.59", true);
     assert!(shown(&window).contains("Reveal, right  ⅞ in"), "{}", shown(&window));
-    // 1 1/16 less: a Stop; the number is gone.
-    at(&mut window, "0.69", false);
+    // 1/16 in is held: a Stop; the number is gone.
+    at(&mut window, "0.70", false);
     let texts = shown(&window);
     assert!(!texts.contains("Reveal, right  "), "{texts}");
     assert!(texts.contains("Stop  The mat lies on the sheet by only"), "{texts}");
@@ -85,7 +102,7 @@ fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
 fn the_marks_beside_a_rest_can_be_had() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
-    for _ in 0..6 {
+    for _ in 0..2 {
         window.key_with(Modifiers::COMMAND, egui::Key::Plus);
     }
     // The image's edge is a rest; one mark of 1/16 in short of it is not it.
