@@ -70,6 +70,12 @@ fn borders_that_give_a_sixteenth_save_sheets() {
     let offer = &all["narrower"][0];
     assert_eq!(offer["by_mm"].as_f64(), Some(1.5875), "{all}");
     assert!(offer["sheets_saved"].as_u64() >= Some(1), "{all}");
+    let change = &offer["changes"][0];
+    let width = |when: &str| change[when]["outer_mm"][0].as_f64().unwrap();
+    assert!((width("before") - width("after") - 2.0 * 1.5875).abs() < 1e-9, "{all}");
+    let text = bench.run(&format!("cut {plan} {plan} --stock @stock.csv --give 1/8")).out;
+    let board = "board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in; top mat’s borders ";
+    assert!(text.contains(board), "{text}");
     for (give, words) in [("-1/8", "borders give from 0"), ("9 ft", "--give"), ("x", "--give")]
     {
         let said = bench.run(&format!("cut {plan} --give=\"{give}\""));
@@ -254,4 +260,109 @@ fn hostile_instances_are_named() {
             assert!(!plan["complaints"].as_array().unwrap().is_empty(), "{rows:?}: {plan}");
         }
     }
+}
+
+/// Cuts a sheet by the JSON alone: what lies on the bench in the end, by name.
+fn cut_by_json(sequence: &Value, (wide, high): (f64, f64)) -> Vec<(String, (f64, f64))> {
+    let number = |value: &Value, key: &str| value[key].as_f64().unwrap();
+    let trim = |edge: &str| number(&sequence["trim"], edge);
+    let size = (wide - trim("left") - trim("right"), high - trim("bottom") - trim("top"));
+    let mut bench = vec![(sequence["sheet"].as_str().unwrap().to_owned(), size)];
+    for step in sequence["cuts"].as_array().unwrap() {
+        let at = bench.iter().position(|(name, _)| step["piece"] == *name);
+        let (_, (width, height)) = bench.remove(at.unwrap_or_else(|| panic!("{step}")));
+        let stop = number(step, "stop");
+        let parts = match step["edge"].as_str().unwrap() {
+            "left edge" => [(stop, height), (width - stop, height)],
+            "lower edge" => [(width, stop), (width, height - stop)],
+            other => panic!("{other}"),
+        };
+        for (part, fell) in parts.into_iter().zip(step["falls"].as_array().unwrap()) {
+            bench.push((fell["name"].as_str().unwrap().to_owned(), part));
+        }
+    }
+    bench
+}
+
+/// A length in mm as whole sixteenths of an inch.
+fn sixteenths(mm: f64) -> i64 {
+    let whole = (0..2000_i32).find(|n| (f64::from(*n) * 25.4 / 16.0 - mm).abs() < 1e-6);
+    i64::from(whole.unwrap_or_else(|| panic!("{mm} is no sixteenth")))
+}
+
+/// Source: the plans themselves: from the JSON alone, sheet by sheet and cut by cut, exactly
+/// their mats and backings fall out; the text says the same, each line with board and stock.
+#[test]
+fn the_cuts_make_what_the_plans_want_and_the_text_says_the_same() {
+    let bench = bench("sequence");
+    let line = format!("cut {PLANS} @a.png.sightedge.ron @b.png.sightedge.ron --seconds 1");
+    let all = json(&bench.run(&format!("{line} --json")).out);
+    let text = bench.run(&line).out;
+    let board = &all["boards"][0];
+    let name = board["board"].as_str().unwrap();
+    let mut made: Vec<(i64, i64)> = Vec::new();
+    let mut cuts = 0;
+    for pattern in board["plan"]["patterns"].as_array().unwrap() {
+        let side = |key: &str| pattern["stock"][key].as_f64().unwrap();
+        let sequence = &pattern["sequence"];
+        let fallen = cut_by_json(sequence, (side("width"), side("height")));
+        let steps = sequence["cuts"].as_array().unwrap();
+        let falls = steps.iter().flat_map(|step| step["falls"].as_array().unwrap());
+        let pieces: Vec<&str> = falls
+            .chain([&sequence["trimmed"]])
+            .filter(|fell| fell["becomes"] == "piece")
+            .map(|fell| fell["name"].as_str().unwrap())
+            .collect();
+        let copies = usize::try_from(pattern["copies"].as_u64().unwrap()).unwrap();
+        for (_, (width, height)) in fallen.iter().filter(|(n, _)| pieces.contains(&n.as_str()))
+        {
+            // In sixteenths of an inch, the shorter side first.
+            let [a, b] = [*width, *height].map(sixteenths);
+            made.extend(std::iter::repeat_n((a.min(b), a.max(b)), copies));
+        }
+        let start = format!("  {name}, {}, ", pattern["name"].as_str().unwrap());
+        let which = pattern["which"].as_str().unwrap();
+        for (number, step) in (1..).zip(steps) {
+            let piece = step["piece"].as_str().unwrap();
+            let edge = step["edge"].as_str().unwrap();
+            let words = format!("{start}{which}, cut {number}: {piece}, ");
+            let line = text.lines().find(|line| line.starts_with(&words));
+            let line = line.unwrap_or_else(|| panic!("{words}: {text}"));
+            assert!(line.contains(&format!(", {edge} against the stop, stop ")), "{line}");
+            for fell in step["falls"].as_array().unwrap() {
+                let fell = fell["name"].as_str().unwrap();
+                assert!(line.contains(&format!(" {fell}, ")), "{fell}: {line}");
+            }
+            cuts += 1;
+        }
+    }
+    made.sort_unstable();
+    let mut wanted = vec![(256, 320); 8];
+    wanted.extend([(320, 416); 2]);
+    assert_eq!(made, wanted, "four mats and backings of 16 × 20 in, one of 20 × 26");
+    let told = text.lines().filter(|line| line.contains(" against the stop, ")).count();
+    assert_eq!(told, cuts, "each cut once, equal sheets together: {text}");
+    assert!(text.contains(": 2 sheets to buy. No plan can "), "{text}");
+}
+
+/// Source: by hand: five mats with their backings are ten pieces of 16 x 20 in; two offcuts in
+/// hand of 17 x 21 take one each, a sheet of 33 x 41 holds four: two are bought, which with the
+/// offcuts are four, and no plan buys fewer than two.
+#[test]
+fn sheets_to_buy_and_offcuts_are_counted_apart() {
+    let bench = bench("apart-counts");
+    bench
+        .put("stock.csv", b"board,width,height,in_hand,offcut\n*,33,41,,no\n*,17,21,2,yes\n")
+        .unwrap();
+    let plans = "@a.png.sightedge.ron ".repeat(5);
+    let line = format!("cut {plans} --stock @stock.csv --seconds 1");
+    let text = bench.run(&line).out;
+    let words = "2 sheets to buy, 2 in hand. No plan can buy fewer than 2 sheets.";
+    assert!(text.contains(words), "{text}");
+    assert!(text.contains(", offcut 17 × 21 in, sheets in hand 1 and 2, alike"), "{text}");
+    let all = json(&bench.run(&format!("{line} --json")).out);
+    let plan = &all["boards"][0]["plan"];
+    let counts = ["sheets", "sheets_bought", "sheets_in_hand", "drop_outs"];
+    let counts = counts.map(|key| plan[key].as_u64().unwrap());
+    assert_eq!(counts, [4, 2, 2, 0], "{plan}");
 }

@@ -17,7 +17,7 @@ use crate::action::Action;
 use crate::asking::Asking;
 use crate::canvas::Canvas;
 use crate::desk::Desk;
-use crate::jobs::{DeskId, Jobs};
+use crate::jobs::{DeskId, Jobs, Onto};
 use crate::panels::{self, Asks, Start, Tab, Top};
 use crate::rooms::{Room, Rooms};
 use crate::state::{Keep, Settings};
@@ -34,6 +34,17 @@ enum Leaving {
     GivenUp,
 }
 
+/// A save that was asked for.
+#[derive(Clone, Debug)]
+enum Save {
+    /// Where the plan lies, over what was last seen there.
+    Here,
+    /// The same over whatever is there: the person was asked.
+    Over,
+    /// At another place, where it lies from then on.
+    As(PathBuf, Onto),
+}
+
 /// One plan with the canvas it is looked at through.
 #[derive(Debug)]
 struct Bench {
@@ -46,6 +57,10 @@ struct Bench {
     changed_at: f64,
     seen_revision: u64,
     leaving: Leaving,
+    /// What is being saved, and what is to be saved after that: one save at a time, so that
+    /// none meets the file that another has just written.
+    saving: bool,
+    waiting: Option<Save>,
     /// Whether a lost picture was looked for.
     looked_for: bool,
     /// Whether it is work of an earlier session that was not saved.
@@ -170,6 +185,11 @@ impl App {
     /// Decodes pictures in processes of this program from now on.
     pub fn decode_apart(&mut self, program: PathBuf) {
         self.jobs.decode_apart(program);
+    }
+
+    /// Answers the next dialog, which is not shown then: see [`Jobs::answer`].
+    pub fn answer_dialog(&mut self, path: Option<PathBuf>) {
+        self.jobs.answer(path);
     }
 
     /// The plan in front.

@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 
 use egui::{Context, Key, Modal, RichText, Ui};
 
-use crate::jobs::{DeskId, Purpose};
+use crate::files::{self, There};
+use crate::jobs::{DeskId, Onto, Purpose};
 use crate::state::Unsaved;
 use crate::{theme, wording};
 
@@ -26,6 +27,8 @@ enum Kind {
     Restore(Box<Unsaved>),
     Close(DeskId),
     Overwrite(DeskId),
+    /// Another file than the plan's own: where, and what it may write over.
+    Replace(DeskId, PathBuf, Onto),
     Changed(DeskId),
     Typed,
 }
@@ -51,6 +54,10 @@ pub enum Answer {
     Discard(DeskId),
     /// Write over what is on disk.
     Overwrite(DeskId),
+    /// Save there, over what was seen there.
+    Replace(DeskId, PathBuf, Onto),
+    /// Ask for another name to save under.
+    AnotherName(DeskId),
     /// Take what is on disk.
     TakeTheirs(DeskId),
     /// Give up what is typed in a page of the record.
@@ -86,10 +93,7 @@ impl Asking {
 
     /// Offers work of an earlier session.
     pub fn restore(unsaved: Unsaved) -> Self {
-        let work = unsaved.document.works.first();
-        let title = work.map(|work| work.title.as_str()).filter(|title| !title.is_empty());
-        let picture = work.map(|work| work.picture.path.as_str()).unwrap_or_default();
-        let name = title.unwrap_or(picture);
+        let name = files::title_of(&unsaved.document);
         let when = unsaved.age().map(ago).unwrap_or_default();
         let words = format!(
             "The program ended while the plan for {name} was being worked on. It was not \
@@ -111,6 +115,25 @@ impl Asking {
         Self::new("Something else is there", words, Kind::Overwrite(id))
     }
 
+    /// Asks before `title` is saved where another file lies.
+    pub fn replace(id: DeskId, title: &str, path: &Path, there: There) -> Self {
+        let day = there.day.map(|day| format!(", last saved on {day}")).unwrap_or_default();
+        let (what, onto) = match there.plan {
+            Some((name, stamp)) => (format!("the plan for {name}{day}"), Onto::Seen(stamp)),
+            None => {
+                let what = format!("a file that does not open as a plan{day}");
+                (what, Onto::Anything)
+            }
+        };
+        let words = format!(
+            "{} is {what}. The plan for {title} would take its place; what is there now would \
+             be kept as a backup, with .bak behind its name.",
+            path.display()
+        );
+        let kind = Kind::Replace(id, path.to_owned(), onto);
+        Self::new("Replace what is there?", words, kind)
+    }
+
     /// Asks what to do about a plan that changed on disk.
     pub fn changed(id: DeskId, title: &str) -> Self {
         let words = format!(
@@ -129,7 +152,10 @@ impl Asking {
     /// Whether it is about that plan.
     pub fn is_about(&self, id: DeskId) -> bool {
         match self.kind {
-            Kind::Close(about) | Kind::Overwrite(about) | Kind::Changed(about) => about == id,
+            Kind::Close(about)
+            | Kind::Overwrite(about)
+            | Kind::Replace(about, ..)
+            | Kind::Changed(about) => about == id,
             Kind::Tell | Kind::Path(..) | Kind::Restore(_) | Kind::Typed => false,
         }
     }
@@ -188,6 +214,7 @@ impl Kind {
             });
             return answer;
         }
+        // The first has the Enter key: it loses nothing.
         let choices: Vec<(&str, Answer)> = match self {
             Self::Tell | Self::Path(..) => vec![("Close", Answer::Nothing)],
             Self::Restore(unsaved) => vec![
@@ -200,16 +227,21 @@ impl Kind {
                 ("Go on working", Answer::Nothing),
             ],
             Self::Overwrite(id) => vec![
-                ("Write over it", Answer::Overwrite(*id)),
+                ("Leave it", Answer::Nothing),
                 ("Take what is there", Answer::TakeTheirs(*id)),
+                ("Write over it", Answer::Overwrite(*id)),
+            ],
+            Self::Replace(id, path, onto) => vec![
+                ("Choose another name…", Answer::AnotherName(*id)),
+                ("Replace it", Answer::Replace(*id, path.clone(), onto.clone())),
                 ("Leave it", Answer::Nothing),
             ],
             Self::Typed => {
                 vec![("Go on typing", Answer::Nothing), ("Give it up", Answer::GiveUpTyped)]
             }
             Self::Changed(id) => vec![
-                ("Take what is on disk", Answer::TakeTheirs(*id)),
                 ("Keep what is here", Answer::Nothing),
+                ("Take what is on disk", Answer::TakeTheirs(*id)),
             ],
         };
         ui.horizontal(|ui| {

@@ -6,7 +6,12 @@ use sightedge_papers::Date;
 
 /// Today in UTC, as in `2026-03-02`. A clock that stands before 1970 is taken to stand there.
 pub fn today() -> String {
-    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default();
+    day_of(SystemTime::now())
+}
+
+/// The day of a time in UTC, as in `2026-03-02`; one before 1970 is taken as the first of 1970.
+pub fn day_of(time: SystemTime) -> String {
+    let since = time.duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default();
     let days = i64::try_from(since.as_secs() / 86_400).unwrap_or(0);
     let (year, month, day) = civil(days);
     format!("{year:04}-{month:02}-{day:02}")

@@ -1,6 +1,6 @@
 //! One open plan: its history, what is under the hand, and all that follows from it.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use sightedge_core::command::{Command, Refusal, apply};
@@ -105,13 +105,7 @@ impl Desk {
 
     /// The picture's name, for the plan's tab.
     pub fn title(&self) -> String {
-        let work = self.kept().works.first();
-        let title = work.map(|work| work.title.as_str()).unwrap_or_default();
-        if !title.is_empty() {
-            return title.to_owned();
-        }
-        let path = work.map(|work| work.picture.path.as_str()).unwrap_or_default();
-        path.rsplit('/').next().unwrap_or(path).to_owned()
+        files::title_of(self.kept())
     }
 
     /// Where the picture is, by the plan.
@@ -197,6 +191,19 @@ impl Desk {
     pub fn replace(&mut self, document: Document, name: &'static str) {
         self.draft = None;
         self.history.put(document, name);
+        self.follow();
+    }
+
+    /// Lies at another place from now on, and so do all its steps: undo never points it at a
+    /// picture that is not there.
+    pub fn moved_to(&mut self, plan: &Path) {
+        let from = std::mem::replace(&mut self.plan, plan.to_owned());
+        self.history.each(|document| {
+            // What cannot be named from there was told when it was saved.
+            drop(files::move_references(document, &from, plan));
+        });
+        self.stamp = None;
+        self.saved = None;
         self.follow();
     }
 

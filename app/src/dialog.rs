@@ -3,6 +3,17 @@
 
 use std::path::{Path, PathBuf};
 
+/// Whether this system can show dialogs at all: on Linux they come over the session's bus.
+/// Where there is none, the program asks for a place to be typed.
+pub fn is_there() -> bool {
+    if !cfg!(target_os = "linux") {
+        return true;
+    }
+    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
+    let bus = set("XDG_RUNTIME_DIR").map(|folder| PathBuf::from(folder).join("bus"));
+    set("DBUS_SESSION_BUS_ADDRESS").is_some() || bus.is_some_and(|bus| bus.exists())
+}
+
 /// The folder that is chosen, or `None`; `near` is where the dialog begins.
 pub fn folder(title: &str, near: Option<&Path>) -> Option<PathBuf> {
     let chosen = pollster::block_on(begun(title, near).pick_folder());

@@ -32,6 +32,61 @@ pub fn save(path: &Path, document: &Document, over: Over<'_>) -> Result<Stamp, S
     store::save(&System, path, document, over)
 }
 
+/// What a plan is called: by its title, else by its picture's name.
+pub fn title_of(document: &Document) -> String {
+    let work = document.works.first();
+    let title = work.map(|work| work.title.as_str()).unwrap_or_default();
+    if !title.is_empty() {
+        return title.to_owned();
+    }
+    let path = work.map(|work| work.picture.path.as_str()).unwrap_or_default();
+    path.rsplit('/').next().unwrap_or(path).to_owned()
+}
+
+/// What lies where a plan is to be saved.
+#[derive(Clone, Debug)]
+pub struct There {
+    /// What that plan is called, and its stamp; `None` where the file does not open as a plan.
+    pub plan: Option<(String, Stamp)>,
+    /// The day it was last written, where the system tells.
+    pub day: Option<String>,
+}
+
+/// What lies at `path`; `None` where nothing does.
+pub fn there(path: &Path) -> Option<There> {
+    let facts = std::fs::metadata(path).ok()?;
+    let plan = open(path).ok().map(|opened| (title_of(&opened.document), opened.stamp));
+    let day = facts.modified().ok().map(crate::clock::day_of);
+    Some(There { plan, day })
+}
+
+/// Whether two paths lead to one file, links followed; where one is not there, whether they
+/// are the same path.
+pub fn are_one(one: &Path, other: &Path) -> bool {
+    one == other
+        || matches!((one.canonicalize(), other.canonicalize()), (Ok(a), Ok(b)) if a == b)
+}
+
+/// Points a document at its pictures from another place on disk; those that cannot be named
+/// from there keep the name they had.
+///
+/// # Errors
+/// The first of these.
+pub fn move_references(
+    document: &mut Document,
+    from: &Path,
+    to: &Path,
+) -> Result<(), ReferenceError> {
+    let mut outcome = Ok(());
+    for work in &mut document.works {
+        match reference_to(&picture_of(from, &work.picture.path), to) {
+            Ok(reference) => work.picture.path = reference,
+            Err(error) => outcome = outcome.and(Err(error)),
+        }
+    }
+    outcome
+}
+
 /// The picture that the plan at `plan` refers to.
 pub fn picture_of(plan: &Path, reference: &str) -> PathBuf {
     reference::resolve(&folder(plan), reference)

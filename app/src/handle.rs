@@ -104,17 +104,34 @@ impl Handle {
             let id = opening.id;
             match opening.meets {
                 Meets::Reveal(_) => {
-                    handles.extend(Side::ALL.map(|side| Self::Sight(id, side)));
-                    handles.push(Self::Window(id));
+                    let last = bench.mat().layers.len().saturating_sub(1);
+                    if !bench.mat().is_cut(opening, last) {
+                        handles.extend(Side::ALL.map(|side| Self::Sight(id, side)));
+                    }
+                    if bench.mat().cut_board().is_none() {
+                        handles.push(Self::Window(id));
+                    }
                 }
                 Meets::InHand(_) => handles.push(Self::Sheet(id)),
             }
-            let inner = bench.mat().layers.iter().skip(1);
-            for layer in inner {
+            let inner = bench.mat().layers.iter().enumerate().skip(1);
+            for (index, layer) in inner {
+                // The edge that would move is that of the layer above.
+                if opening.cut.contains_key(&layer.id)
+                    || bench
+                        .mat()
+                        .layers
+                        .get(index - 1)
+                        .is_some_and(|above| opening.cut.contains_key(&above.id))
+                {
+                    continue;
+                }
                 handles.extend(Side::ALL.map(|side| Self::Liner(id, layer.id, side)));
             }
         }
-        handles.extend(Side::ALL.map(Self::Outer));
+        if bench.mat().cut_board().is_none() {
+            handles.extend(Side::ALL.map(Self::Outer));
+        }
         handles
     }
 

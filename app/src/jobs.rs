@@ -4,6 +4,7 @@
 mod lane;
 mod picture;
 
+use std::collections::VecDeque;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -16,6 +17,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Entry, EntryKind, Start};
 use sightedge_pictures::Watch;
 
+use crate::dialog;
 use crate::files::{self, SaveError, Stamp};
 use crate::opening::{self, PictureFacts};
 use lane::{Lane, Order};
@@ -49,6 +51,30 @@ pub enum Purpose {
     Relink(DeskId),
 }
 
+/// What a save may write over.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Onto {
+    /// Nothing: there is no file yet.
+    Nothing,
+    /// The file as it was last seen.
+    Seen(Stamp),
+    /// Whatever is there: the person was asked. A backup is kept.
+    Anything,
+}
+
+/// What came of a save.
+#[derive(Debug)]
+pub struct Saved {
+    /// What was saved.
+    pub document: Document,
+    /// Where.
+    pub plan: PathBuf,
+    /// Whether the open plan lies there from now on.
+    pub moves: bool,
+    /// The file as it is now, or why it is not.
+    pub result: Result<Stamp, SaveError>,
+}
+
 /// What came of a job.
 #[derive(Debug)]
 pub enum Done {
@@ -57,7 +83,7 @@ pub enum Done {
     /// A dialog was closed, with a path or without.
     Chosen(Purpose, Option<PathBuf>, Duration),
     /// A plan was saved, or could not be.
-    Saved(DeskId, Box<(Document, PathBuf, Result<Stamp, SaveError>)>),
+    Saved(DeskId, Box<Saved>),
     /// A picture is there, or cannot be.
     Picture(DeskId, Ask, Result<Brought, Missed>),
     /// A picture that had moved was found by its content, or was not.
@@ -85,6 +111,8 @@ pub struct Jobs {
     receiver: Receiver<Done>,
     /// One dialog at most.
     dialog_open: bool,
+    /// What the next dialogs are answered with, unshown.
+    answers: VecDeque<Option<PathBuf>>,
     pending: usize,
     decoder: Decoder,
     /// Plans and pictures being opened: their bytes are read, their headers told.
@@ -110,6 +138,7 @@ impl Jobs {
             sender,
             receiver,
             dialog_open: false,
+            answers: VecDeque::new(),
             pending: 0,
             decoder: Decoder::default(),
             opening: Lane::new(OPENED_AT_ONCE, Order::OldestFirst),
@@ -181,12 +210,23 @@ impl Jobs {
         self.opening.push(0, work);
     }
 
+    /// Answers the next dialog, which is not shown then: for a window without a screen.
+    /// `None` is what a system without dialogs answers.
+    pub fn answer(&mut self, path: Option<PathBuf>) {
+        self.answers.push_back(path);
+    }
+
     /// Asks for a file, without holding up the window.
     pub fn ask(&mut self, purpose: Purpose, near: Option<PathBuf>) {
         if self.dialog_open {
             return;
         }
         self.dialog_open = true;
+        let none = || (!dialog::is_there()).then_some(None);
+        if let Some(answer) = self.answers.pop_front().or_else(none) {
+            self.start(move || Done::Chosen(purpose, answer, Duration::ZERO));
+            return;
+        }
         self.start(move || {
             let started = Instant::now();
             let mut dialog = rfd::AsyncFileDialog::new();
@@ -216,24 +256,23 @@ impl Jobs {
         });
     }
 
-    /// Saves a plan. `stamp` is what is known of the file; `force` writes over whatever is
-    /// there (a backup is kept).
+    /// Saves a plan; `moves` says whether the open plan lies there from then on.
     pub fn save(
         &mut self,
         desk: DeskId,
         document: Document,
         plan: PathBuf,
-        stamp: Option<Stamp>,
-        force: bool,
+        onto: Onto,
+        moves: bool,
     ) {
         self.start(move || {
-            let over = match (force, &stamp) {
-                (true, _) => Over::Anything,
-                (false, Some(stamp)) => Over::This(stamp),
-                (false, None) => Over::Nothing,
+            let over = match &onto {
+                Onto::Nothing => Over::Nothing,
+                Onto::Seen(stamp) => Over::This(stamp),
+                Onto::Anything => Over::Anything,
             };
             let result = files::save(&plan, &document, over);
-            Done::Saved(desk, Box::new((document, plan, result)))
+            Done::Saved(desk, Box::new(Saved { document, plan, moves, result }))
         });
     }
 

@@ -1,5 +1,6 @@
 //! What the window remembers from one day to the next, and the work it keeps safe meanwhile.
 
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
@@ -232,9 +233,13 @@ impl Keep {
         write_whole(&path, own.text().as_bytes())
     }
 
-    fn unsaved_name(&self, id: &str) -> Option<PathBuf> {
+    /// By the plan's place, too: one that was saved under another name is another plan.
+    fn unsaved_name(&self, id: &str, plan: &Path) -> Option<PathBuf> {
         let safe: String = id.chars().filter(char::is_ascii_alphanumeric).take(64).collect();
-        self.file(&format!("unsaved/{}-{safe}.ron", std::process::id()))
+        let mut place = DefaultHasher::new();
+        plan.hash(&mut place);
+        let (process, place) = (std::process::id(), place.finish());
+        self.file(&format!("unsaved/{process}-{safe}-{place:016x}.ron"))
     }
 
     /// Keeps a plan that is not saved yet.
@@ -242,14 +247,14 @@ impl Keep {
     /// # Errors
     /// What the system says.
     pub fn keep_unsaved(&self, document: &Document, plan: &Path) -> std::io::Result<()> {
-        let Some(path) = self.unsaved_name(&document.id) else { return Ok(()) };
+        let Some(path) = self.unsaved_name(&document.id, plan) else { return Ok(()) };
         let whole = format!("// {}\n{}", plan.display(), file::write(document));
         write_whole(&path, whole.as_bytes())
     }
 
     /// Lets go of what was kept of a plan: it is saved, or given up.
-    pub fn let_go(&self, id: &str) {
-        if let Some(path) = self.unsaved_name(id) {
+    pub fn let_go(&self, id: &str, plan: &Path) {
+        if let Some(path) = self.unsaved_name(id, plan) {
             // There may have been nothing to let go of.
             drop(std::fs::remove_file(path));
         }

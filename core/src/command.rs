@@ -35,10 +35,13 @@ pub enum Command {
     SetFixing(VariantId, Fixing),
     /// How a window meets the picture.
     SetMeets(VariantId, OpeningId, Meets),
-    /// How far a liner's sight edge stands inside the layer above.
+    /// How far a liner's sight edge stands inside the layer above. Where that one is cut
+    /// already, the liner's own window becomes larger or smaller, and the reveal with it.
     SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
     /// The window of a layer was cut, and came out so.
     SetCut(VariantId, OpeningId, LayerId, Came),
+    /// The window of a layer is to be cut again, in another board.
+    CutAnew(VariantId, OpeningId, LayerId),
     /// A further layer under the lowest, with this offset in every opening.
     AddLayer(VariantId, Layer, Sides<Length>),
     /// One layer less.
@@ -124,6 +127,7 @@ impl Command {
             Self::SetMeets(_, _, Meets::InHand(_)) => "window in hand",
             Self::SetOffset(..) => "liner offset",
             Self::SetCut(..) => "as cut",
+            Self::CutAnew(..) => "to be cut again",
             Self::AddLayer(..) => "added layer",
             Self::RemoveLayer(..) => "removed layer",
             Self::MoveLayer(..) => "order of layers",
@@ -153,6 +157,12 @@ impl Command {
 /// # Errors
 /// Where the command names something that is gone, or asks for no layer or too many.
 pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> {
+    change(document, command)?;
+    as_cut::follow(document);
+    Ok(())
+}
+
+fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
     match command {
         Command::SetTitle(id, title) => work(document, *id)?.title.clone_from(title),
         Command::SetPaper(id, sheet, image) => {
@@ -177,14 +187,22 @@ pub fn apply(document: &mut Document, command: &Command) -> Result<(), Refusal> 
             opening(mat(document, *id)?, *opening_id)?.meets = *meets;
         }
         Command::SetOffset(id, opening_id, layer_id, offset) => {
+            let now = as_cut::strip(document, *id, *opening_id, *layer_id);
             let mat = mat(document, *id)?;
             layer(mat, *layer_id)?;
-            opening(mat, *opening_id)?.offsets.insert(*layer_id, *offset);
+            let opening = opening(mat, *opening_id)?;
+            opening.offsets.insert(*layer_id, *offset);
+            if let (Some(now), Meets::Reveal(reveal)) = (now, opening.meets) {
+                opening.meets = Meets::Reveal(reveal.plus(now.minus(*offset)));
+            }
         }
         Command::SetCut(id, opening_id, layer_id, came) => {
             let mat = mat(document, *id)?;
             layer(mat, *layer_id)?;
             opening(mat, *opening_id)?.cut.insert(*layer_id, *came);
+        }
+        Command::CutAnew(id, opening_id, layer_id) => {
+            as_cut::cut_anew(document, *id, *opening_id, *layer_id)?;
         }
         Command::AddLayer(id, layer, offset) => {
             let mat = mat(document, *id)?;

@@ -56,6 +56,8 @@ pub struct Opening {
 pub struct Layer {
     /// Its id.
     pub id: u32,
+    /// What it is called.
+    pub name: String,
     /// What it is cut from.
     pub board: String,
     /// The board's thickness.
@@ -72,6 +74,8 @@ pub struct Layer {
     pub face: Extent,
     /// The opening on the back.
     pub back: Extent,
+    /// Whether it is cut already: its figures are then as measured.
+    pub measured: bool,
     /// From the board's edges to the sight edge.
     pub borders: Four,
     /// From the sight edge of the layer above.
@@ -218,6 +222,13 @@ impl Writer<'_> {
         let flat = cut.flat.least();
         Layer {
             id: cut.layer.0,
+            name: self
+                .mat
+                .layers
+                .iter()
+                .position(|one| one.id == cut.layer)
+                .map(|index| self.mat.layer_name(index))
+                .unwrap_or_default(),
             board: layer.map(|layer| layer.board.name.clone()).unwrap_or_default(),
             thickness_mm: thickness.to_mm(),
             thickness_text: self.text(thickness),
@@ -226,6 +237,7 @@ impl Writer<'_> {
             sight: self.extent(cut.sight.bounds.size),
             face: self.extent(cut.face.bounds.size),
             back: self.extent(cut.back.bounds.size),
+            measured: cut.done,
             borders: self.four(cut.borders),
             offset: self.four(cut.offset),
             flat_mm: flat.to_mm(),

@@ -76,6 +76,40 @@ pub struct Finding {
     pub remedy: Option<Remedy>,
 }
 
+/// What of the findings a change brought about, and what was open before it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Since<'a> {
+    /// New ones, and those that became worse.
+    pub brought: Vec<&'a Finding>,
+    /// The others.
+    pub before: Vec<&'a Finding>,
+}
+
+impl<'a> Since<'a> {
+    /// `after` held against what was found `before` the change.
+    pub fn of(before: &[Finding], after: &'a [Finding]) -> Self {
+        let same =
+            |old: &Finding, new: &Finding| old.rule == new.rule && old.place == new.place;
+        let (brought, before) = after.iter().partition(|new| {
+            before.iter().all(|old| !same(old, new) || old.severity < new.severity)
+        });
+        Self { brought, before }
+    }
+
+    /// The verdict on a cut: what it brought about alone.
+    pub fn as_cut(&self) -> &'static str {
+        match self.brought.iter().map(|finding| finding.severity).max() {
+            None => "As cut, it brings nothing new.",
+            Some(Severity::Note) => "As cut, it still passes; worth knowing:",
+            Some(Severity::Caution) => "As cut, it still passes, with cautions:",
+            Some(Severity::Stop) => "As cut, it no longer passes:",
+        }
+    }
+
+    /// The head of what was open before.
+    pub const BEFORE: &'static str = "Also open, from before:";
+}
+
 impl Severity {
     /// As in the headless output.
     pub const fn key(self) -> &'static str {
@@ -125,5 +159,53 @@ impl Amount {
             Self::NewtonsPerMetre(newtons) => format!("{newtons} N/m"),
             Self::Word(word) => word.to_owned(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(rule: &'static str, side: Option<Side>, severity: Severity) -> Finding {
+        Finding {
+            rule,
+            severity,
+            place: Place { side, ..Place::default() },
+            measured: Amount::Count(0),
+            required: Amount::Count(1),
+            source: "common practice",
+            message: rule.to_owned(),
+            remedy: None,
+        }
+    }
+
+    /// A cut is judged by what it brought about: not by a signature that was hidden before it.
+    #[test]
+    fn what_a_cut_brought_about() {
+        use Severity::{Caution, Note, Stop};
+        let before = [
+            found("inscription-hidden", None, Stop),
+            found("overlap", Some(Side::Left), Caution),
+            found("resolution", None, Note),
+        ];
+        let same = Since::of(&before, &before);
+        assert!(same.brought.is_empty() && same.before.len() == 3);
+        assert_eq!(same.as_cut(), "As cut, it brings nothing new.");
+        #[track_caller]
+        fn case(before: &[Finding], new: Finding, verdict: &str) {
+            let mut after = before.to_vec();
+            after.retain(|old| old.rule != new.rule || old.place != new.place);
+            after.push(new.clone());
+            let since = Since::of(before, &after);
+            assert_eq!(since.brought, [&new]);
+            assert!(since.as_cut().starts_with(verdict), "{}", since.as_cut());
+        }
+        let (left, right) = (Some(Side::Left), Some(Side::Right));
+        case(&before, found("overlap", right, Note), "As cut, it still passes; w");
+        case(&before, found("overlap", right, Caution), "As cut, it still passes, with");
+        case(&before, found("overlap", left, Stop), "As cut, it no longer passes");
+        // What became milder was there before.
+        let milder = [found("overlap", left, Note)];
+        assert_eq!(Since::of(&before, &milder).brought.len(), 0);
     }
 }

@@ -36,6 +36,16 @@ pub enum Side {
     Left,
 }
 
+/// From which side a board is seen; left and right change places with it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Seen {
+    /// Face up, as it hangs.
+    #[default]
+    Front,
+    /// Face down, as the maker sees it in the cutter.
+    Back,
+}
+
 /// One value for each side, in the order top, right, bottom, left.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Hash)]
 pub struct Sides<T> {
@@ -126,6 +136,24 @@ impl Side {
             Self::Right => "right",
             Self::Bottom => "bottom",
             Self::Left => "left",
+        }
+    }
+}
+
+impl Seen {
+    /// What is given from the front, as it is seen from here.
+    pub const fn sides<T: Copy>(self, front: Sides<T>) -> Sides<T> {
+        match self {
+            Self::Front => front,
+            Self::Back => front.from_the_back(),
+        }
+    }
+
+    /// As every group of figures with a left and a right in it says.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Front => "from the front",
+            Self::Back => "from the back",
         }
     }
 }

@@ -60,6 +60,13 @@ impl History {
         }
     }
 
+    /// Changes every document there is, past and undone ones as well: what is true of the
+    /// plan's place on disk, whatever is undone.
+    pub fn each(&mut self, mut change: impl FnMut(&mut Document)) {
+        let steps = self.past.iter_mut().chain(&mut self.future);
+        steps.map(|step| &mut step.document).chain([&mut self.now]).for_each(&mut change);
+    }
+
     /// Adds to the log.
     pub fn note(&mut self, entry: Entry) {
         self.now.log.push(entry);

@@ -2,7 +2,7 @@
 
 use egui::Context;
 
-use super::App;
+use super::{App, Save};
 use crate::action::{Action, Deed};
 use crate::asking::Asking;
 use crate::jobs::Purpose;
@@ -135,12 +135,12 @@ impl App {
             (_, None) => {}
             (Deed::Save, Some(bench)) => {
                 bench.desk.keep();
-                let desk = &bench.desk;
-                let (document, plan) = (desk.kept().clone(), desk.plan.clone());
-                self.jobs.save(bench.id, document, plan, desk.stamp.clone(), false);
+                let id = bench.id;
+                self.save(id, Save::Here);
             }
             (Deed::SaveAs, Some(bench)) => {
-                self.jobs.ask(Purpose::SaveAs(bench.id), Some(bench.desk.plan.clone()));
+                let id = bench.id;
+                self.ask_where(id);
             }
             (Deed::Revert, Some(bench)) => match bench.desk.saved().cloned() {
                 Some(saved) => bench.desk.replace(saved, "revert"),

@@ -8,12 +8,12 @@ use egui::Context;
 use sightedge_core::command::Command;
 use sightedge_pictures::Watch;
 
-use super::{App, Bench, Leaving};
+use super::{App, Bench, Leaving, Save};
 use crate::asking::Asking;
 use crate::canvas::Canvas;
 use crate::desk::Desk;
-use crate::files::{self, SaveError, Stamp};
-use crate::jobs::{DeskId, Done, Opened, Purpose, Watched};
+use crate::files::{self, SaveError};
+use crate::jobs::{DeskId, Done, Onto, Opened, Purpose, Saved, Watched};
 use crate::opening::PictureFacts;
 
 impl App {
@@ -36,10 +36,7 @@ impl App {
                 self.asking.push(Asking::path(purpose, near));
             }
             Done::Chosen(..) | Done::Found(_, None) => {}
-            Done::Saved(id, result) => {
-                let (document, plan, result) = *result;
-                self.saved(id, document, &plan, result);
-            }
+            Done::Saved(id, saved) => self.saved(id, *saved),
             Done::Picture(id, ask, brought) => {
                 self.textures.take(context, id, ask, brought);
             }
@@ -57,7 +54,8 @@ impl App {
     }
 
     pub(super) fn opened(&mut self, path: &Path, opened: Opened) {
-        let same = self.benches.iter().position(|bench| bench.desk.plan == opened.plan);
+        let same = |bench: &Bench| files::are_one(&bench.desk.plan, &opened.plan);
+        let same = self.benches.iter().position(same);
         self.settings.opened(&files::named_by(path));
         self.said = opened.said;
         if let Some(index) = same {
@@ -81,6 +79,8 @@ impl App {
             changed_at: 0.0,
             seen_revision: desk.revision(),
             leaving: Leaving::Stays,
+            saving: false,
+            waiting: None,
             looked_for: false,
             restored: false,
             desk,
@@ -100,67 +100,120 @@ impl App {
         self.benches.iter_mut().find(|bench| bench.id == id)
     }
 
+    /// Asks where a plan is to be saved under another name.
+    pub(super) fn ask_where(&mut self, id: DeskId) {
+        if let Some(bench) = self.bench(id) {
+            let near = bench.desk.plan.clone();
+            self.jobs.ask(Purpose::SaveAs(id), Some(near));
+        }
+    }
+
+    /// Saves under another name, whoever chose it; what lies there is written over only when
+    /// the person says so.
     pub(super) fn save_as(&mut self, id: DeskId, path: &Path) {
         let path = if files::is_plan(path) { path.to_owned() } else { files::plan_of(path) };
+        let path = std::path::absolute(&path).unwrap_or(path);
         let Some(bench) = self.bench(id) else { return };
-        let mut document = bench.desk.kept().clone();
-        let picture = bench.desk.picture();
-        if let (Some(work), Some(picture)) = (document.works.first_mut(), picture) {
-            match files::reference_to(&picture, &path) {
-                Ok(reference) => work.picture.path = reference,
-                Err(error) => {
+        bench.desk.keep();
+        let (title, own) = (bench.desk.title(), files::are_one(&bench.desk.plan, &path));
+        if own && bench.desk.stamp.is_some() {
+            self.save(id, Save::Here);
+            return;
+        }
+        let open = |bench: &&Bench| bench.id != id && files::are_one(&bench.desk.plan, &path);
+        if let Some(other) = self.benches.iter().find(open) {
+            let words = format!(
+                "{} is the plan for {}, which is open here in a tab of its own. Close that tab \
+                 first, or choose another name.",
+                path.display(),
+                other.desk.title()
+            );
+            self.asking.push(Asking::tell("That plan is open", &words));
+            return;
+        }
+        match files::there(&path) {
+            Some(there) => self.asking.push(Asking::replace(id, &title, &path, there)),
+            None => self.save(id, Save::As(path, Onto::Nothing)),
+        }
+    }
+
+    /// Saves; a save that is under way is waited for.
+    pub(super) fn save(&mut self, id: DeskId, save: Save) {
+        let Some(bench) = self.bench(id) else { return };
+        if bench.saving {
+            bench.waiting = Some(save);
+            return;
+        }
+        let desk = &bench.desk;
+        let (mut document, own) = (desk.kept().clone(), desk.plan.clone());
+        let (plan, onto, moves) = match save {
+            Save::Here => {
+                let onto = desk.stamp.clone().map_or(Onto::Nothing, Onto::Seen);
+                (own, onto, false)
+            }
+            Save::Over => (own, Onto::Anything, false),
+            Save::As(path, onto) => {
+                if let Err(error) = files::move_references(&mut document, &own, &path) {
                     self.said = Some(error.to_string());
                     return;
                 }
+                (path, onto, true)
             }
-        }
-        self.jobs.save(id, document, path, None, true);
+        };
+        bench.saving = true;
+        self.jobs.save(id, document, plan, onto, moves);
     }
 
-    pub(super) fn saved(
-        &mut self,
-        id: DeskId,
-        document: sightedge_core::spec::Document,
-        plan: &Path,
-        result: Result<Stamp, SaveError>,
-    ) {
+    fn saved(&mut self, id: DeskId, saved: Saved) {
         let quitting = self.quitting;
+        let Saved { document, plan, moves, result } = saved;
         let Some(bench) = self.bench(id) else { return };
+        bench.saving = false;
+        let waiting = bench.waiting.take();
         let (result, unsure) = match result {
             Err(SaveError::Unsure { failed, stamp }) => (Ok(stamp), Some(failed.to_string())),
             other => (other, None),
         };
         match result {
             Ok(stamp) => {
-                let moved = bench.desk.plan != plan;
-                if moved {
-                    plan.clone_into(&mut bench.desk.plan);
-                    bench.desk.replace(document.clone(), "save as");
+                let before = bench.desk.plan.clone();
+                if moves {
+                    bench.desk.moved_to(&plan);
                 }
                 let document_id = document.id.clone();
                 bench.desk.was_saved(document, stamp);
                 let closing = bench.leaving == Leaving::OnceSaved;
-                self.keep.let_go(&document_id);
+                self.keep.let_go(&document_id, &before);
+                self.keep.let_go(&document_id, &plan);
                 self.said = Some(match unsure {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
                     None => format!("Saved {}.", plan.display()),
                 });
-                self.settings.opened(&files::named_by(plan));
+                self.settings.opened(&files::named_by(&plan));
                 self.rewatch(id);
-                if closing || quitting {
+                if let Some(next) = waiting {
+                    self.save(id, next);
+                } else if closing || quitting {
                     self.close(id);
                 }
             }
             Err(error) => {
                 bench.leaving = Leaving::Stays;
                 self.quitting = false;
-                let asking = match &error {
-                    SaveError::Changed(_) | SaveError::Exists(_) => {
-                        Asking::overwrite(id, plan, &error.to_string())
+                match &error {
+                    // Something came to lie there since it was looked at.
+                    SaveError::Changed(_) | SaveError::Exists(_) if moves => {
+                        self.save_as(id, &plan);
                     }
-                    _ => Asking::tell("The plan could not be saved", &error.to_string()),
-                };
-                self.asking.push(asking);
+                    SaveError::Changed(_) | SaveError::Exists(_) => {
+                        let asking = Asking::overwrite(id, &plan, &error.to_string());
+                        self.asking.push(asking);
+                    }
+                    _ => {
+                        let words = error.to_string();
+                        self.asking.push(Asking::tell("The plan could not be saved", &words));
+                    }
+                }
             }
         }
     }
@@ -195,6 +248,10 @@ impl App {
 
     pub(super) fn changed_outside(&mut self, id: DeskId) {
         let Some(bench) = self.bench(id) else { return };
+        // Its own save is no news; a change by someone else in that moment meets the next one.
+        if bench.saving {
+            return;
+        }
         let Ok(found) = files::open(&bench.desk.plan) else { return };
         if bench.desk.stamp.as_ref() == Some(&found.stamp) {
             return;
@@ -208,7 +265,7 @@ impl App {
 
     pub(super) fn close(&mut self, id: DeskId) {
         if let Some(desk) = self.take_away(id) {
-            self.keep.let_go(&desk.kept().id);
+            self.keep.let_go(&desk.kept().id, &desk.plan);
         }
     }
 

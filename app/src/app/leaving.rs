@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use egui::Context;
 
-use super::{App, KEEP_AFTER, Leaving};
+use super::{App, KEEP_AFTER, Leaving, Save};
 use crate::asking::{Answer, Asking};
 use crate::desk::Desk;
 use crate::files;
@@ -54,10 +54,7 @@ impl App {
             Answer::SaveAndClose(id) => {
                 if let Some(bench) = self.bench(id) {
                     bench.leaving = Leaving::OnceSaved;
-                    let desk = &bench.desk;
-                    let (document, plan, stamp) =
-                        (desk.kept().clone(), desk.plan.clone(), desk.stamp.clone());
-                    self.jobs.save(id, document, plan, stamp, false);
+                    self.save(id, Save::Here);
                 }
             }
             // The window may still stay open: then nothing is given up.
@@ -67,12 +64,9 @@ impl App {
                 }
             }
             Answer::Discard(id) => self.close(id),
-            Answer::Overwrite(id) => {
-                if let Some(bench) = self.bench(id) {
-                    let (document, plan) = (bench.desk.kept().clone(), bench.desk.plan.clone());
-                    self.jobs.save(id, document, plan, None, true);
-                }
-            }
+            Answer::Overwrite(id) => self.save(id, Save::Over),
+            Answer::Replace(id, path, onto) => self.save(id, Save::As(path, onto)),
+            Answer::AnotherName(id) => self.ask_where(id),
             Answer::TakeTheirs(id) => {
                 if let Some(bench) = self.bench(id)
                     && let Ok(found) = files::open(&bench.desk.plan)
@@ -121,7 +115,7 @@ impl App {
             return;
         }
         for bench in &self.benches {
-            self.keep.let_go(&bench.desk.kept().id);
+            self.keep.let_go(&bench.desk.kept().id, &bench.desk.plan);
         }
         self.may_quit = true;
         self.quitting = false;

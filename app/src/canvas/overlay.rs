@@ -193,7 +193,9 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
 /// A border of the board, in words.
 fn border(bench: Bench<'_>, side: Side) -> String {
     let exact = &bench.layout.exact;
-    let width = exact.group().within(BoardRect::at_origin(exact.outer)).of(side);
+    let tops = exact.openings.iter().filter_map(|window| window.top());
+    let tops = tops.map(|cut| cut.borders).reduce(|one, other| one.zip(other, Length::min));
+    let width = tops.unwrap_or_default().of(side);
     let name = match side {
         Side::Top => "Top border",
         Side::Right => "Right border",

@@ -1,21 +1,23 @@
 //! `sightedge as-cut`: a miscut is recorded as cut, and everything after it follows.
 
-use sightedge_core::command::{Measured, apply, as_cut};
+use sightedge_core::command::{Command, Measured, apply, as_cut};
 use sightedge_core::file::store::Over;
+use sightedge_core::geometry::Seen;
 use sightedge_core::length::Length;
 use sightedge_core::spec::{LayerId, Variant};
 
 use super::measures::Measures;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, check, help, plans};
+use super::plans::{self, Opened};
+use super::{Exit, Streams, Verb, check, help};
 use crate::files;
 
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "as-cut",
-        values: &["window", "left", "top", "outer", "layer", "variant"],
-        flags: &[],
+        values: &["window", "left", "top", "from", "outer", "layer", "variant"],
+        flags: &["anew"],
     },
     help: help::AS_CUT,
     run,
@@ -23,7 +25,26 @@ pub(super) const VERB: Verb = Verb {
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let plan = plans::open(&options.word("a plan")?, options, streams)?;
-    let ask = Measures::of_plan(options, plan.document.unit);
+    let before = plan.findings();
+    let command =
+        if options.has("anew") { anew(options, &plan)? } else { measured(options, &plan)? };
+    let id = plan.variant().id;
+    let mut document = plan.document;
+    apply(&mut document, &command).map_err(|refusal| Trouble::usage(refusal.to_string()))?;
+    // It was read a moment ago: what changed since is another's work.
+    let stamp = files::open(&plan.path)
+        .map(|opened| opened.stamp)
+        .map_err(|error| Trouble::unreadable(error.to_string()))?;
+    files::save(&plan.path, &document, Over::This(&stamp))
+        .map_err(|error| Trouble::unwritten(error.to_string()))?;
+    writeln!(streams.out, "saved {}", plan.path.display())?;
+    check::tell_cut(&before, &document, id, streams)
+}
+
+/// What records the window as it was measured.
+fn measured(options: &Options, plan: &Opened) -> Result<Command, Trouble> {
+    let unit = plan.document.unit;
+    let ask = Measures::of_plan(options, unit);
     let wanted = |name: &str| {
         Trouble::usage(format!(
             "--{name} is wanted: the window as measured, --window WxH, and where it lies, \
@@ -33,18 +54,27 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let length = |name: &str| -> Result<Length, Trouble> {
         ask.length(name)?.ok_or_else(|| wanted(name))
     };
-    let layer = layer(options, plan.variant())?;
+    let seen = match options.text("from")? {
+        None | Some("front") => Seen::Front,
+        Some("back") => Seen::Back,
+        Some(other) => {
+            return Err(Trouble::usage(format!(
+                "--from \"{other}\" is no side of a board: give --from front where it lay face \
+                 up, --from back where it lay face down"
+            )));
+        }
+    };
+    let variant = plan.variant();
     let measured = Measured {
         outer: ask.size("outer")?,
-        layer,
+        layer: layer(options, variant)?,
         sight: ask.size("window")?.ok_or_else(|| wanted("window"))?,
         left: length("left")?,
         top: length("top")?,
+        seen,
     };
-    let variant = plan.variant();
-    let board = plan.derived().layout.exact.outer;
+    let board = plan.derived().layout.bench.outer;
     if !measured.lies_on(board) {
-        let unit = plan.document.unit;
         let board = measured.outer.unwrap_or(board);
         return Err(Trouble::usage(format!(
             "a window of {} × {} at {} from the left and {} from the top does not lie on a board \
@@ -58,20 +88,24 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         )));
     }
     let opening = variant.mat.openings.first().map(|opening| opening.id);
-    let command = opening
+    opening
         .and_then(|opening| as_cut(&plan.document, variant.id, opening, measured))
-        .ok_or_else(|| Trouble::unreadable("the plan has no window: add one first"))?;
-    let id = variant.id;
-    let mut document = plan.document;
-    apply(&mut document, &command).map_err(|refusal| Trouble::usage(refusal.to_string()))?;
-    // It was read a moment ago: what changed since is another's work.
-    let stamp = files::open(&plan.path)
-        .map(|opened| opened.stamp)
-        .map_err(|error| Trouble::unreadable(error.to_string()))?;
-    files::save(&plan.path, &document, Over::This(&stamp))
-        .map_err(|error| Trouble::unwritten(error.to_string()))?;
-    writeln!(streams.out, "saved {}", plan.path.display())?;
-    check::tell(&document, id, streams)
+        .ok_or_else(|| Trouble::unreadable("the plan has no window: add one first"))
+}
+
+/// What says that a window is to be cut again.
+fn anew(options: &Options, plan: &Opened) -> Result<Command, Trouble> {
+    let variant = plan.variant();
+    let layer = layer(options, variant)?.or(variant.mat.layers.last().map(|last| last.id));
+    let cut = variant.mat.openings.first().zip(layer);
+    let cut = cut.filter(|(opening, layer)| opening.cut.contains_key(layer));
+    let (opening, layer) = cut.ok_or_else(|| {
+        Trouble::usage(
+            "--anew names a window that was not entered as cut: give the layer that was, as in \
+             --layer 1",
+        )
+    })?;
+    Ok(Command::CutAnew(variant.id, opening.id, layer))
 }
 
 /// The layer that was measured, counted from the top; `None` for the innermost.

@@ -4,8 +4,8 @@ use std::path::PathBuf;
 
 use serde_json::{Value, json};
 use sightedge_core::derived::derive;
-use sightedge_core::finding::{Finding, Severity};
-use sightedge_core::geometry::Side;
+use sightedge_core::finding::{Finding, Severity, Since};
+use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::rules::worst;
 use sightedge_core::spec::{Document, VariantId};
@@ -70,15 +70,28 @@ pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<()
     write_all(&findings, document, streams)
 }
 
-/// The findings of one variant in words, and how a check of it ends.
-pub(super) fn tell(
+/// What a cut brought about, judged against what was found before it, and how a check of the
+/// variant ends.
+pub(super) fn tell_cut(
+    before: &[Finding],
     document: &Document,
     id: VariantId,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, Trouble> {
     let Some(variant) = document.variant(id) else { return Ok(Exit::Done) };
     let findings = derive(document, variant, &*streams.tables()?).findings;
-    write_all(&findings, document, streams)?;
+    let since = Since::of(before, &findings);
+    writeln!(streams.out, "{}", since.as_cut())?;
+    for finding in &since.brought {
+        write_one(finding, document, streams)?;
+    }
+    if !since.before.is_empty() {
+        writeln!(streams.out, "{}", Since::BEFORE)?;
+        for finding in &since.before {
+            write_one(finding, document, streams)?;
+        }
+    }
+    seen_from_the_front(&findings, streams)?;
     Ok(code(&findings))
 }
 
@@ -99,21 +112,39 @@ fn write_all(
         writeln!(streams.out, "Nothing would fail.")?;
     }
     for finding in findings {
-        let side = finding.place.side.map(|side| format!(", {}", side.name()));
-        writeln!(
-            streams.out,
-            "{}: {}{}: {} ({} found, {} wanted; {})",
-            finding.severity.name(),
-            finding.rule,
-            side.unwrap_or_default(),
-            finding.message,
-            finding.measured.text(document.unit),
-            finding.required.text(document.unit),
-            finding.source
-        )?;
-        if let Some(remedy) = &finding.remedy {
-            writeln!(streams.out, "    {}", remedy.words)?;
-        }
+        write_one(finding, document, streams)?;
+    }
+    seen_from_the_front(findings, streams)
+}
+
+/// Said once, where a finding names the left or the right.
+fn seen_from_the_front(findings: &[Finding], streams: &mut Streams<'_>) -> Result<(), Trouble> {
+    let turns = |side| matches!(side, Side::Left | Side::Right);
+    if findings.iter().any(|finding| finding.place.side.is_some_and(turns)) {
+        writeln!(streams.out, "Left and right are seen {}.", Seen::Front.words())?;
+    }
+    Ok(())
+}
+
+fn write_one(
+    finding: &Finding,
+    document: &Document,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    let side = finding.place.side.map(|side| format!(", {}", side.name()));
+    writeln!(
+        streams.out,
+        "{}: {}{}: {} ({} found, {} wanted; {})",
+        finding.severity.name(),
+        finding.rule,
+        side.unwrap_or_default(),
+        finding.message,
+        finding.measured.text(document.unit),
+        finding.required.text(document.unit),
+        finding.source
+    )?;
+    if let Some(remedy) = &finding.remedy {
+        writeln!(streams.out, "    {}", remedy.words)?;
     }
     Ok(())
 }

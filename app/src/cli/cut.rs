@@ -4,17 +4,21 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use serde_json::json;
+use sightedge_core::geometry::Sides;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
 use sightedge_cutting::report::{CertificateReport, Report};
-use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, checker, instance, solve};
+use sightedge_cutting::{
+    Control, Counts, Effort, Plan, Problem, Stages, checker, instance, sequences, solve,
+};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 use crate::cutting::materials::{Prices, materials};
-use crate::cutting::narrower::{Offer, Sum, offers};
+use crate::cutting::narrower::{Change, Face, Offer, Sum, offers};
+use crate::cutting::telling::{BLADES, Teller};
 use crate::cutting::{BoardJob, DropOuts, Manner, StockSheet, Taken, bound, jobs, stock_for};
 use crate::files;
 
@@ -213,9 +217,12 @@ fn show(
         solved.iter().map(|(job, plan, _)| (&job.problem, plan)).collect();
     certificate(options, &pairs)?;
     let mut boards = Vec::new();
+    // Sheets are called A, B ... through all boards.
+    let mut first = 0;
     for (job, plan, took) in &solved {
         sound(&job.problem, plan)?;
-        let report = Report::new(&job.problem, plan, *took, Some(job.unit.to_mm()));
+        let scale = Some(job.unit.to_mm());
+        let report = Report::lettered(&job.problem, plan, *took, scale, first);
         if !report.missing.is_empty() {
             exit = Exit::Partly;
         }
@@ -228,11 +235,12 @@ fn show(
                 "plan": serde_json::to_value(&report).map_err(std::io::Error::other)?,
             }));
         } else {
-            tell(job, plan, &report, unit, streams)?;
+            tell(job, plan, first, unit, streams)?;
             for complaint in job.complaints(plan, unit) {
                 writeln!(streams.err, "sightedge: {complaint}")?;
             }
         }
+        first += plan.patterns.len();
     }
     let materials = materials(&named, unit, Prices::default(), &tables);
     let offers = match give {
@@ -264,6 +272,19 @@ fn show(
     Ok(exit)
 }
 
+/// A mat before and after, for other programs.
+fn changed(change: &Change, opened: &[(String, Document)]) -> serde_json::Value {
+    let face = |face: Face| {
+        let Sides { top, right, bottom, left } = face.borders.map(Length::to_mm);
+        json!({
+            "outer_mm": [face.outer.width.to_mm(), face.outer.height.to_mm()],
+            "top_mat_borders_mm": { "top": top, "right": right, "bottom": bottom, "left": left },
+        })
+    };
+    let [before, after] = change.faces;
+    json!({ "plan": opened[change.plan].0, "before": face(before), "after": face(after) })
+}
+
 /// An offer for other programs.
 fn written(offer: &Offer, opened: &[(String, Document)]) -> serde_json::Value {
     json!({
@@ -271,6 +292,7 @@ fn written(offer: &Offer, opened: &[(String, Document)]) -> serde_json::Value {
         "by_mm": offer.by.to_mm(),
         "sheets_saved": offer.sheets,
         "cost_saved": offer.cost,
+        "changes": offer.changes.iter().map(|change| changed(change, opened)).collect::<Vec<_>>(),
     })
 }
 
@@ -290,12 +312,18 @@ fn tell_offers(
 ) -> Result<(), Trouble> {
     for offer in offers {
         let plan = offer.plan.map_or("all mats", |at| &opened[at].0);
-        let saved = match offer.sheets {
-            0 => "let smaller sheets do".to_owned(),
-            1 => "save a sheet".to_owned(),
-            n => format!("save {n} sheets"),
-        };
-        writeln!(streams.out, "Borders {} narrower on {plan} {saved}", offer.by.text(unit))?;
+        let (by, saves, sum) = (offer.by.text(unit), offer.saves(), offer.comes_to());
+        writeln!(streams.out, "Borders {by} narrower on {plan} {saves}: {sum}")?;
+        // A plan that is named several times is told once.
+        let mut told: Vec<String> = Vec::new();
+        for change in &offer.changes {
+            let [board, borders] = change.told(unit);
+            let line = format!("  {}: {board}; {borders}", opened[change.plan].0);
+            if !told.contains(&line) {
+                writeln!(streams.out, "{line}")?;
+                told.push(line);
+            }
+        }
     }
     Ok(())
 }
@@ -357,40 +385,40 @@ fn sheets(count: u64) -> String {
     if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") }
 }
 
+/// A board's sheets, cut by cut; each line says of which board and sheet it is, so that none
+/// can be taken for another's.
 fn tell(
     job: &BoardJob,
     plan: &Plan,
-    report: &Report,
+    first: usize,
     unit: Unit,
     streams: &mut Streams<'_>,
 ) -> Result<(), Trouble> {
     let out = &mut *streams.out;
-    let drop_outs = match report.drop_outs {
-        0 => String::new(),
-        1 => " and 1 drop-out".to_owned(),
-        n => format!(" and {n} drop-outs"),
-    };
     writeln!(
         out,
-        "{}, {}{}: {}{drop_outs}. {}",
+        "{}, {}{}: {}. {}",
         job.board.name,
         job.board.thickness.text(unit),
         if job.board.turns { "" } else { ", the pattern along the height" },
-        sheets(report.sheets - report.drop_outs),
+        Counts::of(&job.problem, plan),
         bound::in_words(&job.problem, plan, job.priced)
     )?;
-    for pattern in &report.patterns {
-        writeln!(out, "  {} × {}", pattern.copies, pattern.name)?;
-        for placed in report.placements.iter().filter(|p| p.sheet == pattern.number) {
-            let piece = &job.problem.pieces[placed.piece];
-            writeln!(
-                out,
-                "      {} × {}  {}",
-                (job.unit * piece.width).text(unit),
-                (job.unit * piece.height).text(unit),
-                placed.name
-            )?;
+    let (board, problem, set) = (job.board.name.as_str(), &job.problem, str::to_owned);
+    let teller = Teller { board, problem, plan, step: job.unit, unit, set };
+    for (number, sequence) in sequences(&job.problem, plan, first).iter().enumerate() {
+        let sheet = teller.sheet(number);
+        if let Some(words) = teller.first(sequence) {
+            writeln!(out, "  {sheet}: {words}")?;
         }
+        for cut in 0..sequence.cuts.len() {
+            if let Some(told) = teller.cut(sequence, cut) {
+                writeln!(out, "  {sheet}, cut {}: {}", cut + 1, told.line())?;
+            }
+        }
+    }
+    if !plan.patterns.is_empty() {
+        writeln!(out, "  Edges as the sheet lies with its face up. {BLADES}")?;
     }
     Ok(())
 }

@@ -3,6 +3,7 @@
 use std::io::Write;
 
 use sightedge_core::figures::{Extent, Four, Opening, Placed, Set, sheet};
+use sightedge_core::geometry::Seen;
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -53,34 +54,38 @@ fn set(set: &Set, out: &mut dyn Write) -> std::io::Result<()> {
 }
 
 fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
+    // All but the stops; the word border alone is the top mat's.
+    row(out, "seen", Seen::Front.words())?;
     row(out, "window, sight edge", &extent(&opening.sight))?;
-    row(out, "borders", &four(&opening.borders))?;
+    if let Some(top) = opening.layers.first() {
+        row(out, "borders", &four(&top.borders))?;
+    }
     row(out, "reveal", &four(&opening.reveal))?;
     row(out, "overlap", &four(&opening.overlap))?;
     row(out, "sheet", &placed(&opening.sheet))?;
     row(out, "image", &placed(&opening.image))?;
     for (number, layer) in (1..).zip(&opening.layers) {
-        let name =
-            if number == 1 { "top layer".to_owned() } else { format!("liner {}", number - 1) };
         let cut = match layer.cut {
             "straight" => "cut straight".to_owned(),
             "reverse" => format!("reverse bevel of {}°", layer.angle_deg),
             _ => format!("bevel of {}°", layer.angle_deg),
         };
-        let board = format!("{}, {}, {cut}", layer.board, layer.thickness_text);
+        let done = if layer.measured { "; cut, as measured" } else { "" };
+        let board = format!("{}, {}, {cut}{done}", layer.board, layer.thickness_text);
+        let name = layer.name.to_lowercase();
         row(out, &name, &board)?;
         row(out, "  sight edge", &extent(&layer.sight))?;
         row(out, "  face opening", &extent(&layer.face))?;
-        row(out, "  borders", &four(&layer.borders))?;
+        row(out, &format!("  {name} borders"), &four(&layer.borders))?;
         if number > 1 {
-            row(out, "  offset", &four(&layer.offset))?;
+            row(out, "  offset, its strips", &four(&layer.offset))?;
         }
         let shows = format!("{} flat + {} bevel", layer.flat_text, layer.bevel_text);
         row(out, "  shows at least", &shows)?;
         row(out, "  blank", &extent(&layer.blank))?;
         row(out, "  stops from the back", &four(&layer.stops))?;
         if number > 1 {
-            row(out, "  stops, cut loose", &four(&layer.stops_loose))?;
+            row(out, "  loose, from the back", &four(&layer.stops_loose))?;
         }
         row(out, "  drop-out", &extent(&layer.drop_out))?;
     }

@@ -134,6 +134,23 @@ sightedge figures PLAN: every number of a plan, exact and on the maker's ruler
   --ruler N             another ruler than the plan's
   --json                for other programs: *_mm unrounded, *_text in the plan's unit
   --variant NAME        another mat than the chosen one
+
+Border alone is the top mat's; every other one is named with its layer. What was entered as cut
+is marked \"cut, as measured\" and is the same in both sets. Stops are from the back, all else is
+from the front.
+
+In the JSON, \"bench\" is the set on the ruler, all beside it the exact one. Of an opening:
+  sight, borders        of its innermost window: the liner's where there is one
+  reveal, overlap       paper shown round the image; how far the mat lies on the sheet
+  sheet, image          size, and distances from the board's edges
+Of a layer, the top mat first:
+  sight, face, back     its window at the sight edge, on the board's face and on its back
+  borders               from the board's edges to its own sight edge
+  offset                its strips: from the sight edge of the layer above to its own
+  flat, bevel           of a strip, what shows of the face and of the cut
+  blank, drop_out       what it is cut from; what of the piece that falls out can be used
+  stops, stops_loose    its borders from the back: from the top mat's edge, from its blank's own
+  measured              whether it is cut already: its figures are then as measured
 ";
 
 pub(super) const CHECK: &str = "
@@ -173,14 +190,18 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 ";
 
 pub(super) const AS_CUT: &str = "
-sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured from the
-face at its sight edge; everything after it follows, and what still passes is told
+sightedge as-cut PLAN --window WxH --left L --top L: a window as it came out, measured at its
+sight edge. It stays as measured, in every figure and on every paper; what is still to be cut
+lies in the middle of it. Says what the cut brought about, and what was open before it
 
   --window WxH          the window
   --left L --top L      from the board's left and top edge to it
+  --from front|back     which side of the board was up: from the back, left and right change
+                        places; without it, the front
   --outer WxH           the board; without it, as planned
   --layer N             the layer that was measured, 1 for the top one: the liners below it are
                         still to be cut and follow; without it, the innermost
+  --anew                instead of measures: that window is to be cut again, in another board
   --variant NAME        another mat than the chosen one
 
 The plan is saved with it; the one before is kept as a backup. Ends as check does.
@@ -244,7 +265,10 @@ sightedge cut PLAN|FOLDER...: boards, liners and backings out of the fewest and 
   --certificate FILE    writes the proof of the bound in whole numbers
   --variant NAME        another mat than the chosen one
 
-A plan that is named twice is cut twice. Blades: a fresh one, fingers behind the guard.
+A plan that is named twice is cut twice. The sheet is A, what falls from it A1, A2 ...: each cut
+names its piece, the edge of that piece that lies against the stop as the sheet lies with its
+face up, where the stop is set, and what falls; pencil the names on the backs. With --json it is
+each pattern's sequence. Blades: a fresh one, fingers behind the guard.
 
 sightedge cut --instance FILE.csv --name NAME [--no-turn]: a published problem instead
 ";

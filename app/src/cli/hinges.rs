@@ -151,7 +151,7 @@ fn in_words(sheet: &Sheet, unit: Unit, out: &mut dyn Write) -> std::io::Result<(
         };
         writeln!(
             out,
-            "  {} from the sheet's left: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
+            "  {} from the sheet's left, from the front: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
              damp, has slack of {}",
             hinge.x.text(unit),
             hinge.width.in_words(unit),

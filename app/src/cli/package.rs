@@ -1,7 +1,7 @@
 //! `sightedge package`: the stack of layers, the frame, the mass, the wall.
 
 use serde_json::{Value, json};
-use sightedge_core::geometry::Size;
+use sightedge_core::geometry::{Seen, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::package::{Layer, Packed, Part};
 
@@ -133,7 +133,8 @@ fn in_words(packed: &Packed, unit: Unit, streams: &mut Streams<'_>) -> Result<()
     )?;
     let seen = packed.visible_border.each();
     let seen = seen.map(|(side, length)| format!("{} {}", side.name(), length.text(unit)));
-    writeln!(out, "  border left to see        {}", seen.join(", "))?;
+    let from = Seen::Front.words();
+    writeln!(out, "  top mat border to see     {}, {from}", seen.join(", "))?;
     if let Some(framed) = &packed.framed {
         writeln!(out, "  frame                     {}", framed.frame.name)?;
         writeln!(out, "  rabbet                    {}", size(framed.rabbet, unit))?;

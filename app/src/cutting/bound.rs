@@ -1,32 +1,29 @@
 //! What a plan's bound says, in plain words.
 
-use sightedge_cutting::{Plan, Problem, Supply};
+use sightedge_cutting::{Plan, Problem, Source};
 
 /// Fewer sheets cannot do, in plain words; and how far from that the plan may be. `priced`:
 /// whether costs are prices, else square centimetres.
 pub fn in_words(problem: &Problem, plan: &Plan, priced: bool) -> String {
     let sheets = |n: u64| if n == 1 { "1 sheet".to_owned() } else { format!("{n} sheets") };
-    let bought: Vec<i64> =
-        problem.stocks.iter().map(|s| s.cost).filter(|cost| *cost > 0).collect();
     if plan.missing.iter().any(|n| *n > 0) {
         return "Some pieces have no place yet: see below.".to_owned();
     }
-    // With one cost for all bought sheets the bound on cost is one on their number.
-    if let [cost, rest @ ..] = bought.as_slice()
-        && rest.iter().all(|other| other == cost)
-    {
-        // Offcuts in hand are sheets of the plan, too, and none of these.
-        let free = |supply: &Supply| !matches!(supply, Supply::Window { .. });
-        let offcuts = problem.stocks.iter().any(|s| s.cost == 0 && free(&s.supply));
-        let (verb, uses) = if offcuts { ("buy", "buys") } else { ("use", "uses") };
+    // With one cost for all sheets that have one the bound on cost is one on their number.
+    if let Some((cost, counted)) = counted(problem) {
         let least = u64::try_from(plan.bound.cost / cost).unwrap_or(0);
         let taken = u64::try_from(plan.cost / cost).unwrap_or(0);
+        let (verb, uses, besides) = match counted {
+            Counted::ToBuy => ("buy", "buys", ""),
+            Counted::All => ("use", "uses", ""),
+            Counted::NotOffcuts => ("use", "uses", ", offcuts not counted"),
+        };
         if plan.bound.proved {
-            return format!("No plan can {verb} fewer than {}.", sheets(least));
+            return format!("No plan can {verb} fewer than {}{besides}.", sheets(least));
         }
         let more = taken.saturating_sub(least);
         return format!(
-            "No plan can {verb} fewer than {}; this one {uses} {} more.",
+            "No plan can {verb} fewer than {}{besides}; this one {uses} {} more.",
             sheets(least),
             sheets(more)
         );
@@ -41,6 +38,40 @@ pub fn in_words(problem: &Problem, plan: &Plan, priced: bool) -> String {
     }
     let board = if priced { "" } else { " board" };
     format!("A plan might {less} up to {:.1} % less{board}, none can do better.", share(plan))
+}
+
+/// Which sheets a bound on cost counts.
+enum Counted {
+    /// Those to buy; what is in hand costs nothing.
+    ToBuy,
+    /// All of them.
+    All,
+    /// All but what costs nothing.
+    NotOffcuts,
+}
+
+/// The one cost of all sheets that have one, and which sheets these are; `None` where costs
+/// differ, or where some to buy have none, as then their sum counts no sheets.
+fn counted(problem: &Problem) -> Option<(i64, Counted)> {
+    let real = || problem.stocks.iter().filter(|s| s.supply.source() != Source::DropOut);
+    let mut costs = real().filter(|stock| stock.cost > 0);
+    let cost = costs.next()?.cost;
+    if costs.any(|other| other.cost != cost) {
+        return None;
+    }
+    let is = |source: Source, free: bool| {
+        real().any(|stock| stock.supply.source() == source && (stock.cost == 0) == free)
+    };
+    if is(Source::Bought, true) {
+        return None;
+    }
+    let offcuts = is(Source::InHand, true);
+    let counted = match (offcuts, is(Source::InHand, false)) {
+        (false, _) => Counted::All,
+        (true, false) => Counted::ToBuy,
+        (true, true) => Counted::NotOffcuts,
+    };
+    Some((cost, counted))
 }
 
 /// How much less the bound is than the cost, in percent of the cost.

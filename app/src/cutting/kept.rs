@@ -5,10 +5,14 @@ use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Rect, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
-use sightedge_cutting::{Placement, Plan, Problem, Stages, Supply, checker};
+use sightedge_cutting::{
+    Counts, Pattern, Placement, Plan, Problem, Sequence, Source, Stages, Supply, checker,
+    source, which,
+};
 
 use super::materials::{Line, Prices};
 use super::order::{self, Totals};
+use super::telling::Teller;
 use super::{BoardJob, DropOuts, Make, Manner, StockSheet, bound};
 
 /// A sheet in the person's list. Lengths are whole 1/720 µm.
@@ -309,12 +313,20 @@ impl BoardPlan {
         order::totals(&self.problem, &self.plan)
     }
 
-    /// Sheets that are not drop-outs.
-    pub fn sheets(&self) -> u64 {
-        let drop_out =
-            |stock: usize| matches!(self.problem.stocks[stock].supply, Supply::Window { .. });
-        let whole = self.plan.patterns.iter().filter(|p| !drop_out(p.stock));
-        whole.map(|pattern| u64::from(pattern.copies)).sum()
+    /// Its sheets, those to buy and those owned apart.
+    pub fn counts(&self) -> Counts {
+        Counts::of(&self.problem, &self.plan)
+    }
+
+    /// Whether a pattern is cut from what falls out of a window.
+    pub fn is_drop_out(&self, pattern: &Pattern) -> bool {
+        source(&self.problem, pattern) == Source::DropOut
+    }
+
+    /// Its cuts in words, lengths read in `unit` and set by `set`.
+    pub fn teller(&self, unit: Unit, set: fn(&str) -> String) -> Teller<'_> {
+        let step = Length::from_units(self.step);
+        Teller { board: &self.name, problem: &self.problem, plan: &self.plan, step, unit, set }
     }
 
     /// Whether every sheet is cut.
@@ -373,6 +385,23 @@ impl Cutting {
                 && board.plan.patterns.iter().all(|pattern| pattern.stock < stocks)
                 && board.faults().is_empty()
         })
+    }
+
+    /// The cuts of a sheet of a board, one after another; sheets are called A, B ... through all
+    /// boards, so that no two pieces on the bench have one name.
+    pub fn sequence(&self, board: usize, pattern: usize) -> Option<Sequence> {
+        let of = self.boards.get(board)?;
+        let before = self.boards.iter().take(board).map(|board| board.plan.patterns.len());
+        let number = before.sum::<usize>() + pattern;
+        Some(Sequence::new(&of.problem, of.plan.patterns.get(pattern)?, number))
+    }
+
+    /// What a sheet of a board is called: `B: sheets 2 to 4, alike`.
+    pub fn title(&self, board: usize, pattern: usize) -> Option<String> {
+        let of = self.boards.get(board)?;
+        let sequence = self.sequence(board, pattern)?;
+        let which = which(&of.problem, &of.plan, pattern);
+        Some(format!("{}: {which}", sequence.name()))
     }
 
     /// What all boards cost together, where every sheet has a price.

@@ -1,10 +1,8 @@
 //! The plan of cutting as a table for other programs: comma-separated values after RFC 4180.
 
-use sightedge_core::length::Unit;
-use sightedge_cutting::Cut;
+use sightedge_cutting::{Becomes, Cut};
 
-use super::kept::{BoardPlan, Cutting};
-use super::order;
+use super::kept::Cutting;
 
 /// A cell that no spreadsheet takes for a formula: one that begins as formulas do begins with
 /// an apostrophe. Source: OWASP, "CSV injection".
@@ -38,13 +36,16 @@ pub fn csv(cutting: &Cutting) -> Result<Vec<u8>, csv::Error> {
         "height",
         "stop",
         "unit",
+        "piece",
+        "edge at the stop",
+        "falls",
     ])?;
-    for board in &cutting.boards {
-        rows(board, cutting.unit(), &mut out)?;
+    for at in 0..cutting.boards.len() {
+        rows(cutting, at, &mut out)?;
     }
     for line in &cutting.materials {
         let blank = || String::new();
-        let mut row = vec![blank(); 14];
+        let mut row = vec![blank(); 17];
         "material".clone_into(&mut row[5]);
         row[7] = safe(&format!("{}: {}", line.what, line.amount));
         out.write_record(&row)?;
@@ -53,45 +54,67 @@ pub fn csv(cutting: &Cutting) -> Result<Vec<u8>, csv::Error> {
 }
 
 fn rows(
-    board: &BoardPlan,
-    unit: Unit,
+    cutting: &Cutting,
+    at: usize,
     out: &mut csv::Writer<Vec<u8>>,
 ) -> Result<(), csv::Error> {
+    let (board, unit) = (&cutting.boards[at], cutting.unit());
     let length = |units: i64| {
         let text = board.length(units).exact(unit);
         text.rsplit_once(' ').map_or(text.clone(), |(number, _)| number.to_owned())
     };
-    for (number, pattern) in (1..).zip(&board.plan.patterns) {
+    for (number, pattern) in board.plan.patterns.iter().enumerate() {
+        let Some(sequence) = cutting.sequence(at, number) else { continue };
         let stock = &board.problem.stocks[pattern.stock];
         let start = [
             safe(&board.name),
-            number.to_string(),
+            (number + 1).to_string(),
             pattern.copies.to_string(),
             length(stock.width),
             length(stock.height),
         ];
-        let mut row = |what: &str, at: usize, name: &str, rest: [String; 5]| {
-            let own = [what.to_owned(), at.to_string(), safe(name)];
-            let end = [unit.sign().to_owned()];
-            out.write_record(start.iter().chain(&own).chain(&rest).chain(&end))
+        let mut row = |own: [String; 3], rest: [String; 5], end: [String; 3]| {
+            let unit = [unit.sign().to_owned()];
+            out.write_record(start.iter().chain(&own).chain(&rest).chain(&unit).chain(&end))
         };
         let blank = String::new;
-        for (at, step) in (1..).zip(order::steps(pattern)) {
+        let what =
+            |what: &str, at: usize, name: &str| [what.to_owned(), at.to_string(), safe(name)];
+        for (at, step) in (1..).zip(&sequence.cuts) {
             let (way, x, y) = match step.cut {
                 Cut::Upright => ("upright cut", length(step.from.0), blank()),
                 Cut::Level => ("level cut", blank(), length(step.from.1)),
             };
-            row("cut", at, way, [x, y, blank(), blank(), length(step.stop)])?;
+            let of = &sequence.pieces[step.of];
+            let (width, height) = (length(of.width), length(of.height));
+            let falls = step.falls().map(|at| sequence.pieces[at].name.as_str());
+            let falls = falls.collect::<Vec<_>>().join(" ");
+            row(
+                what("cut", at, way),
+                [x, y, width, height, length(step.stop)],
+                [of.name.clone(), step.edge().to_owned(), falls],
+            )?;
         }
-        for (at, placed) in (1..).zip(&pattern.placements) {
-            let name = &board.problem.pieces[placed.piece].name;
-            let measures = [placed.x, placed.y, placed.width, placed.height].map(length);
-            let [x, y, width, height] = measures;
-            row("piece", at, name, [x, y, width, height, blank()])?;
+        // Pieces first, then what is left, as other programs have read them so far.
+        let (mut pieces, mut rests) = (Vec::new(), Vec::new());
+        for named in &sequence.pieces {
+            match named.becomes {
+                Becomes::Piece { piece, .. } => pieces.push((named, Some(piece))),
+                Becomes::Rest => rests.push((named, None)),
+                Becomes::Cut => {}
+            }
         }
-        for (at, rest) in (1..).zip(order::rests(pattern)) {
-            let [x, y, width, height] = [rest.x, rest.y, rest.width, rest.height].map(length);
-            row("rest", at, "", [x, y, width, height, blank()])?;
+        for (word, list) in [("piece", pieces), ("rest", rests)] {
+            for (at, (named, piece)) in (1..).zip(list) {
+                let name = piece.map_or("", |piece| &board.problem.pieces[piece].name);
+                let measures = [named.x, named.y, named.width, named.height].map(length);
+                let [x, y, width, height] = measures;
+                row(
+                    what(word, at, name),
+                    [x, y, width, height, blank()],
+                    [named.name.clone(), blank(), blank()],
+                )?;
+            }
         }
     }
     Ok(())

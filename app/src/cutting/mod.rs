@@ -12,6 +12,7 @@ pub mod narrower;
 pub mod order;
 pub mod paper;
 mod stock;
+pub mod telling;
 #[cfg(test)]
 mod tests;
 
@@ -19,7 +20,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::{Point, Rect, Size};
-use sightedge_core::layout::{Cut, layout};
+use sightedge_core::layout::{Blank, Cut, layout};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Board;
 use sightedge_core::spec::Document;
@@ -188,9 +189,10 @@ pub fn jobs(
         };
         let blanks = laid.bench.blanks(unit);
         for (index, layer) in variant.mat.layers.iter().enumerate() {
-            let Some(blank) = blanks.iter().find(|blank| blank.layer == layer.id) else {
-                continue;
-            };
+            // What is cut already needs no board.
+            let of_layer =
+                |blank: &&Blank| blank.layer == layer.id && !variant.mat.is_made(layer.id);
+            let Some(blank) = blanks.iter().find(of_layer) else { continue };
             let part = if index == 0 { "mat".to_owned() } else { format!("liner {index}") };
             let used = match manner.drop_outs {
                 DropOuts::None => false,
@@ -248,9 +250,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         let area = i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
         let area = area / i128::from(Length::mm(10).units()).pow(2);
         let cost = if sheet.offcut { Some(0) } else { sheet.price.filter(|_| priced) };
-        let across = sheet.size.width.text(unit);
-        let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
-        let size = format!("{number} × {}", sheet.size.height.text(unit));
+        let size = telling::size(sheet.size.width, sheet.size.height, unit);
         stocks.push(Stock {
             name: if sheet.offcut { format!("offcut {size}") } else { size },
             width,

@@ -3,27 +3,129 @@
 use sightedge_core::command::{Command, apply};
 use sightedge_core::derived::derive;
 use sightedge_core::finding::Severity;
-use sightedge_core::geometry::Size;
-use sightedge_core::length::Length;
+use sightedge_core::geometry::{Sides, Size};
+use sightedge_core::layout::layout;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Fixing, Placement, Variant};
 use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
+use super::money::coins;
+use super::telling::size;
 use super::{BoardJob, Manner, StockSheet, Taken, counted, jobs};
+use crate::wording::count;
 
 /// Borders that give a little, and what that saves.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Offer {
     /// The plan, by its place in the list that was asked about; `None`: all that can.
     pub plan: Option<usize>,
-    /// How much each border gives.
+    /// How much each border gives; of several plans, the first one's.
     pub by: Length,
     /// Sheets saved, drop-outs not counted.
     pub sheets: u64,
     /// Cost saved, in the jobs' unit of cost.
     pub cost: i64,
-    /// The same in the jobs' own words: prices, else square centimetres.
+    /// Whether costs are prices, else square centimetres.
     pub priced: bool,
+    /// What the show comes to as it is, and with the change.
+    pub sums: [Sum; 2],
+    /// Each mat that would change.
+    pub changes: Vec<Change>,
+}
+
+/// A mat as it is cut on the maker's ruler: its board, and the top mat's borders (where it has
+/// several windows, the narrowest on each side).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Face {
+    /// The board.
+    pub outer: Size,
+    /// From its edges to the top mat's windows.
+    pub borders: Sides<Length>,
+}
+
+impl Face {
+    fn of(document: &Document) -> Option<Self> {
+        let laid = layout(document, &document.chosen()?.mat);
+        let tops = laid.bench.openings.iter().filter_map(|window| window.layers.first());
+        let borders = tops.map(|cut| cut.borders).reduce(|a, b| Sides {
+            top: a.top.min(b.top),
+            right: a.right.min(b.right),
+            bottom: a.bottom.min(b.bottom),
+            left: a.left.min(b.left),
+        })?;
+        Some(Self { outer: laid.bench.outer, borders })
+    }
+}
+
+/// What narrower borders do to one plan's mat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// The plan, by its place in the list that was asked about.
+    pub plan: usize,
+    /// How much each of its borders gives, in steps of its own ruler.
+    pub by: Length,
+    /// As it is, and as it would be.
+    pub faces: [Face; 2],
+}
+
+impl Change {
+    fn of(plan: usize, by: Length, before: &Document, after: &Document) -> Option<Self> {
+        Some(Self { plan, by, faces: [Face::of(before)?, Face::of(after)?] })
+    }
+
+    /// In words: its board before and after, then the top mat's borders before and after.
+    pub fn told(&self, unit: Unit) -> [String; 2] {
+        let [before, after] = self.faces;
+        let board = |face: Face| size(face.outer.width, face.outer.height, unit);
+        let borders = |face: Face| {
+            let Sides { top, right, bottom, left } = face.borders;
+            if [right, bottom, left] == [top; 3] {
+                return format!("{} all round", top.text(unit));
+            }
+            let [top, right, bottom, left] =
+                [top, right, bottom, left].map(|side| side.text(unit));
+            format!("top {top}, right {right}, bottom {bottom}, left {left}")
+        };
+        [
+            format!("board {} → {}", board(before), board(after)),
+            format!("top mat’s borders {} → {}", borders(before), borders(after)),
+        ]
+    }
+}
+
+impl Offer {
+    /// What it saves, as a verb with what follows it.
+    pub fn saves(&self) -> String {
+        match self.sheets {
+            0 if self.priced => format!("save {}", coins(self.cost)),
+            0 => "let smaller sheets do".to_owned(),
+            1 => "save a sheet".to_owned(),
+            n => format!("save {n} sheets"),
+        }
+    }
+
+    /// What the show comes to before and after.
+    pub fn comes_to(&self) -> String {
+        let [before, after] = self.sums;
+        let sheets = count(after.sheets, "sheet");
+        let sheets = format!("{sheets} instead of {}", before.sheets);
+        if self.priced {
+            return format!(
+                "{sheets}, {} instead of {}",
+                coins(after.cost),
+                coins(before.cost)
+            );
+        }
+        let saved = share(self.cost, before.cost);
+        format!("{sheets}, {saved:.1} % less board to cut from")
+    }
+}
+
+/// A part in percent of a whole.
+#[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "a share for the eye")]
+fn share(part: i64, whole: i64) -> f64 {
+    100.0 * part as f64 / whole.max(1) as f64
 }
 
 /// How much work one trial may take: a tenth of a second or so for each board.
@@ -123,10 +225,19 @@ pub fn offers(
     let priced = now.iter().all(|job| job.priced);
     let Some(as_is) = tried(&now, should_stop) else { return Vec::new() };
     let as_is = as_is.min(shown);
+    let offer = |plan, by, then: Sum, changes| Offer {
+        plan,
+        by,
+        sheets: as_is.sheets.saturating_sub(then.sheets),
+        cost: as_is.cost - then.cost,
+        priced,
+        sums: [as_is, then],
+        changes,
+    };
     let mut offers: Vec<Offer> = Vec::new();
     for steps in 1..=4 {
         let mut together = plans.to_vec();
-        let mut changed = 0;
+        let mut changes: Vec<Change> = Vec::new();
         for (index, (_, document, _)) in plans.iter().enumerate() {
             let by = document.ruler.step() * steps;
             if by > most || should_stop() {
@@ -134,7 +245,8 @@ pub fn offers(
             }
             let Some(smaller) = narrower(document, by, tables) else { continue };
             together[index].1 = smaller.clone();
-            changed += 1;
+            let change = Change::of(index, by, document, &smaller);
+            changes.extend(change);
             // Not tried again wider where less was enough.
             if offers.iter().any(|offer| offer.plan == Some(index)) {
                 continue;
@@ -143,13 +255,12 @@ pub fn offers(
             trial[index].1 = smaller;
             let Some(then) = tried(&show(&trial), should_stop) else { break };
             if then < as_is {
-                let sheets = as_is.sheets.saturating_sub(then.sheets);
-                let cost = as_is.cost - then.cost;
-                offers.push(Offer { plan: Some(index), by, sheets, cost, priced });
+                let changes = change.into_iter().collect();
+                offers.push(offer(Some(index), by, then, changes));
             }
         }
         let all_known = offers.iter().any(|offer| offer.plan.is_none());
-        if changed > 1
+        if changes.len() > 1
             && !all_known
             && let Some((_, document, _)) = plans.first()
             && let Some(then) = tried(&show(&together), should_stop)
@@ -157,10 +268,7 @@ pub fn offers(
         {
             let best = offers.iter().map(|offer| offer.cost).max().unwrap_or(0);
             if as_is.cost - then.cost > best {
-                let (by, sheets) =
-                    (document.ruler.step() * steps, as_is.sheets.saturating_sub(then.sheets));
-                let cost = as_is.cost - then.cost;
-                offers.push(Offer { plan: None, by, sheets, cost, priced });
+                offers.push(offer(None, document.ruler.step() * steps, then, changes));
             }
         }
     }

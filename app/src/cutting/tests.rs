@@ -11,7 +11,7 @@ use sightedge_cutting::{Cut, Effort, Stages, Supply, solve_quietly};
 
 use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
-use super::{DropOuts, Manner, Taken, counted, jobs, narrower, order};
+use super::{DropOuts, Manner, Taken, counted, jobs, narrower};
 
 fn inches(n: i64) -> Length {
     Length::inches(n, 0, 1)
@@ -62,15 +62,47 @@ fn cuts_come_in_their_order_with_their_stops() {
     shop.sheets[0].height = Length::inches(40, 1, 4).units();
     let cutting = cut(&plans, &shop);
     let [board] = cutting.boards.as_slice() else { panic!("{} boards", cutting.boards.len()) };
-    assert_eq!((board.sheets(), board.faults()), (1, Vec::new()));
+    assert_eq!(board.counts().to_string(), "1 sheet to buy");
+    assert_eq!(board.faults(), Vec::<String>::new());
     assert_eq!(board.bound(), "No plan can use fewer than 1 sheet.");
-    let steps = order::steps(&board.plan.patterns[0]);
+    let sequence = cutting.sequence(0, 0).unwrap();
+    let steps = &sequence.cuts;
     assert_eq!(steps.len(), 3, "{steps:?}");
     let set_at = |at: usize| board.length(steps[at].stop);
     assert!(steps[0].stage == 1 && steps[1].stage == 2 && steps[2].stage == 2, "{steps:?}");
     let first = if steps[0].cut == Cut::Upright { inches(16) } else { inches(20) };
     assert_eq!(set_at(0), first);
     assert_eq!(set_at(1) + set_at(0), inches(36));
+    // Each cut is on a piece with a name: the sheet, then both halves of it.
+    let teller = board.teller(Unit::Inch, str::to_owned);
+    assert_eq!(
+        teller.first(&sequence).unwrap(),
+        "A, 32 1/4 × 40 1/4 in, trim 1/8 in off each edge: A, 32 × 40 in"
+    );
+    let told = [0, 1, 2].map(|cut| teller.cut(&sequence, cut).unwrap());
+    let [half, edges] = if first == inches(16) {
+        ["16 × 40 in", "left lower lower"]
+    } else {
+        ["32 × 20 in", "lower left left"]
+    };
+    let found: Vec<&str> = told.iter().map(|cut| cut.edge.trim_end_matches(" edge")).collect();
+    assert_eq!(found.join(" "), edges);
+    assert_eq!(told[0].piece, "A, 32 × 40 in");
+    assert_eq!(told[0].falls, ["A1", "A2"].map(|name| format!("{name}, {half}")));
+    assert_eq!(told[1].piece, format!("A1, {half}"));
+    assert_eq!(told[2].piece, format!("A2, {half}"));
+    for (at, fell) in told[1].falls.iter().chain(&told[2].falls).enumerate() {
+        assert!(fell.starts_with(&format!("A{}, 16 × 20 in, ebb, ", at + 3)), "{fell}");
+    }
+    let line = told[1].line();
+    let stop = if first == inches(16) { "lower edge" } else { "left edge" };
+    let stop = format!("A1, {half}, {stop} against the stop, stop {}", told[1].stop);
+    assert!(line.starts_with(&stop), "{line}");
+    assert_eq!(
+        teller.sheet(0),
+        format!("{}, 32 1/4 × 40 1/4 in, sheet 1", board.name),
+        "board and stock size with every cut"
+    );
     // Three cuts and four trims: 32 + 2 x 20 or 40 + 2 x 16, and twice 32 1/4 + 40 1/4.
     let totals = board.totals();
     assert_eq!(totals.cuts, 7);
@@ -137,6 +169,20 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let step = document.ruler.step();
     assert_eq!(found.first().map(|o| (o.plan, o.by)), Some((Some(0), step)), "{found:?}");
     assert!(found[0].sheets >= 1, "{found:?}");
+    // Each mat before and after, and what it saves, is known before anything is changed.
+    let [change] = found[0].changes.as_slice() else { panic!("{found:?}") };
+    let (outer, borders) =
+        (change.faces.map(|face| face.outer), change.faces.map(|f| f.borders));
+    let smaller = Size::new(size.width - step * 2, size.height - step * 2);
+    assert_eq!((change.plan, change.by, outer), (0, step, [size, smaller]));
+    assert_eq!(borders[0].left - borders[1].left, step);
+    let [board, border] = change.told(Unit::Inch);
+    assert_eq!(board, "board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
+    assert!(border.starts_with("top mat’s borders ") && border.contains(" → "), "{border}");
+    let [before, after] = found[0].sums;
+    assert_eq!(before.sheets - after.sheets, found[0].sheets);
+    let words = format!(" instead of {}, ", before.sheets);
+    assert!(found[0].comes_to().contains(&words), "{}", found[0].comes_to());
     assert!(offers(&plans, Length::ZERO).is_empty(), "nothing may be given");
     // The border is held to what the person allows.
     let (width, _) = (size.width - inches(6)).halves();
@@ -251,4 +297,29 @@ fn taped_back_drop_outs_are_stock_only_when_asked_for() {
     assert_eq!(drop_outs(DropOuts::None), Vec::<String>::new());
     assert_eq!(drop_outs(DropOuts::Free), ["ebb, liner 1"], "the innermost window");
     assert_eq!(drop_outs(DropOuts::All), ["ebb, mat", "ebb, liner 1"], "and the taped back");
+}
+
+/// Source: by hand. Two mats and two backings of 16 × 20 in; a bought sheet of 33 × 41 holds
+/// four, an offcut of 17 × 21 one: with three offcuts in hand one sheet more is bought, and no
+/// plan buys fewer; the offcuts are no sheets to buy.
+#[test]
+fn sheets_to_buy_and_offcuts_in_hand_are_counted_apart() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 2)];
+    let mut shop = shop(&[(33, 41), (17, 21)]);
+    (shop.sheets[1].offcut, shop.sheets[1].in_hand) = (true, Some(3));
+    let cutting = cut(&plans, &shop);
+    let board = &cutting.boards[0];
+    let counts = board.counts();
+    assert_eq!(counts.bought, 1, "{counts}");
+    assert!(counts.to_string().starts_with("1 sheet to buy"), "{counts}");
+    assert_eq!(board.bound(), "No plan can buy fewer than 1 sheet.");
+    // Whole sheets in hand that have a price are counted by the bound, too.
+    shop.sheets.push(Sheet { in_hand: Some(1), ..shop.sheets[0].clone() });
+    let both = cut(&plans, &shop);
+    assert_eq!(
+        both.boards[0].bound(),
+        "No plan can use fewer than 1 sheet, offcuts not counted."
+    );
+    shop.sheets.remove(1);
+    assert_eq!(cut(&plans, &shop).boards[0].bound(), "No plan can use fewer than 1 sheet.");
 }

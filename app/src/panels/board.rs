@@ -2,14 +2,14 @@
 
 use egui::Ui;
 use sightedge_core::command::{Command, exchange_fixing};
-use sightedge_core::geometry::{Rect, Size};
+use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::layout::Figures;
 use sightedge_core::length::Length;
 use sightedge_core::spec::{Fixing, Placement, Weight};
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, choice, entry, field_width, heading, row};
+use crate::widgets::{LengthField, choice, entry, field_width, heading, note, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let given = |ui: &mut Ui, asks: &mut Asks| {
@@ -118,11 +118,23 @@ fn outer(ui: &mut Ui, view: &View<'_>, size: Size, placement: Placement, asks: &
         }),
         Placement::Free { left, top } => row(ui, "left, top", |ui| {
             let width = field_width(ui, 2);
-            let field = LengthField::new("Left border", left, view.unit()).width(width);
-            asks.length(ui, field, |left| fix(size, Placement::Free { left, top }));
-            let field = LengthField::new("Top border", top, view.unit()).width(width);
-            asks.length(ui, field, |top| fix(size, Placement::Free { left, top }));
+            // The plan has the place of the innermost window; a border is the top mat's.
+            let window = view.window;
+            let inside = window.top().map(|cut| window.borders.minus(cut.borders));
+            let Sides { left: right_of, top: below, .. } = inside.unwrap_or_default();
+            let free = view.mat.cut_board().is_none();
+            let field = LengthField::new("Left border", left - right_of, view.unit());
+            asks.length(ui, field.width(width).enabled(free), |left| {
+                fix(size, Placement::Free { left: left + right_of, top })
+            });
+            let field = LengthField::new("Top border", top - below, view.unit());
+            asks.length(ui, field.width(width).enabled(free), |top| {
+                fix(size, Placement::Free { left, top: top + below })
+            });
         }),
+    }
+    if view.mat.cut_board().is_some() {
+        note(ui, "Its mat is cut: the borders are as measured.");
     }
 }
 

@@ -3,6 +3,7 @@
 use egui::{RichText, ScrollArea, Ui};
 
 use sightedge_core::finding::Finding;
+use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::rules::print_size;
 
 use super::Asks;
@@ -27,10 +28,23 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     }
     ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
-        for (number, finding) in findings.iter().chain(&stated).enumerate() {
-            ui.push_id(number, |ui| one(ui, view, finding, asks));
-        }
+        let all: Vec<&Finding> = findings.iter().chain(&stated).collect();
+        self::findings(ui, view, &all, asks);
     });
+}
+
+/// Shows some of them.
+pub fn findings(ui: &mut Ui, view: &View<'_>, some: &[&Finding], asks: &mut Asks) {
+    let turns = |finding: &&Finding| {
+        finding.place.side.is_some_and(|side| matches!(side, Side::Left | Side::Right))
+    };
+    if some.iter().any(turns) {
+        let words = format!("Left and right are seen {}.", Seen::Front.words());
+        ui.label(quiet(ui, &words));
+    }
+    for (number, finding) in some.iter().enumerate() {
+        ui.push_id(number, |ui| one(ui, view, finding, asks));
+    }
 }
 
 fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {

@@ -1,7 +1,7 @@
 //! The figures for the bench, and the exact ones where the ruler rounds.
 
 use egui::{Grid, RichText, Ui};
-use sightedge_core::geometry::{Sides, Size};
+use sightedge_core::geometry::{Seen, Sides, Size};
 use sightedge_core::length::Length;
 
 use crate::view::View;
@@ -11,7 +11,9 @@ use crate::{theme, wording};
 /// Shows the figures.
 pub fn figures(ui: &mut Ui, view: &View<'_>) {
     let layout = &view.derived.layout;
-    ui.label(RichText::new("For the bench").family(theme::strong()).size(theme::BODY));
+    // Once for all that follows: left and right are those of the front.
+    let head = format!("For the bench, {}", Seen::Front.words());
+    ui.label(RichText::new(head).family(theme::strong()).size(theme::BODY));
     let same = layout.bench == layout.exact;
     let words = if layout.in_hand {
         "A window in hand: as measured.".to_owned()
@@ -31,23 +33,34 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
     Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
         let table = Table { view };
         table.size(ui, "Outer", bench.outer, exact.outer);
-        // Each layer above the innermost has a window and borders of its own to cut.
-        let upper = window.layers.len().saturating_sub(1);
-        for (index, (cut, exact)) in
-            window.layers.iter().zip(&true_window.layers).take(upper).enumerate()
-        {
-            let name =
-                if index == 0 { "Top layer".to_owned() } else { format!("Liner {index}") };
-            table.size(ui, &name, cut.sight.bounds.size, exact.sight.bounds.size);
+        let single = window.layers.len() == 1;
+        for (index, (cut, exact)) in window.layers.iter().zip(&true_window.layers).enumerate() {
+            let name = view.mat.layer_name(index);
+            if cut.done && !layout.in_hand {
+                Table::row(ui, &name, MEASURED, MEASURED);
+            }
+            let (sight, true_sight) = (cut.sight.bounds.size, exact.sight.bounds.size);
+            // The word border alone is the top mat's.
+            if single {
+                table.size(ui, "Window", sight, true_sight);
+                table.sides(ui, "Border", cut.borders, exact.borders);
+                continue;
+            }
+            table.size(ui, &format!("{name} window"), sight, true_sight);
             let (cut, exact) = (cut.borders, exact.borders);
-            table.two(ui, "– top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]);
-            table.two(ui, "– left, right", [cut.left, cut.right], [exact.left, exact.right]);
+            for (sides, cut, exact) in [
+                ("top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]),
+                ("left, right", [cut.left, cut.right], [exact.left, exact.right]),
+            ] {
+                table.two(ui, &format!("{name} border, {sides}"), cut, exact);
+            }
         }
-        table.size(ui, "Window", window.sight.size, true_window.sight.size);
-        table.sides(ui, "Border", window.borders, true_window.borders);
         table.sides(ui, "Overlap", window.overlap, true_window.overlap);
     });
 }
+
+/// How what is cut already is marked.
+const MEASURED: &str = "cut, as measured";
 
 struct Table<'a> {
     view: &'a View<'a>,

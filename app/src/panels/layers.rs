@@ -80,7 +80,10 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, asks: &mut Ask
         let offset = view.opening.offset(layer.id);
         if index > 0 && offset == Sides::all(offset.top) {
             let title = format!("Offset of {name}");
+            let free = !(view.mat.is_cut(view.opening, index)
+                && view.mat.is_cut(view.opening, index - 1));
             let field = LengthField::new(&title, offset.top, view.unit()).width(width);
+            let field = field.enabled(free);
             asks.length(ui, field, |offset| {
                 let all = Sides::all(offset);
                 Command::SetOffset(view.variant, view.opening.id, layer.id, all)

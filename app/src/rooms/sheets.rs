@@ -2,6 +2,7 @@
 
 mod bench;
 mod choosing;
+mod cuts;
 mod drawing;
 mod fields;
 mod offered;
@@ -65,11 +66,15 @@ pub struct Sheets {
     search: Option<Search>,
     share: f32,
     offers: Vec<Offer>,
+    /// The offer whose mats are shown before and after.
+    opened: Option<usize>,
     /// Plans that are being opened to be narrowed.
     narrowing: Vec<Narrowing>,
     /// The board and the sheet in front.
     board: usize,
     pattern: usize,
+    /// The cut of that sheet that is shown on its piece.
+    step: usize,
     /// Where the list was last written to, or will be.
     list: Option<String>,
 }
@@ -197,7 +202,7 @@ impl Sheets {
                     self.share = 1.0;
                     found = Some((*cutting, true));
                 }
-                Ok(News::Offers(offers)) => self.offers = offers,
+                Ok(News::Offers(offers)) => (self.offers, self.opened) = (offers, None),
                 Err(TryRecvError::Empty) => break,
                 Err(TryRecvError::Disconnected) => {
                     over = true;
@@ -226,6 +231,9 @@ impl Sheets {
 
     /// Brings a sheet to the front; one that is not there gives way to the first.
     fn put_in_front(&mut self, board: usize, pattern: usize) {
+        if (board, pattern) != (self.board, self.pattern) {
+            self.step = 0;
+        }
         let boards = self.cutting.as_ref().map_or(&[][..], |cutting| &cutting.boards);
         self.board = if board < boards.len() { board } else { 0 };
         let patterns = boards.get(self.board).map_or(0, |b| b.plan.patterns.len());
@@ -277,6 +285,7 @@ impl Sheets {
             let metric = self.unit(hall) == Unit::Millimetre;
             self.share = 0.0;
             self.offers.clear();
+            self.opened = None;
             self.narrowing.clear();
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();

@@ -69,7 +69,7 @@ fn a_folder_becomes_sheets_with_a_bound_in_plain_words() {
     // Source: by hand. Two sheets have 2 x 1260 sq. in. within the trim, the pieces 2320;
     // beside 20 x 26 there is no place for 16 x 20 that leaves room for a second one.
     let texts = window.texts();
-    assert!(texts.contains("3 sheets"), "{texts}");
+    assert!(texts.contains("3 sheets to buy"), "{texts}");
     assert!(texts.contains("No plan can use fewer than 3 sheets."), "{texts}");
     let cutting = found(state.path());
     let pieces: u32 =
@@ -105,7 +105,7 @@ fn what_is_cut_survives_and_what_is_left_goes_into_the_stock() {
             .seen()
             .into_iter()
             .find(|one| {
-                one.name.starts_with(&format!("Sheet {}", number + 1))
+                one.name.starts_with(&format!("{}: ", sightedge_cutting::letters(number)))
                     && one.rect.height() < 100.0
             })
             .unwrap();
@@ -143,7 +143,12 @@ fn the_list_is_a_table_without_formulas_and_writes_over_nothing() {
         assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
         let mut rows = csv::Reader::from_path(&path).unwrap();
         let rows: Vec<csv::StringRecord> = rows.records().map(Result::unwrap).collect();
-        assert!(rows.iter().all(|row| row.len() == 14), "every row has every column");
+        assert!(rows.iter().all(|row| row.len() == 17), "every row has every column");
+        for cut in rows.iter().filter(|row| &row[5] == "cut") {
+            let edge = ["left edge", "lower edge"].contains(&&cut[15]);
+            let falls = cut[16].split(' ').all(|name| name.starts_with(&cut[14][..1]));
+            assert!(edge && falls && !cut[14].is_empty(), "its piece, edge and parts: {cut:?}");
+        }
         let pieces = rows.iter().filter(|row| &row[5] == "piece");
         let copies: u32 = pieces.map(|row| row[2].parse::<u32>().unwrap()).sum();
         assert_eq!(copies, 6);
@@ -243,6 +248,46 @@ fn by_keys_alone_and_then_it_rests() {
     }
 }
 
+/// Source: by hand. Mats and backings of 16 × 20 in out of 32 1/4 × 40 1/4 in less 1/8 in of
+/// trim all round: one cut through the sheet, and one through each half.
+#[test]
+fn each_cut_is_on_its_piece_alike_in_window_list_and_drawing() {
+    let (plans, state) = (Plans::new(), state());
+    plans.plan("ebb.png", |document| {
+        let (size, placement) = (size("16x20"), Placement::Centred);
+        document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+    });
+    sheets_for_four(state.path());
+    let mut window = room(state.path(), None);
+    add(&mut window, plans.folder());
+    window.type_in("How many of ebb.png", "2");
+    window.key(Key::Enter);
+    window.click("Find the fewest sheets");
+    let texts = window.texts();
+    let trimmed = sightedge::wording::set("A, 32 1/4 × 40 1/4 in, trim 1/8 in off each edge");
+    for words in ["1 sheet to buy", "A: sheet 1", &trimmed] {
+        assert!(texts.contains(words), "{words}: {texts}");
+    }
+    let cutting = found(state.path());
+    let sequence = cutting.sequence(0, 0).unwrap();
+    let teller = cutting.boards[0].teller(Unit::Inch, sightedge::wording::set);
+    assert_eq!(sequence.cuts.len(), 3, "{sequence:?}");
+    for number in 0..3 {
+        let line =
+            format!("Cut {}: {}", number + 1, teller.cut(&sequence, number).unwrap().line());
+        let row = window.find(&line).rect.center();
+        assert!(line.contains(" against the stop, stop "), "{line}");
+        // On the drawing, the stop is told with the piece that it is of.
+        window.click_at(row);
+        window.move_to(egui::pos2(1.0, 1.0));
+        window.settle();
+        let of = &sequence.pieces[sequence.cuts[number].of].name;
+        let chip = format!("{of}: stop {}", teller.cut(&sequence, number).unwrap().stop);
+        let texts = window.texts();
+        assert!(texts.lines().any(|line| line == chip), "{chip}: {texts}");
+    }
+}
+
 fn a_sixteenth_too_large(document: &mut Document) {
     let wide = Length::inches(16, 1, 16);
     let size = Size::new(wide, wide + Length::inches(4, 0, 1));
@@ -280,6 +325,17 @@ fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
     window.click("Find the fewest sheets");
     let texts = window.texts();
     assert!(texts.contains("narrower on ebb.png save a sheet against this plan"), "{texts}");
+    // First each mat before and after, and what it saves; nothing is changed by looking.
+    assert!(!window.has("Open and narrow it"), "{texts}");
+    window.click("Show what changes…");
+    let texts = window.texts();
+    let board = sightedge::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
+    for words in
+        ["ebb.png, 2 mats", &board, "top mat’s borders ", "Saves: 1 sheet instead of 2"]
+    {
+        assert!(texts.contains(words), "{words}: {texts}");
+    }
+    assert_eq!(window.app().open_plans(), 0, "nothing was opened");
     window.click("Open and narrow it");
     let texts = window.texts();
     assert!(texts.contains("Narrowed: "), "{texts}");
@@ -303,6 +359,14 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     window.click("Find the fewest sheets");
     let texts = window.texts();
     assert!(texts.contains("narrower on all mats save a sheet against this plan"), "{texts}");
+    window.click("Show what changes…");
+    let texts = window.texts();
+    for words in ["ebb.png, 1 mat", "flood.png, 1 mat", "Saves: 1 sheet instead of 2"] {
+        assert!(texts.contains(words), "{words}: {texts}");
+    }
+    let board = sightedge::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
+    assert_eq!(texts.matches(&board).count(), 2, "each mat: {texts}");
+    assert_eq!(window.steps(), (None, None), "nothing is changed by looking");
     window.click("Narrow them all");
     let texts = window.texts();
     // In the order in which they were opened, which is that of the disk.

@@ -343,3 +343,157 @@ fn a_picture_that_is_gone_is_told_and_the_plan_still_works() {
     change(&mut window);
     assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
 }
+
+/// Saves as `path`: chosen in the system's dialog, or typed where it has none.
+fn save_as(window: &mut Window, path: &Path, typed: bool) {
+    window.answer_dialog(if typed { None } else { Some(path) });
+    window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::S);
+    if typed {
+        window.key_with(Modifiers::COMMAND, Key::A);
+        window.type_text(&path.display().to_string());
+        window.key(Key::Enter);
+    }
+}
+
+/// The day on which a file was written, as it is shown.
+fn day(path: &Path) -> String {
+    sightedge::clock::day_of(std::fs::metadata(path).unwrap().modified().unwrap())
+}
+
+#[test]
+fn save_as_over_another_plan_asks_whoever_chose_the_name() {
+    for typed in [false, true] {
+        let plans = Plans::new();
+        let (own, other) = (plans.reference(), plans.in_hand());
+        let [own_before, other_before] =
+            [&own, &other].map(|path| std::fs::read(path).unwrap());
+        let picture = plans.folder().join("mooring.png");
+        // By the plan's name, and by the picture's, which means the plan beside it.
+        for path in [&other, &picture] {
+            let mut window = open(&[&own]);
+            change(&mut window);
+            save_as(&mut window, path, typed);
+            let texts = window.texts();
+            let named = format!("is the plan for mooring.png, last saved on {}", day(&other));
+            for words in ["Replace what is there?", &named, "The plan for slack-water.png"] {
+                assert!(texts.contains(words), "{words}, typed {typed}: {texts}");
+            }
+            assert!(texts.contains(&other.display().to_string()), "{texts}");
+            // The Enter key loses nothing: it asks for another name.
+            assert_eq!(window.focused(), "Choose another name…", "typed {typed}");
+            window.answer_dialog(None);
+            window.key(Key::Enter);
+            assert!(window.has("Save the plan as"), "{}", window.texts());
+            window.click("Cancel");
+            assert_eq!(std::fs::read(&other).unwrap(), other_before, "left as it was");
+            assert_eq!(window.desk().plan, own);
+            assert!(window.desk().is_unsaved(), "nothing was saved");
+        }
+        let mut window = open(&[&own]);
+        change(&mut window);
+        save_as(&mut window, &other, typed);
+        window.click("Replace it");
+        assert_eq!(window.desk().plan, other);
+        assert!(!window.desk().is_unsaved(), "{}", window.said());
+        assert_eq!(files::open(&other).unwrap().document, *window.document());
+        let backup = std::path::PathBuf::from(format!("{}.bak", other.display()));
+        assert_eq!(std::fs::read(backup).unwrap(), other_before, "kept as a backup");
+        assert_eq!(std::fs::read(&own).unwrap(), own_before, "its own plan is in peace");
+    }
+}
+
+#[test]
+fn save_as_over_what_is_no_plan_says_so() {
+    let plans = Plans::new();
+    let own = plans.reference();
+    let odd = plans.folder().join("odd.sightedge.ron");
+    std::fs::write(&odd, "Dear Sir or Madam").unwrap();
+    let mut window = open(&[&own]);
+    save_as(&mut window, &odd, false);
+    let words = format!("a file that does not open as a plan, last saved on {}", day(&odd));
+    assert!(window.texts().contains(&words), "{}", window.texts());
+    window.click("Leave it");
+    assert_eq!(std::fs::read(&odd).unwrap(), b"Dear Sir or Madam");
+    // Where nothing lies, nothing is asked; over its own plan it is a save like any other.
+    let free = plans.folder().join("free.sightedge.ron");
+    for path in [&free, &free, &own] {
+        save_as(&mut window, path, false);
+        if *path == own {
+            window.click("Replace it");
+        }
+        assert!(!window.has("Replace what is there?"), "{}", window.texts());
+        assert!(window.said().contains(&path.display().to_string()), "{}", window.said());
+    }
+}
+
+#[test]
+fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
+    let plans = Plans::new();
+    let own = plans.reference();
+    let before = std::fs::read(&own).unwrap();
+    let below = plans.folder().join("matted");
+    std::fs::create_dir(&below).unwrap();
+    let elsewhere = below.join("second.sightedge.ron");
+    let mut window = open(&[&own]);
+    change(&mut window);
+    // A save under the old name that is still under way must not bring the plan back there.
+    save_as(&mut window, &elsewhere, false);
+    assert_eq!(window.desk().plan, elsewhere);
+    assert_eq!(window.document().works[0].picture.path, "../slack-water.png");
+    window.type_in("Reveal, left", "1/2");
+    window.key(Key::Enter);
+    window.key_with(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    assert_eq!(std::fs::read(&own).unwrap(), before, "neither changed nor written over");
+    assert_eq!(files::open(&elsewhere).unwrap().document, *window.document());
+    // Undo goes back over the save and still finds the picture.
+    for _ in 0..2 {
+        window.key_with(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.steps().0, None);
+    assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+    assert!(window.desk().picture().unwrap().exists(), "{:?}", window.desk().picture());
+    // Both plans open side by side: each keeps its own file.
+    window.drop_files(&[&own]);
+    assert_eq!(window.app().open_plans(), 2);
+    change(&mut window);
+    save_as(&mut window, &elsewhere, false);
+    assert!(window.texts().contains("That plan is open"), "{}", window.texts());
+    window.click("Close");
+    assert_eq!(window.desk().plan, own);
+}
+
+#[test]
+fn its_own_saves_are_never_someone_elses() {
+    let plans = Plans::new();
+    let own = plans.reference();
+    let mut window = open(&[&own]);
+    let elsewhere = plans.folder().join("second.sightedge.ron");
+    // Saves on each other's heels: the second waits for the first.
+    for (top, path) in [("1/2", None), ("5/8", Some(&elsewhere)), ("3/4", None)] {
+        window.type_in("Reveal, top", top);
+        window.key(Key::Enter);
+        if let Some(path) = path {
+            window.answer_dialog(Some(path.as_path()));
+        }
+        let between = if path.is_some() { Modifiers::SHIFT } else { Modifiers::NONE };
+        for more in [Modifiers::NONE, between, Modifiers::NONE] {
+            window.press_with(Modifiers::COMMAND | more, Key::S);
+        }
+        window.settle();
+        for words in ["Something else is there", "changed", "Replace what is there?"] {
+            assert!(!window.texts().contains(words), "{words}: {}", window.texts());
+        }
+    }
+    // The watcher of files looks every two seconds.
+    for _ in 0..50 {
+        window.settle();
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        assert!(!window.has("The plan changed on disk"), "{}", window.texts());
+    }
+    assert_eq!(window.desk().plan, elsewhere);
+    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    let top = |plan: &Path| files::open(plan).unwrap().document;
+    assert_eq!(top(&elsewhere), *window.document());
+    assert_ne!(top(&own), *window.document(), "the last changes are not its own");
+}

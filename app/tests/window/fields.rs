@@ -279,14 +279,19 @@ fn the_reference_piece_is_read_back_from_the_panel() {
         let at = at.unwrap_or_else(|| panic!("{name:?} is not among {said:?}"));
         said[at + 1].as_str()
     };
-    for (name, wanted) in [("Outer", "20 × 26 in"), ("Window", "11 ½ × 15 ⅝ in")] {
+    assert!(said.iter().any(|text| text == "For the bench, from the front"), "{said:?}");
+    for (name, wanted) in [
+        ("Outer", "20 × 26 in"),
+        ("Top mat window", "11 ⅞ × 16 in"),
+        ("Top mat border, top, bottom", "4 ½, 5 ½ in"),
+        ("Top mat border, left, right", "3 ¹³⁄₁₆, 4 ⁵⁄₁₆ in"),
+        ("Liner window", "11 ½ × 15 ⅝ in"),
+        ("Liner border, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
+        ("Liner border, left, right", "4, 4 ½ in"),
+    ] {
         assert_eq!(after(name), wanted, "{name}");
     }
     for (name, wanted) in [
-        ("Border, top", "4 11/16"),
-        ("Border, right", "4 1/2"),
-        ("Border, bottom", "5 11/16"),
-        ("Border, left", "4"),
         ("Overlap, top", "1 1/4"),
         ("Overlap, right", "3/4"),
         ("Overlap, bottom", "2 1/8"),

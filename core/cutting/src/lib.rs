@@ -4,7 +4,8 @@
 //! with number, the cutter's limits. [`solve`] gives a [`Plan`]: patterns with their cuts, and
 //! a bound that no plan can beat, with its proof. Lengths are whole numbers of any one unit,
 //! costs whole numbers of the smallest unit of money. Nothing here reads a clock: effort is
-//! counted in steps, and the caller says when to stop.
+//! counted in steps, and the caller says when to stop. [`sequences`] turns a plan into cuts one
+//! after another, each on a piece with a name.
 //!
 //! ```
 //! use sightedge_cutting::{Effort, instance, solve_quietly};
@@ -87,6 +88,7 @@
 mod bound;
 mod branch;
 pub mod checker;
+mod counts;
 mod dive;
 mod effort;
 mod fill;
@@ -103,16 +105,19 @@ mod proper;
 pub mod report;
 mod rng;
 mod search;
+mod sequence;
 mod simplex;
 mod solve;
 mod solver;
 mod tidy;
 mod tree;
 
+pub use counts::{Counts, Source, source, which};
 pub use effort::{Control, Effort, Progress};
 pub use plan::{Bound, Certificate, Cut, Fate, Part, Pattern, Placement, Plan};
 pub use problem::{
     BadStock, Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply,
     Trim,
 };
+pub use sequence::{Becomes, Named, Sequence, Step, Told, Written, letters, sequences};
 pub use solve::{solve, solve_quietly};

@@ -1,9 +1,17 @@
 //! A plan as plain data for other programs: what `serde` writes as JSON.
 
+mod certificate;
+mod sequence;
+
 use serde::Serialize;
 
+use crate::counts::{Counts, source, which};
 use crate::plan::{Cut, Fate, Part, Plan};
-use crate::problem::{Complaint, Problem, Supply};
+use crate::problem::{Complaint, Problem};
+use crate::sequence::Sequence;
+
+pub use certificate::{CertificateReport, PriceReport, RentReport};
+pub use sequence::{NamedReport, SequenceReport, StepReport, TrimReport};
 
 /// A length: whole where the problem's unit is kept, else in the unit asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -20,7 +28,11 @@ pub enum Length {
 pub struct Report {
     /// Sheets cut, drop-outs included.
     pub sheets: u64,
-    /// How many of these are drop-outs.
+    /// How many of these are to buy.
+    pub sheets_bought: u64,
+    /// How many are in hand, offcuts of earlier jobs included.
+    pub sheets_in_hand: u64,
+    /// How many are drop-outs.
     pub drop_outs: u64,
     /// Cost of all sheets.
     pub cost: i64,
@@ -62,12 +74,18 @@ pub struct PatternReport {
     pub copies: u32,
     /// The stock's name.
     pub name: String,
+    /// `bought`, `in hand` or `drop-out`.
+    pub source: &'static str,
+    /// Which sheets of that source these are, as in `sheets 2 to 4, alike`.
+    pub which: String,
     /// Number of the set-up, from 1: patterns that share one differ only in what is kept.
     pub setup: usize,
     /// The full sheet, trim included.
     pub stock: SizeReport,
     /// The usable part of the sheet and the edge-to-edge cuts through it.
     pub cuts: PartReport,
+    /// The same cut by cut.
+    pub sequence: SequenceReport,
 }
 
 /// A part and what becomes of it: cut on, a piece, or (neither) a rest.
@@ -176,19 +194,36 @@ impl Report {
     /// stay whole. `seconds` is what the caller's clock says.
     #[must_use]
     pub fn new(problem: &Problem, plan: &Plan, seconds: f64, scale: Option<f64>) -> Self {
+        Self::lettered(problem, plan, seconds, scale, 0)
+    }
+
+    /// The same of one plan among several: its first sheet is the so-manieth of all, from 0,
+    /// and called so.
+    #[must_use]
+    pub fn lettered(
+        problem: &Problem,
+        plan: &Plan,
+        seconds: f64,
+        scale: Option<f64>,
+        first: usize,
+    ) -> Self {
         let writer = Writer { problem, scale };
         let length = |l| writer.length(l);
         let mut patterns = Vec::new();
         let mut placements = Vec::new();
-        for (number, pattern) in (1..).zip(&plan.patterns) {
+        for (at, pattern) in plan.patterns.iter().enumerate() {
+            let number = at + 1;
             let stock = &problem.stocks[pattern.stock];
             patterns.push(PatternReport {
                 number,
                 copies: pattern.copies,
                 name: stock.name.clone(),
+                source: source(problem, pattern).word(),
+                which: which(problem, plan, at),
                 setup: pattern.setup + 1,
                 stock: SizeReport { width: length(stock.width), height: length(stock.height) },
                 cuts: writer.part(&pattern.root),
+                sequence: writer.sequence(&Sequence::new(problem, pattern, first + at)),
             });
             placements.extend(pattern.placements.iter().map(|p| PlacementReport {
                 sheet: number,
@@ -202,13 +237,13 @@ impl Report {
                 name: writer.problem.pieces[p.piece].name.clone(),
             }));
         }
-        let window = |at: usize| matches!(problem.stocks[at].supply, Supply::Window { .. });
-        let drop_outs = plan.patterns.iter().filter(|p| window(p.stock));
-        let drop_outs = drop_outs.map(|p| u64::from(p.copies)).sum();
+        let counts = Counts::of(problem, plan);
         let missing = plan.missing.iter().enumerate().filter(|(_, n)| **n > 0);
         Self {
             sheets: plan.sheets,
-            drop_outs,
+            sheets_bought: counts.bought,
+            sheets_in_hand: counts.in_hand,
+            drop_outs: counts.drop_outs,
             cost: plan.cost,
             lower_bound: plan.bound.cost,
             proved: plan.bound.proved,
@@ -223,123 +258,6 @@ impl Report {
                 })
                 .collect(),
             complaints: plan.complaints.iter().map(|c| writer.complaint(c)).collect(),
-        }
-    }
-}
-
-/// The proof of a plan's bound, with all that is needed to check it.
-///
-/// No pattern of a stock sells for more than `cost * numerator / denominator + rent` within
-/// the stages; so every plan costs at least `total * denominator / numerator`.
-#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
-pub struct CertificateReport {
-    /// `2`, `3` or `any`.
-    pub stages: &'static str,
-    /// Width each cut turns to dust.
-    pub kerf: i64,
-    /// What it proves: no plan costs less.
-    pub lower_bound: i64,
-    /// Price units in `denominator` units of cost.
-    pub numerator: i64,
-    /// Units of cost in `numerator` price units.
-    pub denominator: i64,
-    /// Whether the claim is only about patterns that hold no piece oftener than it is wanted
-    /// (`copies`).
-    pub within_demand: bool,
-    /// All pieces' prices less all limited stocks' rents, in price units.
-    pub total: i64,
-    /// A price for each piece.
-    pub pieces: Vec<PriceReport>,
-    /// A rent for each stock.
-    pub stocks: Vec<RentReport>,
-}
-
-/// A piece and its price.
-#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
-pub struct PriceReport {
-    /// Index of the piece, from 0.
-    pub piece: usize,
-    /// Width.
-    pub width: i64,
-    /// Height.
-    pub height: i64,
-    /// How many are planned (0 where it was left out).
-    pub copies: u32,
-    /// Whether it may be turned.
-    pub may_turn: bool,
-    /// In price units.
-    pub price: i64,
-}
-
-/// A stock and its rent.
-#[derive(Clone, Debug, Eq, PartialEq, Serialize)]
-pub struct RentReport {
-    /// Usable width, trim taken off.
-    pub width: i64,
-    /// Usable height, trim taken off.
-    pub height: i64,
-    /// Cost of one sheet.
-    pub cost: i64,
-    /// How many there are at most; absent without limit.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub copies: Option<u64>,
-    /// In price units.
-    pub rent: i64,
-}
-
-impl CertificateReport {
-    /// The certificate of `plan`, written out.
-    #[must_use]
-    pub fn new(problem: &Problem, plan: &Plan) -> Self {
-        let proof = &plan.certificate;
-        let planned = |piece: usize| {
-            let copies = problem.pieces.get(piece).map_or(0, |p| p.copies);
-            if plan.missing.get(piece) == Some(&copies) { 0 } else { copies }
-        };
-        let pieces: Vec<PriceReport> = problem
-            .pieces
-            .iter()
-            .enumerate()
-            .map(|(piece, p)| PriceReport {
-                piece,
-                width: p.width,
-                height: p.height,
-                copies: planned(piece),
-                may_turn: p.may_turn,
-                price: proof.prices.get(piece).copied().unwrap_or(0),
-            })
-            .collect();
-        let stocks: Vec<RentReport> = problem
-            .stocks
-            .iter()
-            .enumerate()
-            .map(|(at, s)| RentReport {
-                width: s.width - s.trim.left - s.trim.right,
-                height: s.height - s.trim.bottom - s.trim.top,
-                cost: s.cost,
-                copies: s.supply.most(planned),
-                rent: proof.rents.get(at).copied().unwrap_or(0),
-            })
-            .collect();
-        let sold: i64 = pieces.iter().map(|p| p.price * i64::from(p.copies)).sum();
-        let rented: i64 = stocks
-            .iter()
-            .map(|s| s.rent * s.copies.and_then(|n| i64::try_from(n).ok()).unwrap_or(0))
-            .sum();
-        Self {
-            stages: match problem.stages.limit() {
-                Some(2) => "2",
-                Some(_) => "3",
-                None => "any",
-            },
-            kerf: problem.kerf.max(0),
-            lower_bound: plan.bound.cost,
-            numerator: proof.numerator,
-            denominator: proof.denominator,
-            within_demand: proof.within_demand,
-            total: sold - rented,
-            pieces,
-            stocks,
         }
     }
 }

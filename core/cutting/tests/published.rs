@@ -7,45 +7,13 @@
     reason = "a test fails by panicking and says what it could not run"
 )]
 
-use std::collections::BTreeMap;
+mod support;
+
 use std::fmt::Write as _;
-use std::path::PathBuf;
 
 use sightedge_cutting::report::{CertificateReport, Report};
 use sightedge_cutting::{Effort, Problem, Stages, checker, instance, solve_quietly};
-
-type Best = BTreeMap<String, BTreeMap<String, String>>;
-
-/// The problems of a family with their published answers; `None` where the data is not there.
-fn load(family: &str) -> Option<(Vec<(String, Problem)>, Best)> {
-    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../../../shared/data");
-    let root = std::env::var_os("SIGHTEDGE_DATA").map_or_else(|| root.into(), PathBuf::from);
-    let open = |tail: &str| {
-        let path = root.join("cutting").join(format!("{family}-{tail}.csv"));
-        match std::fs::File::open(&path) {
-            Ok(file) => Some(file),
-            Err(error) if std::env::var_os("CI").is_some() => {
-                panic!("{}: {error}", path.display())
-            }
-            Err(error) => {
-                eprintln!("not run, {}: {error}", path.display());
-                None
-            }
-        }
-    };
-    let problems = instance::read_all(open("instances")?, true).unwrap();
-    let mut rows = csv::Reader::from_reader(open("best")?);
-    let headings = rows.headers().unwrap().clone();
-    let best = rows.records().map(|row| {
-        let row = row.unwrap();
-        let fields = headings.iter().zip(row.iter());
-        let fields: BTreeMap<String, String> =
-            fields.map(|(h, f)| (h.to_owned(), f.to_owned())).collect();
-        (fields["instance"].clone(), fields)
-    });
-    let best = best.collect();
-    Some((problems, best))
-}
+use support::load;
 
 /// Solves, checks everything there is to check, and returns cost, bound and whether proved.
 fn run(name: &str, problem: &Problem, steps: u64) -> (i64, i64, bool) {

@@ -41,7 +41,9 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         }
     }
     // A single layer has the page to itself: its drawing stands below, as wide as that.
-    if let [job] = jobs.as_mut_slice() {
+    if let [job] = jobs.as_mut_slice()
+        && !job.cut.done
+    {
         job.below = true;
     }
     // What every part takes at least.
@@ -71,10 +73,12 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         }
         let on: Vec<(Part<'_>, f64)> =
             on.iter().filter_map(|n| Some((*parts.get(*n)?, *least.get(*n)?))).collect();
-        let drawn = on.iter().filter(|(part, _)| matches!(part, Part::Job(_))).count();
+        let to_cut = |part: &Part<'_>| matches!(part, Part::Job(job) if !job.cut.done);
+        let drawn = on.iter().filter(|(part, _)| to_cut(part)).count();
         let room = (bottom - end + GAP).max(0.0) / count(drawn.max(1));
         // One scale for a page: its backs are compared.
         let scales = on.iter().filter_map(|(part, least)| match part {
+            Part::Job(job) if job.cut.done => None,
             Part::Job(job) if job.below => Some(job.fitting(wide, room - GAP)),
             Part::Job(job) => Some(job.fitting(DRAWING, least + room - ABOVE)),
             Part::Tail(..) => None,
@@ -138,9 +142,12 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     let mut text = "Boards lie face down: left and right are those of the back, as they lie \
                     before you. A stop is the border at the sight edge."
         .to_owned();
-    if plan.mat().layers.len() > 1 {
+    let mut cuts = plan.figures().openings.iter().flat_map(|window| &window.layers);
+    if cuts.all(|cut| cut.done) {
+        text.push_str(" Nothing is left to cut.");
+    } else if plan.mat().layers.len() > 1 {
         text.push_str(
-            " Cut the top layer first, stick each liner’s blank to the back of the board above \
+            " Cut the top mat first, stick each liner’s blank to the back of the board above \
              it, then cut its window with the stops from the top mat’s edge; a blank that is \
              cut loose has its stops from its own edge.",
         );
@@ -173,8 +180,14 @@ impl Job<'_> {
         if !self.layer.board.name.is_empty() {
             name = format!("{name}: {}", self.layer.board.name);
         }
+        if self.cut.done {
+            name.push_str(": cut, as measured");
+        }
         leaf.rule(MARGIN, y, wide);
         let start = leaf.heading(MARGIN, y + 1.6, wide, 2, &name) + 0.4;
+        if self.cut.done {
+            return self.as_measured(start, wide, leaf);
+        }
         let beside = if self.below { 0.0 } else { DRAWING + 6.0 };
         let (x, w) = (MARGIN + beside, wide - beside);
         let mut lines = vec![
@@ -191,6 +204,19 @@ impl Job<'_> {
             return self.drawing([MARGIN, end + GAP, wide], scale, leaf);
         }
         end.max(self.drawing([MARGIN, start, DRAWING], scale, leaf))
+    }
+
+    /// What is cut has nothing to be set any more: its figures, for the layers below it.
+    fn as_measured(&self, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
+        let unit = self.plan.unit();
+        let lines = vec![
+            format!("Blank {}", extents(self.blank.rect.size, unit)),
+            format!("Window {}", extents(self.cut.sight.bounds.size, unit)),
+            format!("Drop-out, usable {}", extents(self.cut.drop_out, unit)),
+        ];
+        let end = leaf.text(MARGIN, y, wide, BODY, lines) + 1.6;
+        let end = leaf.table(self.stops([MARGIN, end], wide)) + 1.6;
+        leaf.text(MARGIN, end, wide, BODY, self.sums(wide))
     }
 
     /// How the window is cut, in words.
@@ -231,8 +257,14 @@ impl Job<'_> {
             }
         };
         let mut head = vec![String::new()];
-        let each: &[&str] =
-            if loose { &["Stop", "Loose", "In", "Out"] } else { &["Stop", "In", "Out"] };
+        // What is cut has borders, seen from the back as its stops were, and no ends of a cut.
+        let done = self.cut.done;
+        let each: &[&str] = match (loose, done) {
+            (true, false) => &["Stop", "Loose", "In", "Out"],
+            (false, false) => &["Stop", "In", "Out"],
+            (true, true) => &["Border", "Loose"],
+            (false, true) => &["Border"],
+        };
         for _ in units {
             head.extend(each.iter().map(|name| (*name).to_owned()));
         }
@@ -245,7 +277,9 @@ impl Job<'_> {
                 if loose {
                     cells.push(number(self.blank.loose.of(side), unit));
                 }
-                cells.extend(ends(side).map(|end| number(end, unit)));
+                if !done {
+                    cells.extend(ends(side).map(|end| number(end, unit)));
+                }
             }
             rows.push(cells);
         }
@@ -268,7 +302,7 @@ impl Job<'_> {
             sum("Adds up across", [left, sight.width, right], outer.width),
             sum("Adds up down", [top, sight.height, bottom], outer.height),
         ];
-        if self.index > 0 {
+        if self.index > 0 && !self.cut.done {
             lines.extend(SMALL.lines("In and out are measured from the top mat’s edge.", wide));
         }
         lines
@@ -345,7 +379,13 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
         return y;
     };
     leaf.rule(MARGIN, y, wide);
-    let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Exact figures, before the ruler");
+    let y = leaf.heading(
+        MARGIN,
+        y + 1.6,
+        wide,
+        2,
+        "Exact figures, before the ruler, from the front",
+    );
     let sizes = tables::sizes(plan.unit(), plan.size_rows(&layout.exact, window));
     let names = ["Top", "Right", "Bottom", "Left"];
     let around = tables::sides(plan.unit(), names, plan.side_rows(&layout.exact, window, true));
@@ -356,7 +396,7 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
 /// Every check that is open.
 fn checks(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     leaf.rule(MARGIN, y, wide);
-    let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Checks");
+    let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Checks, left and right from the front");
     let lines = plan.checks(wide, usize::MAX);
     leaf.text(MARGIN, y, wide, BODY, lines)
 }

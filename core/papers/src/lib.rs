@@ -59,7 +59,7 @@ pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
 pub use press::{Archive, Templates, forget};
-pub use sheets::{CutSheet, CuttingPlan};
+pub use sheets::{CutLine, CutSheet, CuttingPlan};
 pub use studio::{Grid, LEAST_LABEL, Piece, StudioPaper, lay_out_studio};
 
 /// A plan, and how its papers are wanted.

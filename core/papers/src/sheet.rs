@@ -338,7 +338,7 @@ impl Foot {
         let for_notes =
             if notes.is_empty() { 0.0 } else { heading + 1.6 + body(notes.len().min(3)) };
         let most = lines(bottom - y - heading - for_notes).max(1);
-        let y = leaf.heading(x, y, w, 2, "Checks");
+        let y = leaf.heading(x, y, w, 2, "Checks, left and right from the front");
         let y = leaf.text(x, y, w, BODY, plan.checks(w, most.min(checks.max(1))));
         if notes.is_empty() {
             return;

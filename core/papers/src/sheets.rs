@@ -40,12 +40,40 @@ pub struct CutSheet {
     pub rests: Vec<([f64; 4], Vec<String>)>,
     /// From one end to the other, from the lower left corner: x, y, x, y.
     pub cuts: Vec<[f64; 4]>,
-    /// For each cut its stop and which way it runs.
-    pub stops: Vec<[String; 2]>,
+    /// What is done before the first cut, where there is anything to do.
+    pub first: Option<String>,
+    /// For each cut what goes into the cutter, and what falls.
+    pub lines: Vec<CutLine>,
+}
+
+/// A cut in words.
+#[derive(Clone, Debug, Default)]
+pub struct CutLine {
+    /// The piece that is cut, its name and size.
+    pub piece: String,
+    /// Which edge of that piece lies against the stop.
+    pub edge: &'static str,
+    /// Where the stop is set.
+    pub stop: String,
+    /// What falls, each with name and size.
+    pub falls: Vec<String>,
 }
 
 /// Height of a row of the tables.
 const ROW: f64 = 5.2;
+/// Columns of the cuts: number, piece, its edge at the stop, the stop; the rest is what falls.
+const NUMBER: f64 = 9.0;
+const PIECE: f64 = 46.0;
+const EDGE: f64 = 28.0;
+const STOP: f64 = 24.0;
+/// Between a figure that ends a column and the words after it.
+const GAP: f64 = 3.0;
+const NARROW: f64 = NUMBER + PIECE + EDGE + STOP + 2.0 * GAP;
+/// How the edges in the table are meant.
+const EDGES: [&str; 2] = [
+    "Each stop is from the named edge of the named piece, as the sheet is drawn, face up.",
+    "Pencil each name lightly on the back of its piece as it falls.",
+];
 /// The height of a line in a drawing, for text of [`SMALL`]'s size.
 const LINE: f64 = 3.1;
 
@@ -113,40 +141,51 @@ impl CuttingPlan {
         let y = self.head(&mut leaf, &about);
         let y = leaf.heading(MARGIN, y, wide, 2, &sheet.about) + 1.0;
         // The drawing takes what the cuts leave, and never less than two fifths of the page.
-        let rows = count(sheet.stops.len() + 1) * ROW;
-        let room = (bottom - y - rows - 6.0).max(page_high * 0.4);
+        let rows: Vec<Vec<Vec<String>>> = (1..)
+            .zip(&sheet.lines)
+            .map(|(number, line)| rows_of(number, line, wide - NARROW))
+            .collect();
+        let many: usize = rows.iter().map(Vec::len).sum();
+        let said = sheet.first.as_deref().into_iter().chain(EDGES);
+        let said: Vec<String> = said.map(|words| BODY.shortened(words, wide)).collect();
+        let before = BODY.pitch() * count(said.len()) + 1.0;
+        let room = (bottom - y - count(many + 1) * ROW - before - 6.0).max(page_high * 0.4);
         let scale = (wide / sheet.size[0].max(1.0)).min(room / sheet.size[1].max(1.0));
         let drawing = Drawing { sheet, scale };
         let [w, h] = [sheet.size[0] * scale, sheet.size[1] * scale];
         let x = MARGIN + (wide - w) / 2.0;
         let alt = drawing.alt();
         leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: drawing.marks() });
-        let mut y = y + h + 5.0;
+        let y = y + h + 4.0;
+        let mut y = leaf.text(MARGIN, y, wide, BODY, said) + 1.0;
         let mut leaves = Vec::new();
-        let mut rows: Vec<Vec<String>> = (1..)
-            .zip(&sheet.stops)
-            .map(|(n, [stop, way])| {
-                vec![n.to_string(), stop.clone(), String::new(), way.clone()]
-            })
-            .collect();
+        let mut rows = std::collections::VecDeque::from(rows);
         while !rows.is_empty() {
             let fits = rows_in(bottom - y).saturating_sub(1);
-            if fits == 0 {
+            let mut here: Vec<Vec<String>> = Vec::new();
+            // The rows of one cut stay together.
+            while let Some(next) = rows.front()
+                && here.len() + next.len() <= fits
+            {
+                here.extend(rows.pop_front().unwrap_or_default());
+            }
+            if here.is_empty() {
                 leaves.push(std::mem::take(&mut leaf));
                 y = self.head(&mut leaf, &about);
                 continue;
             }
-            let rest = rows.split_off(fits.min(rows.len()));
             y = leaf.table(Table {
                 x: MARGIN,
                 y,
-                columns: vec![12.0, 30.0, 4.0, wide - 46.0],
+                columns: vec![NUMBER, GAP, PIECE, EDGE, STOP, GAP, wide - NARROW],
                 row: ROW,
                 size: BODY.size,
-                start: vec![3],
+                start: vec![2, 3, 6],
                 groups: Vec::new(),
-                head: ["cut", "stop", "", "which way"].map(ToOwned::to_owned).to_vec(),
-                rows: std::mem::replace(&mut rows, rest),
+                head: ["cut", "", "piece", "against the stop", "stop", "", "what falls"]
+                    .map(ToOwned::to_owned)
+                    .to_vec(),
+                rows: here,
             });
         }
         leaves.push(leaf);
@@ -187,6 +226,26 @@ impl CuttingPlan {
         }
         leaves
     }
+}
+
+/// The rows of a cut: one for each piece that falls.
+fn rows_of(number: usize, line: &CutLine, room: f64) -> Vec<Vec<String>> {
+    let falls = |text: &String| BODY.shortened(text, room - 3.0);
+    let mut rows = vec![vec![
+        number.to_string(),
+        String::new(),
+        BODY.shortened(&line.piece, PIECE - 3.0),
+        line.edge.to_owned(),
+        line.stop.clone(),
+        String::new(),
+        line.falls.first().map(falls).unwrap_or_default(),
+    ]];
+    for fell in line.falls.iter().skip(1) {
+        let mut row = vec![String::new(); 6];
+        row.push(falls(fell));
+        rows.push(row);
+    }
+    rows
 }
 
 /// How many rows fit so high a room.

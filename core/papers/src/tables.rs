@@ -200,7 +200,10 @@ impl Plan<'_> {
         };
         let mut rows = Vec::new();
         for (index, layer) in self.mat().layers.iter().enumerate() {
-            let mut row = cells(self.layer_name(index), &layer.board, cut_name(layer.bevel));
+            let done = window.layers.get(index).is_some_and(|cut| cut.done);
+            let how = if done { ", cut, as measured" } else { "" };
+            let how = format!("{}{how}", cut_name(layer.bevel));
+            let mut row = cells(self.layer_name(index), &layer.board, how);
             let cut = window.layers.get(index).filter(|_| index > 0);
             for sides in [cut.map(|cut| cut.offset), cut.map(|cut| cut.flat)] {
                 let one = sides.and_then(even);

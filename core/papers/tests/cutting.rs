@@ -4,7 +4,7 @@
 
 mod support;
 
-use sightedge_papers::{Archive, CutSheet, CuttingPlan, Date, Paper, Templates};
+use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Date, Paper, Templates};
 use support::{ask, ask_text, closed_up, file};
 
 /// So many cuts and pieces on one sheet of 32 × 40 in.
@@ -23,7 +23,15 @@ fn plan(cuts: u8) -> CuttingPlan {
             vec!["left".to_owned(), "32 × 20".to_owned()],
         )],
         cuts: (0..cuts).map(|n| [place(n)[0], 0.0, place(n)[0], 500.0]).collect(),
-        stops: (0..cuts).map(|n| [format!("{n} in"), "upright".to_owned()]).collect(),
+        first: Some("A, 32 × 40 in, trim 1/8 in off each edge".to_owned()),
+        lines: (0..cuts)
+            .map(|n| CutLine {
+                piece: format!("A{n}, 20 × 30 in"),
+                edge: "left edge",
+                stop: format!("{n} in"),
+                falls: ["first", "second"].map(|which| format!("{which} of cut {n}")).into(),
+            })
+            .collect(),
     };
     CuttingPlan {
         title: "Low water".to_owned(),
@@ -45,11 +53,26 @@ fn every_cut_and_total_is_on_it() {
         ask("qpdf", &["--check", path]);
         let Some(text) = ask_text("pdftotext", &["-layout", path, "-"]) else { continue };
         let text = closed_up(&text);
-        for words in ["Low water", "2026-03-01", "32 × 40 in, 2 alike", "2 sheets", "25.00"] {
+        for words in [
+            "Low water",
+            "2026-03-01",
+            "32 × 40 in, 2 alike",
+            "trim 1/8 in off each edge",
+            "from the named edge of the named piece",
+            "2 sheets",
+            "25.00",
+        ] {
             assert!(text.contains(&closed_up(words)), "{cuts} cuts: {words} in\n{text}");
         }
         for n in 0..cuts {
-            assert!(text.contains(&closed_up(&format!("{n} in"))), "{n} of {cuts}");
+            for words in [
+                format!("A{n}, 20 × 30 in"),
+                format!("left edge {n} in"),
+                format!("first of cut {n}"),
+                format!("second of cut {n}"),
+            ] {
+                assert!(text.contains(&closed_up(&words)), "{words}, {cuts} cuts: {text}");
+            }
         }
     }
 }

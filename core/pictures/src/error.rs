@@ -1,6 +1,7 @@
 //! What stops a picture from being shown, in words that say what to do.
 
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use serde::{Deserialize, Serialize};
 
@@ -69,6 +70,17 @@ pub enum PictureError {
         /// The limit, in pixels.
         limit: u64,
     },
+    /// A side longer than the limit allows.
+    #[error(
+        "the picture states {size} pixels; no side may have more than {limit}: its file may be \
+         damaged, so copy it again from where it came, or export a smaller copy"
+    )]
+    TooLong {
+        /// The picture's size, as its file states it.
+        size: Size,
+        /// The limit for each side, in pixels.
+        limit: u32,
+    },
     /// Decoding would need more memory than the limit allows.
     #[error(
         "decoding this picture needs about {} MiB; at most {} MiB are allowed: export it as a \
@@ -81,14 +93,21 @@ pub enum PictureError {
         /// The limit, in bytes.
         limit: u64,
     },
-    /// Decoding took longer than the limit allows.
+    /// Decoding took longer than a picture of its size may.
     #[error(
-        "decoding stopped after {limit_seconds} s: export a smaller copy, or open it again when \
-         the machine is less busy"
+        "the picture was not open after {limit_seconds} s, the most that {} may take: its file \
+         may be damaged, so export it anew as TIFF or JPEG, or open it again when the machine \
+         is less busy",
+        pixels.map_or_else(
+            || "reading its headers".to_owned(),
+            |pixels| format!("one of {:.0} MP", crate::facts::mega(pixels).ceil())
+        )
     )]
     TooSlow {
         /// The limit, in whole seconds.
         limit_seconds: u64,
+        /// Its pixels, where its headers were read.
+        pixels: Option<u64>,
     },
     /// The person, or a newer request, called it off.
     #[error("opening was cancelled")]
@@ -121,6 +140,9 @@ impl PictureError {
             _ => reason.to_string(),
         };
         Self::Unreadable { path: path.to_path_buf(), reason }
+    }
+    pub(crate) fn too_slow(allowed: Duration, pixels: Option<u64>) -> Self {
+        Self::TooSlow { limit_seconds: allowed.as_secs(), pixels }
     }
     pub(crate) fn damaged(format: Format, detail: &(impl ToString + ?Sized)) -> Self {
         Self::Damaged { format, detail: detail.to_string() }

@@ -2,8 +2,8 @@
 //! child process: a decoder that panics, runs away or is killed takes nothing along.
 //!
 //! The request is one line of RON. The reply is one line of RON and, for pixels, the raw RGBA
-//! bytes after it. Before it come lines that tell how far the work is, in thousandths (`374`),
-//! if it takes long.
+//! bytes after it. Before it come, if it takes long, a line that tells how many pixels the picture
+//! has (`pixels 24000000`) and lines that tell how far the work is, in thousandths (`374`).
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::PathBuf;
@@ -132,8 +132,8 @@ impl Request {
         let told = watch.clone();
         let reader =
             std::thread::spawn(move || Reply::read(&mut BufReader::new(output), &told));
-        // A little longer than the job's own limit, which words its own end better.
-        let deadline = Instant::now().checked_add(self.limits.time + Duration::from_secs(2));
+        let file_bytes = std::fs::metadata(&self.path).map_or(0, |meta| meta.len());
+        let began = Instant::now();
         let stopped = loop {
             if reader.is_finished() {
                 break None;
@@ -141,9 +141,11 @@ impl Request {
             if watch.is_cancelled() {
                 break Some(PictureError::Cancelled);
             }
-            if deadline.is_some_and(|d| Instant::now() > d) {
-                let limit_seconds = self.limits.time.as_secs();
-                break Some(PictureError::TooSlow { limit_seconds });
+            // A little longer than the job's own limit, which ends more gently.
+            let pixels = watch.pixels();
+            let allowed = self.limits.allowed(file_bytes, pixels);
+            if began.elapsed() > allowed.saturating_add(Duration::from_secs(2)) {
+                break Some(PictureError::too_slow(allowed, pixels));
             }
             let limit = self.limits.memory.saturating_add(OWN_MEMORY);
             if let Some(wanted) = resident(child.id()).filter(|&held| held > limit) {
@@ -200,8 +202,15 @@ impl Reply {
     /// It is not one, or its pixels are not all there.
     pub fn read(from: &mut impl BufRead, watch: &Watch) -> Result<Self, PictureError> {
         let mut words = line(from)?;
-        while let Ok(per_mille) = words.trim_end().parse() {
-            watch.advance(per_mille);
+        loop {
+            let told = words.trim_end();
+            if let Ok(per_mille) = told.parse() {
+                watch.advance(per_mille);
+            } else if let Some(Ok(pixels)) = told.strip_prefix(PIXELS).map(str::parse) {
+                watch.has_pixels(pixels);
+            } else {
+                break;
+            }
             words = line(from)?;
         }
         let mut reply: Self = ron::from_str(&words).map_err(broken)?;
@@ -216,6 +225,8 @@ impl Reply {
     }
 }
 
+/// What a line begins with that tells how many pixels the picture has.
+const PIXELS: &str = "pixels ";
 /// How often a child tells how far it is; quick work ends before the first time.
 const TELL_EVERY: Duration = Duration::from_millis(100);
 /// What the work may put on its thread's stack; as much as a program's first thread has.
@@ -238,11 +249,16 @@ pub fn serve(input: &mut impl BufRead, output: &mut impl Write) -> std::io::Resu
         // The other end waits for it.
         drop(sender.send(request.run(&working)));
     })?;
-    let mut told = 0;
+    let (mut told, mut sized) = (0, None);
     let reply = loop {
         match receiver.recv_timeout(TELL_EVERY) {
             Ok(reply) => break reply,
             Err(RecvTimeoutError::Timeout) => {
+                if let Some(pixels) = watch.pixels().filter(|pixels| sized != Some(*pixels)) {
+                    sized = Some(pixels);
+                    writeln!(output, "{PIXELS}{pixels}")?;
+                    output.flush()?;
+                }
                 let far = watch.per_mille();
                 if far > told {
                     told = far;

@@ -1,7 +1,7 @@
 //! How much a picture may cost, and how its opening is followed and called off.
 
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU32, AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 
 use serde::{Deserialize, Serialize};
@@ -13,21 +13,49 @@ use crate::{PictureError, Size};
 pub struct Limits {
     /// Pixels, as stored.
     pub pixels: u64,
+    /// Pixels along one side, as stored.
+    pub side: u32,
     /// Bytes held while decoding, by estimate.
     pub memory: u64,
-    /// Time from start to end.
+    /// Time from start to end, whatever the size.
     pub time: Duration,
 }
 
+/// What opening any picture may take, however small: a machine may be busy.
+const LEAST_TIME: Duration = Duration::from_secs(10);
+/// What it may take beyond that for each million pixels: chosen wide, so that no sound picture
+/// meets it.
+const TIME_PER_MEGAPIXEL: Duration = Duration::from_millis(250);
+/// What it may take beyond that for each million bytes of the file: a slow disk or network.
+const TIME_PER_MEGABYTE: Duration = Duration::from_millis(100);
+
 impl Default for Limits {
-    /// 1000 MP, 768 MiB, 60 s.
+    /// 1000 MP, 300,000 pixels a side (a print 25 m long at 300 pixels an inch), 768 MiB, 60 s.
     fn default() -> Self {
-        Self { pixels: 1_000_000_000, memory: 768 << 20, time: Duration::from_mins(1) }
+        Self {
+            pixels: 1_000_000_000,
+            side: 300_000,
+            memory: 768 << 20,
+            time: Duration::from_mins(1),
+        }
     }
 }
 
 impl Limits {
+    /// How long opening a file of so many bytes may take: a time that follows from its size,
+    /// and never more than [`Self::time`]. `pixels` is `None` until its headers are read.
+    #[must_use]
+    pub fn allowed(&self, file_bytes: u64, pixels: Option<u64>) -> Duration {
+        let millions = |n: u64| u32::try_from(n / 1_000_000).unwrap_or(u32::MAX);
+        LEAST_TIME
+            .saturating_add(TIME_PER_MEGABYTE.saturating_mul(millions(file_bytes)))
+            .saturating_add(TIME_PER_MEGAPIXEL.saturating_mul(millions(pixels.unwrap_or(0))))
+            .min(self.time)
+    }
     pub(crate) fn check_size(&self, size: Size) -> Result<(), PictureError> {
+        if size.width.max(size.height) > self.side {
+            return Err(PictureError::TooLong { size, limit: self.side });
+        }
         if size.pixels() > self.pixels {
             return Err(PictureError::TooManyPixels { size, limit: self.pixels });
         }
@@ -51,6 +79,8 @@ impl Limits {
 pub struct Watch {
     cancelled: Arc<AtomicBool>,
     per_mille: Arc<AtomicU32>,
+    /// 0 until the headers are read.
+    pixels: Arc<AtomicU64>,
 }
 
 impl Watch {
@@ -68,6 +98,14 @@ impl Watch {
     pub fn per_mille(&self) -> u32 {
         self.per_mille.load(Ordering::Relaxed)
     }
+    /// How many pixels the picture has, once its headers are read.
+    #[must_use]
+    pub fn pixels(&self) -> Option<u64> {
+        Some(self.pixels.load(Ordering::Relaxed)).filter(|pixels| *pixels > 0)
+    }
+    pub(crate) fn has_pixels(&self, pixels: u64) {
+        self.pixels.store(pixels, Ordering::Relaxed);
+    }
     pub(crate) fn advance(&self, per_mille: u32) {
         self.per_mille.fetch_max(per_mille.min(1000), Ordering::Relaxed);
     }
@@ -78,16 +116,26 @@ impl Watch {
 pub(crate) struct Run {
     watch: Watch,
     limits: Limits,
-    deadline: Option<Instant>,
+    began: Instant,
+    /// From start to end.
+    allowed: Duration,
     /// What was done before the first row, in thousandths of all.
     before: Arc<AtomicU32>,
 }
 
 impl Run {
     pub(crate) fn new(watch: &Watch, limits: Limits) -> Self {
-        // A limit beyond what the clock can hold is no limit.
-        let deadline = Instant::now().checked_add(limits.time);
-        Self { watch: watch.clone(), limits, deadline, before: Arc::default() }
+        let allowed = limits.time;
+        let began = Instant::now();
+        Self { watch: watch.clone(), limits, began, allowed, before: Arc::default() }
+    }
+    /// The same once the headers are read: a picture of too many pixels is refused before any
+    /// work is done on it, and the others get a time that follows from their size.
+    pub(crate) fn sized(mut self, file_bytes: u64, size: Size) -> Result<Self, PictureError> {
+        self.limits.check_size(size)?;
+        self.watch.has_pixels(size.pixels());
+        self.allowed = self.limits.allowed(file_bytes, Some(size.pixels()));
+        Ok(self)
     }
     pub(crate) fn limits(&self) -> &Limits {
         &self.limits
@@ -97,8 +145,8 @@ impl Run {
         if self.watch.is_cancelled() {
             return Err(PictureError::Cancelled);
         }
-        if self.deadline.is_some_and(|d| Instant::now() > d) {
-            return Err(PictureError::TooSlow { limit_seconds: self.limits.time.as_secs() });
+        if self.began.elapsed() > self.allowed {
+            return Err(PictureError::too_slow(self.allowed, self.watch.pixels()));
         }
         Ok(())
     }

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use crate::decode::{Header, Source, decoder_of};
+use crate::decode::{Decoder, Header, Source, decoder_of};
 use crate::limits::Run;
 use crate::pipeline::Job;
 use crate::profile::{self, Painter};
@@ -49,6 +49,24 @@ pub struct Preview {
     pub findings: Vec<Finding>,
 }
 
+/// A file whose headers are read, and whose size is within bounds.
+struct Opened {
+    source: Source,
+    decoder: &'static dyn Decoder,
+    header: Header,
+    run: Run,
+}
+
+impl Opened {
+    fn new(path: &Path, run: Run) -> Result<Self, PictureError> {
+        let source = Source::open(path)?;
+        let decoder = decoder_of(&source)?;
+        let header = decoder.header(&source, &run)?;
+        let run = run.sized(source.bytes, header.size)?;
+        Ok(Self { source, decoder, header, run })
+    }
+}
+
 /// Reads a file's headers.
 ///
 /// # Errors
@@ -56,8 +74,7 @@ pub struct Preview {
 pub fn probe(path: &Path, limits: &Limits) -> Result<Facts, PictureError> {
     guarded(|| {
         let run = Run::new(&Watch::default(), *limits);
-        let source = Source::open(path)?;
-        let header = decoder_of(&source)?.header(&source, &run)?;
+        let Opened { source, header, .. } = Opened::new(path, run)?;
         let (_, mut findings) = Painter::new(&header);
         findings.extend(findings_of(&header));
         let turned = header.orientation.turns();
@@ -89,9 +106,7 @@ pub fn preview(
 ) -> Result<Preview, PictureError> {
     guarded(|| {
         let run = Run::new(watch, *limits);
-        let source = Source::open(path)?;
-        let decoder = decoder_of(&source)?;
-        let header = decoder.header(&source, &run)?;
+        let Opened { source, decoder, header, run } = Opened::new(path, run)?;
         let mut preview =
             Job { decoder, source: &source, header: &header, run: &run }.run(target)?;
         preview.findings.extend(findings_of(&header));
@@ -113,9 +128,7 @@ pub fn first_look(
 ) -> Result<Option<Preview>, PictureError> {
     guarded(|| {
         let run = Run::new(watch, *limits);
-        let source = Source::open(path)?;
-        let decoder = decoder_of(&source)?;
-        let header = decoder.header(&source, &run)?;
+        let Opened { source, decoder, header, run } = Opened::new(path, run)?;
         let job = Job { decoder, source: &source, header: &header, run: &run };
         if let Some(look) = job.thumbnail(max_side) {
             return Ok(Some(look));

@@ -26,7 +26,7 @@ fn main() {
         Some("--hang") => std::thread::sleep(Duration::from_mins(10)),
         Some("--slow") => {
             // As the child tells it, then silence.
-            std::io::stdout().write_all(b"12\n374\n").unwrap();
+            std::io::stdout().write_all(b"pixels 24000000\n12\n374\n").unwrap();
             std::io::stdout().flush().unwrap();
             std::thread::sleep(Duration::from_mins(10));
         }
@@ -80,6 +80,7 @@ fn all() {
     let slow = Request { limits: short, ..request(Work::Probe) };
     let told = slow.run_in_child(&mut child("--hang"), &watch);
     assert!(matches!(told, Reply::Failed(PictureError::TooSlow { .. })), "{told:?}");
+    watchdog(&request(Work::Probe));
     if cfg!(target_os = "linux") {
         let little = Request { limits: Limits { memory: 0, ..limits }, ..request(Work::Probe) };
         let told = little.run_in_child(&mut child("--swell"), &watch);
@@ -96,6 +97,30 @@ fn all() {
     println!("child: all passed");
 }
 
+/// A child that hangs is ended after a time that follows from what it said of the picture's
+/// size: here none but the limit's is left, and the words name the size.
+fn watchdog(request: &Request) {
+    let limits = Limits { time: Duration::from_millis(500), ..request.limits };
+    let request = Request { limits, ..request.clone() };
+    let told = request.run_in_child(&mut child("--slow"), &Watch::default());
+    let Reply::Failed(error) = told else { panic!("{told:?}") };
+    assert_eq!(
+        error.to_string(),
+        "the picture was not open after 0 s, the most that one of 24 MP may take: its file may \
+         be damaged, so export it anew as TIFF or JPEG, or open it again when the machine is \
+         less busy",
+    );
+    let limits = Limits::default();
+    for (bytes, pixels, seconds) in [
+        (1_000, None, 10),
+        (1_000, Some(4_000_000), 11),
+        (50_000_000, Some(24_000_000), 21),
+        (u64::MAX, Some(u64::MAX), 60),
+    ] {
+        assert_eq!(limits.allowed(bytes, pixels), Duration::from_secs(seconds), "{pixels:?}");
+    }
+}
+
 /// How far the child is reaches whoever watches, who can call it off then.
 fn follows(request: &Request) {
     let watch = Watch::default();
@@ -107,6 +132,7 @@ fn follows(request: &Request) {
         std::thread::sleep(Duration::from_millis(5));
     }
     assert_eq!(watch.per_mille(), 374, "as told");
+    assert_eq!(watch.pixels(), Some(24_000_000), "and how large it is");
     watch.cancel();
     assert_eq!(job.join().unwrap(), Reply::Failed(PictureError::Cancelled), "called off");
     assert!(began.elapsed() < Duration::from_secs(10), "at once");
@@ -129,7 +155,12 @@ fn tells(folder: &std::path::Path) {
     let reply = Reply::read(&mut answer.as_slice(), &watch).unwrap();
     assert!(matches!(reply, Reply::Preview(_)), "the reply comes last");
     let lines = answer.split(|byte| *byte == b'\n').map(String::from_utf8_lossy);
-    let far: Vec<u32> = lines.map_while(|line| line.parse().ok()).collect();
+    // Once, how many pixels there are; then how far it is.
+    let (sizes, lines): (Vec<_>, Vec<_>) =
+        lines.partition(|line: &std::borrow::Cow<'_, str>| line.starts_with("pixels "));
+    assert!(sizes.iter().all(|line| line == "pixels 16000000"), "{sizes:?}");
+    assert!(sizes.len() <= 1, "{sizes:?}");
+    let far: Vec<u32> = lines.iter().map_while(|line| line.parse().ok()).collect();
     assert!(far.is_sorted() && far.iter().all(|far| *far <= 1000), "{far:?}");
     // A machine that is through within a tenth of a second has nothing to tell.
     println!("child: told {far:?} on the way");

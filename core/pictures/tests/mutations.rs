@@ -3,84 +3,15 @@
 
 mod support;
 
-use std::io::Cursor;
 use std::time::{Duration, Instant};
 
-use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
+use jpeg_encoder::ColorType;
 use sightedge_pictures::{
     Limits, PictureError, Region, Size, Target, Watch, first_look, preview, probe,
 };
-use support::{exif, folder, icc, scene};
-use tiff::encoder::{Compression, DeflateLevel, Predictor, TiffEncoder, colortype};
-
-/// A small generator of repeatable numbers.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
-        usize::try_from(self.0 >> 33).unwrap() % sides.max(1)
-    }
-    fn byte(&mut self) -> u8 {
-        self.roll(256).to_le_bytes()[0]
-    }
-}
-
-fn jpeg(progressive: bool, colour: ColorType, restart: u16) -> Vec<u8> {
-    let mut out = Vec::new();
-    let mut encoder = Encoder::new(&mut out, 80);
-    encoder.set_sampling_factor(SamplingFactor::F_2_2);
-    encoder.set_progressive(progressive);
-    if restart > 0 {
-        encoder.set_restart_interval(restart);
-    }
-    encoder.add_icc_profile(&icc::WIDE.profile()).unwrap();
-    encoder.add_exif_metadata(&exif(6, 300, b"\xff\xd8\xff\xe0 no picture")).unwrap();
-    let rgb = scene(40, 30);
-    let pixels: Vec<u8> = match colour {
-        ColorType::Cmyk => rgb.chunks(3).flat_map(|p| [p[0], p[1], p[2], 9]).collect(),
-        ColorType::Luma => rgb.chunks(3).map(|p| p[0]).collect(),
-        _ => rgb,
-    };
-    encoder.encode(&pixels, 40, 30, colour).unwrap();
-    out
-}
-
-fn tiff_file<C: colortype::ColorType>(
-    pixels: &[C::Inner],
-    compression: Compression,
-    predictor: Predictor,
-) -> Vec<u8>
-where
-    [C::Inner]: tiff::encoder::TiffValue,
-{
-    let mut out = Cursor::new(Vec::new());
-    let encoder = TiffEncoder::new(&mut out).unwrap();
-    let mut encoder = encoder.with_compression(compression).with_predictor(predictor);
-    let mut image = encoder.new_image::<C>(40, 30).unwrap();
-    image.rows_per_strip(7).unwrap();
-    image.write_data(pixels).unwrap();
-    out.into_inner()
-}
-
-fn png_file() -> Vec<u8> {
-    let mut out = Vec::new();
-    let mut info = png::Info::with_size(40, 30);
-    info.color_type = png::ColorType::Rgb;
-    info.bit_depth = png::BitDepth::Eight;
-    info.icc_profile = Some(icc::P3.profile().into());
-    let encoder = png::Encoder::with_info(&mut out, info).unwrap();
-    encoder.write_header().unwrap().write_image_data(&scene(40, 30)).unwrap();
-    out
-}
-
-fn webp_file() -> Vec<u8> {
-    let mut out = Vec::new();
-    let mut encoder = image_webp::WebPEncoder::new(&mut out);
-    encoder.set_exif_metadata(exif(8, 240, &[]));
-    encoder.encode(&scene(40, 30), 40, 30, image_webp::ColorType::Rgb8).unwrap();
-    out
-}
+use support::files::{Dice, jpeg, png_file, tiff_file, webp_file};
+use support::{folder, scene};
+use tiff::encoder::{Compression, DeflateLevel, Predictor, colortype};
 
 fn damaged(good: &[u8], dice: &mut Dice) -> Vec<u8> {
     let mut bytes = good.to_vec();
@@ -121,7 +52,12 @@ fn survives(name: &str, good: &[u8], rounds: usize) {
     let folder = folder(&format!("mutations-{name}"));
     let path = folder.join(name);
     let watch = Watch::default();
-    let limits = Limits { pixels: 20_000_000, memory: 256 << 20, time: Duration::from_secs(5) };
+    let limits = Limits {
+        pixels: 20_000_000,
+        memory: 256 << 20,
+        time: Duration::from_secs(5),
+        ..Limits::default()
+    };
     std::fs::write(&path, good).unwrap();
     probe(&path, &limits).unwrap();
     preview(&path, Target::Longest(16), &limits, &watch).unwrap();

@@ -88,8 +88,8 @@ pub enum Measure {
     WindowWidth,
     /// The innermost sight edge down.
     WindowHeight,
-    /// The border of the innermost sight edge.
-    Border(Side),
+    /// The border of a layer, which is counted from the top.
+    Border(usize, Side),
     /// How far the mat lies on the sheet.
     Overlap(Side),
     /// Paper showing between image edge and sight edge.

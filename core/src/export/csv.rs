@@ -41,7 +41,7 @@ const HEAD: [&str; 27] = [
     "drop_out",
 ];
 
-/// Writes what is cut for one mat, a line a board and window. Stops are those of the back;
+/// Writes what is still to be cut for one mat, a line a board and window. Stops are those of the back;
 /// the figures are the bench's, in millimetres and, in columns of their own, in the plan's
 /// unit.
 pub fn write(document: &Document, mat: &Mat, layout: &Layout) -> String {
@@ -54,7 +54,8 @@ pub fn write(document: &Document, mat: &Mat, layout: &Layout) -> String {
         let title = document.work(window.work).map_or("", |work| work.title.as_str());
         for (index, (layer, cut)) in mat.layers.iter().zip(&window.layers).enumerate() {
             let wanted = |blank: &&Blank| blank.opening == window.id && blank.layer == layer.id;
-            let Some(blank) = blanks.iter().find(wanted) else { continue };
+            let to_cut = |_: &&Blank| !mat.is_made(layer.id);
+            let Some(blank) = blanks.iter().find(wanted).filter(to_cut) else { continue };
             let (kind, angle) = match layer.bevel {
                 Bevel::Open(angle) => ("open", angle.tenths()),
                 Bevel::Straight => ("straight", 900),

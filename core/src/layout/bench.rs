@@ -6,7 +6,7 @@
 //! Where only the place of one border is wanted (the optical centre, a ratio, a window placed by
 //! hand), that border goes to its nearest mark and the other takes the rest.
 
-use super::place::{Placed, Spot};
+use super::place::Placed;
 use super::{Fixing, Mat, Placement};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
@@ -78,30 +78,14 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
             ),
         );
         // What the window gave up lies on the sheet, half on each side.
-        let overlap = spot.sight.within(spot.sheet);
-        let (left, _) = taken.width.halves();
-        let (top, _) = taken.height.halves();
-        let sheet_at =
-            Point::new(sight.left() - overlap.left - left, sight.top() - overlap.top - top);
-        let margin = Point::new(
-            spot.image.left() - spot.sheet.left(),
-            spot.image.top() - spot.sheet.top(),
-        );
-        Spot {
-            sight,
-            sheet: Rect::new(sheet_at, spot.sheet.size),
-            image: Rect::new(
-                Point::new(sheet_at.x + margin.x, sheet_at.y + margin.y),
-                spot.image.size,
-            ),
-            offsets,
-        }
+        let [(left, _), (top, _)] = [taken.width, taken.height].map(Length::halves);
+        spot.under(sight, Point::new(left, top), offsets)
     });
     Placed { outer, spots: spots.collect() }
 }
 
 /// The nearest on the ruler, but something stays something: a liner is not lost.
-fn ruled(offset: Length, step: Length) -> Length {
+pub(super) fn ruled(offset: Length, step: Length) -> Length {
     let nearest = offset.round_to(step);
     if nearest == Length::ZERO && offset.is_positive() { step } else { nearest }
 }

@@ -2,11 +2,12 @@
 //!
 //! There are two sets of figures. The **exact** one follows the plan to the unit. The one for
 //! the **bench** is on the maker's ruler: it adds up, equal borders stay equal, the overlap is
-//! never less than asked. Nonsense (a liner wider than the window, a sheet off the board) is
+//! never less than asked. What is cut already lies in both as it was measured. Nonsense (a liner wider than the window, a sheet off the board) is
 //! laid out as it stands; the rules say what is wrong with it.
 
 mod bench;
 mod blank;
+mod came;
 mod place;
 
 use crate::geometry::{Path, Rect, Sides, Size};
@@ -85,6 +86,8 @@ pub struct Cut {
     pub bevel: Length,
     /// What of the piece that falls out can be used.
     pub drop_out: Size,
+    /// Whether it is cut already: its figures are then as measured.
+    pub done: bool,
 }
 
 /// A closed outline and the rectangle round it.
@@ -126,13 +129,15 @@ impl Window {
 
 /// Lays out one variant of `document`.
 pub fn layout(document: &Document, mat: &Mat) -> Layout {
-    let placed = place::place(document, mat);
+    let planned = place::place(document, mat);
     let in_hand = mat.in_hand();
-    let exact = placed.figures(mat);
+    let exact = came::as_measured(planned.clone(), &planned, mat, None).figures(mat);
     let bench = if in_hand {
         exact.clone()
     } else {
-        bench::on_the_ruler(&placed, mat, document.ruler.step()).figures(mat)
+        let step = document.ruler.step();
+        let ruled = bench::on_the_ruler(&planned, mat, step);
+        came::as_measured(ruled, &planned, mat, Some(step)).figures(mat)
     };
     Layout { exact, bench, in_hand }
 }
@@ -182,6 +187,7 @@ impl Placed {
                     flat: above.map(|side| side - bevel),
                     bevel,
                     drop_out: sight.size,
+                    done: mat.is_cut(opening, index),
                 });
                 sight = sight.outset(offset);
             }

@@ -46,6 +46,27 @@ impl Spot {
         self
     }
 
+    /// The same sheet under another window, which lies on it by so much more at the left and at
+    /// the top.
+    pub(super) fn under(&self, sight: Rect, more: Point, offsets: Vec<Sides<Length>>) -> Self {
+        let overlap = self.sight.within(self.sheet);
+        let sheet_at = Point::new(
+            sight.left() - overlap.left - more.x,
+            sight.top() - overlap.top - more.y,
+        );
+        let margin = Point::new(
+            self.image.left() - self.sheet.left(),
+            self.image.top() - self.sheet.top(),
+        );
+        let image_at = Point::new(sheet_at.x + margin.x, sheet_at.y + margin.y);
+        Self {
+            sight,
+            sheet: Rect::new(sheet_at, self.sheet.size),
+            image: Rect::new(image_at, self.image.size),
+            offsets,
+        }
+    }
+
     /// The top layer's sight edge.
     pub(super) fn top_sight(&self) -> Rect {
         self.offsets.iter().fold(self.sight, |sight, offset| sight.outset(*offset))

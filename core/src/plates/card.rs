@@ -20,6 +20,9 @@ pub fn back(
     let wide = figures.outer.width;
     let board = mirrored(Rect::at_origin(figures.outer), wide);
     let (outline, sight) = (mirrored(blank.rect, wide), mirrored(cut.sight.bounds, wide));
+    let layers = figures.openings.iter().flat_map(|window| window.layers.iter().enumerate());
+    let layer = layers.filter(|(_, one)| one.layer == cut.layer).map(|(index, _)| index).next();
+    let layer = layer.unwrap_or_default();
     let mut sheet = Draughtsman::new(unit, height);
     let mut line = |rect: Rect, pen| {
         if rect.size.is_positive() {
@@ -54,7 +57,7 @@ pub fn back(
         };
         let offs = [(1, 2), (1, 4), (3, 4)]
             .map(|(over, under)| along[0] + along[1].scaled(over, under));
-        let span = Span { measure: Measure::Border(side), axis, ends };
+        let span = Span { measure: Measure::Border(layer, side), axis, ends };
         sheet.between(span, &offs, outer, Length::ZERO);
     }
     sheet.finish(board)

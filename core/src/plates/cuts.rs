@@ -3,7 +3,7 @@
 
 use super::mirrored;
 use crate::drawing::{Drawing, Item, Line, Pen, around};
-use crate::geometry::{Path, Point, Rect};
+use crate::geometry::{Path, Point, Rect, Seen};
 use crate::layout::Layout;
 use crate::length::{Length, Unit};
 use crate::spec::Mat;
@@ -18,20 +18,10 @@ pub enum CutAt {
     Face,
 }
 
-/// From which side the board is seen.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Seen {
-    /// Face up.
-    #[default]
-    Front,
-    /// Face down: left and right change places.
-    Back,
-}
-
 /// One board of a mat.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Part {
-    /// What it is: `Top layer`, `Liner`, `Liner 2`, `Backing`.
+    /// What it is: `Top mat`, `Liner`, `Liner 2`, `Backing`.
     pub name: String,
     /// What its board is called.
     pub board: String,
@@ -41,7 +31,7 @@ pub struct Part {
 }
 
 /// Every board of a mat, the topmost first and the backing last. The figures are the bench's.
-/// A board whose size is nonsense is left out.
+/// A board whose size is nonsense is left out, and so is one that is cut already.
 pub fn cuts(mat: &Mat, layout: &Layout, unit: Unit, at: CutAt, seen: Seen) -> Vec<Part> {
     let figures = &layout.bench;
     let board = Rect::at_origin(figures.outer);
@@ -49,7 +39,9 @@ pub fn cuts(mat: &Mat, layout: &Layout, unit: Unit, at: CutAt, seen: Seen) -> Ve
     let blank = |id| blanks.iter().find(|blank| blank.layer == id).map(|blank| blank.rect);
     let mut parts = Vec::with_capacity(mat.layers.len() + 1);
     for (index, layer) in mat.layers.iter().enumerate() {
-        let Some(outline) = blank(layer.id) else { continue };
+        let Some(outline) = blank(layer.id).filter(|_| !mat.is_made(layer.id)) else {
+            continue;
+        };
         let mut lines = vec![(outline, Pen::Section)];
         for window in &figures.openings {
             if let Some(cut) = window.layers.get(index) {

@@ -1,15 +1,16 @@
 //! The dimensions of a mat, as a draughtsman sets them.
 
 use super::draughting::{Axis, Draughtsman, Span};
-use crate::drawing::{Drawing, Measure};
+use crate::drawing::{Drawing, Measure, around};
 use crate::geometry::{Rect, Side};
 use crate::layout::Figures;
 use crate::length::{Length, Unit};
+use crate::spec::layer_name;
 
 /// The dimensions of a mat, to be laid over its front: board and window outside below and at
-/// the right, the borders of the innermost sight edge on the board itself. With several
-/// windows, of the rectangle round them all. `height` is that of a figure at the drawing's
-/// scale; figures are in `unit`.
+/// the right, the borders of each layer on the board itself, named with their layer where there
+/// are several. With several windows, of the rectangle round them all. `height` is that of a
+/// figure at the drawing's scale; figures are in `unit`.
 pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
     let board = Rect::at_origin(figures.outer);
     let sight = figures.group();
@@ -26,6 +27,24 @@ pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
         let span = Span { measure: down, axis: Axis::Down, ends: height };
         sheet.outside(span, rect.right(), board.right() + step * place);
     }
+    let layers = figures.openings.iter().map(|window| window.layers.len()).max();
+    for index in 0..layers.unwrap_or_default() {
+        borders(&mut sheet, figures, index, layers.unwrap_or_default());
+    }
+    sheet.finish(board)
+}
+
+/// The borders of one layer.
+fn borders(sheet: &mut Draughtsman, figures: &Figures, index: usize, count: usize) {
+    let board = Rect::at_origin(figures.outer);
+    let cuts = || figures.openings.iter().filter_map(|window| window.layers.get(index));
+    let Some(sight) = cuts().map(|cut| cut.sight.bounds).reduce(around) else { return };
+    let name = (count > 1).then(|| layer_name(index, count).to_lowercase());
+    sheet.of = match (name, cuts().any(|cut| cut.done)) {
+        (Some(name), true) => Some(format!("{name}, cut")),
+        (name, _) => name,
+    };
+    let step = sheet.height.scaled(23, 10);
     for side in Side::ALL {
         let (axis, ends, outer, along) = match side {
             Side::Top => (Axis::Down, [board.top(), sight.top()], 0, width(sight)),
@@ -36,12 +55,12 @@ pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
         // At the right and below, a figure that stands outside clears the other dimensions.
         let beyond = if outer == 1 { step * 2 + sheet.gap() } else { Length::ZERO };
         let [from, long] = along;
-        let offs = [(1, 2), (1, 3), (2, 3), (1, 5), (4, 5)]
+        let offs = [(1, 2), (1, 3), (2, 3), (1, 5), (4, 5), (1, 10), (9, 10)]
             .map(|(over, under)| from + long.scaled(over, under));
-        let span = Span { measure: Measure::Border(side), axis, ends };
+        let span = Span { measure: Measure::Border(index, side), axis, ends };
         sheet.between(span, &offs, outer, beyond);
     }
-    sheet.finish(board)
+    sheet.of = None;
 }
 
 fn width(rect: Rect) -> [Length; 2] {

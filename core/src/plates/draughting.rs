@@ -43,6 +43,8 @@ pub(super) struct Draughtsman {
     unit: Unit,
     /// The height of a figure.
     pub(super) height: Length,
+    /// What the next dimensions are of, where that must be said.
+    pub(super) of: Option<String>,
     taken: Vec<Rect>,
     pub(super) items: Vec<Item>,
 }
@@ -70,7 +72,8 @@ impl Span {
 impl Draughtsman {
     pub(super) fn new(unit: Unit, height: Length) -> Self {
         // A figure of no height takes no room and collides with nothing.
-        Self { unit, height: height.max(Length::ZERO), taken: Vec::new(), items: Vec::new() }
+        let height = height.max(Length::ZERO);
+        Self { unit, height, of: None, taken: Vec::new(), items: Vec::new() }
     }
 
     /// The least gap between a line and a figure, and between a thing and its extension line.
@@ -145,14 +148,17 @@ impl Draughtsman {
         let mut best: Option<(u8, Choice)> = None;
         for (off, set, line) in choices {
             let figure = self.figure(span, off, set);
+            let name = self.name(&figure, set);
+            let free = self.free(&figure) && name.as_ref().is_none_or(|name| self.free(name));
+            let wide = name.as_ref().map_or(Length::ZERO, long).max(long(&figure));
             let need = match set {
-                Set::Along => long(&figure) + self.gap() * 2,
+                Set::Along => wide + self.gap() * 2,
                 Set::Beside => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
             let clear = self.clear(span.axis, off, line);
             let room = need <= span.length().max(Length::ZERO);
-            let fault = match (room, self.free(&figure), clear) {
+            let fault = match (room, free, clear) {
                 (true, true, true) => 0,
                 (true, true, false) => 1,
                 (true, false, _) => 2,
@@ -166,6 +172,19 @@ impl Draughtsman {
             }
         }
         best.map(|(_, best)| best)
+    }
+
+    /// What a dimension is of, under its line where its figure stands on that; elsewhere both
+    /// are one text.
+    fn name(&self, figure: &Text, set: Set) -> Option<Text> {
+        let name = self.of.clone().filter(|_| set == Set::Along)?;
+        let under = self.height.scaled(4, 3);
+        let at = if figure.turned {
+            Point::new(figure.at.x + under, figure.at.y)
+        } else {
+            Point::new(figure.at.x, figure.at.y + under)
+        };
+        Some(Text { text: name, role: TextRole::Label, at, ..figure.clone() })
     }
 
     /// A label at a place of its own.
@@ -216,8 +235,13 @@ impl Draughtsman {
                 (align, Stand::Beside, along, off)
             }
         };
+        let length = span.length().text(unit);
+        let text = match &self.of {
+            Some(name) if set != Set::Along => format!("{name} {length}"),
+            _ => length,
+        };
         Text {
-            text: span.length().text(unit),
+            text,
             role: TextRole::Figure,
             at: span.axis.point(along, off),
             align,
@@ -235,6 +259,12 @@ impl Draughtsman {
         extensions: Option<[[Point; 2]; 2]>,
         figure: Text,
     ) {
+        // Only a figure on its line stands apart from its name.
+        let set = if figure.stand == Stand::On { Set::Along } else { Set::Beside };
+        if let Some(name) = self.name(&figure, set) {
+            self.taken.push(name.bounds());
+            self.items.push(Item::Text(name));
+        }
         self.taken.push(figure.bounds());
         self.items.push(Item::Dimension(Box::new(Dimension {
             measure: span.measure,

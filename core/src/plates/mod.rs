@@ -19,9 +19,11 @@ mod package;
 mod section;
 mod template;
 
+pub use crate::geometry::Seen;
+pub use crate::spec::layer_name;
 pub use behind::{Air, Subject, Way, behind};
 pub use card::back;
-pub use cuts::{CutAt, Part, Seen, closed_lines, cuts, over_cut};
+pub use cuts::{CutAt, Part, closed_lines, cuts, over_cut};
 pub use dimensions::dimensions;
 pub use front::front;
 pub use hidden::hidden;
@@ -64,15 +66,6 @@ impl Default for Look {
             paper: Colour::new(251, 250, 247),
             core: Colour::new(250, 249, 246),
         }
-    }
-}
-
-/// What a layer is called, `index` from the top of `count`.
-pub fn layer_name(index: usize, count: usize) -> String {
-    match (index, count) {
-        (0, _) => "Top layer".to_owned(),
-        (_, 2) => "Liner".to_owned(),
-        (index, _) => format!("Liner {index}"),
     }
 }
 

@@ -179,16 +179,36 @@ fn the_reference_piece_is_dimensioned() {
         (Measure::OuterHeight, "26 in"),
         (Measure::WindowWidth, "11 1/2 in"),
         (Measure::WindowHeight, "15 5/8 in"),
-        (Measure::Border(Side::Top), "4 11/16 in"),
-        (Measure::Border(Side::Right), "4 1/2 in"),
-        (Measure::Border(Side::Bottom), "5 11/16 in"),
-        (Measure::Border(Side::Left), "4 in"),
+        (Measure::Border(0, Side::Top), "top mat 4 1/2 in"),
+        (Measure::Border(0, Side::Right), "4 5/16 in"),
+        (Measure::Border(0, Side::Bottom), "top mat 5 1/2 in"),
+        (Measure::Border(0, Side::Left), "3 13/16 in"),
+        (Measure::Border(1, Side::Top), "liner 4 11/16 in"),
+        (Measure::Border(1, Side::Right), "4 1/2 in"),
+        (Measure::Border(1, Side::Bottom), "liner 5 11/16 in"),
+        (Measure::Border(1, Side::Left), "4 in"),
     ] {
         assert_eq!(of(&drawing, measure), wanted, "{measure:?}");
     }
+    // Across, each name stands under its line.
+    let names = |drawing: &Drawing, name: &str| {
+        texts(drawing).iter().filter(|text| text.text == name).count()
+    };
+    assert_eq!((names(&drawing, "top mat"), names(&drawing, "liner")), (2, 2));
+    apart(&drawing, "the reference piece");
     let drawing = dimensions(&exact(&reference()), Unit::Millimetre, inches("1/2"));
-    assert_eq!(of(&drawing, Measure::Border(Side::Left)), "101.6 mm", "in the plan's unit");
-    assert_eq!(dimensioned(&drawing).len(), 8, "each once");
+    let left = Measure::Border(1, Side::Left);
+    assert_eq!(of(&drawing, left), "101.6 mm", "in the plan's unit");
+    assert_eq!(dimensioned(&drawing).len(), 12, "each once");
+    // A mat of one layer has one border: that word alone.
+    let mut single = reference();
+    single.variants[0].mat.layers.pop();
+    let drawing = dimensions(&exact(&single), Unit::Inch, inches("1/2"));
+    assert_eq!(of(&drawing, Measure::Border(0, Side::Top)), "4 1/2 in");
+    assert_eq!(dimensioned(&drawing).len(), 8);
+    for height in ["1/8", "1/2", "3/4"] {
+        apart(&dimensions(&exact(&four_layers()), Unit::Inch, inches(height)), "four layers");
+    }
 }
 
 #[track_caller]
@@ -233,7 +253,7 @@ fn a_section_shows_how_edges_meet() {
     for wanted in ["Sheet", "3/16 in", "3/4 in", "1/4 in"] {
         assert!(labels.contains(&wanted), "{wanted} in {labels:?}");
     }
-    for start in ["Top layer", "Liner", "Backing"] {
+    for start in ["Top mat", "Liner", "Backing"] {
         assert!(labels.iter().any(|label| label.starts_with(start)), "{start} in {labels:?}");
     }
     // The first fill is the top layer: how its right end slopes.

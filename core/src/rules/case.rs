@@ -3,7 +3,7 @@
 use super::Case;
 use crate::behind::Sheet;
 use crate::finding::Place;
-use crate::geometry::{Rect, Side, Sides, Size};
+use crate::geometry::{Rect, Seen, Side, Sides, Size};
 use crate::inscription::Inscription;
 use crate::layout::Window;
 use crate::length::{Length, Unit};
@@ -19,7 +19,7 @@ pub(super) const fn by_unit(unit: Unit, inch: Length, metric: Length) -> Length 
 }
 
 /// Less than half of the last digit that [`Length::text`] writes.
-const fn unseen(unit: Unit) -> Length {
+pub(super) const fn unseen(unit: Unit) -> Length {
     match unit {
         Unit::Inch => Length::from_units(914),
         Unit::Millimetre => Length::from_units(360),
@@ -63,6 +63,22 @@ impl<'a> Case<'a> {
     /// A width and a height in the document's unit.
     pub(super) fn size_text(&self, size: Size) -> String {
         size_text(size, self.unit())
+    }
+
+    /// Four lengths in as few words as tell them; where left and right differ, it says that they
+    /// are seen from the front.
+    pub(super) fn around(&self, sides: Sides<Length>) -> String {
+        let Sides { top, right, bottom, left } = sides.map(|side| self.text(side));
+        if left != right || top != bottom {
+            return format!(
+                "top {top}, right {right}, bottom {bottom}, left {left}, seen {}",
+                Seen::Front.words()
+            );
+        }
+        if left == top {
+            return format!("{top} all round");
+        }
+        format!("{top} above and below, {left} at the sides")
     }
 
     /// `found`, in words that never read the same as the limit it misses.

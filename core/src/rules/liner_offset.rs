@@ -5,13 +5,13 @@ use super::remedy::{wide_enough, with_backing};
 use super::{Case, Rule};
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
-use crate::geometry::Size;
+use crate::geometry::{Sides, Size};
 use crate::layout::{Cut, Window};
 use crate::length::Length;
 use crate::spec::{Fixing, OpeningId};
 
 /// Less can't be cut evenly by hand. Source: framers' glossary.
-const LEAST: Length = Length::inches(0, 1, 16);
+pub(super) const LEAST: Length = Length::inches(0, 1, 16);
 /// A fine liner: 1/8 in or 3 mm. Source: framers' glossary; common practice.
 const FINE: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
 
@@ -84,17 +84,7 @@ pub(super) fn widen_offset(
         let enough = offset >= LEAST && offset > cut.bevel;
         if enough { offset } else { wanted }
     });
-    let more = wider.minus(cut.offset);
-    // The innermost window stays; the layers above give way.
-    let outer = match case.mat.fixing {
-        Fixing::Outer { size, .. } => {
-            wide_enough(case, size, window.top()?.borders.minus(more)).then_some(size)?
-        }
-        Fixing::Borders(_) => {
-            let (outer, sums) = (case.layout.exact.outer, more.sums());
-            Size::new(outer.width + sums.width, outer.height + sums.height)
-        }
-    };
+    let outer = fits(case, window, wider.minus(cut.offset))?;
     if case.layout.in_hand {
         return None;
     }
@@ -103,6 +93,25 @@ pub(super) fn widen_offset(
         words: format!("Set the liner's offset to {}", case.text(wanted)),
         command: with_backing(case, command, outer),
     })
+}
+
+/// The board of a mat whose windows above some layer are so much wider, the innermost staying
+/// where it is; `None` where their borders would become too narrow. What is cut already gives
+/// way nowhere: there the window below does.
+pub(super) fn fits(case: &Case<'_>, window: &Window, more: Sides<Length>) -> Option<Size> {
+    let outer = case.layout.exact.outer;
+    if case.mat.cut_board().is_some() {
+        return Some(outer);
+    }
+    match case.mat.fixing {
+        Fixing::Outer { size, .. } => {
+            wide_enough(case, size, window.top()?.borders.minus(more)).then_some(size)
+        }
+        Fixing::Borders(_) => {
+            let sums = more.sums();
+            Some(Size::new(outer.width + sums.width, outer.height + sums.height))
+        }
+    }
 }
 
 #[cfg(test)]

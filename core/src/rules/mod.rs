@@ -2,7 +2,7 @@
 //!
 //! A rule reads a [`Case`] (the plan, its layout, the tables) and adds its findings. It never
 //! changes anything and never fails; the order of [`RULES`] is the order of what is shown
-//! within one severity. Rules judge the exact figures.
+//! within one severity. Rules judge the exact figures, strips as the bench has them.
 //!
 //! What makes the other figures of a window meaningless (a window or a sheet of no size) is
 //! told by `off-board` alone; so is a border that lies outside the board.
@@ -11,6 +11,7 @@ mod case;
 mod remedy;
 
 mod activity_test;
+mod as_cut;
 mod bag_size;
 mod board_chemistry;
 mod edge_on_edge;
@@ -62,6 +63,7 @@ mod proportion;
 mod proud_mat;
 mod resolution;
 mod uneven_borders;
+mod uneven_strips;
 
 pub use print_size::{PRINT_SIZE, print_size};
 
@@ -105,10 +107,12 @@ pub struct Rule {
 /// Every rule.
 pub const RULES: &[Rule] = &[
     off_board::RULE,
+    as_cut::RULE,
     edge_on_edge::RULE,
     overlap::RULE,
     proud_mat::RULE,
     liner_offset::RULE,
+    uneven_strips::RULE,
     narrow_border::RULE,
     mixed_hold::RULE,
     gap::RULE,

@@ -2,7 +2,8 @@ use proptest::prelude::*;
 
 use super::testing::*;
 use super::*;
-use crate::geometry::{Rect, Sides, Size};
+use crate::command::{Measured, apply, as_cut};
+use crate::geometry::{Rect, Seen, Sides, Size};
 use crate::length::Length;
 use crate::length::Unit;
 use crate::material::{Humidity, Paper, Rate, Tissue};
@@ -159,6 +160,30 @@ proptest! {
 
     #[test]
     fn every_way_out_leads_out(document in plans()) {
+        prop_assert_eq!(bad_remedies(&document), [""; 0]);
+    }
+
+    #[test]
+    fn so_does_that_of_a_plan_partly_cut(
+        mut document in plans(), wide in -3_000_i64..3_000, right in -3_000_i64..3_000,
+        board in -1_i64..2,
+    ) {
+        let top = laid(&document).bench.openings[0].layers[0].clone();
+        let measured = Measured {
+            outer: None,
+            layer: Some(top.layer),
+            sight: Size::new(top.sight.bounds.size.width + Length::um(wide),
+                top.sight.bounds.size.height),
+            left: top.borders.left + Length::um(right),
+            top: top.borders.top,
+            seen: Seen::Front,
+        };
+        let (id, opening) = (document.variants[0].id, document.variants[0].mat.openings[0].id);
+        let command = as_cut(&document, id, opening, measured).unwrap();
+        prop_assert_eq!(apply(&mut document, &command), Ok(()));
+        if let Fixing::Outer { size, .. } = &mut document.variants[0].mat.fixing {
+            size.width += Length::mm(10) * board;
+        }
         prop_assert_eq!(bad_remedies(&document), [""; 0]);
     }
 

@@ -159,7 +159,27 @@ pub struct Limits {
     pub hidden_image: Option<Length>,
 }
 
+/// What a layer is called, `index` from the top of `count`.
+pub fn layer_name(index: usize, count: usize) -> String {
+    match (index, count) {
+        (0, _) => "Top mat".to_owned(),
+        (_, 2) => "Liner".to_owned(),
+        (index, _) => format!("Liner {index}"),
+    }
+}
+
 impl Mat {
+    /// What the layer `index` from the top is called.
+    pub fn layer_name(&self, index: usize) -> String {
+        layer_name(index, self.layers.len())
+    }
+
+    /// Whether every window of that layer was entered as cut: its board is made.
+    pub fn is_made(&self, layer: LayerId) -> bool {
+        !self.openings.is_empty()
+            && self.openings.iter().all(|opening| opening.cut.contains_key(&layer))
+    }
+
     /// More layers are not cut.
     pub const MOST_LAYERS: usize = 4;
 

@@ -23,7 +23,8 @@ pub use fresh::{
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
 pub use mat::{
-    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape, Weight,
+    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape,
+    Weight, layer_name,
 };
 pub use proportion::MOST_APART;
 

@@ -136,9 +136,8 @@ fn cut_figures(
 ) {
     let to = Words(document.unit);
     let layout = &derived.layout;
-    let Some(opening) = mat.opening(window.id) else { return };
     let exact = layout.exact.opening(window.id);
-    let there: Vec<&Cut> = exact.into_iter().flat_map(|window| done(opening, window)).collect();
+    let there: Vec<&Cut> = exact.into_iter().flat_map(done).collect();
     let cut = |layer: LayerId| there.iter().any(|cut| cut.layer == layer);
     let blanks = layout.bench.blanks(document.unit);
     let blanks = blanks.iter().filter(|blank| blank.opening == window.id);
@@ -147,7 +146,10 @@ fn cut_figures(
         let stops = blank.stuck.each();
         let stops = stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop)));
         let stops = stops.join(", ");
-        format!("liner {number}, blank {}, stops {stops}", to.size(blank.rect.size))
+        format!(
+            "liner {number}, blank {}, stops from the back {stops}",
+            to.size(blank.rect.size)
+        )
     });
     made.list("liners", liners.collect());
     let there = there.iter().map(|cut| {
@@ -156,7 +158,7 @@ fn cut_figures(
             None | Some(0) => "the top mat".to_owned(),
             Some(number) => format!("liner {number}"),
         };
-        format!("{name} (window {})", to.size(cut.sight.bounds.size))
+        format!("{name} (window {}, as measured)", to.size(cut.sight.bounds.size))
     });
     let there = there.collect::<Vec<_>>().join(", ");
     let words = if there.is_empty() { there } else { format!("Cut already: {there}.") };

@@ -113,6 +113,7 @@ fn cut(document: &mut Document, layer: LayerId, wider: &str) {
         sight: Size::new(sight.width + inches(wider), sight.height),
         left: lies.borders.left,
         top: lies.borders.top,
+        seen: crate::geometry::Seen::Front,
     };
     let command = as_cut(document, id, OpeningId(1), measured).unwrap();
     assert_eq!(apply(document, &command), Ok(()));
@@ -139,11 +140,18 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         wanted.retain(|id| id != "cut");
         assert_eq!(ids(&document), wanted, "{wider} wider");
         let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
-        let said = format!("Cut already: the top mat (window {window}). Stick each");
+        let said =
+            format!("Cut already: the top mat (window {window}, as measured). Stick each");
         assert!(text(&document).starts_with(&said), "{}", text(&document));
-        // Planned anew, what was cut no longer fits: it is cut again.
-        let mat = &mut document.variants[0].mat;
-        mat.openings[0].offsets.insert(LayerId(2), sides("1/2"));
+        // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
+        let id = document.variants[0].id;
+        let offset =
+            crate::command::Command::SetOffset(id, OpeningId(1), LayerId(2), sides("1/2"));
+        assert_eq!(apply(&mut document, &offset), Ok(()));
+        assert_eq!(ids(&document), wanted, "{wider} wider");
+        assert!(text(&document).starts_with(&said), "{}", text(&document));
+        let anew = crate::command::Command::CutAnew(id, OpeningId(1), top);
+        assert_eq!(apply(&mut document, &anew), Ok(()));
         assert_eq!(ids(&document), ids(&plan), "{wider} wider");
         assert!(text(&document).starts_with("Stick each"), "{}", text(&document));
     }
@@ -166,11 +174,14 @@ fn of_three_layers_two_are_cut() {
     let [already, stick, last] = liners.parts.as_slice() else { panic!("{liners:?}") };
     assert_eq!(
         already,
-        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in), liner 1 (window 11 13/16 in × \
-         15 7/8 in)."
+        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in, as measured), liner 1 (window \
+         11 13/16 in × 15 7/8 in, as measured)."
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
-    assert!(last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops top "), "{last}");
+    assert!(
+        last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops from the back top "),
+        "{last}"
+    );
     assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
 }
 

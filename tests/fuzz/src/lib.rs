@@ -10,7 +10,7 @@ use sightedge_pictures::{
 
 /// Small, so that every input is through in no time.
 const LIMITS: Limits =
-    Limits { pixels: 1 << 22, memory: 128 << 20, time: Duration::from_secs(5) };
+    Limits { pixels: 1 << 22, side: 300_000, memory: 128 << 20, time: Duration::from_secs(5) };
 
 /// Opens `bytes` as a file with that ending, in each way that the program does.
 ///

@@ -96,7 +96,7 @@ impl Brush<'_> {
     pub(super) fn dimension(&mut self, dimension: &Dimension) {
         self.flush();
         let ink = match dimension.measure {
-            Measure::Border(_) => self.inks.board,
+            Measure::Border(..) => self.inks.board,
             _ => self.inks.line,
         };
         let stroke = Stroke::new(1.0 / self.ppp.max(1.0), ink);

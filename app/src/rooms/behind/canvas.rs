@@ -6,7 +6,7 @@ use egui::{
     CentralPanel, Color32, Frame, Panel, Rect, Response, Role, Sense, Slider, Ui, WidgetInfo,
 };
 use sightedge_core::drawing::Drawing;
-use sightedge_core::geometry::{Rect as BoardRect, Size};
+use sightedge_core::geometry::{Rect as BoardRect, Seen, Size};
 use sightedge_core::hinges::HingePlan;
 use sightedge_core::material::Humidity;
 use sightedge_core::plates::{self, Air, Look, Subject, Way};
@@ -68,6 +68,14 @@ impl Canvas {
         Air { now: self.now.unwrap_or(movement.hinged_at).clamp(dry, damp), times }
     }
 
+    /// From which side the board is seen.
+    pub(super) const fn seen(&self) -> Seen {
+        match self.way {
+            Way::TurnedOver => Seen::Back,
+            Way::MatLifted => Seen::Front,
+        }
+    }
+
     /// What is wanted of the picture: only under the lifted mat is it seen.
     pub(super) fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
         if self.way != Way::MatLifted {
@@ -97,11 +105,8 @@ impl Canvas {
                 if let Some(way) = choice(ui, "Seen", Some(self.way), &ways, 208.0) {
                     self.way = way;
                 }
-                let words = match self.way {
-                    Way::TurnedOver => "Left and right as the maker sees the back",
-                    Way::MatLifted => "From the front",
-                };
-                ui.add(egui::Label::new(quiet(ui, words)).truncate());
+                let words = format!("Left and right are seen {}", self.seen().words());
+                ui.add(egui::Label::new(quiet(ui, &words)).truncate());
             });
         });
         Panel::bottom("behind air").frame(bar).show(ui, |ui| self.humidity(ui, view));

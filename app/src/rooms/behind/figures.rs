@@ -2,7 +2,7 @@
 //! the package layer by layer, the wire and its hooks.
 
 use egui::{Grid, Ui};
-use sightedge_core::geometry::Side;
+use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::hinges::{HingePlan, to_tear};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Humidity;
@@ -29,8 +29,8 @@ fn with_unit(length: Length, unit: Unit) -> String {
     format!("{} {}", small(length, unit), unit.sign())
 }
 
-/// Figures of the sheet: `now` is the humidity it is shown at.
-pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
+/// Figures of the sheet, seen as the board beside them is: `now` is the humidity it is shown at.
+pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
     let sheets = &view.derived.behind.sheets;
     let Some(sheet) = sheets.iter().find(|sheet| sheet.hinges.opening == view.opening.id)
     else {
@@ -38,11 +38,11 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
     };
     let movement = &sheet.movement;
     let unit = view.unit();
-    title(ui, "Overlap as the sheet moves");
+    title(ui, &format!("Overlap, {}", seen.words()));
     ui.spacing_mut().interact_size.y = 18.0;
     ui.spacing_mut().item_spacing.y = 0.0;
     let at = movement.at(now);
-    overlaps(ui, movement, &at, unit);
+    overlaps(ui, movement, &at, unit, seen);
     if !movement.certain {
         let words = if movement.ways.is_empty() {
             "The paper is not known: an upper bound. Ordinarily about half of it."
@@ -62,22 +62,22 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity) {
     ui.add_space(6.0);
     let plan = &sheet.hinges;
     if plan.kind.sticks() {
-        title(ui, "Travel against slack");
-        travels(ui, plan, movement, unit);
+        title(ui, &format!("Travel against slack, {}", seen.words()));
+        travels(ui, plan, movement, unit, (seen, view.work.sheet.width));
         let least = with_unit(sheet.clearance.damp.least(), unit);
         let from = sheet.clearance.from.name();
         pair(ui, "least clearance, damp", &least)
             .on_hover_text(format!("From the sheet's edge at its dampest to {from}"));
         bears(ui, plan, unit);
     } else {
-        title(ui, "Clearance when damp");
-        for (side, clear) in sheet.clearance.damp.each() {
+        title(ui, &format!("Clearance when damp, {}", seen.words()));
+        for (side, clear) in seen.sides(sheet.clearance.damp).each() {
             pair(ui, side.name(), &with_unit(clear, unit));
         }
     }
 }
 
-fn overlaps(ui: &mut Ui, movement: &Movement, now: &State, unit: Unit) {
+fn overlaps(ui: &mut Ui, movement: &Movement, now: &State, unit: Unit, seen: Seen) {
     let states = [&movement.bound.dry, now, &movement.bound.damp];
     Grid::new("overlap left").num_columns(4).spacing([9.0, 1.0]).show(ui, |ui| {
         ui.label(quiet(ui, unit.sign()));
@@ -88,21 +88,33 @@ fn overlaps(ui: &mut Ui, movement: &Movement, now: &State, unit: Unit) {
         for side in Side::ALL {
             ui.label(quiet(ui, side.name()));
             for state in states {
-                ui.label(small(state.overlap.of(side), unit));
+                ui.label(small(seen.sides(state.overlap).of(side), unit));
             }
             ui.end_row();
         }
     });
 }
 
-fn travels(ui: &mut Ui, plan: &HingePlan, movement: &Movement, unit: Unit) {
+fn travels(
+    ui: &mut Ui,
+    plan: &HingePlan,
+    movement: &Movement,
+    unit: Unit,
+    (seen, wide): (Seen, Length),
+) {
     Grid::new("travel").num_columns(4).spacing([9.0, 1.0]).show(ui, |ui| {
         for name in ["hinge at", "dry", "damp", "slack"] {
             ui.label(quiet(ui, name));
         }
         ui.end_row();
-        for (index, hinge) in plan.hinges.iter().enumerate() {
-            ui.label(wording::number(hinge.x, unit));
+        let mut hinges: Vec<_> = plan.hinges.iter().enumerate().collect();
+        if seen == Seen::Back {
+            hinges.reverse();
+        }
+        for (index, hinge) in hinges {
+            // From the left edge as it is seen.
+            let x = if seen == Seen::Back { wide - hinge.x } else { hinge.x };
+            ui.label(wording::number(x, unit));
             if hinge.locates {
                 ui.label(quiet(ui, "holds"));
             } else {
@@ -158,11 +170,13 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
             pair(ui, "air over the picture", &with_unit(packed.air, unit));
             let hidden = framed.hidden.each();
             let words = hidden.map(|(_, hidden)| small(hidden, unit)).join(", ");
-            pair(ui, "lip hides", &words)
-                .on_hover_text("Top, right, bottom, left; the package rests on the bottom");
+            pair(ui, "lip hides", &words).on_hover_text(
+                "Top, right, bottom, left, from the front; the package rests on the bottom",
+            );
             let seen = packed.visible_border.each();
             let words = seen.map(|(_, seen)| small(seen, unit)).join(", ");
-            pair(ui, "border seen", &words).on_hover_text("Top, right, bottom, left");
+            pair(ui, "top mat border seen", &words)
+                .on_hover_text("Top, right, bottom, left, from the front");
         }
         None => {
             pair(ui, "bag, inside, at least", &size(packed.bag, unit));

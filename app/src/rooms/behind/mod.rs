@@ -128,7 +128,8 @@ impl Behind {
                         ui.add_space(8.0);
                         match self.part {
                             Part::Sheet => {
-                                figures::sheet(ui, &view, self.canvas.air(&view).now);
+                                let now = self.canvas.air(&view).now;
+                                figures::sheet(ui, &view, now, self.canvas.seen());
                             }
                             Part::Inscription => written::words(ui, &view),
                             Part::Frame | Part::Materials => figures::package(ui, &view),

@@ -7,7 +7,6 @@ use egui::{
     Align2, CentralPanel, FontId, Frame, Key, Margin, Panel, RichText, Role, ScrollArea, Sense,
     Ui, WidgetInfo, vec2,
 };
-use sightedge_core::command::Measured;
 use sightedge_core::finding::Severity;
 use sightedge_core::steps::{Step, steps};
 
@@ -17,7 +16,7 @@ use crate::panels::Asks;
 use crate::view::View;
 use crate::widgets::quiet;
 use crate::{theme, wording};
-use as_cut::planned;
+use as_cut::Entry;
 
 /// The title of a step and what is done in it, in points: read at an arm's length and a half,
 /// where 14 points are read on the desk. Our own choice.
@@ -34,9 +33,7 @@ pub(super) struct Bench {
     /// The step in front, by its id; none: the first that is not done.
     at: Option<String>,
     /// What was measured, while it is entered.
-    measured: Option<Measured>,
-    /// Whether what was measured is in the plan.
-    entered: bool,
+    entry: Option<Entry>,
     /// What came after the step in front when that was: a mat that is cut has no step any more.
     after: Option<String>,
 }
@@ -77,7 +74,7 @@ impl Bench {
                 change.inner
             })
             .inner;
-        if self.measured.is_some() {
+        if self.entry.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
             Panel::right("bench as cut").frame(frame).resizable(false).exact_size(296.0).show(
@@ -185,13 +182,14 @@ impl Bench {
             let cutting =
                 step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand;
             if cutting
-                && self.measured.is_none()
+                && self.entry.is_none()
                 && ui.add(small("It was cut otherwise…")).clicked()
             {
-                // The top mat is measured before its liners are cut.
-                let top = view.mat.layers.first().filter(|_| step.id == "cut");
-                self.measured = planned(view, top.map(|layer| layer.id));
-                self.entered = false;
+                // The next that is cut: the top mat is measured before its liners are.
+                let open = view.window.layers.iter().find(|cut| !cut.done);
+                let liner = view.window.layers.iter().skip(1).find(|cut| !cut.done);
+                let next = if step.id == "liners" { liner } else { open };
+                self.entry = Entry::of(view, next.map(|cut| cut.layer));
             }
         });
         // No field has the focus, and no button that the key would press.

@@ -4,13 +4,12 @@ use std::path::{Path, PathBuf};
 
 use egui::{Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
-use sightedge_cutting::{Cut, Pattern};
+use sightedge_cutting::{Counts, Pattern};
 
-use super::drawing::length;
-use super::shop::left;
+use super::cuts::cuts;
 use super::{CUTTING, Hall, Sheets, fields, keep};
 use crate::cutting::kept::{BoardPlan, Cutting};
-use crate::cutting::{list, order, paper};
+use crate::cutting::{list, paper};
 use crate::panels::Asks;
 use crate::theme;
 use crate::widgets::{field_width, fitted, group, pair, quiet};
@@ -36,20 +35,28 @@ impl Sheets {
         let (at, number) = (self.board, self.pattern);
         let Some(cutting) = &mut self.cutting else { return };
         let unit = cutting.unit();
+        let sequence = cutting.sequence(at, number);
+        let title = cutting.title(at, number).unwrap_or_default();
         let mut ticked = false;
         if let Some(board) = cutting.boards.get_mut(at)
             && let Some(pattern) = board.plan.patterns.get(number)
         {
             let copies = pattern.copies;
-            let title = order::title(&board.problem, &board.plan, number);
+            let stock = board.teller(unit, wording::set).stock(pattern);
+            let words = format!("{}, {stock}", board.name);
             group(ui, &title, |ui| {
-                let stock = &board.problem.stocks[pattern.stock];
-                ui.label(quiet(ui, &wording::set(&stock.name)));
+                let short = fitted(ui, &words, ui.available_width() - 8.0);
+                ui.label(quiet(ui, &short)).on_hover_text(words);
                 ui.add_enabled_ui(!searching && sound, |ui| {
                     ticked = ticks(ui, &mut board.cut[number], copies, asks);
                 });
             });
-            group(ui, "Cuts in their order", |ui| cuts(ui, board, number, unit));
+            if let Some(sequence) = sequence {
+                group(ui, "Cuts in their order, face up", |ui| {
+                    let front = self.step.min(sequence.cuts.len().saturating_sub(1));
+                    self.step = cuts(ui, board, &sequence, front, unit);
+                });
+            }
         }
         if ticked {
             keep(hall.keep, CUTTING, cutting, asks);
@@ -76,7 +83,14 @@ impl Sheets {
         let all = Sums::of(cutting);
         let strong = RichText::new("The whole show").family(theme::strong());
         ui.label(strong);
-        pair(ui, "sheets", &all.sheets.to_string());
+        pair(ui, "sheets to buy", &all.counts.bought.to_string());
+        for (words, count) in
+            [("in hand", all.counts.in_hand), ("drop-outs", all.counts.drop_outs)]
+        {
+            if count > 0 {
+                pair(ui, words, &count.to_string());
+            }
+        }
         if let Some(cost) = cutting.cost() {
             pair(ui, "cost of the boards", &fields::coins(cost));
         }
@@ -191,7 +205,7 @@ fn numbered(place: &Path, number: u32, ending: &str) -> PathBuf {
 
 /// What the whole show comes to.
 struct Sums {
-    sheets: u64,
+    counts: Counts,
     cuts: u64,
     cut_length: Length,
     waste: f64,
@@ -199,11 +213,12 @@ struct Sums {
 
 impl Sums {
     fn of(cutting: &Cutting) -> Self {
-        let mut sums = Self { sheets: 0, cuts: 0, cut_length: Length::ZERO, waste: 0.0 };
+        let mut sums =
+            Self { counts: Counts::default(), cuts: 0, cut_length: Length::ZERO, waste: 0.0 };
         let mut face = 0.0;
         for board in &cutting.boards {
             let totals = board.totals();
-            sums.sheets += board.sheets();
+            sums.counts.add(board.counts());
             sums.cuts += totals.cuts;
             let units = totals.cut_length.saturating_mul(i128::from(board.step));
             sums.cut_length += Length::from_units(i64::try_from(units).unwrap_or(i64::MAX / 4));
@@ -226,7 +241,7 @@ fn area(board: &BoardPlan) -> f64 {
         w * h * f64::from(pattern.copies)
     };
     // A drop-out's face is that of the sheet it came from.
-    let whole = |pattern: &&Pattern| !order::is_drop_out(&board.problem, pattern);
+    let whole = |pattern: &&Pattern| !board.is_drop_out(pattern);
     board.plan.patterns.iter().filter(whole).map(sheet).sum()
 }
 
@@ -274,35 +289,4 @@ fn ticks(ui: &mut Ui, cut: &mut u32, copies: u32, asks: &mut Asks) -> bool {
         });
     }
     *cut != before
-}
-
-/// The cuts of one sheet, each with its stop.
-fn cuts(ui: &mut Ui, board: &BoardPlan, number: usize, unit: Unit) {
-    let pattern = &board.plan.patterns[number];
-    let stock = &board.problem.stocks[pattern.stock];
-    ui.spacing_mut().item_spacing.y = 2.0;
-    let trim = stock.trim;
-    if [trim.left, trim.right, trim.bottom, trim.top].iter().any(|edge| *edge > 0) {
-        let words = format!("Trim each edge first, by {}.", length(board, trim.left, unit));
-        ui.label(quiet(ui, &words));
-    }
-    let height = ui.available_height() - 56.0;
-    ScrollArea::vertical().id_salt("cuts").max_height(height.max(60.0)).show(ui, |ui| {
-        for (number, step) in (1..).zip(order::steps(pattern)) {
-            let way = match step.cut {
-                Cut::Upright => "upright, from left",
-                Cut::Level => "level, from below",
-            };
-            let stop = length(board, step.stop, unit);
-            ui.horizontal(|ui| {
-                ui.spacing_mut().interact_size.y = 20.0;
-                let name = RichText::new(number.to_string()).family(theme::strong());
-                left(ui, 20.0, 20.0, |ui| ui.label(name));
-                left(ui, 100.0, 20.0, |ui| ui.label(format!("stop {stop}")));
-                ui.label(quiet(ui, way));
-            });
-        }
-    });
-    let caution = "Fresh blade, fingers behind the guard; retract it after each cut.";
-    ui.add(egui::Label::new(quiet(ui, caution)).wrap());
 }

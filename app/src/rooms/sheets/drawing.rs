@@ -6,12 +6,11 @@ use sightedge_cutting::Pattern;
 use super::sheet::{Large, View};
 use super::{Hall, Sheets};
 use crate::cutting::kept::BoardPlan;
-use crate::cutting::order;
 use crate::panels::Asks;
 use crate::theme;
 use crate::widgets::quiet;
 use crate::wording;
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::length::Unit;
 
 /// Height of the row of small sheets.
 const SMALL: f32 = 92.0;
@@ -37,13 +36,17 @@ impl Sheets {
         let Some(board) = cutting.boards.get(self.board) else { return };
         let patterns = board.plan.patterns.len();
         let Some(pattern) = board.plan.patterns.get(self.pattern) else { return };
+        let Some(sequence) = cutting.sequence(self.board, self.pattern) else { return };
+        let title = cutting.title(self.board, self.pattern).unwrap_or_default();
+        let step = self.step.min(sequence.cuts.len().saturating_sub(1));
         let room = ui.available_size();
         let below = if patterns > 1 { SMALL + 12.0 } else { 0.0 };
         let size = vec2(room.x, (room.y - below).max(120.0));
         let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-        let label = said(board, pattern, self.pattern, unit);
+        let label = said(board, pattern, &title, unit);
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &label));
-        let sheet = Large { board, pattern, unit, palette: theme::palette(ui) };
+        let palette = theme::palette(ui);
+        let sheet = Large { board, pattern, sequence: &sequence, step, unit, palette };
         sheet.paint(ui, rect);
         if patterns > 1 {
             ui.add_space(4.0);
@@ -52,7 +55,8 @@ impl Sheets {
                 ui.horizontal(|ui| {
                     for (number, pattern) in board.plan.patterns.iter().enumerate() {
                         let front = number == self.pattern;
-                        if small(ui, board, pattern, number, front) {
+                        let title = cutting.title(self.board, number).unwrap_or_default();
+                        if small(ui, board, pattern, number, (&title, front)) {
                             picked = Some(number);
                         }
                     }
@@ -93,16 +97,9 @@ impl Sheets {
 
 /// How many sheets, the bound in plain words, and what could not be done.
 fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
-    let sheets = board.sheets();
     let palette = theme::palette(ui);
     ui.horizontal_wrapped(|ui| {
-        let mut words =
-            if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") };
-        match board.plan.sheets.saturating_sub(sheets) {
-            0 => {}
-            1 => words.push_str(", 1 drop-out"),
-            n => words.extend([", ", &n.to_string(), " drop-outs"]),
-        }
+        let words = board.counts().to_string();
         ui.label(RichText::new(words).family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &board.bound()));
         if board.patterned {
@@ -122,11 +119,10 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
 }
 
 /// What a screen reader says of a sheet.
-fn said(board: &BoardPlan, pattern: &Pattern, number: usize, unit: Unit) -> String {
+fn said(board: &BoardPlan, pattern: &Pattern, title: &str, unit: Unit) -> String {
     let stock = &board.problem.stocks[pattern.stock];
     let mut words = format!(
-        "{}, {} by {}",
-        kind(board, number),
+        "{title}, {} by {}",
         board.length(stock.width).text(unit),
         board.length(stock.height).text(unit)
     );
@@ -139,21 +135,13 @@ fn said(board: &BoardPlan, pattern: &Pattern, number: usize, unit: Unit) -> Stri
     words
 }
 
-/// What a pattern is cut from, by its place in the order of cutting.
-fn kind(board: &BoardPlan, number: usize) -> String {
-    let drop_out =
-        board.plan.patterns.get(number).is_some_and(|p| order::is_drop_out(&board.problem, p));
-    let word = if drop_out { "Drop-out, number" } else { "Sheet" };
-    format!("{word} {}", number + 1)
-}
-
 /// A sheet in the row of small ones; whether it was pressed.
 fn small(
     ui: &mut Ui,
     board: &BoardPlan,
     pattern: &Pattern,
     number: usize,
-    front: bool,
+    (title, front): (&str, bool),
 ) -> bool {
     let palette = theme::palette(ui);
     let stock = &board.problem.stocks[pattern.stock];
@@ -179,31 +167,21 @@ fn small(
     }
     let cut = board.cut.get(number).copied().unwrap_or(0);
     let mark = if cut >= pattern.copies { " ✓" } else { "" };
-    let alike = if pattern.copies > 1 {
-        format!(" · {} alike", pattern.copies)
-    } else {
-        String::new()
+    let letter = title.split(':').next().unwrap_or_default();
+    let word = if board.is_drop_out(pattern) { "drop-out " } else { "" };
+    let alike = match pattern.copies {
+        0 | 1 => String::new(),
+        copies => format!(" · {copies} alike"),
     };
     painter.text(
         rect.center_bottom() - vec2(0.0, 11.0),
         Align2::CENTER_CENTER,
-        if order::is_drop_out(&board.problem, pattern) {
-            format!("drop-out{alike}{mark}")
-        } else {
-            format!("{}{alike}{mark}", number + 1)
-        },
+        format!("{word}{letter}{alike}{mark}"),
         FontId::proportional(theme::SMALL),
         palette.text,
     );
-    let label = format!("{}{alike}", kind(board, number));
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::Role::RadioButton, true, front, &label)
+        egui::WidgetInfo::selected(egui::Role::RadioButton, true, front, title)
     });
     response.clicked()
-}
-
-/// A length of a board in the plan's unit.
-pub(super) fn length(board: &BoardPlan, units: i64, unit: Unit) -> String {
-    let length: Length = board.length(units);
-    wording::length(length, unit)
 }

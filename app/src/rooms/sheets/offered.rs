@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::Ui;
+use egui::{RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::Document;
 
@@ -10,7 +10,8 @@ use super::{Hall, Sheets};
 use crate::action::{Action, Deed};
 use crate::cutting::narrower::{self, Offer};
 use crate::panels::Asks;
-use crate::widgets::fitted;
+use crate::theme;
+use crate::widgets::{fitted, quiet};
 use crate::wording;
 
 /// A plan on the disk that is being opened to have its borders narrowed.
@@ -24,6 +25,16 @@ pub(super) struct Narrowing {
 
 /// More plans than this are not opened at one press.
 const MOST_OPENED: usize = 12;
+/// How high the three lines of a mat before and after are.
+const ROW_HIGH: f32 = 66.0;
+
+/// What was pressed of an offer.
+enum Pressed {
+    /// To see each mat before and after, or no longer.
+    Look,
+    /// To have it done.
+    Take,
+}
 
 impl Sheets {
     /// Borders that might give a little to save a sheet.
@@ -31,77 +42,86 @@ impl Sheets {
         if self.asked.is_none() || self.is_stale(hall) {
             return;
         }
-        let mut taken = None;
+        let mut pressed = None;
         for (number, offer) in self.offers.iter().enumerate() {
             ui.push_id(number, |ui| {
-                if self.one(ui, offer, hall) {
-                    taken = Some(offer.clone());
+                if let Some(what) = self.one(ui, offer, self.opened == Some(number)) {
+                    pressed = Some((number, what));
                 }
             });
         }
-        if let Some(offer) = taken {
-            self.narrow(&offer, hall, asks);
+        match pressed {
+            Some((number, Pressed::Look)) => {
+                self.opened = (self.opened != Some(number)).then_some(number);
+            }
+            Some((number, Pressed::Take)) => {
+                self.opened = None;
+                if let Some(offer) = self.offers.get(number).cloned() {
+                    self.narrow(&offer, hall, asks);
+                }
+            }
+            None => {}
         }
     }
 
-    /// One offer; whether it is taken.
-    fn one(&self, ui: &mut Ui, offer: &Offer, hall: Hall<'_>) -> bool {
+    /// One offer: what it saves, and once that is asked for each mat before and after, with
+    /// the button that does it.
+    fn one(&self, ui: &mut Ui, offer: &Offer, opened: bool) -> Option<Pressed> {
         let asked = self.asked.as_deref().unwrap_or_default();
         let plan = offer.plan.and_then(|at| asked.get(at));
         let unit = plan.or(asked.first()).map_or(Unit::Inch, |(_, d, _)| d.unit);
         let who = plan.map_or("all mats", |(title, _, _)| title);
         let by = wording::length(offer.by, unit);
-        let saved = match offer.sheets {
-            0 if offer.priced => format!("save {}", super::fields::coins(offer.cost)),
-            0 => "let smaller sheets do".to_owned(),
-            1 => "save a sheet".to_owned(),
-            n => format!("save {n} sheets"),
-        };
-        let closed =
-            self.narrowed_by(offer, hall).iter().filter(|at| self.is_closed(**at)).count();
-        let (button, hint) = match (offer.plan, closed) {
-            (Some(_), 0) => {
-                ("Narrow its borders", "Each border of this plan; its own undo gives it back")
+        let mut pressed = None;
+        ui.horizontal_wrapped(|ui| {
+            let (who, saves) = (fitted(ui, who, 140.0), offer.saves());
+            ui.label(format!("Borders {by} narrower on {who} {saves} against this plan."));
+            let words = if opened { "Hide what changes" } else { "Show what changes…" };
+            if ui.button(words).clicked() {
+                pressed = Some(Pressed::Look);
             }
-            (Some(_), _) => (
-                "Open and narrow it",
-                "Opens this plan and narrows each of its borders; undo gives it back, nothing is \
-                 saved yet",
-            ),
-            (None, 0) => (
-                "Narrow them all",
-                "Each border of each plan; each plan's own undo gives it back",
-            ),
-            (None, _) => (
+        });
+        if !opened {
+            return pressed;
+        }
+        let many = offer.changes.len();
+        let high = 3.0 * ROW_HIGH;
+        ScrollArea::vertical().id_salt("changes").max_height(high).show(ui, |ui| {
+            for change in &offer.changes {
+                let Some((title, document, count)) = asked.get(change.plan) else { continue };
+                let mats = wording::count(*count, "mat");
+                let name = fitted(ui, title, ui.available_width() - 120.0);
+                ui.label(RichText::new(format!("{name}, {mats}")).family(theme::strong()));
+                for words in change.told(document.unit) {
+                    ui.label(quiet(ui, &wording::set(&words)));
+                }
+            }
+        });
+        ui.label(format!("Saves: {}.", offer.comes_to()));
+        let closed = offer.changes.iter().filter(|change| self.is_closed(change.plan)).count();
+        let (button, hint) = match (many, closed) {
+            (0 | 1, 0) => ("Narrow its borders", "Undo gives each border back"),
+            (0 | 1, _) => {
+                ("Open and narrow it", "Undo gives each border back, and nothing is saved yet")
+            }
+            (_, 0) => ("Narrow them all", "Each plan’s own undo gives its borders back"),
+            _ => (
                 "Open and narrow them",
-                "Opens the plans that are not open and narrows each border; each plan's own undo \
-                 gives it back, nothing is saved yet",
+                "Each plan’s own undo gives its borders back, and nothing is saved yet",
             ),
         };
         ui.horizontal_wrapped(|ui| {
-            let who = fitted(ui, who, 140.0);
-            ui.label(format!("Borders {by} narrower on {who} {saved} against this plan."));
-            let room = closed <= MOST_OPENED;
-            let response = ui.add_enabled(room, egui::Button::new(button)).on_hover_text(hint);
-            let most = format!(
-                "{closed} plans are not open: at most {MOST_OPENED} are opened at once"
-            );
-            response.on_disabled_hover_text(most).clicked()
-        })
-        .inner
-    }
-
-    /// The plans an offer is about, by their places in the list that was asked about.
-    fn narrowed_by(&self, offer: &Offer, hall: Hall<'_>) -> Vec<usize> {
-        let asked = self.asked.as_deref().unwrap_or_default();
-        let can = |at: &usize| {
-            let plan = asked.get(*at);
-            plan.is_some_and(|(_, d, _)| narrower::narrower(d, offer.by, hall.tables).is_some())
-        };
-        match offer.plan {
-            Some(at) => vec![at],
-            None => (0..asked.len()).filter(can).collect(),
-        }
+            let not = greyed(closed);
+            let button = egui::Button::new(button);
+            let response = ui.add_enabled(not.is_none(), button).on_hover_text(hint);
+            if response.clicked() {
+                pressed = Some(Pressed::Take);
+            }
+            if let Some(why) = not {
+                ui.label(why);
+            }
+        });
+        pressed
     }
 
     /// Whether the plan at that place of the list that was asked about is not open.
@@ -113,7 +133,8 @@ impl Sheets {
     fn narrow(&mut self, offer: &Offer, hall: Hall<'_>, asks: &mut Asks) {
         let asked = self.asked.clone().unwrap_or_default();
         let mut done = Vec::new();
-        for at in self.narrowed_by(offer, hall) {
+        for change in &offer.changes {
+            let (at, by) = (change.plan, change.by);
             // The list was not changed since: its places are the same.
             let counted = self.wanted.iter().filter(|wanted| wanted.count > 0).nth(at);
             let (Some(wanted), Some((title, document, _))) = (counted, asked.get(at)) else {
@@ -121,8 +142,7 @@ impl Sheets {
             };
             if let Some(id) = wanted.desk {
                 let open = hall.desks.iter().find(|(desk, _)| *desk == id);
-                let command =
-                    open.and_then(|(_, desk)| narrower::change(desk.kept(), offer.by));
+                let command = open.and_then(|(_, desk)| narrower::change(desk.kept(), by));
                 if let Some(command) = command {
                     asks.actions.push(Action::RunOn(id, command));
                     done.push(title.clone());
@@ -130,11 +150,7 @@ impl Sheets {
             } else {
                 let path = wanted.path.clone();
                 asks.actions.push(Action::Do(Deed::OpenPath(path.clone())));
-                self.narrowing.push(Narrowing {
-                    path,
-                    document: document.clone(),
-                    by: offer.by,
-                });
+                self.narrowing.push(Narrowing { path, document: document.clone(), by });
             }
         }
         if !done.is_empty() {
@@ -175,4 +191,29 @@ fn said(titles: &[String]) -> String {
         "Narrowed: {}. Undo gives it back, with its plan in front; find the sheets again.",
         titles.join(", ")
     )
+}
+
+/// Why nothing is narrowed at one press where so many of the plans are not open.
+fn greyed(closed: usize) -> Option<String> {
+    (closed > MOST_OPENED).then(|| {
+        format!(
+            "{closed} of these plans are not open, and at most {MOST_OPENED} are opened at once: \
+             open some of them first."
+        )
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::greyed;
+
+    #[test]
+    fn what_is_greyed_says_why() {
+        assert_eq!(greyed(12), None);
+        assert_eq!(
+            greyed(13).unwrap(),
+            "13 of these plans are not open, and at most 12 are opened at once: open some of \
+             them first."
+        );
+    }
 }

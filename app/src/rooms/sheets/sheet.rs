@@ -2,10 +2,9 @@
 
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use sightedge_core::length::Unit;
-use sightedge_cutting::{Pattern, Placement};
+use sightedge_cutting::{Becomes, Cut, Named, Pattern, Placement, Sequence, Step};
 
 use crate::cutting::kept::BoardPlan;
-use crate::cutting::order;
 use crate::theme::{self, Palette};
 use crate::widgets::fitted;
 use crate::wording;
@@ -50,6 +49,10 @@ fn real(units: i64) -> f32 {
 pub(super) struct Large<'a> {
     pub(super) board: &'a BoardPlan,
     pub(super) pattern: &'a Pattern,
+    /// Its cuts one after another.
+    pub(super) sequence: &'a Sequence,
+    /// The one that is shown on its piece.
+    pub(super) step: usize,
     pub(super) unit: Unit,
     pub(super) palette: Palette,
 }
@@ -89,39 +92,125 @@ impl Large<'_> {
             small,
             palette.quiet,
         );
-        for rest in order::rests(pattern) {
-            let place = view.rect(rest.x, rest.y, rest.width, rest.height);
-            hatch(&painter, place, palette.line);
-            let size = format!("{} × {}", self.text(rest.width), self.text(rest.height));
-            // A number cut short would be another number.
-            if fitted(ui, &size, place.width() - 12.0) == size {
-                let lines = ["left".to_owned(), size];
-                label(ui, &painter, place, &lines, (palette.quiet, None));
-            }
-        }
         for placed in &pattern.placements {
             let place = view.rect(placed.x, placed.y, placed.width, placed.height);
             let line = Stroke::new(1.0, palette.text);
             painter.rect(place, 0.0, palette.field, line, StrokeKind::Inside);
             self.windows(&painter, view, placed);
-            let piece = &board.problem.pieces[placed.piece];
-            let mut size =
-                format!("{} × {}", self.text(placed.width), self.text(placed.height));
-            let turned = format!("{size}, turned");
-            if placed.turned && fitted(ui, &turned, place.width() - 12.0) == turned {
-                size = turned;
-            }
-            let (picture, layer) =
-                piece.name.rsplit_once(", ").unwrap_or((piece.name.as_str(), ""));
-            let lines = [picture.to_owned(), layer.to_owned(), size];
-            label(ui, &painter, place, &lines, (palette.text, Some(palette.field)));
         }
-        for (number, step) in (1..).zip(order::steps(pattern)) {
-            let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
+        for named in &self.sequence.pieces {
+            self.named(ui, &painter, view, named);
+        }
+        if let Some(step) = self.sequence.cuts.get(self.step) {
+            self.veil(&painter, sheet, self.place(view, step.of));
+        }
+        let ends = |step: &Step| [step.from, step.to].map(|(across, up)| view.at(across, up));
+        for step in &self.sequence.cuts {
             let width = if step.stage == 1 { 2.0 } else { 1.25 };
-            painter.line_segment([from, to], Stroke::new(width, palette.accent));
+            painter.line_segment(ends(step), Stroke::new(width, palette.accent));
+        }
+        if let Some(step) = self.sequence.cuts.get(self.step) {
+            self.shown(ui, &painter, view, step);
+        }
+        for (number, step) in (1..).zip(&self.sequence.cuts) {
+            let [from, to] = ends(step);
             self.number(&painter, number, from, to);
         }
+    }
+
+    fn place(&self, view: View, at: usize) -> Rect {
+        let Named { x, y, width, height, .. } = self.sequence.pieces[at];
+        view.rect(x, y, width, height)
+    }
+
+    /// A piece that is cut no further: its name, what it is and its size.
+    fn named(&self, ui: &Ui, painter: &Painter, view: View, named: &Named) {
+        let (board, palette) = (self.board, self.palette);
+        let place = view.rect(named.x, named.y, named.width, named.height);
+        let mut size = format!("{} × {}", self.text(named.width), self.text(named.height));
+        match named.becomes {
+            Becomes::Cut => {}
+            Becomes::Rest => {
+                hatch(painter, place, palette.line);
+                // A number cut short would be another number.
+                if fitted(ui, &size, place.width() - 12.0) == size {
+                    let lines = [format!("{}, left over", named.name), size];
+                    label(ui, painter, place, &lines, (palette.quiet, None));
+                }
+            }
+            Becomes::Piece { piece, turned } => {
+                let turned_size = format!("{size}, turned");
+                let room = place.width() - 12.0;
+                if turned && fitted(ui, &turned_size, room) == turned_size {
+                    size = turned_size;
+                }
+                let name = &board.problem.pieces[piece].name;
+                let (picture, layer) = name.rsplit_once(", ").unwrap_or((name.as_str(), ""));
+                let lines = [named.name.clone(), picture.to_owned(), layer.to_owned(), size];
+                label(ui, painter, place, &lines, (palette.text, Some(palette.field)));
+            }
+        }
+    }
+
+    /// Puts back all but the piece that is cut.
+    fn veil(&self, painter: &Painter, sheet: Rect, piece: Rect) {
+        let veil = self.palette.panel.gamma_multiply(0.6);
+        let rows = [
+            Rect::from_min_max(sheet.min, pos2(sheet.right(), piece.top())),
+            Rect::from_min_max(pos2(sheet.left(), piece.bottom()), sheet.max),
+            Rect::from_min_max(pos2(sheet.left(), piece.top()), piece.left_bottom()),
+            Rect::from_min_max(piece.right_top(), pos2(sheet.right(), piece.bottom())),
+        ];
+        for rect in rows.into_iter().filter(|rect| rect.is_positive()) {
+            painter.rect_filled(rect, 0.0, veil);
+        }
+    }
+
+    /// The cut in front, on its piece: the piece's outline, its edge at the stop as a bar, and
+    /// how far it is from there to the cut.
+    fn shown(&self, ui: &Ui, painter: &Painter, view: View, step: &Step) {
+        let (palette, piece) = (self.palette, self.place(view, step.of));
+        let accent = |width| Stroke::new(width, palette.accent);
+        painter.rect_stroke(piece, 0.0, accent(2.0), StrokeKind::Outside);
+        let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
+        painter.line_segment([from, to], accent(3.0));
+        // The bar lies outside the piece, as the stop does.
+        let (bar, start, end) = match step.cut {
+            Cut::Upright => {
+                let bar =
+                    Rect::from_min_max(piece.left_top() - vec2(7.0, 0.0), piece.left_bottom());
+                let y = piece.top() + (piece.height() * 0.5).min(28.0);
+                (bar, pos2(piece.left(), y), pos2(from.x, y))
+            }
+            Cut::Level => {
+                let bar = Rect::from_min_max(
+                    piece.left_bottom(),
+                    piece.right_bottom() + vec2(0.0, 7.0),
+                );
+                let x = piece.right() - (piece.width() * 0.5).min(48.0);
+                (bar, pos2(x, piece.bottom()), pos2(x, from.y))
+            }
+        };
+        painter.rect_filled(bar, 0.0, palette.accent);
+        painter.line_segment([start, end], accent(1.5));
+        let tick = if step.cut == Cut::Upright { vec2(0.0, 5.0) } else { vec2(5.0, 0.0) };
+        for at in [start, end] {
+            painter.line_segment([at - tick, at + tick], accent(1.5));
+        }
+        let name = &self.sequence.pieces[step.of].name;
+        let words = format!("{name}: stop {} {}", self.text(step.stop), self.unit.sign());
+        let font = FontId::new(theme::SMALL, theme::strong());
+        let text = painter.layout_no_wrap(words, font, palette.on_accent);
+        let size = text.size() + vec2(10.0, 4.0);
+        // Within what is drawn, wherever the piece lies.
+        let mut chip = Rect::from_center_size(start + (end - start) * 0.5, size);
+        let room = ui.clip_rect();
+        chip = chip.translate(vec2(
+            (room.left() - chip.left()).max(0.0) - (chip.right() - room.right()).max(0.0),
+            0.0,
+        ));
+        painter.rect_filled(chip, 3.0, palette.accent);
+        painter.galley(chip.min + vec2(5.0, 2.0), text, palette.on_accent);
     }
 
     /// A cut's number in a small disc on its line, near its beginning.

@@ -413,6 +413,13 @@ impl Window {
         self.type_text(text);
     }
 
+    /// Answers the next dialog: with a path, or as a system that has no dialogs.
+    pub(crate) fn answer_dialog(&mut self, path: Option<&Path>) {
+        if let Some(app) = self.harness.state_mut() {
+            app.answer_dialog(path.map(Path::to_owned));
+        }
+    }
+
     pub(crate) fn drop_files(&mut self, files: &[&Path]) {
         self.let_fall(files);
         self.settle();

@@ -40,8 +40,20 @@ fn layout(reader: &Reader) -> (Channels, u8) {
     (channels, if depth == BitDepth::Sixteen { 16 } else { 8 })
 }
 
+/// The size as the first chunk states it, before the library makes room for a row. Source: PNG
+/// specification (third edition), 11.2.1: after signature, length and name, two numbers of four
+/// bytes.
+fn stated(source: &Source) -> Result<Option<Size>, PictureError> {
+    let head = source.head(24)?;
+    let number = |at: usize| head.get(at..at + 4)?.try_into().ok().map(u32::from_be_bytes);
+    Ok(number(16).zip(number(20)).map(|(width, height)| Size::new(width, height)))
+}
+
 impl Decoder for Png {
     fn header(&self, source: &Source, run: &Run) -> Result<Header, PictureError> {
+        if let Some(size) = stated(source)? {
+            run.limits().check_size(size)?;
+        }
         let reader = open(source, run)?;
         let info = reader.info();
         let (channels, bits) = layout(&reader);

@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test program uses its own part of this")]
 #![allow(clippy::unwrap_used, reason = "a failing test says where")]
 
+pub(crate) mod files;
 pub(crate) mod icc;
 
 use std::path::{Path, PathBuf};

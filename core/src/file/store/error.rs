@@ -165,9 +165,9 @@ impl std::fmt::Display for SaveError {
             ),
             Self::Changed(path) => write!(
                 f,
-                "{}: it was changed by someone else since it was opened, and the plan as it \
-                 was is wanted. Open it again to see their changes, save under another name, \
-                 or overwrite it (theirs is kept as .bak)",
+                "{}: someone else has changed it since it was opened here. Open it again to see \
+                 their changes, save under another name, or write over it (theirs is kept as \
+                 .bak)",
                 path.display()
             ),
             Self::ReadOnly(path) => write!(

@@ -117,7 +117,7 @@ impl Draught {
             self.extremes(movement, lies, air);
         }
         self.anchor(plan, lies);
-        self.names(plan);
+        self.names(plan, lies.size.width);
     }
 
     /// Tabs and cross-pieces; what is stuck to the sheet goes with it.
@@ -242,8 +242,8 @@ impl Draught {
         self.area(&mark, MARK, Pen::Fine);
     }
 
-    /// Each hinge's place, from the sheet's left edge as seen from the front.
-    fn names(&mut self, plan: &HingePlan) {
+    /// Each hinge's place, from the sheet's left edge as it is seen.
+    fn names(&mut self, plan: &HingePlan, wide: Length) {
         for hinge in &plan.hinges {
             let top = hinge.cross.map_or(hinge.tab.top(), Rect::top);
             let (at, stand) = if plan.kind == HingeKind::T {
@@ -253,7 +253,11 @@ impl Draught {
             };
             let middle = hinge.tab.left() + hinge.width.halves().0;
             let at = Point::new(middle, at);
-            self.write(hinge.x.text(self.unit), at, stand, false);
+            let x = match self.way {
+                Way::MatLifted => hinge.x,
+                Way::TurnedOver => wide - hinge.x,
+            };
+            self.write(x.text(self.unit), at, stand, false);
         }
     }
 

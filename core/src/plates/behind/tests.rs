@@ -91,8 +91,7 @@ fn stops_stand_where_the_maker_sees_them() {
     );
 }
 
-/// Every hinge's place stands beside it, from the sheet's left edge as seen from the front,
-/// whichever way one looks.
+/// Every hinge's place stands beside it, from the sheet's left edge as one looks at it.
 #[test]
 fn places_are_named() {
     let document = hinged();
@@ -100,7 +99,8 @@ fn places_are_named() {
         let drawing = drawn(&document, way, None);
         let named = texts(&drawing);
         for hinge in &derived(&document).behind.sheets[0].hinges.hinges {
-            let text = hinge.x.text(Unit::Inch);
+            let x = if way == Way::TurnedOver { inches("13") - hinge.x } else { hinge.x };
+            let text = x.text(Unit::Inch);
             let found = named.iter().find(|one| one.text == text).unwrap();
             let middle = hinge.tab.left() + hinge.width.halves().0;
             let middle = way.point(Point::new(middle, Length::ZERO), size("20x26")).x;

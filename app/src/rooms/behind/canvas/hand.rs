@@ -5,7 +5,7 @@ use egui::{
     StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 use sightedge_core::command::Command;
-use sightedge_core::geometry::{Point, Rect as BoardRect};
+use sightedge_core::geometry::{Point, Rect as BoardRect, Seen};
 use sightedge_core::hinges::{Hinge, HingePlan, places};
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::plates::Way;
@@ -216,12 +216,13 @@ impl Canvas {
                     let stroke = Stroke::new(1.5, palette.accent);
                     ui.painter().line_segment([from, to], stroke);
                 }
-                (drag.at, told(view, plan, drag))
+                (drag.at, told(view, plan, drag, self.seen()))
             }
             (None, Some(typed), Some(index)) => {
                 let Some(hinge) = plan.hinges.get(index) else { return };
                 let grip = self.grip(hinge, scene);
-                let words = format!("{typed}| {}", view.unit().sign());
+                let unit = view.unit().sign();
+                let words = format!("{typed}| {unit} from the left, {}", Seen::Front.words());
                 (pos2(grip.center().x, grip.bottom()), vec![words])
             }
             _ => return,
@@ -237,7 +238,7 @@ impl Canvas {
 }
 
 /// What stands beside a hinge in hand.
-fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag) -> Vec<String> {
+fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag, seen: Seen) -> Vec<String> {
     let unit = view.unit();
     let moved: Option<Length> = view
         .mat
@@ -248,10 +249,11 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag) -> Vec<String> {
         .or(drag.start.get(drag.index))
         .map(|one| one.x);
     let Some(x) = moved else { return Vec::new() };
-    let from_right = view.work.sheet.width - x;
+    let other = view.work.sheet.width - x;
+    let [left, right] = if seen == Seen::Back { [other, x] } else { [x, other] };
     let mut lines = vec![
-        format!("{} from the left", wording::length(x, unit)),
-        format!("{} from the right", wording::length(from_right, unit)),
+        format!("{} from the left", wording::length(left, unit)),
+        format!("{} from the right, {}", wording::length(right, unit), seen.words()),
     ];
     let movement = view.derived.behind.sheets.first().map(|sheet| &sheet.movement);
     let at = plan.hinges.iter().position(|hinge| hinge.x == x && !hinge.locates);

@@ -66,18 +66,26 @@ pub(super) struct Shape {
     pub(super) skip: usize,
 }
 
+/// No packing makes more of a byte: LZW of TIFF 6.0 at most some 1,300 (codes of 12 bits, each
+/// string one longer than the one before), Deflate 1,032 (RFC 1951), `PackBits` 64.
+const MOST_EXPANDED: u64 = 2048;
+
 /// Reads chunks of one file, its memory kept from one to the next.
 #[derive(Debug)]
 pub(super) struct Reader<'a> {
     chunks: &'a Chunks,
     file: File,
+    /// How long the file is.
+    bytes: u64,
     packed: Vec<u8>,
     plain: Vec<u8>,
 }
 
 impl<'a> Reader<'a> {
     pub(super) fn new(chunks: &'a Chunks, file: File) -> Self {
-        Self { chunks, file, packed: Vec::new(), plain: Vec::new() }
+        // Where the system does not tell, a chunk that is not there is found by reading.
+        let bytes = file.metadata().map_or(u64::MAX, |facts| facts.len());
+        Self { chunks, file, bytes, packed: Vec::new(), plain: Vec::new() }
     }
 
     /// Whether any rows can be read alone.
@@ -91,6 +99,11 @@ impl<'a> Reader<'a> {
     }
 
     fn fill(&mut self, from: u64, length: usize) -> Result<(), PictureError> {
+        // Room is made for nothing that is not in the file.
+        let end = u64::try_from(length).ok().and_then(|length| from.checked_add(length));
+        if end.is_none_or(|end| end > self.bytes) {
+            return Err(damaged("its pixels cannot be read: the file ends before them"));
+        }
         self.packed.resize(length, 0);
         let read = self
             .file
@@ -113,7 +126,11 @@ impl<'a> Reader<'a> {
             return Ok(());
         }
         let length = *self.chunks.lengths.get(index).ok_or_else(short)?;
-        let held = u64::try_from(wanted).unwrap_or(u64::MAX).saturating_add(length);
+        let wanted_bytes = u64::try_from(wanted).unwrap_or(u64::MAX);
+        if wanted_bytes > length.saturating_mul(MOST_EXPANDED) {
+            return Err(damaged("a strip or tile breaks off"));
+        }
+        let held = wanted_bytes.saturating_add(length);
         run.limits().check_memory(held)?;
         self.fill(start, usize::try_from(length).unwrap_or(usize::MAX))?;
         self.plain.resize(wanted, 0);

@@ -1,0 +1,341 @@
+//! The cuts of a sheet in the order in which they are made, each on a piece that has a name.
+//!
+//! The sheet, once it is trimmed, is A (the next one B). Each cut takes one piece, lays one edge of it against the
+//! stop and makes two pieces of it, which get the next names: A1 and A2, then A3 and A4. No name
+//! is used twice and no piece changes its size under its name, so that a stop can only be read
+//! as from that piece's own edge. Window, paper, table and report all read this.
+
+use crate::plan::{Cut, Fate, Part, Pattern, Plan};
+use crate::problem::{Problem, Trim};
+
+/// The sequence of one sheet; lengths are the problem's.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Sequence {
+    /// Full width and height of the sheet, before it is trimmed.
+    pub sheet: (i64, i64),
+    /// What is cut off its edges first.
+    pub trim: Trim,
+    /// What each cut turns to dust, beyond the stop's side of the blade.
+    pub kerf: i64,
+    /// All that bears a name: the trimmed sheet, then what falls, cut by cut.
+    pub pieces: Vec<Named>,
+    /// The cuts in their order, those of a piece before those of what falls from it. The trims
+    /// are not among them.
+    pub cuts: Vec<Step>,
+}
+
+/// A piece with its name: lower left corner from the sheet's own.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Named {
+    /// A, A1, A2 ...
+    pub name: String,
+    /// From the sheet's left edge.
+    pub x: i64,
+    /// From the sheet's lower edge.
+    pub y: i64,
+    /// Width.
+    pub width: i64,
+    /// Height.
+    pub height: i64,
+    /// What becomes of it.
+    pub becomes: Becomes,
+}
+
+/// What becomes of a piece that fell.
+#[derive(Clone, Copy, Debug, Eq, PartialEq)]
+pub enum Becomes {
+    /// It is cut on.
+    Cut,
+    /// It is one of the problem's pieces.
+    Piece {
+        /// Index in [`Problem::pieces`].
+        piece: usize,
+        /// Whether it lies turned by a quarter.
+        turned: bool,
+    },
+    /// It is left over.
+    Rest,
+}
+
+/// One straight cut, edge to edge.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Step {
+    /// Which way it runs.
+    pub cut: Cut,
+    /// The piece that is cut, by its place in [`Sequence::pieces`].
+    pub of: usize,
+    /// From that piece's edge at the stop to the cut: how wide (or high) what falls there is.
+    pub stop: i64,
+    /// What lies between stop and blade.
+    pub first: usize,
+    /// What lies beyond the blade, where the cut leaves anything of it.
+    pub second: Option<usize>,
+    /// Its ends on the sheet, from the lower left corner.
+    pub from: (i64, i64),
+    /// See `from`.
+    pub to: (i64, i64),
+    /// Depth in the tree, from 1: cuts of the first stage run through the whole sheet.
+    pub stage: usize,
+}
+
+impl Step {
+    /// How long it is.
+    #[must_use]
+    pub const fn length(&self) -> i64 {
+        (self.to.0 - self.from.0) + (self.to.1 - self.from.1)
+    }
+
+    /// The edge of the piece that lies against the stop, as the sheet is drawn.
+    #[must_use]
+    pub const fn edge(&self) -> &'static str {
+        match self.cut {
+            Cut::Upright => "left edge",
+            Cut::Level => "lower edge",
+        }
+    }
+
+    /// What falls: first the part at the stop.
+    pub fn falls(&self) -> impl Iterator<Item = usize> {
+        std::iter::once(self.first).chain(self.second)
+    }
+}
+
+/// A cut in words.
+#[derive(Clone, Debug, Eq, PartialEq)]
+pub struct Told {
+    /// The piece that is cut and its size, as in `A2, 18 3/4 × 32 in`.
+    pub piece: String,
+    /// The edge that lies against the stop, as in `left edge`.
+    pub edge: &'static str,
+    /// Where the stop is set, as in `13 1/2 in`.
+    pub stop: String,
+    /// What falls, each with name and size, and what it is where it is cut no further.
+    pub falls: Vec<String>,
+}
+
+impl Told {
+    /// All of it in one line.
+    #[must_use]
+    pub fn line(&self) -> String {
+        let Self { piece, edge, stop, falls } = self;
+        format!("{piece}, {edge} against the stop, stop {stop}: {}", falls.join("; "))
+    }
+}
+
+/// How lengths are written: one length with its unit, and a width by a height.
+#[derive(Clone, Copy)]
+pub struct Written<'a> {
+    /// One length.
+    pub length: &'a dyn Fn(i64) -> String,
+    /// Width and height.
+    pub size: &'a dyn Fn(i64, i64) -> String,
+}
+
+impl std::fmt::Debug for Written<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Written")
+    }
+}
+
+impl Sequence {
+    /// The sequence of a pattern, its sheet called after its number among all sheets that are
+    /// cut together, from 0.
+    ///
+    /// A pattern of a stock that is not there is taken without trim.
+    #[must_use]
+    pub fn new(problem: &Problem, pattern: &Pattern, number: usize) -> Self {
+        let root = &pattern.root;
+        let stock = problem.stocks.get(pattern.stock);
+        let mut sequence = Self {
+            sheet: stock.map_or((root.width, root.height), |stock| (stock.width, stock.height)),
+            trim: stock.map_or(Trim::default(), |stock| stock.trim),
+            kerf: problem.kerf.max(0),
+            pieces: Vec::new(),
+            cuts: Vec::new(),
+        };
+        sequence.named(letters(number), (root.x, root.y), (root.width, root.height));
+        sequence.cut_up(0, root, 1);
+        sequence
+    }
+
+    /// The sheet's own name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.pieces.first().map_or("", |sheet| &sheet.name)
+    }
+
+    fn named(
+        &mut self,
+        name: String,
+        (x, y): (i64, i64),
+        (width, height): (i64, i64),
+    ) -> usize {
+        self.pieces.push(Named { name, x, y, width, height, becomes: Becomes::Rest });
+        self.pieces.len() - 1
+    }
+
+    fn falls(&mut self, at: (i64, i64), size: (i64, i64)) -> usize {
+        let name = format!("{}{}", self.name(), self.pieces.len());
+        self.named(name, at, size)
+    }
+
+    fn cut_up(&mut self, at: usize, part: &Part, stage: usize) {
+        let (cut, parts) = match &part.fate {
+            Fate::Rest => return,
+            Fate::Piece { piece, turned } => {
+                self.pieces[at].becomes = Becomes::Piece { piece: *piece, turned: *turned };
+                return;
+            }
+            Fate::Cut { cut, parts } => (*cut, parts),
+        };
+        let mut freed = Vec::with_capacity(parts.len());
+        let mut whole = at;
+        for one in parts {
+            let Named { x, y, width, height, .. } = self.pieces[whole];
+            let (stop, long) = match cut {
+                Cut::Upright => (one.width, width),
+                Cut::Level => (one.height, height),
+            };
+            // The last part is what the cuts before it left.
+            if stop >= long {
+                freed.push((whole, one));
+                break;
+            }
+            self.pieces[whole].becomes = Becomes::Cut;
+            let rest = long - stop - self.kerf;
+            let (size, beyond, left, from, to) = match cut {
+                Cut::Upright => (
+                    (stop, height),
+                    (x + stop + self.kerf, y),
+                    (rest, height),
+                    (x + stop, y),
+                    (x + stop, y + height),
+                ),
+                Cut::Level => (
+                    (width, stop),
+                    (x, y + stop + self.kerf),
+                    (width, rest),
+                    (x, y + stop),
+                    (x + width, y + stop),
+                ),
+            };
+            let first = self.falls((x, y), size);
+            let second = (rest > 0).then(|| self.falls(beyond, left));
+            self.cuts.push(Step { cut, of: whole, stop, first, second, from, to, stage });
+            freed.push((first, one));
+            match second {
+                Some(second) => whole = second,
+                None => break,
+            }
+        }
+        for (piece, one) in freed {
+            self.cut_up(piece, one, stage + 1);
+        }
+    }
+
+    /// A piece by its name and size, and what it is where it is cut no further.
+    #[must_use]
+    pub fn piece(&self, problem: &Problem, at: usize, written: Written<'_>) -> String {
+        let Some(Named { name, width, height, becomes, .. }) = self.pieces.get(at) else {
+            return String::new();
+        };
+        let size = (written.size)(*width, *height);
+        match becomes {
+            Becomes::Cut => format!("{name}, {size}"),
+            Becomes::Rest => format!("{name}, {size}, left over"),
+            Becomes::Piece { piece, turned } => {
+                let what = problem.pieces.get(*piece).map_or("", |piece| &piece.name);
+                let turned = if *turned && width != height { ", turned" } else { "" };
+                format!("{name}, {size}{turned}, {what}")
+            }
+        }
+    }
+
+    /// A cut in words; `None` where there is no such cut.
+    #[must_use]
+    pub fn told(&self, problem: &Problem, cut: usize, written: Written<'_>) -> Option<Told> {
+        let step = self.cuts.get(cut)?;
+        Some(Told {
+            piece: self.piece(problem, step.of, written),
+            edge: step.edge(),
+            stop: (written.length)(step.stop),
+            falls: step.falls().map(|at| self.piece(problem, at, written)).collect(),
+        })
+    }
+
+    /// What is done before the first cut: what is trimmed off, and what is left; or that there
+    /// is nothing to cut.
+    #[must_use]
+    pub fn first(&self, problem: &Problem, written: Written<'_>) -> Option<String> {
+        let name = self.name();
+        let Trim { left, right, bottom, top } = self.trim;
+        let edges = [("left", left), ("right", right), ("lower", bottom), ("upper", top)];
+        let off: Vec<_> = edges.iter().filter(|(_, edge)| *edge > 0).collect();
+        let trimmed = match off.as_slice() {
+            [] if self.cuts.is_empty() => {
+                return Some(format!("{}, used whole", self.piece(problem, 0, written)));
+            }
+            [] => return None,
+            [_, rest @ ..] if rest.len() == 3 && rest.iter().all(|(_, edge)| *edge == left) => {
+                format!("{} off each edge", (written.length)(left))
+            }
+            some => {
+                let each = |(edge, off): &&(&str, i64)| {
+                    format!("{} off the {edge} edge", (written.length)(*off))
+                };
+                some.iter().map(each).collect::<Vec<_>>().join(", ")
+            }
+        };
+        let full = (written.size)(self.sheet.0, self.sheet.1);
+        let left = self.piece(problem, 0, written);
+        Some(format!("{name}, {full}, trim {trimmed}: {left}"))
+    }
+}
+
+/// The name of a sheet by its number, from 0: A, B ... Z, AA. I and O are not used, which read
+/// as figures; source: ISO 5457, on the references of a drawing's fields.
+#[must_use]
+pub fn letters(number: usize) -> String {
+    const LETTERS: [char; 24] = [
+        'A', 'B', 'C', 'D', 'E', 'F', 'G', 'H', 'J', 'K', 'L', 'M', 'N', 'P', 'Q', 'R', 'S',
+        'T', 'U', 'V', 'W', 'X', 'Y', 'Z',
+    ];
+    let (mut name, mut rest) = (Vec::new(), number);
+    loop {
+        name.push(LETTERS[rest % LETTERS.len()]);
+        match (rest / LETTERS.len()).checked_sub(1) {
+            Some(next) => rest = next,
+            None => break,
+        }
+    }
+    name.into_iter().rev().collect()
+}
+
+/// The sequences of a plan, its sheets called after their numbers from `first` on.
+#[must_use]
+pub fn sequences(problem: &Problem, plan: &Plan, first: usize) -> Vec<Sequence> {
+    let each = plan.patterns.iter().enumerate();
+    each.map(|(at, pattern)| Sequence::new(problem, pattern, first + at)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Source: by hand: 24 letters, then two each.
+    #[test]
+    fn letters_go_on_and_none_reads_as_a_figure() {
+        for (number, name) in [
+            (0, "A"),
+            (7, "H"),
+            (8, "J"),
+            (12, "N"),
+            (13, "P"),
+            (23, "Z"),
+            (24, "AA"),
+            (48, "BA"),
+        ] {
+            assert_eq!(letters(number), name, "{number}");
+        }
+    }
+}

@@ -1,0 +1,389 @@
+use proptest::prelude::*;
+
+use super::*;
+use crate::command::apply;
+use crate::figures::sheet;
+use crate::layout::{Cut, Layout};
+use crate::sample::{inches, plans, reference, sides, size};
+use crate::spec::Layer;
+
+fn laid(document: &Document) -> Layout {
+    layout(document, &document.variants[0].mat)
+}
+
+fn enter(document: &mut Document, measured: Measured) {
+    let command = as_cut(document, VariantId(1), OpeningId(1), measured).unwrap();
+    assert_eq!(apply(document, &command), Ok(()));
+}
+
+/// The reference double mat on its board of 20 × 26 in: reveal 1/4 in, liner 3/16 in, bottom 1 in
+/// wider than the top.
+fn double() -> Document {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    let placement = Placement::BottomExtra(inches("1"));
+    mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+    mat.openings[0].meets = Meets::Reveal(Sides::all(inches("1/4")));
+    document
+}
+
+/// Its top mat as it came out of the cutter.
+fn top_mat(seen: Seen) -> Measured {
+    Measured {
+        outer: None,
+        layer: Some(LayerId(1)),
+        sight: size("11 15/16x15 7/8"),
+        left: inches(if seen == Seen::Front { "4 1/16" } else { "4" }),
+        top: inches("4 9/16"),
+        seen,
+    }
+}
+
+/// Source: derived (D), the trade reference's worked miscut. Its borders are 4 9/16, 4 (20 less
+/// 4 1/16 and 11 15/16), 5 9/16 and 4 1/16 in. The liner keeps 11 1/2 × 15 1/2 in: 7/16 in of
+/// strips across, seven marks, so 3/16 and 1/4 in; 3/8 in down, 3/16 and 3/16 in.
+#[test]
+fn a_cut_layer_is_a_fact() {
+    for seen in [Seen::Front, Seen::Back] {
+        let mut document = double();
+        enter(&mut document, top_mat(seen));
+        let laid = laid(&document);
+        for figures in [&laid.exact, &laid.bench] {
+            assert_eq!(figures.outer, size("20x26"));
+            let [top, liner] = figures.openings[0].layers.as_slice() else { panic!("two") };
+            assert!(top.done && !liner.done);
+            assert_eq!(top.sight.bounds.size, size("11 15/16x15 7/8"));
+            assert_eq!(top.borders, sides("4 9/16,4,5 9/16,4 1/16"));
+            assert_eq!(liner.sight.bounds.size, size("11 1/2x15 1/2"));
+        }
+        let exact = &laid.exact.openings[0];
+        assert_eq!(exact.layers[1].offset, sides("3/16,7/32,3/16,7/32"));
+        assert_eq!(exact.reveal, sides("1/4"), "the picture as before");
+        let bench = &laid.bench.openings[0];
+        assert_eq!(bench.layers[1].offset, sides("3/16,1/4,3/16,3/16"));
+        assert_eq!(bench.layers[1].borders, sides("4 3/4,4 1/4,5 3/4,4 1/4"));
+        assert_eq!(bench.reveal, sides("1/4"));
+    }
+}
+
+/// Source: derived (D), the same: with strips of 3/16 in the liner's window is 11 9/16 ×
+/// 15 1/2 in, with strips of 1/4 in 11 7/16 × 15 3/8 in.
+#[test]
+fn another_window_for_the_liner_makes_its_strips_even() {
+    let of = |offset: &str| {
+        let mut document = double();
+        enter(&mut document, top_mat(Seen::Front));
+        let even = Command::SetOffset(VariantId(1), OpeningId(1), LayerId(2), sides(offset));
+        assert_eq!(apply(&mut document, &even), Ok(()));
+        laid(&document)
+    };
+    let wider = of("3/16");
+    assert_eq!(wider.bench, wider.exact);
+    let window = &wider.bench.openings[0];
+    assert_eq!(window.sight.size, size("11 9/16x15 1/2"));
+    assert_eq!(window.layers[1].offset, sides("3/16"));
+    assert_eq!(window.borders, sides("4 3/4,4 3/16,5 3/4,4 1/4"));
+    assert_eq!(window.borders.from_the_back(), sides("4 3/4,4 1/4,5 3/4,4 3/16"), "stops");
+    assert_eq!(window.reveal, sides("1/4,9/32,1/4,9/32"));
+    assert_eq!((window.overlap.left, window.overlap.right), (inches("23/32"), inches("23/32")));
+    let board = Rect::at_origin(size("20x26"));
+    let sheet = window.sheet.within(board);
+    assert_eq!((sheet.left, sheet.right), (inches("3 17/32"), inches("3 15/32")));
+    let narrower = of("1/4");
+    assert_eq!(narrower.bench, narrower.exact);
+    assert_eq!(narrower.bench.openings[0].sight.size, size("11 7/16x15 3/8"));
+    assert_eq!(narrower.bench.openings[0].layers[1].offset, sides("1/4"));
+}
+
+/// What the plan says afterwards changes nothing of what is cut.
+#[test]
+fn no_later_change_moves_what_is_cut() {
+    let mut document = double();
+    enter(&mut document, top_mat(Seen::Front));
+    let cut = laid(&document).bench.openings[0].layers[0].clone();
+    let (id, opening) = (VariantId(1), OpeningId(1));
+    let larger = Fixing::Outer { size: size("22x28"), placement: Placement::Optical };
+    for command in [
+        Command::SetMeets(id, opening, Meets::Reveal(sides("1/16,1/8,3/8,1/5"))),
+        Command::SetFixing(id, larger),
+        Command::SetFixing(id, Fixing::Borders(sides("2"))),
+        Command::SetOffset(id, opening, LayerId(2), sides("1/8,3/16,1/4,1/5")),
+    ] {
+        assert_eq!(apply(&mut document, &command), Ok(()));
+        let laid = laid(&document);
+        for figures in [&laid.exact, &laid.bench] {
+            assert_eq!(figures.openings[0].layers[0], cut, "{}", command.name());
+            assert_eq!(figures.outer, size("20x26"));
+        }
+    }
+    // To be cut again, it follows the plan again.
+    let anew = Command::CutAnew(id, opening, LayerId(1));
+    assert_eq!(apply(&mut document, &anew), Ok(()));
+    assert_eq!(laid(&document).exact.openings[0].layers[0].borders, sides("2"));
+}
+
+/// The one of three that is cut first leaves two that follow; the innermost is cut last.
+#[test]
+fn one_of_three_and_the_innermost() {
+    let mut document = double();
+    let mat = &mut document.variants[0].mat;
+    mat.layers.push(Layer { id: LayerId(7), ..mat.layers[1].clone() });
+    mat.openings[0].offsets.insert(LayerId(7), sides("1/8"));
+    let planned = laid(&document).bench.openings[0].clone();
+    let (first, middle) = (&planned.layers[0], &planned.layers[1]);
+    let sight = middle.sight.bounds.size;
+    let measured = Measured {
+        outer: None,
+        layer: Some(LayerId(2)),
+        sight: Size::new(sight.width + inches("1/32"), sight.height),
+        left: middle.borders.left - inches("1/32"),
+        top: middle.borders.top,
+        seen: Seen::Front,
+    };
+    enter(&mut document, measured);
+    let after = laid(&document);
+    let layers = &after.bench.openings[0].layers;
+    assert_eq!(layers[0].borders, first.borders, "cut as the bench had it");
+    assert!(layers[0].done && layers[1].done && !layers[2].done);
+    assert_eq!(layers[1].borders.left, measured.left, "off the ruler, and kept so");
+    // 1/4 and 1/32 in of strips across: the first stop on its mark leaves 5/32 and 1/8 in.
+    assert_eq!(layers[2].offset, sides("1/8,1/8,1/8,5/32"));
+    let last = Measured {
+        layer: None,
+        sight: size("11 1/2x15 17/32"),
+        left: inches("4 1/4"),
+        top: inches("4 23/32"),
+        ..measured
+    };
+    enter(&mut document, last);
+    let done = laid(&document);
+    assert!(done.in_hand && done.exact == done.bench);
+    let window = &done.exact.openings[0];
+    assert!(window.layers.iter().all(|cut| cut.done));
+    assert_eq!(window.layers[1], layers[1], "what was cut before stays");
+    assert_eq!(window.borders, sides("4 23/32,4 1/4,5 3/4,4 1/4"));
+    assert_eq!(window.layers[2].offset.top, inches("3/32"));
+}
+
+/// Source: common practice: everything follows from the window as it was cut.
+#[test]
+fn everything_follows_from_the_window_as_cut() {
+    let mut document = reference();
+    let measured = Measured {
+        outer: None,
+        layer: None,
+        sight: size("11 3/8x15 5/8"),
+        left: inches("4 1/16"),
+        top: inches("4 11/16"),
+        seen: Seen::Front,
+    };
+    let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+    assert_eq!(command.name(), "as cut");
+    assert_eq!(apply(&mut document, &command), Ok(()));
+    let laid = layout(&document, &document.variants[0].mat);
+    let window = &laid.exact.openings[0];
+    assert!(laid.in_hand);
+    assert_eq!(laid.exact.outer, size("20x26"));
+    assert_eq!(window.borders, sides("4 11/16,4 9/16,5 11/16,4 1/16"));
+    assert_eq!(window.overlap, sides("1 1/4,13/16,2 1/8,13/16"));
+    assert!(as_cut(&document, VariantId(1), OpeningId(9), measured).is_none());
+    assert!(measured.lies_on(size("20x26")));
+    assert!(!Measured { left: inches("-1"), ..measured }.lies_on(size("20x26")));
+    assert!(!Measured { sight: size("30x16"), ..measured }.lies_on(size("20x26")));
+    assert!(!Measured { outer: Some(size("15x26")), ..measured }.lies_on(size("20x26")));
+    let nowhere = Measured { layer: Some(LayerId(9)), ..measured };
+    assert!(as_cut(&document, VariantId(1), OpeningId(1), nowhere).is_none());
+}
+
+/// Source: derived (D) from the reference piece: its top window of 11 7/8 × 16 in at 3 13/16
+/// and 4 1/2 in came out 1/8 in wider and 1/16 in further down; its liner, still to be cut,
+/// keeps 11 1/2 × 15 5/8 in and takes 1/16 in more at each side.
+#[test]
+fn a_liner_follows_the_window_that_was_cut_before_it() {
+    let mut document = reference();
+    let top = document.variants[0].mat.layers[0].id;
+    let measured = Measured {
+        outer: None,
+        layer: Some(top),
+        sight: size("12x16"),
+        left: inches("3 13/16"),
+        top: inches("4 9/16"),
+        seen: Seen::Front,
+    };
+    let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+    assert_eq!(apply(&mut document, &command), Ok(()));
+    let laid = layout(&document, &document.variants[0].mat);
+    let window = &laid.exact.openings[0];
+    assert!(!laid.in_hand, "the liner is still to be cut");
+    assert_eq!(laid.exact.outer, size("20x26"));
+    assert_eq!(window.layers[0].sight.bounds.size, size("12x16"));
+    assert_eq!(window.layers[0].borders, sides("4 9/16,4 3/16,5 7/16,3 13/16"));
+    assert_eq!(window.sight.size, size("11 1/2x15 5/8"));
+    assert_eq!(window.layers[1].offset, sides("3/16,1/4,3/16,1/4"));
+    assert_eq!(window.overlap, sides("1 1/4,3/4,2 1/8,3/4"), "the picture as before");
+}
+
+/// The middle one of three: what is cut above it stays where it is.
+#[test]
+fn of_three_layers_the_middle_one() {
+    let mut document = reference();
+    let mat = &mut document.variants[0].mat;
+    let liner = mat.layers[1].clone();
+    mat.layers.push(Layer { id: LayerId(7), ..liner.clone() });
+    mat.openings[0].offsets.insert(LayerId(7), sides("1/8"));
+    let before = layout(&document, &document.variants[0].mat).exact;
+    let (first, middle) = {
+        let layers = &before.openings[0].layers;
+        (layers[0].sight.bounds, layers[1].sight.bounds)
+    };
+    let measured = Measured {
+        outer: None,
+        layer: Some(liner.id),
+        sight: Size::new(middle.size.width, middle.size.height + inches("1/4")),
+        left: middle.left() + inches("1/16"),
+        top: middle.top(),
+        seen: Seen::Front,
+    };
+    let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+    assert_eq!(apply(&mut document, &command), Ok(()));
+    let after = layout(&document, &document.variants[0].mat).exact;
+    let layers = &after.openings[0].layers;
+    assert_eq!(layers[0].sight.bounds, first);
+    assert_eq!(layers[1].sight.bounds.at.x, middle.left() + inches("1/16"));
+    assert_eq!(layers[1].sight.bounds.size, measured.sight);
+    assert_eq!(layers[2].offset, sides("1/4,1/8,1/4,1/8"));
+    assert_eq!(after.openings[0].sight.size, before.openings[0].sight.size);
+}
+
+/// A plan with more layers, and windows as they may come out of a cutter.
+fn cuts() -> impl Strategy<Value = (Document, Vec<Measured>, [Length; 4])> {
+    let um = |most: i64| (-most..most).prop_map(Length::um);
+    let off = move || (um(2_000), um(2_000), um(3_000), um(3_000), any::<bool>(), 0_usize..4);
+    let even = prop::option::of((500_i64..9_000).prop_map(Length::um));
+    let more = [um(9_000), um(9_000), um(9_000), um(30_000)];
+    (plans(), 0_u32..3, even, prop::collection::vec(off(), 1..4), more).prop_map(
+        |(mut document, liners, even, offs, more)| {
+            let mat = &mut document.variants[0].mat;
+            let opening = &mut mat.openings[0];
+            let offset = even.map_or(opening.offset(LayerId(2)), Sides::all);
+            for id in (2..).take(1 + usize::try_from(liners).unwrap()) {
+                if id > 2 {
+                    mat.layers.push(Layer { id: LayerId(id), ..mat.layers[1].clone() });
+                }
+                opening.offsets.insert(LayerId(id), offset);
+            }
+            let bench = laid(&document).bench;
+            let layers = &bench.openings[0].layers;
+            let measured = offs.into_iter().map(|(wide, high, right, down, back, at)| {
+                let cut = &layers[at % layers.len()];
+                let sight = cut.sight.bounds.size;
+                let seen = if back { Seen::Back } else { Seen::Front };
+                Measured {
+                    outer: None,
+                    layer: Some(cut.layer),
+                    sight: Size::new(sight.width + wide, sight.height + high),
+                    left: cut.borders.left + right,
+                    top: cut.borders.top + down,
+                    seen,
+                }
+            });
+            let measured = measured.collect();
+            (document, measured, more)
+        },
+    )
+}
+
+/// Every strip that is told is the one that results; all adds up; what is cut is as measured.
+fn sound(document: &Document, told: bool) -> Result<(), TestCaseError> {
+    let laid = laid(document);
+    let mat = &document.variants[0].mat;
+    let step = document.ruler.step();
+    // Written out it takes long: once a plan.
+    let told = told.then(|| sheet(document, mat, &laid));
+    let told = told.as_ref();
+    for (figures, told) in [
+        (&laid.exact, told.map(|told| &told.exact)),
+        (&laid.bench, told.map(|told| &told.bench)),
+    ] {
+        let window = &figures.openings[0];
+        for (index, cut) in window.layers.iter().enumerate() {
+            let (sums, sight) = (cut.borders.sums(), cut.sight.bounds.size);
+            prop_assert_eq!(sums.width + sight.width, figures.outer.width);
+            prop_assert_eq!(sums.height + sight.height, figures.outer.height);
+            if let Some(came) = mat.openings[0].cut.get(&cut.layer) {
+                prop_assert_eq!((sight, cut.borders), (came.sight, came.borders));
+                prop_assert!(cut.done);
+            } else if !laid.in_hand && std::ptr::eq(figures, &laid.bench) {
+                let on = cut.borders.each().iter().all(|(_, border)| border.is_on(step));
+                prop_assert!(on, "{:?}", cut.borders);
+            }
+            let Some(above) = index.checked_sub(1).map(|above| &window.layers[above]) else {
+                continue;
+            };
+            let results = cut.borders.minus(above.borders);
+            prop_assert_eq!(cut.offset, results);
+            let Some(told) = told else { continue };
+            let said = &told.openings[0].layers[index].offset;
+            let said = [said.top_mm, said.right_mm, said.bottom_mm, said.left_mm];
+            for ((_, strip), said) in results.each().into_iter().zip(said) {
+                prop_assert!((strip.to_mm() - said).abs() < 1e-9);
+            }
+        }
+    }
+    let (exact, bench) = (&laid.exact.openings[0], &laid.bench.openings[0]);
+    for (side, asked) in exact.overlap.each() {
+        prop_assert!(bench.overlap.of(side) >= asked, "{:?}", side);
+    }
+    // As even as the marks allow: what differs is wished, or no more than a step of the ruler.
+    let pairs = exact.layers.iter().zip(&bench.layers).enumerate();
+    for (index, (exact, bench)) in pairs {
+        if mat.follows_what_is_cut(&mat.openings[0], index)
+            && mat.is_cut(&mat.openings[0], index - 1)
+        {
+            let odd = |cut: &Cut| {
+                [cut.offset.left - cut.offset.right, cut.offset.top - cut.offset.bottom]
+            };
+            for (exact, bench) in odd(exact).into_iter().zip(odd(bench)) {
+                prop_assert!((bench - exact).abs() <= step + Length::from_units(2));
+            }
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(100_000))]
+
+    #[test]
+    fn every_strip_is_the_one_that_results((mut document, cuts, more) in cuts()) {
+        let (id, opening) = (VariantId(1), OpeningId(1));
+        for measured in cuts {
+            enter(&mut document, measured);
+            sound(&document, false)?;
+            let came = document.variants[0].mat.openings[0].cut[&measured.layer.unwrap()];
+            let left = match measured.seen {
+                Seen::Front => came.borders.left,
+                Seen::Back => came.borders.right,
+            };
+            prop_assert_eq!((came.sight, came.borders.top, left),
+                (measured.sight, measured.top, measured.left));
+        }
+        let cut = document.variants[0].mat.openings[0].cut.clone();
+        let [top, right, bottom, wide] = more;
+        let size = document.variants[0].mat.cut_board().unwrap();
+        let size = Size::new(size.width + wide, size.height);
+        let reveal = Meets::Reveal(Sides::new(top, right, bottom, top));
+        let liner = document.variants[0].mat.layers.last().unwrap().id;
+        let offset = Sides::new(bottom.abs(), top.abs(), top.abs(), right.abs());
+        let told = [true, false, false];
+        for (change, told) in [
+            Command::SetOffset(id, opening, liner, offset),
+            Command::SetMeets(id, opening, reveal),
+            Command::SetFixing(id, Fixing::Outer { size, placement: Placement::Centred }),
+        ].into_iter().zip(told) {
+            prop_assert_eq!(apply(&mut document, &change), Ok(()));
+            sound(&document, told)?;
+            prop_assert_eq!(&document.variants[0].mat.openings[0].cut, &cut);
+        }
+    }
+}

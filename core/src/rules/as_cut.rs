@@ -1,0 +1,186 @@
+//! What is cut cannot follow the plan any more: where the plan was changed since, one of both
+//! gives way.
+
+use super::{Case, Rule};
+use crate::command::Command;
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::geometry::Size;
+use crate::layout::Window;
+use crate::length::Length;
+use crate::spec::{Fixing, InHand, Meets, Opening, Placement};
+
+pub(super) const RULE: Rule = Rule {
+    id: "as-cut",
+    judges: "whether the plan still has the board and the window that are cut already",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(board) = case.mat.cut_board() else { return };
+    board_changed(case, board, findings);
+    for (opening, window) in case.windows() {
+        window_changed(case, opening, window, findings);
+    }
+}
+
+/// The plan's board, or its borders, are others than those that were cut.
+fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
+    let Some(window) = case.layout.exact.openings.first() else { return };
+    let cut = case.size_text(board);
+    let (measured, required, has) = match case.mat.fixing {
+        Fixing::Outer { size, .. } if size != board => {
+            (board.long(), size.long(), format!("the plan's is {}", case.size_text(size)))
+        }
+        Fixing::Borders(planned) => {
+            let Some(top) = window.top() else { return };
+            let sides = planned.zip(top.borders, |planned, cut| (planned, cut));
+            let Some((side, (planned, cut))) =
+                sides.each().into_iter().find(|(_, (planned, cut))| planned != cut)
+            else {
+                return;
+            };
+            let name = side.name();
+            let (is, plan) = (case.text(cut), case.text(planned));
+            let words = format!("its {name} border is {is}, and the plan's is {plan}");
+            (cut, planned, words)
+        }
+        Fixing::Outer { .. } => return,
+    };
+    let at = case.layout.exact.group().at;
+    let placement = Placement::Free { left: at.x, top: at.y };
+    let keep = Fixing::Outer { size: board, placement };
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Caution,
+        place: Place::default(),
+        measured: Amount::Length(measured),
+        required: Amount::Length(required),
+        source: "derived",
+        message: format!(
+            "The mat is cut already, on a board of {cut}; {has}. What is cut stays as it was \
+             measured: keep its board in the plan, or say that another is to be cut.",
+        ),
+        remedy: Some(Remedy {
+            words: format!("Keep the board as it is cut, {cut}"),
+            command: Command::SetFixing(case.variant, keep),
+        }),
+    });
+}
+
+/// The plan asks for another window than the innermost one that is cut.
+fn window_changed(
+    case: &Case<'_>,
+    opening: &Opening,
+    window: &Window,
+    findings: &mut Vec<Finding>,
+) {
+    let Some(last) = case.mat.layers.last() else { return };
+    let Some(came) = opening.cut.get(&last.id) else { return };
+    let planned = match opening.meets {
+        Meets::InHand(hand) => hand.sight,
+        Meets::Reveal(reveal) => {
+            let image = window.image.size;
+            let shown = reveal.sums();
+            Size::new(image.width + shown.width, image.height + shown.height)
+        }
+    };
+    if planned == came.sight {
+        return;
+    }
+    let hand = InHand {
+        sight: came.sight,
+        overlap_left: window.overlap.left,
+        overlap_top: window.overlap.top,
+    };
+    let off = |a: Length, b: Length| (a - b).abs();
+    let wide = off(planned.width, came.sight.width) >= off(planned.height, came.sight.height);
+    let pick = |size: Size| if wide { size.width } else { size.height };
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Caution,
+        place: Place { layer: Some(last.id), ..Place::window(window) },
+        measured: Amount::Length(pick(came.sight)),
+        required: Amount::Length(pick(planned)),
+        source: "derived",
+        message: format!(
+            "The window is cut already, {}; the plan asks for {}. What is cut stays as it was \
+             measured: keep it in the plan, or say that another is to be cut.",
+            case.size_text(came.sight),
+            case.size_text(planned),
+        ),
+        remedy: Some(Remedy {
+            words: "Keep the window as it is cut".to_owned(),
+            command: Command::SetMeets(case.variant, opening.id, Meets::InHand(hand)),
+        }),
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::command::{Measured, apply, as_cut};
+    use crate::geometry::{Seen, Sides};
+    use crate::spec::{Document, LayerId, OpeningId, VariantId};
+
+    /// The reference piece with that layer cut as planned.
+    fn cut(layer: u32) -> Document {
+        let mut document = reference();
+        let laid = crate::layout::layout(&document, &document.variants[0].mat).bench;
+        let window = &laid.openings[0];
+        let cut = window.layers.iter().find(|cut| cut.layer == LayerId(layer)).unwrap();
+        let measured = Measured {
+            outer: None,
+            layer: Some(cut.layer),
+            sight: cut.sight.bounds.size,
+            left: cut.borders.left,
+            top: cut.borders.top,
+            seen: Seen::Front,
+        };
+        let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+        apply(&mut document, &command).unwrap();
+        document
+    }
+
+    #[track_caller]
+    fn case(layer: u32, change: Command, wanted: &str) {
+        let mut document = cut(layer);
+        assert_eq!(told(&document, RULE.id), "");
+        apply(&mut document, &change).unwrap();
+        check(&document, RULE.id, wanted);
+    }
+
+    /// Source: common practice: a miscut is recorded as cut.
+    #[test]
+    fn what_no_longer_fits() {
+        let id = VariantId(1);
+        let outer = |text, placement| {
+            Command::SetFixing(id, Fixing::Outer { size: size(text), placement })
+        };
+        case(1, outer("22x28", Placement::Centred), "caution");
+        case(1, outer("20x26", Placement::Centred), "");
+        let borders = |text| Command::SetFixing(id, Fixing::Borders(sides(text)));
+        case(1, borders("4 1/2,4 5/16,5 1/2,3 13/16"), "");
+        case(1, borders("4 1/2,4 5/16,5 9/16,3 13/16"), "caution");
+        let reveal = |text: &str| {
+            Command::SetMeets(id, OpeningId(1), Meets::Reveal(Sides::all(inches(text))))
+        };
+        case(1, reveal("1/8"), "");
+        case(2, reveal("1/8"), "caution");
+    }
+
+    #[test]
+    fn in_words() {
+        let mut document = cut(1);
+        let placement = Placement::Centred;
+        mat(&mut document).fixing = Fixing::Outer { size: size("22x28"), placement };
+        let (message, remedy) = words(&document, RULE.id);
+        assert_eq!(
+            message,
+            "The mat is cut already, on a board of 20 × 26 in; the plan's is 22 × 28 in. What is \
+             cut stays as it was measured: keep its board in the plan, or say that another is \
+             to be cut."
+        );
+        assert_eq!(remedy, "Keep the board as it is cut, 20 × 26 in");
+    }
+}

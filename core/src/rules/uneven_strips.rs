@@ -1,0 +1,257 @@
+//! Strips of a liner that differ are seen at once: a mat looks lopsided by 1/16 in.
+//!
+//! Judged is the set of the bench, for that is what will show.
+
+use super::case::{size_text, unseen};
+use super::liner_offset::{LEAST, fits};
+use super::remedy::with_backing;
+use super::{Case, Rule};
+use crate::command::{Command, apply};
+use crate::finding::{Amount, Finding, Place, Remedy, Severity};
+use crate::geometry::{Side, Sides};
+use crate::layout::{Cut, Window, layout};
+use crate::length::Length;
+use crate::spec::{Fixing, Meets, Opening};
+
+pub(super) const RULE: Rule = Rule {
+    id: "uneven-strips",
+    judges: "whether as much of a liner shows on each side",
+    judge,
+};
+
+fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (opening, exact) in case.windows() {
+        let Some(window) = case.layout.bench.opening(exact.id) else { continue };
+        for (index, cut) in window.layers.iter().enumerate().skip(1) {
+            let (narrow, wide) = (cut.offset.least(), most(cut.offset));
+            // Layers that cross are told by off-board.
+            if wide - narrow <= unseen(case.unit()) || narrow.is_negative() {
+                continue;
+            }
+            let mut ways = if case.mat.follows_what_is_cut(opening, index) {
+                other_windows(case, opening, exact, index, cut)
+            } else {
+                even(case, opening, exact, cut, index).map_or_else(Vec::new, |way| vec![way])
+            };
+            let first = ways.drain(..ways.len().min(1)).next();
+            let strips = case.around(cut.offset);
+            let name = case.mat.layer_name(index);
+            let why = match &first {
+                Some((way, _)) => format!(" {}", sentence(way)),
+                None if case.mat.follows_what_is_cut(opening, index) => {
+                    " No window on your ruler makes them even.".to_owned()
+                }
+                None => String::new(),
+            };
+            let by = case.text(wide - narrow);
+            let mut tell = |message, remedy| {
+                let side = Side::ALL.into_iter().find(|side| cut.offset.of(*side) == wide);
+                findings.push(Finding {
+                    rule: RULE.id,
+                    severity: Severity::Note,
+                    place: Place { opening: Some(exact.id), layer: Some(cut.layer), side },
+                    measured: Amount::Length(wide),
+                    required: Amount::Length(narrow),
+                    source: "common practice",
+                    message,
+                    remedy,
+                });
+            };
+            let message = format!(
+                "The strips of the {} that show are {strips}: they differ by {by}, and the eye \
+                 finds that.{why}",
+                name.to_lowercase()
+            );
+            tell(message, first.map(|(_, remedy)| remedy));
+            for (way, remedy) in ways {
+                tell(format!("Or {way}"), Some(remedy));
+            }
+        }
+    }
+}
+
+/// With a capital letter.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
+}
+
+fn most(sides: Sides<Length>) -> Length {
+    sides.top.max(sides.right).max(sides.bottom).max(sides.left)
+}
+
+/// Below a layer that is cut: other windows for this one, with which its strips are even, and
+/// what they do to reveal and overlap. The one nearest to the plan's comes first.
+fn other_windows(
+    case: &Case<'_>,
+    opening: &Opening,
+    now: &Window,
+    index: usize,
+    cut: &Cut,
+) -> Vec<(String, Remedy)> {
+    let mut wished: Vec<Length> = cut.offset.each().map(|(_, strip)| strip).to_vec();
+    wished.sort_unstable();
+    wished.dedup();
+    let mut ways = Vec::new();
+    for strip in wished {
+        let command =
+            Command::SetOffset(case.variant, opening.id, cut.layer, Sides::all(strip));
+        let mut document = case.document.clone();
+        if apply(&mut document, &command).is_err() {
+            continue;
+        }
+        let Some(variant) = document.variant(case.variant) else { continue };
+        let bench = layout(&document, &variant.mat).bench;
+        let Some(window) = bench.opening(opening.id) else { continue };
+        let Some(cut) = window.layers.get(index) else { continue };
+        let sight = cut.sight.bounds.size;
+        let enough = strip >= LEAST && strip > cut.bevel;
+        if cut.offset != Sides::all(strip) || !enough || !sight.is_positive() {
+            continue;
+        }
+        let size = size_text(sight, case.unit());
+        let name = case.mat.layer_name(index).to_lowercase();
+        let way = format!(
+            "cut the {name}'s window {size} and its strips are {}, the reveal is {}, the overlap \
+             {}.",
+            case.around(cut.offset),
+            case.around(window.reveal),
+            case.around(window.overlap),
+        );
+        let words = format!("Cut the {name}'s window {size}");
+        let (then, before) = (window.sight.size, now.sight.size);
+        let far = (then.width - before.width).abs() + (then.height - before.height).abs();
+        ways.push((far, (way, Remedy { words, command })));
+    }
+    ways.sort_by_key(|(far, _)| *far);
+    ways.into_iter().map(|(_, way)| way).collect()
+}
+
+/// Where nothing is cut yet: the offset that most sides have, on all of them.
+fn even(
+    case: &Case<'_>,
+    opening: &Opening,
+    window: &Window,
+    cut: &Cut,
+    index: usize,
+) -> Option<(String, Remedy)> {
+    let above = index.checked_sub(1)?;
+    if matches!(opening.meets, Meets::InHand(_)) || case.mat.is_cut(opening, above) {
+        return None;
+    }
+    let strips = cut.offset.each().map(|(_, strip)| strip);
+    let often = |strip: &Length| strips.iter().filter(|other| *other == strip).count();
+    let good = |strip: &&Length| **strip >= LEAST && **strip > cut.bevel;
+    // Of several alike, the narrowest: no border becomes narrower.
+    let strip = strips
+        .iter()
+        .filter(good)
+        .max_by_key(|strip| (often(strip), std::cmp::Reverse(**strip)))?;
+    let all = Sides::all(*strip);
+    let more = all.minus(window.layers.get(index)?.offset);
+    let outer = fits(case, window, more)?;
+    // Where borders are given, the board becomes smaller with the strips: the sheet must still
+    // lie on it.
+    let on = window.sheet.within(case.board());
+    let given = matches!(case.mat.fixing, Fixing::Borders(_));
+    let leaves = on.zip(more, |on, more| more.is_negative() && (on + more).is_negative());
+    if given && (case.mat.backing.size.is_some() || leaves.each().iter().any(|(_, out)| *out)) {
+        return None;
+    }
+    let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);
+    let words = format!(
+        "Make the {}'s strips {} all round",
+        case.mat.layer_name(index).to_lowercase(),
+        case.text(*strip)
+    );
+    let remedy = Remedy { words, command: with_backing(case, command, outer) };
+    Some(("make them even, unless you want it so.".to_owned(), remedy))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::*;
+    use super::*;
+    use crate::command::{Measured, as_cut};
+    use crate::geometry::Seen;
+    use crate::spec::{Document, LayerId, OpeningId, Placement, VariantId};
+
+    #[track_caller]
+    fn case(offset: &str, wanted: &str) {
+        let mut document = reference();
+        mat(&mut document).openings[0].offsets.insert(LayerId(2), sides(offset));
+        check(&document, RULE.id, wanted);
+    }
+
+    /// Source: common practice.
+    #[test]
+    fn limits() {
+        case("3/16", "");
+        case("3/16,1/4,3/16,3/16", "note right");
+        case("1/4,3/16,1/4,3/16", "note top");
+        // On the ruler they are one.
+        case("3/16,.19,3/16,3/16", "");
+    }
+
+    #[test]
+    fn in_words() {
+        let mut document = reference();
+        mat(&mut document).openings[0].offsets.insert(LayerId(2), sides("3/16,3/16,3/16,1/2"));
+        let (message, remedy) = words(&document, RULE.id);
+        assert_eq!(
+            message,
+            "The strips of the liner that show are top 3/16 in, right 3/16 in, bottom 3/16 in, \
+             left 1/2 in, seen from the front: they differ by 5/16 in, and the eye finds that. \
+             Make them even, unless you want it so."
+        );
+        assert_eq!(remedy, "Make the liner's strips 3/16 in all round");
+    }
+
+    /// The reference double mat with its top mat cut a sixteenth too wide.
+    fn cut_too_wide(wide: &str) -> Document {
+        let mut document = reference();
+        let placement = Placement::BottomExtra(inches("1"));
+        mat(&mut document).fixing = Fixing::Outer { size: size("20x26"), placement };
+        mat(&mut document).openings[0].meets = Meets::Reveal(Sides::all(inches("1/4")));
+        let measured = Measured {
+            outer: None,
+            layer: Some(LayerId(1)),
+            sight: size(&format!("{wide}x15 7/8")),
+            left: inches("4 1/16"),
+            top: inches("4 9/16"),
+            seen: Seen::Front,
+        };
+        let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+        apply(&mut document, &command).unwrap();
+        document
+    }
+
+    /// Source: derived (D), the trade reference's worked miscut: both other windows.
+    #[test]
+    fn under_a_cut_layer_another_window_is_offered() {
+        let document = cut_too_wide("11 15/16");
+        check(&document, RULE.id, "note right, note right");
+        let [wider, narrower] = found(&document, RULE.id).try_into().unwrap();
+        let (wider, narrower): (Finding, Finding) = (wider, narrower);
+        assert_eq!(
+            wider.message,
+            "The strips of the liner that show are top 3/16 in, right 1/4 in, bottom 3/16 in, \
+             left 3/16 in, seen from the front: they differ by 1/16 in, and the eye finds that. \
+             Cut the liner's window 11 9/16 × 15 1/2 in and its strips are 3/16 in all round, \
+             the reveal is 1/4 in above and below, 9/32 in at the sides, the overlap top 1 1/4 in, \
+             right 23/32 in, bottom 2 1/4 in, left 23/32 in, seen from the front."
+        );
+        assert_eq!(wider.remedy.unwrap().words, "Cut the liner's window 11 9/16 × 15 1/2 in");
+        assert_eq!(
+            narrower.message,
+            "Or cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
+             the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
+             right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
+        );
+        // Off the ruler, nothing is even.
+        let (message, remedy) = words(&cut_too_wide("11 61/64"), RULE.id);
+        assert!(message.ends_with("No window on your ruler makes them even."), "{message}");
+        assert_eq!(remedy, "");
+    }
+}
