@@ -72,6 +72,8 @@ fn what_is_no_length_or_size() {
         ("--sheet \"\"", "--sheet: "),
         ("--sheet 0x10in", above_zero),
         ("--sheet 8x-10in", above_zero),
+        ("--sheet 8x10 --image 0in", "give a width above zero, as in --image 11in"),
+        ("--sheet 8x10 --image x-1in", "a height, as in --image x15in"),
         ("--sheet 8x10 --image 0x0", above_zero),
         ("--sheet 8x10 --outer 16x0", above_zero),
         ("--sheet 8x10 --outer 16x20 --window -1x1", above_zero),

@@ -118,6 +118,33 @@ fn every_field_of_a_finding() {
     );
 }
 
+/// Source: derived; a picture of 2400 × 3000 pixels is 8 : 10.
+#[test]
+fn one_side_of_the_image_gives_the_other() {
+    #[track_caller]
+    fn case(image: &str, said: &str, wanted: [f64; 2]) {
+        let bench = bench("one-side");
+        bench.put("fine.png", &png((2400, 3000), None, [9, 9, 9]).unwrap()).unwrap();
+        let new = format!("new @fine.png --sheet 13x19in --outer 20x26 --image {image}");
+        let told = bench.run(&new);
+        assert_eq!(told.exit, 0, "{told:?}");
+        assert!(told.out.contains(said), "{said} is not in {told:?}");
+        let figures = bench.run("figures @fine.png --json");
+        let figures: Value = serde_json::from_str(&figures.out).unwrap();
+        let image = &figures["openings"][0]["image"];
+        let side = |name: &str| image[name].as_f64().unwrap();
+        let found = [side("width_mm"), side("height_mm")];
+        let near = found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-5);
+        assert!(near, "{found:?}, {wanted:?}");
+    }
+    let follows = "follows from the picture's proportion";
+    case("8in", &format!("the image is 8 in × 10 in: its height {follows}"), [203.2, 254.0]);
+    case("x10in", &format!("the image is 8 in × 10 in: its width {follows}"), [203.2, 254.0]);
+    // Exactly, not on the ruler.
+    case("250mm", &format!("its height {follows}"), [250.0, 312.5]);
+    case("11x15in", "", [279.4, 381.0]);
+}
+
 #[test]
 fn an_existing_plan_needs_replace() {
     let bench = bench("replace");

@@ -4,9 +4,12 @@
 //! [`Handle::set`] gives the command that makes it so; drags, nudges and typed numbers all go
 //! through it, so that the three can never mean different things.
 
+mod judged;
 mod placing;
 mod reach;
 mod rests;
+mod tie;
+mod told;
 
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Rect, Side};
@@ -16,9 +19,11 @@ use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
 
-use placing::{place_window, set_outer};
+pub use judged::{Law, brought};
+use placing::{place_window, set_outer, set_reveal};
 pub use reach::value_at;
 pub use rests::Rest;
+pub use tie::{Others, Pull, Tie};
 
 /// Something on the board that can be dragged, nudged or set by a number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Hash)]
@@ -35,36 +40,15 @@ pub enum Handle {
     Sheet(OpeningId),
 }
 
-/// Which sides move together.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Tie {
-    /// The one side alone.
-    #[default]
-    One,
-    /// It and the opposite one.
-    Opposite,
-    /// All four.
-    All,
-}
-
-impl Tie {
-    /// The sides that move when `side` is moved.
-    pub fn sides(self, side: Side) -> Vec<Side> {
-        match self {
-            Self::One => vec![side],
-            Self::Opposite => vec![side, side.opposite()],
-            Self::All => Side::ALL.to_vec(),
-        }
-    }
-}
-
 /// What of the drawing stays where it is on the screen while a handle moves.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Anchor {
-    /// The picture: the window's edges move round it.
+    /// The picture: the board grows round it.
     Image,
     /// The board.
     Board,
+    /// The board's middle: opposite edges move by the same amount.
+    Middle,
     /// One edge of the board, the others free.
     Edge(Side),
 }
@@ -151,36 +135,44 @@ impl Handle {
         handles
     }
 
-    /// What it is, for the pointer's label and for screen readers.
-    pub fn name(self, bench: Bench<'_>) -> String {
-        match self {
-            Self::Sight(_, side) => format!("Reveal, {}", side.name()),
-            Self::Liner(_, layer, side) => {
-                let index = bench.mat().layers.iter().position(|l| l.id == layer).unwrap_or(1);
-                if bench.mat().layers.len() > 2 {
-                    format!("Offset of liner {index}, {}", side.name())
-                } else {
-                    format!("Liner offset, {}", side.name())
-                }
+    /// What stays where it is on the screen while this moves.
+    pub fn anchor(self, bench: Bench<'_>, tie: Tie) -> Anchor {
+        match (self, bench.mat().fixing, tie) {
+            (Self::Window(_) | Self::Sheet(_), ..)
+            | (Self::Sight(..) | Self::Liner(..), Fixing::Outer { .. }, _) => Anchor::Board,
+            // The borders are given, so the board grows and shrinks with its window.
+            (Self::Sight(..) | Self::Liner(..), Fixing::Borders(_), _) => Anchor::Image,
+            (Self::Outer(_), Fixing::Outer { .. }, Tie::Opposite) => Anchor::Middle,
+            (Self::Outer(side), Fixing::Outer { .. }, _)
+            | (Self::Outer(side), Fixing::Borders(_), Tie::One) => {
+                Anchor::Edge(side.opposite())
             }
-            Self::Window(_) => "Top border to the window".to_owned(),
-            Self::Outer(side) => match (side, bench.mat().fixing) {
-                (_, Fixing::Borders(_)) => format!("Border, {}", side.name()),
-                (Side::Left | Side::Right, Fixing::Outer { .. }) => "Outer width".to_owned(),
-                (Side::Top | Side::Bottom, Fixing::Outer { .. }) => "Outer height".to_owned(),
-            },
-            // Of the two, the one that a typed number sets.
-            Self::Sheet(_) => "Overlap, top".to_owned(),
+            (Self::Outer(_), Fixing::Borders(_), _) => Anchor::Image,
         }
     }
 
-    /// What stays where it is on the screen while this moves.
-    pub fn anchor(self, tie: Tie) -> Anchor {
+    /// The side it is, for an edge.
+    pub const fn side(self) -> Option<Side> {
         match self {
-            Self::Window(_) | Self::Sheet(_) => Anchor::Board,
-            Self::Outer(side) if tie == Tie::One => Anchor::Edge(side.opposite()),
-            Self::Sight(..) | Self::Liner(..) | Self::Outer(_) => Anchor::Image,
+            Self::Sight(_, side) | Self::Liner(_, _, side) | Self::Outer(side) => Some(side),
+            Self::Window(_) | Self::Sheet(_) => None,
         }
+    }
+
+    /// The rectangle on the board that it moves, or an edge of which it moves.
+    pub fn rect(self, bench: Bench<'_>) -> Option<Rect> {
+        let figures = bench.figures();
+        Some(match self {
+            Self::Sight(id, _) => figures.opening(id)?.sight,
+            Self::Liner(id, layer, _) => {
+                let cuts = &figures.opening(id)?.layers;
+                let below = cuts.iter().position(|cut| cut.layer == layer)?;
+                cuts.get(below.checked_sub(1)?)?.sight.bounds
+            }
+            Self::Outer(_) => board(figures),
+            Self::Window(_) => figures.group(),
+            Self::Sheet(id) => figures.opening(id)?.sheet,
+        })
     }
 
     /// Whether it moves across, down, or both.
@@ -220,37 +212,35 @@ impl Handle {
         })
     }
 
-    /// The command that gives the handle this value.
-    pub fn set(
-        self,
-        bench: Bench<'_>,
-        value: Length,
-        across: bool,
-        tie: Tie,
-    ) -> Option<Command> {
+    /// The sides that move with it.
+    pub fn sides(self, bench: Bench<'_>, tie: Tie) -> Vec<Side> {
+        match (self, bench.mat().fixing) {
+            // Width and height are each a length of their own.
+            (Self::Outer(side), Fixing::Outer { .. }) if tie == Tie::All => vec![side],
+            _ => self.side().map_or_else(|| Side::ALL.to_vec(), |side| tie.sides(side)),
+        }
+    }
+
+    /// The command that gives the handle this value, pulled so.
+    pub fn set(self, bench: Bench<'_>, value: Length, pull: Pull) -> Option<Command> {
         let variant = bench.variant.id;
         match self {
             Self::Sight(id, side) => {
-                let Meets::Reveal(mut reveal) = bench.mat().opening(id)?.meets else {
+                let Meets::Reveal(reveal) = bench.mat().opening(id)?.meets else {
                     return None;
                 };
-                for side in tie.sides(side) {
-                    reveal = reveal.with(side, value);
-                }
-                Some(Command::SetMeets(variant, id, Meets::Reveal(reveal)))
+                Some(set_reveal(bench, id, reveal, pull.applied(reveal, side, value)))
             }
             Self::Liner(id, layer, side) => {
-                let mut offset = bench.mat().opening(id)?.offset(layer);
-                for side in tie.sides(side) {
-                    offset = offset.with(side, value);
-                }
+                let offset = bench.mat().opening(id)?.offset(layer);
+                let offset = pull.applied(offset, side, value);
                 Some(Command::SetOffset(variant, id, layer, offset))
             }
-            Self::Window(_) => Some(place_window(bench, value, across)),
-            Self::Outer(side) => Some(set_outer(bench, side, value, tie)),
+            Self::Window(_) => Some(place_window(bench, value, pull.across)),
+            Self::Outer(side) => Some(set_outer(bench, side, value, pull)),
             Self::Sheet(id) => {
                 let Meets::InHand(hand) = bench.mat().opening(id)?.meets else { return None };
-                let hand = if across {
+                let hand = if pull.across {
                     InHand { overlap_left: value, ..hand }
                 } else {
                     InHand { overlap_top: value, ..hand }
@@ -272,3 +262,6 @@ fn sideways(mat: &Mat) -> bool {
         Fixing::Outer { placement, .. } => matches!(placement, Placement::Free { .. }),
     }
 }
+
+#[cfg(test)]
+pub(crate) mod tests;

@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
 # The job in a real window, with the mouse and by keyboard alone: tests/window/job.sh [PROGRAM]
 #
-# Opens the demo print under a display of its own, drags a sight edge, the window and a liner,
-# types a length, turns the board over and drags a hinge, ticks steps at the bench, saves, and
+# Opens the demo print under a display of its own, drags a sight edge (all four sides, with Shift
+# one, with Ctrl opposite ones), the window and a liner, types a length, turns the board over and drags a hinge, ticks steps at the bench, saves, and
 # reads the figures of the saved plan. Needs Xvfb and xdotool.
 set -uo pipefail
 cd "$(dirname "$0")/../.." || exit 1
@@ -70,9 +70,11 @@ close() {
     wait %% 2>/dev/null
 }
 
+# From a place to another, with a key held if one is named.
 drag() {
     xdotool mousemove "$1" "$2"
     still
+    [ -n "${5:-}" ] && xdotool keydown "$5" && still
     xdotool mousedown 1
     still
     for step in 1 2 3 4 5 6; do
@@ -81,6 +83,8 @@ drag() {
     done
     xdotool mouseup 1
     still
+    [ -n "${5:-}" ] && xdotool keyup "$5" && still
+    return 0
 }
 
 save() {
@@ -111,23 +115,50 @@ is() {
 
 # --- With the mouse. Places are those of this plan in a window of 1280 x 800.
 fresh
-drag 858 300 878 300
+sides() {
+    local which
+    for which in top right bottom left; do
+        is "$1: $which" "$(figure "$2.${which}_mm")" "$3" "${@:4}"
+    done
+}
+outer=$("$program" figures "$plan" --json | grep -m 1 -A 6 '"outer"')
+drag 858 300 866 300
 save
-is "the right edge dragged outwards" "$(figure reveal.right_mm)" 4 -gt
-is "the left edge left alone" "$(figure reveal.left_mm)" 4 -eq
+pulled=$(figure reveal.right_mm)
+is "a sight edge dragged outwards" "$pulled" 4 -gt
+sides "with it all four" reveal "$pulled" -eq
+is "the outer size that was chosen" \
+    "$([ "$("$program" figures "$plan" --json | grep -m 1 -A 6 '"outer"')" = "$outer" ]; echo $?)" 0 -eq
 key ctrl+z
 save
-is "one drag is one step of undo" "$(figure reveal.right_mm)" 4 -eq
-key ctrl+0
+sides "one drag is one step of undo" reveal 4 -eq
+drag 858 300 868 300 shift
+save
+is "with Shift this side" "$(figure reveal.right_mm)" 4 -gt
+is "alone, not its opposite" "$(figure reveal.left_mm)" 4 -eq
+is "nor the top" "$(figure reveal.top_mm)" 4 -eq
+key ctrl+z
+drag 858 300 868 300 ctrl
+save
+pulled=$(figure reveal.right_mm)
+is "with Ctrl this side" "$pulled" 4 -gt
+is "and its opposite" "$(figure reveal.left_mm)" "$pulled" -eq
+is "not the top" "$(figure reveal.top_mm)" 4 -eq
+key ctrl+z
 drag 746 460 746 442
 save
 is "the window dragged up" "$(figure borders.top_mm)" 80 -lt
 key ctrl+z
-# The board stays where the hand left it until all of it is asked for.
-key ctrl+0
 drag 865 300 873 300
 save
-is "the liner dragged" "$(figure layers.1.offset.right_mm)" 3 -gt
+pulled=$(figure layers.1.offset.right_mm)
+is "the liner dragged" "$pulled" 3 -gt
+sides "its whole offset" layers.1.offset "$pulled" -eq
+key ctrl+z
+drag 865 300 873 300 shift
+save
+is "with Shift this side of the liner" "$(figure layers.1.offset.right_mm)" 3 -gt
+is "alone" "$(figure layers.1.offset.left_mm)" 3 -eq
 close
 
 # --- By keyboard alone.
@@ -135,23 +166,28 @@ fresh
 tab() {
     for _ in $(seq "$1"); do key Tab; done
 }
-tab 25
+tab 26
 xdotool type '1/2'
 still
 key Return
 save
 is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
+is "and only that" "$(figure reveal.bottom_mm)" 4 -eq
 close
 fresh
-tab 64
+tab 65
 key Right Right
 save
-is "the right edge nudged two steps" "$(figure reveal.right_mm)" 6 -eq
+sides "an edge nudged two steps, and with it all four" reveal 6 -eq
+key shift+Right
+save
+is "with Shift the right edge" "$(figure reveal.right_mm)" 7 -eq
+is "alone" "$(figure reveal.left_mm)" 6 -eq
 xdotool type '3/4'
 still
 key Return
 save
-is "a number typed for the edge in hand" "$(figure reveal.right_mm)" 12 -eq
+sides "a number typed for the edge in hand, and with it all four" reveal 12 -eq
 close
 
 # --- Behind the mat, turned over: 1 in from the sheet's left edge lies at the right.

@@ -17,7 +17,11 @@ impl App {
                 let bench = self.benches.get(self.front);
                 let text = match (&self.said, bench) {
                     (Some(said), _) => said.clone(),
-                    (None, Some(_)) => self.rooms.hand(self.room).to_owned(),
+                    (None, Some(bench)) => {
+                        let under = bench.canvas.hint().filter(|_| self.room == Room::Mat);
+                        let hand = under.unwrap_or_else(|| self.rooms.hand(self.room));
+                        crate::canvas::for_keyboard(ui.ctx(), hand)
+                    }
                     (None, None) => String::new(),
                 };
                 if let Some(bench) = bench {

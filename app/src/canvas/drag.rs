@@ -2,15 +2,20 @@
 
 use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
+use sightedge_core::finding::Finding;
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::layout;
 
 use super::lens::Lens;
 use crate::desk::Desk;
-use crate::handle::{Anchor, Bench, Handle, Rest, Tie, nudged, step, value_at};
+use crate::handle::{
+    Anchor, Bench, Handle, Law, Others, Pull, Rest, Tie, brought, nudged, step, value_at,
+};
 
 /// How near, in points, a drag comes to rest by itself.
 const MAGNET: f32 = 6.0;
+/// So near at least, where a step of the ruler is smaller than can be seen.
+const LEAST_MAGNET: f32 = 2.0;
 
 /// A handle in hand.
 #[derive(Clone, Debug)]
@@ -21,9 +26,12 @@ pub(super) struct Drag {
     start: Lens,
     /// From the handle to the pointer, so that it does not jump when taken.
     grip: Vec2,
-    /// Where the picture, the board and its far corner were on the screen.
+    /// Where the picture and the board's middle and far corner were on the screen.
     image_at: Pos2,
+    middle_at: Pos2,
     far_at: Pos2,
+    /// What the rules found before it was taken.
+    before: Vec<Finding>,
     /// Where the pointer is.
     pub(super) at: Pos2,
     /// Where it came to rest, across and down.
@@ -31,22 +39,21 @@ pub(super) struct Drag {
 }
 
 impl Drag {
-    pub(super) fn begin(
-        handle: Handle,
-        bench: Bench<'_>,
-        lens: Lens,
-        at: Pos2,
-    ) -> Option<Self> {
+    pub(super) fn begin(handle: Handle, desk: &Desk, lens: Lens, at: Pos2) -> Option<Self> {
+        let bench = desk.bench()?;
         let image = bench.layout.exact.openings.first()?.image;
         let outer = Rect::at_origin(bench.layout.exact.outer);
         let reference = lens.screen(reference(handle, bench)?);
+        let far_at = lens.screen(far(outer));
         Some(Self {
             handle,
-            tie: Tie::One,
+            tie: Tie::default(),
             start: lens,
             grip: at - reference,
             image_at: lens.screen(image.at),
-            far_at: lens.screen(Point::new(outer.right(), outer.bottom())),
+            middle_at: lens.screen(outer.at) + (far_at - lens.screen(outer.at)) / 2.0,
+            far_at,
+            before: desk.derived().findings.clone(),
             at,
             rests: Vec::new(),
         })
@@ -56,14 +63,26 @@ impl Drag {
         self.handle
     }
 
+    pub(super) const fn tie(&self) -> Tie {
+        self.tie
+    }
+
+    /// The worst that the hand brought about, once it is beyond the last good place.
+    pub(super) fn trouble<'a>(&self, desk: &'a Desk) -> Option<&'a Finding> {
+        let moved = self.handle.sides(desk.bench()?, self.tie);
+        brought(&self.before, &desk.derived().findings, &moved)
+    }
+
     /// Where the board is seen while its anchor stays.
     pub(super) fn lens(&self, bench: Bench<'_>) -> Lens {
         let outer = Rect::at_origin(bench.layout.exact.outer);
-        match self.handle.anchor(self.tie) {
+        match self.handle.anchor(bench, self.tie) {
             Anchor::Board | Anchor::Edge(Side::Left | Side::Top) => self.start,
-            Anchor::Edge(_) => {
-                let far = Point::new(outer.right(), outer.bottom());
-                self.start.with(far, self.far_at)
+            Anchor::Edge(_) => self.start.with(far(outer), self.far_at),
+            Anchor::Middle => {
+                let (corner, far) =
+                    (self.start.screen(outer.at), self.start.screen(far(outer)));
+                self.start.moved(self.middle_at - (corner + (far - corner) / 2.0))
             }
             Anchor::Image => match bench.layout.exact.openings.first() {
                 Some(window) => self.start.with(window.image.at, self.image_at),
@@ -80,82 +99,63 @@ impl Drag {
         modifiers: Modifiers,
     ) -> Option<Command> {
         self.at = at;
-        self.tie = tie_of(modifiers);
+        self.tie = Tie::of(modifiers);
         self.rests.clear();
         let shown = desk.bench()?;
         let lens = self.lens(shown);
         let board = lens.board(at - self.grip);
-        let tolerance = lens.length(MAGNET);
         let (across, down) = self.handle.moves(shown);
 
         // Everything is set on the plan as it is kept: what a modifier tied is free again
         // when the modifier is let go.
-        let kept = desk.kept();
-        let variant = kept.chosen()?;
-        let kept_layout = layout(kept, &variant.mat);
-        let kept_bench = Bench { document: kept, variant, layout: &kept_layout };
-        let step = step(kept, modifiers.alt);
-
-        let mut wanted = Vec::new();
-        for across in [(across, true), (down, false)].into_iter().filter(|d| d.0).map(|d| d.1) {
-            let raw = value_at(self.handle, shown, board, across, self.tie)?;
-            let rests = self.handle.rests(kept_bench, across);
-            // Free of the ruler is free of the rests, too: every length can be reached.
-            let near = rests
-                .into_iter()
-                .filter(|rest| !modifiers.alt && (rest.value - raw).abs() <= tolerance)
-                .min_by_key(|rest| (rest.value - raw).abs());
-            let value = near.map_or_else(|| raw.round_to(step), |rest| rest.value);
-            self.rests.extend(near.map(|rest| (across, rest)));
-            wanted.push((across, value));
+        let mut moved = desk.kept().clone();
+        let mut command = None;
+        let ways = [(across, true), (down, false)].into_iter().filter(|way| way.0);
+        for across in ways.map(|way| way.1) {
+            let pull = Pull { across, tie: self.tie, others: Others::Follow };
+            // Both ways: the second is set on what the first made.
+            let base = moved.clone();
+            let variant = base.chosen()?;
+            let layout = layout(&base, &variant.mat);
+            let bench = Bench { document: &base, variant, layout: &layout };
+            let raw = value_at(self.handle, shown, bench, board, pull)?;
+            let rest = if modifiers.alt {
+                // Free of the ruler is free of the rests, too: every length can be reached.
+                None
+            } else {
+                // Short of a step of the ruler, so that the marks beside it can be had.
+                let step = bench.document.ruler.step().scaled(3, 4);
+                let reach = lens.length(MAGNET).min(step).max(lens.length(LEAST_MAGNET));
+                let law = Law { tables: desk.tables(), before: &self.before };
+                self.handle.rest_near(bench, law, raw, reach, pull)
+            };
+            let step = step(&base, modifiers.alt);
+            let value = rest.as_ref().map_or_else(|| raw.round_to(step), |rest| rest.value);
+            self.rests.extend(rest.map(|rest| (across, rest)));
+            let set = self.handle.set(bench, value, pull)?;
+            apply(&mut moved, &set).ok()?;
+            command = Some(set);
         }
-        let [.., (last_across, last)] = wanted.as_slice() else { return None };
-        let [(first_across, first), _] = wanted.as_slice() else {
-            return self.handle.set(kept_bench, *last, *last_across, self.tie);
-        };
-        // Both ways: the second is set on what the first made.
-        let first = self.handle.set(kept_bench, *first, *first_across, self.tie)?;
-        let mut moved = kept.clone();
-        apply(&mut moved, &first).ok()?;
-        let variant = moved.chosen()?;
-        let moved_layout = layout(&moved, &variant.mat);
-        let bench = Bench { document: &moved, variant, layout: &moved_layout };
-        self.handle.set(bench, *last, *last_across, self.tie)
+        command
     }
+}
+
+const fn far(outer: Rect) -> Point {
+    Point::new(outer.size.width, outer.size.height)
 }
 
 /// The point of the board that a handle is, for its grip.
 fn reference(handle: Handle, bench: Bench<'_>) -> Option<Point> {
-    let exact = &bench.layout.exact;
-    let corner = |rect: Rect, side: Side| match side {
-        Side::Top | Side::Left => rect.at,
-        Side::Right | Side::Bottom => Point::new(rect.right(), rect.bottom()),
-    };
-    Some(match handle {
-        Handle::Sight(id, side) => corner(exact.opening(id)?.sight, side),
-        Handle::Liner(id, layer, side) => {
-            let cuts = &exact.opening(id)?.layers;
-            let index = cuts.iter().position(|cut| cut.layer == layer)?;
-            corner(cuts.get(index.checked_sub(1)?)?.sight.bounds, side)
-        }
-        Handle::Outer(side) => corner(Rect::at_origin(exact.outer), side),
-        Handle::Window(_) => exact.group().at,
-        Handle::Sheet(id) => exact.opening(id)?.sheet.at,
+    let rect = handle.rect(bench)?;
+    Some(match handle.side() {
+        Some(Side::Right | Side::Bottom) => Point::new(rect.right(), rect.bottom()),
+        Some(Side::Top | Side::Left) | None => rect.at,
     })
 }
 
-fn tie_of(modifiers: Modifiers) -> Tie {
-    if modifiers.command {
-        Tie::All
-    } else if modifiers.shift {
-        Tie::Opposite
-    } else {
-        Tie::One
-    }
-}
-
+/// What the keys that are held ask for.
 pub(super) fn tie(ui: &Ui) -> Tie {
-    ui.input(|input| tie_of(input.modifiers))
+    ui.input(|input| Tie::of(input.modifiers))
 }
 
 /// Which way a typed number counts for a handle that moves both ways: down, as the top border
@@ -190,5 +190,5 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, bench: Bench<'_>) -> Option<Command
     let step = step(bench.document, ui.input(|input| input.modifiers.alt));
     let value = handle.value(bench, across)?;
     let value = nudged(value, step, if more { 1 } else { -1 });
-    handle.set(bench, value, across, tie(ui))
+    handle.set(bench, value, Pull { across, tie: tie(ui), others: Others::Follow })
 }

@@ -1,14 +1,14 @@
 //! The hand on the board: what is taken hold of, what is dragged, nudged and typed.
 
 use egui::{CursorIcon, Key, PointerButton, Rect, Response, Role, Sense, Ui, WidgetInfo};
-use sightedge_core::geometry::{Rect as BoardRect, Side};
+use sightedge_core::geometry::Side;
 
 use super::drag::{self, Drag};
 use super::lens::Lens;
 use super::{Canvas, GRIP, overlay};
 use crate::action::Action;
 use crate::desk::Desk;
-use crate::handle::{Bench, Handle};
+use crate::handle::{Bench, Handle, Others, Pull};
 
 impl Canvas {
     /// Takes hold of what can be dragged, the larger first, so that edges lie on top.
@@ -20,7 +20,7 @@ impl Canvas {
         actions: &mut Vec<Action>,
     ) {
         let Some(bench) = desk.bench() else { return };
-        let mut focused = None;
+        let (mut focused, mut under) = (None, None);
         let mut handles = Handle::all(bench);
         handles.sort_by_key(|handle| match handle {
             Handle::Window(_) | Handle::Sheet(_) => 0,
@@ -56,6 +56,8 @@ impl Canvas {
             }
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(cursor(handle, bench));
+                // The one on top comes last.
+                under = Some(handle);
             }
             // The whole window is too large a thing to explain itself wherever the pointer rests.
             let large = matches!(handle, Handle::Window(_) | Handle::Sheet(_));
@@ -68,6 +70,14 @@ impl Canvas {
             self.selected = focused;
             self.typed = None;
             actions.push(Action::Select(focused));
+        }
+        let dragged = self.drag.as_ref().map(Drag::handle);
+        let hint =
+            dragged.or(under).or(focused).map(|handle| handle.hint(bench, drag::tie(ui)));
+        if self.hint != hint {
+            // The line at the foot is shown before the board.
+            self.hint = hint;
+            ui.request_repaint();
         }
     }
 
@@ -82,10 +92,9 @@ impl Canvas {
     ) {
         if response.drag_started_by(PointerButton::Primary)
             && let Some(at) = ui.input(|input| input.pointer.press_origin())
-            && let Some(bench) = desk.bench()
         {
             self.typed = None;
-            self.drag = Drag::begin(handle, bench, lens, at);
+            self.drag = Drag::begin(handle, desk, lens, at);
         }
         if response.dragged_by(PointerButton::Primary)
             && let Some(drag) = &mut self.drag
@@ -122,9 +131,10 @@ impl Canvas {
             Typing::On => return,
             Typing::Ends(typed) => {
                 let unit = bench.document.unit;
+                let across = drag::across(handle, bench);
+                let pull = Pull { across, tie: drag::tie(ui), others: Others::Equal };
                 if let Ok(length) = sightedge_core::length::parse(&typed, unit)
-                    && let Some(command) =
-                        handle.set(bench, length, drag::across(handle, bench), drag::tie(ui))
+                    && let Some(command) = handle.set(bench, length, pull)
                 {
                     self.typed = None;
                     actions.push(Action::Run(command));
@@ -211,18 +221,8 @@ pub(super) fn grip(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect>
 
 /// The edge that a handle moves, as a line on the screen.
 pub(super) fn edge_of(handle: Handle, bench: Bench<'_>, lens: Lens) -> Option<Rect> {
-    let exact = &bench.layout.exact;
-    let (rect, side) = match handle {
-        Handle::Sight(id, side) => (exact.opening(id)?.sight, side),
-        Handle::Liner(id, layer, side) => {
-            let cuts = &exact.opening(id)?.layers;
-            let index = cuts.iter().position(|cut| cut.layer == layer)?;
-            (cuts.get(index.checked_sub(1)?)?.sight.bounds, side)
-        }
-        Handle::Outer(side) => (BoardRect::at_origin(exact.outer), side),
-        Handle::Window(_) | Handle::Sheet(_) => return None,
-    };
-    let rect = lens.screen_rect(rect);
+    let side = handle.side()?;
+    let rect = lens.screen_rect(handle.rect(bench)?);
     Some(match side {
         Side::Top => Rect::from_min_max(rect.left_top(), rect.right_top()),
         Side::Right => Rect::from_min_max(rect.right_top(), rect.right_bottom()),

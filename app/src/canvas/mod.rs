@@ -5,6 +5,7 @@ mod hand;
 mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
+mod telling;
 
 use egui::{Color32, Rect, Response, Sense, Ui, vec2};
 use sightedge_core::finding::Place;
@@ -14,6 +15,7 @@ use sightedge_core::plates::{self, Look};
 pub(crate) use hand::{Typing, hold_keys, type_on};
 pub use lens::{Eye, Lens};
 pub use paint::Shown;
+pub(crate) use telling::for_keyboard;
 
 use sightedge_pictures::colour::Vision;
 
@@ -50,10 +52,8 @@ pub struct Canvas {
     /// The place that a finding points at.
     pub pointed: Option<Place>,
     room: Rect,
-    /// Whether the board stays where the hand left it, though all of it is kept in view.
-    left: bool,
-    /// What was shown beside the board in the last frame: its room changes with that.
-    beside: (bool, bool),
+    /// What the hand does with what is under it, for the line at the foot.
+    hint: Option<String>,
 }
 
 /// Half the width of the strip that takes hold of an edge, in points.
@@ -68,8 +68,7 @@ impl Default for Canvas {
             selected: None,
             pointed: None,
             room: Rect::NOTHING,
-            left: false,
-            beside: (false, false),
+            hint: None,
         }
     }
 }
@@ -107,7 +106,6 @@ impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
         self.eye.fit = true;
-        self.left = false;
     }
 
     /// Nearer or farther, about the middle.
@@ -121,6 +119,11 @@ impl Canvas {
     /// The handle that is selected.
     pub const fn selected(&self) -> Option<Handle> {
         self.selected
+    }
+
+    /// What the hand does with what is under it, if anything is.
+    pub fn hint(&self) -> Option<&str> {
+        self.hint.as_deref()
     }
 
     /// How large the board is shown: pixels of the screen for each pixel at true size is not
@@ -143,19 +146,10 @@ impl Canvas {
         pictures: &[Shown],
     ) -> Vec<Action> {
         let mut actions = Vec::new();
-        let room = ui.available_rect_before_wrap();
-        if self.room != room {
-            self.room = room;
-            self.left = false;
-        }
+        self.room = ui.available_rect_before_wrap();
         let ground =
             ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
         ui.advance_cursor_after_rect(self.room);
-        let beside = (shows.dimensions, shows.corner);
-        if self.beside != beside {
-            self.beside = beside;
-            self.left = false;
-        }
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
         painter.rect_filled(self.room, 0.0, surround);
@@ -178,7 +172,10 @@ impl Canvas {
         self.handles(ui, desk, lens, &mut actions);
         self.keys(ui, desk, &mut actions);
         if let Some(drag) = &self.drag {
-            overlay::riding(ui, &painter, lens, bench, drag);
+            match drag.trouble(desk) {
+                Some(finding) => telling::finding(ui, &painter, drag.at, finding),
+                None => overlay::riding(ui, &painter, lens, bench, drag),
+            }
         } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
             overlay::typing(ui, &painter, lens, bench, handle, typed);
         }
@@ -188,60 +185,56 @@ impl Canvas {
         actions
     }
 
-    /// Where the board is seen in this frame: anchored while a hand moves something, else as
+    /// Where the board is seen in this frame: in its place while a hand moves something, else as
     /// panned and zoomed, else all of it.
     fn look(&mut self, ui: &Ui, bench: Bench<'_>, shows: Shows, ground: &Response) -> Lens {
-        let board = BoardRect::at_origin(bench.layout.exact.outer);
-        let pixels = ui.pixels_per_point();
         if let Some(drag) = &self.drag {
             let lens = drag.lens(bench);
             self.eye.lens = Some(lens);
-            self.left = true;
             return lens;
         }
         self.eye.follow(ui, ground);
-        let margin: f32 = if shows.dimensions { 72.0 } else { 40.0 };
-        // Under the eye that just looked at it nothing jumps, as long as all is in view.
-        let stays = |lens: Lens| {
-            self.left && self.room.shrink(margin / 2.0).contains_rect(lens.screen_rect(board))
-        };
         let lens = match self.eye.lens {
-            Some(lens) if !self.eye.fit || stays(lens) => lens,
-            _ => {
-                self.left = false;
-                let beside = |part: Rect| fitted(bench, shows, part, margin);
-                if shows.corner {
-                    // Above the corner or beside it, whichever leaves the board larger.
-                    let corner = overlay::corner_rect(self.room);
-                    let above = beside(self.room.with_max_y(corner.top()));
-                    let beside = beside(self.room.with_min_x(corner.right()));
-                    if above.scale >= beside.scale { above } else { beside }
-                } else {
-                    beside(self.room)
-                }
+            Some(lens) if !self.eye.fit => lens,
+            _ if shows.corner => {
+                // Above the corner or beside it, whichever leaves the board larger.
+                let corner = overlay::corner_rect(self.room);
+                let above = fitted(bench, shows, self.room.with_max_y(corner.top()));
+                let beside = fitted(bench, shows, self.room.with_min_x(corner.right()));
+                if above.scale >= beside.scale { above } else { beside }
             }
+            _ => fitted(bench, shows, self.room),
         }
-        .on_pixels(pixels);
+        .on_pixels(ui.pixels_per_point());
         self.eye.lens = Some(lens);
         lens
     }
 }
 
-/// All of the board in `room`, with `margin` round it; where its dimensions need more, with all
-/// of them.
-fn fitted(bench: Bench<'_>, shows: Shows, room: Rect, margin: f32) -> Lens {
+/// All of the board in `room`, with some ground round it, and with all of its dimensions.
+fn fitted(bench: Bench<'_>, shows: Shows, room: Rect) -> Lens {
+    /// What is left round the board at least, in points: there is more with dimensions.
+    const GROUND: (f32, f32) = (40.0, 72.0);
     let board = BoardRect::at_origin(bench.layout.exact.outer);
-    let mut lens = Lens::fit(board, room.shrink(margin.min(room.width() / 6.0)));
+    let ground = if shows.dimensions { GROUND.1 } else { GROUND.0 };
+    let mut left = room.shrink(ground.min(room.width() / 6.0));
+    let mut lens = Lens::fit(board, left);
     if shows.dimensions {
         let (figures, unit) = (&bench.layout.bench, bench.document.unit);
-        // Figures keep their size on the screen, so that a smaller board needs more room again.
-        for _ in 0..3 {
+        // Figures keep their size on the screen, so that what stands out beside the board is as
+        // wide beside a smaller one, or wider where a figure then leaves its place.
+        for _ in 0..6 {
             let height = lens.length(overlay::FIGURE);
-            let all = plates::dimensions(figures, unit, height).bounds;
-            if room.contains_rect(lens.screen_rect(all)) {
+            let all = lens.screen_rect(plates::dimensions(figures, unit, height).bounds);
+            if room.contains_rect(all) {
                 break;
             }
-            lens = Lens::fit(all, room);
+            let board = lens.screen_rect(board);
+            left = left.intersect(Rect::from_min_max(
+                room.min + (board.min - all.min),
+                room.max - (all.max - board.max),
+            ));
+            lens = Lens::fit(BoardRect::at_origin(bench.layout.exact.outer), left);
         }
     }
     lens
@@ -277,4 +270,65 @@ pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
         rect = rect.translate(vec2(0.0, -size.y - 36.0));
     }
     rect
+}
+
+#[cfg(test)]
+mod tests {
+    use sightedge_core::layout::layout;
+    use sightedge_core::length::{Length, Unit};
+    use sightedge_core::spec::{Document, Fixing, Placement, Ruler};
+
+    use super::*;
+    use crate::handle::tests::{inches, outer, plan, size};
+
+    #[track_caller]
+    fn case(document: &Document, room: (f32, f32)) {
+        let variant = document.chosen().unwrap();
+        let layout = layout(document, &variant.mat);
+        let bench = Bench { document, variant, layout: &layout };
+        let room = Rect::from_min_size(egui::pos2(480.0, 40.0), vec2(room.0, room.1));
+        let (dimensions, surround) = (true, 128);
+        let shows = Shows { dimensions, hidden: false, corner: false, surround, vision: None };
+        let lens = fitted(bench, shows, room);
+        let height = lens.length(overlay::FIGURE);
+        let all = plates::dimensions(&layout.bench, document.unit, height).bounds;
+        let seen = lens.screen_rect(all);
+        assert!(room.contains_rect(seen), "{seen:?} in {room:?}");
+        let board = lens.screen_rect(BoardRect::at_origin(layout.exact.outer));
+        assert!(board.width() > 0.4 * room.width() || board.height() > 0.4 * room.height());
+    }
+
+    /// What the panels leave of windows of 1280 × 800, 2560 × 1440 and the least.
+    #[test]
+    fn nothing_of_the_dimension_lines_is_cut_off() {
+        let long = |mut document: Document| {
+            // Figures of many digits: nothing lies on a mark.
+            document.unit = Unit::Millimetre;
+            document.ruler = Ruler::new(Unit::Millimetre, 10).unwrap();
+            let size = sightedge_core::geometry::Size::new(
+                Length::um(1_523_456),
+                Length::um(1_987_654),
+            );
+            let placement = Placement::BottomExtra(Length::um(33_333));
+            document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+            document
+        };
+        let wide = Fixing::Outer { size: size("60x20"), placement: Placement::Centred };
+        let narrow = Fixing::Outer {
+            size: size("12x16 3/128"),
+            placement: Placement::Free { left: inches("13/64"), top: inches("33/128") },
+        };
+        let fine = |mut document: Document| {
+            document.ruler = Ruler::new(Unit::Inch, 128).unwrap();
+            document
+        };
+        for room in [(532.0, 720.0), (1812.0, 1360.0), (240.0, 500.0)] {
+            for liners in [0, 1, 3] {
+                case(&plan(outer(Placement::Centred), liners), room);
+                case(&long(plan(outer(Placement::Centred), liners)), room);
+                case(&plan(wide, liners), room);
+                case(&fine(plan(narrow, liners)), room);
+            }
+        }
+    }
 }

@@ -14,6 +14,7 @@ use super::drag::Drag;
 use super::hand::{edge_of, grip};
 use super::lens::Lens;
 use super::paint::{self, Inks};
+use super::telling::for_keyboard;
 use super::{Shows, label_rect};
 use crate::desk::Desk;
 use crate::handle::{Bench, Handle};
@@ -161,11 +162,7 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
                 }
             }
         }
-        (false, _) => {
-            if let Some(value) = handle.value(bench, across) {
-                lines.push(format!("{}  {}", handle.name(bench), wording::length(value, unit)));
-            }
-        }
+        (false, _) => lines.extend(handle.told(bench, drag.tie())),
     }
     let palette = theme::palette(ui);
     if let Some(edge) = edge_of(handle, bench, lens) {
@@ -174,7 +171,7 @@ pub(super) fn riding(ui: &Ui, painter: &Painter, lens: Lens, bench: Bench<'_>, d
     let sight =
         bench.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
     for (across, rest) in &drag.rests {
-        lines.push(rest.name.to_owned());
+        lines.push(rest.name.clone());
         // A short line says that it rests, where what is moved rests and not the pointer.
         let along = if *across { vec2(0.0, 28.0) } else { vec2(28.0, 0.0) };
         let on = match handle {
@@ -221,7 +218,10 @@ pub(super) fn typing(
     let unit = bench.document.unit;
     let name = handle.name(bench);
     let hint = match parse(typed, unit) {
-        Ok(length) => format!("= {}, Enter sets it", wording::length(length, unit)),
+        Ok(length) => {
+            let keys = for_keyboard(ui.ctx(), handle.typing(bench));
+            format!("= {}, {keys}", wording::length(length, unit))
+        }
         Err(error) => error.to_string(),
     };
     label(ui, painter, rect.center(), &format!("{name}  {typed}|\n{hint}"));

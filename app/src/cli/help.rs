@@ -71,7 +71,8 @@ sightedge new PICTURE: from a picture and a few measures to a plan, saved beside
 
 The print
   --sheet WxH           the paper; without it, pixels and resolution of the picture
-  --image WxH           the printed area; without it, the whole sheet
+  --image WxH           the printed area, or one side of it: W alone, or xH; the other follows
+                        by the picture's proportion; without it, the whole sheet
   --image-at X,Y        its place from the sheet's top left; without it, centred
 
 The window (of the innermost layer)

@@ -20,6 +20,17 @@ pub(super) struct Measures<'a> {
 /// Nothing on a bench is longer; core's arithmetic has room to spare beyond it.
 pub(super) const MOST: Length = Length::mm(100_000);
 
+/// What is typed of a printed area.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Area {
+    /// Both sides.
+    Both(Size),
+    /// The width; the height follows from the picture's proportion.
+    Width(Length),
+    /// The height; the width follows.
+    Height(Length),
+}
+
 impl<'a> Measures<'a> {
     /// `lengths` are the options that hold lengths.
     pub(super) fn of(options: &'a Options, lengths: &[&str]) -> Result<Self, Trouble> {
@@ -74,6 +85,28 @@ impl<'a> Measures<'a> {
         let length = length::parse(text, self.unit).map_err(|e| wrong(name, &e))?;
         within(name, length)?;
         Ok(Some(length))
+    }
+
+    /// A printed area: both sides, or one of them, above zero.
+    pub(super) fn area(&self, name: &str) -> Result<Option<Area>, Trouble> {
+        let Some(text) = self.options.text(name)? else { return Ok(None) };
+        let (one, area): (_, fn(Length) -> Area) =
+            match text.trim().strip_prefix(['x', 'X', '×']) {
+                Some(height) => (height, Area::Height),
+                None => (text, Area::Width),
+            };
+        // Two sides are no length; what is neither is refused as a size.
+        let Ok(side) = length::parse(one, self.unit) else {
+            return Ok(self.size(name)?.map(Area::Both));
+        };
+        within(name, side)?;
+        if !side.is_positive() {
+            return Err(Trouble::usage(format!(
+                "--{name} {text} is no size: give a width above zero, as in --{name} 11in, a \
+                 height, as in --{name} x15in, or both, as in --{name} 11x15in"
+            )));
+        }
+        Ok(Some(area(side)))
     }
 
     /// A width and a height, both above zero.

@@ -7,12 +7,12 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Placement, Ruler,
-    Start, Weight, margins, standard_border, usual_outer,
+    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Picture, Placement,
+    Ruler, Start, Weight, margins, standard_border, usual_outer,
 };
 use sightedge_core::weight::Weights;
 
-use super::measures::{self, Measures};
+use super::measures::{self, Area, Measures};
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, check, help, new_behind, plans};
@@ -151,7 +151,7 @@ fn contradictions(options: &Options) -> Result<(), Trouble> {
 /// What was asked for, read and found to be sizes and lengths.
 struct Wants {
     sheet: Option<Size>,
-    image: Option<Size>,
+    image: Option<Area>,
     image_at: Option<Point>,
     outer: Option<Size>,
     border: Option<Sides<Length>>,
@@ -194,7 +194,7 @@ impl Wants {
         let behind = new_behind::read(options, measures, tables, said)?;
         Ok(Self {
             sheet: measures.size("sheet")?,
-            image: measures.size("image")?,
+            image: measures.area("image")?,
             image_at: image_at(options, measures)?,
             // A frame in hand gives the size, unless another is asked for.
             outer: measures
@@ -312,7 +312,9 @@ fn document(
             )));
         }
     };
-    let image = match (wants.image, wants.image_at) {
+    let printed = facts.picture(picture, plan).map_err(Trouble::unreadable)?;
+    let area = wants.image.and_then(|area| sides(area, &printed, measures.unit, said));
+    let image = match (area, wants.image_at) {
         (None, _) => Rect::at_origin(sheet),
         (Some(size), Some(at)) => Rect::new(at, size),
         (Some(size), None) => {
@@ -324,7 +326,7 @@ fn document(
     let start = Start {
         id: opening::plan_id(&facts.sha256, plan),
         unit: measures.unit,
-        picture: facts.picture(picture, plan).map_err(Trouble::unreadable)?,
+        picture: printed,
         sheet,
         image,
     };
@@ -335,6 +337,22 @@ fn document(
     shape(&mut document.variants[0].mat, wants, margins, image.size);
     document.variants[0].mat.fixing = fixing(&document, wants, tables, said);
     Ok(document)
+}
+
+/// Both sides of the printed area. One that follows from the other is exact, as a printer makes
+/// it, and is told; `None` where it cannot follow, as a picture of no size has no proportion.
+fn sides(area: Area, picture: &Picture, unit: Unit, said: &mut Vec<String>) -> Option<Size> {
+    let (size, which) = match area {
+        Area::Both(size) => return Some(size),
+        Area::Width(width) => (Size::new(width, picture.height_at(width)?), "height"),
+        Area::Height(height) => (Size::new(picture.width_at(height)?, height), "width"),
+    };
+    said.push(format!(
+        "the image is {} × {}: its {which} follows from the picture's proportion",
+        size.width.text(unit),
+        size.height.text(unit)
+    ));
+    Some(size)
 }
 
 /// Makes the fresh mat what was asked for.

@@ -1,12 +1,35 @@
-//! What moving the window or the board's edge makes of the outer size and the borders.
+//! What moving an edge or the window makes of the outer size and the borders.
 
 use sightedge_core::command::Command;
-use sightedge_core::geometry::{Side, Size};
+use sightedge_core::geometry::{Side, Sides, Size};
 use sightedge_core::length::Length;
-use sightedge_core::spec::{Fixing, Placement};
+use sightedge_core::spec::{Fixing, Meets, OpeningId, Placement};
 
 use super::rests::window_rests;
-use super::{Bench, Tie, board};
+use super::{Bench, Pull, Tie, board};
+
+/// Other reveals. Of a window placed by hand the picture stays where it is on the board, and the
+/// edges move round it; anywhere else the placement says where it goes.
+pub(super) fn set_reveal(
+    bench: Bench<'_>,
+    id: OpeningId,
+    old: Sides<Length>,
+    new: Sides<Length>,
+) -> Command {
+    let variant = bench.variant.id;
+    let meets = Command::SetMeets(variant, id, Meets::Reveal(new));
+    let Fixing::Outer { size, placement: Placement::Free { left, top } } = bench.mat().fixing
+    else {
+        return meets;
+    };
+    let out = new.minus(old);
+    if (out.left, out.top) == (Length::ZERO, Length::ZERO) {
+        return meets;
+    }
+    let placement = Placement::Free { left: left - out.left, top: top - out.top };
+    let fixing = Command::SetFixing(variant, Fixing::Outer { size, placement });
+    Command::Together(meets.name(), vec![meets, fixing])
+}
 
 pub(super) fn place_window(bench: Bench<'_>, value: Length, across: bool) -> Command {
     let borders = bench.figures().group().within(board(bench.figures()));
@@ -46,29 +69,33 @@ pub(super) fn place_window(bench: Bench<'_>, value: Length, across: bool) -> Com
     Command::SetFixing(variant, fixing)
 }
 
-pub(super) fn set_outer(bench: Bench<'_>, side: Side, value: Length, tie: Tie) -> Command {
+/// Another width, height or border. A width that is given moves the one edge, or both where
+/// opposite sides are tied; borders that are given move as the sides of a window do.
+pub(super) fn set_outer(bench: Bench<'_>, side: Side, value: Length, pull: Pull) -> Command {
     let fixing = match bench.mat().fixing {
-        Fixing::Borders(mut borders) => {
-            for side in tie.sides(side) {
-                borders = borders.with(side, value);
-            }
-            Fixing::Borders(borders)
-        }
+        Fixing::Borders(borders) => Fixing::Borders(pull.applied(borders, side, value)),
         Fixing::Outer { size, placement } => {
             let across = matches!(side, Side::Left | Side::Right);
-            let by = value - if across { size.width } else { size.height };
-            let both = tie == Tie::All;
-            let width = if across || both { size.width + by } else { size.width };
-            let height = if !across || both { size.height + by } else { size.height };
-            // A window placed by hand stays where it is under the fixed edge.
+            let (by, size) = if across {
+                (value - size.width, Size::new(value, size.height))
+            } else {
+                (value - size.height, Size::new(size.width, value))
+            };
+            // A window placed by hand stays where it is under the fixed edge, or in the middle
+            // of what both edges leave.
+            let first = match (pull.tie, side) {
+                (Tie::Opposite, _) => by.halves().0,
+                (Tie::All | Tie::One, Side::Left | Side::Top) => by,
+                (Tie::All | Tie::One, Side::Right | Side::Bottom) => Length::ZERO,
+            };
             let placement = match placement {
-                Placement::Free { left, top } if tie == Tie::One => Placement::Free {
-                    left: if side == Side::Left { left + by } else { left },
-                    top: if side == Side::Top { top + by } else { top },
-                },
+                Placement::Free { left, top } if across => {
+                    Placement::Free { left: left + first, top }
+                }
+                Placement::Free { left, top } => Placement::Free { left, top: top + first },
                 other => other,
             };
-            Fixing::Outer { size: Size::new(width, height), placement }
+            Fixing::Outer { size, placement }
         }
     };
     Command::SetFixing(bench.variant.id, fixing)

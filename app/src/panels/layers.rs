@@ -3,9 +3,8 @@
 use egui::{Sense, Ui, vec2};
 use sightedge_core::command::{Command, next_layer};
 use sightedge_core::geometry::Sides;
-use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour};
-use sightedge_core::spec::{Angle, Bevel, Layer, Mat};
+use sightedge_core::spec::{Angle, Bevel, Layer, Mat, usual_offset};
 use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 
 use super::{Asks, picker};
@@ -220,10 +219,7 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, asks: &mut Asks) {
 }
 
 fn added(view: &View<'_>) -> Command {
-    let offset = match view.unit() {
-        Unit::Inch => Length::inches(0, 1, 4),
-        Unit::Millimetre => Length::mm(6),
-    };
+    let offset = usual_offset(view.unit());
     let board = view.mat.layers.last().map(|layer| set_off(view, &layer.board));
     let board =
         board.unwrap_or_else(|| sightedge_core::spec::usual_board(view.unit(), view.tables));

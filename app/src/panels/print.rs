@@ -4,10 +4,11 @@ use egui::Ui;
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect, Size};
 use sightedge_core::length::Length;
+use sightedge_core::spec::Picture;
 
 use super::Asks;
 use crate::view::View;
-use crate::widgets::{LengthField, entry, field_width, heading, row};
+use crate::widgets::{LengthField, entry, field_width, heading, labelled, lock, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let work = view.work;
@@ -36,15 +37,31 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     };
     heading(ui, "The print", |ui| paper(ui, asks));
     row(ui, "sheet", |ui| asks.size(ui, "Sheet", sheet, view, on));
-    row(ui, "image", |ui| {
+    let id = ui.make_persistent_id("image set free");
+    let set_free = ui.data(|data| data.get_temp(id)).unwrap_or(false);
+    // A plan whose image was set free says so by its sides.
+    let kept = work.picture.is_kept_by(image.size);
+    let locked = kept && !set_free;
+    let to = |size| Command::SetPaper(work.id, sheet, about_its_middle(image, size));
+    let (beside, ()) = labelled(ui, "image", |ui| {
         asks.size(ui, "Image", image.size, view, |size| {
-            // About its middle, as it is centred on most sheets.
-            let (x, _) = (image.size.width - size.width).halves();
-            let (y, _) = (image.size.height - size.height).halves();
-            let at = Point::new(image.at.x + x, image.at.y + y);
-            Command::SetPaper(work.id, sheet, Rect::new(at, size))
+            to(if locked { following(&work.picture, image.size, size) } else { size })
         });
     });
+    let pressed = lock(ui, beside, "Keep the picture's proportion", locked)
+        .on_hover_text(if locked {
+            "Type the width or the height, and the other follows by the picture's proportion. \
+             Press to set both free."
+        } else {
+            "Width and height are free. Press to keep the picture's proportion."
+        })
+        .clicked();
+    if pressed {
+        ui.data_mut(|data| data.insert_temp(id, locked));
+        if !kept && let Some(size) = work.picture.largest_in(image.size) {
+            asks.run(to(size));
+        }
+    }
     row(ui, "at", |ui| {
         let width = field_width(ui, 2);
         let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
@@ -59,6 +76,24 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let mut about = format!("{ppi} ppi at this size. ");
     about.push_str(&view.said.join(" "));
     crate::widgets::note(ui, about.trim());
+}
+
+/// The image of another size about its own middle, as it is centred on most sheets.
+fn about_its_middle(image: Rect, size: Size) -> Rect {
+    let (x, _) = (image.size.width - size.width).halves();
+    let (y, _) = (image.size.height - size.height).halves();
+    Rect::new(Point::new(image.at.x + x, image.at.y + y), size)
+}
+
+/// The size asked for, with the side that was not typed in the picture's proportion: exactly, as
+/// a printer makes it, not on the maker's ruler.
+fn following(picture: &Picture, old: Size, asked: Size) -> Size {
+    let follows = if asked.width == old.width {
+        picture.width_at(asked.height).map(|width| Size::new(width, asked.height))
+    } else {
+        picture.height_at(asked.width).map(|height| Size::new(asked.width, height))
+    };
+    follows.unwrap_or(asked)
 }
 
 /// The image on another sheet: as large as it was, or in its own proportion as large as goes on
@@ -133,5 +168,21 @@ mod tests {
         case([0, 0, 100, 150], (100, 150), (200, 150), [50, 0, 100, 150]);
         case([0, 0, 100, 150], (100, 150), (100, 75), [25, 0, 50, 75]);
         case([0, 0, 100, 150], (100, 150), (50, 205), [0, 65, 50, 75]);
+    }
+
+    /// Source: derived; 2200 × 3000 pixels are 11 × 15 in.
+    #[test]
+    fn the_other_side_follows_exactly() {
+        let picture = |width_px, height_px| Picture {
+            path: String::new(),
+            sha256: String::new(),
+            width_px,
+            height_px,
+        };
+        let (tall, old) = (picture(2200, 3000), size(220, 300));
+        assert_eq!(following(&tall, old, size(110, 300)), size(110, 150));
+        assert_eq!(following(&tall, old, size(220, 150)), size(110, 150));
+        assert_eq!(following(&tall, old, old), old);
+        assert_eq!(following(&picture(0, 0), old, size(110, 300)), size(110, 300));
     }
 }

@@ -71,8 +71,9 @@ impl Room {
     const fn hand(self) -> &'static str {
         match self {
             Self::Mat => {
-                "Drag an edge of the mat. Shift moves the opposite side too, Ctrl all four, Alt \
-                 leaves the ruler; arrows nudge, digits set, Esc gives back."
+                "Drag an edge of the mat: all four sides change by the same amount. Shift moves \
+                 this side alone, Ctrl opposite sides, Alt leaves the ruler; arrows nudge, \
+                 digits set."
             }
             Self::Behind => behind::HINGES,
             Self::Papers => "Choose what to write and where; the pages are as they will print.",

@@ -3,6 +3,7 @@
 mod choice;
 mod folder_field;
 mod length_field;
+mod lock;
 mod opening;
 mod rows;
 mod text_field;
@@ -12,8 +13,10 @@ pub use folder_field::folder_row;
 pub use length_field::{
     FieldEvent, LengthField, is_typing, parse_problem, select_all, tell_typing,
 };
+pub use lock::lock;
 pub use opening::opening;
 pub use rows::{
-    field_width, fitted, group, heading, icon_button, note, pair, quiet, row, severity_icon,
+    field_width, fitted, group, heading, icon_button, labelled, note, pair, quiet, row,
+    severity_icon,
 };
 pub use text_field::text;

@@ -1,8 +1,8 @@
 //! Rows and groups on one grid: labels right-aligned to one column, fields to another.
 
 use egui::{
-    Align, Align2, Color32, FontId, Layout, Response, RichText, Role, Ui, WidgetInfo, pos2,
-    vec2,
+    Align, Align2, Color32, FontId, Layout, Rect, Response, RichText, Role, Ui, WidgetInfo,
+    pos2, vec2,
 };
 use sightedge_core::finding::Severity;
 
@@ -49,24 +49,31 @@ pub fn heading(ui: &mut Ui, title: &str, head: impl FnOnce(&mut Ui)) {
 
 /// A labelled row.
 pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    labelled(ui, label, contents).1
+}
+
+/// A labelled row, and what its label leaves free of the column of labels.
+pub fn labelled<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> (Rect, R) {
     ui.horizontal(|ui| {
         ui.set_min_height(theme::ROW);
         // A row that does not fit must not widen its panel.
         ui.set_max_width(ui.available_width());
         let (rect, response) =
             ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
+        let mut free = rect;
         if !label.is_empty() {
-            ui.painter().text(
+            let text = ui.painter().text(
                 rect.right_center(),
                 Align2::RIGHT_CENTER,
                 label,
                 FontId::proportional(13.0),
                 theme::palette(ui).quiet,
             );
+            free = rect.with_max_x(text.left());
             let name = label.to_owned();
             response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
         }
-        contents(ui)
+        (free, contents(ui))
     })
     .inner
 }

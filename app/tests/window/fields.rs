@@ -60,6 +60,60 @@ fn what_was_typed_is_kept_wherever_the_hand_goes_next() {
     );
 }
 
+fn image(window: &Window) -> String {
+    let image = window.document().works[0].image;
+    format!("{} × {}", in_inches(image.size.width), in_inches(image.size.height))
+}
+
+/// Source: derived; the picture has 1100 × 1500 pixels, printed at 11 × 15 in.
+#[test]
+fn one_side_of_the_image_gives_the_other_until_it_is_set_free() {
+    const LOCK: &str = "Keep the picture's proportion";
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    window.type_in("Image width", "5 1/2");
+    window.key(Key::Enter);
+    assert_eq!(image(&window), "5 1/2 in × 7 1/2 in");
+    assert_eq!(window.field("Image height"), "7 ½ in");
+    let at = window.document().works[0].image.at;
+    assert_eq!((at.x, at.y), (inches("3 3/4"), inches("5 1/4")), "about its middle");
+    assert_eq!(window.steps(), (Some("sheet and image"), None));
+    window.type_in("Image height", "15");
+    window.key(Key::Enter);
+    assert_eq!(image(&window), "11 in × 15 in");
+    // Exactly, not on the ruler: 10 × 15 / 11.
+    window.type_in("Image width", "10");
+    window.key(Key::Enter);
+    let height = window.document().works[0].image.size.height;
+    assert_eq!(height, inches("10").scaled(15, 11));
+    // Set free, each side is typed alone.
+    window.click(LOCK);
+    window.type_in("Image height", "15");
+    window.key(Key::Enter);
+    assert_eq!(image(&window), "10 in × 15 in");
+    window.type_in("Image width", "9");
+    window.key(Key::Enter);
+    assert_eq!(image(&window), "9 in × 15 in");
+    // Kept again, it is trimmed to the picture's proportion, in one step.
+    window.click(LOCK);
+    assert_eq!(window.document().works[0].image.size.height, inches("9").scaled(15, 11));
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(image(&window), "9 in × 15 in");
+}
+
+/// A plan whose image was set free opens so.
+#[test]
+fn an_image_of_another_proportion_is_free() {
+    let plans = Plans::new();
+    let plan = plans.plan("cropped.png", |document| {
+        document.works[0].image.size = crate::support::size("11x14");
+    });
+    let mut window = open(&[&plan]);
+    window.type_in("Image width", "10");
+    window.key(Key::Enter);
+    assert_eq!(image(&window), "10 in × 14 in");
+}
+
 #[test]
 fn esc_gives_back_what_was_there() {
     let plans = Plans::new();

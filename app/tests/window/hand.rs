@@ -1,6 +1,7 @@
 //! Edges dragged, nudged and set by a number.
 
 use egui::{Key, Modifiers};
+use sightedge_core::geometry::Sides;
 use sightedge_core::spec::{Fixing, Meets, Placement};
 
 use crate::support::{Plans, Window, four, in_inches, inches, open, sides};
@@ -14,7 +15,7 @@ fn drag(window: &mut Window, edge: &str, across: &str, down: &str) {
 }
 
 #[test]
-fn shift_takes_the_opposite_side_ctrl_all_and_alt_leaves_the_ruler() {
+fn a_plain_drag_moves_all_four_shift_one_ctrl_opposites_and_alt_leaves_the_ruler() {
     #[track_caller]
     fn case(held: Modifiers, wanted: &str) {
         let plans = Plans::new();
@@ -28,11 +29,12 @@ fn shift_takes_the_opposite_side_ctrl_all_and_alt_leaves_the_ruler() {
         assert_eq!(window.reveal(), wanted, "{held:?}");
         assert_eq!(window.steps(), (Some("reveal"), None));
     }
-    case(Modifiers::NONE, "1/4 in, 5/8 in, 3/8 in, 1/4 in");
-    case(Modifiers::SHIFT, "1/4 in, 5/8 in, 3/8 in, 5/8 in");
-    case(Modifiers::COMMAND, "5/8 in, 5/8 in, 5/8 in, 5/8 in");
+    // By the same amount: the bottom was wider on purpose.
+    case(Modifiers::NONE, "5/8 in, 5/8 in, 3/4 in, 5/8 in");
+    case(Modifiers::SHIFT, "1/4 in, 5/8 in, 3/8 in, 1/4 in");
+    case(Modifiers::COMMAND, "1/4 in, 5/8 in, 3/8 in, 5/8 in");
     // 0.65 in 128ths is 83.2.
-    case(Modifiers::ALT, "1/4 in, 0.6484 in, 3/8 in, 1/4 in");
+    case(Modifiers::ALT, "0.6484 in, 0.6484 in, 0.7734 in, 0.6484 in");
 }
 
 #[test]
@@ -41,10 +43,13 @@ fn a_tie_let_go_during_the_drag_gives_the_other_sides_back() {
     let mut window = open(&[&plans.reference()]);
     let from = window.handle("Reveal, right: ").center();
     let to = from + egui::vec2(window.points("0.40"), 0.0);
-    window.hold(Modifiers::COMMAND);
     window.take(from, to);
-    assert_eq!(window.reveal(), "5/8 in, 5/8 in, 5/8 in, 5/8 in");
-    window.hold(Modifiers::NONE);
+    assert_eq!(window.reveal(), "5/8 in, 5/8 in, 3/4 in, 5/8 in");
+    window.hold(Modifiers::COMMAND);
+    window.move_to(to);
+    window.frame();
+    assert_eq!(window.reveal(), "1/4 in, 5/8 in, 3/8 in, 5/8 in");
+    window.hold(Modifiers::SHIFT);
     window.move_to(to);
     window.drop(to);
     assert_eq!(window.reveal(), "1/4 in, 5/8 in, 3/8 in, 1/4 in");
@@ -57,7 +62,7 @@ fn esc_gives_back_what_was_before_the_hand_moved() {
     let from = window.handle("Reveal, top: ").center();
     let to = from - egui::vec2(0.0, window.points("0.5"));
     window.take(from, to);
-    assert_eq!(window.reveal(), "3/4 in, 1/4 in, 3/8 in, 1/4 in");
+    assert_eq!(window.reveal(), "3/4 in, 3/4 in, 7/8 in, 3/4 in");
     window.key(Key::Escape);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
     // The button is still down: what the hand does now is no drag any more.
@@ -91,14 +96,29 @@ fn a_liner_edge_and_the_outer_edge_follow_the_hand() {
         let mat = window.mat();
         four(mat.openings[0].offset(mat.layers[1].id))
     };
-    // Away from its opposite, where it would come to rest.
+    // The whole offset; with Shift this side alone, with Ctrl opposite sides.
     drag(&mut window, "Liner offset, right: ", "0.38", "0");
-    assert_eq!(offset(&window), "3/16 in, 9/16 in, 3/16 in, 3/16 in");
+    assert_eq!(offset(&window), "9/16 in, 9/16 in, 9/16 in, 9/16 in");
     assert_eq!(window.steps().0, Some("liner offset"));
+    window.hold(Modifiers::SHIFT);
+    drag(&mut window, "Liner offset, right: ", "-0.2", "0");
+    assert_eq!(offset(&window), "9/16 in, 3/8 in, 9/16 in, 9/16 in");
+    window.hold(Modifiers::COMMAND);
+    drag(&mut window, "Liner offset, top: ", "0", "-0.24");
+    assert_eq!(offset(&window), "13/16 in, 3/8 in, 13/16 in, 9/16 in");
+    window.hold(Modifiers::NONE);
+    // Borders that are given go the same way.
+    let borders = |window: &Window| {
+        let Fixing::Borders(borders) = window.mat().fixing else { panic!("borders are given") };
+        borders
+    };
     drag(&mut window, "Border, bottom: ", "0", "0.5");
-    let Fixing::Borders(borders) = window.mat().fixing else { panic!("borders are given") };
-    assert_eq!(borders, sides("4 1/2,4 5/16,6,3 13/16"));
+    assert_eq!(borders(&window), sides("5,4 13/16,6,4 5/16"));
     assert_eq!(window.steps().0, Some("borders"));
+    window.hold(Modifiers::SHIFT);
+    drag(&mut window, "Border, bottom: ", "0", "0.5");
+    window.hold(Modifiers::NONE);
+    assert_eq!(borders(&window), sides("5,4 13/16,6 1/2,4 5/16"));
 }
 
 #[test]
@@ -118,9 +138,9 @@ fn an_outer_size_is_dragged_at_one_edge_or_at_both() {
         assert_eq!(found, wanted, "{held:?}");
     }
     case(Modifiers::NONE, "21 in × 26 in");
+    case(Modifiers::SHIFT, "21 in × 26 in");
     // Both sides give: the hand's inch counts twice.
-    case(Modifiers::SHIFT, "22 in × 26 in");
-    case(Modifiers::COMMAND, "22 in × 28 in");
+    case(Modifiers::COMMAND, "22 in × 26 in");
 }
 
 #[test]
@@ -145,25 +165,25 @@ fn arrows_nudge_by_the_rulers_step_and_finer_with_alt() {
     window.click_at(at);
     assert!(window.focused().starts_with("Reveal, right"), "{}", window.focused());
     window.key(Key::ArrowRight);
-    assert_eq!(window.reveal(), "1/4 in, 5/16 in, 3/8 in, 1/4 in");
+    assert_eq!(window.reveal(), "5/16 in, 5/16 in, 7/16 in, 5/16 in");
     window.key(Key::ArrowLeft);
     window.key(Key::ArrowLeft);
-    assert_eq!(window.reveal(), "1/4 in, 3/16 in, 3/8 in, 1/4 in");
+    assert_eq!(window.reveal(), "3/16 in, 3/16 in, 5/16 in, 3/16 in");
     // What moves across does not move down.
     window.key(Key::ArrowUp);
-    assert_eq!(window.reveal(), "1/4 in, 3/16 in, 3/8 in, 1/4 in");
+    assert_eq!(window.reveal(), "3/16 in, 3/16 in, 5/16 in, 3/16 in");
     window.key_with(Modifiers::ALT, Key::ArrowRight);
-    assert_eq!(window.reveal(), "1/4 in, 0.1953 in, 3/8 in, 1/4 in");
+    assert_eq!(window.reveal(), "0.1953 in, 0.1953 in, 0.3203 in, 0.1953 in");
     // Off the ruler, the next mark comes first.
     window.key(Key::ArrowRight);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
     window.key_with(Modifiers::SHIFT, Key::ArrowRight);
-    assert_eq!(window.reveal(), "1/4 in, 5/16 in, 3/8 in, 5/16 in");
+    assert_eq!(window.reveal(), "1/4 in, 5/16 in, 3/8 in, 1/4 in");
     window.key_with(Modifiers::COMMAND, Key::ArrowRight);
-    assert_eq!(window.reveal(), "3/8 in, 3/8 in, 3/8 in, 3/8 in");
+    assert_eq!(window.reveal(), "1/4 in, 3/8 in, 3/8 in, 5/16 in");
     assert!(window.focused().starts_with("Reveal, right"), "{}", window.focused());
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_eq!(window.reveal(), "1/4 in, 5/16 in, 3/8 in, 5/16 in");
+    assert_eq!(window.reveal(), "1/4 in, 5/16 in, 3/8 in, 1/4 in");
 }
 
 #[test]
@@ -176,11 +196,12 @@ fn a_number_typed_on_a_handle_sets_it_exactly() {
         window.type_text(text);
     }
     let texts = window.texts();
-    assert!(texts.contains("1/3 in") && texts.contains("Enter sets it"), "{texts}");
+    let told = "Enter sets it on all four sides";
+    assert!(texts.contains("1/3 in") && texts.contains(told), "{texts}");
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
     window.key(Key::Enter);
     let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
-    assert_eq!(reveal.top, inches("1/3"));
+    assert_eq!(reveal, Sides::all(inches("1/3")), "the very same on all four sides");
     assert_eq!(window.steps(), (Some("reveal"), None));
     // Esc leaves what is typed, and no length is no command.
     window.type_text("5");
@@ -200,6 +221,90 @@ fn a_number_typed_on_a_handle_sets_it_exactly() {
     window.key(Key::Enter);
     let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
     assert_eq!(reveal.top, inches("1/2 + 1 mm"));
+}
+
+#[test]
+fn a_typed_number_goes_where_the_keys_say() {
+    #[track_caller]
+    fn case(held: Modifiers, wanted: &str) {
+        let plans = Plans::new();
+        let mut window = open(&[&plans.reference()]);
+        let at = window.handle("Reveal, right: ").center();
+        window.click_at(at);
+        window.type_text("1");
+        window.key_with(held, Key::Enter);
+        assert_eq!(window.reveal(), wanted, "{held:?}");
+    }
+    case(Modifiers::NONE, "1 in, 1 in, 1 in, 1 in");
+    case(Modifiers::SHIFT, "1/4 in, 1 in, 3/8 in, 1/4 in");
+    case(Modifiers::COMMAND, "1/4 in, 1 in, 3/8 in, 1 in");
+}
+
+/// An outer size that was chosen stays, and so does the board under the eye.
+#[test]
+fn a_board_of_a_chosen_size_stays_while_its_window_is_dragged() {
+    let placements = [
+        Placement::Centred,
+        Placement::Optical,
+        Placement::Free { left: inches("3"), top: inches("3 1/2") },
+    ];
+    for placement in placements {
+        for held in [Modifiers::NONE, Modifiers::SHIFT, Modifiers::COMMAND] {
+            let plans = Plans::new();
+            let mut window = open(&[&plans.single(placement)]);
+            let before = window.board();
+            for (edge, way) in [("Reveal, left: ", (-1.0, 0.0)), ("Reveal, top: ", (0.0, -1.0))]
+            {
+                let from = window.handle(edge).center();
+                let out = window.points("3/8");
+                let to = from + egui::vec2(way.0, way.1) * out;
+                window.hold(held);
+                window.take(from, to);
+                assert_eq!(window.board(), before, "{placement:?} {held:?} {edge}");
+                let now = window.handle(edge).center() - to;
+                // Under the hand but for the ruler.
+                let off = if way.0 == 0.0 { now.y } else { now.x };
+                assert!(off.abs() < window.points("1/16"), "{placement:?} {held:?}: {off}");
+                window.drop(to);
+                window.hold(Modifiers::NONE);
+                assert_eq!(window.board(), before, "{placement:?} {held:?} {edge} let go");
+            }
+            let outer = window.desk().derived().layout.exact.outer;
+            assert_eq!(outer, crate::support::size("20x26"));
+        }
+    }
+}
+
+#[test]
+fn the_line_at_the_foot_says_what_a_drag_does() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let says = |window: &Window, words: &str| {
+        assert!(window.texts().contains(words), "{words:?} is not in {}", window.texts());
+    };
+    says(&window, "Drag an edge of the mat: all four sides change by the same amount.");
+    let at = window.handle("Reveal, right: ").center();
+    window.move_to(at);
+    window.settle();
+    says(
+        &window,
+        "All four reveals change by the same amount. Shift moves this side alone, Ctrl",
+    );
+    window.hold(Modifiers::SHIFT);
+    window.settle();
+    says(&window, "The reveal at the right alone changes.");
+    let to = at + egui::vec2(window.points("0.4"), 0.0);
+    window.hold(Modifiers::COMMAND);
+    window.take(at, to);
+    window.frame();
+    says(&window, "The reveals at the left and right change by the same amount.");
+    says(&window, "Reveal, left and right  ⅝ in");
+    window.hold(Modifiers::NONE);
+    window.drop(to);
+    let at = window.handle("Liner offset, top: ").center();
+    window.move_to(at);
+    window.settle();
+    says(&window, "All four offsets change by the same amount.");
 }
 
 #[test]
@@ -252,17 +357,32 @@ fn with_shift_a_key_is_another() {
     assert_eq!(window.reveal(), nudged);
 }
 
-/// Where the hand lets go, the board stays: it would jump under the eye.
+/// A board that was fitted is fitted again once the hand lets go, and after undo.
 #[test]
-fn the_board_stays_where_the_hand_left_it() {
+fn the_board_keeps_its_scale_in_the_hand_and_is_fitted_again_after() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
+    let before = window.board();
+    let scale = window.points("1");
     let from = window.handle("Border, right").center();
-    let to = from - egui::vec2(40.0, 0.0);
+    let to = from + egui::vec2(40.0, 0.0);
+    window.hold(Modifiers::SHIFT);
     window.take(from, to);
     let held = window.board();
+    assert_eq!(held.left_top(), before.left_top(), "the far edges keep their place");
+    assert!((window.points("1") - scale).abs() < 0.01, "the scale is kept");
     window.drop(to);
-    assert_eq!(window.board(), held);
+    window.hold(Modifiers::NONE);
+    let after = window.board();
+    assert_ne!(after, held, "a wider board is fitted");
     window.key_with(Modifiers::COMMAND, Key::Num0);
-    assert_ne!(window.board(), held, "asked for, all of the board is shown");
+    assert_eq!(window.board(), after, "there is nothing left to fit");
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.board(), before, "as it was before the drag");
+    // Looked at from nearer it was not fitted, and is not fitted after.
+    window.key_with(Modifiers::COMMAND, Key::Plus);
+    let near = window.scale();
+    let from = window.handle("Reveal, right: ").center();
+    window.drag(from, (0.3 * 25.4 * near, 0.0));
+    assert!((window.scale() - near).abs() < 0.01, "{} {near}", window.scale());
 }

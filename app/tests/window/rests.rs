@@ -5,30 +5,115 @@ use sightedge_core::spec::{Fixing, Meets, Placement};
 
 use crate::support::{Plans, Window, in_inches, inches, open};
 
-/// Drags to where the edge's value is `value` and a bit beside it, and says what was shown.
+/// Drags an edge across by so many inches with such keys held, and says whether `rest` was shown.
 #[track_caller]
-fn sight(edge: &str, by: f32, rest: &str) -> (Window, bool) {
+fn sight(held: Modifiers, edge: &str, by: f32, rest: &str) -> (Window, bool) {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
     let from = window.handle(edge).center();
     let to = from + egui::vec2(by * window.points("1"), 0.0);
+    window.hold(held);
     window.take(from, to);
     let said = window.texts().lines().any(|line| line == rest);
     window.drop(to);
+    window.hold(Modifiers::NONE);
     (window, said)
 }
 
 #[test]
-fn a_reveal_rests_on_the_image_on_the_sheet_and_where_it_equals_its_opposite() {
+fn a_reveal_rests_on_the_image_and_at_the_usual_overlap() {
+    #[track_caller]
+    fn case(held: Modifiers, by: f32, wanted: &str, rest: &str) {
+        let (window, said) = sight(held, "Reveal, right: ", by, rest);
+        assert!(said, "{rest}");
+        assert_eq!(window.reveal(), wanted);
+    }
     // 1/4 less 0.21 is 0.04, near the image's edge; the ruler alone would say 1/16.
-    let (window, _) = sight("Reveal, right: ", -0.21, "on the image's edge");
-    assert_eq!(window.reveal(), "1/4 in, 0 in, 3/8 in, 1/4 in");
-    // The paper ends 1 in beside the image.
-    let (window, _) = sight("Reveal, right: ", 0.66, "on the sheet's edge");
-    assert_eq!(window.reveal(), "1/4 in, 1 in, 3/8 in, 1/4 in");
-    // Back near where it came from: as the left side.
-    let (window, _) = sight("Reveal, right: ", 0.09, "as the opposite side");
+    let wanted = "1/4 in, 0 in, 3/8 in, 1/4 in";
+    case(Modifiers::SHIFT, -0.21, wanted, "on the image's edge");
+    // The paper ends 1 in beside the image: it is held by 1/8 in.
+    let wanted = "1/4 in, 7/8 in, 3/8 in, 1/4 in";
+    case(Modifiers::SHIFT, 0.59, wanted, "the usual overlap");
+    // All four by as much: some of them get there first.
+    let wanted = "0 in, 0 in, 1/8 in, 0 in";
+    case(Modifiers::NONE, -0.21, wanted, "on the image's edge: top, right, left");
+    let wanted = "7/8 in, 7/8 in, 1 in, 7/8 in";
+    case(Modifiers::NONE, 0.59, wanted, "the usual overlap: right, left");
+}
+
+/// Away and back near where it came from: as the left side.
+#[test]
+fn a_reveal_rests_where_it_equals_its_opposite() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let from = window.handle("Reveal, right: ").center();
+    let out = |window: &Window, by: &str| from + egui::vec2(window.points(by), 0.0);
+    window.hold(Modifiers::SHIFT);
+    let away = out(&window, "0.4");
+    window.take(from, away);
+    let back = out(&window, "0.05");
+    window.move_to(back);
+    window.frame();
+    let said = window.texts().lines().any(|line| line == "as the opposite side");
+    assert!(said, "{}", window.texts());
+    window.drop(back);
+    window.hold(Modifiers::NONE);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
+}
+
+/// Beyond the last good place no rest holds the hand, and the number turns into words.
+#[test]
+fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let from = window.handle("Reveal, right: ").center();
+    let shown = |window: &Window| window.texts();
+    let at = |window: &mut Window, by: &str, first: bool| {
+        let to = from + egui::vec2(window.points(by), 0.0);
+        if first {
+            window.take(from, to);
+        } else {
+            window.move_to(to);
+            window.frame();
+        }
+        to
+    };
+    window.hold(Modifiers::SHIFT);
+    at(&mut window, "0.59", true);
+    assert!(shown(&window).contains("Reveal, right  ⅞ in"), "{}", shown(&window));
+    // 1/16 in is held: a Stop; the number is gone.
+    at(&mut window, "0.70", false);
+    let texts = shown(&window);
+    assert!(!texts.contains("Reveal, right  "), "{texts}");
+    assert!(texts.contains("Stop  The mat lies on the sheet by only"), "{texts}");
+    // On the sheet's edge there is no rest.
+    at(&mut window, "0.745", false);
+    let texts = shown(&window);
+    assert!(texts.contains("right edge lies at the sight edge"), "{texts}");
+    assert!(!texts.contains("Reveal, right  ") && !texts.contains("sheet's edge\n"), "{texts}");
+    // Back where it holds, the number is back.
+    let to = at(&mut window, "0.4", false);
+    assert!(shown(&window).contains("Reveal, right  ⅝ in"), "{}", shown(&window));
+    window.drop(to);
+}
+
+/// The marks of the ruler beside a rest can be had, seen from near enough.
+#[test]
+fn the_marks_beside_a_rest_can_be_had() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    for _ in 0..2 {
+        window.key_with(Modifiers::COMMAND, egui::Key::Plus);
+    }
+    // The image's edge is a rest; one mark of 1/16 in short of it is not it.
+    let scale = window.scale();
+    let from = window.handles("Reveal, left: ").into_iter().next().unwrap().center();
+    let to = from + egui::vec2(3.0 / 16.0 * 25.4 * scale, 0.0);
+    window.hold(Modifiers::SHIFT);
+    window.take(from, to);
+    window.drop(to);
+    window.hold(Modifiers::NONE);
+    assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/16 in");
 }
 
 #[test]
@@ -44,28 +129,40 @@ fn a_rest_is_named_beside_the_pointer() {
 
 #[test]
 fn a_rest_is_passed() {
-    let (window, said) = sight("Reveal, right: ", 0.4, "as the opposite side");
+    let (window, said) =
+        sight(Modifiers::SHIFT, "Reveal, right: ", 0.4, "as the opposite side");
     assert!(!said, "it still rests");
     assert_eq!(window.reveal(), "1/4 in, 5/8 in, 3/8 in, 1/4 in");
 }
 
 #[test]
-fn a_liner_rests_where_it_equals_its_opposite() {
-    let plans = Plans::new();
-    let mut window = open(&[&plans.reference()]);
-    let liner = window.mat().layers[1].id;
-    let from = window.handle("Liner offset, right: ").center();
-    let away = from + egui::vec2(window.points("0.5"), 0.0);
-    window.take(from, away);
-    window.drop(away);
-    assert_eq!(in_inches(window.mat().openings[0].offset(liner).right), "11/16 in");
-    // Back to within its reach: 11/16 less 0.42 is 0.27, and 3/16 draws it.
-    let from = window.handle("Liner offset, right: ").center();
-    let back = from - egui::vec2(window.points("0.42"), 0.0);
-    window.take(from, back);
-    assert!(window.texts().contains("as the opposite side"), "{}", window.texts());
-    window.drop(back);
-    assert_eq!(in_inches(window.mat().openings[0].offset(liner).right), "3/16 in");
+fn a_liner_rests_where_it_is_even_and_at_the_usual_offset() {
+    #[track_caller]
+    fn case(held: Modifiers, back: &str, rest: &str, wanted: &str) {
+        let plans = Plans::new();
+        let mut window = open(&[&plans.reference()]);
+        let liner = window.mat().layers[1].id;
+        window.hold(held);
+        let from = window.handle("Liner offset, right: ").center();
+        let away = from + egui::vec2(window.points("0.5"), 0.0);
+        window.take(from, away);
+        window.drop(away);
+        assert_eq!(in_inches(window.mat().openings[0].offset(liner).right), "11/16 in");
+        let from = window.handle("Liner offset, right: ").center();
+        let back = from - egui::vec2(window.points(back), 0.0);
+        window.take(from, back);
+        assert!(window.texts().contains(rest), "{rest}: {}", window.texts());
+        window.drop(back);
+        window.hold(Modifiers::NONE);
+        let offset = window.mat().openings[0].offset(liner);
+        assert_eq!(crate::support::four(offset), wanted);
+    }
+    // Back to within its reach: 11/16 less 0.48 is 0.2075, and 3/16 draws it.
+    let even = "3/16 in, 3/16 in, 3/16 in, 3/16 in";
+    case(Modifiers::SHIFT, "0.48", "equal on all sides", even);
+    // All four, 11/16 less 0.40.
+    let usual = "1/4 in, 1/4 in, 1/4 in, 1/4 in";
+    case(Modifiers::NONE, "0.40", "the usual offset", usual);
 }
 
 /// On a board of 20 × 26 in with a window of 11 1/2 × 15 5/8 in, centred: the optical top is
@@ -123,7 +220,7 @@ fn a_sheet_in_hand_rests_where_it_is_centred() {
     let mut window = open(&[&plans.in_hand()]);
     let from = window.handle("Overlap, top").center();
     // 13 in of sheet under 10 in of window: 1 1/2 each side; 19 under 14: 2 1/2.
-    let to = from - egui::vec2(window.points("0.45"), window.points("1.42"));
+    let to = from - egui::vec2(window.points("0.45"), window.points("1.46"));
     window.take(from, to);
     assert!(window.texts().contains("the sheet centred"), "{}", window.texts());
     window.drop(to);

@@ -1,6 +1,5 @@
 //! What cannot be made at all: windows and sheets that leave the board, layers that cross.
 
-use super::case::by_unit;
 use super::liner_offset::widen_offset;
 use super::narrow_border::limit;
 use super::remedy::{full_backing, moved, widen};
@@ -10,10 +9,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::Side;
 use crate::layout::{Cut, Window};
 use crate::length::Length;
-use crate::spec::{Fixing, Opening};
-
-/// A liner as most are cut: 1/4 in or 6 mm. Source: common practice.
-const USUAL: (Length, Length) = (Length::inches(0, 1, 4), Length::mm(6));
+use crate::spec::{Fixing, Opening, usual_offset};
 
 pub(super) const RULE: Rule = Rule {
     id: "off-board",
@@ -140,7 +136,7 @@ fn narrower(case: &Case<'_>, opening: &Opening, window: &Window, cut: &Cut) -> O
     if case.layout.in_hand {
         return None;
     }
-    let usual = by_unit(case.unit(), USUAL.0, USUAL.1);
+    let usual = usual_offset(case.unit());
     let mut offset = cut.offset;
     for side in Side::ALL {
         if let Some((_, most)) = to_blame(case, window, side) {

@@ -7,11 +7,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{Meets, Opening, Work, usual_overlap};
-
-/// More than this is no rounding of a print's size; hundredths of a percent.
-/// Source: common practice.
-const MOST: i64 = 50;
+use crate::spec::{MOST_APART, Meets, Opening, Work, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "proportion",
@@ -23,26 +19,16 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (opening, window) in case.windows() {
         let Some(work) = case.document.work(opening.work) else { continue };
         let (pixels, area) = (&work.picture, work.image.size);
-        if pixels.width_px == 0 || pixels.height_px == 0 || !area.is_positive() {
+        let Some(error) = pixels.apart(area).filter(|error| *error > MOST_APART) else {
             continue;
-        }
-        // Width over height of both, brought to the same denominator.
-        let of_pixels = i128::from(pixels.width_px) * i128::from(area.height.units());
-        let of_area = i128::from(pixels.height_px) * i128::from(area.width.units());
-        let off = (of_pixels - of_area).abs() * 10_000;
-        if off <= of_area * i128::from(MOST) {
-            continue;
-        }
-        // What is above the limit never reads as the limit.
-        let error = i64::try_from((off + of_area / 2) / of_area).unwrap_or(i64::MAX);
-        let error = error.max(MOST + 1);
-        let fitting = fitting(area, of_pixels, of_area);
+        };
+        let Some(fitting) = pixels.largest_in(area) else { continue };
         findings.push(Finding {
             rule: RULE.id,
             severity: Severity::Caution,
             place: Place::window(window),
             measured: Amount::Percent(error),
-            required: Amount::Percent(MOST),
+            required: Amount::Percent(MOST_APART),
             source: "common practice",
             message: format!(
                 "The picture is {} × {} pixels, the image area {}: the proportions are {} \
@@ -55,15 +41,6 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             ),
             remedy: remedy(case, opening, window, work, fitting),
         });
-    }
-}
-
-/// The largest size of the picture's proportions within `area`.
-fn fitting(area: Size, of_pixels: i128, of_area: i128) -> Size {
-    if of_pixels > of_area {
-        Size::new(area.width, area.height.scaled(of_area, of_pixels))
-    } else {
-        Size::new(area.width.scaled(of_pixels, of_area), area.height)
     }
 }
 

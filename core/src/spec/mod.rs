@@ -10,6 +10,7 @@ mod bevel;
 mod fresh;
 mod inscribed;
 mod mat;
+mod proportion;
 
 pub use behind::{
     Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
@@ -17,13 +18,15 @@ pub use behind::{
 };
 pub use bevel::{Angle, Bevel};
 pub use fresh::{
-    Start, UsualOuter, margins, standard_border, usual_board, usual_outer, usual_overlap,
+    Start, UsualOuter, margins, standard_border, usual_board, usual_offset, usual_outer,
+    usual_overlap,
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
 pub use mat::{
     Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape,
     Weight, layer_name,
 };
+pub use proportion::MOST_APART;
 
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, Unit};

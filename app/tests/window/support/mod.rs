@@ -278,11 +278,18 @@ impl Window {
         centres.clone().fold(Rect::NOTHING, |all, centre| all.union(Rect::from_pos(centre)))
     }
 
+    /// Points of the screen for each millimetre, told from the image's width between the handles
+    /// of its reveals, whatever of the board is in view.
+    pub(crate) fn scale(&self) -> f32 {
+        let (left, right) = (self.handles("Reveal, left: "), self.handles("Reveal, right: "));
+        let window = self.desk().derived().layout.exact.openings[0].sight.size.width;
+        (right[0].center().x - left[0].center().x) / narrow(window.to_mm())
+    }
+
     /// A length of the board on the screen.
-    #[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "points")]
     pub(crate) fn points(&self, text: &str) -> f32 {
-        let outer = self.desk().derived().layout.exact.outer.width.to_mm() as f32;
-        inches(text).to_mm() as f32 * self.board().width() / outer
+        let outer = narrow(self.desk().derived().layout.exact.outer.width.to_mm());
+        narrow(inches(text).to_mm()) * self.board().width() / outer
     }
 
     // The hand.
@@ -438,6 +445,11 @@ impl Window {
         events.push(egui::ViewportEvent::Close);
         self.frame();
     }
+}
+
+#[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "points")]
+fn narrow(value: f64) -> f32 {
+    value as f32
 }
 
 /// Four sides in words, once where they are equal.
