@@ -63,10 +63,15 @@ fn lock_file(folder: &Path, name: &str) -> PathBuf {
     folder.join(format!("{name}.{ENDING}"))
 }
 
+/// To lock it; some disks lock no file that is open for reading alone.
+fn open(path: &Path) -> std::io::Result<File> {
+    File::options().read(true).write(true).open(path)
+}
+
 /// Whether the session of that name still runs. In doubt it does: what it kept is then left
 /// alone.
 pub(crate) fn is_running(folder: &Path, name: &str) -> bool {
-    match File::open(lock_file(folder, name)) {
+    match open(&lock_file(folder, name)) {
         Ok(file) => file.try_lock().is_err(),
         Err(error) => error.kind() != std::io::ErrorKind::NotFound,
     }
@@ -78,7 +83,7 @@ pub(crate) fn clear_ended(folder: &Path) {
     let locks = entries.map(|entry| entry.path());
     for path in locks.filter(|path| path.extension().is_some_and(|ending| ending == ENDING)) {
         // Removed while it is locked: a window that is just beginning sees that it is gone.
-        if let Ok(file) = File::open(&path)
+        if let Ok(file) = open(&path)
             && file.try_lock().is_ok()
         {
             // One that cannot be removed does no harm.
