@@ -261,7 +261,7 @@ fn a_miscut_top_mat_moves_its_liner() {
     assert!(said.exit < 2 && said.out.contains("saved"), "{said:?}");
     let after = steps();
     assert_eq!(after.len() + 1, before.len(), "the liner alone is still to be cut");
-    let [_, clear, cut, ..] = before.as_slice() else { panic!("{before:?}") };
+    let [clear, _, cut, ..] = before.as_slice() else { panic!("{before:?}") };
     assert!(cut.starts_with("Board 20 in") && after.contains(clear) && !after.contains(cut));
     let liner = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). Stick each \
                  liner's blank";

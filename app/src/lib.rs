@@ -19,6 +19,7 @@ pub mod jobs;
 pub mod opening;
 pub mod panels;
 pub mod rooms;
+mod session;
 pub mod state;
 pub mod studio;
 pub mod textures;

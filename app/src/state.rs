@@ -2,6 +2,7 @@
 
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::file;
@@ -9,6 +10,7 @@ use sightedge_core::length::Unit;
 use sightedge_core::material::{Own, Tables};
 use sightedge_core::spec::Document;
 
+use crate::session::{self, Session};
 use crate::words::Words;
 
 /// Settings of the window. All of them are small comforts: a file that cannot be read is
@@ -87,6 +89,8 @@ impl Settings {
 pub struct Keep {
     folder: Option<PathBuf>,
     config: Option<PathBuf>,
+    /// This window, as others see it, from its first unsaved work on.
+    session: Option<Arc<OnceLock<Session>>>,
 }
 
 /// Work of an earlier session that was not saved.
@@ -110,17 +114,22 @@ impl Keep {
             Some(dirs.state_dir().unwrap_or_else(|| dirs.data_local_dir()).to_owned())
         };
         let config = || Some(dirs.as_ref()?.config_dir().to_owned());
-        Self { config: own.clone().or_else(config), folder: own.or_else(system) }
+        Self {
+            config: own.clone().or_else(config),
+            folder: own.or_else(system),
+            session: Some(Arc::default()),
+        }
     }
 
     /// A folder of the caller's.
     pub fn at(folder: &Path) -> Self {
-        Self { folder: Some(folder.to_owned()), config: Some(folder.to_owned()) }
+        let folder = Some(folder.to_owned());
+        Self { config: folder.clone(), folder, session: Some(Arc::default()) }
     }
 
     /// Keeps nothing: for tests.
     pub const fn nothing() -> Self {
-        Self { folder: None, config: None }
+        Self { folder: None, config: None, session: None }
     }
 
     /// A file in the folder; `None` where there is no folder.
@@ -165,6 +174,33 @@ impl Keep {
                 (None, Some(format!("{} cannot be read: {error}; {said}.", path.display())))
             }
         }
+    }
+
+    /// Reads what was kept under `name`, and leaves it as it is where it cannot be read; `None`
+    /// where nothing was kept.
+    ///
+    /// # Errors
+    /// Names the file, and what is wrong with it.
+    pub fn read_as_it_is<T: serde::de::DeserializeOwned>(
+        &self,
+        name: &str,
+    ) -> Result<Option<T>, String> {
+        let Some(path) = self.file(name) else { return Ok(None) };
+        let text = match std::fs::read_to_string(&path) {
+            Ok(text) => text,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+            Err(error) => return Err(format!("{} cannot be read: {error}", path.display())),
+        };
+        let read = ron::from_str(&text).map(Some);
+        read.map_err(|error| format!("{} cannot be read: {error}", path.display()))
+    }
+
+    /// Puts what was kept under `name` aside, under a name that is free.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn put_aside(&self, name: &str) -> std::io::Result<()> {
+        self.file(name).map_or(Ok(()), |path| put_aside(&path))
     }
 
     /// Keeps something under `name`.
@@ -224,22 +260,36 @@ impl Keep {
     pub fn keep_materials(&self, own: &Own) -> std::io::Result<()> {
         let Some(path) = self.materials_file() else { return Ok(()) };
         if self.materials().is_err() {
-            let aside =
-                (1_u16..).map(|n| path.with_file_name(format!("materials-{n}.unreadable")));
-            if let Some(aside) = aside.into_iter().find(|aside| !aside.exists()) {
-                std::fs::rename(&path, aside)?;
-            }
+            put_aside(&path)?;
         }
         write_whole(&path, own.text().as_bytes())
     }
 
     /// By the plan's place, too: one that was saved under another name is another plan.
-    fn unsaved_name(&self, id: &str, plan: &Path) -> Option<PathBuf> {
+    fn unsaved_name(&self, session: &Session, id: &str, plan: &Path) -> Option<PathBuf> {
         let safe: String = id.chars().filter(char::is_ascii_alphanumeric).take(64).collect();
         let mut place = DefaultHasher::new();
         plan.hash(&mut place);
-        let (process, place) = (std::process::id(), place.finish());
-        self.file(&format!("unsaved/{process}-{safe}-{place:016x}.ron"))
+        let place = place.finish();
+        self.file(&format!("unsaved/{}-{safe}-{place:016x}.ron", session.name()))
+    }
+
+    /// Where the windows that run hold their locks.
+    fn running(&self) -> Option<PathBuf> {
+        self.file("running")
+    }
+
+    /// This window's session, begun where it has none yet.
+    fn session(&self) -> std::io::Result<Option<&Session>> {
+        let (Some(session), Some(running)) = (&self.session, self.running()) else {
+            return Ok(None);
+        };
+        if session.get().is_none() {
+            let begun = Session::begin(&running)?;
+            // Where another thread began one meanwhile, this one ends.
+            drop(session.set(begun));
+        }
+        Ok(session.get())
     }
 
     /// Keeps a plan that is not saved yet.
@@ -247,26 +297,35 @@ impl Keep {
     /// # Errors
     /// What the system says.
     pub fn keep_unsaved(&self, document: &Document, plan: &Path) -> std::io::Result<()> {
-        let Some(path) = self.unsaved_name(&document.id, plan) else { return Ok(()) };
+        let Some(session) = self.session()? else { return Ok(()) };
+        let Some(path) = self.unsaved_name(session, &document.id, plan) else { return Ok(()) };
         let whole = format!("// {}\n{}", plan.display(), file::write(document));
         write_whole(&path, whole.as_bytes())
     }
 
     /// Lets go of what was kept of a plan: it is saved, or given up.
     pub fn let_go(&self, id: &str, plan: &Path) {
-        if let Some(path) = self.unsaved_name(id, plan) {
+        let session = self.session.as_ref().and_then(|session| session.get());
+        if let Some(path) = session.and_then(|session| self.unsaved_name(session, id, plan)) {
             // There may have been nothing to let go of.
             drop(std::fs::remove_file(path));
         }
     }
 
-    /// What earlier sessions left unsaved; those of programs still running are theirs.
+    /// What earlier windows left unsaved; what those that still run keep is theirs.
     pub fn left_unsaved(&self) -> Vec<Unsaved> {
-        let Some(folder) = self.file("unsaved") else { return Vec::new() };
+        let (Some(folder), Some(running)) = (self.file("unsaved"), self.running()) else {
+            return Vec::new();
+        };
+        session::clear_ended(&running);
         let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };
         let mut found: Vec<Unsaved> = entries
             .filter_map(Result::ok)
-            .filter(|entry| !is_running(&entry.file_name().to_string_lossy()))
+            .filter(|entry| {
+                let name = entry.file_name();
+                let name = name.to_string_lossy();
+                !session::is_running(&running, name.split('-').next().unwrap_or_default())
+            })
             .filter_map(|entry| {
                 let file = entry.path();
                 let text = std::fs::read_to_string(&file).ok()?;
@@ -294,18 +353,13 @@ impl Unsaved {
     }
 }
 
-/// Whether the program that wrote `name` still runs; where the system does not tell, it is
-/// taken to have ended unless it is this one.
-fn is_running(name: &str) -> bool {
-    let pid = name.split('-').next().unwrap_or_default();
-    if pid == std::process::id().to_string() {
-        return true;
-    }
-    // After a restart of the machine, the number may be that of some other program.
-    let name = |pid: &str| std::fs::read_to_string(Path::new("/proc").join(pid).join("comm"));
-    match (name(pid), name("self")) {
-        (Ok(theirs), Ok(ours)) => theirs == ours,
-        _ => false,
+/// Puts a file that cannot be read aside, as `name-1.unreadable`: what is in it may be mended.
+fn put_aside(path: &Path) -> std::io::Result<()> {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let asides = (1_u32..).map(|n| path.with_file_name(format!("{stem}-{n}.unreadable")));
+    match { asides }.find(|aside| !aside.exists()) {
+        Some(aside) => std::fs::rename(path, aside),
+        None => Ok(()),
     }
 }
 
@@ -318,4 +372,47 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     name.push(".part");
     std::fs::write(&name, bytes)?;
     std::fs::rename(&name, path)
+}
+
+#[cfg(test)]
+mod tests {
+    use sightedge_core::geometry::{Rect, Size};
+    use sightedge_core::length::Length;
+    use sightedge_core::spec::{Picture, Start};
+
+    use super::*;
+
+    /// A second window, on whatever system, leaves alone what the first one keeps; once the
+    /// first has ended it is offered, and forgotten when the person says so.
+    #[test]
+    fn what_a_running_window_keeps_is_its_own() {
+        let state = tempfile::tempdir().unwrap();
+        let window = || Keep::at(state.path());
+        let sheet = Size::new(Length::inches(8, 0, 1), Length::inches(10, 0, 1));
+        let picture = Picture {
+            path: "weir.jpg".to_owned(),
+            sha256: "0".repeat(64),
+            width_px: 800,
+            height_px: 1000,
+        };
+        let image = Rect::at_origin(sheet);
+        let start = Start { id: "one".to_owned(), unit: Unit::Inch, picture, sheet, image };
+        let document = start.plan(Tables::shipped());
+        let (first, second) = (window(), window());
+        first.keep_unsaved(&document, Path::new("/a/weir.mat.ron")).unwrap();
+        assert!(second.left_unsaved().is_empty(), "the first one runs");
+        // The second one keeps its own of the same plan, and lets go of that alone.
+        second.keep_unsaved(&document, Path::new("/a/weir.mat.ron")).unwrap();
+        second.let_go(&document.id);
+        assert_eq!(std::fs::read_dir(state.path().join("unsaved")).unwrap().count(), 1);
+        let copy = first.clone();
+        drop(first);
+        assert!(second.left_unsaved().is_empty(), "a copy is of the same window");
+        drop(copy);
+        let left = second.left_unsaved();
+        assert_eq!(left.len(), 1);
+        assert_eq!(left[0].document, document);
+        left[0].forget();
+        assert!(window().left_unsaved().is_empty());
+    }
 }

@@ -15,7 +15,7 @@ fn help_of_one_word() {
     let all = said("edition --help");
     let words = [
         "new", "issue", "list", "move", "correct", "inscribe", "papers", "export", "import",
-        "check",
+        "folder", "check",
     ];
     for word in words {
         let of_word = said(&format!("edition {word} --help"));

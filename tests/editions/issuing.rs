@@ -155,7 +155,8 @@ fn what_cannot_be_is_refused() {
         &bench,
         "",
         4,
-        "one of new, issue, list, move, correct, inscribe, papers, export, import, check is wanted",
+        "one of new, issue, list, move, correct, inscribe, papers, export, import, check, \
+         folder is wanted",
     );
     let said = bench.run("edition issue W0001 --studio @studio --date tomorrow");
     assert_eq!(said.exit, 4);
@@ -170,7 +171,7 @@ fn what_is_refused_is_not_begun() {
         ("new --title Weir --size 0", "1 to 1 000 000 prints are wanted"),
         ("new --title Weir --size 25 --proofs 200", "100"),
         ("new --title Weir --size 25 --issued 1..30", "numbers from 1 to 25 are wanted"),
-        ("new --title Weir --size 25 --issued 1..5 --unknown 12", "not among 1 to 5"),
+        ("new --title Weir --size 25 --issued 1..5 --sold 12", "not among 1 to 5"),
         ("new --title Weir --size 25 --image 20x30in --sheet 10x12in", "larger than its sheet"),
     ] {
         refused(&bench, line, 4, wanted);

@@ -7,10 +7,10 @@ fn out_and_in_again() {
     let bench = bench("exchange");
     done(
         &bench,
-        "new --title \"=1+1\" --maker \"O'Hara\" --size 100 --issued 1..47 --unknown 13,22",
+        "new --title \"=1+1\" --maker \"O'Hara\" --size 100 --issued 1..47 --sold 1..12,14-21,23..47",
         "",
     );
-    done(&bench, "list", "47 of 100 issued, 45 sold, 2 not known where");
+    done(&bench, "list", "47 of 100 issued, 45 sold, 2 whereabouts unknown");
     for (first, second) in [("@a.ron", "@b.ron"), ("@a", "@b")] {
         done(&bench, &format!("export {first}"), "1 work, 47 prints");
         let into = format!("edition import {first} --studio @new-{}", &first[1..]);
@@ -33,6 +33,93 @@ fn out_and_in_again() {
     let works = String::from_utf8(read("a/works.csv")).unwrap();
     assert!(works.contains(",'=1+1,O'Hara,"), "no cell is a formula: {works}");
     refused(&bench, "import @missing.ron", 3, "missing.ron cannot be read");
+}
+
+/// What was out before the record began is neither sold nor in the studio until someone says
+/// where it is.
+#[test]
+fn taken_over_is_not_sold() {
+    let bench = bench("taken-over");
+    done(&bench, "new --title Weir --size 25 --issued 1..10 --price 800", "W0001");
+    done(&bench, "list", "10 of 25 issued, 10 whereabouts unknown");
+    let said = edition(&bench, "list");
+    assert!(!said.out.contains("sold") && !said.out.contains("studio"), "{}", said.out);
+    done(&bench, "list W0001", "3/25        whereabouts unknown");
+    done(
+        &bench,
+        "move W0001 1..4,6 --to sold --buyer \"B. of Ostend\"",
+        "6/25        sold, B.",
+    );
+    done(&bench, "move W0001 7-8 --to show --place Hall", "8/25        at a show: Hall");
+    done(
+        &bench,
+        "list",
+        "10 of 25 issued, 2 at a show, 5 sold, 3 whereabouts unknown\n5 sold, the price not",
+    );
+    refused(&bench, "move W0001 5,6 --to studio", 4, "number 6 is sold already: nothing was");
+    refused(&bench, "move W0001 5,12 --to studio", 3, "number 12 is not issued");
+    refused(&bench, "move W0001 5,9 --to voided", 4, "void or replace one at a time");
+    refused(&bench, "move W0001 5,x --to studio", 4, "\"x\" is no number of an edition");
+    refused(&bench, "move W0001 5,9 --to sold --price 9", 4, "--price is of one print");
+    done(&bench, "list", "3 whereabouts unknown");
+    done(&bench, "move W0001 5/25 --to studio", "5/25        in the studio");
+    refused(&bench, "new --title Sill --size 5 --sold 3", 4, "--issued");
+}
+
+/// Looking, or issuing of nothing, begins no record; adding a work does.
+#[test]
+fn only_a_work_begins_a_record() {
+    let bench = bench("begins");
+    let file = bench.path("studio/studio.sqlite");
+    let said = bench.run("edition folder");
+    assert_eq!(said.exit, 0, "{said:?}");
+    assert!(said.out.contains("studio: none is begun yet"), "{said:?}");
+    for line in
+        ["issue W0001", "move W0001 1/5 --to sold", "list W0001", "check", "papers W0001"]
+    {
+        let said = bench.run(&format!("edition {line}"));
+        assert_eq!((said.exit, said.out.as_str()), (3, ""), "{line}: {said:?}");
+        assert!(said.err.contains("there is no record in "), "{line}: {said:?}");
+        assert!(said.err.contains("sightedge edition new"), "{line}: {said:?}");
+    }
+    assert!(bench.run("edition list").out.starts_with("Nothing here yet"));
+    let told = bench.json("edition list --json").unwrap();
+    assert_eq!(told["works"].as_array().map(Vec::len), Some(0));
+    assert!(!bench.path("studio").exists(), "nothing was made");
+    assert_eq!(bench.run("edition new --title Weir --size 5").exit, 0);
+    assert!(file.exists());
+    assert_eq!(bench.run("edition issue W0001").exit, 0);
+}
+
+/// Where it is no longer known where the record is, each command says so, until the person has
+/// chosen; what was chosen can still be read by them.
+#[test]
+fn a_spoilt_choice_is_asked_for_until_it_is_made() {
+    let bench = bench("spoilt");
+    let kept = bench.path("studio.ron");
+    assert_eq!(bench.run("edition new --title Weir --size 5 --studio @prints").exit, 0);
+    let said = bench.run("edition folder @prints");
+    assert_eq!(said.exit, 0, "{said:?}");
+    assert!(bench.run("edition list").out.contains("Weir"));
+    std::fs::write(&kept, "(folder: Some(\"/stu").unwrap();
+    for line in ["list", "new --title Sill --size 5", "list", "issue W0001", "folder", "list"] {
+        let said = bench.run(&format!("edition {line}"));
+        assert_eq!((said.exit, said.out.as_str()), (4, ""), "{line}: {said:?}");
+        for words in ["studio.ron cannot be read", "No new record", "edition folder FOLDER"] {
+            assert!(said.err.contains(words), "{line}: {}", said.err);
+        }
+    }
+    assert!(!bench.path("studio").exists(), "no new record was begun");
+    assert_eq!(std::fs::read_to_string(&kept).unwrap(), "(folder: Some(\"/stu");
+    let said = bench.run("edition folder @elsewhere");
+    assert_eq!(said.exit, 3, "{said:?}");
+    assert!(bench.run("edition list").exit == 4 && !bench.path("elsewhere").exists());
+    assert!(bench.run("edition list --studio @prints").out.contains("Weir"), "for once");
+    assert_eq!(bench.run("edition folder @prints").exit, 0);
+    assert!(bench.run("edition list").out.contains("Weir"));
+    assert!(bench.path("studio-1.unreadable").exists(), "what was spoilt is kept");
+    let said = bench.run("edition folder");
+    assert!(said.out.trim_end().ends_with("prints"), "{said:?}");
 }
 
 /// Of editions of several sizes one alone is listed; of a show nobody knows nothing is.

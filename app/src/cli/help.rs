@@ -284,13 +284,13 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --proofs PERCENT      artist's proofs, at most; without it, 10
       --pp N --hc N --tp N  other proofs; --fraction numbers them 2/5 instead of II/V
       --of WORK --format NAME --image WxH --sheet WxH   another size; --size: counted apart
-      --issued A..B --unknown N,N   numbers that are out already, and those not known where
+      --issued A..B --sold N,N..N   numbers out already, whereabouts unknown; those sold
       --price N:P,N:P       what prints cost from a number on: 1:800 EUR,11:1200 EUR
   issue WORK [PLAN]     the next number; --number N another free one
       --kind ap|pp|hc|bat|tp --printed DAY --matted DAY --price P
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
-      --place NAME --buyer TEXT --price P
+      --place NAME --buyer TEXT --price P   NUMBER as 1..40,42: all these, whereabouts unknown
   correct WORK          puts right what was said wrong; what is not given stays, \"\" clears
       --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
       --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
@@ -310,8 +310,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --single              each label on a page of its own size
   export FILE.ron|FOLDER    the whole record: a file or CSV tables; --replace what is there
   import FILE.ron|FOLDER    the same into an empty studio
-  check                 whether the record is whole, and its backups; --put-back FILE, one of
-                        them, in place of a damaged record
+  folder [FOLDER|usual]     where the record is kept; with a folder, from now on there
+  check                 whether record and backups are whole; --put-back one of these FILEs
 
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --in ID               one edition of several of a work

@@ -25,20 +25,42 @@ pub struct Home {
     pub chosen: bool,
 }
 
-/// The record is no longer where it was.
+/// Why the record cannot be opened until the person has said where it is.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Lost(pub PathBuf);
+pub enum Lost {
+    /// It is no longer in the folder that was chosen.
+    Gone(PathBuf),
+    /// The file that remembers the folder cannot be read; why.
+    Forgotten(String),
+    /// This system names no folder for data.
+    Nowhere,
+}
 
 impl std::fmt::Display for Lost {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let why = if self.0.is_dir() { "holds no record any more" } else { "is not there" };
-        write!(
-            f,
-            "{}, which you chose for the studio's record, {why}: it was moved or renamed, or its \
-             drive is not connected. No new record was begun. Connect the drive, or say where \
-             the folder is now",
-            self.0.display()
-        )
+        match self {
+            Self::Gone(folder) => {
+                let why =
+                    if folder.is_dir() { "holds no record any more" } else { "is not there" };
+                write!(
+                    f,
+                    "{}, which you chose for the studio's record, {why}: it was moved or \
+                     renamed, or its drive is not connected. No new record was begun. Connect \
+                     the drive, or say where the folder is now",
+                    folder.display()
+                )
+            }
+            Self::Forgotten(why) => write!(
+                f,
+                "The folder that you chose for the studio's record is not known any more: {why}. \
+                 No new record was begun. Say where the folder is"
+            ),
+            Self::Nowhere => write!(
+                f,
+                "This system names no folder for data, so there is no place for the record. Say \
+                 which folder to keep it in"
+            ),
+        }
     }
 }
 
@@ -46,13 +68,14 @@ impl Home {
     /// Where it is: as was chosen, else as is usual.
     ///
     /// # Errors
-    /// Where this system names no folder for data, or what was chosen can't be read.
-    pub fn of(keep: &Keep) -> Result<Self, String> {
-        let (kept, said) = keep.read::<Kept>(KEPT);
-        if let Some(said) = said {
-            return Err(format!("Where the studio's record is kept is not known: {said}"));
-        }
-        match kept.and_then(|kept| kept.folder) {
+    /// Where this system names no folder for data, or what was chosen can't be read: it stays as
+    /// it is until the person has chosen anew.
+    pub fn of(keep: &Keep) -> Result<Self, Lost> {
+        match keep
+            .read_as_it_is::<Kept>(KEPT)
+            .map_err(Lost::Forgotten)?
+            .and_then(|kept| kept.folder)
+        {
             Some(folder) => Ok(Self { folder, chosen: true }),
             None => Self::usual(keep),
         }
@@ -63,7 +86,7 @@ impl Home {
     ///
     /// # Errors
     /// Where this system names no folder for data.
-    pub fn usual(keep: &Keep) -> Result<Self, String> {
+    pub fn usual(keep: &Keep) -> Result<Self, Lost> {
         let own = std::env::var_os("SIGHTEDGE_STATE").is_some_and(|own| !own.is_empty());
         let folder = if own || keep.file(KEPT) != Keep::usual().file(KEPT) {
             keep.file("studio")
@@ -71,10 +94,7 @@ impl Home {
             let dirs = directories::BaseDirs::new();
             dirs.map(|dirs| sightedge_studio::default_folder_in(dirs.data_local_dir()))
         };
-        let folder = folder.ok_or(
-            "This system names no folder for data, so there is no place for the record.",
-        )?;
-        Ok(Self { folder, chosen: false })
+        folder.map(|folder| Self { folder, chosen: false }).ok_or(Lost::Nowhere)
     }
 
     /// Whether the record is there, as it must be in a folder that was chosen.
@@ -83,7 +103,7 @@ impl Home {
     /// Names the folder.
     pub fn there(&self) -> Result<(), Lost> {
         if self.chosen && !self.folder.join(FILE).exists() {
-            return Err(Lost(self.folder.clone()));
+            return Err(Lost::Gone(self.folder.clone()));
         }
         Ok(())
     }
@@ -109,11 +129,13 @@ impl Home {
                     std::env::temp_dir().join("studio").display()
                 )));
             }
-            None => Self::usual(keep).map_err(Error::Unreadable)?,
+            None => Self::usual(keep).map_err(|lost| Error::Unreadable(format!("{lost}.")))?,
         };
         let (opened, told) = super::opened(&home.folder)?;
         let kept = Kept { folder: home.chosen.then(|| home.folder.clone()) };
-        keep.write(KEPT, &kept).map_err(|error| Error::System {
+        let forgotten = keep.read_as_it_is::<Kept>(KEPT).is_err();
+        let aside = if forgotten { keep.put_aside(KEPT) } else { Ok(()) };
+        aside.and_then(|()| keep.write(KEPT, &kept)).map_err(|error| Error::System {
             file: keep.file(KEPT).unwrap_or_default(),
             why: format!("the folder could not be remembered: {error}"),
         })?;
@@ -152,12 +174,35 @@ mod tests {
         assert_eq!(Home::of(&keep).unwrap(), usual);
     }
 
+    /// What was chosen and cannot be read is asked for again and again, and stays where it is,
+    /// until the person has chosen.
     #[test]
     fn what_cannot_be_read_begins_no_new_record() {
         let temp = tempfile::tempdir().unwrap();
         let keep = Keep::at(temp.path());
-        std::fs::write(temp.path().join(KEPT), "spoilt").unwrap();
-        let words = Home::of(&keep).unwrap_err();
-        assert!(words.contains("studio.ron cannot be read"), "{words}");
+        let (folder, other) = (temp.path().join("prints"), temp.path().join("other"));
+        drop(Home::choose(&keep, Some(&folder)).unwrap());
+        let file = temp.path().join(KEPT);
+        for spoilt in [&b"(folder: Some(\"/stu"[..], b"", b"\xff\xfe"] {
+            std::fs::write(&file, spoilt).unwrap();
+            for _ in 0..3 {
+                let words = Home::of(&keep).unwrap_err().to_string();
+                assert!(
+                    words.contains("studio.ron cannot be read: ")
+                        && words.ends_with("No new record was begun. Say where the folder is"),
+                    "{words}"
+                );
+                assert_eq!(std::fs::read(&file).unwrap(), spoilt, "it may be mended");
+            }
+            // A folder that is no place for a record is no choice.
+            drop(Home::choose(&keep, Some(&file)).unwrap_err());
+            assert!(Home::of(&keep).is_err());
+            let home = Home::choose(&keep, Some(&other)).unwrap().0;
+            assert_eq!(Home::of(&keep), Ok(home));
+        }
+        // What was spoilt is kept aside each time.
+        for n in 1..=3 {
+            assert!(temp.path().join(format!("studio-{n}.unreadable")).exists(), "{n}");
+        }
     }
 }

@@ -2,6 +2,7 @@
 //! tells of a work.
 
 mod home;
+mod numbers;
 pub mod papers;
 mod told;
 
@@ -12,12 +13,13 @@ use std::time::Duration;
 use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
-    Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened, Print,
-    Record, State, Sums, Work, open,
+    Change, Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened,
+    Print, Record, State, Sums, Work, open,
 };
 
 pub use crate::clock::today;
 pub use home::{Home, Lost};
+pub use numbers::{numbers, numbers_in_words};
 pub use told::told;
 
 /// A backup of the day that is older is made anew when the record is opened.
@@ -117,7 +119,11 @@ pub fn sums_of<'a>(prints: impl Iterator<Item = &'a Print>) -> Vec<Sums> {
         let cents = price.map_or(0, |price| price.cents);
         let (count, total) = match print.now.state {
             State::Sold => (&mut sum.sold, &mut sum.sold_cents),
-            _ => (&mut sum.offered, &mut sum.offered_cents),
+            State::Studio | State::Show | State::Returned => {
+                (&mut sum.offered, &mut sum.offered_cents)
+            }
+            // Neither sold nor to be had.
+            State::Unknown | State::Destroyed | State::Voided => continue,
         };
         *count += 1;
         *total = total.saturating_add(cents);
@@ -141,6 +147,24 @@ pub fn show_called(
     let shows = record.shows()?.into_iter().map(|(name, _)| name);
     let same = { shows }.find(|name| plain(name).to_lowercase() == typed.to_lowercase());
     Ok(same.unwrap_or(typed))
+}
+
+/// Where a print goes, its show called as it is called already.
+///
+/// # Errors
+/// Where the record cannot be read.
+pub fn moving(
+    record: &dyn Record,
+    to: State,
+    place: Option<&str>,
+    buyer: Option<&str>,
+    price: Option<Money>,
+) -> Result<Change, sightedge_studio::Error> {
+    let place = match place {
+        Some(named) if to == State::Show => Some(show_called(record, named)?),
+        place => place.map(ToOwned::to_owned),
+    };
+    Ok(Change::Move { to, place, buyer: buyer.map(ToOwned::to_owned), price })
 }
 
 /// The size of a work that has these measures, whatever it is called.

@@ -16,17 +16,18 @@ fn at_the_bench(plans: &Plans) -> Window {
 fn one_key_ticks_a_step_and_goes_on() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
-    assert!(window.texts().contains("Lay the sheet face down"), "{}", window.texts());
+    assert!(window.texts().contains("Clean bench, clean hands"), "{}", window.texts());
     window.key(Key::Space);
-    assert!(is_ticked(window.document(), VariantId(1), "inscribe"));
-    assert!(window.has("Step 1: Inscribe the back, done"));
-    assert!(window.texts().contains("Clean bench, clean hands"));
+    assert!(is_ticked(window.document(), VariantId(1), "clear"));
+    assert!(window.has("Step 1: Clear the bench, done"));
+    assert!(window.has("Step 2: Inscribe the back, to do"));
+    assert!(window.texts().contains("Lay the sheet face down"));
     // Ticks are no step of undo: they happened.
     assert_eq!(window.steps(), (None, None));
     window.key(Key::ArrowLeft);
     window.key(Key::Space);
-    assert!(!is_ticked(window.document(), VariantId(1), "inscribe"), "taken back");
-    assert!(window.has("Step 1: Inscribe the back, to do"));
+    assert!(!is_ticked(window.document(), VariantId(1), "clear"), "taken back");
+    assert!(window.has("Step 1: Clear the bench, to do"));
     window.click("Step 3: Cut the mat, to do");
     let shown = window.texts();
     assert!(shown.contains("Blades: a fresh blade"), "{shown}");

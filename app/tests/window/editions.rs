@@ -38,8 +38,9 @@ pub(crate) fn works(plans: &Plans, count: u32, prints: u32) -> WorkId {
         let edition = record.open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
         let price = sightedge_studio::Money { cents: 80_000, currency: "EUR".to_owned() };
         record.set_tier(&Tier { edition, from: 1, price }, &note).unwrap();
-        let unknown = (2..=prints.min(2)).collect();
-        let taken = TakenOver { edition, from: 1, to: prints, unknown, state: State::Sold };
+        // Of all but the second it is known.
+        let sold = (1..=prints).filter(|number| *number != 2).collect();
+        let taken = TakenOver { edition, from: 1, to: prints, sold };
         record.take_over(&taken, &note).unwrap();
         first = first.or(Some(work));
     }
@@ -97,12 +98,12 @@ fn an_edition_under_way_is_taken_over_whole() {
     window.click("Counts: this size alone");
     window.type_in("Price", "800 CHF");
     window.type_in("Out already", "4");
-    window.type_in("not known", "9");
+    window.type_in("sold of these", "9");
     window.click("Add the work");
-    assert!(window.texts().contains("9 is said to be out"), "{}", window.texts());
-    window.type_in("not known", "2, 3");
+    assert!(window.texts().contains("Number 9 is named as sold"), "{}", window.texts());
+    window.type_in("sold of these", "1, 4");
     window.click("Add the work");
-    assert!(window.has("2/50, out, not known where"), "{}", window.texts());
+    assert!(window.has("2/50, whereabouts unknown"), "{}", window.texts());
     assert!(window.has("Issue 5/50"), "{}", window.texts());
     let opened = record(&plans);
     let row = opened.read().index().unwrap().remove(0);
@@ -113,6 +114,60 @@ fn an_edition_under_way_is_taken_over_whole() {
     let prints = opened.read().prints(row.editions[0].edition.id).unwrap();
     assert_eq!(prints.len(), 4);
     assert_eq!(opened.read().setting("currency").unwrap().as_deref(), Some("CHF"));
+}
+
+/// What was out before the record began is said to be somewhere by the person alone, several
+/// numbers at once.
+#[test]
+fn the_person_says_where_prints_are() {
+    let plans = Plans::new();
+    let mut window = window(&plans, &[&plans.reference()]);
+    window.click("Add the open picture…");
+    window.type_in("Edition of", "25");
+    window.type_in("Out already", "9");
+    window.click("Add the work");
+    assert!(window.texts().contains("9 whereabouts unknown"), "{}", window.texts());
+    assert!(!window.texts().contains("sold"), "{}", window.texts());
+    window.click("Say where they are…");
+    assert!(window.texts().contains("Whereabouts unknown: 1-9."), "{}", window.texts());
+    window.click("Save it");
+    assert!(window.texts().contains("No number is named"), "{}", window.texts());
+    window.type_in("Numbers", "1-3, 12");
+    window.click("Save it");
+    assert!(window.texts().contains("Number 12 is not issued"), "{}", window.texts());
+    window.type_in("Numbers", "1-3, 5");
+    window.click("Save it");
+    assert!(window.texts().contains("Noted as sold: 1-3, 5."), "{}", window.texts());
+    assert!(window.has("5/25, sold") && window.has("4/25, whereabouts unknown"));
+    assert!(window.texts().contains("5 whereabouts unknown"), "{}", window.texts());
+    let row = record(&plans).read().index().unwrap().remove(0);
+    let totals = row.editions[0].totals;
+    assert_eq!((totals.sold, totals.unknown, totals.studio), (4, 5, 0));
+}
+
+/// Looking begins no record, and a choice of its folder that cannot be read is made anew before
+/// anything is opened.
+#[test]
+fn nothing_is_begun_before_the_person_has_chosen() {
+    let plans = Plans::new();
+    let file = plans.folder().join("studio/studio.sqlite");
+    let looked = window(&plans, &[]);
+    assert!(looked.texts().contains("No work is in the record yet"), "{}", looked.texts());
+    drop(looked);
+    assert!(!file.exists(), "looking begins none");
+    works(&plans, 1, 1);
+    let kept = plans.folder().join("studio.ron");
+    std::fs::write(&kept, "spoilt").unwrap();
+    for _ in 0..2 {
+        let window = window(&plans, &[]);
+        assert!(window.texts().contains("is not known any more"), "{}", window.texts());
+        assert!(!window.has("W0001 Weir 1, 1 of 25 issued"));
+        assert_eq!(std::fs::read_to_string(&kept).unwrap(), "spoilt");
+    }
+    let mut window = window(&plans, &[]);
+    window.click("Use the usual folder");
+    assert!(window.has("W0001 Weir 1, 1 of 25 issued"), "{}", window.texts());
+    assert!(plans.folder().join("studio-1.unreadable").exists(), "what was spoilt is kept");
 }
 
 /// A number of one work is not noted as that of another picture's plan.
@@ -146,7 +201,7 @@ fn a_number_goes_to_a_show_and_to_a_buyer() {
     works(&plans, 2, 3);
     let mut window = window(&plans, &[]);
     window.click("W0002 Weir 2, 3 of 25 issued");
-    assert!(window.has("2/25, out, not known where"));
+    assert!(window.has("2/25, whereabouts unknown"));
     assert!(window.texts().contains("22 free"), "{}", window.texts());
     // A free number that the maker chooses.
     window.click("7/25, free");

@@ -196,7 +196,7 @@ fn a_print_is_corrected_by_a_new_entry() {
     assert_eq!(history.len(), 3);
     assert_eq!(history[2].why, "it was the other one");
     // Changed by others meanwhile: not written over.
-    window.click("2/25, out, not known where");
+    window.click("2/25, whereabouts unknown");
     window.click("Correct 2/25…");
     window.type_in("Price", "700 EUR");
     let two = opened.read().prints(edition).unwrap().remove(1);

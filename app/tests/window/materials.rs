@@ -100,19 +100,20 @@ fn the_steps_are_a_template_of_ones_own() {
     set(&mut window, "clear, title", "Sweep {widow}");
     let said = window.texts();
     assert!(
-        said.contains("clear, title: {widow} is no figure of a plan: one of bag,"),
+        said.contains("clear, title: {widow} is no figure of a plan: one of backing,"),
         "{said}"
     );
     set(&mut window, "clear, title", "Sweep");
     set(&mut window, "clear, what is done", "Sweep for {outer}.");
-    window.click("clear: earlier");
+    window.click("cut: earlier");
     set(&mut window, "hinge-mat, when", "never");
     window.click("Bench");
     let shown = window.texts();
     assert!(shown.contains("Sweep for 20\u{a0}in ×\u{a0}26\u{a0}in."), "{shown}");
     assert!(!shown.contains("Hinge the mat to its"), "{shown}");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
-    assert!(kept.contains("steps_order: [\"clear\", \"inscribe\","), "{kept}");
+    let order = "steps_order: [\"clear\", \"inscribe\", \"cut\", \"sign-margin\",";
+    assert!(kept.contains(order), "{kept}");
     window.click("Change wording or order…");
     window.click("The program’s order");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();

@@ -26,16 +26,24 @@ pub struct StepRow {
 
 impl StepRow {
     /// What `when` may say: nothing for every plan.
-    pub const WHENS: [&str; 11] = [
+    pub const WHENS: [&str; 19] = [
         "",
         "never",
         "to-cut",
         "liners-to-cut",
         "hinged",
+        "t-hinges",
+        "v-hinges",
+        "pass-through",
+        "turned-over",
+        "left-lying",
         "yielding",
         "corners",
         "strips",
         "glued",
+        "signed-back",
+        "signed-margin",
+        "signed-mat",
         "framed",
         "unframed",
     ];
@@ -43,20 +51,29 @@ impl StepRow {
 
 impl StepRow {
     /// The figures of a plan that `{names}` in a step may stand for.
-    pub const FIGURES: [&str; 42] = [
+    pub const FIGURES: [&str; 60] = [
+        "backing",
+        "backing_board",
         "bag",
         "behind",
+        "board",
         "count",
+        "cross",
         "cut",
         "depth",
+        "drying",
         "gap",
+        "gap_words",
         "glass_caution",
         "glazing",
         "glue",
         "hanging",
         "hold",
+        "joint",
         "kind",
+        "lies",
         "liners",
+        "liners_loose",
         "locating",
         "longer",
         "mass",
@@ -64,6 +81,7 @@ impl StepRow {
         "mat_gap",
         "mat_length",
         "mat_tape",
+        "others",
         "outer",
         "overlap_bottom",
         "overlap_left",
@@ -75,17 +93,25 @@ impl StepRow {
         "rise",
         "sheet_left",
         "sheet_top",
+        "shows",
         "signing",
         "slack",
+        "slit",
+        "slit_below",
+        "stack",
+        "start",
         "stop_bottom",
         "stop_left",
         "stop_right",
         "stop_top",
+        "tab_long",
         "tab_width",
         "tissue",
         "window",
         "words",
         "writing",
+        "yield_gap",
+        "yield_long",
     ];
 
     /// Why `text` cannot be filled in: a brace that does not close, or a name of no figure.

@@ -2,12 +2,12 @@
 
 use crate::derived::Derived;
 use crate::geometry::{Sides, Size};
-use crate::hinges::{HingePlan, mat_hinge, to_tear};
+use crate::hinges::{mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
 use crate::length::{Length, Round, Unit};
-use crate::package::{Hung, Packed};
-use crate::spec::{Document, Front, LayerId, Mat, Variant};
+use crate::package::{Hung, Packed, Part};
+use crate::spec::{Document, Front, Hanging, Hooks, LayerId, Mat, Variant};
 use crate::weight::Weights;
 
 use super::cut::done;
@@ -15,15 +15,19 @@ use super::fill::Figures;
 
 /// Writes lengths and weights as the plan has them.
 #[derive(Clone, Copy)]
-struct Words(Unit, Weights);
+pub(super) struct Words(Unit, Weights);
 
 impl Words {
-    fn length(self, length: Length) -> String {
+    pub(super) const fn unit(self) -> Unit {
+        self.0
+    }
+
+    pub(super) fn length(self, length: Length) -> String {
         length.text(self.0)
     }
 
     /// A length that is measured at the bench but is not on its ruler.
-    fn near(self, length: Length) -> String {
+    pub(super) fn near(self, length: Length) -> String {
         length.near(self.0)
     }
 
@@ -32,7 +36,7 @@ impl Words {
         length.sensible(self.0, Round::Up)
     }
 
-    fn size(self, size: Size) -> String {
+    pub(super) fn size(self, size: Size) -> String {
         format!("{} × {}", self.length(size.width), self.length(size.height))
     }
 
@@ -70,7 +74,10 @@ fn inscription_figures(document: &Document, derived: &Derived, made: &mut Figure
                 "At the lower right of the mat, now that it is fixed, in pencil: {lines}."
             ),
             Some(Front::Margin) => {
-                format!("Nothing on the mat. In the margin under the picture stands: {lines}.")
+                format!(
+                    "In the margin under the picture, with {}: {lines}.",
+                    inscription.tool.with
+                )
             }
             Some(Front::Nothing) | None => "Nothing is written on the front.".to_owned(),
         };
@@ -104,9 +111,6 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
         made.insert("window", to.size(cut));
         let overlaps = ["overlap_top", "overlap_right", "overlap_bottom", "overlap_left"];
         to.sides(&mut made, overlaps, window.overlap);
-        let within = window.sheet.within(crate::geometry::Rect::at_origin(bench.outer));
-        made.insert("sheet_left", to.length(within.left));
-        made.insert("sheet_top", to.length(within.top));
         if let Some(top) = window.top() {
             let stops = ["stop_top", "stop_right", "stop_bottom", "stop_left"];
             to.sides(&mut made, stops, top.borders.from_the_back());
@@ -115,21 +119,30 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     }
 
     let own = mat_hinge(&mat.behind, exact.outer, document.unit);
+    let liners = mat.layers.iter().skip(1).map(|layer| layer.board.thickness).sum();
+    super::placing::figures(bench, &own, liners, to, &mut made);
+    let board = mat.layers.first().map_or("", |layer| layer.board.name.as_str());
+    made.insert("board", board.to_owned());
+    made.insert("backing_board", mat.backing.board.name.clone());
     made.insert("mat_edge", format!("{} edge", own.edge.name()));
     made.insert("mat_gap", to.near(own.gap));
     made.insert("mat_tape", to.near(own.tape));
     made.insert("mat_length", to.length(to_tear(own.length, to.0)));
     made.insert("glue", to.near(mat.behind.corners_glued.unwrap_or_default()));
     if let Some(sheet) = derived.behind.sheets.first() {
-        hinge_figures(&sheet.hinges, to, &mut made);
+        super::holding::figures(&sheet.hinges, to, &mut made);
     }
-    let tissue = mat.behind.hinging.tissue.as_ref();
-    let tissue = tissue.map_or("a tissue weaker than the sheet", |tissue| &tissue.name);
-    made.insert("tissue", tissue.to_owned());
+    super::holding::sticking(mat.behind.hinging.tissue.as_ref(), &mut made);
     if let Some(packed) = &derived.behind.package {
-        package_figures(packed, to, &mut made);
+        package_figures(packed, &mat.behind.hanging, to, &mut made);
     }
     made
+}
+
+/// The stops of a cutter, side by side.
+fn stops_of(stops: Sides<Length>, to: Words) -> String {
+    let stops = stops.each();
+    stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop))).join(", ")
 }
 
 /// What is cut of a window, and what is still to be.
@@ -149,15 +162,19 @@ fn cut_figures(
     let blanks = blanks.iter().filter(|blank| blank.opening == window.id);
     let liners = (0..).zip(blanks).skip(1).filter(|(_, blank)| !cut(blank.layer));
     let liners = liners.map(|(number, blank)| {
-        let stops = blank.stuck.each();
-        let stops = stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop)));
-        let stops = stops.join(", ");
-        format!(
-            "liner {number}, blank {}, stops from the back {stops}",
-            to.size(blank.rect.size)
-        )
+        let stops = stops_of(blank.stuck, to);
+        let board = mat.layer(blank.layer).map_or("", |layer| layer.board.name.as_str());
+        let size = to.size(blank.rect.size);
+        let inset = to.length(blank.rect.left());
+        let stuck = format!(
+            "liner {number} ({board}), blank {size}, {inset} inside the top mat's edges on \
+             every side, stops {stops}"
+        );
+        (stuck, format!("liner {number}, {}", stops_of(blank.loose, to)))
     });
-    made.list("liners", liners.collect());
+    let (stuck, loose) = liners.unzip();
+    made.list("liners", stuck);
+    made.list("liners_loose", loose);
     let there = there.iter().map(|cut| {
         let place = mat.layers.iter().position(|layer| layer.id == cut.layer);
         let name = match place {
@@ -171,38 +188,32 @@ fn cut_figures(
     made.insert("cut", words);
 }
 
-fn hinge_figures(plan: &HingePlan, to: Words, made: &mut Figures) {
-    made.insert("count", plan.hinges.len().to_string());
-    made.insert("kind", plan.kind.name().to_owned());
-    made.insert("reach", to.near(plan.reach));
-    made.insert("slack", to.near(plan.slack));
-    let places: Vec<String> = plan.hinges.iter().map(|hinge| to.near(hinge.x)).collect();
-    made.insert("places", places.join(", "));
-    if let Some(first) = plan.locating().or(plan.hinges.first()) {
-        made.insert("tab_width", to.near(first.width));
-        made.insert("hold", to.near(first.hold));
-        made.insert("gap", to.near(first.gap));
-        made.insert("locating", to.near(first.x));
-        if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
-            made.insert("longer", to.near(other.rise - first.rise));
-            made.insert("rise", to.near(other.rise));
-        }
-    }
-}
-
-fn package_figures(packed: &Packed, to: Words, made: &mut Figures) {
+fn package_figures(packed: &Packed, hanging: &Hanging, to: Words, made: &mut Figures) {
     made.insert("depth", to.up(packed.depth));
     made.insert("rabbet", to.up(packed.rabbet));
     made.insert("mass", to.1.mass(packed.mass_g));
     made.insert("bag", format!("{} × {}", to.up(packed.bag.width), to.up(packed.bag.height)));
     let Hung { hooks, wire, hook_height, .. } = packed.hung;
-    let hooks = if hooks == 1 { "One hook".to_owned() } else { format!("{hooks} hooks") };
-    let height = hook_height
-        .map_or(String::new(), |height| format!(" {} above the floor", to.near(height)));
-    let mut hanging = vec![format!("{hooks}{height}")];
+    let Hanging { rings_apart, rise, rings_below, .. } = *hanging;
+    let with = |length: Option<Length>, words: &str| {
+        length.map(|length| format!(", {} {words}", to.near(length))).unwrap_or_default()
+    };
+    let rings = format!(
+        "Rings at the frame's sides{}{}",
+        with(rings_below, "below its top"),
+        with(rings_apart, "apart")
+    );
+    let pulled = with(rise, "above the rings when it is pulled up");
+    let hooks = match hanging.hooks {
+        Hooks::One => "one hook".to_owned(),
+        Hooks::Two(apart) => format!("{hooks} hooks, {} apart", to.near(apart)),
+    };
+    let height = with(hook_height, "above the floor");
+    let mut hanging = vec![rings, format!("wire from ring to ring{pulled}")];
+    hanging.push(format!("{hooks}{height}"));
     hanging.extend(wire.map(|wire| {
         format!(
-            "the wire stands at {:.1}° and is pulled by {} on each side",
+            "the wire slopes by {:.1}° and is pulled by {} on each side",
             wire.angle_deg,
             to.1.force(wire.tension_n)
         )
@@ -211,6 +222,14 @@ fn package_figures(packed: &Packed, to: Words, made: &mut Figures) {
         last.push('.');
     }
     made.list("hanging", hanging);
+    let stack = packed.layers.iter().filter_map(|layer| match layer.part {
+        Part::Glazing | Part::Filler => Some(layer.name.as_str()),
+        Part::Spacer => Some("the spacers along its edges"),
+        // One piece by now.
+        Part::Backing => Some("the closed mat"),
+        Part::Mat | Part::Sheet | Part::Frame => None,
+    });
+    made.insert("stack", stack.collect::<Vec<_>>().join(", then "));
     if let Some(framed) = &packed.framed {
         made.insert("glazing", framed.glazing.name.clone());
         if framed.glazing.glass {

@@ -4,10 +4,12 @@
 mod cut;
 mod figures;
 mod fill;
+mod holding;
+mod placing;
 
 use crate::derived::Derived;
 use crate::material::{StepRow, Tables};
-use crate::spec::{Document, Entry, EntryKind, HingeKind, Variant, VariantId};
+use crate::spec::{Document, Entry, EntryKind, Front, HingeKind, Variant, VariantId};
 
 use figures::figures;
 
@@ -43,7 +45,7 @@ pub fn steps(
     tables: &Tables,
 ) -> Vec<Step> {
     let figures = figures(document, variant, derived);
-    let rows = tables.steps.iter().filter(|row| applies(row, variant, derived));
+    let rows = tables.steps.iter().filter(|row| applies(row, document, variant, derived));
     (1..)
         .zip(rows)
         .map(|(number, row)| Step {
@@ -79,7 +81,19 @@ pub fn untick(log: &mut Vec<Entry>, variant: VariantId, step: &str) {
     log.retain(|entry| entry.kind != EntryKind::Tick || entry.text != mark);
 }
 
-fn applies(row: &StepRow, variant: &Variant, derived: &Derived) -> bool {
+/// Where the person wants the line on the front.
+fn front(document: &Document) -> Option<Front> {
+    document.inscribed.as_ref().map(|inscribed| inscribed.wish.front)
+}
+
+/// Whether the sheet is turned face down for it, and laid back to its place.
+const fn turned_over(kind: HingeKind) -> bool {
+    matches!(kind, HingeKind::V | HingeKind::PassThrough)
+}
+
+fn applies(row: &StepRow, document: &Document, variant: &Variant, derived: &Derived) -> bool {
+    let written = derived.inscription.as_ref();
+    let front = written.filter(|made| !made.front.is_empty()).and(front(document));
     let behind = &variant.mat.behind;
     let kinds = || derived.behind.sheets.iter().map(|sheet| &sheet.hinges);
     let to_cut = !derived.layout.in_hand;
@@ -89,12 +103,19 @@ fn applies(row: &StepRow, variant: &Variant, derived: &Derived) -> bool {
         "to-cut" => to_cut && uncut(0),
         "liners-to-cut" => to_cut && (1..variant.mat.layers.len()).any(uncut),
         "hinged" => kinds().any(|plan| plan.kind.sticks()),
-        "yielding" => kinds().any(|plan| {
-            plan.kind == HingeKind::T && plan.hinges.iter().any(|hinge| !hinge.locates)
-        }),
+        "t-hinges" => kinds().any(|plan| plan.kind == HingeKind::T),
+        "v-hinges" => kinds().any(|plan| plan.kind == HingeKind::V),
+        "pass-through" => kinds().any(|plan| plan.kind == HingeKind::PassThrough),
+        "turned-over" => kinds().any(|plan| turned_over(plan.kind)),
+        "left-lying" => !kinds().any(|plan| turned_over(plan.kind)),
+        "yielding" => kinds().any(|plan| plan.kind == HingeKind::T && holding::yields(plan)),
         "corners" => kinds().any(|plan| plan.kind == HingeKind::Corners),
         "strips" => kinds().any(|plan| plan.kind == HingeKind::Strips),
         "glued" => behind.corners_glued.is_some(),
+        "signed-back" => written.is_none_or(|made| !made.back.is_empty()),
+        // Where the plan does not know, the step says when it would be done.
+        "signed-mat" => written.is_none() || front == Some(Front::Mat),
+        "signed-margin" => front == Some(Front::Margin),
         "framed" => behind.framed(),
         "unframed" => !behind.framed(),
         _ => true,

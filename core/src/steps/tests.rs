@@ -7,13 +7,21 @@ use crate::sample::{inches, plain, reference, sides};
 use crate::spec::{HingeAt, LayerId, OpeningId};
 use crate::weight::Weights;
 
+mod hands;
+
 fn of(document: &Document) -> Vec<Step> {
     let variant = &document.variants[0];
     let derived = derive(document, variant, Tables::shipped());
     steps(document, variant, &derived, Tables::shipped())
 }
 
-/// Source: common practice: inscribe first, dust last, then sign the mat.
+/// The words of one step.
+#[track_caller]
+fn text_of(document: &Document, id: &str) -> String {
+    of(document).iter().find(|step| step.id == id).map(Step::text).unwrap()
+}
+
+/// Source: common practice: inscribe on a clear bench first, dust last, then sign the mat.
 #[test]
 fn from_the_plan() {
     let steps = of(&reference());
@@ -21,15 +29,17 @@ fn from_the_plan() {
     assert_eq!(
         ids,
         [
-            "inscribe",
             "clear",
+            "inscribe",
             "cut",
             "liners",
+            "backing",
             "hinge-mat",
             "place",
             "weight",
             "hinges",
             "yielding",
+            "dry",
             "close",
             "dust",
             "sign",
@@ -99,7 +109,7 @@ fn a_step_of_never_is_left_out() {
     tables.steps[0].when = "never".to_owned();
     let derived = derive(&document, variant, &tables);
     let steps = steps(&document, variant, &derived, &tables);
-    assert_eq!((steps[0].id.as_str(), steps[0].number), ("clear", 1));
+    assert_eq!((steps[0].id.as_str(), steps[0].number), ("inscribe", 1));
 }
 
 /// The reference piece with one layer entered as it was cut: no more than planned, or so much
@@ -173,18 +183,22 @@ fn of_three_layers_two_are_cut() {
     let steps = of(&document);
     assert!(steps.iter().all(|step| step.id != "cut"));
     let liners = steps.iter().find(|step| step.id == "liners").unwrap();
-    let [already, stick, last] = liners.parts.as_slice() else { panic!("{liners:?}") };
+    let [already, stick, last, from, loose] = liners.parts.as_slice() else {
+        panic!("{liners:?}")
+    };
     assert_eq!(
         already,
         "Cut already: the top mat (window 12 1/8 in × 16 1/4 in, as measured), liner 1 (window \
          11 13/16 in × 15 7/8 in, as measured)."
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
-    assert!(
-        last.starts_with("liner 2, blank 19 1/4 in × 25 1/4 in, stops from the back top "),
-        "{last}"
-    );
+    let blank = "liner 2 (White cotton, 4-ply), blank 19 1/4 in × 25 1/4 in, 1/2 in inside the \
+                 top mat's edges on every side, stops top 4 13/16 in, right 4 3/16 in, ";
+    assert!(last.starts_with(blank), "{last}");
     assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
+    assert!(from.contains("from the back and run from the top mat's edge"), "{from}");
+    let own = "from its own edge: liner 2, top 4 5/16 in, right 3 11/16 in, ";
+    assert!(loose.contains(own) && !loose.contains("liner 1"), "{loose}");
 }
 
 /// Each part is one thing to read: signs inside a figure part nothing.
@@ -197,13 +211,14 @@ fn parts_come_from_the_template() {
     assert_eq!(
         parts("cut"),
         [
-            "Board 20 in × 26 in;",
+            "Board 20 in × 26 in (White cotton, 4-ply), face down in the cutter, its head away \
+             from you;",
             "window 11 7/8 in × 16 in at the sight edge;",
             "stops from the back, top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left \
              4 5/16 in.",
         ]
     );
-    assert_eq!(parts("liners").len(), 2);
+    assert_eq!(parts("liners").len(), 4);
     let mut tables = Tables::shipped().clone();
     tables.steps[0].text =
         vec!["No. 3 (soft; 2B), 3.5 in; e.g. at {locating}".to_owned(), "{tissue}.".to_owned()];
@@ -211,6 +226,7 @@ fn parts_come_from_the_template() {
     let variant = &document.variants[0];
     let derived = derive(&document, variant, &tables);
     let own = super::steps(&document, variant, &derived, &tables).remove(0);
+    assert_eq!(own.id, "clear");
     assert_eq!(
         own.parts,
         ["No. 3 (soft; 2B), 3.5 in; e.g. at 1 in", "a tissue weaker than the sheet."]

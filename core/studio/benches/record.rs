@@ -85,8 +85,8 @@ fn fill(folder: &std::path::Path) {
     let record = opened.record();
     let first = record.add_work(&work, None, &note).unwrap();
     let of = record.open_edition(first, &NewEdition::of(25, 10), &note).unwrap();
-    let taken =
-        TakenOver { edition: of, from: 1, to: EACH, unknown: vec![3], state: State::Sold };
+    let sold = (1..=EACH).filter(|number| *number != 3).collect();
+    let taken = TakenOver { edition: of, from: 1, to: EACH, sold };
     record.take_over(&taken, &note).unwrap();
     let one = record.dump().unwrap();
     let mut all = one.clone();

@@ -134,6 +134,18 @@ pub trait Record {
     /// Where it no longer holds its number.
     fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error>;
 
+    /// Says where numbered prints are whose whereabouts are unknown: all of them or none.
+    ///
+    /// # Errors
+    /// Where one of them is not issued, or it is known where it is.
+    fn locate(
+        &mut self,
+        edition: EditionId,
+        numbers: &[u32],
+        to: &Change,
+        note: &Note,
+    ) -> Result<Vec<Print>, Error>;
+
     /// Replaces a destroyed print under its number.
     ///
     /// # Errors

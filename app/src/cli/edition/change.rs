@@ -182,7 +182,7 @@ fn by_format(options: &Options) -> bool {
 type Out = (u32, u32, Vec<u32>);
 
 fn taken_over(options: &Options) -> Result<Option<Out>, Trouble> {
-    options.needs("unknown", "issued")?;
+    options.needs("sold", "issued")?;
     let Some(text) = options.text("issued")? else { return Ok(None) };
     let range = text.split_once("..").unwrap_or(("1", text));
     let (from, to) = (range.0.trim().parse(), range.1.trim().parse());
@@ -191,16 +191,9 @@ fn taken_over(options: &Options) -> Result<Option<Out>, Trouble> {
             "--issued {text} names no numbers: try --issued 1..47, those that are out already"
         )));
     };
-    let mut unknown = Vec::new();
-    for part in options.text("unknown")?.unwrap_or_default().split(',') {
-        if part.trim().is_empty() {
-            continue;
-        }
-        unknown.push(part.trim().parse().map_err(|_| {
-            Trouble::usage(format!("--unknown {part} is no number: try --unknown 13,22"))
-        })?);
-    }
-    Ok(Some((from, to, unknown)))
+    let sold = studio::numbers(options.text("sold")?.unwrap_or_default());
+    let sold = sold.map_err(|wrong| Trouble::usage(format!("--sold: {wrong}")))?;
+    Ok(Some((from, to, sold)))
 }
 
 pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -263,8 +256,52 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
     Ok(Exit::Done)
 }
 
+/// Several prints whose whereabouts were unknown, said in one step; `None` where one is named.
+fn located(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Option<Exit>, Trouble> {
+    let several = |text: &&String| text.contains([',', '-']) || text.contains("..");
+    let Some(text) = asked.rest.get(1).filter(several).cloned() else { return Ok(None) };
+    let numbers = studio::numbers(&text).map_err(Trouble::usage)?;
+    let (work, edition) = asked.edition()?;
+    let options = asked.options;
+    let to = options.text("to")?.unwrap_or_default();
+    let to = State::of_key(to).filter(|to| *to != State::Voided).ok_or_else(|| {
+        Trouble::usage(
+            "several numbers were named, so --to says where they are: studio, show, sold, \
+             returned or destroyed; void or replace one at a time",
+        )
+    })?;
+    if options.has("price") {
+        return Err(Trouble::usage(
+            "--price is of one print: move several without it, then correct each with its price",
+        ));
+    }
+    let change = studio::moving(
+        asked.opened.read(),
+        to,
+        options.text("place")?,
+        options.text("buyer")?,
+        None,
+    )?;
+    let note = asked.note.clone();
+    let prints = asked.record().locate(edition.id, &numbers, &change, &note)?;
+    if asked.json() {
+        let told: Vec<_> = prints.iter().map(|print| print_json(&edition, print)).collect();
+        writeln!(streams.out, "{:#}", json!(told))?;
+    } else {
+        let title = &work.what.title;
+        for print in &prints {
+            let line = print_line(&edition, print);
+            writeln!(streams.out, "{} {title}: {line}", work.catalogue)?;
+        }
+    }
+    Ok(Some(Exit::Done))
+}
+
 pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     asked.at_most(2)?;
+    if let Some(ended) = located(asked, streams)? {
+        return Ok(ended);
+    }
     let (work, edition, print) = asked.print("move W0012 3/25 --to sold")?;
     let options = asked.options;
     let wanted = "studio, show, sold, returned, destroyed, voided or replaced is wanted";
@@ -273,7 +310,6 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
         Some(text) => Some(price(asked.record(), text)?),
         None => None,
     };
-    let text = |name| options.text(name).map(|text| text.map(ToOwned::to_owned));
     let note = asked.note.clone();
     let print = match to {
         "replaced" => asked.record().replace(print.id, &note)?,
@@ -282,13 +318,8 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
             let to = State::of_key(other).ok_or_else(|| {
                 Trouble::usage(format!("--to {other} is nowhere a print can be: {wanted}"))
             })?;
-            let mut place = text("place")?;
-            if let Some(named) = &mut place
-                && to == State::Show
-            {
-                *named = studio::show_called(asked.opened.read(), named)?;
-            }
-            let change = Change::Move { to, place, buyer: text("buyer")?, price: money };
+            let (place, buyer) = (options.text("place")?, options.text("buyer")?);
+            let change = studio::moving(asked.opened.read(), to, place, buyer, money)?;
             asked.record().change(print.id, &change, &note)?
         }
     };

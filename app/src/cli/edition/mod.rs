@@ -3,6 +3,7 @@
 mod asked;
 mod change;
 mod correct;
+mod folder;
 mod given;
 mod inscribe;
 mod papers;
@@ -45,7 +46,7 @@ pub(super) const VERB: Verb = Verb {
             "sheet",
             "out",
             "issued",
-            "unknown",
+            "sold",
             "price",
             "number",
             "kind",
@@ -96,7 +97,8 @@ const WORDS: [(&str, bool, Does); 10] = [
 ];
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let names: Vec<_> = WORDS.iter().map(|word| word.0).collect();
+    let names = WORDS.iter().map(|word| word.0);
+    let names: Vec<_> = names.chain(["folder"]).collect();
     let mut words = Vec::new();
     for word in options.words() {
         let word = word.to_str().ok_or_else(|| {
@@ -108,26 +110,30 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let Some(first) = words.first() else {
         return Err(Trouble::usage(format!("{}; see sightedge edition --help", wanted())));
     };
+    if first == "folder" {
+        return folder::folder(&words.split_off(1), options, streams);
+    }
     let Some((word, writes, does)) = WORDS.iter().find(|word| word.0 == first) else {
         return Err(Trouble::usage(format!(
             "\"{first}\" is nothing that can be done with editions: {}",
             wanted()
         )));
     };
-    let folder = folder(options, *word == "check" && options.has("put-back"))?;
+    let putting_back = *word == "check" && options.has("put-back");
+    let folder = folder_of(options, putting_back, streams.keep)?;
     if *word == "check"
         && let Some(backup) = options.path("put-back")
     {
         return put(&folder, &backup, streams);
     }
-    // Only what adds to a record begins one: a folder that is mistyped holds none.
+    // Only what adds a work begins a record: a folder that is mistyped holds none.
     let begins = matches!(*word, "new" | "import");
-    if !begins && options.path("studio").is_some() && !studio::is_record(&folder) {
-        return Err(Trouble::unreadable(format!(
-            "there is no record in {}: check the folder's name, or begin one there with \
-             sightedge edition new",
-            folder.display()
-        )));
+    if !begins && !studio::is_record(&folder) {
+        let looked = *word == "list" && words.len() == 1 && !options.has("show");
+        if !looked || options.has("studio") {
+            return Err(folder::none_in(&folder));
+        }
+        return show::nothing(options, streams);
     }
     let (opened, told) = studio::opened(&folder)?;
     if let Some(told) = told {
@@ -145,14 +151,13 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
 }
 
 /// The folder of the record: the one that is given, else that of the window.
-fn folder(options: &Options, putting_back: bool) -> Result<PathBuf, Trouble> {
+fn folder_of(options: &Options, putting_back: bool, keep: &Keep) -> Result<PathBuf, Trouble> {
     if let Some(folder) = options.path("studio") {
         return Ok(folder);
     }
-    let home = studio::Home::of(&Keep::usual())
-        .map_err(|words| Trouble::usage(format!("{words} Give one with --studio FOLDER.")))?;
+    let home = studio::Home::of(keep).map_err(|lost| folder::lost(&lost))?;
     if !putting_back {
-        home.there().map_err(|lost| Trouble::usage(format!("{lost} with --studio FOLDER")))?;
+        home.there().map_err(|lost| folder::lost(&lost))?;
     }
     Ok(home.folder)
 }

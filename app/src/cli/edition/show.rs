@@ -6,10 +6,23 @@ use sightedge_studio::{
     Edition, EditionRow, Entry, Kind, State, Subject, Totals, Work, WorkId, WorkRow,
 };
 
+use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::{Asked, print_json, print_line};
 use crate::studio;
+
+const NOTHING: &str = "Nothing here yet: sightedge edition new adds a work.";
+
+/// The list where no record is begun yet; looking begins none.
+pub(super) fn nothing(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
+    if options.has("json") {
+        writeln!(streams.out, "{:#}", json!({ "works": [], "sums": [] }))?;
+    } else {
+        writeln!(streams.out, "{NOTHING}")?;
+    }
+    Ok(Exit::Done)
+}
 
 pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     asked.at_most(1)?;
@@ -43,7 +56,7 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
     }
     if found.is_empty() {
         if search.is_empty() {
-            writeln!(streams.out, "Nothing here yet: sightedge edition new adds a work.")?;
+            writeln!(streams.out, "{NOTHING}")?;
         } else {
             writeln!(streams.out, "No work is called or held so: {search}.")?;
         }
@@ -75,7 +88,7 @@ fn counts(edition: &Edition, totals: Totals) -> String {
         (totals.studio, "in the studio"),
         (totals.show, "at a show"),
         (totals.sold, "sold"),
-        (totals.unknown, "not known where"),
+        (totals.unknown, State::Unknown.name()),
         (totals.destroyed, "destroyed"),
     ] {
         if count > 0 {

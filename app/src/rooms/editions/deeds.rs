@@ -135,9 +135,7 @@ impl Editions {
                 None => Change::Void,
                 Some(to) => {
                     let place = place.filter(|_| to == State::Show);
-                    let place = place.map(|name| studio::show_called(&*record, &name));
-                    let place = place.transpose()?;
-                    Change::Move { to, place, buyer, price }
+                    studio::moving(&*record, to, place.as_deref(), buyer.as_deref(), price)?
                 }
             };
             let before = Box::new(record.print(id)?.now);

@@ -61,7 +61,9 @@ impl Editions {
                     None => {}
                 }
             }
-            if home.chosen && ui.button("Use the usual folder").clicked() {
+            if (home.chosen || self.lost.is_some())
+                && ui.button("Use the usual folder").clicked()
+            {
                 to = Some(None);
             }
             if self.lost.is_none() && ui.button("Leave it").clicked() {

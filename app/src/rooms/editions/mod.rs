@@ -163,17 +163,20 @@ impl Editions {
         if self.keeper.is_some() || self.failed.is_some() {
             return;
         }
-        let home = match Home::of(hall.keep) {
+        let found = Home::of(hall.keep);
+        let lost = found.as_ref().map_or_else(|lost| Some(lost.clone()), |it| it.there().err());
+        // Where it is not known, the usual folder is offered, and nothing is opened.
+        let home = match found.or_else(|_| Home::usual(hall.keep)) {
             Ok(home) => home,
-            Err(words) => {
-                self.failed = Some(words);
+            Err(lost) => {
+                self.failed = Some(format!("{lost}."));
                 return;
             }
         };
         let mut keeper = Keeper::new(home.folder.clone(), ui.ctx().clone());
-        match home.there() {
-            Ok(()) => keeper.ask(Ask::Look(None)),
-            Err(lost) => {
+        match lost {
+            None => keeper.ask(Ask::Look(None)),
+            Some(lost) => {
                 (self.lost, self.choosing) =
                     (Some(format!("{lost}.")), Some(Choosing::default()));
             }

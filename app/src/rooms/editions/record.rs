@@ -149,6 +149,8 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
     let mut opened: Option<Opened> = None;
     let mut seen = Seen::default();
     let mut changed = false;
+    // Whether there is no record yet, as far as was looked.
+    let mut none_yet = false;
     loop {
         let ask = match asked.recv_timeout(LOOK) {
             Ok(ask) => ask,
@@ -162,10 +164,12 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
                 return;
             }
             Err(RecvTimeoutError::Timeout) => {
-                // Another window put a backup in its place.
-                if opened.as_ref().is_some_and(Opened::replaced) {
+                // Another window began it, or put a backup in its place.
+                let begun = none_yet && studio::is_record(&folder);
+                if begun || opened.as_ref().is_some_and(Opened::replaced) {
                     opened = studio::opened(&folder).ok().map(|(record, _)| record);
                     seen.pulse = None;
+                    none_yet = false;
                 }
                 if let Some(record) = &mut opened
                     && let Err(error) = seen.look(record, tell)
@@ -186,6 +190,17 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
             opened = None;
         }
         let mending = matches!(ask, Ask::PutBack(_) | Ask::BeginAnew | Ask::Move(..));
+        none_yet = opened.is_none()
+            && !mending
+            && !matches!(ask, Ask::Do(..))
+            && !studio::is_record(&folder)
+            // What can be no folder is said to be none.
+            && (folder.is_dir() || !folder.exists());
+        if none_yet {
+            of_nothing(ask, tell);
+            tell(Told::Done);
+            continue;
+        }
         if opened.is_none() && !mending {
             match studio::opened(&folder) {
                 Ok((record, said)) => {
@@ -247,6 +262,16 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
         }
         tell(Told::Done);
     }
+}
+
+/// What is answered where no record is begun yet: looking begins none.
+fn of_nothing(ask: Ask, tell: &dyn Fn(Told) -> bool) {
+    tell(match ask {
+        Ask::History(of) => Told::History(of, Vec::new()),
+        Ask::Show(name) => Told::Show(name, Vec::new()),
+        Ask::Held(text) => Told::Held(text, Vec::new()),
+        _ => Told::Index(Vec::new(), Vec::new(), Vec::new()),
+    });
 }
 
 fn answer(

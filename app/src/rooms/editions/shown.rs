@@ -9,7 +9,9 @@ use sightedge_studio::{
     Choice, Edition, FormatId, Issue, NewFormat, Note, Print, Stock, Tier, WorkRow,
 };
 
-use super::form::{Another, Details, New, Page, Terms, pick_size, size_words};
+use super::form::{
+    Another, Details, New, Page, Terms, Whereabouts, pick_size, size_words, unknown,
+};
 use super::talk::{Made, Numbered, Undo};
 use super::{Editions, numbers, thumbs};
 use crate::desk::Desk;
@@ -191,6 +193,15 @@ impl Editions {
         }
         ui.add_space(4.0);
         legend(ui, &edition, prints);
+        let hint =
+            "They count neither as sold nor as in the studio until you say where they are";
+        if !unknown(prints).is_empty()
+            && ui.button("Say where they are…").on_hover_text(hint).clicked()
+            && let Some(work) = self.work_looked_at()
+        {
+            self.form = Some(Page::Where(Whereabouts::of(work, one)).into());
+            return;
+        }
         ui.add_space(8.0);
         let chosen = self
             .place

@@ -85,7 +85,7 @@ fn a_board_tells_its_ply_mass_sheets_and_price() {
 }
 
 fn step(change: &[(usize, &str)]) -> Result<Own, String> {
-    let mut row = cells(Tables::shipped(), Kind::Steps).remove(2);
+    let mut row = cells(Tables::shipped(), Kind::Steps).remove(3);
     for (column, text) in change {
         (*text).clone_into(&mut row[*column]);
     }
@@ -101,8 +101,8 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
         assert!(found.starts_with(wanted), "{found}");
     }
     case(1, " ", "cut, title: a step has one");
-    case(1, "Cut {widow}", "cut, title: {widow} is no figure of a plan: one of bag, ");
-    case(2, "Window {widow}.", "cut, text: {widow} is no figure of a plan: one of bag, ");
+    case(1, "Cut {widow}", "cut, title: {widow} is no figure of a plan: one of backing, ");
+    case(2, "Window {widow}.", "cut, text: {widow} is no figure of a plan: one of backing, ");
     case(2, "Window {window", "cut, text: the brace before \"window\" does not close");
     case(3, "Mind {x}", "cut, cautions: {x} is no figure");
     case(4, "later", "cut, when: \"later\" is not known: one of never, to-cut, ");
@@ -145,8 +145,8 @@ fn steps_are_put_in_another_order() {
     own.move_step(&laid(&own), "sign", false);
     own.move_step(&laid(&own), "sign", false);
     assert_eq!((own.has_order(), ids(&own)), (false, plain));
-    let partly = Own::read("(steps_order: [\"cut\", \"clear\"])").unwrap();
-    assert_eq!(ids(&partly)[..3], ["inscribe", "cut", "liners"]);
+    let partly = Own::read("(steps_order: [\"cut\", \"inscribe\"])").unwrap();
+    assert_eq!(ids(&partly)[..3], ["clear", "cut", "liners"]);
 }
 
 /// Sizes of one's own are kept in the unit they are named in.

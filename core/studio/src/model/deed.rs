@@ -92,7 +92,7 @@ pub struct Begun {
     pub edition: Option<NewEdition>,
     /// What prints cost from a number on.
     pub tiers: Vec<(u32, Money)>,
-    /// The first and the last number that are out already, and those not known where.
+    /// The first and the last number that are out already, and those known to be sold.
     pub out: Option<(u32, u32, Vec<u32>)>,
 }
 
@@ -118,10 +118,8 @@ pub struct TakenOver {
     pub from: u32,
     /// The last.
     pub to: u32,
-    /// Those of which nobody knows where they are.
-    pub unknown: Vec<u32>,
-    /// Where the others are.
-    pub state: State,
+    /// Those known to be sold. Of the others nobody has said where they are.
+    pub sold: Vec<u32>,
 }
 
 /// What an entry is about.

@@ -20,7 +20,7 @@ pub enum State {
     Sold,
     /// Come back.
     Returned,
-    /// Out before this record began; where is not known.
+    /// Out before this record began, and nobody has said where: neither sold nor at hand.
     Unknown,
     /// Destroyed; it may be replaced under its number.
     Destroyed,
@@ -60,7 +60,7 @@ impl State {
             Self::Show => "at a show",
             Self::Sold => "sold",
             Self::Returned => "returned",
-            Self::Unknown => "out, not known where",
+            Self::Unknown => "whereabouts unknown",
             Self::Destroyed => "destroyed",
             Self::Voided => "voided",
         }

@@ -5,8 +5,7 @@ use rusqlite::Transaction;
 use super::failures::Step;
 use super::{asked, done, prints};
 use crate::{
-    Begun, EditionId, Error, Format, FormatId, NewFormat, Note, State, TakenOver, Tier, Whose,
-    WorkId,
+    Begun, EditionId, Error, Format, FormatId, NewFormat, Note, TakenOver, Tier, Whose, WorkId,
 };
 
 pub(super) fn begin(
@@ -31,14 +30,8 @@ pub(super) fn begin(
         let tier = Tier { edition: id, from: *from, price: price.clone() };
         done::set_tier(tx, &tier, note)?;
     }
-    if let Some((from, to, unknown)) = out {
-        let taken = TakenOver {
-            edition: id,
-            from: *from,
-            to: *to,
-            unknown: unknown.clone(),
-            state: State::Sold,
-        };
+    if let Some((from, to, sold)) = out {
+        let taken = TakenOver { edition: id, from: *from, to: *to, sold: sold.clone() };
         prints::take_over(tx, &taken, note)?;
     }
     Ok((work, Some(id)))

@@ -131,6 +131,16 @@ impl Record for Sqlite {
         self.doing(|tx| prints::change(tx, print, change, note))
     }
 
+    fn locate(
+        &mut self,
+        edition: EditionId,
+        numbers: &[u32],
+        to: &Change,
+        note: &Note,
+    ) -> Result<Vec<Print>, Error> {
+        self.doing(|tx| prints::locate(tx, edition, numbers, to, note))
+    }
+
     fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error> {
         self.doing(|tx| prints::replace(tx, destroyed, note))
     }

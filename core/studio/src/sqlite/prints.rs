@@ -115,7 +115,7 @@ fn insert(
 
 pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) -> Step<u32> {
     noted(note)?;
-    let TakenOver { edition: id, from, to, unknown, state } = taken;
+    let TakenOver { edition: id, from, to, sold } = taken;
     let edition = the_edition(tx, *id)?;
     let size = edition.what.size;
     if *from == 0 || to < from || *to > size {
@@ -125,25 +125,18 @@ pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) ->
         ))
         .into());
     }
-    if let Some(odd) = unknown.iter().find(|number| !(*from..=*to).contains(number)) {
+    if let Some(odd) = sold.iter().find(|number| !(*from..=*to).contains(number)) {
         return Err(Error::refused(format!(
-            "number {odd} is said to be out, not known where, but is not among {from} to {to}: \
-             take it out, or take over more numbers"
-        ))
-        .into());
-    }
-    if matches!(state, State::Voided | State::Destroyed) {
-        return Err(Error::refused(format!(
-            "prints that are out were to be taken over as {}: sold, at a show, in the studio or \
-             unknown is wanted",
-            state.name()
+            "number {odd} is named as sold, but is not among {from} to {to}, which are taken \
+             over: leave it out, or take over more numbers"
         ))
         .into());
     }
     let why = if note.why.is_empty() { "out before the record began" } else { &note.why };
     let note = &Note::because(&note.at, why);
     for number in *from..=*to {
-        let state = if unknown.contains(&number) { State::Unknown } else { *state };
+        // Nobody is taken to have bought what nobody said was sold.
+        let state = if sold.contains(&number) { State::Sold } else { State::Unknown };
         let stock = Stock { state, format: edition.what.format, ..Stock::default() };
         insert(tx, *id, Kind::Numbered, number, None, &stock, note)?;
     }
@@ -239,6 +232,40 @@ pub(super) fn change(
         update(tx, &print, note)?;
     }
     Ok(print)
+}
+
+/// Says where numbered prints are of which that was not known: all of them or none.
+pub(super) fn locate(
+    tx: &Transaction<'_>,
+    edition: EditionId,
+    numbers: &[u32],
+    to: &Change,
+    note: &Note,
+) -> Step<Vec<Print>> {
+    let all = asked::prints(tx, edition)?;
+    let mut made = Vec::with_capacity(numbers.len());
+    for number in numbers {
+        let print = all.iter().find(|print| {
+            print.live && print.kind == Kind::Numbered && print.number == *number
+        });
+        let Some(print) = print else {
+            return Err(Error::Missing(format!(
+                "number {number} is not issued, so it is nowhere: nothing was changed. Name \
+                 numbers whose whereabouts are unknown"
+            ))
+            .into());
+        };
+        if print.now.state != State::Unknown {
+            return Err(Error::refused(format!(
+                "number {number} is {} already: nothing was changed. Name only numbers whose \
+                 whereabouts are unknown; move this one by itself",
+                print.now.state.name()
+            ))
+            .into());
+        }
+        made.push(change(tx, print.id, to, note)?);
+    }
+    Ok(made)
 }
 
 /// A show that the lists can name.

@@ -10,12 +10,13 @@ use super::{Sqlite, rows};
 use crate::Error;
 
 /// The version that is written; each one climbs by one step.
-pub const VERSION: i64 = 3;
+pub const VERSION: i64 = 4;
 
-const STEPS: [&str; 3] = [
+const STEPS: [&str; 4] = [
     include_str!("migrations/0001.sql"),
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
+    include_str!("migrations/0004.sql"),
 ];
 
 /// Tells a studio's record from other SQLite files: `SgEd`.

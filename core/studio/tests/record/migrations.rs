@@ -2,8 +2,8 @@
 
 use rusqlite::Connection;
 use sightedge_studio::{
-    BACKUPS, Error, FILE, FormatId, NewFormat, Record, Subject, VERSION, WorkId, backups,
-    exchange, open, schema_of,
+    BACKUPS, Error, FILE, FormatId, NewFormat, Record, State, Subject, VERSION, WorkId,
+    backups, exchange, open, schema_of,
 };
 use tempfile::TempDir;
 
@@ -30,12 +30,25 @@ INSERT INTO tier VALUES (1, 1, 1, 90000, 'EUR', '2025-01-05', '');
 UPDATE tier SET cents = 95000, at = '2025-01-06', why = 'dearer' WHERE id = 1;
 ";
 
+/// What a program of version 3 wrote besides: numbers taken over, all as sold, of which one was
+/// put right since and of one the buyer was noted.
+const OF_VERSION_3: &str = "
+INSERT INTO print VALUES (3, 1, 'numbered', 3, 1, NULL, NULL, 'sold', '', '', '', '', '', NULL,
+    '', '', '2025-01-07', 'out before the record began');
+INSERT INTO print VALUES (4, 1, 'numbered', 4, 1, NULL, NULL, 'sold', '', '', '', '', '', NULL,
+    '', '', '2025-01-07', 'out before the record began');
+UPDATE print SET buyer = 'C.', at = '2025-01-08' WHERE id = 4;
+";
+
 /// A record as a program of `version` left it.
 fn of_version(version: i64) -> TempDir {
     let folder = older(version, OF_VERSION_1);
     if version > 1 {
         let conn = Connection::open(folder.path().join(FILE)).unwrap();
         conn.execute_batch(OF_VERSION_2).unwrap();
+        if version > 2 {
+            conn.execute_batch(OF_VERSION_3).unwrap();
+        }
     }
     folder
 }
@@ -66,7 +79,17 @@ fn every_earlier_version_opens_and_means_the_same() {
         let dump = opened.read().dump().unwrap();
         assert_eq!(dump.works[0].what.title, "Slack water");
         assert_eq!(dump.prints[0].now.price.as_ref().unwrap().to_string(), "900.00 EUR");
-        assert_eq!(dump.history.len(), if version == 1 { 5 } else { 8 });
+        // Of version 3 the last entry is that nobody said that number 3 is sold.
+        let entries = [5, 8, 12][usize::try_from(version).unwrap() - 1];
+        assert_eq!(dump.history.len(), entries);
+        if version > 2 {
+            let states: Vec<_> = dump.prints.iter().map(|print| print.now.state).collect();
+            use State::{Sold, Unknown, Voided};
+            assert_eq!(states, [Sold, Voided, Unknown, Sold]);
+            let last = dump.history.last().unwrap();
+            assert_eq!((last.subject_id, last.at.as_str()), (3, "2025-01-07"));
+            assert_eq!(last.why, "nobody said that it is sold");
+        }
         assert_eq!(dump.tiers.len(), usize::from(version > 1));
         if version > 1 {
             assert_eq!(dump.tiers[0].price.to_string(), "950.00 EUR");
@@ -127,7 +150,7 @@ fn a_newer_version_is_left_alone() {
     let refused = open(folder.path(), TODAY).unwrap_err();
     assert!(matches!(refused, Error::Newer { found: 99, .. }));
     assert!(
-        refused.to_string().contains("is of version 99, and at most 3 is wanted"),
+        refused.to_string().contains("is of version 99, and at most 4 is wanted"),
         "{refused}"
     );
     let after = std::fs::read(folder.path().join(FILE)).unwrap();

@@ -1,6 +1,8 @@
 //! Which number a print gets, holds and gives up.
 
-use sightedge_studio::{Change, Choice, Issue, Kind, Note, State, Stock, Subject, TakenOver};
+use sightedge_studio::{
+    Change, Choice, Issue, Kind, Note, Record, State, Stock, Subject, TakenOver,
+};
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
 
@@ -98,14 +100,9 @@ fn an_edition_under_way_is_taken_over() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 100);
-    let taken = |from, to, unknown: &[u32]| TakenOver {
-        edition,
-        from,
-        to,
-        unknown: unknown.to_vec(),
-        state: State::Sold,
-    };
-    assert_eq!(record.take_over(&taken(1, 47, &[13, 22]), &now()).unwrap(), 47);
+    let taken = |from, to, sold: &[u32]| TakenOver { edition, from, to, sold: sold.to_vec() };
+    let sold: Vec<u32> = (1..=47).filter(|number| ![13, 22].contains(number)).collect();
+    assert_eq!(record.take_over(&taken(1, 47, &sold), &now()).unwrap(), 47);
     assert_eq!(issue(record, edition).number, 48);
     let prints = record.prints(edition).unwrap();
     let unknown = prints.iter().filter(|print| print.now.state == State::Unknown);
@@ -116,7 +113,49 @@ fn an_edition_under_way_is_taken_over() {
         record.take_over(&taken(90, 101, &[]), &now()),
         "numbers 90 to 101 were to be taken over, and numbers from 1 to 100 are wanted",
     );
-    refused(record.take_over(&taken(60, 61, &[70]), &now()), "number 70 is said to be out");
+    refused(record.take_over(&taken(60, 61, &[70]), &now()), "number 70 is named as sold");
+}
+
+/// What was out before the record began is neither sold nor at hand until someone says where it
+/// is, in one step for many.
+#[test]
+fn what_nobody_says_is_sold_is_not() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (work, edition) = edition(record, 25);
+    let taken = TakenOver { edition, from: 1, to: 10, sold: Vec::new() };
+    record.take_over(&taken, &now()).unwrap();
+    let totals = |record: &dyn Record| {
+        let rows = record.index().unwrap();
+        let row = rows.iter().find(|row| row.work.id == work).unwrap();
+        let totals = row.editions[0].totals;
+        [totals.issued, totals.studio, totals.show, totals.sold, totals.unknown]
+    };
+    assert_eq!(totals(record), [10, 0, 0, 0, 10]);
+    assert!(record.sums().unwrap().iter().all(|sum| sum.sold + sum.offered == 0));
+    let to = |state, place: &str| Change::Move {
+        to: state,
+        place: (!place.is_empty()).then(|| place.to_owned()),
+        buyer: None,
+        price: None,
+    };
+    let sold = record.locate(edition, &[1, 2, 5], &to(State::Sold, ""), &now()).unwrap();
+    assert_eq!(sold.iter().map(|print| print.number).collect::<Vec<_>>(), [1, 2, 5]);
+    record.locate(edition, &[3], &to(State::Show, "Hall"), &now()).unwrap();
+    assert_eq!(totals(record), [10, 0, 1, 3, 6]);
+    // All of them or none.
+    let wrong = record.locate(edition, &[4, 5], &to(State::Studio, ""), &now());
+    refused(wrong, "number 5 is sold already: nothing was changed");
+    let wrong = record.locate(edition, &[4, 11], &to(State::Studio, ""), &now());
+    assert!(wrong.unwrap_err().to_string().contains("number 11 is not issued"));
+    refused(
+        record.locate(edition, &[4], &to(State::Show, ""), &now()),
+        "a show that is not named",
+    );
+    assert_eq!(totals(record), [10, 0, 1, 3, 6]);
+    record.locate(edition, &[4, 6], &to(State::Studio, ""), &now()).unwrap();
+    assert_eq!(totals(record), [10, 2, 1, 3, 4]);
+    assert_eq!(record.check().unwrap(), Vec::<String>::new());
 }
 
 /// The last one to know which number is to be chosen is the database.

@@ -5,7 +5,7 @@ use sightedge_studio::{EditionId, Error, Money, NewEdition, Record, Tier};
 
 use super::fields::{WIDE, field, figure, figure_or_none, line, part};
 use super::money;
-use crate::widgets;
+use crate::{studio, widgets};
 
 /// The counts of an edition.
 #[derive(Clone, PartialEq, Debug)]
@@ -198,16 +198,16 @@ pub(super) fn changed_prices(
 #[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct OutFields {
     out: String,
-    unknown: String,
+    sold: String,
 }
 
 impl OutFields {
     pub(super) fn show(&mut self, ui: &mut Ui) {
         line(ui, "Out already", &mut self.out, "0, or the last number that is out");
         if !self.out.trim().is_empty() && self.out.trim() != "0" {
-            line(ui, "not known", &mut self.unknown, "numbers nobody knows where: 3, 7");
-            let words = "The others are entered as sold, their price and buyer not noted; what \
-                         is known of one is corrected afterwards.";
+            line(ui, "sold of these", &mut self.sold, "numbers known to be sold: 3, 7, 10-20");
+            let words = "The whereabouts of the others are unknown until you say where each is: \
+                         they count neither as sold nor as in the studio.";
             widgets::note(ui, words);
         }
     }
@@ -223,14 +223,13 @@ impl OutFields {
         if out == 0 {
             return Ok(None);
         }
-        let words = self.unknown.split([',', ' ']).filter(|text| !text.is_empty());
-        let unknown: Vec<u32> =
-            words.map(|text| figure(text, "number", "3, 7")).collect::<Result<_, _>>()?;
-        if let Some(wrong) = unknown.iter().find(|number| !(1..=out).contains(*number)) {
+        let sold = studio::numbers(&self.sold).map_err(|wrong| format!("{wrong}."))?;
+        if let Some(wrong) = sold.iter().find(|number| !(1..=out).contains(*number)) {
             return Err(format!(
-                "{wrong} is said to be out and not known where, and 1 to {out} are out."
+                "Number {wrong} is named as sold, and only 1 to {out} are out: leave it out, or \
+                 say that more are out."
             ));
         }
-        Ok(Some((1, out, unknown)))
+        Ok(Some((1, out, sold)))
     }
 }

@@ -7,6 +7,7 @@ mod new;
 mod print;
 mod size;
 mod terms;
+mod whereabouts;
 mod work;
 
 use std::path::PathBuf;
@@ -22,6 +23,7 @@ pub(super) use new::New;
 pub(super) use print::Correction;
 pub(super) use size::{Another, pick_size, words as size_words};
 pub(super) use terms::Terms;
+pub(super) use whereabouts::{Whereabouts, unknown};
 pub(super) use work::Details;
 
 /// What is being typed.
@@ -32,6 +34,7 @@ pub(super) enum Page {
     Size(Another),
     Terms(Terms),
     Print(Correction),
+    Where(Whereabouts),
 }
 
 impl Page {
@@ -40,7 +43,7 @@ impl Page {
             Self::New(page) => page.settle(),
             Self::Size(page) => page.settle(),
             Self::Terms(page) => page.settle(),
-            Self::Work(_) | Self::Print(_) => {}
+            Self::Work(_) | Self::Print(_) | Self::Where(_) => {}
         }
     }
 }
@@ -84,7 +87,7 @@ impl Form {
     /// What is put right there, for its history.
     pub(super) fn subjects(&self) -> Vec<Subject> {
         match &self.page {
-            Page::New(_) | Page::Size(_) => Vec::new(),
+            Page::New(_) | Page::Size(_) | Page::Where(_) => Vec::new(),
             Page::Work(page) => page.subjects(),
             Page::Terms(page) => vec![page.subject()],
             Page::Print(page) => vec![page.subject()],
@@ -105,6 +108,7 @@ impl Form {
             Page::Size(page) => page.heading(),
             Page::Terms(page) => page.heading(),
             Page::Print(page) => page.heading(),
+            Page::Where(page) => page.heading(),
         };
         let shown = widgets::fitted(ui, &heading, ui.available_width() * 0.8);
         ui.label(RichText::new(shown).family(theme::strong()).size(theme::HEADING));
@@ -123,6 +127,7 @@ impl Form {
                 Page::Size(page) => page.show(ui, unit),
                 Page::Terms(page) => page.show(ui),
                 Page::Print(page) => page.show(ui, unit),
+                Page::Where(page) => page.show(ui),
             });
         if self.page != was {
             // What is being mended is no longer complained of.
@@ -142,7 +147,7 @@ impl Form {
             let words = match &self.page {
                 Page::New(_) => "Add the work",
                 Page::Size(_) => "Add the size",
-                Page::Work(_) | Page::Terms(_) | Page::Print(_) => "Save it",
+                Page::Work(_) | Page::Terms(_) | Page::Print(_) | Page::Where(_) => "Save it",
             };
             let palette = theme::palette(ui);
             let text = RichText::new(words).color(palette.on_accent);
@@ -169,6 +174,7 @@ impl Form {
             Page::Size(page) => page.read(unit),
             Page::Terms(page) => page.read(),
             Page::Print(page) => page.read(),
+            Page::Where(page) => page.read(),
         }
     }
 }

@@ -1,0 +1,320 @@
+//! What each sort of plan asks of the hands.
+
+use super::{of, text_of};
+use crate::geometry::{Side, Sides};
+use crate::length::Length;
+use crate::material::Tables;
+use crate::sample::{inches, plain, reference, sides, size};
+use crate::spec::{
+    Back, Document, Fixing, Front, HingeKind, Inscribed, Meets, Placement, Wish,
+};
+
+/// An 8 × 10 in sheet on a board of 16 × 20 in, held by 1/8 in.
+fn held() -> Document {
+    let mut document = plain("8x10");
+    let mat = &mut document.variants[0].mat;
+    mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
+    mat.openings[0].meets = Meets::Reveal(Sides::all(-inches("1/8")));
+    document
+}
+
+/// The same, hung upon an edge, before a backing of that size.
+fn hinged(edge: Side, backing: Option<&str>) -> Document {
+    let mut document = held();
+    let mat = &mut document.variants[0].mat;
+    mat.behind.mat_hinge.edge = Some(edge);
+    mat.backing.size = backing.map(size);
+    document
+}
+
+#[track_caller]
+fn joint(document: &Document, parts: &[&str]) {
+    let steps = of(document);
+    let step = steps.iter().find(|step| step.id == "hinge-mat").unwrap();
+    assert_eq!(step.parts, parts);
+}
+
+const TAPE: &str = "Tape over the joint: cloth tape 1 1/2 in wide, 20 in long, half of its width \
+                    on the mat's back, half on the backing's face; rub it down.";
+const FLUSH: &str = "Fold the mat over onto the backing, face up: it lies flush with the backing on every side.";
+
+/// Source: Library of Congress, Matting and Hinging Works of Art on Paper: the mat lies face
+/// down beside the backing, which lies face up, and the tape closes inside the fold.
+#[test]
+fn the_mat_lies_face_down_beside_the_backing() {
+    joint(
+        &hinged(Side::Left, None),
+        &[
+            "Backing face up, its head away from you;",
+            "mat face down to the left of it, its head away from you too;",
+            "the mat's left edge (as it hangs) against the backing's left edge, 1 mm apart.",
+            TAPE,
+            FLUSH,
+        ],
+    );
+    joint(
+        &hinged(Side::Right, Some("16x20")),
+        &[
+            "Backing face up, its head away from you;",
+            "mat face down to the right of it, its head away from you too;",
+            "the mat's right edge (as it hangs) against the backing's right edge, 1 mm apart.",
+            TAPE,
+            FLUSH,
+        ],
+    );
+    let across = TAPE.replace("20 in", "16 in");
+    for (edge, mat, line) in [
+        (
+            Side::Top,
+            "mat face down beyond it, its head towards you;",
+            "the mat's top edge against the backing's top edge, 1 mm apart.",
+        ),
+        (
+            Side::Bottom,
+            "mat face down on your side of it, its head towards you;",
+            "the mat's bottom edge against the backing's bottom edge, 1 mm apart.",
+        ),
+    ] {
+        let backing = "Backing face up, its head away from you;";
+        joint(&hinged(edge, None), &[backing, mat, line, &across, FLUSH]);
+    }
+}
+
+/// Source: derived (D): edge against edge a smaller mat folds out to the backing's edge, so it
+/// is turned over the line where its edge is to lie.
+#[test]
+fn a_smaller_mat_is_hinged_at_its_own_edge() {
+    let fold = "Fold the mat over onto the backing, face up: it lies within the backing, 1/8 in \
+                on every side.";
+    joint(
+        &hinged(Side::Left, Some("16 1/4 x 20 1/4")),
+        &[
+            "Backing face up, its head away from you;",
+            "the mat face up on it, so that it lies within the backing, 1/8 in on every side;",
+            "draw a fine pencil line on the backing along the mat's left edge;",
+            "turn the mat over that edge like a page: it lies face down, its left edge 1 mm \
+             from the line, its far side held level by a piece of board as thick as the backing.",
+            TAPE,
+            fold,
+        ],
+    );
+    // Liners hold the top mat's edge off the backing; the tape has to reach it.
+    let text = text_of(&reference(), "hinge-mat");
+    assert!(text.contains("edge, 1 mm and the liners' thickness, 0.06 in, apart."), "{text}");
+    // Hinged where both edges meet, it is within elsewhere.
+    let text = text_of(&hinged(Side::Top, Some("17x20")), "hinge-mat");
+    assert!(text.contains("mat face down beyond it"), "{text}");
+    assert!(
+        text.ends_with(
+            "it lies flush at top and bottom, and within the backing right 1/2 in, left 1/2 in."
+        ),
+        "{text}"
+    );
+    // A backing that is too small is cut anew, in so many words.
+    let text = text_of(&hinged(Side::Left, Some("15x19 3/4")), "hinge-mat");
+    assert!(
+        text.ends_with(
+            "as planned the mat comes out up to 1/2 in beyond the backing; cut a backing of at \
+             least 16 in × 20 in first."
+        ),
+        "{text}"
+    );
+    let text = text_of(&hinged(Side::Left, Some("17x21")), "backing");
+    assert!(text.starts_with("Backing 17 in × 21 in ("), "{text}");
+    let text = text_of(&hinged(Side::Left, None), "backing");
+    assert!(text.starts_with("Backing 16 in × 20 in, as large as the mat ("), "{text}");
+}
+
+/// The overlap is under the mat: what one measures is what shows.
+#[test]
+fn the_sheet_is_placed_by_what_one_sees() {
+    let text = text_of(&reference(), "place");
+    assert!(
+        text.contains(
+            "its left edge 3 1/4 in from the backing's left edge, its top edge 3 7/16 in"
+        ) && text.ends_with(
+            "between picture and window, paper shows by: top 1/4 in, right 1/4 in, bottom 3/8 \
+                 in, left 1/4 in; hidden, the mat lies over the sheet by: top 1 1/4 in, right \
+                 3/4 in, bottom 2 1/8 in, left 3/4 in."
+        ),
+        "{text}"
+    );
+    // A backing that is larger: measured from its own edges, for the mat lies open.
+    let mut larger = reference();
+    larger.variants[0].mat.backing.size = Some(size("21x28"));
+    let text = text_of(&larger, "place");
+    assert!(text.contains("its left edge 3 3/4 in from the backing's left edge"), "{text}");
+    assert!(text.contains("its top edge 4 7/16 in from the backing's top edge"), "{text}");
+    let text = text_of(&held(), "place");
+    assert!(
+        text.ends_with(
+            "the mat covers the picture by 1/8 in on every side; hidden, the mat lies over the \
+             sheet by 1/8 in on every side."
+        ),
+        "{text}"
+    );
+    let mut edge = reference();
+    edge.variants[0].mat.openings[0].meets = Meets::Reveal(Sides::all(Length::ZERO));
+    let text = text_of(&edge, "place");
+    assert!(text.contains("the window meets the picture's edge all round;"), "{text}");
+    let text = text_of(&floated(None), "place");
+    assert!(
+        text.ends_with("round the sheet, the backing shows by 1/2 in on every side."),
+        "{text}"
+    );
+    // Its foot alone is free.
+    let mut mixed = held();
+    mixed.variants[0].mat.openings[0].meets = Meets::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
+    let text = text_of(&mixed, "place");
+    assert!(
+        text.contains("round the sheet, the backing shows by: bottom 1/4 in; hidden,"),
+        "{text}"
+    );
+}
+
+/// A sheet with its edges free.
+fn floated(kind: Option<HingeKind>) -> Document {
+    let mut document = held();
+    let mat = &mut document.variants[0].mat;
+    mat.openings[0].meets = Meets::Reveal(Sides::all(inches("1/2")));
+    mat.behind.hinging.kind = kind;
+    document
+}
+
+/// From the sheet's place to the closed mat.
+#[track_caller]
+fn holding(document: &Document, wanted: &[&str]) {
+    let ids: Vec<_> = of(document).into_iter().map(|step| step.id).collect();
+    let from = ids.iter().position(|id| id == "place").unwrap();
+    let to = ids.iter().position(|id| id == "close").unwrap();
+    assert_eq!(ids[from + 1..to], *wanted);
+}
+
+/// Source: Library of Congress; common practice: a tab is slipped under a sheet that lies; a
+/// folded one, and one through the board, are put on while it is turned over.
+#[test]
+fn each_kind_of_hold_has_its_own_steps() {
+    let held_by = |kind| {
+        let mut document = held();
+        document.variants[0].mat.behind.hinging.kind = Some(kind);
+        document
+    };
+    holding(&held_by(HingeKind::T), &["weight", "hinges", "yielding", "dry"]);
+    holding(&held_by(HingeKind::Corners), &["weight", "pockets"]);
+    holding(&held_by(HingeKind::Strips), &["weight", "strips"]);
+    holding(&floated(None), &["stops", "hinges-v", "dry"]);
+    holding(&floated(Some(HingeKind::PassThrough)), &["stops", "hinges-through", "dry"]);
+    let text = text_of(&held(), "hinges");
+    assert!(text.contains("First the one at 1 in: a tab "), "{text}");
+    assert!(text.contains("slip 5 mm of the tab under it, sticky side up"), "{text}");
+    assert!(text.contains(": a tab 7/8 in long."), "{text}");
+    let text = text_of(&held(), "yielding");
+    assert!(text.contains("The others, at 7 in, are 1/2 in longer"), "{text}");
+    let text = text_of(&floated(Some(HingeKind::PassThrough)), "hinges-through");
+    assert!(
+        text.contains("slits through the backing, 1 5/8 in long, along the strip"),
+        "{text}"
+    );
+}
+
+/// Where no room is left above the sheet nothing yields, and no step says that it does.
+#[test]
+fn hinges_of_one_length_are_all_put_on_alike() {
+    let mut document = held();
+    document.variants[0].mat.behind.hinging.longer = Some(Length::ZERO);
+    holding(&document, &["weight", "hinges", "dry"]);
+    assert!(text_of(&document, "hinges").contains("For each: a tab "));
+}
+
+/// Tissue and paste dry, a tape is rubbed down; corners have neither.
+#[test]
+fn what_sticks_says_how() {
+    let with = |id: &str| {
+        let mut document = held();
+        let tissue = Tables::shipped().tissues.iter().find(|tissue| tissue.id == id).cloned();
+        document.variants[0].mat.behind.hinging.tissue = tissue;
+        document
+    };
+    let pasted = with("kozo-light");
+    assert!(text_of(&pasted, "hinges").ends_with("between the two, leave the tab dry."));
+    assert_eq!(
+        text_of(&pasted, "dry"),
+        "A blotter and a weight on each hinge until it is dry."
+    );
+    let tape = with("ps-tissue");
+    assert!(
+        text_of(&tape, "hinges")
+            .ends_with("between the two, cover its bare adhesive with a slip of tissue.")
+    );
+    assert_eq!(text_of(&tape, "dry"), "Rub each hinge down through clean tissue.");
+}
+
+/// What is written is written before the sheet is under the mat, on the mat once it is closed,
+/// and nothing has no step.
+#[test]
+fn one_signs_where_the_plan_says() {
+    let ids = |front, back: &[&str]| -> Vec<String> {
+        let mut document = reference();
+        let back = back.iter().map(|line| (*line).to_owned()).collect();
+        let wish = Wish { front, back, behind: Back::Margin, ..Wish::default() };
+        document.inscribed = Some(Inscribed { wish, ..Inscribed::default() });
+        let steps = of(&document).into_iter().map(|step| step.id);
+        steps.filter(|id| id.contains("sign") || id == "inscribe").collect()
+    };
+    assert_eq!(ids(Front::Mat, &["Weir"]), ["inscribe", "sign"]);
+    assert_eq!(ids(Front::Margin, &["Weir"]), ["inscribe", "sign-margin"]);
+    assert_eq!(ids(Front::Nothing, &["Weir"]), ["inscribe"]);
+    assert_eq!(ids(Front::Nothing, &[]), [""; 0]);
+}
+
+/// What one lays into a frame, and where its rings and hooks sit.
+#[test]
+fn a_frame_is_filled_from_the_front() {
+    let mut document = held();
+    let behind = &mut document.variants[0].mat.behind;
+    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    behind.package.spacer = Some(Length::mm(6));
+    behind.hanging.rings_apart = Some(inches("12"));
+    behind.hanging.rings_below = Some(inches("6"));
+    behind.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
+    let text = text_of(&document, "glaze");
+    let stack =
+        "Acrylic, 1/8 in, then the spacers along its edges, then the closed mat, then Foam";
+    assert!(text.contains(stack), "{text}");
+    let text = text_of(&document, "hang");
+    assert!(
+        text.contains("Rings at the frame's sides, 6 in below its top, 12 in apart;")
+            && text.contains("2 hooks, 8 in apart"),
+        "{text}"
+    );
+}
+
+/// No sort of plan leaves a figure empty or a sign doubled.
+#[test]
+fn every_sort_of_plan_reads_whole() {
+    let kinds = [
+        HingeKind::T,
+        HingeKind::V,
+        HingeKind::PassThrough,
+        HingeKind::Corners,
+        HingeKind::Strips,
+    ];
+    for kind in kinds {
+        for edge in [Side::Top, Side::Left] {
+            for document in [hinged(edge, None), floated(None), reference()] {
+                let mut document = document;
+                let behind = &mut document.variants[0].mat.behind;
+                behind.hinging.kind = Some(kind);
+                behind.mat_hinge.edge = Some(edge);
+                behind.corners_glued = Some(Length::mm(10));
+                for step in of(&document) {
+                    let text = step.text();
+                    for wrong in ["  ", ";.", ".;", " ,", "..", "()", " .", ": ;", ":."] {
+                        assert!(!text.contains(wrong), "{wrong:?} in {text:?}");
+                    }
+                    assert!(!text.is_empty(), "{}", step.id);
+                }
+            }
+        }
+    }
+}
