@@ -10,6 +10,7 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::rules::worst;
 use sightedge_core::spec::{Document, VariantId};
 
+use super::at_bench::AtBench;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
@@ -25,11 +26,14 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         options.word("a plan")?;
     }
     let several = options.words().len() > 1;
+    let bench = AtBench::of(options, streams)?;
     let (mut exit, mut lists) = (Exit::Done, Vec::new());
     for path in options.words().iter().map(PathBuf::from) {
         match plans::open(&path, options, streams) {
             Ok(plan) => {
-                let findings = plan.findings();
+                let mut findings = plan.findings();
+                findings.extend(bench.finding(&plan.document)?);
+                findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
                 exit = exit.max(code(&findings));
                 if options.has("json") {
                     lists.push(json!({
@@ -118,7 +122,7 @@ fn write_all(
     Ok(())
 }
 
-fn to_json(finding: &Finding, unit: Unit) -> Value {
+pub(super) fn to_json(finding: &Finding, unit: Unit) -> Value {
     json!({
         "rule": finding.rule,
         "severity": finding.severity.key(),

@@ -167,6 +167,8 @@ follows local codes and a licensed installer; some places require laminated glas
 pub(super) const STEPS: &str = "
 sightedge steps PLAN: what is done at the bench, in order, with its numbers and cautions
 
+  --print NUMBER        for this print of the plan, as in 3/25; without it, the one that the plan
+                        has at the bench, else the lowest in the studio that is not matted yet
   --json                for other programs
   --variant NAME        another mat than the chosen one
 ";
@@ -207,6 +209,7 @@ What to write; without any of these, all of them
   --dxf                 the cut drawing as DXF 2000 and release 12, a layer a board and kind
   --csv                 the cut list
 
+  --print NUMBER        the steps for this print of the plan, as in 3/25; without it, as for steps
   --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
   --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
   --variant NAME        another mat than the chosen one

@@ -19,7 +19,9 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let stated = view
         .stated
         .and_then(|stated| print_size(view.document, view.work, view.window, stated));
-    if findings.is_empty() && stated.is_none() {
+    // The record's word on the print comes before what the plan itself brings.
+    let all = || view.at_bench.into_iter().chain(findings).chain(&stated);
+    if all().next().is_none() {
         ui.horizontal_wrapped(|ui| {
             ui.label(quiet(ui, "✓  Nothing here would fail."));
         });
@@ -27,13 +29,14 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     }
     ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
-        for (number, finding) in findings.iter().chain(&stated).enumerate() {
+        for (number, finding) in all().enumerate() {
             ui.push_id(number, |ui| one(ui, view, finding, asks));
         }
     });
 }
 
-fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
+/// Shows one finding with its way out.
+pub fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
     let unit = view.unit();
     let source = format!(
         "Found {}, wanted {}. Where the figure comes from: {}.",

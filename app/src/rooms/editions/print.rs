@@ -4,7 +4,6 @@ use egui::{Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::finding::Severity;
 use sightedge_core::inscription::inscription;
-use sightedge_core::spec::Inscribed;
 use sightedge_studio::{Choice, Edition, Print, State, Subject};
 
 use super::Editions;
@@ -108,10 +107,10 @@ impl Editions {
         let works = self.works.iter().flatten();
         let row = { works }.find(|row| row.work.id == edition.work);
         let (Some(row), Some(variant)) = (row, desk.variant()) else { return };
-        let recorded = studio::recorded(&row.work, edition, print.kind, print.number);
+        let whole = (row.work.clone(), edition.clone(), print.clone());
         let mut document = desk.document().clone();
-        let wish = document.inscribed.take().map(|own| own.wish).unwrap_or_default();
-        document.inscribed = Some(Inscribed { wish, recorded });
+        let usual = hall.settings.words.wish();
+        document.inscribed = Some(studio::prints::taken(&document, &whole, &usual));
         ui.add_space(4.0);
         match inscription(&document, &variant.mat, &desk.derived().layout) {
             None => {}

@@ -1,6 +1,7 @@
 //! What is typed of the record: a new work, one put right, another size, an edition's terms, a
 //! print put right. What was typed stays until it is in the record.
 
+mod back;
 mod edition;
 mod fields;
 mod new;
