@@ -1,6 +1,8 @@
 //! Which print of a plan lies at the bench: the one that is asked for, else the plan's, else the
 //! one that is proposed.
 
+use std::path::Path;
+
 use sightedge_core::finding::Finding;
 use sightedge_core::spec::{Document, Wish};
 use sightedge_core::steps::at_the_bench as which;
@@ -10,6 +12,7 @@ use super::Streams;
 use super::options::Options;
 use super::outcome::Trouble;
 use crate::studio::prints::{Prints, number, record_there, taken, told, typed};
+use crate::studio::{is_record, opened};
 
 /// The record that is asked for the prints of plans.
 pub(super) struct AtBench {
@@ -17,6 +20,27 @@ pub(super) struct AtBench {
     usual: Wish,
     /// The number that was asked for.
     print: Option<String>,
+}
+
+/// The record in the folder that is given, else that of the window; why it cannot be read.
+fn record(
+    options: &Options,
+    streams: &Streams<'_>,
+) -> Result<Result<Option<Opened>, String>, Trouble> {
+    let Some(folder) = options.path("studio") else { return Ok(record_there(streams.keep)) };
+    if !is_record(&folder) {
+        return Err(none_in(&folder));
+    }
+    Ok(Ok(Some(opened(&folder)?.0)))
+}
+
+/// That a folder which was named holds no record.
+pub(super) fn none_in(folder: &Path) -> Trouble {
+    Trouble::unreadable(format!(
+        "there is no record in {}: check the folder's name, or begin one there with sightedge \
+         edition new",
+        folder.display()
+    ))
 }
 
 /// The print at the bench of one plan.
@@ -33,7 +57,7 @@ impl AtBench {
     /// print of it.
     pub(super) fn of(options: &Options, streams: &mut Streams<'_>) -> Result<Self, Trouble> {
         let print = options.text("print")?.map(ToOwned::to_owned);
-        let record = match record_there(streams.keep) {
+        let record = match record(options, streams)? {
             Ok(record) => record,
             Err(why) if print.is_some() => return Err(Trouble::unreadable(why)),
             Err(why) => {

@@ -16,7 +16,7 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 
 pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "check", values: &["variant"], flags: &["json"] },
+    known: Known { verb: "check", values: &["studio", "variant"], flags: &["json"] },
     help: help::CHECK,
     run,
 };

@@ -10,7 +10,7 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, check, help, plans};
 
 pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "steps", values: &["print", "variant"], flags: &["json"] },
+    known: Known { verb: "steps", values: &["print", "studio", "variant"], flags: &["json"] },
     help: help::STEPS,
     run,
 };

@@ -177,7 +177,8 @@ fn ticks_of_a_thousand_prints_stay_small() {
     let last = crate::file::read(&text, "x").unwrap();
     assert_eq!(last, document);
     let newest = of(&last);
-    assert!(newest.iter().filter(|step| step.id != "inscribe").all(|step| step.done));
+    let own = |step: &&Step| !["inscribe", "sign"].contains(&step.id.as_str());
+    assert!(newest.iter().filter(own).all(|step| step.done), "the newest are whole");
 }
 
 /// What a person's own step may name is what a plan with everything in it gives.

@@ -16,6 +16,7 @@ use asked::Asked;
 use serde_json::{Value, json};
 use sightedge_studio::{Edition, Error, Notation, Note, Print, State, put_back};
 
+use super::at_bench::none_in;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help};
@@ -123,11 +124,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     // Only what adds to a record begins one: a folder that is mistyped holds none.
     let begins = matches!(*word, "new" | "import");
     if !begins && options.path("studio").is_some() && !studio::is_record(&folder) {
-        return Err(Trouble::unreadable(format!(
-            "there is no record in {}: check the folder's name, or begin one there with \
-             sightedge edition new",
-            folder.display()
-        )));
+        return Err(none_in(&folder));
     }
     let (opened, told) = studio::opened(&folder)?;
     if let Some(told) = told {
