@@ -29,7 +29,7 @@ fn says(said: &Said, exit: u8, words: &str) {
 fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     let bench = five("bench-proposed");
     says(&steps(&bench, ""), 0, "The print at the bench: 1/25, in the studio");
-    done(&bench, "move W0001 1/25 --to sold --buyer \"B. of the harbour\"", "");
+    done(&bench, "move W0001 1/25 --to sold --price 800 --buyer \"B. of the harbour\"", "");
     done(&bench, "correct W0001 2/25 --matted 2025-11-20", "");
     let said = steps(&bench, "");
     says(&said, 0, "3/25 is taken for the print at the bench, the lowest number in the studio");
@@ -38,7 +38,7 @@ fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     // One that was sold is often framed after that.
     let said = steps(&bench, "--print 1/25");
     says(&said, 0, "The print at the bench: 1/25, sold, B. of the harbour");
-    says(&said, 0, "Note: 1/25, the print at the bench, is sold, to B. of the harbour.");
+    says(&said, 0, "Note: “1/25”, the print at the bench, is sold, to B. of the harbour.");
     let said = steps(&bench, "--print 9/25");
     says(&said, 4, "9/25 is not a print of this plan, which has 1/25, 2/25, 3/25, 4/25, 5/25");
     says(&steps(&bench, "--print nine"), 4, "\"nine\" is not the number of a print");
@@ -54,9 +54,13 @@ fn what_was_chosen_stays_and_is_stopped_where_it_is_voided() {
     let check = || bench.run("check @print.png --studio @studio");
     assert!(!check().out.contains("print-at-bench"), "{:?}", check());
     done(&bench, "move W0001 2/25 --to voided", "");
-    says(&steps(&bench, ""), 2, "Stop: 2/25, the print at the bench, was voided: no print has");
-    says(&check(), 2, "Stop: print-at-bench: 2/25, the print at the bench, was voided");
-    says(&check(), 2, "Take 1/25 to the bench");
+    says(
+        &steps(&bench, ""),
+        2,
+        "Stop: “2/25”, the print at the bench, was voided: no print has",
+    );
+    says(&check(), 2, "Stop: print-at-bench: “2/25”, the print at the bench, was voided");
+    says(&check(), 2, "Take “1/25” to the bench");
     // Another print gets the number: the one that the plan names is the voided one all the same.
     done(&bench, "issue W0001 @print.png", "2/25");
     says(&steps(&bench, ""), 2, "was voided");
@@ -68,7 +72,7 @@ fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() 
     let bench = five("bench-replaced");
     done(&bench, "inscribe W0001 3/25 @print.png --save", "3/25");
     done(&bench, "move W0001 3/25 --to destroyed", "");
-    says(&steps(&bench, ""), 2, "Stop: 3/25, the print at the bench, is destroyed");
+    says(&steps(&bench, ""), 2, "Stop: “3/25”, the print at the bench, is destroyed");
     done(&bench, "move W0001 3/25 --to replaced", "");
     let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
     let prints = list["editions"][0]["prints"].as_array().unwrap();
@@ -99,5 +103,5 @@ fn papers_are_for_one_print() {
     says(&said, 4, "--print names one print, and 2 plans are given");
     done(&bench, "move W0001 2/25 --to destroyed", "");
     let said = edition(&bench, "inscribe W0001 2/25 @print.png");
-    says(&said, 2, "Stop: print-at-bench: 2/25, the print at the bench, is destroyed");
+    says(&said, 2, "Stop: print-at-bench: “2/25”, the print at the bench, is destroyed");
 }

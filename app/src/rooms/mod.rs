@@ -169,6 +169,10 @@ impl Rooms {
                         self.behind.edit_steps();
                         Some(Room::Behind)
                     }
+                    Some(bench::Wish::Matted(whole)) => {
+                        self.editions.note_matted(hall, &whole);
+                        None
+                    }
                     Some(bench::Wish::Papers(whole)) => {
                         self.editions.papers_of(hall, *whole);
                         Some(Room::Editions)

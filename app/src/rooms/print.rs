@@ -3,6 +3,7 @@
 use egui::{Button, Ui};
 use sightedge_core::command::Command;
 use sightedge_core::spec::Document;
+use sightedge_core::steps::Step;
 use sightedge_studio::State;
 
 use super::Hall;
@@ -30,7 +31,7 @@ pub(super) fn chooser(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, asks: &mut A
         };
         let more = format!("{} is the lowest in the studio that is not matted.", number(next));
         ui.add(egui::Label::new(widgets::quiet(ui, &format!("{words} {more}"))).wrap());
-        let button = format!("Take {} to the bench", number(next));
+        let button = format!("Take “{}” to the bench", number(next));
         if ui.button(button).clicked() {
             picked = Some(next.clone());
         }
@@ -61,6 +62,23 @@ pub(super) fn take(document: &Document, one: &Whole, hall: Hall<'_>, asks: &mut 
     let made = taken(document, one, &hall.settings.words.wish());
     asks.run(Command::SetInscribed(Some(Box::new(made))));
     asks.said = Some(format!("{} is at the bench.", number(one)));
+}
+
+/// The button that notes the print at the bench as matted, once every step is done; gives the
+/// print once it is pressed.
+pub(super) fn matted(
+    ui: &mut Ui,
+    document: &Document,
+    hall: Hall<'_>,
+    steps: &[Step],
+) -> Option<Whole> {
+    let one = hall.prints?.at_bench(document)?;
+    if one.2.now.matted.is_empty() && one.2.live && steps.iter().all(|step| step.done) {
+        let hint = "In the record, with today’s day: the next number is proposed then";
+        let button = ui.button(format!("Note “{}” as matted", number(one)));
+        return button.on_hover_text(hint).clicked().then(|| one.clone());
+    }
+    None
 }
 
 /// The button for what goes with the print at the bench; gives the print once it is pressed.

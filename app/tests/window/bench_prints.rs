@@ -72,7 +72,7 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     let shown = window.texts();
     assert!(shown.contains("2/25 is the lowest in the studio that is not matted"), "{shown}");
     assert_eq!(window.steps().0, None, "nothing is done unasked");
-    window.click("Take 2/25 to the bench");
+    window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
     assert!(window.has("Print at the bench: 2/25, in the studio"), "{:?}", window.seen());
     assert!(window.texts().contains("“2/25” (sign)"), "{}", window.texts());
@@ -91,10 +91,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     window.click("1/25, sold, B. of the harbour");
     let shown = window.texts();
     assert!(
-        shown.contains("1/25, the print at the bench, is sold, to B. of the harbour"),
+        shown.contains("“1/25”, the print at the bench, is sold, to B. of the harbour"),
         "{shown}"
     );
-    window.click("Take 2/25 to the bench");
+    window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
     // The label and the certificate are that print's.
     window.click("Label and certificate…");
@@ -106,10 +106,10 @@ fn a_step_that_changed_since_it_was_ticked_is_open_again() {
     let plans = Plans::new();
     let (plan, _) = issued(&plans, 1);
     let mut window = window(&plans, &plan, "Bench");
-    window.click("Take 1/25 to the bench");
+    window.click("Take “1/25” to the bench");
     window.key(Key::Space);
     window.click("Behind it");
-    window.click("Inscription");
+    window.click("Work on: Inscription");
     window.type_in("Year taken", "2021");
     window.key(Key::Enter);
     window.click("Bench");
@@ -128,7 +128,7 @@ fn a_number_that_was_voided_stops() {
     let plans = Plans::new();
     let (plan, edition) = issued(&plans, 2);
     let mut window = window(&plans, &plan, "Bench");
-    window.click("Take 1/25 to the bench");
+    window.click("Take “1/25” to the bench");
     let one = live(&plans, edition, 1);
     record(&plans).record().change(one.id, &Change::Void, &Note::at(TODAY)).unwrap();
     for _ in 0..400 {
@@ -139,10 +139,10 @@ fn a_number_that_was_voided_stops() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     window.click("The mat");
-    let stop = "Stop: 1/25, the print at the bench, was voided: no print has that number, and it \
+    let stop = "Stop: “1/25”, the print at the bench, was voided: no print has that number, and it \
                 must not be written on one. Take another print, or issue the number again.";
     assert!(window.has(stop), "{:?}", window.seen());
-    window.click("Take 2/25 to the bench");
+    window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
     assert!(!window.texts().contains("was voided"));
 }
@@ -154,7 +154,7 @@ fn replacing_asks_and_the_new_print_inherits() {
     let plans = Plans::new();
     let (plan, edition) = issued(&plans, 2);
     let mut window = window(&plans, &plan, "Bench");
-    window.click("Take 1/25 to the bench");
+    window.click("Take “1/25” to the bench");
     window.key(Key::Space);
     window.click("Editions");
     window.click("1/25, in the studio");
@@ -249,4 +249,34 @@ fn the_show_of_the_last_print_is_a_proposal() {
     window.click("3/25, in the studio");
     window.click("To the show");
     assert_eq!(live(&plans, edition, 3).now.place, "Harbour", "taken as it was proposed");
+}
+
+/// Once every step is done the print is noted as matted, and the next one is proposed.
+#[test]
+fn a_print_that_is_done_is_noted_as_matted() {
+    let plans = Plans::new();
+    let (plan, edition) = issued(&plans, 2);
+    let mut window = window(&plans, &plan, "Bench");
+    window.click("Take “1/25” to the bench");
+    for _ in 0..30 {
+        assert!(
+            !window.has("Note “1/25” as matted") || window.texts().contains("14 of 14 done")
+        );
+        if window.texts().contains("14 of 14 done") {
+            break;
+        }
+        window.key(Key::Space);
+    }
+    window.click("Note “1/25” as matted");
+    assert_eq!(window.said(), "1/25 is noted as matted today. Editions can undo that.");
+    assert_ne!(live(&plans, edition, 1).now.matted, "");
+    assert!(window.texts().contains("2/25 is the lowest in the studio"), "{}", window.texts());
+    window.click("Editions");
+    window.click("Undo noting 1/25 as matted");
+    assert_eq!(live(&plans, edition, 1).now.matted, "");
+    // Where the numbers are, another one can be taken to the bench, too.
+    window.click("2/25, in the studio");
+    window.click("Take “2/25” to the bench");
+    assert_eq!(number(&window), "2/25");
+    assert!(!window.has("Take “2/25” to the bench"));
 }

@@ -50,7 +50,7 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
                 format!("to {buyer}")
             };
             let what = format!(
-                "{number}, the print at the bench, is sold, {to}. Go on if it is matted for its \
+                "“{number}”, the print at the bench, is sold, {to}. Go on if it is matted for its \
                  buyer; else take another print."
             );
             (Severity::Note, "sold", what)
@@ -59,7 +59,7 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
             Severity::Stop,
             "destroyed",
             format!(
-                "{number}, the print at the bench, is destroyed by the record. Take another \
+                "“{number}”, the print at the bench, is destroyed by the record. Take another \
                  print, replace this one in the record, or correct the record if it is there."
             ),
         ),
@@ -67,13 +67,13 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
             Severity::Stop,
             "voided",
             format!(
-                "{number}, the print at the bench, was voided: no print has that number, and it \
+                "“{number}”, the print at the bench, was voided: no print has that number, and it \
                  must not be written on one. Take another print, or issue the number again."
             ),
         ),
     };
     let remedy = instead.map(|(number, inscribed)| Remedy {
-        words: format!("Take {number} to the bench"),
+        words: format!("Take “{number}” to the bench"),
         command: Command::SetInscribed(Some(Box::new(inscribed.clone()))),
     });
     Some(Finding {
@@ -105,14 +105,14 @@ mod tests {
     fn what_stops_and_what_is_noted() {
         case(Whereabouts::Here, None, "");
         let sold = Whereabouts::Sold { buyer: "B. of the harbour" };
-        let words = "3/25, the print at the bench, is sold, to B. of the harbour. Go on if";
+        let words = "“3/25”, the print at the bench, is sold, to B. of the harbour. Go on if";
         case(sold, Some(Severity::Note), words);
         let words =
-            "3/25, the print at the bench, is sold, and the record does not name the buyer";
+            "“3/25”, the print at the bench, is sold, and the record does not name the buyer";
         case(Whereabouts::Sold { buyer: "" }, Some(Severity::Note), words);
-        let words = "3/25, the print at the bench, is destroyed by the record. Take another";
+        let words = "“3/25”, the print at the bench, is destroyed by the record. Take another";
         case(Whereabouts::Destroyed, Some(Severity::Stop), words);
-        let words = "3/25, the print at the bench, was voided: no print has that number";
+        let words = "“3/25”, the print at the bench, was voided: no print has that number";
         case(Whereabouts::Voided, Some(Severity::Stop), words);
     }
 
@@ -123,7 +123,7 @@ mod tests {
         let instead = Some(("4/25", &inscribed));
         let print = AtBench { number: "3/25", is: Whereabouts::Voided, instead };
         let remedy = print_at_bench(&print).unwrap().remedy.unwrap();
-        assert_eq!(remedy.words, "Take 4/25 to the bench");
+        assert_eq!(remedy.words, "Take “4/25” to the bench");
         assert_eq!(remedy.command, Command::SetInscribed(Some(Box::new(inscribed))));
     }
 }

@@ -133,7 +133,7 @@ fn a_step_that_changed_is_open_again_and_says_what() {
     assert!(told.starts_with("Open again, for it changed since it was ticked on 2026-03-02. "));
     assert!(
         told.contains(
-            "Was “window 11 7/8 in × 16 in at the sight edge”, is now “window 12 3/8 in"
+            "Was: window 11 7/8 in × 16 in at the sight edge. Now: window 12 3/8 in × "
         ),
         "{told}"
     );
@@ -155,7 +155,7 @@ fn a_step_that_changed_is_open_again_and_says_what() {
     let dust = steps.iter().find(|step| step.id == "dust").unwrap();
     assert_eq!(
         (dust.done, dust.changed.as_slice()),
-        (false, &["New: “Under raking light”.".to_owned()][..])
+        (false, &["New: Under raking light.".to_owned()][..])
     );
 }
 

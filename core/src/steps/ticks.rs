@@ -92,14 +92,14 @@ pub(super) fn changed(entry: &Entry, now: &[String]) -> Vec<String> {
     if was.len() == now.len() {
         let both = was.iter().zip(now).filter(|(was, now)| was != now);
         return both
-            .map(|(was, now)| format!("Was “{}”, is now “{}”.", plain(was), plain(now)))
+            .map(|(was, now)| format!("Was: {}. Now: {}.", plain(was), plain(now)))
             .collect();
     }
     let gone = was.iter().filter(|part| !now.contains(part));
     let new = now.iter().filter(|part| !was.contains(part));
     let mut told: Vec<String> = gone
-        .map(|part| format!("No longer: “{}”.", plain(part)))
-        .chain(new.map(|part| format!("New: “{}”.", plain(part))))
+        .map(|part| format!("No longer: {}.", plain(part)))
+        .chain(new.map(|part| format!("New: {}.", plain(part))))
         .collect();
     if told.is_empty() {
         told.push("The same words, in another order.".to_owned());

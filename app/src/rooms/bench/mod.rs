@@ -47,6 +47,8 @@ pub(super) struct Bench {
 pub(super) enum Wish {
     /// To change the steps themselves.
     Steps,
+    /// To note in the record that a print is matted.
+    Matted(Box<Whole>),
     /// The papers that go with a print.
     Papers(Box<Whole>),
 }
@@ -88,13 +90,15 @@ impl Bench {
                     .show_separator_line(false)
                     .show(ui, |ui| {
                         ui.add_space(6.0);
+                        let matted = print::matted(ui, document, hall, &steps);
                         let papers = print::papers(ui, document, hall);
                         let button = ui.button("Change wording or order…");
                         let hint = "Your own steps, for every plan: their words, their order, \
                                     which are left out";
                         let change = button.on_hover_text(hint).clicked();
                         let papers = papers.map(|whole| Wish::Papers(Box::new(whole)));
-                        papers.or(change.then_some(Wish::Steps))
+                        let matted = matted.map(|whole| Wish::Matted(Box::new(whole)));
+                        matted.or(papers).or(change.then_some(Wish::Steps))
                     });
                 self.list(ui, &steps, index, |ui| print::chooser(ui, &view, hall, asks));
                 wish.inner

@@ -1,14 +1,16 @@
 //! What the record knows of the plan in front, for the places of work where it matters which
 //! print lies at the bench.
 
-use super::talk::Ask;
+use sightedge_studio::{Change, Note, Stock, WorkId};
+
+use super::talk::{Ask, Made, Undo};
 use super::{Editions, Papers};
 use crate::desk::Desk;
 use crate::panels::Asks;
 use crate::rooms::Hall;
 use crate::studio::papers::Whole;
 use crate::studio::prints::{Prints, named_by};
-use crate::studio::{Home, is_record};
+use crate::studio::{Home, is_record, today};
 
 impl Editions {
     /// Listens to the record while another place of work is in front, and asks for the prints of
@@ -26,6 +28,7 @@ impl Editions {
         }
         self.begin(context, hall);
         self.hear(hall, asks);
+        self.tell_bench(asks);
         let (plan, named) = named_by(desk.document());
         let same =
             self.asked_of.as_ref().is_some_and(|(id, print)| id == plan && *print == named);
@@ -42,13 +45,54 @@ impl Editions {
         self.of_plan.as_ref().filter(|(of, _)| of.0 == *plan).map(|(_, prints)| prints)
     }
 
+    /// Notes in the record that a print is matted, as of today.
+    pub(in crate::rooms) fn note_matted(
+        &mut self,
+        hall: Hall<'_>,
+        (work, edition, print): &Whole,
+    ) {
+        // Its undo is not lost on the way to the numbers.
+        self.look_at(hall, work.id);
+        let (id, written) = (print.id, edition.what.notation(print.kind, print.number));
+        self.of_bench = true;
+        self.make(move |record| {
+            let there = record.print(id)?;
+            let day = today();
+            let stock = Stock { matted: day.clone(), ..there.now.clone() };
+            let change = Change::Correct(Box::new(stock));
+            let after = record.change(id, &change, &Note::at(&day))?;
+            let (before, after) = (Box::new(there.now), Box::new(after.now));
+            let what = format!("noting {written} as matted");
+            Ok(Made {
+                said: format!("{written} is noted as matted today. Editions can undo that."),
+                undo: Some(Undo::Changed { print: id, before, after, what }),
+                ..Made::default()
+            })
+        });
+    }
+
+    /// Says at the bench what came of what was asked there.
+    fn tell_bench(&mut self, asks: &mut Asks) {
+        if self.of_bench
+            && let Some(words) = self.failed.take().or_else(|| self.said.clone())
+        {
+            (self.of_bench, asks.said) = (false, Some(words));
+        }
+    }
+
     /// Opens the page of what goes with a print.
     pub(in crate::rooms) fn papers_of(&mut self, hall: Hall<'_>, whole: Whole) {
-        // The page is not left for the plan's work.
-        self.plan_seen = hall.desk().map(|desk| desk.document().id.clone());
         if self.may_leave() {
-            self.choose(whole.0.id);
+            self.look_at(hall, whole.0.id);
             self.papers = Some(Papers::of_print(hall, whole));
+        }
+    }
+
+    /// Looks at the work of the plan in front, as one would who came here with it.
+    fn look_at(&mut self, hall: Hall<'_>, work: WorkId) {
+        self.plan_seen = hall.desk().map(|desk| desk.document().id.clone());
+        if self.chosen != Some(work) {
+            self.choose(work);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use sightedge_core::command::Command;
 use sightedge_core::spec::Recorded;
-use sightedge_studio::{Edition, FormatId, Print, PrintId, Work};
+use sightedge_studio::{Edition, FormatId, Print, PrintId, State, Work};
 
 use super::Editions;
 use crate::desk::Desk;
@@ -85,8 +85,15 @@ impl Editions {
         prints.find(|print| of_plan(print) && same(print)).map(|print| print.id)
     }
 
+    /// Whether a print is one of the open plan that lies not at the bench.
+    pub(super) fn may_lie_at_bench(&self, hall: Hall<'_>, print: &Print) -> bool {
+        let desk = self.plan_of_print(hall, print.id);
+        desk.is_some_and(|desk| self.at_bench(desk) != Some(print.id))
+            && print.now.state != State::Destroyed
+    }
+
     /// Lays a print of the open plan on the bench.
-    fn take(&mut self, hall: Hall<'_>, print: PrintId, asks: &mut Asks) {
+    pub(super) fn take(&mut self, hall: Hall<'_>, print: PrintId, asks: &mut Asks) {
         let (Some(desk), Some(recorded)) =
             (self.plan_of_print(hall, print), self.recorded(print))
         else {

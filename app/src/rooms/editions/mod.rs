@@ -86,6 +86,10 @@ pub(super) struct Editions {
     /// The prints of the plan in front, and what was asked for them.
     of_plan: Option<(OfPlan, studio::prints::Prints)>,
     asked_of: Option<OfPlan>,
+    /// Whether the bench waits to be told what came of what it asked.
+    of_bench: bool,
+    /// The print that is to lie at the bench from now on.
+    to_bench: Option<PrintId>,
     /// The print whose number first made the open plan's inscription.
     carried: Option<PrintId>,
     said: Option<String>,
@@ -162,6 +166,9 @@ impl Editions {
             }
         });
         self.thumbs.end(ui.ctx());
+        if let Some(id) = self.to_bench.take() {
+            self.take(hall, id, asks);
+        }
     }
 
     /// Starts the record's thread once.

@@ -70,6 +70,13 @@ impl Editions {
                 ui.add_enabled(there, Button::new("Papers…")).on_hover_text(hint).clicked();
             let hint = "Where it is, who has it, what it cost, its days, size and plan";
             correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
+            if self.may_lie_at_bench(hall, &print) {
+                let hint = "The open plan’s inscription, steps and ticks are this print’s then";
+                let button = ui.button(format!("Take “{written}” to the bench"));
+                if button.on_hover_text(hint).clicked() {
+                    self.to_bench = Some(print.id);
+                }
+            }
         });
         ui.add(egui::Label::new(state).wrap());
         if correct && let Some(work) = self.work_looked_at() {

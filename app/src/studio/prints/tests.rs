@@ -100,8 +100,8 @@ fn the_print_at_the_bench_is_the_plans_own() {
     document.inscribed = Some(taken(&document, &four, &usual));
     change(&mut opened, 4, &Change::Void);
     let finding = prints(&opened, &document).finding(&document, &usual).unwrap();
-    assert!(finding.message.starts_with("4/25, the print at the bench, was voided"));
-    assert_eq!(finding.remedy.unwrap().words, "Take 1/25 to the bench");
+    assert!(finding.message.starts_with("“4/25”, the print at the bench, was voided"));
+    assert_eq!(finding.remedy.unwrap().words, "Take “1/25” to the bench");
 }
 
 #[test]
