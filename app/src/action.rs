@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
 use sightedge_core::material::Own;
+use sightedge_core::steps::Step;
 
 use crate::handle::Handle;
 use crate::jobs::DeskId;
@@ -30,7 +31,7 @@ pub enum Action {
     /// Shows a place on the board while the pointer rests on its finding.
     Point(Place),
     /// Ticks a step at the bench, or takes its tick back.
-    Tick(String),
+    Tick(Box<Step>),
     /// The person's own materials are these from now on.
     Materials(Box<Own>),
     /// The person's usual words for inscriptions are these from now on.

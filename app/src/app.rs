@@ -254,6 +254,7 @@ impl App {
         let context = ui.ctx().clone();
         let mut asks = Asks::default();
         let keyed = self.shortcuts(&context);
+        self.attend(&context, &mut asks);
 
         let palette = theme::palette(ui);
         let bar = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(8, 4));

@@ -8,7 +8,7 @@ use sightedge_core::derived::{Derived, derive};
 use sightedge_core::history::History;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
-use sightedge_core::steps;
+use sightedge_core::steps::{self, Step};
 
 use crate::files::{self, Stamp};
 use crate::handle::Bench;
@@ -170,14 +170,15 @@ impl Desk {
         name
     }
 
-    /// Ticks a step at the bench, or takes the tick back; `when` is the day. Ticks are kept
+    /// Ticks a step at the bench as it is shown, or takes the tick back; `when` is the day. Ticks are kept
     /// with the plan and are no step of undo.
-    pub fn tick(&mut self, step: &str, when: &str) {
+    pub fn tick(&mut self, step: &Step, when: &str) {
         let Some(variant) = self.kept().chosen().map(|variant| variant.id) else { return };
-        if steps::is_ticked(self.kept(), variant, step) {
-            steps::untick(self.history.log_mut(), variant, step);
+        let log = self.history.log_mut();
+        if step.done {
+            steps::untick(log, variant, step);
         } else {
-            self.history.note(steps::tick(variant, step, when));
+            steps::tick(log, variant, step, when);
         }
         self.follow();
     }

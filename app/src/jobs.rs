@@ -404,6 +404,7 @@ fn open(path: &Path, unit: Unit, tables: &Tables, decoder: &Decoder) -> Result<O
             when: String::new(),
             kind: EntryKind::Choice,
             text: said.clone(),
+            ticked: None,
         });
     }
     Ok(Opened { document, plan, stamp: None, said })

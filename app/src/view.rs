@@ -1,6 +1,7 @@
 //! What a panel may read.
 
 use sightedge_core::derived::Derived;
+use sightedge_core::finding::Finding;
 use sightedge_core::geometry::Size;
 use sightedge_core::layout::Window;
 use sightedge_core::length::Unit;
@@ -41,6 +42,8 @@ pub struct View<'a> {
     pub stated: Option<Size>,
     /// The white of its paper.
     pub paper: Colour,
+    /// What the studio's record says of the print at the bench.
+    pub at_bench: Option<&'a Finding>,
 }
 
 impl<'a> View<'a> {
@@ -62,6 +65,7 @@ impl<'a> View<'a> {
             said: picture.map_or(&[], |picture| &picture.said),
             stated: picture.and_then(|picture| picture.stated),
             paper: Look::default().paper_of(&variant.mat),
+            at_bench: None,
         })
     }
 

@@ -129,6 +129,7 @@ mod tests {
             when: "2026-03-01".to_owned(),
             kind: EntryKind::Choice,
             text: String::new(),
+            ticked: None,
         };
         history.note(entry.clone());
         assert_eq!(history.undo(), Some("exhibition rule"));

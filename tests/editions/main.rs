@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
+mod at_bench;
 mod correcting;
 mod helping;
 mod issuing;

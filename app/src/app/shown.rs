@@ -73,11 +73,29 @@ impl App {
                     own: &self.own,
                     tables: &self.tables,
                     decoder: self.jobs.decoder(),
+                    prints: None,
                 };
                 rooms::rail(ui, room, open, |room| self.rooms.waits(room, hall))
             })
             .inner;
         asks.actions.extend(pressed.map(|room| Action::Do(Deed::Go(room))));
+    }
+
+    /// What the studio's record has to say of the plan in front.
+    pub(super) fn attend(&mut self, context: &Context, asks: &mut Asks) {
+        let desks = desks(&self.benches);
+        let hall = Hall {
+            desks: &desks,
+            front: (!desks.is_empty()).then_some(self.front),
+            pictures: &[],
+            settings: &self.settings,
+            keep: &self.keep,
+            own: &self.own,
+            tables: &self.tables,
+            decoder: self.jobs.decoder(),
+            prints: None,
+        };
+        self.rooms.attend(context, hall, asks);
     }
 
     /// The place of work in front, other than the mat.
@@ -95,6 +113,7 @@ impl App {
             own: &self.own,
             tables: &self.tables,
             decoder: self.jobs.decoder(),
+            prints: None,
         };
         self.rooms.show(ui, self.room, hall, asks);
         if let Some(bench) = self.benches.get(self.front)
@@ -114,7 +133,9 @@ impl App {
         let left = Frame::new().fill(palette.panel).inner_margin(margin);
         let side =
             Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
+        let at_bench = self.rooms.at_bench(&bench.desk, &self.settings);
         if let Some(view) = View::of(&bench.desk, about) {
+            let view = View { at_bench: at_bench.as_ref(), ..view };
             Panel::left("decisions")
                 .frame(left)
                 .resizable(true)

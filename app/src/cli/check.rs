@@ -10,12 +10,13 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::rules::worst;
 use sightedge_core::spec::{Document, VariantId};
 
+use super::at_bench::AtBench;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help, plans};
 
 pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "check", values: &["variant"], flags: &["json"] },
+    known: Known { verb: "check", values: &["studio", "variant"], flags: &["json"] },
     help: help::CHECK,
     run,
 };
@@ -25,11 +26,14 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         options.word("a plan")?;
     }
     let several = options.words().len() > 1;
+    let bench = AtBench::of(options, streams)?;
     let (mut exit, mut lists) = (Exit::Done, Vec::new());
     for path in options.words().iter().map(PathBuf::from) {
         match plans::open(&path, options, streams) {
             Ok(plan) => {
-                let findings = plan.findings();
+                let mut findings = plan.findings();
+                findings.extend(bench.finding(&plan.document)?);
+                findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
                 exit = exit.max(code(&findings));
                 if options.has("json") {
                     lists.push(json!({
@@ -148,7 +152,7 @@ fn write_one(
     Ok(())
 }
 
-fn to_json(finding: &Finding, unit: Unit) -> Value {
+pub(super) fn to_json(finding: &Finding, unit: Unit) -> Value {
     json!({
         "rule": finding.rule,
         "severity": finding.severity.key(),

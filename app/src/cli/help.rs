@@ -158,6 +158,8 @@ Of a layer, the top mat first:
 pub(super) const CHECK: &str = "
 sightedge check PLAN...: what would fail, by how much, and what mends it
 
+  --studio FOLDER       where the record is kept that knows the print at the bench; without it,
+                        where the window keeps it
   --json                for other programs
   --variant NAME        another mat than the chosen one
 
@@ -187,6 +189,9 @@ follows local codes and a licensed installer; some places require laminated glas
 pub(super) const STEPS: &str = "
 sightedge steps PLAN: what is done at the bench, in order, with its numbers and cautions
 
+  --print NUMBER        for this print of the plan, as in 3/25; without it, the one that the plan
+                        has at the bench, else the lowest in the studio that is not matted yet
+  --studio FOLDER       where the record is kept; without it, where the window keeps it
   --json                for other programs
   --variant NAME        another mat than the chosen one
 ";
@@ -231,6 +236,8 @@ What to write; without any of these, all of them
   --dxf                 the cut drawing as DXF 2000 and release 12, a layer a board and kind
   --csv                 the cut list
 
+  --print NUMBER        the steps for this print of the plan, as in 3/25; without it, as for steps
+  --studio FOLDER       where the record is kept; without it, where the window keeps it
   --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
   --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
   --variant NAME        another mat than the chosen one
@@ -303,8 +310,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
-  papers WORK NUMBER --out FOLDER   label and certificate; with --show NAME instead
-      of a number: prices, wall labels, labels for the backing, list of what is left there
+  papers WORK NUMBER|PLAN --out FOLDER   label and certificate, of a PLAN those of the print at
+      its bench; with --show NAME: prices, wall labels, labels for the backing, list of what is left there
       --grid 2x4 --label WxH --sheet-of a4|letter   labels, columns x rows; mm, on letter in
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size

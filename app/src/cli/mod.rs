@@ -1,6 +1,7 @@
 //! The headless verbs: the whole job without a display.
 
 mod as_cut;
+mod at_bench;
 mod check;
 mod cut;
 mod edition;

@@ -5,14 +5,16 @@ use std::sync::atomic::AtomicBool;
 
 use sightedge_papers::{Choice, Date, Kind, Outcome, Paper, plans_in, write_all};
 
+use super::at_bench::{AtBench, Taken};
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help};
+use crate::files;
 
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "papers",
-        values: &["out", "paper", "date", "variant", "templates"],
+        values: &["out", "paper", "date", "print", "studio", "variant", "templates"],
         flags: &["sheet", "cutter", "template", "steps", "svg", "dxf", "csv"],
     },
     help: help::PAPERS,
@@ -45,6 +47,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
             plans.push(path.to_owned());
         }
     }
+    at_benches(&plans, &mut choice, options, streams)?;
     let mut unsaid = None;
     let mut tell = |outcome: &Outcome| {
         if unsaid.is_none() {
@@ -61,6 +64,42 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let worst = failed.map(exit).max().unwrap_or(Exit::Done);
     let all = outcomes.iter().all(|outcome| outcome.ended.is_err());
     Ok(if all || worst == Exit::Done { worst } else { Exit::Partly })
+}
+
+/// Which print each plan has at the bench. A plan that cannot be read is told when its papers
+/// are to be written.
+fn at_benches(
+    plans: &[PathBuf],
+    choice: &mut Choice,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<(), Trouble> {
+    if options.has("print") && plans.len() > 1 {
+        return Err(Trouble::usage(format!(
+            "--print names one print, and {} plans are given: name the plan of that print alone",
+            plans.len()
+        )));
+    }
+    let bench = AtBench::of(options, streams)?;
+    for plan in plans {
+        let Ok(opened) = files::open(&files::meant_by(plan)) else { continue };
+        let mut document = opened.document;
+        let had = document.inscribed.clone();
+        let Taken { finding, .. } = bench.take(&mut document, streams)?;
+        if let Some(finding) = finding {
+            writeln!(
+                streams.err,
+                "{}: {}: {}",
+                plan.display(),
+                finding.severity.name(),
+                finding.message
+            )?;
+        }
+        if let Some(inscribed) = document.inscribed.filter(|now| had.as_ref() != Some(now)) {
+            choice.at_bench.insert(document.id, inscribed);
+        }
+    }
+    Ok(())
 }
 
 fn exit(error: &sightedge_papers::PapersError) -> Exit {

@@ -1,35 +1,60 @@
 //! `sightedge steps`: what is done at the bench, in order.
 
 use serde_json::{Value, json};
+use sightedge_core::finding::Severity;
 use sightedge_core::steps::{Step, steps};
 
+use super::at_bench::{AtBench, Taken};
 use super::options::{Known, Options};
 use super::outcome::Trouble;
-use super::{Exit, Streams, Verb, help, plans};
+use super::{Exit, Streams, Verb, check, help, plans};
 
 pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "steps", values: &["variant"], flags: &["json"] },
+    known: Known { verb: "steps", values: &["print", "studio", "variant"], flags: &["json"] },
     help: help::STEPS,
     run,
 };
 
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
-    let plan = plans::open(&options.word("a plan")?, options, streams)?;
+    let mut plan = plans::open(&options.word("a plan")?, options, streams)?;
+    let bench = AtBench::of(options, streams)?;
+    let Taken { print, finding } = bench.take(&mut plan.document, streams)?;
     let steps = steps(&plan.document, plan.variant(), &plan.derived(), &plan.tables);
+    let stop = finding.as_ref().is_some_and(|finding| finding.severity == Severity::Stop);
+    let exit = if stop { Exit::Stop } else { Exit::Done };
     if options.has("json") {
+        let number = plan.document.inscribed.as_ref().map(|own| own.recorded.number());
+        let number = number.filter(|number| !number.is_empty());
         let steps: Vec<Value> = steps.iter().map(to_json).collect();
-        writeln!(streams.out, "{:#}", json!({ "steps": steps }))?;
-        return Ok(Exit::Done);
+        let unit = plan.document.unit;
+        let findings: Vec<Value> =
+            finding.iter().map(|one| check::to_json(one, unit)).collect();
+        let told = json!({ "print": number, "findings": findings, "steps": steps });
+        writeln!(streams.out, "{told:#}")?;
+        return Ok(exit);
+    }
+    if let Some(print) = print {
+        writeln!(streams.out, "The print at the bench: {print}")?;
+    }
+    if let Some(finding) = &finding {
+        writeln!(streams.out, "{}: {}", finding.severity.name(), finding.message)?;
     }
     for step in &steps {
-        let done = if step.done { " (done)" } else { "" };
+        let done = match (step.done, step.changed.as_slice()) {
+            (true, _) => " (done)",
+            (false, []) => "",
+            (false, _) => " (to do again)",
+        };
         writeln!(streams.out, "{:>2}. {}{done}", step.number, step.title)?;
         writeln!(streams.out, "    {}", step.text())?;
+        if let Some(words) = step.changed_in_words() {
+            writeln!(streams.out, "    {words}")?;
+        }
         for caution in &step.cautions {
             writeln!(streams.out, "    Caution: {caution}")?;
         }
     }
-    Ok(Exit::Done)
+    Ok(exit)
 }
 
 fn to_json(step: &Step) -> Value {
@@ -40,5 +65,6 @@ fn to_json(step: &Step) -> Value {
         "text": step.text(),
         "cautions": step.cautions,
         "done": step.done,
+        "changed": step.changed,
     })
 }

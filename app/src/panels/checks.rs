@@ -20,7 +20,9 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let stated = view
         .stated
         .and_then(|stated| print_size(view.document, view.work, view.window, stated));
-    if findings.is_empty() && stated.is_none() {
+    // The record's word on the print comes before what the plan itself brings.
+    let all = || view.at_bench.into_iter().chain(findings).chain(&stated);
+    if all().next().is_none() {
         ui.horizontal_wrapped(|ui| {
             ui.label(quiet(ui, "✓  Nothing here would fail."));
         });
@@ -47,7 +49,8 @@ pub fn findings(ui: &mut Ui, view: &View<'_>, some: &[&Finding], asks: &mut Asks
     }
 }
 
-fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
+/// Shows one finding with its way out.
+pub fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, asks: &mut Asks) {
     let [found, wanted] = finding.amounts(view.unit(), view.weights());
     let source = format!(
         "Found {}, wanted {}. Where the figure comes from: {}.",

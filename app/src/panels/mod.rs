@@ -12,7 +12,7 @@ mod top;
 mod units;
 mod window;
 
-pub use checks::{checks, findings};
+pub use checks::{checks, findings, one as finding};
 pub use figures::figures;
 pub use start::{Start, start};
 pub use top::{Tab, Top, top};

@@ -4,11 +4,12 @@ mod behind;
 mod bench;
 mod editions;
 mod papers;
+mod print;
 pub mod sheets;
 
 use egui::{Button, Key, KeyboardShortcut, Modifiers, RichText, Ui, vec2};
 
-use sightedge_core::finding::Severity;
+use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::material::{Own, Tables};
 
 use crate::action::{Action, Deed};
@@ -17,6 +18,7 @@ use crate::desk::Desk;
 use crate::jobs::{Decoder, DeskId};
 use crate::panels::Asks;
 use crate::state::{Keep, Settings};
+use crate::studio::prints::Prints;
 use crate::textures::Wanted;
 use crate::theme;
 
@@ -123,6 +125,8 @@ pub struct Hall<'a> {
     pub tables: &'a Tables,
     /// Where pictures are decoded.
     pub decoder: &'a Decoder,
+    /// The prints of the plan in front by the record, as far as it was heard.
+    pub prints: Option<&'a Prints>,
 }
 
 impl<'a> Hall<'a> {
@@ -151,19 +155,45 @@ impl Rooms {
     /// Shows a place of work in what is left of the window. The mat is shown by the window
     /// itself.
     pub fn show(&mut self, ui: &mut Ui, room: Room, hall: Hall<'_>, asks: &mut Asks) {
+        let prints = hall.desk().and_then(|desk| self.editions.prints_of_plan(desk));
+        let heard = Hall { prints, ..hall };
         match room {
             Room::Mat => {}
-            Room::Behind => self.behind.show(ui, hall, asks),
+            Room::Behind => self.behind.show(ui, heard, asks),
             Room::Papers => self.papers.show(ui, hall, asks),
             Room::Sheets => self.sheets.show(ui, hall, asks),
             Room::Bench => {
-                if self.bench.show(ui, hall, asks) {
-                    self.behind.edit_steps();
-                    asks.actions.push(Action::Do(Deed::Go(Room::Behind)));
-                }
+                let wish = self.bench.show(ui, heard, asks);
+                let to = match wish {
+                    None => None,
+                    Some(bench::Wish::Steps) => {
+                        self.behind.edit_steps();
+                        Some(Room::Behind)
+                    }
+                    Some(bench::Wish::Matted(whole)) => {
+                        self.editions.note_matted(hall, &whole);
+                        None
+                    }
+                    Some(bench::Wish::Papers(whole)) => {
+                        self.editions.papers_of(hall, *whole);
+                        Some(Room::Editions)
+                    }
+                };
+                asks.actions.extend(to.map(|room| Action::Do(Deed::Go(room))));
             }
             Room::Editions => self.editions.show(ui, hall, asks),
         }
+    }
+
+    /// Listens to the studio's record, whatever place is in front.
+    pub fn attend(&mut self, context: &egui::Context, hall: Hall<'_>, asks: &mut Asks) {
+        self.editions.attend(context, hall, asks);
+    }
+
+    /// What the record says of the print that a plan has at the bench.
+    pub fn at_bench(&self, desk: &Desk, settings: &Settings) -> Option<Finding> {
+        let prints = self.editions.prints_of_plan(desk)?;
+        prints.finding(desk.document(), &settings.words.wish())
     }
 
     /// Carries out what a place takes upon itself; whether it does.

@@ -4,6 +4,7 @@
 mod home;
 mod numbers;
 pub mod papers;
+pub mod prints;
 mod told;
 
 use std::collections::BTreeMap;
@@ -14,7 +15,7 @@ use sha2::{Digest, Sha256};
 use sightedge_core::spec::{Document, Recorded};
 use sightedge_studio::{
     Change, Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened,
-    Print, Record, State, Sums, Work, open,
+    Print, PrintId, Record, State, Sums, Work, open,
 };
 
 pub use crate::clock::today;
@@ -174,8 +175,14 @@ pub fn same_size(formats: &[Format], wanted: &NewFormat) -> Option<FormatId> {
     formats.iter().find(|format| sizes(&format.what) == wanted).map(|format| format.id)
 }
 
-/// What the record knows of a print, for what is written on it.
-pub fn recorded(work: &Work, edition: &Edition, kind: Kind, number: u32) -> Recorded {
+/// What the record knows of a print, for what is written on it; `print` where it is issued.
+pub fn recorded(
+    work: &Work,
+    edition: &Edition,
+    kind: Kind,
+    number: u32,
+    print: Option<PrintId>,
+) -> Recorded {
     let NewWork { title, maker, taken, printed, .. } = &work.what;
     Recorded {
         title: title.clone(),
@@ -184,6 +191,7 @@ pub fn recorded(work: &Work, edition: &Edition, kind: Kind, number: u32) -> Reco
         printed: *printed,
         notation: Some(Notation { kind, number, of: edition.what.count(kind) }),
         numerals: edition.what.numerals(),
+        print: print.and_then(|id| u32::try_from(id.0).ok()),
     }
 }
 

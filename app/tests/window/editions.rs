@@ -65,7 +65,7 @@ fn the_open_picture_becomes_a_work_and_its_first_number() {
     assert!(window.texts().contains("1/25 is issued."), "{}", window.texts());
     assert!(window.has("1/25, in the studio"));
     let id = window.document().id.clone();
-    let print = record(&plans).read().print_of_plan(&id).unwrap().unwrap();
+    let print = record(&plans).read().prints_of_plan(&id, None).unwrap().remove(0).2;
     assert_eq!(print.number, 1, "for the open plan");
     let written = |window: &Window| window.document().inscribed.clone().unwrap().recorded;
     let recorded = written(&window);

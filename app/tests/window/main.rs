@@ -18,6 +18,7 @@
 
 mod behind;
 mod bench;
+mod bench_prints;
 mod colours;
 mod cutting;
 mod documents;

@@ -13,7 +13,7 @@ use sightedge_core::file::reference;
 use sightedge_core::file::store::{self, Disk, System};
 use sightedge_core::material::Tables;
 use sightedge_core::plates::{CutAt, Seen, cuts};
-use sightedge_core::spec::{Document, Variant};
+use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{of_another, stem, unique};
 use crate::{Archive, Date, Kind, Order, Paper, PapersError, Templates, forget, write};
@@ -46,6 +46,9 @@ pub struct Choice {
     pub templates: Templates,
     /// Tables of materials; `None` for those that ship.
     pub tables: Option<Tables>,
+    /// What is written on the print at the bench, by the id of its plan, where that is another
+    /// print than the plan's own.
+    pub at_bench: BTreeMap<String, Inscribed>,
 }
 
 impl Default for Choice {
@@ -64,6 +67,7 @@ impl Default for Choice {
             archive: Archive::default(),
             templates: Templates::default(),
             tables: None,
+            at_bench: BTreeMap::new(),
         }
     }
 }
@@ -128,8 +132,10 @@ pub fn write_all(
     watch: &mut dyn FnMut(Progress<'_>),
 ) -> Result<Vec<Outcome>, PapersError> {
     fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
-    let opened: Vec<Result<Document, PapersError>> =
-        plans.iter().map(|plan| open(plan)).collect();
+    let opened: Vec<Result<Document, PapersError>> = plans
+        .iter()
+        .map(|plan| open(plan).map(|document| with_print(document, choice)))
+        .collect();
     let alone: Vec<(String, String)> = opened
         .iter()
         .map(|plan| {
@@ -176,6 +182,14 @@ pub fn write_all(
     });
     outcomes.sort_by_key(|(index, _)| *index);
     Ok(outcomes.into_iter().map(|(_, outcome)| outcome).collect())
+}
+
+/// The plan with the print at the bench that was chosen for it.
+fn with_print(mut document: Document, choice: &Choice) -> Document {
+    if let Some(inscribed) = choice.at_bench.get(&document.id) {
+        document.inscribed = Some(inscribed.clone());
+    }
+    document
 }
 
 /// Writes what is chosen of one plan that is open, saved or not, into `out`, which is made

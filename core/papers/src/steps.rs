@@ -15,11 +15,15 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
     let bottom = page_high - MARGIN;
     let mut leaves = Vec::new();
     let mut leaf = Leaf::default();
-    let mut y = plan.head(&mut leaf, "Steps", wide);
+    let inscribed = plan.document.inscribed.as_ref();
+    let number = inscribed.map(|own| own.recorded.number()).unwrap_or_default();
+    let kind =
+        if number.is_empty() { "Steps".to_owned() } else { format!("Steps for {number}") };
+    let mut y = plan.head(&mut leaf, &kind, wide);
     let (box_at, text_at) = (MARGIN, MARGIN + 13.0);
     let done = 34.0;
     let w = wide - 13.0 - done - 4.0;
-    let set: Vec<[Vec<String>; 3]> = steps
+    let set: Vec<[Vec<String>; 4]> = steps
         .iter()
         .map(|step| {
             let Step { title, cautions, .. } = step;
@@ -27,17 +31,19 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
                 STRONG.lines(&typeset(title), w),
                 BODY.lines(&typeset(&step.text()), w),
                 BODY.lines(&typeset(&cautions.join(" ")), w - 4.0),
+                BODY.lines(&typeset(&step.changed_in_words().unwrap_or_default()), w),
             ]
         })
         .collect();
     // A short list takes more of the page.
     let all: f64 = set.iter().map(|step| body(step.iter().map(Vec::len).sum())).sum();
     let room = ((bottom - y - all) / count(set.len().max(1))).clamp(4.0, 14.0);
-    for (step, [title, detail, caution]) in steps.iter().zip(set) {
-        let high = body(title.len() + detail.len() + caution.len()) + room;
+    for (step, [title, detail, caution, changed]) in steps.iter().zip(set) {
+        let lines = title.len() + detail.len() + caution.len() + changed.len();
+        let high = body(lines) + room;
         if y + high > bottom {
             leaves.push(std::mem::take(&mut leaf));
-            y = plan.head(&mut leaf, "Steps", wide);
+            y = plan.head(&mut leaf, &kind, wide);
         }
         let p = vec![[0.0, 0.0], [4.2, 0.0], [4.2, 4.2], [0.0, 4.2]];
         let mut marks = vec![Mark::Line { p, closed: true, pen: "edge" }];
@@ -50,6 +56,11 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
         leaf.set(box_at + 4.4, y, 6.6, STRONG, 0, "right", vec![step.number.to_string()]);
         let after = leaf.text(text_at, y, w, STRONG, title);
         let after = leaf.text(text_at, after, w, BODY, detail);
+        let after = if changed.is_empty() {
+            after
+        } else {
+            leaf.text(text_at, after, w, BODY, changed)
+        };
         if !caution.is_empty() {
             leaf.text(text_at, after, 4.0, STRONG, vec!["!".to_owned()]);
             leaf.text(text_at + 4.0, after, w - 4.0, BODY, caution);

@@ -283,3 +283,37 @@ fn weights_are_kept_where_they_are_set_apart() {
     let words = "\"st\" is not known: lb or g is wanted";
     assert!(refused(&stones).contains(words), "{}", refused(&stones));
 }
+
+/// Which print is at the bench, and what was ticked of it, are kept; a plan without them is
+/// written as it was.
+#[test]
+fn the_print_and_its_ticks_are_kept() {
+    use crate::catalogue::{Kind, Notation};
+    use crate::spec::{Entry, EntryKind, Inscribed, Recorded, Ticked, Which, Wish};
+    let plain = write(&reference());
+    assert!(!plain.contains("print:") && !plain.contains("step:"), "{plain}");
+    let notation = Notation { kind: Kind::Numbered, number: 3, of: 25 };
+    let recorded = Recorded { notation: Some(notation), print: Some(7), ..Recorded::default() };
+    let mut document = reference();
+    document.inscribed = Some(Inscribed { wish: Wish::default(), recorded });
+    let entry = |print| Entry {
+        when: "2026-03-02".to_owned(),
+        kind: EntryKind::Tick,
+        text: "1/cut".to_owned(),
+        ticked: Some(Ticked { print, step: vec!["Cut the mat".to_owned()] }),
+    };
+    document.log =
+        [None, Some(Which::Recorded(7)), Some(Which::Numbered(notation))].map(entry).to_vec();
+    let text = write(&document);
+    assert_eq!(read(&text, NAME), Ok(document));
+    let wrong = refused(&text.replacen("kind: tick", "kind: choice", 1));
+    assert!(wrong.contains("the entry \"1/cut\" of the log is no tick"), "{wrong}");
+    let wrong = refused(&text.replacen(
+        "number: \"3/25\",\n            step",
+        "print: 7,\n            number: \"3/25\",\n            step",
+        1,
+    ));
+    assert!(wrong.contains("a tick of the log names print 7 and a number"), "{wrong}");
+    let wrong = refused(&plain.replacen("log: ", "print: 7,\n    log: ", 1));
+    assert!(wrong.contains("print 7 is at the bench, and what is written on it"), "{wrong}");
+}

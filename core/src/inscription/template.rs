@@ -79,7 +79,7 @@ fn plain(
 }
 
 fn value(field: &str, recorded: &Recorded) -> Option<String> {
-    let Recorded { title, maker, taken, printed, notation, numerals } = recorded;
+    let Recorded { title, maker, taken, printed, notation, numerals, print: _ } = recorded;
     let year = |year: &Option<i64>| year.map(|year| year.to_string()).unwrap_or_default();
     Some(match field {
         "title" => title.clone(),

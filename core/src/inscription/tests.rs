@@ -13,6 +13,7 @@ fn recorded() -> Recorded {
         printed: Some(2025),
         notation: Some(Notation { kind: Kind::Numbered, number: 3, of: 25 }),
         numerals: Numerals::Roman,
+        print: None,
     }
 }
 

@@ -60,6 +60,7 @@ mod off_board;
 mod overlap;
 mod package_depth;
 mod paper_unknown;
+mod print_at_bench;
 mod print_size;
 mod proportion;
 mod proud_mat;
@@ -67,6 +68,7 @@ mod resolution;
 mod uneven_borders;
 mod uneven_strips;
 
+pub use print_at_bench::{AtBench, PRINT_AT_BENCH, Whereabouts, print_at_bench};
 pub use print_size::{PRINT_SIZE, print_size};
 
 use crate::behind::Behind;

@@ -75,6 +75,7 @@ pub(super) fn inscribed(change: impl FnOnce(&mut Wish, &mut Recorded)) -> Docume
             printed: Some(2025),
             notation: Some(Notation { kind: Kind::Numbered, number: 3, of: 25 }),
             numerals: Numerals::Roman,
+            print: None,
         },
     };
     change(&mut wanted.wish, &mut wanted.recorded);

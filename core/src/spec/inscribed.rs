@@ -29,6 +29,30 @@ pub struct Recorded {
     pub notation: Option<Notation>,
     /// How the edition numbers its proofs.
     pub numerals: Numerals,
+    /// Its id in the studio's record; `None` where its number was typed by hand, or where it has
+    /// none. Two prints can have one number: a new one replaces a destroyed one.
+    pub print: Option<u32>,
+}
+
+/// Which of the prints of a plan.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Which {
+    /// The one that the studio's record knows by this id.
+    Recorded(u32),
+    /// One that no record knows, by the number that is written on it.
+    Numbered(Notation),
+}
+
+impl Recorded {
+    /// Which print it is; `None` for one without a number.
+    pub fn which(&self) -> Option<Which> {
+        self.print.map(Which::Recorded).or(self.notation.map(Which::Numbered))
+    }
+
+    /// Its number as it is written; empty where it has none.
+    pub fn number(&self) -> String {
+        self.notation.map(|notation| notation.text(self.numerals)).unwrap_or_default()
+    }
 }
 
 keyed! {

@@ -21,7 +21,7 @@ pub use fresh::{
     Start, UsualOuter, margins, standard_border, usual_board, usual_offset, usual_outer,
     usual_overlap,
 };
-pub use inscribed::{Back, Front, Inscribed, Recorded, Wish};
+pub use inscribed::{Back, Front, Inscribed, Recorded, Which, Wish};
 pub use mat::{
     Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape,
     Weight, layer_name,
@@ -74,7 +74,8 @@ pub struct Document {
     pub variants: Vec<Variant>,
     /// The variant that is to be made.
     pub chosen: VariantId,
-    /// What is written on the first work's print and its mat; `None` until it is decided.
+    /// What is written on the first work's print and its mat, and which print that is: the one
+    /// at the bench. `None` until it is decided.
     pub inscribed: Option<Inscribed>,
     /// What happened along the way; outside undo.
     pub log: Vec<Entry>,
@@ -128,6 +129,17 @@ pub struct Entry {
     pub kind: EntryKind,
     /// In words.
     pub text: String,
+    /// Of a step done at the bench: for which print, and what was done.
+    pub ticked: Option<Ticked>,
+}
+
+/// What a step that was ticked was.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Ticked {
+    /// Which print of the plan it was done for; `None` for the plan alone.
+    pub print: Option<Which>,
+    /// The step as it was then: its title, and what is done. Empty where that is not known.
+    pub step: Vec<String>,
 }
 
 /// What a log entry tells of.

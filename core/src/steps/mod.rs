@@ -1,17 +1,19 @@
 //! The steps at the bench, from the template in the tables and the figures of this very plan;
-//! each can be ticked, and the ticks are kept in the plan's log.
+//! each can be ticked for the print at the bench, and the ticks are kept in the plan's log.
 
 mod cut;
 mod figures;
 mod fill;
 mod holding;
 mod placing;
+mod ticks;
 
 use crate::derived::Derived;
 use crate::material::{StepRow, Tables};
-use crate::spec::{Document, Entry, EntryKind, Front, HingeKind, Variant, VariantId};
+use crate::spec::{Document, Front, HingeKind, Variant, Which};
 
 use figures::figures;
+pub use ticks::{at_the_bench, is_ticked, tick, untick};
 
 /// One step with its figures filled in.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -26,14 +28,37 @@ pub struct Step {
     pub parts: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
-    /// Whether it was ticked.
+    /// The print it is done for; `None` for the plan alone.
+    pub print: Option<Which>,
+    /// Whether it was ticked as it is.
     pub done: bool,
+    /// The day it was ticked, where it was, changed since or not.
+    pub ticked: String,
+    /// What became other since it was ticked, a sentence each: then it is open again.
+    pub changed: Vec<String>,
 }
 
 impl Step {
     /// All of what is done.
     pub fn text(&self) -> String {
         self.parts.join(" ")
+    }
+
+    /// What became other since it was ticked, and when that was; `None` where nothing did.
+    pub fn changed_in_words(&self) -> Option<String> {
+        let since = if self.ticked.is_empty() { "" } else { " on " };
+        let day = &self.ticked;
+        (!self.changed.is_empty()).then(|| {
+            format!(
+                "Open again, for it changed since it was ticked{since}{day}. {}",
+                self.changed.join(" ")
+            )
+        })
+    }
+
+    /// What a tick keeps of it: its title, then what is done.
+    fn said(&self) -> Vec<String> {
+        std::iter::once(&self.title).chain(&self.parts).cloned().collect()
     }
 }
 
@@ -48,37 +73,26 @@ pub fn steps(
     let rows = tables.steps.iter().filter(|row| applies(row, document, variant, derived));
     (1..)
         .zip(rows)
-        .map(|(number, row)| Step {
-            id: row.id.clone(),
-            number,
-            title: figures.filled(&row.title),
-            parts: figures.parts(&row.text),
-            cautions: figures.parts(&row.cautions),
-            done: is_ticked(document, variant.id, &row.id),
+        .map(|(number, row)| {
+            let mut step = Step {
+                id: row.id.clone(),
+                number,
+                title: figures.filled(&row.title),
+                parts: figures.parts(&row.text),
+                cautions: figures.parts(&row.cautions),
+                print: at_the_bench(document),
+                done: false,
+                ticked: String::new(),
+                changed: Vec::new(),
+            };
+            if let Some(tick) = ticks::tick_of(document, variant.id, &row.id) {
+                step.changed = ticks::changed(tick, &step.said());
+                step.done = step.changed.is_empty();
+                step.ticked.clone_from(&tick.when);
+            }
+            step
         })
         .collect()
-}
-
-/// How a tick is written in the log.
-fn mark(variant: VariantId, step: &str) -> String {
-    format!("{variant}/{step}")
-}
-
-/// Whether a step was ticked.
-pub fn is_ticked(document: &Document, variant: VariantId, step: &str) -> bool {
-    let mark = mark(variant, step);
-    document.log.iter().any(|entry| entry.kind == EntryKind::Tick && entry.text == mark)
-}
-
-/// The log entry that ticks a step; `when` as the log has it.
-pub fn tick(variant: VariantId, step: &str, when: &str) -> Entry {
-    Entry { when: when.to_owned(), kind: EntryKind::Tick, text: mark(variant, step) }
-}
-
-/// Takes a step's ticks back.
-pub fn untick(log: &mut Vec<Entry>, variant: VariantId, step: &str) {
-    let mark = mark(variant, step);
-    log.retain(|entry| entry.kind != EntryKind::Tick || entry.text != mark);
 }
 
 /// Where the person wants the line on the front.

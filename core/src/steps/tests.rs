@@ -1,10 +1,11 @@
 use super::*;
+use crate::catalogue::{Kind, Notation};
 use crate::command::{Command, Measured, apply, as_cut};
 use crate::derived::derive;
 use crate::geometry::Size;
 use crate::length::Unit;
 use crate::sample::{inches, plain, reference, sides};
-use crate::spec::{HingeAt, LayerId, OpeningId};
+use crate::spec::{Entry, HingeAt, Inscribed, LayerId, OpeningId, Recorded, Wish};
 use crate::weight::Weights;
 
 mod hands;
@@ -80,10 +81,116 @@ fn a_frame_brings_its_own_steps_and_cautions() {
 fn ticks_are_kept_in_the_log() {
     let mut document = reference();
     let id = document.variants[0].id;
-    document.log.push(tick(id, "cut", "2026-03-02"));
+    let cut = step(&document, "cut");
+    tick(&mut document.log, id, &cut, "2026-03-02");
     assert!(of(&document).iter().all(|step| step.done == (step.id == "cut")));
-    untick(&mut document.log, id, "cut");
+    assert_eq!(step(&document, "cut").ticked, "2026-03-02");
+    untick(&mut document.log, id, &cut);
     assert!(of(&document).iter().all(|step| !step.done));
+    // One that was kept before ticks kept their step is done as it was.
+    tick(&mut document.log, id, &cut, "2026-03-02");
+    document.log[0].ticked = None;
+    assert!(step(&document, "cut").done);
+}
+
+fn step(document: &Document, id: &str) -> Step {
+    of(document).into_iter().find(|step| step.id == id).unwrap()
+}
+
+/// The reference piece with that print at the bench.
+fn with_print(print: Option<u32>, number: u32) -> Document {
+    let notation = Some(Notation { kind: Kind::Numbered, number, of: 25 });
+    let recorded = Recorded { print, notation, ..Recorded::default() };
+    let inscribed = Some(Inscribed { wish: Wish::default(), recorded });
+    Document { inscribed, ..reference() }
+}
+
+#[test]
+fn ticks_belong_to_the_print_at_the_bench() {
+    let mut log = Vec::new();
+    let done = |print: Option<u32>, number: u32, log: &[Entry]| {
+        let document = Document { log: log.to_owned(), ..with_print(print, number) };
+        let done = of(&document).into_iter().filter(|step| step.done).map(|step| step.id);
+        done.collect::<Vec<_>>()
+    };
+    let id = reference().variants[0].id;
+    tick(&mut log, id, &step(&with_print(Some(7), 1), "cut"), "2026-03-02");
+    tick(&mut log, id, &step(&with_print(Some(7), 1), "inscribe"), "2026-03-02");
+    tick(&mut log, id, &step(&with_print(None, 2), "clear"), "2026-03-03");
+    assert_eq!(done(Some(7), 1, &log), ["inscribe", "cut"]);
+    assert_eq!(done(Some(8), 1, &log), [""; 0], "a new print under the same number");
+    assert_eq!(done(None, 2, &log), ["clear"], "one that no record knows");
+    let alone = Document { log: log.clone(), ..reference() };
+    assert!(of(&alone).iter().all(|step| !step.done), "the plan alone");
+    // One print's tick is taken out, the other's stays.
+    tick(&mut log, id, &step(&with_print(Some(8), 1), "cut"), "2026-03-04");
+    untick(&mut log, id, &step(&with_print(Some(7), 1), "cut"));
+    assert_eq!(done(Some(7), 1, &log), ["inscribe"]);
+    assert_eq!(done(Some(8), 1, &log), ["cut"]);
+}
+
+#[test]
+fn a_step_that_changed_is_open_again_and_says_what() {
+    let mut document = with_print(Some(7), 1);
+    let id = document.variants[0].id;
+    for name in ["cut", "dust"] {
+        let step = step(&document, name);
+        tick(&mut document.log, id, &step, "2026-03-02");
+    }
+    let before = document.clone();
+    document.variants[0].mat.openings[0].meets = crate::spec::Meets::Reveal(sides("1/2"));
+    let cut = step(&document, "cut");
+    assert!(!cut.done);
+    let told = cut.changed_in_words().unwrap();
+    assert!(told.starts_with("Open again, for it changed since it was ticked on 2026-03-02. "));
+    assert!(
+        told.contains(
+            "Was: window 11 7/8 in × 16 in at the sight edge. Now: window 12 3/8 in × "
+        ),
+        "{told}"
+    );
+    assert!(!told.contains(&cut.title), "only what changed: {told}");
+    assert!(step(&document, "dust").done, "nothing of it changed");
+    // Ticked once more, it is done as it is now; and there is one tick of it.
+    tick(&mut document.log, id, &cut, "2026-03-05");
+    assert_eq!(step(&document, "cut").changed, [""; 0]);
+    assert_eq!(document.log.len(), 2);
+    document.variants = before.variants;
+    assert!(!step(&document, "cut").done, "changed back, it is another one again");
+    // Words count as figures do.
+    let mut tables = Tables::shipped().clone();
+    let row = tables.steps.iter_mut().find(|row| row.id == "dust").unwrap();
+    row.text.push("Under raking light.".to_owned());
+    let variant = &document.variants[0];
+    let derived = derive(&document, variant, &tables);
+    let steps = steps(&document, variant, &derived, &tables);
+    let dust = steps.iter().find(|step| step.id == "dust").unwrap();
+    assert_eq!(
+        (dust.done, dust.changed.as_slice()),
+        (false, &["New: Under raking light.".to_owned()][..])
+    );
+}
+
+/// A plan of an edition of any size stays one that can be opened.
+#[test]
+fn ticks_of_a_thousand_prints_stay_small() {
+    let mut log = Vec::new();
+    let id = reference().variants[0].id;
+    let all = of(&with_print(Some(1), 1));
+    for print in 1..=1000 {
+        for one in &all {
+            let one = Step { print: Some(Which::Recorded(print)), ..one.clone() };
+            tick(&mut log, id, &one, "2026-03-02");
+        }
+    }
+    let document = Document { log, ..with_print(Some(1000), 25) };
+    let text = crate::file::write(&document);
+    assert!(text.len() < crate::file::MOST_BYTES * 3 / 4, "{}", text.len());
+    let last = crate::file::read(&text, "x").unwrap();
+    assert_eq!(last, document);
+    let newest = of(&last);
+    let own = |step: &&Step| !["inscribe", "sign"].contains(&step.id.as_str());
+    assert!(newest.iter().filter(own).all(|step| step.done), "the newest are whole");
 }
 
 /// What a person's own step may name is what a plan with everything in it gives.

@@ -146,7 +146,8 @@ pub trait Record {
         note: &Note,
     ) -> Result<Vec<Print>, Error>;
 
-    /// Replaces a destroyed print under its number.
+    /// Replaces a destroyed print under its number: the new one goes with the same plan, and so
+    /// gets the same mat and inscription.
     ///
     /// # Errors
     /// Where it is not destroyed, or is replaced already.
@@ -194,11 +195,16 @@ pub trait Record {
     /// Where there is none.
     fn print(&self, id: PrintId) -> Result<Print, Error>;
 
-    /// The live print that goes with a plan.
+    /// The live prints that go with a plan, with their work and edition, by kind and number;
+    /// and `also` that print, live or not, where it goes with the plan.
     ///
     /// # Errors
     /// Where the record cannot be read.
-    fn print_of_plan(&self, plan: &str) -> Result<Option<Print>, Error>;
+    fn prints_of_plan(
+        &self,
+        plan: &str,
+        also: Option<PrintId>,
+    ) -> Result<Vec<(Work, Edition, Print)>, Error>;
 
     /// The live prints at a show and those sold there, with their work and edition, in the order of the catalogue.
     ///

@@ -258,6 +258,7 @@ pub fn every_option() -> Document {
         when: when.to_owned(),
         kind,
         text: text.to_owned(),
+        ticked: None,
     };
     let work = |id, path: &str| Work {
         id: WorkId(id),
@@ -427,6 +428,7 @@ pub fn inscribed_print() -> Document {
             printed: Some(2025),
             notation: Some(Notation { kind: Kind::Artist, number: 2, of: 5 }),
             numerals: Numerals::Fraction,
+            print: None,
         },
     });
     document

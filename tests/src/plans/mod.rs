@@ -10,7 +10,7 @@ use sightedge_core::material::{Board, Colour, Grade};
 use sightedge_core::spec::{
     Angle, Back, Backing, Bevel, Came, Document, Entry, EntryKind, Fixing, Front, InHand,
     Inscribed, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement,
-    Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
+    Recorded, Ruler, Shape, Ticked, Variant, VariantId, Weight, Which, Wish, Work, WorkId,
 };
 use sightedge_core::weight::Weights;
 
@@ -37,12 +37,7 @@ pub fn any(random: &mut Random) -> Document {
         .map(|id| Variant { id: VariantId(id), name: words(random), mat: mat(random, &shown) })
         .collect();
     let chosen = variants[random.index(variants.len())].id;
-    let log = (0..random.below(4)).map(|_| Entry {
-        when: words(random),
-        kind: random.one_of(&[EntryKind::Choice, EntryKind::Tick, EntryKind::Reference]),
-        text: words(random),
-    });
-    let log = log.collect();
+    let log = (0..random.below(4)).map(|_| entry(random)).collect();
     let id = format!("{:x}", random.number());
     Document {
         id,
@@ -161,8 +156,27 @@ fn inscribed(random: &mut Random) -> Inscribed {
             printed: year(random),
             notation,
             numerals,
+            print: (notation.is_some() && random.below(2) == 0)
+                .then(|| random.small(1, 1_000_000)),
         },
     }
+}
+
+fn entry(random: &mut Random) -> Entry {
+    let kind = random.one_of(&[EntryKind::Choice, EntryKind::Tick, EntryKind::Reference]);
+    let print = match random.below(3) {
+        0 => None,
+        1 => Some(Which::Recorded(random.small(1, 1_000_000))),
+        _ => Some(Which::Numbered(Notation {
+            kind: Kind::Numbered,
+            number: random.small(1, 50),
+            of: 50,
+        })),
+    };
+    let step = (0..=random.below(3)).map(|_| words(random)).collect();
+    let ticked = kind == EntryKind::Tick && random.below(3) > 0;
+    let ticked = ticked.then_some(Ticked { print, step });
+    Entry { when: words(random), kind, text: words(random), ticked }
 }
 
 fn board(random: &mut Random) -> Board {

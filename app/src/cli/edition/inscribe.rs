@@ -9,12 +9,13 @@ use sightedge_core::geometry::Rect;
 use sightedge_core::inscription::{Written, inscription};
 use sightedge_core::length::Length;
 use sightedge_core::rules::worst;
-use sightedge_core::spec::{Back, Front, Inscribed, Wish};
+use sightedge_core::spec::{Back, Front, Inscribed};
 
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams, plans};
 use super::given::of_work;
 use super::{Asked, notation};
+use crate::studio::prints::{Prints, inscribed};
 use crate::{files, studio};
 
 pub(super) fn inscribe(
@@ -33,10 +34,15 @@ pub(super) fn inscribe(
     let options = asked.options;
     let mut plan = plans::open(Path::new(path), options, streams)?;
     of_work(&work, &plan.document)?;
-    let recorded = studio::recorded(&work, &edition, named.kind, named.number);
+    let prints = asked.record().prints(edition.id)?;
+    let held = prints
+        .iter()
+        .find(|print| print.live && (print.kind, print.number) == (named.kind, named.number));
+    let held = held.map(|print| print.id);
+    let recorded = studio::recorded(&work, &edition, named.kind, named.number, held);
     // What the plan says already stays, unless something else is asked for.
-    let mut wish =
-        plan.document.inscribed.take().map_or_else(Wish::default, |inscribed| inscribed.wish);
+    let usual = streams.keep.settings().words.wish();
+    let Inscribed { mut wish, recorded } = inscribed(&plan.document, recorded, &usual);
     if let Some(stands) = options.text("stands")? {
         stands.clone_into(&mut wish.stands);
     }
@@ -63,12 +69,11 @@ pub(super) fn inscribe(
     let made = inscription(&plan.document, &plan.variant().mat, &derived.layout)
         .ok_or_else(|| Trouble::unreadable("the plan has no window: add one first"))?
         .map_err(Trouble::usage)?;
-    let findings: Vec<_> = derived
-        .findings
-        .iter()
-        .filter(|finding| finding.rule.starts_with("inscription-"))
-        .cloned()
-        .collect();
+    let record = asked.opened.read();
+    let own = Prints::of(record, &plan.document)?.finding(&plan.document, &usual);
+    let of_rules = derived.findings.iter();
+    let of_rules = of_rules.filter(|finding| finding.rule.starts_with("inscription-"));
+    let findings: Vec<_> = own.into_iter().chain(of_rules.cloned()).collect();
     if options.has("save") {
         // It was read a moment ago: what changed since is another's work.
         let stamp = files::open(&plan.path)

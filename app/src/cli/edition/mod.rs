@@ -17,6 +17,7 @@ use asked::Asked;
 use serde_json::{Value, json};
 use sightedge_studio::{Edition, Error, Notation, Note, Print, State, put_back};
 
+use super::at_bench::none_in;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help};

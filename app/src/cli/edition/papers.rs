@@ -1,14 +1,17 @@
 //! What goes with a print, as PDF: labels, a certificate, the lists of a show.
 
-use sightedge_core::length::{Length, parse_pair};
+use std::path::{Path, PathBuf};
+
+use sightedge_core::length::{Length, Unit, parse_pair};
 use sightedge_papers::{Date, Grid, Paper, StudioPaper};
 
 use super::super::outcome::Trouble;
-use super::super::{Exit, Streams};
+use super::super::{Exit, Streams, plans};
 use super::Asked;
 use sightedge_studio::{Print, State};
 
-use crate::studio::papers::{Labels, Measure, Wanted, pieces, write};
+use crate::studio::papers::{Labels, Measure, Wanted, Whole, pieces, write};
+use crate::studio::prints::Prints;
 use crate::studio::{sums_in_words, sums_of};
 
 pub(super) fn papers(
@@ -32,14 +35,18 @@ pub(super) fn papers(
     let show = options.text("show")?.map(ToOwned::to_owned);
     let found = match &show {
         Some(show) => asked.record().at_show(show)?,
-        None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
+        None => match plan(asked) {
+            Some(path) => vec![of_plan(asked, &path, streams)?],
+            None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
+        },
     };
     if let Some((work, edition, print)) = found.iter().find(|one| is_gone(&one.2)) {
         return Err(Trouble::usage(format!(
-            "{} {} is destroyed, and no paper goes with it: replace it first, or correct the \
+            "{} {} is {}, and no paper goes with it: replace or issue it first, or correct the \
              record",
             work.catalogue,
-            edition.what.notation(print.kind, print.number)
+            edition.what.notation(print.kind, print.number),
+            print.now.state.name()
         )));
     }
     let Some((work, edition, print)) = found.first() else {
@@ -79,8 +86,34 @@ pub(super) fn papers(
     Ok(Exit::Done)
 }
 
+/// The plan that is named in the place of a work and a number.
+fn plan(asked: &Asked<'_>) -> Option<PathBuf> {
+    match asked.rest.as_slice() {
+        [word] => Some(PathBuf::from(word)).filter(|path| path.is_file()),
+        _ => None,
+    }
+}
+
+/// The print that a plan has at the bench, else the one that is proposed.
+fn of_plan(
+    asked: &Asked<'_>,
+    path: &Path,
+    streams: &mut Streams<'_>,
+) -> Result<Whole, Trouble> {
+    let opened = plans::open(path, asked.options, streams)?;
+    let prints = Prints::of(asked.opened.read(), &opened.document)?;
+    let found = prints.at_bench(&opened.document).or_else(|| prints.proposed());
+    found.cloned().ok_or_else(|| {
+        Trouble::unreadable(format!(
+            "{} has no print at the bench and none in the studio that is to be matted: name the \
+             work and the number, as in W0012 3/25",
+            opened.path.display()
+        ))
+    })
+}
+
 fn is_gone(print: &Print) -> bool {
-    print.now.state == State::Destroyed
+    !print.live || print.now.state == State::Destroyed
 }
 
 /// Labels as they are asked for: without a margin, in the middle of the sheet.

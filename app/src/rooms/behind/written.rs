@@ -1,15 +1,16 @@
 //! What is written on the print and on its mat: the words, the print's number, where it stands.
 
 use egui::{Button, Ui};
-use sightedge_core::catalogue::{Notation, Numerals};
 use sightedge_core::command::Command;
 use sightedge_core::inscription::{FIELDS, sound};
 use sightedge_core::spec::{Back, Front, Inscribed, Recorded, Wish};
 
+use super::super::print::chooser;
 use super::title;
 use crate::action::Action;
 use crate::panels::Asks;
 use crate::rooms::Hall;
+use crate::studio::prints;
 use crate::theme;
 use crate::view::View;
 use crate::widgets::{choice, field_width, group, note, quiet, row, text};
@@ -28,6 +29,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, asks: &mut Asks
                  Editions fills in the record's.",
             );
             ui.add_space(4.0);
+            chooser(ui, view, hall, asks);
             if ui.add_sized([180.0, theme::ROW], Button::new("Plan an inscription")).clicked() {
                 let wish = hall.settings.words.wish();
                 put(asks, Inscribed { wish, recorded: Recorded::default() });
@@ -35,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, asks: &mut Asks
         });
         return;
     };
-    print(ui, view, inscribed, asks);
+    print(ui, view, hall, inscribed, asks);
     back(ui, inscribed, asks);
     front(ui, inscribed, asks);
     ui.add_space(8.0);
@@ -65,9 +67,10 @@ fn with_record(asks: &mut Asks, inscribed: &Inscribed, recorded: Recorded) {
     put(asks, Inscribed { wish: inscribed.wish.clone(), recorded });
 }
 
-fn print(ui: &mut Ui, view: &View<'_>, inscribed: &Inscribed, asks: &mut Asks) {
+fn print(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, inscribed: &Inscribed, asks: &mut Asks) {
     let recorded = &inscribed.recorded;
     group(ui, "The print", |ui| {
+        chooser(ui, view, hall, asks);
         row(ui, "title", |ui| {
             let width = field_width(ui, 1);
             let hint = view.work.title.as_str();
@@ -96,21 +99,19 @@ fn print(ui: &mut Ui, view: &View<'_>, inscribed: &Inscribed, asks: &mut Asks) {
             let shown = shown.unwrap_or_default();
             let Some(typed) = text(ui, "Number", &shown, "3/25", width) else { return };
             if typed.trim().is_empty() {
-                with_record(asks, inscribed, Recorded { notation: None, ..recorded.clone() });
-            } else if let Some((number, numerals)) = Notation::read(&typed) {
-                let plain = number.text(Numerals::Roman) == number.text(Numerals::Fraction);
-                let numerals = if plain { recorded.numerals } else { numerals };
-                let notation = Some(number);
-                with_record(
-                    asks,
-                    inscribed,
-                    Recorded { notation, numerals, ..recorded.clone() },
-                );
-            } else {
-                asks.said = Some(format!(
-                    "\"{}\" is no number of a print: 3/25, AP II/V or BAT is wanted.",
-                    typed.trim()
-                ));
+                let none = Recorded { notation: None, print: None, ..recorded.clone() };
+                with_record(asks, inscribed, none);
+                return;
+            }
+            let usual = hall.settings.words.wish();
+            // A number that the record has given to this plan is that print's.
+            let known = hall.prints.and_then(|prints| prints.named(&typed).ok());
+            match known {
+                Some(one) => put(asks, prints::taken(view.document, one, &usual)),
+                None => match prints::typed(view.document, &typed, &usual) {
+                    Ok(made) => put(asks, made),
+                    Err(why) => asks.said = Some(format!("{why}.")),
+                },
             }
         });
     });

@@ -4,15 +4,17 @@
 mod as_cut;
 
 use egui::{
-    Align2, CentralPanel, FontId, Frame, Key, Margin, Panel, RichText, Role, ScrollArea, Sense,
-    Ui, WidgetInfo, vec2,
+    Align2, CentralPanel, FontId, Frame, Key, Label, Margin, Panel, RichText, Role, ScrollArea,
+    Sense, Ui, WidgetInfo, vec2,
 };
 use sightedge_core::finding::Severity;
+use sightedge_core::spec::Document;
 use sightedge_core::steps::{Step, steps};
 
-use super::Hall;
+use super::{Hall, print};
 use crate::action::Action;
 use crate::panels::Asks;
+use crate::studio::papers::Whole;
 use crate::view::View;
 use crate::widgets::quiet;
 use crate::{theme, wording};
@@ -38,13 +40,33 @@ pub(super) struct Bench {
     after: Option<String>,
 }
 
+/// What the person wants elsewhere.
+pub(super) enum Wish {
+    /// To change the steps themselves.
+    Steps,
+    /// To note in the record that a print is matted.
+    Matted(Box<Whole>),
+    /// The papers that go with a print.
+    Papers(Box<Whole>),
+}
+
 impl Bench {
-    /// Shows the place; gives whether the steps themselves are to be changed.
-    pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) -> bool {
-        let Some(desk) = hall.desk() else { return false };
-        let Some(view) = View::of(desk, None) else { return false };
-        let Some(variant) = desk.variant() else { return false };
-        let steps = steps(view.document, variant, view.derived, view.tables);
+    /// Shows the place; gives what is wanted elsewhere.
+    pub(super) fn show(
+        &mut self,
+        ui: &mut Ui,
+        hall: Hall<'_>,
+        asks: &mut Asks,
+    ) -> Option<Wish> {
+        let desk = hall.desk()?;
+        let view = View::of(desk, None)?;
+        let variant = desk.variant()?;
+        // A new print that replaced the plan's own has no ticks yet.
+        let followed = hall.prints.and_then(|prints| prints.followed(view.document));
+        let followed =
+            followed.map(|own| Document { inscribed: Some(own), ..view.document.clone() });
+        let document = followed.as_ref().unwrap_or(view.document);
+        let steps = steps(document, variant, view.derived, view.tables);
         let undone = || steps.iter().position(|step| !step.done);
         let place = |id: &str| steps.iter().position(|step| step.id == id);
         let index = self.at.as_deref().and_then(place);
@@ -55,23 +77,28 @@ impl Bench {
         let palette = theme::palette(ui);
         let margin = Margin { left: 12, right: 8, top: 10, bottom: 8 };
         let frame = Frame::new().fill(palette.panel).inner_margin(margin);
-        let change = Panel::left("bench steps")
+        let wish = Panel::left("bench steps")
             .frame(frame)
             .resizable(false)
             .exact_size(276.0)
             .show(ui, |ui| {
-                let change = Panel::bottom("bench template")
+                let wish = Panel::bottom("bench template")
                     .frame(Frame::new())
                     .show_separator_line(false)
                     .show(ui, |ui| {
                         ui.add_space(6.0);
+                        let matted = print::matted(ui, document, hall, &steps);
+                        let papers = print::papers(ui, document, hall);
                         let button = ui.button("Change wording or order…");
                         let hint = "Your own steps, for every plan: their words, their order, \
                                     which are left out";
-                        button.on_hover_text(hint).clicked()
+                        let change = button.on_hover_text(hint).clicked();
+                        let papers = papers.map(|whole| Wish::Papers(Box::new(whole)));
+                        let matted = matted.map(|whole| Wish::Matted(Box::new(whole)));
+                        matted.or(papers).or(change.then_some(Wish::Steps))
                     });
-                self.list(ui, &steps, index);
-                change.inner
+                self.list(ui, &steps, index, |ui| print::chooser(ui, &view, hall, asks));
+                wish.inner
             })
             .inner;
         if self.entry.is_some() {
@@ -101,15 +128,16 @@ impl Bench {
                 one(ui, step, steps.len());
             });
         });
-        change
+        wish
     }
 
     /// All of them, with what is done.
-    fn list(&mut self, ui: &mut Ui, steps: &[Step], index: usize) {
+    fn list(&mut self, ui: &mut Ui, steps: &[Step], index: usize, head: impl FnOnce(&mut Ui)) {
         let done = steps.iter().filter(|step| step.done).count();
         ui.label(RichText::new("At the bench").family(theme::strong()).size(theme::HEADING));
         ui.label(quiet(ui, &format!("{done} of {} done", steps.len())));
         ui.add_space(6.0);
+        head(ui);
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
             let palette = theme::palette(ui);
@@ -142,7 +170,11 @@ impl Bench {
                 let room = rect.width() - 40.0;
                 let title = crate::widgets::fitted(ui, &step.title, room);
                 ui.painter().text(at, Align2::LEFT_CENTER, title, font, ink);
-                let state = if step.done { "done" } else { "to do" };
+                let state = match (step.done, step.changed.as_slice()) {
+                    (true, _) => "done",
+                    (false, []) => "to do",
+                    (false, _) => "to do again",
+                };
                 let words = format!("Step {}: {}, {state}", step.number, step.title);
                 response
                     .widget_info(|| WidgetInfo::selected(Role::RadioButton, true, on, &words));
@@ -205,7 +237,7 @@ impl Bench {
             }
         }
         if tick {
-            asks.actions.push(Action::Tick(step.id.clone()));
+            asks.actions.push(Action::Tick(Box::new(step.clone())));
             // On to the next that is not done; a tick taken back stays in front.
             let rest = steps.iter().enumerate().skip(index + 1);
             let next = rest.filter(|(_, step)| !step.done).map(|(place, _)| place).next();
@@ -238,6 +270,11 @@ fn one(ui: &mut Ui, step: &Step, count: usize) {
             .line_height(Some(36.0 * larger));
         ui.label(text);
         ui.add_space(8.0);
+    }
+    if let Some(words) = step.changed_in_words() {
+        ui.add_space(6.0);
+        let words = wording::sentence(&words);
+        ui.add(Label::new(RichText::new(words).size(small).color(palette.quiet)).wrap());
     }
     for caution in &step.cautions {
         ui.add_space(10.0);

@@ -1,14 +1,15 @@
 //! What the record tells the open plan: the number its print has, to be written on it.
 
 use sightedge_core::command::Command;
-use sightedge_core::spec::{Inscribed, Recorded};
-use sightedge_studio::{Edition, FormatId, PrintId, Work};
+use sightedge_core::spec::Recorded;
+use sightedge_studio::{Edition, FormatId, Print, PrintId, State, Work};
 
 use super::Editions;
 use crate::desk::Desk;
 use crate::panels::Asks;
 use crate::rooms::Hall;
 use crate::studio;
+use crate::studio::prints::inscribed;
 
 impl Editions {
     /// The open plan, where it is of the work that is looked at: of its picture, or of a
@@ -60,38 +61,74 @@ impl Editions {
         works.find(|work| Some(work.id) == self.chosen)
     }
 
-    /// A print was issued to the open plan: its inscription is filled in from the record.
+    /// A print was issued to the open plan, or is its own from now on: where no print of it is at
+    /// the bench yet, this one is, and its inscription is filled in from the record.
     pub(super) fn carry(&mut self, hall: Hall<'_>, issued: PrintId, asks: &mut Asks) {
+        let Some(desk) = self.plan_of_print(hall, issued) else { return };
+        let own = self.at_bench(desk);
+        if own.is_none_or(|own| own == issued) {
+            self.take(hall, issued, asks);
+        }
+    }
+
+    /// Which print of the work that is looked at the plan has at the bench.
+    fn at_bench(&self, desk: &Desk) -> Option<PrintId> {
+        let own = &desk.document().inscribed.as_ref()?.recorded;
+        let same = |print: &&Print| match own.print {
+            Some(id) => print.id.0 == i64::from(id),
+            None => own.notation.is_some_and(|number| {
+                (number.kind, number.number) == (print.kind, print.number)
+            }),
+        };
+        let of_plan = |print: &&Print| print.live && print.now.plan == desk.document().id;
+        let mut prints = self.prints.editions.iter().flat_map(|one| &one.prints);
+        prints.find(|print| of_plan(print) && same(print)).map(|print| print.id)
+    }
+
+    /// Whether a print is one of the open plan that lies not at the bench.
+    pub(super) fn may_lie_at_bench(&self, hall: Hall<'_>, print: &Print) -> bool {
+        let desk = self.plan_of_print(hall, print.id);
+        desk.is_some_and(|desk| self.at_bench(desk) != Some(print.id))
+            && print.now.state != State::Destroyed
+    }
+
+    /// Lays a print of the open plan on the bench.
+    pub(super) fn take(&mut self, hall: Hall<'_>, print: PrintId, asks: &mut Asks) {
         let (Some(desk), Some(recorded)) =
-            (self.plan_of_print(hall, issued), self.recorded(issued))
+            (self.plan_of_print(hall, print), self.recorded(print))
         else {
             return;
         };
-        let inscribed = desk.document().inscribed.as_ref();
-        let mut wish =
-            inscribed.map_or_else(|| hall.settings.words.wish(), |old| old.wish.clone());
-        // What stood on another print stands no longer.
-        if inscribed.is_some_and(|old| old.recorded.notation != recorded.notation) {
-            wish.stands.clear();
-        }
-        let made = Inscribed { wish, recorded };
-        let first = inscribed.is_none().then_some(issued);
-        if inscribed != Some(&made) {
+        let document = desk.document();
+        let made = inscribed(document, recorded, &hall.settings.words.wish());
+        let first = document.inscribed.is_none().then_some(print);
+        if document.inscribed.as_ref() != Some(&made) {
             asks.run(Command::SetInscribed(Some(Box::new(made))));
         }
         self.carried = first;
+    }
+
+    /// A new print replaces one: where that was at the bench, the new one is.
+    pub(super) fn carry_replaced(
+        &mut self,
+        hall: Hall<'_>,
+        old: PrintId,
+        new: PrintId,
+        asks: &mut Asks,
+    ) {
+        let Some(desk) = self.plan_of_print(hall, new) else { return };
+        let named = desk.document().inscribed.as_ref().and_then(|own| own.recorded.print);
+        if named.is_some_and(|id| i64::from(id) == old.0) || self.at_bench(desk) == Some(new) {
+            self.take(hall, new, asks);
+        }
     }
 
     /// What is said of the work was put right: the open plan follows, where it is of one of its
     /// prints and something is to be written on it.
     pub(super) fn carry_corrected(&mut self, hall: Hall<'_>, asks: &mut Asks) {
         let Some(desk) = self.plan_of_work(hall) else { return };
-        let document = desk.document();
-        let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
-        let own = { prints }.find(|print| print.live && print.now.plan == document.id);
-        let own = own.filter(|_| document.inscribed.is_some()).map(|print| print.id);
-        if let Some(print) = own {
-            self.carry(hall, print, asks);
+        if let Some(print) = self.at_bench(desk) {
+            self.take(hall, print, asks);
         }
     }
 
@@ -103,13 +140,17 @@ impl Editions {
             return;
         };
         let Some(inscribed) = &desk.document().inscribed else { return };
-        if inscribed.recorded.notation == recorded.notation {
+        let same = match inscribed.recorded.print {
+            Some(_) => inscribed.recorded.print == recorded.print,
+            None => inscribed.recorded.notation == recorded.notation,
+        };
+        if same {
             // What came with the number goes with it; what was there before stays.
             let made = if self.carried.take() == Some(freed) {
                 None
             } else {
                 let mut made = inscribed.clone();
-                made.recorded.notation = None;
+                (made.recorded.notation, made.recorded.print) = (None, None);
                 Some(Box::new(made))
             };
             asks.run(Command::SetInscribed(made));
@@ -121,7 +162,7 @@ impl Editions {
         let work = self.work_looked_at()?;
         self.prints.editions.iter().find_map(|one| {
             let print = one.prints.iter().find(|print| print.id == id)?;
-            Some(studio::recorded(work, one.edition(), print.kind, print.number))
+            Some(studio::recorded(work, one.edition(), print.kind, print.number, Some(id)))
         })
     }
 }

@@ -1,17 +1,20 @@
 //! What is done to a print: it goes to a show or a buyer, comes back, is destroyed or replaced.
 
-use egui::{Button, TextEdit, Ui, WidgetInfo};
+use egui::{Button, Label, TextEdit, Ui, WidgetInfo};
 use sightedge_papers::Date;
-use sightedge_studio::{Change, Money, Note, Print, PrintId, State};
+use sightedge_studio::{Change, Choice, Issue, Money, Note, Print, PrintId, State};
 
 use super::Editions;
 use super::talk::{Made, Undo};
-use crate::{studio, widgets};
+use super::undo::{at_once, undone};
+use crate::{studio, theme, widgets};
 
-/// What was typed for the print; the show stays for the next, as many go to one.
+/// What was typed for the print; the show is proposed for the next, as many go to one.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Typed {
     place: String,
+    /// Whether the show is as it was typed for the print before, and nobody said it of this one.
+    proposed: bool,
     buyer: String,
     price: String,
     /// When it happened; empty: today.
@@ -23,6 +26,7 @@ impl Typed {
     pub(super) fn another(&mut self) {
         (self.buyer, self.price) = (String::new(), String::new());
         self.day = String::new();
+        self.proposed = !self.place.is_empty();
     }
 }
 
@@ -30,16 +34,7 @@ impl Editions {
     pub(super) fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
         let typed = &mut self.typed;
         if print.now.state == State::Destroyed {
-            if ui.button(format!("Replace {written}")).clicked() {
-                let (id, written) = (print.id, written.to_owned());
-                self.make(move |record| {
-                    record.replace(id, &Note::at(&studio::today()))?;
-                    Ok(Made {
-                        said: format!("{written} is replaced by a new print."),
-                        ..Made::default()
-                    })
-                });
-            }
+            self.replace(ui, print, written);
             return;
         }
         let mut sent = false;
@@ -52,8 +47,13 @@ impl Editions {
                 ("Day", &mut typed.day, 108.0, today.as_str()),
             ] {
                 ui.label(widgets::quiet(ui, label));
-                let edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
+                let mut edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
+                let proposes = label == "Show" && typed.proposed;
+                if proposes {
+                    edit = edit.text_color(theme::palette(ui).quiet);
+                }
                 let response = ui.add(edit);
+                typed.proposed &= !(label == "Show" && response.changed());
                 sent |= label == "Show"
                     && response.lost_focus()
                     && ui.input(|input| input.key_pressed(egui::Key::Enter));
@@ -63,12 +63,19 @@ impl Editions {
                     info.label = Some(label.to_owned());
                     info
                 });
+                if proposes && typed.proposed {
+                    ui.label(widgets::quiet(ui, "kept from the last print"));
+                    if ui.button("Clear").on_hover_text("Not for this print").clicked() {
+                        (*text, typed.proposed) = (String::new(), false);
+                    }
+                }
                 // Those that are on already, so that no name is typed twice in two ways.
                 if label == "Show" && !self.shows.is_empty() {
                     ui.menu_button("Which…", |ui| {
                         for (name, _) in &self.shows {
                             if widgets::entry(ui, text == name, name) {
                                 text.clone_from(name);
+                                typed.proposed = false;
                             }
                         }
                     });
@@ -101,6 +108,43 @@ impl Editions {
         if let Some(to) = pressed {
             self.go(print.id, written, to);
         }
+    }
+
+    /// A destroyed print is replaced once that was asked: its number then is another print's, and
+    /// nothing takes that back.
+    fn replace(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+        if self.replacing != Some(print.id) {
+            let hint = "A new print under its number; asks first";
+            if ui.button(format!("Replace {written}…")).on_hover_text(hint).clicked() {
+                self.replacing = Some(print.id);
+            }
+            return;
+        }
+        let what =
+            if print.now.plan.is_empty() { "" } else { ", its plan and its inscription" };
+        let words = format!(
+            "A new print gets the number {written}{what}; the destroyed one stays in the history. \
+             This cannot be undone."
+        );
+        ui.add(Label::new(words).wrap());
+        ui.horizontal(|ui| {
+            // The safe one first.
+            if ui.button("Leave it").clicked() {
+                self.replacing = None;
+            }
+            if ui.button(format!("Replace {written} by a new print")).clicked() {
+                self.replacing = None;
+                let (id, written) = (print.id, written.to_owned());
+                self.make(move |record| {
+                    let new = record.replace(id, &Note::at(&studio::today()))?;
+                    Ok(Made {
+                        said: format!("{written} is replaced by a new print."),
+                        replaced: Some((id, new.id)),
+                        ..Made::default()
+                    })
+                });
+            }
+        });
     }
 
     fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
@@ -138,13 +182,15 @@ impl Editions {
                     studio::moving(&*record, to, place.as_deref(), buyer.as_deref(), price)?
                 }
             };
-            let before = Box::new(record.print(id)?.now);
+            let there = record.print(id)?;
+            let before = Box::new(there.now.clone());
             let print = record.change(id, &change, &Note::at(&day))?;
             let state = print.now.state.name();
             if to.is_none() {
                 return Ok(Made {
                     said: format!("{written} is voided: free again, its history stays."),
                     freed: Some(id),
+                    undo: Some(given_again(there, written)),
                     ..Made::default()
                 });
             }
@@ -158,4 +204,20 @@ impl Editions {
         });
         self.typed.another();
     }
+}
+
+/// Takes back that a number was voided: its print is given the number again, and all that was
+/// said of it.
+fn given_again(voided: Print, written: String) -> Undo {
+    let what = format!("voiding {written}");
+    let told = what.clone();
+    let Print { edition, kind, number, now: stock, .. } = voided;
+    let issue = Issue { edition, kind, choice: Choice::Number(number), stock };
+    Undo::By(
+        what,
+        Box::new(move |record| {
+            let print = record.issue(&issue, &at_once())?;
+            Ok(Made { said: undone(&told), noted: Some(print.id), ..Made::default() })
+        }),
+    )
 }

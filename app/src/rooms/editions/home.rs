@@ -94,6 +94,7 @@ impl Editions {
         (self.failed, self.damaged, self.papers) = (None, None, None);
         (self.chosen, self.edition, self.place, self.history) = (None, None, None, None);
         (self.show, self.undo, self.plan_seen) = (None, None, None);
+        (self.of_plan, self.asked_of) = (None, None);
         self.prints = super::Prints::default();
         self.works = None;
     }

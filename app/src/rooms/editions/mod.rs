@@ -1,5 +1,6 @@
 //! Editions: works and their numbers, what is issued, where it is, what is sold.
 
+mod at_bench;
 mod carried;
 mod damage;
 mod deeds;
@@ -29,11 +30,11 @@ use self::form::{Form, Wish};
 use self::home::Choosing;
 use self::papers::Papers;
 use self::record::Keeper;
-use self::talk::{Ask, AtShow, Damage, For, Made, Prints, Told, Undo};
+use self::talk::{Ask, AtShow, Damage, For, Made, OfPlan, Prints, Told, Undo};
 use self::thumbs::Thumbs;
 use super::Hall;
 use crate::panels::Asks;
-use crate::studio::Home;
+use crate::studio::{self, Home};
 use crate::theme;
 
 /// What the list at the left shows.
@@ -80,6 +81,15 @@ pub(super) struct Editions {
     /// What was done last and can be taken back.
     undo: Option<Undo>,
     undoing: bool,
+    /// The destroyed print of which was asked whether it is replaced.
+    replacing: Option<PrintId>,
+    /// The prints of the plan in front, and what was asked for them.
+    of_plan: Option<(OfPlan, studio::prints::Prints)>,
+    asked_of: Option<OfPlan>,
+    /// Whether the bench waits to be told what came of what it asked.
+    of_bench: bool,
+    /// The print that is to lie at the bench from now on.
+    to_bench: Option<PrintId>,
     /// The print whose number first made the open plan's inscription.
     carried: Option<PrintId>,
     said: Option<String>,
@@ -106,7 +116,7 @@ impl Editions {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, hall: Hall<'_>, asks: &mut Asks) {
-        self.begin(ui, hall);
+        self.begin(ui.ctx(), hall);
         self.hear(hall, asks);
         self.follow_plan(hall);
         self.undo_asked();
@@ -156,10 +166,13 @@ impl Editions {
             }
         });
         self.thumbs.end(ui.ctx());
+        if let Some(id) = self.to_bench.take() {
+            self.take(hall, id, asks);
+        }
     }
 
     /// Starts the record's thread once.
-    fn begin(&mut self, ui: &Ui, hall: Hall<'_>) {
+    fn begin(&mut self, context: &egui::Context, hall: Hall<'_>) {
         if self.keeper.is_some() || self.failed.is_some() {
             return;
         }
@@ -173,7 +186,7 @@ impl Editions {
                 return;
             }
         };
-        let mut keeper = Keeper::new(home.folder.clone(), ui.ctx().clone());
+        let mut keeper = Keeper::new(home.folder.clone(), context.clone());
         match lost {
             None => keeper.ask(Ask::Look(None)),
             Some(lost) => {
@@ -200,6 +213,7 @@ impl Editions {
                 // Another window or program wrote: what is shown follows, what is chosen and
                 // typed stays.
                 Told::Refreshed => {
+                    self.asked_of = None;
                     if let Some((of, _)) = &self.history {
                         let of = of.clone();
                         self.ask(Ask::History(of));
@@ -209,14 +223,16 @@ impl Editions {
                         self.ask(Ask::Show(name));
                     }
                 }
+                Told::OfPlan(of, prints) => self.of_plan = Some((of, prints)),
                 Told::History(of, entries) => self.history = Some((of, entries)),
                 Told::Show(name, list) => self.show = Some((name, list)),
                 Told::Held(text, works) => {
                     (self.held, self.found) = (Some((text, works)), None);
                 }
-                Told::Made(Made { said, undo, noted, freed, edition, look }) => {
+                Told::Made(Made { said, undo, noted, freed, replaced, edition, look }) => {
                     self.said = Some(said);
                     self.failed = None;
+                    self.asked_of = None;
                     if let Some(Undo::Issued(id, _)) = undo {
                         self.place_of(id);
                         self.carry(hall, id, asks);
@@ -228,12 +244,16 @@ impl Editions {
                     if edition.is_some() {
                         (self.edition, self.place) = (edition, None);
                     }
+                    if let Some((old, new)) = replaced {
+                        self.carry_replaced(hall, old, new, asks);
+                    }
                     if look.is_some() {
                         (self.chosen, self.form) = (look, None);
-                        match noted {
-                            Some(id) => self.carry(hall, id, asks),
-                            None => self.carry_corrected(hall, asks),
-                        }
+                    }
+                    match noted {
+                        Some(id) => self.carry(hall, id, asks),
+                        None if look.is_some() => self.carry_corrected(hall, asks),
+                        None => {}
                     }
                     self.history = None;
                     if let Some((name, _)) = &self.show {
@@ -336,6 +356,7 @@ impl Editions {
 
     fn choose(&mut self, work: WorkId) {
         (self.place, self.history, self.undo) = (None, None, None);
+        self.replacing = None;
         (self.said, self.failed) = (None, None);
         (self.chosen, self.edition, self.papers) = (Some(work), None, None);
         self.size = None;

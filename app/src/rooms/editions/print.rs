@@ -4,7 +4,6 @@ use egui::{Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::finding::Severity;
 use sightedge_core::inscription::inscription;
-use sightedge_core::spec::Inscribed;
 use sightedge_studio::{Choice, Edition, Print, State, Subject};
 
 use super::Editions;
@@ -71,6 +70,13 @@ impl Editions {
                 ui.add_enabled(there, Button::new("Papers…")).on_hover_text(hint).clicked();
             let hint = "Where it is, who has it, what it cost, its days, size and plan";
             correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
+            if self.may_lie_at_bench(hall, &print) {
+                let hint = "The open plan’s inscription, steps and ticks are this print’s then";
+                let button = ui.button(format!("Take “{written}” to the bench"));
+                if button.on_hover_text(hint).clicked() {
+                    self.to_bench = Some(print.id);
+                }
+            }
         });
         ui.add(egui::Label::new(state).wrap());
         if correct && let Some(work) = self.work_looked_at() {
@@ -108,10 +114,10 @@ impl Editions {
         let works = self.works.iter().flatten();
         let row = { works }.find(|row| row.work.id == edition.work);
         let (Some(row), Some(variant)) = (row, desk.variant()) else { return };
-        let recorded = studio::recorded(&row.work, edition, print.kind, print.number);
+        let whole = (row.work.clone(), edition.clone(), print.clone());
         let mut document = desk.document().clone();
-        let wish = document.inscribed.take().map(|own| own.wish).unwrap_or_default();
-        document.inscribed = Some(Inscribed { wish, recorded });
+        let usual = hall.settings.words.wish();
+        document.inscribed = Some(studio::prints::taken(&document, &whole, &usual));
         ui.add_space(4.0);
         match inscription(&document, &variant.mat, &desk.derived().layout) {
             None => {}

@@ -294,6 +294,10 @@ fn answer(
             let list = record.at_show(&name)?;
             tell(Told::Show(name, list));
         }
+        Ask::OfPlan(of) => {
+            let prints = studio::prints::Prints::of_plan(record, &of.0, of.1)?;
+            tell(Told::OfPlan(of, prints));
+        }
         Ask::Held(text) => {
             let works = record.held_by(&text)?;
             tell(Told::Held(text, works));

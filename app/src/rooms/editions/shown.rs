@@ -231,7 +231,7 @@ impl Editions {
         }
         if let Some((kind, number)) = pressed {
             self.place = Some((edition.id, kind, number));
-            (self.history, self.failed) = (None, None);
+            (self.history, self.failed, self.replacing) = (None, None, None);
             self.typed.another();
         }
         if let Some((kind, choice)) = issue {

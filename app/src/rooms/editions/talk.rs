@@ -22,6 +22,8 @@ pub(super) struct Made {
     pub(super) noted: Option<PrintId>,
     /// The print whose number is free again by it.
     pub(super) freed: Option<PrintId>,
+    /// A print and the new one that replaces it.
+    pub(super) replaced: Option<(PrintId, PrintId)>,
     /// The edition to look at from now on.
     pub(super) edition: Option<EditionId>,
     /// The work to look at from now on; the form that asked is done with.
@@ -29,19 +31,26 @@ pub(super) struct Made {
 }
 
 /// What is taken back by a new entry.
-#[derive(Clone, Debug)]
 pub(super) enum Undo {
     /// A print that was issued, and how that is called.
     Issued(PrintId, String),
     /// A print, what was said of it before and after, and how that is called.
     Changed { print: PrintId, before: Box<Stock>, after: Box<Stock>, what: String },
+    /// Anything else: how that is called, and the change that takes it back.
+    By(String, Change),
+}
+
+impl std::fmt::Debug for Undo {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_tuple("Undo").field(&self.words()).finish()
+    }
 }
 
 impl Undo {
     /// `issuing 3/25`, `marking 3/25 sold`.
     pub(super) fn words(&self) -> &str {
         match self {
-            Self::Issued(_, what) | Self::Changed { what, .. } => what,
+            Self::Issued(_, what) | Self::Changed { what, .. } | Self::By(what, _) => what,
         }
     }
 }
@@ -57,6 +66,8 @@ pub(super) enum Ask {
     History(Vec<Subject>),
     /// The list of a show.
     Show(String),
+    /// The prints of a plan.
+    OfPlan(OfPlan),
     /// The works that someone or some show called so has.
     Held(String),
     /// A change; after it, the prints of this work are looked at.
@@ -131,6 +142,9 @@ impl Damage {
     }
 }
 
+/// A plan, and the print that it names.
+pub(super) type OfPlan = (String, Option<u32>);
+
 /// What hangs at a show.
 pub(super) type AtShow = Vec<(Work, Edition, Print)>;
 
@@ -144,6 +158,7 @@ pub(super) enum Told {
     Refreshed,
     History(Vec<Subject>, Vec<Entry>),
     Show(String, AtShow),
+    OfPlan(OfPlan, studio::prints::Prints),
     Held(String, Vec<WorkId>),
     Made(Made),
     /// A sentence.

@@ -1,4 +1,4 @@
-//! Taking an issue back: by an entry that voids it, never by erasing one.
+//! Taking back what was done last: by a new entry, never by erasing one.
 
 use sightedge_studio::{Change, Error, Note, PrintId, Record, State, Stock};
 
@@ -51,6 +51,10 @@ impl Editions {
                 self.make(move |record| restored(record, print, *before, &after, &what));
                 return;
             }
+            Undo::By(_, change) => {
+                self.make(change);
+                return;
+            }
         };
         self.make(move |record| {
             let there = record.print(id)?;
@@ -62,8 +66,7 @@ impl Editions {
                     there.now.state.name()
                 )));
             }
-            let note = Note::because(&studio::today(), "taken back at once");
-            record.change(id, &Change::Void, &note)?;
+            record.change(id, &Change::Void, &at_once())?;
             Ok(Made {
                 said: format!(
                     "Undone: {what}. The number is free again; both entries stay in its history."
@@ -73,6 +76,16 @@ impl Editions {
             })
         });
     }
+}
+
+/// The note of an entry that takes another back.
+pub(super) fn at_once() -> Note {
+    Note::because(&studio::today(), "taken back at once")
+}
+
+/// What is said once something was taken back.
+pub(super) fn undone(what: &str) -> String {
+    format!("Undone: {what}. Both entries stay in the history.")
 }
 
 /// Says of a print what was said before, unless something happened to it meanwhile.
@@ -91,8 +104,6 @@ fn restored(
             there.now.state.name()
         )));
     }
-    let note = Note::because(&studio::today(), "taken back at once");
-    record.change(print, &Change::Correct(Box::new(before)), &note)?;
-    let said = format!("Undone: {what}. Both entries stay in the history.");
-    Ok(Made { said, ..Made::default() })
+    record.change(print, &Change::Correct(Box::new(before)), &at_once())?;
+    Ok(Made { said: undone(what), ..Made::default() })
 }

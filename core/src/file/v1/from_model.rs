@@ -2,8 +2,8 @@
 //! until it has a place here or in the next version's form.
 
 use super::{
-    Bevel, Count, Degrees, Entry, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset,
-    Opening, Picture, Place, Placement, Sha256, Shape, Size, Unit, Work,
+    Bevel, Count, Degrees, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset, Opening,
+    Picture, Place, Placement, Sha256, Shape, Size, Unit, Work,
 };
 use crate::geometry::{self, Point, Rect, Sides};
 use crate::length::{self, Length};
@@ -20,14 +20,12 @@ pub(in crate::file) fn unit_word(unit: length::Unit) -> Unit {
     }
 }
 
-pub(in crate::file) fn entry(entry: &spec::Entry) -> Entry {
-    let spec::Entry { when, kind, text } = entry;
-    let kind = match kind {
+pub(in crate::file) const fn entry_kind(kind: spec::EntryKind) -> EntryKind {
+    match kind {
         spec::EntryKind::Choice => EntryKind::Choice,
         spec::EntryKind::Tick => EntryKind::Tick,
         spec::EntryKind::Reference => EntryKind::Reference,
-    };
-    Entry { when: when.clone(), kind, text: text.clone() }
+    }
 }
 
 pub(in crate::file) fn bevel(bevel: spec::Bevel) -> Bevel {

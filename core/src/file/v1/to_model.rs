@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
-    Bevel, Entry, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset, Opening, Picture,
+    Bevel, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset, Opening, Picture,
     Placement, Ruler, Shape, Unit, Work,
 };
 use crate::geometry::{Point, Rect, Sides};
@@ -257,14 +257,12 @@ fn by_layer(
     Ok(made)
 }
 
-impl Entry {
-    pub(in crate::file) fn model(self) -> spec::Entry {
-        let Self { when, kind, text } = self;
-        let kind = match kind {
-            EntryKind::Choice => spec::EntryKind::Choice,
-            EntryKind::Tick => spec::EntryKind::Tick,
-            EntryKind::Reference => spec::EntryKind::Reference,
-        };
-        spec::Entry { when, kind, text }
+impl EntryKind {
+    pub(in crate::file) const fn model(&self) -> spec::EntryKind {
+        match self {
+            Self::Choice => spec::EntryKind::Choice,
+            Self::Tick => spec::EntryKind::Tick,
+            Self::Reference => spec::EntryKind::Reference,
+        }
     }
 }

@@ -1,6 +1,7 @@
-//! Version 3 to version 4: no plan knew which of its windows were cut.
+//! Version 3 to version 4: no plan knew which of its windows were cut, and no tick its print.
 
 use super::{Mat, Plan, Variant};
+use crate::file::v1::Entry;
 use crate::file::v4;
 
 impl Plan {
@@ -9,6 +10,7 @@ impl Plan {
         let Self { version: _, id, unit, ruler, works, variants, chosen, inscribed, log } =
             self;
         let variants = variants.into_iter().map(Variant::climb).collect();
+        let log = log.into_iter().map(ticked).collect();
         v4::Plan {
             version: 4,
             id,
@@ -19,9 +21,15 @@ impl Plan {
             variants,
             chosen,
             inscribed,
+            print: None,
             log,
         }
     }
+}
+
+fn ticked(entry: Entry) -> v4::Entry {
+    let Entry { when, kind, text } = entry;
+    v4::Entry { when, kind, text, print: None, number: None, step: Vec::new() }
 }
 
 impl Variant {

@@ -28,7 +28,9 @@ pub(in crate::file) fn board(to: In, board: &material::Board) -> Board {
 pub(in crate::file) fn inscribed(inscribed: &spec::Inscribed) -> Inscribed {
     let spec::Inscribed { wish, recorded } = inscribed;
     let spec::Wish { back, behind, front, left, right, stands } = wish;
-    let spec::Recorded { title, maker, taken, printed, notation, numerals } = recorded;
+    // Which print it is in the record is version 4's to write.
+    let spec::Recorded { title, maker, taken, printed, notation, numerals, print: _ } =
+        recorded;
     let usual = *numerals == catalogue::Numerals::default();
     Inscribed {
         back: back.clone(),

@@ -5,7 +5,7 @@
 
 mod climb;
 pub(super) mod from_model;
-mod text;
+pub(super) mod text;
 mod to_model;
 
 use serde::{Deserialize, Serialize};

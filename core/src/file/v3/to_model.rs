@@ -57,6 +57,7 @@ impl Inscribed {
                 printed,
                 notation: number.map(|number| number.0),
                 numerals: numerals.map(|numerals| numerals.0).unwrap_or_default(),
+                print: None,
             },
         })
     }

@@ -1,13 +1,14 @@
 //! Model to file. Every part is destructured: a new field of the model does not compile until
 //! it has a place here, in the next version's form.
 
-use super::{Cut, Mat, Plan, Variant, WeightUnit};
+use super::{Cut, Entry, Mat, Plan, Variant, WeightUnit};
 use crate::file::v1::Ruler;
-use crate::file::v1::from_model::{In, entry, unit_word};
+use crate::file::v1::from_model::{In, entry_kind, unit_word};
 use crate::file::v1::text::{Count, PlanId};
 use crate::file::v2::from_model::decided;
 use crate::file::v3::Backing;
 use crate::file::v3::from_model::{board, inscribed, layer};
+use crate::file::v3::text::Number;
 use crate::geometry::Sides;
 use crate::spec;
 use crate::weight::Weights;
@@ -40,6 +41,7 @@ impl Plan {
             variants: variants.iter().map(|one| variant(to, one)).collect(),
             chosen: Count(chosen.0),
             inscribed: wanted.as_ref().map(inscribed),
+            print: wanted.as_ref().and_then(|wanted| wanted.recorded.print).map(Count),
             log: log.iter().map(entry).collect(),
         }
     }
@@ -68,6 +70,21 @@ fn variant(to: In, variant: &spec::Variant) -> Variant {
             behind: decided(behind, &spec::Behind::default(), |behind| to.behind(behind)),
         },
     }
+}
+
+fn entry(entry: &spec::Entry) -> Entry {
+    let spec::Entry { when, kind, text, ticked } = entry;
+    let (which, step) = match ticked {
+        None => (None, &[][..]),
+        Some(spec::Ticked { print, step }) => (*print, step.as_slice()),
+    };
+    let (print, number) = match which {
+        None => (None, None),
+        Some(spec::Which::Recorded(id)) => (Some(Count(id)), None),
+        Some(spec::Which::Numbered(notation)) => (None, Some(Number(notation))),
+    };
+    let kind = entry_kind(*kind);
+    Entry { when: when.clone(), kind, text: text.clone(), print, number, step: step.to_vec() }
 }
 
 /// The layers whose window was cut.

@@ -1,5 +1,5 @@
-//! Version 4 of the saved plan: which windows were cut already, and how they came out. The rest is
-//! as in version 3. Names here are the file's words; changing one changes the file, so this module
+//! Version 4 of the saved plan: which windows were cut already, and how they came out; which print
+//! is at the bench, and what was ticked of it. The rest is as in version 3. Names here are the file's words; changing one changes the file, so this module
 //! is frozen once a release has written it.
 
 mod from_model;
@@ -8,8 +8,9 @@ mod to_model;
 use serde::{Deserialize, Serialize};
 
 use super::v1::text::{Count, Measured, PlanId, Size};
-use super::v1::{Entry, Fixing, Limits, Opening, Ruler, Unit, Work};
+use super::v1::{EntryKind, Fixing, Limits, Opening, Ruler, Unit, Work};
 use super::v2::Behind;
+use super::v3::text::Number;
 use super::v3::{Backing, Inscribed, Layer};
 
 /// A whole plan.
@@ -29,6 +30,9 @@ pub(super) struct Plan {
     /// Left out where nothing is decided of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) inscribed: Option<Inscribed>,
+    /// The print at the bench, by its id in the studio's record; left out where it has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) print: Option<Count>,
     pub(super) log: Vec<Entry>,
 }
 
@@ -39,6 +43,24 @@ pub(super) enum WeightUnit {
     Pounds,
     #[serde(rename = "g")]
     Grams,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Entry {
+    pub(super) when: String,
+    pub(super) kind: EntryKind,
+    pub(super) text: String,
+    /// The print that a step was ticked for, by its id in the studio's record; left out where it
+    /// was done for the plan alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) print: Option<Count>,
+    /// The same by its number, where no record knows it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) number: Option<Number>,
+    /// The step as it was when it was ticked.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) step: Vec<String>,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::{Cut, Mat, Plan, Variant, WeightUnit};
+use super::{Cut, Entry, Mat, Plan, Variant, WeightUnit};
 use crate::file::v1::to_model::{Wrong, differ, listed};
-use crate::file::v1::{Entry, Work, to_model};
+use crate::file::v1::{Work, to_model};
 use crate::file::v2::Behind;
 use crate::file::v3::{Backing, Inscribed, Layer};
 use crate::geometry::Sides;
@@ -24,6 +24,7 @@ impl Plan {
             variants,
             chosen,
             inscribed,
+            print,
             log,
         } = self;
         let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
@@ -35,6 +36,18 @@ impl Plan {
                 chosen.0,
                 listed(&variant_ids)
             )));
+        }
+        let mut inscribed = inscribed.map(Inscribed::model).transpose()?;
+        match (&mut inscribed, print) {
+            (_, None) => {}
+            (Some(inscribed), Some(print)) => inscribed.recorded.print = Some(print.0),
+            (None, Some(print)) => {
+                return Err(Wrong::new(format!(
+                    "print {} is at the bench, and what is written on it is missing: add an \
+                     inscription, or take the print out",
+                    print.0
+                )));
+            }
         }
         Ok(spec::Document {
             id: id.0,
@@ -50,8 +63,8 @@ impl Plan {
                 .map(|variant| variant.model(&work_ids))
                 .collect::<Result<_, _>>()?,
             chosen: spec::VariantId(chosen.0),
-            inscribed: inscribed.map(Inscribed::model).transpose()?,
-            log: log.into_iter().map(Entry::model).collect(),
+            inscribed,
+            log: log.into_iter().map(Entry::model).collect::<Result<_, _>>()?,
         })
     }
 }
@@ -85,6 +98,34 @@ impl Mat {
             one.put(&mut mat)?;
         }
         Ok(mat)
+    }
+}
+
+impl Entry {
+    fn model(self) -> Result<spec::Entry, Wrong> {
+        let Self { when, kind, text, print, number, step } = self;
+        let kind = kind.model();
+        let which = match (print, number) {
+            (None, None) => None,
+            (Some(print), None) => Some(spec::Which::Recorded(print.0)),
+            (None, Some(number)) => Some(spec::Which::Numbered(number.0)),
+            (Some(print), Some(_)) => {
+                return Err(Wrong::new(format!(
+                    "a tick of the log names print {} and a number, and one of them tells which \
+                     print it was: take the other out",
+                    print.0
+                )));
+            }
+        };
+        let known = which.is_some() || !step.is_empty();
+        if known && kind != spec::EntryKind::Tick {
+            return Err(Wrong::new(format!(
+                "the entry \"{text}\" of the log is no tick and names a print or a step: take \
+                 that out"
+            )));
+        }
+        let ticked = known.then_some(spec::Ticked { print: which, step });
+        Ok(spec::Entry { when, kind, text, ticked })
     }
 }
 

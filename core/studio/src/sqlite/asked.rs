@@ -51,12 +51,38 @@ pub(super) fn print(conn: &Connection, id: PrintId) -> rusqlite::Result<Option<P
     conn.prepare_cached(&sql)?.query_row([id.0], rows::print).optional()
 }
 
-pub(super) fn print_of_plan(conn: &Connection, plan: &str) -> rusqlite::Result<Option<Print>> {
-    let sql = format!(
-        "SELECT {PRINT} FROM print WHERE plan = ?1 AND plan <> '' AND live = 1
-         ORDER BY id DESC LIMIT 1"
-    );
-    conn.prepare_cached(&sql)?.query_row([plan], rows::print).optional()
+pub(super) fn prints_of_plan(
+    conn: &Connection,
+    plan: &str,
+    also: Option<PrintId>,
+) -> rusqlite::Result<Vec<(Work, Edition, Print)>> {
+    let with = |which: &str| {
+        format!(
+            "SELECT {WORK}, {EDITION}, {PRINT} FROM print
+             JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
+             WHERE print.plan = ?1 AND print.plan <> '' AND {which}"
+        )
+    };
+    // Two questions, so that each is answered by its index.
+    let live = with("print.live = 1");
+    let mut found: Vec<(Work, Edition, Print)> =
+        conn.prepare_cached(&live)?.query_map([plan], whole)?.collect::<Result<_, _>>()?;
+    if let Some(id) = also {
+        let gone = with("print.live = 0 AND print.id = ?2");
+        let mut statement = conn.prepare_cached(&gone)?;
+        found.extend(statement.query_row(params![plan, id.0], whole).optional()?);
+    }
+    found.sort_by_key(|(_, _, print)| (print.kind, print.number, print.edition, print.id));
+    Ok(found)
+}
+
+/// A print with its work and its edition.
+fn whole(row: &rusqlite::Row<'_>) -> rusqlite::Result<(Work, Edition, Print)> {
+    Ok((
+        rows::work_at(row, 0)?,
+        rows::edition_at(row, WORK_COLUMNS)?,
+        rows::print_at(row, WORK_COLUMNS + EDITION_COLUMNS)?,
+    ))
 }
 
 /// The lowest number of a kind that no live print holds.
@@ -130,15 +156,7 @@ pub(super) fn at_show(
          ORDER BY work.catalogue, print.kind, print.number"
     );
     let mut statement = conn.prepare_cached(&sql)?;
-    let found = statement.query_map([place], |row| {
-        let print_at = WORK_COLUMNS + EDITION_COLUMNS;
-        Ok((
-            rows::work_at(row, 0)?,
-            rows::edition_at(row, WORK_COLUMNS)?,
-            rows::print_at(row, print_at)?,
-        ))
-    })?;
-    found.collect()
+    statement.query_map([place], whole)?.collect()
 }
 
 /// Whether an edition counts that size alone.

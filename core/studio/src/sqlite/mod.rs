@@ -176,8 +176,12 @@ impl Record for Sqlite {
         found.ok_or_else(|| Error::Missing(format!("there is no print {}: list them", id.0)))
     }
 
-    fn print_of_plan(&self, plan: &str) -> Result<Option<Print>, Error> {
-        asked::print_of_plan(&self.conn, plan).map_err(self.failed())
+    fn prints_of_plan(
+        &self,
+        plan: &str,
+        also: Option<PrintId>,
+    ) -> Result<Vec<(Work, Edition, Print)>, Error> {
+        asked::prints_of_plan(&self.conn, plan, also).map_err(self.failed())
     }
 
     fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error> {

@@ -293,8 +293,8 @@ pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Pr
     }
     old.live = false;
     update(tx, &old, note)?;
-    let stock =
-        Stock { format: old.now.format, price: old.now.price.clone(), ..Stock::default() };
+    let Stock { format, price, plan, plan_file, .. } = old.now;
+    let stock = Stock { format, price, plan, plan_file, ..Stock::default() };
     insert(tx, old.edition, old.kind, old.number, Some(old.id), &stock, note)
 }
 

@@ -1,7 +1,7 @@
 //! Which number a print gets, holds and gives up.
 
 use sightedge_studio::{
-    Change, Choice, Issue, Kind, Note, Record, State, Stock, Subject, TakenOver,
+    Change, Choice, Issue, Kind, Note, PrintId, Record, State, Stock, Subject, TakenOver,
 };
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
@@ -160,16 +160,28 @@ fn what_nobody_says_is_sold_is_not() {
 
 /// The last one to know which number is to be chosen is the database.
 #[test]
-fn the_plan_finds_its_print() {
+fn the_plan_finds_its_prints() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 10);
     let stock = Stock { plan: "abc".into(), ..Stock::default() };
-    let made =
-        record.issue(&Issue { stock, choice: Choice::Next, ..next(edition) }, &now()).unwrap();
-    assert_eq!(record.print_of_plan("abc").unwrap(), Some(made.clone()));
-    assert_eq!(record.print_of_plan("").unwrap(), None);
-    record.change(made.id, &Change::Void, &now()).unwrap();
-    assert_eq!(record.print_of_plan("abc").unwrap(), None);
+    let issue = Issue { stock, choice: Choice::Next, ..next(edition) };
+    let made = [(); 3].map(|()| record.issue(&issue, &now()).unwrap());
+    let numbers = |record: &dyn Record, plan: &str, also: Option<PrintId>| {
+        let prints = record.prints_of_plan(plan, also).unwrap();
+        prints.into_iter().map(|(_, _, print)| print.number).collect::<Vec<_>>()
+    };
+    assert_eq!(numbers(record, "abc", None), [1, 2, 3]);
+    assert_eq!(numbers(record, "", None), [0; 0]);
+    record.change(made[1].id, &Change::Void, &now()).unwrap();
+    assert_eq!(numbers(record, "abc", None), [1, 3]);
+    assert_eq!(numbers(record, "abc", Some(made[1].id)), [1, 2, 3], "asked for by name");
+    assert_eq!(numbers(record, "abd", Some(made[1].id)), [0; 0], "of another plan");
+    // The new print goes with the plan of the one it replaces.
+    let gone = Change::Move { to: State::Destroyed, place: None, buyer: None, price: None };
+    record.change(made[2].id, &gone, &now()).unwrap();
+    let new = record.replace(made[2].id, &now()).unwrap();
+    assert_eq!((new.number, new.now.plan.as_str()), (3, "abc"));
+    assert_eq!(record.prints_of_plan("abc", None).unwrap()[1].2.id, new.id);
     assert_eq!(record.check().unwrap(), Vec::<String>::new());
 }

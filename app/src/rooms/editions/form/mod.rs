@@ -1,6 +1,7 @@
 //! What is typed of the record: a new work, one put right, another size, an edition's terms, a
 //! print put right. What was typed stays until it is in the record.
 
+mod back;
 mod edition;
 mod fields;
 mod new;
@@ -25,6 +26,10 @@ pub(super) use size::{Another, pick_size, words as size_words};
 pub(super) use terms::Terms;
 pub(super) use whereabouts::{Whereabouts, unknown};
 pub(super) use work::Details;
+
+/// What is added is asked for with all of it in sight, for nothing takes it out again.
+const STAYS: &str = "What is added stays in the record: it can be corrected later, never taken \
+                     out. Look through it before you add it.";
 
 /// What is being typed.
 #[derive(Clone, PartialEq, Debug)]

@@ -6,9 +6,9 @@ use sightedge_studio::{Begun, NewEdition, NewFormat, NewWork, Whose};
 
 use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::WIDE;
-use super::note;
 use super::size::words;
 use super::work::WorkFields;
+use super::{STAYS, note};
 use crate::desk::Desk;
 use crate::rooms::editions::talk::{Change, Made};
 use crate::{studio, widgets};
@@ -25,6 +25,8 @@ pub(in super::super) struct New {
     out: OutFields,
     /// Whether it counts this size of the work alone.
     one_size: bool,
+    /// The maker of the last work, who is proposed for this one.
+    last: String,
 }
 
 impl New {
@@ -35,11 +37,19 @@ impl New {
         });
         let mut fields = WorkFields::of(&work);
         maker.clone_into(&mut fields.maker);
-        Self { work, format, fields, ..Self::default() }
+        Self { work, format, fields, last: maker.to_owned(), ..Self::default() }
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) {
         self.fields.show(ui);
+        if !self.last.is_empty() && self.fields.maker == self.last {
+            widgets::row(ui, "", |ui| {
+                ui.label(widgets::quiet(ui, "The maker is kept from the last work."));
+                if ui.button("Clear").on_hover_text("Somebody else made this one").clicked() {
+                    self.fields.maker.clear();
+                }
+            });
+        }
         ui.add_space(8.0);
         self.edition.show(ui, false);
         self.prices.show(ui);
@@ -54,6 +64,7 @@ impl New {
             widgets::note(ui, &format!("This size, from the open plan: {size}."));
         }
         self.out.show(ui);
+        widgets::note(ui, STAYS);
     }
 
     pub(super) fn settle(&mut self) {

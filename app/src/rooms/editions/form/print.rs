@@ -11,7 +11,7 @@ use sightedge_studio::{
 use super::fields::{WIDE, line, why};
 use super::size::pick_size;
 use super::{money, note, unchanged};
-use crate::rooms::editions::talk::{Change, Made};
+use crate::rooms::editions::talk::{Change, Made, Undo};
 use crate::widgets;
 
 /// Where a print that holds its number can be.
@@ -153,10 +153,16 @@ impl Correction {
             }
             // The plan that is said to be its own from now on is told so.
             let noted = Some(was.id).filter(|_| now.plan != was.now.plan);
-            record.change(was.id, &Changed::Correct(Box::new(now)), &note(&why))?;
+            let after = record.change(was.id, &Changed::Correct(Box::new(now)), &note(&why))?;
             let said =
                 format!("{written} is corrected; what was said before stays in its history.");
-            Ok(Made { said, noted, look: Some(work), ..Made::default() })
+            let undo = Undo::Changed {
+                print: was.id,
+                before: Box::new(was.now),
+                after: Box::new(after.now),
+                what: format!("correcting {written}"),
+            };
+            Ok(Made { said, noted, undo: Some(undo), look: Some(work), ..Made::default() })
         }))
     }
 }

@@ -7,7 +7,7 @@ use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Wo
 
 use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::{WIDE, field, part};
-use super::note;
+use super::{STAYS, note};
 use crate::rooms::editions::talk::{Change, Made, Numbered};
 use crate::{widgets, wording};
 
@@ -188,6 +188,7 @@ impl Another {
                 counted.size
             );
             widgets::note(ui, &words);
+            widgets::note(ui, STAYS);
             return;
         }
         if self.first {
@@ -203,6 +204,7 @@ impl Another {
         self.edition.show(ui, false);
         self.prices.show(ui);
         self.out.show(ui);
+        widgets::note(ui, STAYS);
     }
 
     pub(super) fn read(&self, unit: Unit) -> Result<Change, String> {

@@ -3,6 +3,7 @@
 use egui::Ui;
 use sightedge_studio::{Correction, Edition, NewEdition, Subject, Tier, Work};
 
+use super::back::corrected_back;
 use super::edition::{EditionFields, PriceFields, changed_prices};
 use super::fields::{line, why};
 use super::{note, unchanged};
@@ -53,7 +54,9 @@ impl Terms {
         self.fields.show(ui, self.fixed);
         ui.add_space(8.0);
         self.prices.show(ui);
-        widgets::note(ui, "Numbers that are issued keep the price they were issued at.");
+        let words = "Numbers that are issued keep the price they were issued at. A first price can \
+                     be changed later, never taken out again.";
+        widgets::note(ui, words);
         why(ui, &mut self.why);
         let words = "What was said before stays in the history of the edition.";
         widgets::note(ui, words);
@@ -82,12 +85,22 @@ impl Terms {
         Ok(Box::new(move |record| {
             unchanged(&was.what, &record.edition(was.id)?.what, "the edition")?;
             unchanged(&tiers, &record.tiers(was.id)?, "a price of the edition")?;
+            let old = tiers;
             let tiers = changed_prices(record, was.id, &prices)?;
             let same = what == was.what;
             let set = tiers.len();
+            let before = Correction {
+                edition: Some((was.id, was.what.clone())).filter(|_| !same),
+                tiers: tiers.iter().filter_map(|tier| price_before(&old, tier)).collect(),
+                ..Correction::default()
+            };
             let edition = Some((was.id, what)).filter(|_| !same);
             let put_right = Correction { edition, tiers, ..Correction::default() };
             record.correct(work.id, &put_right, &note(&why))?;
+            // A first price is set for good: nothing is what it was before.
+            let whole = before.tiers.len() == set && (set > 0 || !same);
+            let what = "correcting the edition".to_owned();
+            let undo = whole.then(|| corrected_back(work.id, put_right, before, what));
             let said = match (!same, set) {
                 (false, 0) => "The edition stays as it was.",
                 (false, _) => "The prices are set; the ones before stay in the history.",
@@ -95,7 +108,14 @@ impl Terms {
                     "The edition is corrected; what was said before stays in its history."
                 }
             };
-            Ok(Made { said: said.to_owned(), look: Some(work.id), ..Made::default() })
+            Ok(Made { said: said.to_owned(), undo, look: Some(work.id), ..Made::default() })
         }))
     }
+}
+
+/// What prints from there on cost before: the price that was there, or that of the numbers
+/// before. Nothing where there was none.
+fn price_before(old: &[Tier], now: &Tier) -> Option<Tier> {
+    let before = old.iter().rev().find(|tier| tier.from <= now.from)?;
+    Some(Tier { price: before.price.clone(), ..now.clone() })
 }

@@ -7,6 +7,7 @@ use sightedge_core::length::Unit;
 use sightedge_pictures::{Watch, content_hash};
 use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Subject, Work};
 
+use super::back::corrected_back;
 use super::fields::{WIDE, field, figure, line, why};
 use super::size::SizeFields;
 use super::{Wish, note, unchanged};
@@ -187,11 +188,22 @@ impl Details {
                     work.catalogue
                 )
             };
+            let before = Correction {
+                work: Some(work.what.clone()).filter(|_| !same),
+                formats: sizes
+                    .iter()
+                    .map(|(was, _)| (Some(was.id), was.what.clone()))
+                    .collect(),
+                ..Correction::default()
+            };
             let formats = sizes.into_iter().map(|(was, now)| (Some(was.id), now)).collect();
             let work_now = Some(what).filter(|_| !same);
             let put_right = Correction { work: work_now, formats, ..Correction::default() };
             record.correct(work.id, &put_right, &note(&why))?;
-            Ok(Made { said, look: Some(work.id), ..Made::default() })
+            let changed = before != Correction::default();
+            let what = format!("correcting {}", work.catalogue);
+            let undo = changed.then(|| corrected_back(work.id, put_right, before, what));
+            Ok(Made { said, undo, look: Some(work.id), ..Made::default() })
         }))
     }
 }

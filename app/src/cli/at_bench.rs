@@ -1,0 +1,118 @@
+//! Which print of a plan lies at the bench: the one that is asked for, else the plan's, else the
+//! one that is proposed.
+
+use std::path::Path;
+
+use sightedge_core::finding::Finding;
+use sightedge_core::spec::{Document, Wish};
+use sightedge_core::steps::at_the_bench as which;
+use sightedge_studio::Opened;
+
+use super::Streams;
+use super::options::Options;
+use super::outcome::Trouble;
+use crate::studio::prints::{Prints, number, record_there, taken, told, typed};
+use crate::studio::{is_record, opened};
+
+/// The record that is asked for the prints of plans.
+pub(super) struct AtBench {
+    record: Option<Opened>,
+    usual: Wish,
+    /// The number that was asked for.
+    print: Option<String>,
+}
+
+/// The record in the folder that is given, else that of the window; why it cannot be read.
+fn record(
+    options: &Options,
+    streams: &Streams<'_>,
+) -> Result<Result<Option<Opened>, String>, Trouble> {
+    let Some(folder) = options.path("studio") else { return Ok(record_there(streams.keep)) };
+    if !is_record(&folder) {
+        return Err(none_in(&folder));
+    }
+    Ok(Ok(Some(opened(&folder)?.0)))
+}
+
+/// That a folder which was named holds no record.
+pub(super) fn none_in(folder: &Path) -> Trouble {
+    Trouble::unreadable(format!(
+        "there is no record in {}: check the folder's name, or begin one there with sightedge \
+         edition new",
+        folder.display()
+    ))
+}
+
+/// The print at the bench of one plan.
+#[derive(Debug, Default)]
+pub(super) struct Taken {
+    /// It and where it is, in words; `None` where the plan has no print.
+    pub(super) print: Option<String>,
+    /// What is to be known of it.
+    pub(super) finding: Option<Finding>,
+}
+
+impl AtBench {
+    /// Looks for the record. One that cannot be read is told, and stops only who asks for a
+    /// print of it.
+    pub(super) fn of(options: &Options, streams: &mut Streams<'_>) -> Result<Self, Trouble> {
+        let print = options.text("print")?.map(ToOwned::to_owned);
+        let record = match record(options, streams)? {
+            Ok(record) => record,
+            Err(why) if print.is_some() => return Err(Trouble::unreadable(why)),
+            Err(why) => {
+                let words = "which print is at the bench was not looked up";
+                writeln!(streams.err, "sightedge: {words}: {why}")?;
+                None
+            }
+        };
+        let usual = streams.keep.settings().words.wish();
+        Ok(Self { record, usual, print })
+    }
+
+    fn prints(&self, document: &Document) -> Result<Prints, Trouble> {
+        match &self.record {
+            Some(record) => Ok(Prints::of(record.read(), document)?),
+            None => Ok(Prints::default()),
+        }
+    }
+
+    /// What is to be known of the plan's own print.
+    pub(super) fn finding(&self, document: &Document) -> Result<Option<Finding>, Trouble> {
+        Ok(self.prints(document)?.finding(document, &self.usual))
+    }
+
+    /// Lays the print on the bench of a plan. What is written on it follows; nothing is saved.
+    pub(super) fn take(
+        &self,
+        document: &mut Document,
+        streams: &mut Streams<'_>,
+    ) -> Result<Taken, Trouble> {
+        let prints = self.prints(document)?;
+        if let Some(asked) = &self.print {
+            let made = if self.record.is_none() {
+                typed(document, asked, &self.usual).map_err(Trouble::usage)?
+            } else {
+                let one = prints.named(asked).map_err(Trouble::usage)?;
+                taken(document, one, &self.usual)
+            };
+            document.inscribed = Some(made);
+        } else if let Some(made) = prints.followed(document) {
+            document.inscribed = Some(made);
+        } else if let (None, Some(next)) = (which(document), prints.proposed()) {
+            writeln!(
+                streams.err,
+                "sightedge: {} is taken for the print at the bench, the lowest number in the \
+                 studio that is not matted yet; --print NUMBER takes another",
+                number(next)
+            )?;
+            document.inscribed = Some(taken(document, next, &self.usual));
+        }
+        let print = match prints.at_bench(document) {
+            Some(one) => Some(told(one)),
+            None => document.inscribed.as_ref().map(|own| own.recorded.number()),
+        };
+        let print = print.filter(|words| !words.is_empty());
+        Ok(Taken { print, finding: prints.finding(document, &self.usual) })
+    }
+}

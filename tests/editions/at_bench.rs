@@ -1,0 +1,107 @@
+//! Which print of a plan lies at the bench: chosen, proposed, sold, voided, replaced.
+
+use sightedge_tests::verbs::{Bench, Said};
+
+use super::{bench, done, edition};
+
+/// A plan with five numbers of an edition of 25.
+fn five(name: &str) -> Bench {
+    let bench = bench(name);
+    assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15 --overlap 1/8").exit, 0);
+    done(&bench, "new @print.png --title \"Slack water\" --maker \"Ada Brook\" --size 25", "");
+    for _ in 0..5 {
+        done(&bench, "issue W0001 @print.png", "");
+    }
+    bench
+}
+
+fn steps(bench: &Bench, more: &str) -> Said {
+    bench.run(&format!("steps @print.png --studio @studio {more}"))
+}
+
+#[track_caller]
+fn says(said: &Said, exit: u8, words: &str) {
+    assert_eq!(said.exit, exit, "{said:?}");
+    assert!(said.out.contains(words) || said.err.contains(words), "{words}: {said:?}");
+}
+
+#[test]
+fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
+    let bench = five("bench-proposed");
+    says(&steps(&bench, ""), 0, "The print at the bench: 1/25, in the studio");
+    done(&bench, "move W0001 1/25 --to sold --price 800 --buyer \"B. of the harbour\"", "");
+    done(&bench, "correct W0001 2/25 --matted 2025-11-20", "");
+    let said = steps(&bench, "");
+    says(&said, 0, "3/25 is taken for the print at the bench, the lowest number in the studio");
+    says(&said, 0, "“3/25” (sign)");
+    says(&steps(&bench, "--print 4/25"), 0, "“4/25” (sign)");
+    // One that was sold is often framed after that.
+    let said = steps(&bench, "--print 1/25");
+    says(&said, 0, "The print at the bench: 1/25, sold, B. of the harbour");
+    says(&said, 0, "Note: “1/25”, the print at the bench, is sold, to B. of the harbour.");
+    let said = steps(&bench, "--print 9/25");
+    says(&said, 4, "9/25 is not a print of this plan, which has 1/25, 2/25, 3/25, 4/25, 5/25");
+    says(&steps(&bench, "--print nine"), 4, "\"nine\" is not the number of a print");
+    let told = bench.json("steps @print.png --studio @studio --print 5/25 --json").unwrap();
+    assert_eq!(told["print"], "5/25");
+}
+
+#[test]
+fn what_was_chosen_stays_and_is_stopped_where_it_is_voided() {
+    let bench = five("bench-voided");
+    done(&bench, "inscribe W0001 2/25 @print.png --save", "2/25");
+    says(&steps(&bench, ""), 0, "The print at the bench: 2/25, in the studio");
+    let check = || bench.run("check @print.png --studio @studio");
+    assert!(!check().out.contains("print-at-bench"), "{:?}", check());
+    done(&bench, "move W0001 2/25 --to voided", "");
+    says(
+        &steps(&bench, ""),
+        2,
+        "Stop: “2/25”, the print at the bench, was voided: no print has",
+    );
+    says(&check(), 2, "Stop: print-at-bench: “2/25”, the print at the bench, was voided");
+    says(&check(), 2, "Take “1/25” to the bench");
+    // Another print gets the number: the one that the plan names is the voided one all the same.
+    done(&bench, "issue W0001 @print.png", "2/25");
+    says(&steps(&bench, ""), 2, "was voided");
+    says(&steps(&bench, "--print 2/25"), 0, "The print at the bench: 2/25, in the studio");
+}
+
+#[test]
+fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() {
+    let bench = five("bench-replaced");
+    done(&bench, "inscribe W0001 3/25 @print.png --save", "3/25");
+    done(&bench, "move W0001 3/25 --to destroyed", "");
+    says(&steps(&bench, ""), 2, "Stop: “3/25”, the print at the bench, is destroyed");
+    done(&bench, "move W0001 3/25 --to replaced", "");
+    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    let prints = list["editions"][0]["prints"].as_array().unwrap();
+    let new = prints.iter().find(|one| one["notation"] == "3/25" && one["live"] == true);
+    assert!(new.unwrap()["plan"].as_str().unwrap().ends_with(Bench::PLAN), "{new:?}");
+    let said = steps(&bench, "");
+    says(&said, 0, "The print at the bench: 3/25, in the studio");
+    says(&said, 0, "“3/25” (sign)");
+}
+
+#[test]
+fn papers_are_for_one_print() {
+    let bench = five("bench-papers");
+    let write = |print: &str, out: &str| {
+        let line = format!(
+            "papers @print.png --steps --studio @studio --print {print} --out @{out} --date \
+             2025-11-30"
+        );
+        let said = bench.run(&line);
+        assert_eq!(said.exit, 0, "{said:?}");
+        std::fs::read(bench.path(&format!("{out}/print-steps.pdf"))).unwrap()
+    };
+    done(&bench, "papers @print.png --out @out", "W0001-1-25-certificate.pdf");
+    assert_ne!(write("2/25", "two"), write("3/25", "three"));
+    assert_eq!(write("2/25", "again"), write("2/25", "two"));
+    let said =
+        bench.run("papers @print.png @print.png --studio @studio --print 2/25 --out @out");
+    says(&said, 4, "--print names one print, and 2 plans are given");
+    done(&bench, "move W0001 2/25 --to destroyed", "");
+    let said = edition(&bench, "inscribe W0001 2/25 @print.png");
+    says(&said, 2, "Stop: print-at-bench: “2/25”, the print at the bench, is destroyed");
+}
