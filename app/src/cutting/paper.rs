@@ -2,9 +2,7 @@
 
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{Cut, Pattern};
-use sightedge_papers::{
-    Archive, CutSheet, CuttingPlan, Date, Made, Paper, PapersError, Templates,
-};
+use sightedge_papers::{Archive, CutSheet, CuttingPlan, Date, Made, Paper, PapersError};
 
 use super::kept::{BoardPlan, Cutting};
 use super::money::coins;
@@ -14,7 +12,7 @@ use crate::wording;
 /// Sets the plan of cutting. Slow enough to be called off the frame.
 ///
 /// # Errors
-/// What the typesetter says.
+/// Where a PDF may not hold what stands on it.
 pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersError> {
     let unit = cutting.unit();
     let paper = match unit {
@@ -41,7 +39,7 @@ pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersErr
     }
     let title = title.to_owned();
     let plan = CuttingPlan { title, date, paper, sheets, totals };
-    plan.write(Archive::A2aUa1, &Templates::default())
+    plan.write(Archive::A2aUa1)
 }
 
 fn sheet(board: &BoardPlan, pattern: &Pattern, name: String, unit: Unit) -> CutSheet {
