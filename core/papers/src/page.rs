@@ -103,7 +103,10 @@ pub(crate) enum Mark {
     Text {
         x: f64,
         y: f64,
-        #[expect(dead_code, reason = "what lays a drawing measures; what paints measures alike")]
+        #[expect(
+            dead_code,
+            reason = "what lays a drawing measures; what paints measures alike"
+        )]
         w: f64,
         s: String,
         size: f64,

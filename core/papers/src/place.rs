@@ -249,3 +249,43 @@ fn colour(hex: &str) -> Ink {
 pub(crate) const fn single(number: f64) -> f32 {
     number as f32
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_row_of_a_table_has_all_columns() {
+        let texts = |row: [&str; 4]| row.map(str::to_owned).to_vec();
+        let table = Table {
+            x: 10.0,
+            y: 20.0,
+            columns: vec![30.0, 12.0, 12.0, 12.0],
+            row: 5.0,
+            size: 8.0,
+            start: vec![0],
+            groups: vec![(String::new(), 1), ("Inches".to_owned(), 3)],
+            head: texts(["", "a", "b", "c"]),
+            rows: vec![texts(["Mat", "1", "2", "3"]), texts(["", "", "2", ""])],
+        };
+        let mut parts = Vec::new();
+        cells(&table, &mut parts);
+        let [Part::Ornament(rules), Part::Table(rows)] = parts.as_slice() else {
+            panic!("{parts:?}")
+        };
+        assert_eq!(rules.len(), 3, "below the head and each row");
+        let spans = rows.iter().map(|row| row.iter().map(|cell| cell.span).collect::<Vec<_>>());
+        let wanted = [vec![1, 3], vec![1; 4], vec![1; 4], vec![2, 1, 1]];
+        assert_eq!(spans.collect::<Vec<_>>(), wanted);
+        let kinds = |row: usize| rows[row].iter().map(|cell| cell.kind).collect::<Vec<_>>();
+        assert_eq!(kinds(1), [CellKind::ColumnHead; 4]);
+        assert_eq!(kinds(2)[..2], [CellKind::RowHead, CellKind::Figure]);
+        assert_eq!(kinds(3), [CellKind::Figure; 3]);
+        // A figure ends at the right edge of its column, within its inset.
+        let Item::Text { text, place, size, .. } = &rows[2][1].items[0] else {
+            panic!("no text")
+        };
+        let end = place.translation().x * POINT + text.width * size * POINT;
+        assert!((end - (10.0 + 30.0 + 12.0 - INSET)).abs() < 1e-3, "{end}");
+    }
+}

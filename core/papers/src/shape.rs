@@ -258,3 +258,81 @@ impl Shaped {
 pub fn forget() {
     SHAPER.with_borrow_mut(|shaper| shaper.shaped = Default::default());
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The letters of a text from left to right, as they are drawn.
+    fn seen(text: &str) -> String {
+        let shaped = shape(text, false);
+        let glyphs = shaped.runs.iter().flat_map(|run| &run.glyphs);
+        glyphs.map(|glyph| &shaped.text[glyph.text.clone()]).collect()
+    }
+
+    /// Source: Unicode Standard Annex #9: what is kept apart turns nothing round beside it.
+    #[test]
+    fn a_title_from_right_to_left_turns_no_figure_round() {
+        for (text, wanted) in [
+            ("שקע", "עקש"),
+            ("שקע 4 ⁵⁄₁₆", "עקש 4 ⁵⁄₁₆"),
+            ("4 ⁵⁄₁₆ שקע, 2021", "4 ⁵⁄₁₆ עקש, 2021"),
+            ("שקע שפל \u{b7} 3/25 \u{b7} 11 ½ in", "לפש עקש \u{b7} 3/25 \u{b7} 11 ½ in"),
+            ("\u{2068}שקע\u{2069}, 2021 \u{b7} שפל 3", "עקש, 2021 \u{b7} לפש 3"),
+            // Within one title its own order stays.
+            ("שקע 12 שפל", "לפש 12 עקש"),
+            // An override that somebody pasted is gone.
+            ("\u{202e}4 5/16", "4 5/16"),
+        ] {
+            assert_eq!(seen(text), wanted, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_letter_without_a_typeface_is_told() {
+        let shaped = shape("Tide \u{10fff0}\u{e000}", false);
+        assert_eq!(shaped.text, "Tide ??");
+        assert_eq!(shaped.missing, BTreeSet::from(['\u{e000}', '\u{10fff0}']));
+        assert!(shaped.undrawn().is_empty(), "{shaped:?}");
+    }
+
+    #[test]
+    fn what_is_never_drawn_needs_no_typeface() {
+        for c in ['\0', '\u{ad}', '\u{200b}', '\u{200d}', '\u{200e}', '\u{2060}', '\u{2067}']
+            .into_iter()
+            .chain(['\u{202e}', '\u{fe0f}', '\u{feff}', '\u{e0101}'])
+        {
+            let shaped = shape(&format!("a{c}b"), false);
+            assert_eq!(shaped.missing, BTreeSet::new(), "{c:?}");
+            assert!((shaped.width - shape("ab", false).width).abs() < 1e-6, "{c:?}");
+        }
+    }
+
+    #[test]
+    fn what_came_before_changes_nothing() {
+        let glyphs = |text| {
+            let shaped = shape(text, true);
+            let runs = shaped.runs.iter().map(|run| (run.face.index, run.glyphs.clone()));
+            (runs.collect::<Vec<_>>(), shaped.width.to_bits())
+        };
+        let before = glyphs("Slack water שקע");
+        shape("大津 ∮ ꙮ ♘ ቋ", true);
+        forget();
+        assert_eq!(glyphs("Slack water שקע"), before);
+    }
+
+    #[test]
+    fn what_measures_is_what_draws() {
+        for text in ["AV To 11 ⅞ × 4 ⁵⁄₁₆ in", "efficient flow", "Прилив", " a  b "]
+        {
+            let shaped = shape(text, false);
+            let advances: f32 =
+                shaped.runs.iter().flat_map(|run| &run.glyphs).map(|g| g.advance).sum();
+            assert!((f64::from(advances) - shaped.width).abs() < 1e-4, "{text}");
+            assert_eq!(seen(text), text);
+        }
+        // Pairs of letters stand closer than each alone.
+        let alone = shape("A", false).width + shape("V", false).width;
+        assert!(shape("AV", false).width < alone, "no kerning");
+    }
+}
