@@ -43,37 +43,28 @@ impl Tags {
         surface: &mut Surface<'_>,
         paint: &mut Painter<'_>,
     ) -> Result<(), PapersError> {
-        let span = ContentTag::Span(SpanTag::empty());
         match part {
             Part::Ornament(items) => {
-                content(ContentTag::Artifact(Artifact::default()), items, surface, paint)?;
+                marked(ContentTag::Artifact(Artifact::default()), items, surface, paint)?;
             }
             Part::Heading(level, words, items) => {
-                let content = content(span, items, surface, paint)?;
                 let level = NonZeroU16::new(u16::from(*level)).unwrap_or(NonZeroU16::MIN);
-                self.push(Tag::Hn(level, Some(words.clone())), content);
+                let tag = Tag::Hn(level, Some(words.clone()));
+                self.tree.push(tagged(tag, items, surface, paint)?);
             }
-            Part::Paragraph(items) => {
-                let content = content(span, items, surface, paint)?;
-                self.push(Tag::P, content);
-            }
+            Part::Paragraph(items) => self.tree.push(tagged(Tag::P, items, surface, paint)?),
             Part::Figure(alt, area, items) => {
-                let content = content(ContentTag::Other, items, surface, paint)?;
                 let [x0, y0, x1, y1] = [area.x0, area.y0, area.x1, area.y1].map(single);
                 let area = Rect::from_ltrb(x0, y0, x1, y1).map(|area| BBox::new(page, area));
-                self.push(Tag::Figure(Some(alt.clone())).with_bbox(area), content);
+                let tag = Tag::Figure(Some(alt.clone())).with_bbox(area);
+                self.tree.push(tagged(tag, items, surface, paint)?);
             }
             Part::Table(rows) => {
                 let mut table = TagGroup::new(Tag::Table);
                 for row in rows {
                     let mut line = TagGroup::new(Tag::TR);
                     for cell in row {
-                        let mut group = TagGroup::new(self.cell(cell));
-                        if !cell.items.is_empty() {
-                            let span = ContentTag::Span(SpanTag::empty());
-                            group.push(content(span, &cell.items, surface, paint)?);
-                        }
-                        line.push(group);
+                        line.push(tagged(self.cell(cell), &cell.items, surface, paint)?);
                     }
                     table.push(line);
                 }
@@ -81,10 +72,6 @@ impl Tags {
             }
         }
         Ok(())
-    }
-
-    fn push(&mut self, tag: impl Into<TagKind>, content: Identifier) {
-        self.tree.push(TagGroup::with_children(tag, vec![content.into()]));
     }
 
     fn cell(&self, cell: &Cell) -> TagKind {
@@ -101,14 +88,34 @@ impl Tags {
     }
 }
 
+/// Paints items under a tag: each text by itself, so that words of two lines stay apart, and
+/// what lies between texts together.
+fn tagged(
+    tag: impl Into<TagKind>,
+    items: &[Item],
+    surface: &mut Surface<'_>,
+    paint: &mut Painter<'_>,
+) -> Result<TagGroup, PapersError> {
+    let mut group = TagGroup::new(tag);
+    let is_text = |item: &Item| matches!(item, Item::Text { .. });
+    for alike in items.chunk_by(|one, two| !is_text(one) && !is_text(two)) {
+        let mark = match alike {
+            [Item::Text { .. }] => ContentTag::Span(SpanTag::empty()),
+            _ => ContentTag::Other,
+        };
+        group.push(marked(mark, alike, surface, paint)?);
+    }
+    Ok(group)
+}
+
 /// Paints items within one mark.
-fn content(
-    tag: ContentTag<'_>,
+fn marked(
+    mark: ContentTag<'_>,
     items: &[Item],
     surface: &mut Surface<'_>,
     paint: &mut Painter<'_>,
 ) -> Result<Identifier, PapersError> {
-    let content = surface.start_tagged(tag);
+    let content = surface.start_tagged(mark);
     let painted = items.iter().try_for_each(|item| paint(item, surface));
     surface.end_tagged();
     painted.map(|()| content)

@@ -276,5 +276,10 @@ fn readers_aloud_find_headings_tables_and_figures() {
         let heads = row.iter().filter(|line| line.starts_with("TH")).count();
         assert!(heads >= 1, "{row:?} in\n{read}");
     }
+    // Lines stay apart.
+    assert!(
+        lines.contains(&"\"20 × 26 in\"") && lines.contains(&"\"508 × 660.4 mm\""),
+        "{read}"
+    );
     holds(&read, &["\"Slack water\"", "\"Top\"", "\"Sizes\"", "\"4 ⁵⁄₁₆\""]);
 }
