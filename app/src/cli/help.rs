@@ -241,8 +241,6 @@ What to write; without any of these, all of them
   --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
   --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
   --variant NAME        another mat than the chosen one
-  --templates DIR       typography of your own: base.typ, sheet.typ, cutter.typ, template.typ,
-                        steps.typ, each in place of the one that comes with the program
 
 Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
 same plan. Of a FOLDER, every plan in it. A plan that fails is told, and the others go on: the

@@ -14,7 +14,7 @@ use crate::files;
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "papers",
-        values: &["out", "paper", "date", "print", "studio", "variant", "templates"],
+        values: &["out", "paper", "date", "print", "studio", "variant"],
         flags: &["sheet", "cutter", "template", "steps", "svg", "dxf", "csv"],
     },
     help: help::PAPERS,
@@ -156,10 +156,5 @@ fn choice(options: &Options) -> Result<Choice, Trouble> {
     let date = options.text("date")?.map(str::parse::<Date>).transpose();
     choice.date = date.map_err(|error| Trouble::usage(format!("--date {error}")))?;
     choice.variant = options.text("variant")?.map(str::to_owned);
-    if let Some(folder) = options.path("templates") {
-        choice.templates = choice.templates.with_those_in(&folder).map_err(|error| {
-            Trouble::unreadable(format!("{} cannot be read: {error}", folder.display()))
-        })?;
-    }
     Ok(choice)
 }

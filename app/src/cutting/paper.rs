@@ -3,7 +3,7 @@
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{Becomes, Told};
 use sightedge_papers::{
-    Archive, CutLine, CutSheet, CuttingPlan, Date, Made, Paper, PapersError, Templates,
+    Archive, CutLine, CutSheet, CuttingPlan, Date, Made, Paper, PapersError,
 };
 
 use super::kept::Cutting;
@@ -13,7 +13,7 @@ use crate::wording;
 /// Sets the plan of cutting. Slow enough to be called off the frame.
 ///
 /// # Errors
-/// What the typesetter says.
+/// Where a PDF may not hold what stands on it.
 pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersError> {
     let unit = cutting.unit();
     let paper = match unit {
@@ -36,7 +36,7 @@ pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersErr
     }
     let title = title.to_owned();
     let plan = CuttingPlan { title, date, paper, sheets, totals };
-    plan.write(Archive::A2aUa1, &Templates::default())
+    plan.write(Archive::A2aUa1)
 }
 
 fn sheet(cutting: &Cutting, at: usize, number: usize) -> Option<CutSheet> {

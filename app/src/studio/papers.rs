@@ -6,9 +6,7 @@ use std::path::{Path, PathBuf};
 use serde::{Deserialize, Serialize};
 use sightedge_core::catalogue::{Order, dimensions};
 use sightedge_core::length::{Length, Unit};
-use sightedge_papers::{
-    Archive, Date, Grid, Paper, Piece, StudioPaper, Templates, lay_out_studio,
-};
+use sightedge_papers::{Archive, Date, Grid, Paper, Piece, StudioPaper, lay_out_studio};
 use sightedge_studio::{Edition, Error, Format, Print, Record, State, Work};
 
 /// Common practice; storage of prints by ISO 18920.
@@ -222,15 +220,7 @@ pub fn write(wanted: &Wanted, pieces: &[Piece]) -> Result<Written, String> {
     })?;
     let mut written = Written::default();
     for kind in kinds {
-        let laid = lay_out_studio(
-            kind,
-            pieces,
-            *sheet,
-            *date,
-            &Templates::default(),
-            Archive::default(),
-        )
-        .map_err(|error| error.to_string())?;
+        let laid = lay_out_studio(kind, pieces, *sheet, *date, Archive::default());
         for told in laid.told() {
             if !written.told.contains(told) {
                 written.told.push(told.clone());

@@ -16,7 +16,7 @@ use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{of_another, stem, unique};
-use crate::{Archive, Date, Kind, Order, Paper, PapersError, Templates, forget, write};
+use crate::{Archive, Date, Kind, Order, Paper, PapersError, forget, write};
 
 /// What is written of each plan.
 #[derive(Clone, Debug)]
@@ -42,8 +42,6 @@ pub struct Choice {
     pub seen: Seen,
     /// Which rules PDFs keep.
     pub archive: Archive,
-    /// The typography.
-    pub templates: Templates,
     /// Tables of materials; `None` for those that ship.
     pub tables: Option<Tables>,
     /// What is written on the print at the bench, by the id of its plan, where that is another
@@ -65,7 +63,6 @@ impl Default for Choice {
             cut_at: CutAt::default(),
             seen: Seen::default(),
             archive: Archive::default(),
-            templates: Templates::default(),
             tables: None,
             at_bench: BTreeMap::new(),
         }
@@ -196,7 +193,7 @@ fn with_print(mut document: Document, choice: &Choice) -> Document {
 /// where it is missing. `plan` is where it lies, or will.
 ///
 /// # Errors
-/// Where a file cannot be written, or a template of the maker's own does not work.
+/// Where a file cannot be written.
 pub fn write_plan(
     document: &Document,
     plan: &Path,
@@ -322,7 +319,7 @@ fn one(
     };
     let mut told = Vec::new();
     for kind in &choice.kinds {
-        let made = write(*kind, &order, &choice.templates)?;
+        let made = write(*kind, &order)?;
         for words in made.told {
             if !told.contains(&words) {
                 told.push(words);

@@ -45,16 +45,6 @@ impl Kind {
             Self::Steps => "Steps",
         }
     }
-
-    /// The template that sets it.
-    pub(crate) const fn template(self) -> &'static str {
-        match self {
-            Self::Sheet => "sheet.typ",
-            Self::Cutter => "cutter.typ",
-            Self::Template => "template.typ",
-            Self::Steps => "steps.typ",
-        }
-    }
 }
 
 /// Lays out a paper.

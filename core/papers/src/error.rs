@@ -8,9 +8,8 @@ use std::path::PathBuf;
 pub enum PapersError {
     /// A plan cannot be read; what was found and what to do.
     Plan(String),
-    /// The pages could not be set: with the program's own templates a fault of ours, else of
-    /// the maker's template. What the typesetter says.
-    Template(String),
+    /// The PDF could not be made: what its rules forbid.
+    Pdf(String),
     /// A file could not be written.
     Unwritten {
         /// Which.
@@ -24,10 +23,10 @@ impl fmt::Display for PapersError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Plan(words) => f.write_str(words),
-            Self::Template(words) => write!(
+            Self::Pdf(words) => write!(
                 f,
-                "the pages could not be set ({words}): mend the template, or take the one that \
-                 comes with the program"
+                "the paper cannot be written as a PDF that is fit to be kept ({words}): take \
+                 unusual letters out of its texts, and write it again"
             ),
             Self::Unwritten { path, why } => write!(
                 f,

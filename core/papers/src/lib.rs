@@ -2,10 +2,9 @@
 //! of steps as PDF, and the drawings for machines beside them.
 //!
 //! All of it comes from the drawings and figures of `sightedge-core`. What stands on a page,
-//! and where, is computed here in millimetres and handed to short templates under
-//! `assets/papers`, which hold only typography and which a maker may replace
-//! ([`Templates::with`]). Nothing here looks at a clock, and nothing comes from a network:
-//! equal input gives equal bytes.
+//! and where, is computed here in millimetres; its texts are shaped once, and what comes of it
+//! is written as PDF and painted for the screen. Nothing here looks at a clock, and nothing
+//! comes from a network: equal input gives equal bytes.
 //!
 //! ```text
 //! words · paper            text widths, figures as set; paper sizes, days
@@ -15,8 +14,10 @@
 //! sheets                   the plan of cutting
 //! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
-//! fonts · press            typefaces; the typesetter
 //! picture                  the picture's bytes as a page needs them
+//! faces · shape            typefaces; texts as glyphs, measured and drawn by one shaper
+//! items · place            what is painted, with what it means; how a description looks
+//! pdf · tags · paint       written as PDF with its tags; painted as pixels
 //! names · batch            safe names of files; many plans at once
 //! ```
 
@@ -24,20 +25,25 @@ mod batch;
 mod card;
 mod describe;
 mod error;
-mod fonts;
+mod faces;
 mod frame;
 mod inscription;
+mod items;
 mod marks;
 mod names;
 mod page;
+mod paint;
 mod paper;
+mod pdf;
 mod picture;
-mod press;
+mod place;
+mod shape;
 mod sheet;
 mod sheets;
 mod steps;
 mod studio;
 mod tables;
+mod tags;
 mod template;
 mod tiles;
 mod words;
@@ -45,20 +51,22 @@ mod words;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
-use serde_json::Value;
 use sightedge_core::derived::Derived;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
 use sightedge_core::steps::Step;
-use typst::foundations::Bytes;
-use typst_layout::PagedDocument;
+
+use faces::Foreign;
+use picture::Placed;
+use shape::cleaned;
 
 pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
 pub use describe::Kind;
 pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::{Date, DateError, Paper};
-pub use press::{Archive, Templates, forget};
+pub use pdf::Archive;
+pub use shape::forget;
 pub use sheets::{CutLine, CutSheet, CuttingPlan};
 pub use studio::{Grid, LEAST_LABEL, Piece, StudioPaper, lay_out_studio};
 
@@ -115,25 +123,23 @@ pub struct PagePixels {
 
 /// A paper whose pages are set, to be written or looked at.
 pub struct Laid {
-    document: PagedDocument,
+    pages: Vec<items::Page>,
+    pictures: BTreeMap<String, Placed>,
+    about: pdf::About,
     archive: Archive,
-    ident: String,
     told: Vec<String>,
 }
 
 impl std::fmt::Debug for Laid {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Laid").field("ident", &self.ident).finish_non_exhaustive()
+        f.debug_struct("Laid").field("about", &self.about).finish_non_exhaustive()
     }
 }
 
 impl Laid {
     /// Width and height of each page, in millimetres.
     pub fn sizes(&self) -> Vec<[f64; 2]> {
-        let size = |page: &typst_layout::Page| {
-            [page.frame.width(), page.frame.height()].map(typst::layout::Abs::to_mm)
-        };
-        self.document.pages().iter().map(size).collect()
+        self.pages.iter().map(|page| page.size.map(|side| side * words::POINT)).collect()
     }
 
     /// What the person should know, as in [`Made::told`].
@@ -144,20 +150,16 @@ impl Laid {
     /// One page as pixels, `ppi` of them an inch (10 to 600); `None` where there is no such
     /// page.
     pub fn pixels(&self, page: usize, ppi: f64) -> Option<PagePixels> {
-        let options = typst_render::RenderOptions {
-            pixel_per_pt: (ppi.clamp(10.0, 600.0) / 72.0).into(),
-            ..typst_render::RenderOptions::default()
-        };
-        let map = typst_render::render(self.document.pages().get(page)?, &options);
-        Some(PagePixels { width: map.width(), height: map.height(), rgba: map.take() })
+        let page = self.pages.get(page)?;
+        Some(paint::pixels(page, &self.pictures, ppi.clamp(10.0, 600.0)))
     }
 
     /// The PDF.
     ///
     /// # Errors
-    /// Where a template of the maker's own does not work.
+    /// Where a PDF of its kind may not hold what stands on the pages.
     pub fn pdf(&self) -> Result<Vec<u8>, PapersError> {
-        press::pdf(&self.document, self.archive, self.ident.clone())
+        pdf::write(&self.pages, &self.pictures, &self.about, self.archive)
     }
 }
 
@@ -165,25 +167,14 @@ impl Laid {
 /// the frame; it may be called from any thread.
 ///
 /// # Errors
-/// Where a template of the maker's own does not work.
-pub fn write(
-    kind: Kind,
-    order: &Order<'_>,
-    templates: &Templates,
-) -> Result<Made, PapersError> {
-    let laid = lay_out(kind, order, templates)?;
-    Ok(Made { bytes: laid.pdf()?, pages: laid.document.pages().len(), told: laid.told })
+/// Where a PDF of its kind may not hold what stands on the pages.
+pub fn write(kind: Kind, order: &Order<'_>) -> Result<Made, PapersError> {
+    let laid = lay_out(kind, order);
+    Ok(Made { bytes: laid.pdf()?, pages: laid.pages.len(), told: laid.told })
 }
 
 /// Sets the pages of one paper. As slow as [`write()`].
-///
-/// # Errors
-/// Where a template of the maker's own does not work.
-pub fn lay_out(
-    kind: Kind,
-    order: &Order<'_>,
-    templates: &Templates,
-) -> Result<Laid, PapersError> {
+pub fn lay_out(kind: Kind, order: &Order<'_>) -> Laid {
     let Order { document, variant, derived, paper, date, .. } = *order;
     let plan = frame::Plan { document, variant, derived, paper, date };
     let mut told = Vec::new();
@@ -194,33 +185,30 @@ pub fn lay_out(
     }
     let pages = describe::describe(kind, &plan, order, &names);
     let ident = format!("{}-{}", document.id, kind.key());
-    set_pages(&pages, kind.template(), templates, &pictures, order.archive, ident, told)
+    set_pages(pages, pictures, order.archive, ident, told)
 }
 
 /// Sets what stands on the pages, with typefaces that have its letters.
 fn set_pages(
-    pages: &page::Pages,
-    template: &str,
-    templates: &Templates,
-    pictures: &BTreeMap<String, Bytes>,
+    mut pages: page::Pages,
+    pictures: BTreeMap<String, Placed>,
     archive: Archive,
     ident: String,
     mut told: Vec<String>,
-) -> Result<Laid, PapersError> {
-    let mut pages = serde_json::to_value(pages).map_err(|error| {
-        PapersError::Template(format!("the pages cannot be written: {error}"))
-    })?;
-    let mut letters = BTreeSet::new();
-    each_text(&mut pages, &mut |text| letters.extend(fonts::foreign(text)));
-    let foreign: Vec<char> = letters.into_iter().collect();
-    let more;
-    let fonts = if foreign.is_empty() {
-        fonts::Fonts::own()
-    } else {
-        more = fonts::Fonts::with_the_systems(&foreign);
-        &more
-    };
-    let missing: Vec<char> = foreign.into_iter().filter(|c| !fonts.have(*c)).collect();
+) -> Laid {
+    let mut missing = BTreeSet::new();
+    for text in pages.texts() {
+        let lacks = Foreign::of(text).missing;
+        *text = cleaned(text, &lacks);
+        missing.extend(lacks);
+    }
+    let placed = place::place(&pages);
+    let items = placed.iter().flat_map(|page| &page.parts).flat_map(items::Part::items);
+    for item in items {
+        if let items::Item::Text { text, .. } = item {
+            missing.extend(&text.missing);
+        }
+    }
     if !missing.is_empty() {
         let list: Vec<_> =
             missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
@@ -230,34 +218,15 @@ fn set_pages(
             list.join(", ")
         ));
     }
-    each_text(&mut pages, &mut |text| {
-        if text.contains(|c: char| c.is_control() || missing.contains(&c)) {
-            *text = text
-                .chars()
-                .filter(|c| !c.is_control())
-                .map(|c| if missing.contains(&c) { '?' } else { c })
-                .collect();
-        }
-    });
-    let json = pages.to_string().into_bytes();
-    let document = press::set(json, template, templates, pictures, fonts)?;
-    Ok(Laid { document, archive, ident, told })
-}
-
-/// Every text within a value.
-fn each_text(value: &mut Value, change: &mut impl FnMut(&mut String)) {
-    match value {
-        Value::String(text) => change(text),
-        Value::Array(list) => list.iter_mut().for_each(|value| each_text(value, change)),
-        Value::Object(map) => map.values_mut().for_each(|value| each_text(value, change)),
-        Value::Null | Value::Bool(_) | Value::Number(_) => {}
-    }
+    let page::Pages { title, keywords, date, .. } = pages;
+    let about = pdf::About { title, keywords, date, ident };
+    Laid { pages: placed, pictures, about, archive, told }
 }
 
 fn place_pictures(
     order: &Order<'_>,
     names: &mut BTreeMap<WorkId, String>,
-    pictures: &mut BTreeMap<String, Bytes>,
+    pictures: &mut BTreeMap<String, Placed>,
     told: &mut Vec<String>,
 ) {
     let [wide, high] = order.paper.size();
@@ -270,9 +239,9 @@ fn place_pictures(
         let share = (wide * 0.6 / w).min(high * 0.4 / h);
         match picture::place(&path, w * share, h * share) {
             Ok(placed) => {
-                told.extend(placed.told);
+                told.extend(placed.told.clone());
                 let name = format!("picture-{}.jpg", work.id);
-                pictures.insert(name.clone(), Bytes::new(placed.bytes));
+                pictures.insert(name.clone(), placed);
                 names.insert(work.id, name);
             }
             Err(words) => {

@@ -1,26 +1,49 @@
-//! What stands on the pages, and where: millimetres from the upper left corner of each. The
-//! templates give it its typography and decide nothing else.
-
-use serde::Serialize;
+//! What stands on the pages, and where: millimetres from the upper left corner of each.
 
 use crate::words::Style;
 
-/// Everything a template is given.
-#[derive(Clone, Debug, Serialize)]
-#[expect(clippy::struct_field_names, reason = "as the templates call them")]
+/// A paper.
+#[derive(Clone, Debug)]
+#[expect(clippy::struct_field_names, reason = "a paper has pages")]
 pub(crate) struct Pages {
     pub(crate) title: String,
     pub(crate) keywords: Vec<String>,
     /// Year, month, day.
-    pub(crate) date: [i32; 3],
+    pub(crate) date: (u16, u8, u8),
     pub(crate) width: f64,
     pub(crate) height: f64,
     pub(crate) pages: Vec<Vec<Block>>,
 }
 
+impl Pages {
+    /// Every text that is shown or told.
+    pub(crate) fn texts(&mut self) -> Vec<&mut String> {
+        let mut texts = vec![&mut self.title];
+        texts.extend(&mut self.keywords);
+        for block in self.pages.iter_mut().flatten() {
+            match block {
+                Block::Text(text) => texts.extend(&mut text.lines),
+                Block::Drawing { alt, marks, .. } => {
+                    texts.push(alt);
+                    texts.extend(marks.iter_mut().filter_map(|mark| match mark {
+                        Mark::Text { s, .. } => Some(s),
+                        _ => None,
+                    }));
+                }
+                Block::Table(table) => {
+                    texts.extend(table.groups.iter_mut().map(|(name, _)| name));
+                    texts.extend(&mut table.head);
+                    texts.extend(table.rows.iter_mut().flatten());
+                }
+                Block::Rule { .. } => {}
+            }
+        }
+        texts
+    }
+}
+
 /// One thing on a page.
-#[derive(Clone, Debug, Serialize)]
-#[serde(tag = "kind", rename_all = "lowercase")]
+#[derive(Clone, Debug)]
 pub(crate) enum Block {
     Text(Text),
     Drawing { x: f64, y: f64, w: f64, h: f64, alt: String, marks: Vec<Mark> },
@@ -29,7 +52,7 @@ pub(crate) enum Block {
 }
 
 /// Lines of text.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub(crate) struct Text {
     pub(crate) x: f64,
     /// The top of the first line.
@@ -47,7 +70,7 @@ pub(crate) struct Text {
 }
 
 /// A table whose every place is given.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug)]
 pub(crate) struct Table {
     pub(crate) x: f64,
     pub(crate) y: f64,
@@ -65,8 +88,7 @@ pub(crate) struct Table {
 }
 
 /// One mark of a drawing, from the drawing's own upper left corner.
-#[derive(Clone, Debug, Serialize)]
-#[serde(tag = "t", rename_all = "lowercase")]
+#[derive(Clone, Debug)]
 pub(crate) enum Mark {
     Fill {
         p: Vec<[f64; 2]>,
@@ -81,6 +103,10 @@ pub(crate) enum Mark {
     Text {
         x: f64,
         y: f64,
+        #[expect(
+            dead_code,
+            reason = "what lays a drawing measures; what paints measures alike"
+        )]
         w: f64,
         s: String,
         size: f64,

@@ -81,8 +81,9 @@ impl Date {
         )
     }
 
-    pub(crate) fn parts(self) -> [i32; 3] {
-        [self.year.into(), self.month.into(), self.day.into()]
+    /// Year, month and day.
+    pub(crate) const fn parts(self) -> (u16, u8, u8) {
+        (self.year, self.month, self.day)
     }
 }
 

@@ -1,9 +1,11 @@
 //! The picture in the papers: its own bytes where they serve, else a smaller copy in sRGB.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use sightedge_pictures::{Limits, Size, Target, Watch, preview};
+
+use crate::pdf::image_of;
 
 /// Pixels an inch that a printed page shows.
 const PPI: f64 = 300.0;
@@ -19,6 +21,8 @@ const QUALITY: u8 = 92;
 pub(crate) struct Placed {
     /// The bytes of a JPEG.
     pub(crate) bytes: Vec<u8>,
+    /// Where it comes from.
+    pub(crate) path: PathBuf,
     /// Something the person should know.
     pub(crate) told: Option<String>,
 }
@@ -32,8 +36,10 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
     let mut told = None;
     if small && let Ok(bytes) = fs::read(path) {
         match passable(&bytes, pixels(wide).max(pixels(high))) {
-            Passable::Yes => return Ok(Placed { bytes, told }),
-            Passable::No => {}
+            Passable::Yes if image_of(&bytes).is_ok() => {
+                return Ok(Placed { bytes, path: path.to_owned(), told });
+            }
+            Passable::Yes | Passable::No => {}
             Passable::NewProfile => {
                 told = Some(format!(
                     "The colour profile of {} is of a newer version than a PDF of this kind may \
@@ -49,7 +55,7 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
     let Size { width, height, .. } = made.size;
     let bytes = jpeg(&made.rgba, width, height)
         .ok_or_else(|| format!("{} cannot be made small enough for a page", path.display()))?;
-    Ok(Placed { bytes, told })
+    Ok(Placed { bytes, path: path.to_owned(), told })
 }
 
 /// So many millimetres at the pixels an inch that a page shows.

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Mark, Pages, Table, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, Style, TITLE};
-use crate::{Archive, Date, Made, Paper, PapersError, Templates, set_pages};
+use crate::{Archive, Date, Made, Paper, PapersError, set_pages};
 
 /// A plan of cutting, in words and millimetres.
 #[derive(Clone, Debug)]
@@ -81,8 +81,8 @@ impl CuttingPlan {
     /// Writes it as a PDF.
     ///
     /// # Errors
-    /// Where a template of the maker's own does not work.
-    pub fn write(&self, archive: Archive, templates: &Templates) -> Result<Made, PapersError> {
+    /// Where a PDF may not hold what stands on it.
+    pub fn write(&self, archive: Archive) -> Result<Made, PapersError> {
         let [width, height] = self.paper.size();
         let pages = Pages {
             title: format!("{} \u{b7} Plan of cutting", self.title),
@@ -93,9 +93,7 @@ impl CuttingPlan {
             pages: self.pages(),
         };
         let ident = format!("{}-cutting", self.title);
-        let none = BTreeMap::new();
-        let laid =
-            set_pages(&pages, "cutter.typ", templates, &none, archive, ident, Vec::new())?;
+        let laid = set_pages(pages, BTreeMap::new(), archive, ident, Vec::new());
         Ok(Made { bytes: laid.pdf()?, pages: laid.sizes().len(), told: laid.told().to_vec() })
     }
 

@@ -1,16 +1,12 @@
 //! Texts in the papers' typeface: how wide they are, where they break, how figures are set.
 
-use std::sync::LazyLock;
-
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, typeset};
-use ttf_parser::Face;
 
-pub(crate) const REGULAR: &[u8] = include_bytes!("../../../assets/fonts/Inter-Regular.otf");
-pub(crate) const SEMI_BOLD: &[u8] = include_bytes!("../../../assets/fonts/Inter-SemiBold.otf");
+use crate::shape::{is_leftward, shape};
 
 /// Millimetres in a point: 1/72 in.
-const POINT: f64 = 25.4 / 72.0;
+pub(crate) const POINT: f64 = 25.4 / 72.0;
 
 /// A way of setting text: size in points, weight as in CSS, grey or black.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -35,23 +31,29 @@ impl Style {
         self.size * 1.38 * POINT
     }
 
-    fn face(self) -> Option<&'static Face<'static>> {
-        static FACES: LazyLock<[Option<Face<'static>>; 2]> =
-            LazyLock::new(|| [REGULAR, SEMI_BOLD].map(|data| Face::parse(data, 0).ok()));
-        FACES.get(usize::from(self.weight > 500))?.as_ref()
+    /// Whether it is set in the heavier face.
+    pub(crate) const fn is_strong(self) -> bool {
+        self.weight > 500
     }
 
-    /// How wide a line of `text` is set, in millimetres. A letter the face lacks is taken as
-    /// wide as it is high.
+    /// How wide a line of `text` is set, in millimetres.
     pub(crate) fn width(self, text: &str) -> f64 {
-        let em = self.size * POINT;
-        let Some(face) = self.face() else { return em * count(text) };
-        let units = f64::from(face.units_per_em());
-        let of = |c| {
-            let advance = face.glyph_index(c).and_then(|glyph| face.glyph_hor_advance(glyph));
-            advance.map_or(em, |advance| f64::from(advance) / units * em)
-        };
-        text.chars().map(of).sum()
+        shape(text, self.is_strong()).width * self.size * POINT
+    }
+
+    /// How many bytes of `text`, in whole letters, are no wider than `width` with `end` behind
+    /// them.
+    fn fitting(self, text: &str, end: &str, width: f64) -> usize {
+        let ends: Vec<usize> = text.char_indices().map(|(at, c)| at + c.len_utf8()).collect();
+        let fits =
+            |at: &usize| self.width(&format!("{}{end}", text[..*at].trim_end())) <= width;
+        // A text may be long and a line is short: no more of it is measured than a few lines.
+        let mut reach = 16;
+        while ends.get(reach - 1).is_some_and(fits) {
+            reach *= 2;
+        }
+        let ends = &ends[..reach.min(ends.len())];
+        ends.partition_point(fits).checked_sub(1).map_or(0, |last| ends[last])
     }
 
     /// `text` in lines no wider than `width` millimetres; a word that is wider alone is broken.
@@ -70,14 +72,17 @@ impl Style {
                 if !line.is_empty() {
                     lines.push(std::mem::take(&mut line));
                 }
-                for c in word.chars() {
-                    line.push(c);
-                    if self.width(&line) > width && line.chars().count() > 1 {
-                        line.pop();
-                        lines.push(std::mem::take(&mut line));
-                        line.push(c);
+                let mut rest = word;
+                while self.width(rest) > width {
+                    let first = rest.chars().next().map_or(0, char::len_utf8);
+                    let (part, next) = rest.split_at(self.fitting(rest, "", width).max(first));
+                    if next.is_empty() {
+                        break;
                     }
+                    lines.push(part.to_owned());
+                    rest = next;
                 }
+                rest.clone_into(&mut line);
             }
             if !line.is_empty() {
                 lines.push(line);
@@ -123,17 +128,7 @@ impl Style {
         if self.width(text) <= width {
             return text.to_owned();
         }
-        let room = width - self.width("…");
-        let (mut kept, mut used) = (0, 0.0);
-        let mut letter = [0; 4];
-        for (at, c) in text.char_indices() {
-            used += self.width(c.encode_utf8(&mut letter));
-            if used > room {
-                break;
-            }
-            kept = at + c.len_utf8();
-        }
-        format!("{}…", text[..kept].trim_end())
+        format!("{}…", text[..self.fitting(text, "…", width)].trim_end())
     }
 
     /// A title and its year, as `Slack water, 2021`, in no more than `most` lines: a title that
@@ -171,18 +166,7 @@ impl Style {
 /// A text that runs from right to left, kept apart from what stands before and after it.
 /// Source: Unicode Standard Annex #9, first strong isolate and its end.
 fn isolated(text: &str) -> String {
-    // Hebrew, Arabic and their neighbours, from memory of the blocks.
-    let leftward = |c: char| matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{feff}');
-    if text.contains(leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
-}
-
-/// Whether the papers' typeface has this letter.
-pub(crate) fn has(c: char) -> bool {
-    BODY.face().is_some_and(|face| face.glyph_index(c).is_some())
-}
-
-fn count(text: &str) -> f64 {
-    u32::try_from(text.chars().count()).map_or(0.0, f64::from)
+    if text.contains(is_leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
 }
 
 /// A length without its unit, set.

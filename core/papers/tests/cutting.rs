@@ -4,7 +4,7 @@
 
 mod support;
 
-use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Date, Paper, Templates};
+use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Date, Paper};
 use support::{ask, ask_text, closed_up, file};
 
 /// So many cuts and pieces on one sheet of 32 × 40 in.
@@ -46,7 +46,7 @@ fn plan(cuts: u8) -> CuttingPlan {
 #[test]
 fn every_cut_and_total_is_on_it() {
     for cuts in [0, 1, 12, 40] {
-        let made = plan(cuts).write(Archive::A2aUa1, &Templates::default()).unwrap();
+        let made = plan(cuts).write(Archive::A2aUa1).unwrap();
         assert_eq!(made.told, Vec::<String>::new(), "{cuts} cuts");
         let path = file(&format!("cutting-{cuts}.pdf"), &made.bytes);
         let path = path.to_str().unwrap();
@@ -80,6 +80,6 @@ fn every_cut_and_total_is_on_it() {
 
 #[test]
 fn equal_input_gives_equal_bytes() {
-    let made = || plan(3).write(Archive::A2aUa1, &Templates::default()).unwrap();
+    let made = || plan(3).write(Archive::A2aUa1).unwrap();
     assert!(made().bytes == made().bytes, "two runs differ");
 }

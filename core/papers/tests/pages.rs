@@ -1,19 +1,13 @@
-//! Pages as they will print, letters that no typeface has, typography of the maker's own.
+//! Pages as they will print, and letters that no typeface has.
 
 #![allow(clippy::unwrap_used, reason = "a helper of tests")]
 
 mod support;
 
-use sightedge_papers::{
-    Archive, Date, Kind, Laid, Order, Paper, PapersError, Templates, lay_out, write,
-};
-use support::{ask, ask_text, derived, file, made, reference, root};
+use sightedge_papers::{Archive, Date, Kind, Laid, Order, Paper, lay_out, write};
+use support::{ask, ask_text, derived, file, reference, root};
 
-fn with<T>(
-    title: &str,
-    templates: &Templates,
-    then: impl Fn(&Order<'_>, &Templates) -> T,
-) -> T {
+fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {
     let mut document = reference();
     title.clone_into(&mut document.works[0].title);
     let derived = derived(&document);
@@ -31,13 +25,11 @@ fn with<T>(
         steps: None,
         archive: Archive::A2aUa1,
     };
-    then(&order, templates)
+    then(&order)
 }
 
 fn laid(kind: Kind) -> Laid {
-    with("Slack water", &Templates::default(), |order, templates| {
-        lay_out(kind, order, templates).unwrap()
-    })
+    with("Slack water", |order| lay_out(kind, order))
 }
 
 /// Source: poppler's `pdftoppm` on the PDF of the same pages.
@@ -86,9 +78,7 @@ fn the_screen_shows_what_prints() {
 fn letters_that_no_typeface_has_are_told() {
     // Accents, Greek and Cyrillic are in the papers' own typeface.
     let title = "Niels Bjørn: Žluťoučký, Ελλάδα, Прилив";
-    let made = with(title, &Templates::default(), |order, templates| {
-        write(Kind::Cutter, order, templates).unwrap()
-    });
+    let made = with(title, |order| write(Kind::Cutter, order).unwrap());
     assert_eq!(made.told, Vec::<String>::new());
     let path = file("accents.pdf", &made.bytes);
     if let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) {
@@ -98,50 +88,12 @@ fn letters_that_no_typeface_has_are_told() {
         assert!(fonts.lines().skip(2).all(|line| line.contains("Inter")), "{fonts}");
     }
     // A private letter that no typeface is to have.
-    let made = with("Tide \u{10fff0}", &Templates::default(), |order, templates| {
-        write(Kind::Cutter, order, templates).unwrap()
-    });
+    let made = with("Tide \u{10fff0}", |order| write(Kind::Cutter, order).unwrap());
     let wanted = "No typeface on this machine has \u{10fff0} (U+10FFF0): a ? stands for it. \
                   Install one that has it, and write the papers again.";
     assert_eq!(made.told, [wanted]);
     let path = file("private.pdf", &made.bytes);
     if let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) {
         assert!(read.contains("Tide ?"), "{read}");
-    }
-}
-
-#[test]
-fn templates_of_the_makers_own() {
-    let folder = std::env::temp_dir().join(format!("sightedge-own-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).unwrap();
-    let own = "#set document(title: [Own], date: datetime(year: 2026, month: 3, day: 1))\n\
-               #set text(lang: \"en\")\nMade by hand.";
-    std::fs::write(folder.join("cutter.typ"), own).unwrap();
-    std::fs::write(folder.join("notes.txt"), "not a template").unwrap();
-    let templates = Templates::default().with_those_in(&folder).unwrap();
-    assert_eq!(templates, Templates::default().with("cutter.typ", own.to_owned()));
-    let write_it = |kind| {
-        with("Slack water", &templates, |order, templates| write(kind, order, templates))
-    };
-    let path = file("own.pdf", &write_it(Kind::Cutter).unwrap().bytes);
-    if let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) {
-        assert!(read.contains("Made by hand"), "{read}");
-    }
-    // The others are as they were.
-    assert_eq!(
-        write_it(Kind::Steps).unwrap(),
-        made(&reference(), Kind::Steps, Paper::Letter, Archive::A2aUa1)
-    );
-    // One that does not work says so, and so does one that looks for a file.
-    for (text, why) in [("#nonsense()", "nonsense"), ("#read(\"/etc/hostname\")", "not found")]
-    {
-        let templates = Templates::default().with("cutter.typ", text.to_owned());
-        let failed = with("Slack water", &templates, |order, templates| {
-            write(Kind::Cutter, order, templates)
-        });
-        let Err(error @ PapersError::Template(_)) = failed else { panic!("{failed:?}") };
-        let words = error.to_string();
-        assert!(words.contains(why), "{words}");
-        assert!(words.ends_with("take the one that comes with the program"), "{words}");
     }
 }

@@ -255,3 +255,31 @@ fn machines_can_read_the_drawings() {
         assert_eq!(read.trim(), "508mm 0 0 508 660.4 9");
     }
 }
+
+/// Source: ISO 32000-1, 14.8 and ISO 14289-1 as poppler's `pdfinfo -struct-text` reads the tags.
+#[test]
+fn readers_aloud_find_headings_tables_and_figures() {
+    let made = made(&reference(), Kind::Sheet, Paper::Letter, Archive::A2aUa1);
+    let path = file("tags.pdf", &made.bytes);
+    let arguments = ["-struct-text", path.to_str().unwrap()];
+    let Some(read) = ask_text("pdfinfo", &arguments) else { return };
+    let read = closed_up(&read);
+    let lines: Vec<&str> = read.lines().map(str::trim).collect();
+    let count = |kind: &str| lines.iter().filter(|line| line.starts_with(kind)).count();
+    assert_eq!(lines.first().copied(), Some("Document"), "{read}");
+    assert_eq!([count("H1"), count("Table")], [1, 3], "{read}");
+    assert!(count("H2") >= 5 && count("Figure") >= 4, "{read}");
+    // Each row has its head, and no cell is outside a row.
+    let rows: Vec<&[&str]> = lines.split(|line| line.starts_with("TR")).skip(1).collect();
+    assert!(rows.len() > 15, "{read}");
+    for row in &rows {
+        let heads = row.iter().filter(|line| line.starts_with("TH")).count();
+        assert!(heads >= 1, "{row:?} in\n{read}");
+    }
+    // Lines stay apart.
+    assert!(
+        lines.contains(&"\"20 × 26 in\"") && lines.contains(&"\"508 × 660.4 mm\""),
+        "{read}"
+    );
+    holds(&read, &["\"Slack water\"", "\"Top\"", "\"Sizes\"", "\"4 ⁵⁄₁₆\""]);
+}

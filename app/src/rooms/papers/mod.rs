@@ -101,7 +101,6 @@ pub(super) struct Papers {
     pages: Pages,
     press: Option<Press>,
     writing: Writing,
-    said: Option<String>,
 }
 
 impl Default for Papers {
@@ -115,7 +114,6 @@ impl Default for Papers {
             pages: Pages::default(),
             press: None,
             writing: Writing::Nothing,
-            said: None,
         }
     }
 }
@@ -126,7 +124,6 @@ struct Front<'a> {
     revision: u64,
     document: &'a Document,
     plan: &'a std::path::Path,
-    templates: Option<PathBuf>,
     tables: &'a Tables,
 }
 
@@ -166,7 +163,6 @@ impl Papers {
             revision: desk.revision(),
             document: desk.document(),
             plan: &desk.plan,
-            templates: hall.keep.file("papers"),
             tables: hall.tables,
         };
         let palette = theme::palette(ui);
@@ -188,9 +184,6 @@ impl Papers {
                 *zoom = to;
             }
         });
-        if let Some(said) = self.said.take() {
-            asks.said = Some(said);
-        }
     }
 
     fn paper(&self, front: &Front<'_>) -> Paper {
@@ -205,7 +198,6 @@ impl Papers {
             document: front.document.clone(),
             plan: front.plan.to_owned(),
             paper: self.paper(front),
-            templates: front.templates.clone(),
             tables: front.tables.clone(),
         }
     }
@@ -242,13 +234,6 @@ impl Papers {
 
     /// Writes what is wished.
     fn write(&mut self, ui: &Ui, front: &Front<'_>) {
-        let templates = match press::own_templates(front.templates.as_deref()) {
-            Ok(templates) => templates,
-            Err(why) => {
-                self.said = Some(why);
-                return;
-            }
-        };
         let has = |drawing| self.wish.drawings.contains(&drawing);
         let choice = Choice {
             kinds: self.wish.kinds.clone(),
@@ -256,7 +241,6 @@ impl Papers {
             dxf: has(Drawing::Dxf),
             csv: has(Drawing::List),
             paper: self.wish.paper,
-            templates,
             tables: Some(front.tables.clone()),
             ..Choice::default()
         };

@@ -12,8 +12,8 @@ use sightedge_core::file::reference;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Work};
 use sightedge_papers::{
-    Archive, Choice, Kind, Laid, Order, Paper, PapersError, Templates, Written, day_of, forget,
-    lay_out, plans_in, write_all, write_plan,
+    Archive, Choice, Kind, Laid, Order, Paper, PapersError, Written, day_of, forget, lay_out,
+    plans_in, write_all, write_plan,
 };
 
 /// A paper of a plan to be set.
@@ -24,7 +24,6 @@ pub(super) struct Wanted {
     pub(super) document: Document,
     pub(super) plan: PathBuf,
     pub(super) paper: Paper,
-    pub(super) templates: Option<PathBuf>,
     pub(super) tables: Tables,
 }
 
@@ -285,7 +284,7 @@ fn painted(laid: &Laid, page: usize, ppi: f64) -> Option<egui::ColorImage> {
 }
 
 fn laid(wanted: &Wanted) -> Result<Laid, String> {
-    let Wanted { kind, document, plan, paper, templates, tables, .. } = wanted;
+    let Wanted { kind, document, plan, paper, tables, .. } = wanted;
     let variant = document.chosen().ok_or("the plan holds no mat")?;
     let derived = derive(document, variant, tables);
     let folder = plan.parent().unwrap_or(Path::new("."));
@@ -304,19 +303,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         steps: None,
         archive: Archive::default(),
     };
-    let templates = own_templates(templates.as_deref())?;
-    lay_out(*kind, &order, &templates).map_err(|error| error.to_string())
-}
-
-/// The program's templates with those of the maker's own.
-pub(super) fn own_templates(folder: Option<&Path>) -> Result<Templates, String> {
-    let own = Templates::default();
-    match folder.filter(|folder| folder.is_dir()) {
-        Some(folder) => own.with_those_in(folder).map_err(|error| {
-            format!("your own templates in {} cannot be read: {error}", folder.display())
-        }),
-        None => Ok(own),
-    }
+    Ok(lay_out(*kind, &order))
 }
 
 /// A plan that was never saved has the papers of today.
@@ -333,7 +320,6 @@ fn shown(wanted: &Wanted) -> Result<PathBuf, String> {
         dxf: false,
         csv: false,
         paper: Some(wanted.paper),
-        templates: own_templates(wanted.templates.as_deref())?,
         tables: Some(wanted.tables.clone()),
         ..Choice::default()
     };

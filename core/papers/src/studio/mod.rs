@@ -4,12 +4,14 @@
 mod code;
 mod labels;
 
+use std::collections::BTreeMap;
+
 use sightedge_core::length::{Length, typeset};
 
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
-use crate::{Archive, Date, Laid, Paper, PapersError, Templates, set_pages};
+use crate::{Archive, Date, Laid, Paper, set_pages};
 use code::code;
 pub use labels::{Grid, LEAST_LABEL};
 
@@ -91,17 +93,13 @@ impl StudioPaper {
 }
 
 /// Sets the pages of one such paper.
-///
-/// # Errors
-/// Where a template of the maker's own does not work.
 pub fn lay_out_studio(
     kind: &StudioPaper,
     pieces: &[Piece],
     paper: Paper,
     date: Date,
-    templates: &Templates,
     archive: Archive,
-) -> Result<Laid, PapersError> {
+) -> Laid {
     let [mut width, mut height] = paper.size();
     let mut told = Vec::new();
     let pages = match kind {
@@ -140,15 +138,7 @@ pub fn lay_out_studio(
         pages,
     };
     let ident = format!("{of}-{}", kind.name());
-    set_pages(
-        &pages,
-        "steps.typ",
-        templates,
-        &std::collections::BTreeMap::new(),
-        archive,
-        ident,
-        told,
-    )
+    set_pages(pages, BTreeMap::new(), archive, ident, told)
 }
 
 /// Title, dimensions, edition notation, date of issue, issuer. Source: appraisers' guide.

@@ -15,7 +15,7 @@ use sightedge_core::spec::{
     Angle, Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Picture, Placement, Ruler,
     Start, Work,
 };
-use sightedge_papers::{Archive, Date, Kind, Made, Order, Paper, Templates, write};
+use sightedge_papers::{Archive, Date, Kind, Made, Order, Paper, write};
 
 /// The project's folder.
 pub(crate) fn root() -> PathBuf {
@@ -176,7 +176,7 @@ pub(crate) fn made(document: &Document, kind: Kind, paper: Paper, archive: Archi
         steps: None,
         archive,
     };
-    write(kind, &order, &Templates::default()).unwrap()
+    write(kind, &order).unwrap()
 }
 
 /// A file in a folder of its own.

@@ -2,9 +2,7 @@
 
 use sightedge_core::catalogue::{Order, dimensions};
 use sightedge_core::length::Length;
-use sightedge_papers::{
-    Archive, Date, Grid, Laid, Paper, Piece, StudioPaper, Templates, lay_out_studio,
-};
+use sightedge_papers::{Archive, Date, Grid, Laid, Paper, Piece, StudioPaper, lay_out_studio};
 
 pub(crate) fn piece(number: u32) -> Piece {
     let parts = [Length::inches(15, 0, 1), Length::inches(11, 0, 1)];
@@ -49,7 +47,7 @@ pub(crate) fn studio_papers() -> [(&'static str, StudioPaper); 6] {
 #[track_caller]
 pub(crate) fn set(kind: &StudioPaper, pieces: &[Piece], archive: Archive) -> Laid {
     let date = Date::new(2026, 3, 1).unwrap();
-    lay_out_studio(kind, pieces, Paper::A4, date, &Templates::default(), archive).unwrap()
+    lay_out_studio(kind, pieces, Paper::A4, date, archive)
 }
 
 #[track_caller]
