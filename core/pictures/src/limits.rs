@@ -20,9 +20,9 @@ pub struct Limits {
 }
 
 impl Default for Limits {
-    /// 1000 MP, 768 MiB, 60 s.
+    /// 1000 MP, 1.5 GiB (a progressive JPEG of 100 MP takes two thirds of it), 60 s.
     fn default() -> Self {
-        Self { pixels: 1_000_000_000, memory: 768 << 20, time: Duration::from_mins(1) }
+        Self { pixels: 1_000_000_000, memory: 1536 << 20, time: Duration::from_mins(1) }
     }
 }
 

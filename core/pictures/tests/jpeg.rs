@@ -1,10 +1,12 @@
-//! Our JPEG decoder beside an independent one, and beside what was encoded.
+//! JPEG previews beside an independent decoder, and beside what was encoded.
 #![allow(clippy::unwrap_used, reason = "a failing test says where")]
 
 mod support;
 
 use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
-use sightedge_pictures::{Finding, Limits, Size, Target, Watch, first_look, preview, probe};
+use sightedge_pictures::{
+    Finding, Limits, Preview, Region, Size, Target, Watch, first_look, preview, probe,
+};
 use support::{at, difference, exif, folder, rgb_of, scene, whole};
 
 struct Case {
@@ -111,7 +113,7 @@ fn ink_comes_back_as_it_was_meant() {
 }
 
 #[test]
-fn shrinking_while_decoding_looks_like_shrinking_after() {
+fn it_is_reduced_as_the_same_pixels_in_another_file() {
     let folder = folder("jpeg-shrink");
     let (width, height) = (800, 600);
     let rgb = scene(width, height);
@@ -119,14 +121,13 @@ fn shrinking_while_decoding_looks_like_shrinking_after() {
         let bytes = encoded(&case("shrink", sampling, false), &rgb, 800, 600);
         let jpeg = folder.join(format!("{name}.jpg"));
         std::fs::write(&jpeg, &bytes).unwrap();
-        // The same pixels as a PNG, which is never shrunk while decoding.
         let png = folder.join(format!("{name}.png"));
         sightedge_pictures::write_file(&whole(&jpeg), &png).unwrap();
         for side in [400, 399, 200, 110, 100, 50] {
             let (a, b) = (at(&jpeg, Target::Longest(side)), at(&png, Target::Longest(side)));
             assert_eq!(a.size, b.size, "{name} at {side}");
             let (most, mean) = difference(&a.rgba, &b.rgba);
-            assert!(mean < 2.0, "{name} at {side}: {mean:.2} on average, {most} at most");
+            assert_eq!(most, 0, "{name} at {side}: {mean:.2} on average, {most} at most");
         }
     }
 }
@@ -169,18 +170,92 @@ fn a_camera_that_writes_72_states_no_resolution() {
     }
 }
 
+/// Rows told and rows there should be, of a picture that is not whole.
+#[track_caller]
+fn told(preview: &Preview) -> (u32, u32) {
+    let told = preview.findings.iter().find_map(|finding| match finding {
+        Finding::Incomplete { rows, of, detail } => {
+            assert_eq!(detail, "it ends early", "and why");
+            Some((*rows, *of))
+        }
+        _ => None,
+    });
+    told.unwrap_or_else(|| unreachable!("not told: {:?}", preview.findings))
+}
+
 #[test]
 fn a_broken_end_shows_what_came() {
     let folder = folder("jpeg-broken");
-    let rgb = scene(640, 480);
-    for (name, progressive) in [("baseline", false), ("progressive", true)] {
-        let bytes = encoded(&case(name, SamplingFactor::F_2_2, progressive), &rgb, 640, 480);
+    let mut rgb = scene(640, 480);
+    // Mid-grey is what some decoders fill the rest with.
+    rgb[640 * 3 * 150..640 * 3 * 250].fill(128);
+    for (name, sampling, progressive) in [
+        ("444", SamplingFactor::F_1_1, false),
+        ("420", SamplingFactor::F_2_2, false),
+        ("progressive", SamplingFactor::F_2_2, true),
+    ] {
+        let bytes = encoded(&case(name, sampling, progressive), &rgb, 640, 480);
         let path = folder.join(format!("{name}.jpg"));
+        std::fs::write(&path, &bytes).unwrap();
+        let good = whole(&path);
+        let incomplete = |f: &Finding| matches!(f, Finding::Incomplete { .. });
+        assert!(!good.findings.iter().any(incomplete), "{name}: nothing lacks");
+        for part in 1..10 {
+            std::fs::write(&path, &bytes[..bytes.len() * part / 10]).unwrap();
+            let Ok(broken) =
+                preview(&path, Target::Longest(640), &Limits::default(), &Watch::default())
+            else {
+                assert_eq!(part, 1, "{name}: {part} tenths show something");
+                continue;
+            };
+            let (rows, of) = told(&broken);
+            assert_eq!(of, 480, "{name}: of all rows");
+            if progressive {
+                assert_eq!(rows, 480, "{name}: all of it, if coarse");
+                continue;
+            }
+            let there = usize::try_from(rows).unwrap() * 640 * 4;
+            assert!(
+                broken.rgba[..there] == good.rgba[..there],
+                "{name}, {rows} rows: the same"
+            );
+            assert!(
+                broken.rgba[there..].iter().skip(3).step_by(4).all(|a| *a == 0),
+                "none more"
+            );
+            // What came to an end within a unit of 8 or 16 rows is not told as there.
+            let share =
+                f64::from(rows) / 480.0 - f64::from(u32::try_from(part).unwrap()) / 10.0;
+            assert!(share.abs() < 0.3, "{name}: {rows} rows of {part} tenths");
+        }
+        std::fs::write(&path, &bytes[..bytes.len() - 2]).unwrap();
+        let ended = whole(&path);
+        assert_eq!(ended.rgba, good.rgba, "{name}: all but the end marker");
+        let told = ended.findings.iter().any(incomplete);
+        assert_eq!(told, progressive, "{name}: whether more scans were to come");
+        let upper = Region { left: 0.0, top: 0.0, width: 640.0, height: 64.0 };
         std::fs::write(&path, &bytes[..bytes.len() * 6 / 10]).unwrap();
-        let preview = whole(&path);
-        let told = preview.findings.iter().any(|f| matches!(f, Finding::Incomplete { .. }));
-        assert!(told, "{name}: {:?}", preview.findings);
-        assert_eq!(preview.rgba[3], 255, "{name}: the first row is there");
+        let part = at(&path, Target::Part(upper, Size::new(320, 32)));
+        assert_eq!(told_rows(&part), told_rows(&whole(&path)), "{name}: in a part, too");
+    }
+}
+
+fn told_rows(preview: &Preview) -> u32 {
+    told(preview).0
+}
+
+/// A side of a JPEG may be 65,535 pixels long. Source: ITU-T T.81, table B.2.
+#[test]
+fn long_sides_open() {
+    let path = folder("jpeg-long").join("a.jpg");
+    for (width, height) in [(65_535, 8), (8, 65_535)] {
+        let grey = vec![90; usize::from(width) * usize::from(height)];
+        let case =
+            Case { colour: ColorType::Luma, ..case("long", SamplingFactor::F_1_1, false) };
+        std::fs::write(&path, encoded(&case, &grey, width, height)).unwrap();
+        let shown = at(&path, Target::Longest(600));
+        assert_eq!(shown.picture, Size::new(width.into(), height.into()), "as long as it is");
+        assert!(shown.rgba.chunks(4).all(|p| p[0].abs_diff(90) <= 1), "and seen to its end");
     }
 }
 

@@ -1,24 +1,22 @@
-//! JPEG: baseline and progressive, grey, RGB, `YCbCr`, CMYK and YCCK of 8 bits.
+//! JPEG: sequential and progressive, grey, RGB, `YCbCr`, CMYK and YCCK of 8 bits, through the
+//! `zune-jpeg` crate, decoded as a whole.
 //!
-//! Our own, because what the program lives on is in none of the libraries at once: shrinking by
-//! the transform, rows handed on while the rest is still coded, both processor cores busy, only
-//! the needed coefficients held. Checked against a library's decoder in this package's tests.
+//! What describes the picture is read here, for the crate keeps neither the resolution nor
+//! whether Adobe's segment was there, and gives up on descriptions that other readers skip: it
+//! sees only the segments its pixels need.
 
-mod blocks;
-mod coding;
-mod huffman;
-mod idct;
-mod markers;
-mod rows;
+mod bytes;
+mod segments;
 
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use std::sync::mpsc::{channel, sync_channel};
+use zune_jpeg::JpegDecoder;
+use zune_jpeg::errors::DecodeErrors;
+use zune_jpeg::zune_core::bytestream::ZByteIoError;
+use zune_jpeg::zune_core::colorspace::ColorSpace;
+use zune_jpeg::zune_core::options::DecoderOptions;
 
-use self::blocks::{Band, Part};
-use self::coding::{Sequential, Store, read_alone, read_together};
-use self::markers::{Frame, Headers, Scan, Stop};
-use self::rows::{Colour, Maker};
-use super::{Channels, Decoder, Header, Sink, Source, Want};
+use self::bytes::Bytes;
+use self::segments::{Component, Frame, Segments, Stop};
+use super::{Channels, Decoder, Header, Source, Whole};
 use crate::facts::ResolutionSource;
 use crate::limits::Run;
 use crate::{Format, PictureError, Size, exif};
@@ -35,42 +33,60 @@ impl From<Stop> for PictureError {
     }
 }
 
-/// What the components are, as other readers guess it too: by Adobe's segment, else by JFIF's,
-/// else by the components' names.
-fn colour(headers: &Headers, frame: &Frame) -> Colour {
-    let ids: Vec<u8> = frame.components.iter().map(|c| c.id).collect();
-    let inverted = headers.adobe.is_some();
-    match (frame.components.len(), headers.adobe) {
+/// What the components are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Colour {
+    Grey,
+    Rgb,
+    YCbCr,
+    /// Ink as such, or stored inverted.
+    Cmyk {
+        inverted: bool,
+    },
+    /// `YCbCr` of inverted ink, and black.
+    Ycck {
+        inverted: bool,
+    },
+}
+
+/// As other readers guess it too: by Adobe's segment, else by JFIF's, else by the components'
+/// names.
+fn colour(segments: &Segments, frame: &Frame) -> Colour {
+    let inverted = segments.adobe.is_some();
+    match (frame.components.len(), segments.adobe) {
         (1, _) => Colour::Grey,
         (4, Some(2)) => Colour::Ycck { inverted },
         (4, _) => Colour::Cmyk { inverted },
-        (_, Some(0)) if !headers.jfif => Colour::Rgb,
-        (_, None) if !headers.jfif && ids == *b"RGB" => Colour::Rgb,
+        (_, Some(0)) if !segments.jfif => Colour::Rgb,
+        (_, None) if !segments.jfif && is_named_rgb(frame) => Colour::Rgb,
         _ => Colour::YCbCr,
     }
 }
 
-fn frame_of(headers: &Headers) -> Result<&Frame, PictureError> {
-    let none = || PictureError::damaged(Format::Jpeg, "no frame was found");
-    headers.frame.as_ref().ok_or_else(none)
+/// Whether the components carry the letters R, G, B as their names.
+fn is_named_rgb(frame: &Frame) -> bool {
+    frame.components.iter().map(|c| c.id).eq(*b"RGB")
 }
 
-fn header_of(headers: &Headers) -> Result<Header, PictureError> {
-    let frame = frame_of(headers)?;
-    let channels = match colour(headers, frame) {
+fn frame_of(segments: &Segments) -> Result<&Frame, PictureError> {
+    let none = || PictureError::damaged(Format::Jpeg, "no frame was found");
+    segments.frame.as_ref().ok_or_else(none)
+}
+
+fn header_of(segments: &Segments) -> Result<Header, PictureError> {
+    let frame = frame_of(segments)?;
+    let channels = match colour(segments, frame) {
         Colour::Grey => Channels::Grey,
         Colour::Rgb | Colour::YCbCr => Channels::Rgb,
         Colour::Cmyk { .. } | Colour::Ycck { .. } => Channels::Cmyk,
     };
     let size = Size::new(frame.width.into(), frame.height.into());
     let mut header = Header::new(Format::Jpeg, size, channels, 8);
-    header.shrinks = 8;
-    header.own_threads = true;
-    header.profile = headers.profile();
-    if let Some(block) = &headers.exif {
+    header.profile = segments.profile();
+    if let Some(block) = &segments.exif {
         exif::read_into(&mut header, block, ResolutionSource::Exif);
     }
-    if let Some(stated) = headers.jfif_resolution {
+    if let Some(stated) = segments.jfif_resolution {
         header.state_resolution(stated);
     }
     Ok(header)
@@ -78,39 +94,37 @@ fn header_of(headers: &Headers) -> Result<Header, PictureError> {
 
 impl Decoder for Jpeg {
     fn header(&self, source: &Source, run: &Run) -> Result<Header, PictureError> {
-        // The headers are at the front; profiles and small pictures may make them long.
+        // The segments are at the front; profiles and small pictures may make them long.
         let mut length = 1 << 17;
         loop {
             let head = source.head(length)?;
-            let mut headers = Headers::default();
-            match headers.next_scan(&head) {
+            let mut segments = Segments::default();
+            match segments.read(&head) {
                 Err(Stop::Short) if length < source.bytes => length *= 8,
-                Err(Stop::Short) if headers.frame.is_some() => return header_of(&headers),
+                Err(Stop::Short) if segments.frame.is_some() => return header_of(&segments),
                 Err(stop) => return Err(stop.into()),
-                Ok(_) => return header_of(&headers),
+                Ok(()) => return header_of(&segments),
             }
             run.check()?;
             run.limits().check_memory(length)?;
         }
     }
 
-    fn rows(
+    fn whole(
         &self,
         source: &Source,
         _header: &Header,
-        want: &Want,
         run: &Run,
-        sink: &mut dyn Sink,
-    ) -> Result<(), PictureError> {
-        decode(&source.all(run)?, want, run, sink)
+    ) -> Result<Option<Whole>, PictureError> {
+        decode(source.all(run)?, run).map(Some)
     }
 }
 
 /// The header of a stream in memory, which is all there is of it.
 pub(crate) fn jpeg_header(data: &[u8]) -> Result<Header, PictureError> {
-    let mut headers = Headers::default();
-    headers.next_scan(data)?;
-    header_of(&headers)
+    let mut segments = Segments::default();
+    segments.read(data)?;
+    header_of(&segments)
 }
 
 /// A stream in memory: an embedded small picture.
@@ -121,218 +135,185 @@ impl Decoder for JpegBytes<'_> {
         jpeg_header(self.0)
     }
 
-    fn rows(
-        &self,
-        _: &Source,
-        _: &Header,
-        want: &Want,
-        run: &Run,
-        sink: &mut dyn Sink,
-    ) -> Result<(), PictureError> {
-        decode(self.0, want, run, sink)
+    fn whole(&self, _: &Source, _: &Header, run: &Run) -> Result<Option<Whole>, PictureError> {
+        decode(self.0.to_vec(), run).map(Some)
     }
 }
 
 /// Decodes a stream in memory.
-fn decode(
-    data: &[u8],
-    want: &Want,
-    run: &Run,
-    sink: &mut dyn Sink,
-) -> Result<(), PictureError> {
-    let mut headers = Headers::default();
-    let first = headers.next_scan(data)?;
-    headers.may_end();
-    let frame = frame_of(&headers)?.clone();
-    let Some(first) = first else {
-        return Err(PictureError::damaged(Format::Jpeg, "it holds no scan"));
+fn decode(mut data: Vec<u8>, run: &Run) -> Result<Whole, PictureError> {
+    let mut segments = Segments::default();
+    segments.read(&data)?;
+    let frame = frame_of(&segments)?;
+    let channels = header_of(&segments)?.channels.count();
+    let task = Task {
+        colour: colour(&segments, frame),
+        named_rgb: is_named_rgb(frame),
+        line: usize::from(frame.width) * channels,
+        run,
     };
-    let shrink = usize::try_from(want.shrink).unwrap_or(1);
-    let parts = Part::all(&frame, &headers.quants, shrink);
-    let size =
-        (usize::from(frame.width).div_ceil(shrink), usize::from(frame.height).div_ceil(shrink));
-    let unit = (frame.h_max * 8 / shrink, frame.v_max * 8 / shrink);
-    let maker = Maker::new(&parts, colour(&headers, &frame), size, unit);
-    let work =
-        Work { data, frame: &frame, parts: &parts, run, end: want.rows.end, unit: unit.1 };
-    if !frame.progressive && first.parts.len() == frame.components.len() {
-        return work.stream(&first, maker, sink);
-    }
-    let mut scans = vec![first];
-    headers.skip_scan(data);
-    while let Ok(Some(scan)) = headers.next_scan(data) {
-        if scans.len() >= MOST_SCANS {
-            return Err(PictureError::damaged(Format::Jpeg, "it holds too many scans"));
+    let length = task.line * usize::from(frame.height);
+    let together = frame.components.len() == segments.in_scan && !frame.progressive;
+    let held = if together { 0 } else { coefficients(frame) };
+    let wanted = held.saturating_add(length).saturating_add(data.len());
+    run.limits().check_memory(u64::try_from(wanted).unwrap_or(u64::MAX))?;
+    let (rows, progressive) = (frame.height, frame.progressive);
+    data.splice(..segments.coded, task.head(&segments.needed));
+    let mut samples = vec![0; length];
+    let mut stopped = None;
+    let mut reached = rows.into();
+    if let Err(error) = task.attempt(&data, true, &mut samples) {
+        run.check()?;
+        stopped = Some(words(&error));
+        // A broken scan leaves a coarser picture, which the crate hands out if it may be lax.
+        if !progressive || task.attempt(&data, false, &mut samples).is_err() {
+            run.check()?;
+            reached = task.reached(&samples);
         }
-        headers.skip_scan(data);
-        scans.push(scan);
     }
-    work.store(&scans, maker, sink)
+    task.straighten(&mut samples);
+    Ok(Whole { samples, line: task.line, rows: reached, stopped })
 }
 
-/// Reads the codes of a sequential JPEG and makes nothing of them: the floor under its speed,
-/// for the bench.
-///
-/// # Errors
-/// It cannot be read, or is not sequential in one scan.
-#[doc(hidden)]
-pub fn jpeg_codes_alone(path: &std::path::Path) -> Result<(), PictureError> {
-    let run = Run::new(&crate::Watch::default(), crate::Limits::default());
-    let data = Source::open(path)?.all(&run)?;
-    let mut headers = Headers::default();
-    let scan = headers.next_scan(&data)?;
-    let frame = frame_of(&headers)?;
-    let parts = Part::all(frame, &headers.quants, 8);
-    match scan {
-        Some(scan) if !frame.progressive && scan.parts.len() == parts.len() => {
-            let mut coded = Sequential::new(&data, frame, &scan, &parts);
-            let mut band = Band::default();
-            for _ in 0..frame.mcus().1 {
-                band = band.cleared(&parts);
-                coded.read(&mut band)?;
-            }
-            Ok(())
+/// Bytes of all coefficients, which are held where components come in scans of their own.
+fn coefficients(frame: &Frame) -> usize {
+    let most = |factor: fn(&Component) -> u8| frame.components.iter().map(factor).max();
+    let (h, v) = (most(|c| c.h).unwrap_or(1), most(|c| c.v).unwrap_or(1));
+    let blocks = usize::from(frame.width).div_ceil(usize::from(h) * 8)
+        * usize::from(frame.height).div_ceil(usize::from(v) * 8);
+    let in_unit = frame.components.iter().map(|c| usize::from(c.h) * usize::from(c.v));
+    blocks.saturating_mul(in_unit.sum::<usize>() * 64 * size_of::<i16>())
+}
+
+/// What the crate's error says.
+fn words(error: &DecodeErrors) -> String {
+    match error {
+        DecodeErrors::ExhaustedData
+        | DecodeErrors::IoErrors(ZByteIoError::Generic(_) | ZByteIoError::NotEnoughBytes(..)) => {
+            "it ends early".into()
         }
-        _ => Err(PictureError::unsupported(Format::Jpeg, "several scans")),
+        DecodeErrors::Format(what) if what.starts_with("Bad Huffman") => {
+            "a code is not in its table".into()
+        }
+        DecodeErrors::Format(what) => what.clone(),
+        DecodeErrors::FormatStatic(what) => (*what).into(),
+        other => other.to_string(),
+    }
+}
+
+/// One stream's pixels to be.
+struct Task<'a> {
+    colour: Colour,
+    /// See [`is_named_rgb`]: the crate takes such components for RGB whatever else is there.
+    named_rgb: bool,
+    /// Samples in a row.
+    line: usize,
+    run: &'a Run,
+}
+
+/// What a row that was not decoded begins with. That a decoded one does, too, is as good as
+/// impossible; then one row fewer is told.
+const BLANK: [u8; 12] = *b"\x5a\xa5\x3c\xc3\x96\x69\x0f\xf0\x33\xcc\x55\xaa";
+
+impl Task<'_> {
+    /// The stream up to the first scan's coded data: the segments that decoding needs. Of
+    /// Adobe's only that there is RGB; what is ink is left as it is stored.
+    fn head(&self, needed: &[u8]) -> Vec<u8> {
+        let mut head = b"\xff\xd8".to_vec();
+        if self.colour == Colour::Rgb {
+            head.extend_from_slice(b"\xff\xee\0\x0eAdobe\0\x64\0\0\0\0\0");
+        }
+        head.extend_from_slice(needed);
+        head
+    }
+
+    /// Decodes into `samples`. A `strict` decoder leaves the rows it does not reach alone.
+    fn attempt(
+        &self,
+        data: &[u8],
+        strict: bool,
+        samples: &mut [u8],
+    ) -> Result<(), DecodeErrors> {
+        let blank = self.line.min(BLANK.len());
+        for row in samples.chunks_exact_mut(self.line.max(1)) {
+            row[..blank].copy_from_slice(&BLANK[..blank]);
+        }
+        let colours = match self.colour {
+            Colour::Grey => ColorSpace::Luma,
+            Colour::Rgb | Colour::YCbCr => ColorSpace::RGB,
+            Colour::Cmyk { .. } | Colour::Ycck { .. } => ColorSpace::CMYK,
+        };
+        let options = DecoderOptions::default()
+            .set_max_width(u16::MAX.into())
+            .set_max_height(u16::MAX.into())
+            .jpeg_set_max_scans(MOST_SCANS)
+            .jpeg_set_out_colorspace(colours)
+            .set_strict_mode(strict);
+        JpegDecoder::new_with_options(Bytes::new(data, self.run), options).decode_into(samples)
+    }
+
+    /// Rows that were decoded.
+    fn reached(&self, samples: &[u8]) -> u32 {
+        let blank = &BLANK[..self.line.min(BLANK.len())];
+        let mut rows = samples.chunks_exact(self.line.max(1));
+        let rows = rows.rposition(|row| !row.starts_with(blank)).map_or(0, |last| last + 1);
+        u32::try_from(rows).unwrap_or(u32::MAX)
+    }
+
+    /// What the crate leaves as stored becomes RGB, or ink of which 255 is full.
+    fn straighten(&self, samples: &mut [u8]) {
+        match self.colour {
+            Colour::YCbCr if self.named_rgb => {
+                for pixel in samples.as_chunks_mut::<3>().0 {
+                    *pixel = rgb(*pixel);
+                }
+            }
+            Colour::Cmyk { inverted: true } => {
+                for v in samples {
+                    *v = !*v;
+                }
+            }
+            Colour::Ycck { inverted } => {
+                let flip = if inverted { 0 } else { 255 };
+                for pixel in samples.as_chunks_mut::<4>().0 {
+                    let [y, cb, cr, black] = *pixel;
+                    let [r, g, b] = rgb([y, cb, cr]);
+                    *pixel = [r ^ flip, g ^ flip, b ^ flip, black ^ flip ^ 255];
+                }
+            }
+            _ => {}
+        }
     }
 }
 
 /// More scans than any encoder writes; each costs a pass over the picture.
 const MOST_SCANS: usize = 500;
 
-struct Work<'a> {
-    data: &'a [u8],
-    frame: &'a Frame,
-    parts: &'a [Part],
-    run: &'a Run,
-    /// The first row that is not wanted.
-    end: u32,
-    /// Rows of pixels in a unit.
-    unit: usize,
+/// Source: JFIF (ITU-T T.871) clause 7.
+fn rgb([y, cb, cr]: [u8; 3]) -> [u8; 3] {
+    let (y, cb, cr) = (i32::from(y) << 16, i32::from(cb) - 128, i32::from(cr) - 128);
+    let half = 1 << 15;
+    let r = (y + 91_881 * cr + half) >> 16;
+    let g = (y - 22_554 * cb - 46_802 * cr + half) >> 16;
+    let b = (y + 116_130 * cb + half) >> 16;
+    [r, g, b].map(|v| v.clamp(0, 255).to_le_bytes()[0])
 }
 
-impl Work<'_> {
-    /// Rows of units that are needed.
-    fn bands(&self) -> usize {
-        // One more than the rows wanted, for filling in between rows.
-        let end = usize::try_from(self.end).unwrap_or(usize::MAX).saturating_add(1);
-        end.div_ceil(self.unit).min(self.frame.mcus().1)
-    }
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Limits;
 
-    /// One thread reads codes, this one makes pixels of them.
-    fn stream(
-        &self,
-        scan: &Scan,
-        maker: Maker<'_>,
-        sink: &mut dyn Sink,
-    ) -> Result<(), PictureError> {
-        let mut coded = Sequential::new(self.data, self.frame, scan, self.parts);
-        self.pipe(maker, sink, move |band, _| coded.read(band))
-    }
-
-    /// `fill` makes the bands on a thread of its own; here they become rows.
-    fn pipe(
-        &self,
-        mut maker: Maker<'_>,
-        sink: &mut dyn Sink,
-        mut fill: impl FnMut(&mut Band, usize) -> Result<(), Stop> + Send,
-    ) -> Result<(), PictureError> {
-        let bands = self.bands();
-        let (sender, receiver) = sync_channel::<Result<Band, Stop>>(4);
-        let (give_back, used) = channel::<Band>();
-        std::thread::scope(|scope| {
-            scope.spawn(move || {
-                for row in 0..bands {
-                    let mut band = used.try_recv().unwrap_or_default().cleared(self.parts);
-                    let filled = fill(&mut band, row).map(|()| band);
-                    let failed = filled.is_err();
-                    if sender.send(filled).is_err() || failed {
-                        return;
-                    }
-                }
-            });
-            for band in receiver {
-                self.run.check()?;
-                match band {
-                    Ok(band) => {
-                        maker.take(&band, sink)?;
-                        // The other thread may be through already.
-                        drop(give_back.send(band));
-                    }
-                    Err(stop) => {
-                        maker.finish(sink)?;
-                        return Err(stop.into());
-                    }
-                }
-            }
-            maker.finish(sink)
-        })
-    }
-
-    /// All scans into a store first: the components' own scans on two threads.
-    fn store(
-        &self,
-        scans: &[Scan],
-        maker: Maker<'_>,
-        sink: &mut dyn Sink,
-    ) -> Result<(), PictureError> {
-        let (_, down) = self.frame.mcus();
-        let wanted =
-            self.parts.iter().map(|p| Store::bytes(p, down)).fold(0, usize::saturating_add);
-        self.run.limits().check_memory(u64::try_from(wanted).unwrap_or(u64::MAX))?;
-        let mut stores: Vec<Store<'_>> = self
-            .parts
-            .iter()
-            .enumerate()
-            .map(|(index, part)| Store::new(part, self.frame, index))
-            .collect();
-        let stopped = AtomicBool::new(false);
-        let go_on = || {
-            if self.run.check().is_err() {
-                stopped.store(true, Ordering::Relaxed);
-            }
-            !stopped.load(Ordering::Relaxed)
-        };
-        let through = AtomicUsize::new(0);
-        let told = |read: Result<(), Stop>| {
-            let done = through.fetch_add(1, Ordering::Relaxed) + 1;
-            self.run.before_rows(done, scans.len());
-            read
-        };
-        // DC scans come first: no AC scan depends on them, nor they on any.
-        let mut worst = Ok(());
-        for scan in scans.iter().filter(|scan| scan.from == 0) {
-            let read = match scan.parts.as_slice() {
-                [(index, ..)] => read_alone(self.data, scan, &mut stores[*index], go_on),
-                _ => read_together(self.data, self.frame, scan, &mut stores, go_on),
-            };
-            worst = worst.and(told(read));
-        }
-        let of_component = |index: usize, store: &mut Store<'_>| {
-            let own = scans.iter().filter(|s| s.from > 0 && s.parts[0].0 == index);
-            own.map(|scan| told(read_alone(self.data, scan, store, go_on)))
-                .fold(Ok(()), Result::and)
-        };
-        let ac = match stores.split_first_mut() {
-            Some((first, rest)) => std::thread::scope(|scope| {
-                let others = scope.spawn(|| {
-                    let all = rest.iter_mut().enumerate();
-                    all.map(|(i, store)| of_component(i + 1, store)).fold(Ok(()), Result::and)
-                });
-                let first = of_component(0, first);
-                first.and(others.join().unwrap_or(markers::damaged("a scan cannot be read")))
-            }),
-            None => Ok(()),
-        };
-        worst = worst.and(ac);
-        self.run.check()?;
-        self.pipe(maker, sink, |band, row| {
-            for (index, store) in stores.iter().enumerate() {
-                store.fill(band, index, row);
-            }
-            Ok(())
-        })?;
-        // A broken scan leaves a coarser picture: shown, and said.
-        worst.map_err(PictureError::from)
+    /// What is held of 100 million pixels, each component in scans of its own, beside a file of
+    /// a byte a pixel.
+    #[test]
+    fn a_hundred_megapixels_in_many_scans_may_be_held() {
+        let component = Component { id: 1, h: 1, v: 1 };
+        let components = vec![component; 3];
+        let frame = Frame { progressive: true, width: 11_648, height: 8_736, components };
+        let pixels = 11_648 * 8_736;
+        assert_eq!(coefficients(&frame), pixels * 6, "two bytes for each");
+        let wanted = u64::try_from(coefficients(&frame) + pixels * 3 + pixels).unwrap();
+        assert_eq!(Limits::default().check_memory(wanted), Ok(()), "{wanted} bytes");
     }
 }
