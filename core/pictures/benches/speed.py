@@ -30,7 +30,7 @@ KINDS = [
     ("tiff16.tif", TIFF + ["none"], PLAIN, 8),
     ("tiff16-lzw.tif", TIFF + ["lzw", "--predictor", "horizontal"], PACKED, 8),
     ("tiff16-deflate.tif", TIFF + ["deflate", "--predictor", "horizontal"], PACKED, 8),
-    ("png16.png", ["pngsave"], PACKED, 8),
+    ("png16.png", ["pngsave"], PLAIN, 8),
 ]
 
 

@@ -202,11 +202,11 @@ impl Work<'_> {
     fn in_halves(
         &self,
         rows: usize,
-        feed: impl Fn(Range<u32>, &mut dyn Sink) -> Result<(), PictureError> + Sync,
+        source: impl Fn(Range<u32>, &mut dyn Sink) -> Result<(), PictureError> + Sync,
     ) -> Reached {
         let part = |range: Range<usize>, report| {
             let mut scaler = self.scaler(range.clone(), report);
-            let fed = guarded(|| feed(self.needs(range), &mut scaler));
+            let fed = guarded(|| source(self.needs(range), &mut scaler));
             (scaler.finish(), fed)
         };
         if self.window.decoded.pixels() <= 1 << 20 {

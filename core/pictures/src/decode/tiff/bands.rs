@@ -66,14 +66,13 @@ impl Bands {
         let samples = len(rows) * len(size.width) * layout.channels.count();
         for column in 0..grid.across {
             for plane in 0..layout.planes() {
-                match plain {
-                    Some(strips) => strips.read(top, rows, layout, chunk)?,
-                    None => {
-                        run.check()?;
-                        let first = top / grid.chunk.height * grid.across;
-                        let index = first + column + plane * grid.per_plane;
-                        chunk.read(tags, layout, index)?;
-                    }
+                if let Some(strips) = plain {
+                    strips.read(top, rows, layout, chunk)?;
+                } else {
+                    run.check()?;
+                    let first = top / grid.chunk.height * grid.across;
+                    let index = first + column + plane * grid.per_plane;
+                    chunk.read(tags, layout, index)?;
                 }
                 let place = Place {
                     left: len(column * grid.chunk.width),
