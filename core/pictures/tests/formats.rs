@@ -89,6 +89,28 @@ fn tiff_comes_back_exactly() {
     assert_eq!(facts.findings, [Finding::Untagged], "nothing else to say");
 }
 
+/// Deflated data ends with a checksum of 4 bytes. Source: RFC 1950, 2.2.
+#[test]
+fn a_wrong_checksum_loses_nothing() {
+    let path = folder("tiff-checksum").join("a.tif");
+    let rgb = scene(150, 97);
+    let deflate = Compression::Deflate(tiff::encoder::DeflateLevel::Fast);
+    write_tiff::<colortype::RGB8>(&path, &rgb, (deflate, Predictor::None), 97, &[]);
+    let mut bytes = std::fs::read(&path).unwrap();
+    let mut tags = tiff::decoder::Decoder::new(Cursor::new(&bytes)).unwrap();
+    let start = tags.get_tag_u32(Tag::StripOffsets).unwrap();
+    let length = tags.get_tag_u32(Tag::StripByteCounts).unwrap();
+    let last = usize::try_from(start + length - 1).unwrap();
+    bytes[last] ^= 0x55;
+    std::fs::write(&path, &bytes).unwrap();
+    let shown = whole(&path);
+    assert_eq!(rgb_of(&shown), rgb, "all pixels are there");
+    assert!(
+        !shown.findings.iter().any(|f| matches!(f, Finding::Incomplete { .. })),
+        "and good"
+    );
+}
+
 /// Channels beside the colours, as a saved selection leaves them, change nothing, whichever way
 /// the file is packed.
 #[test]

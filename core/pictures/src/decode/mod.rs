@@ -1,4 +1,7 @@
 //! The decoders: one small trait, one file a format.
+//!
+//! Each is the crate that `image` decodes with, used directly: `image` hands out whole pictures
+//! alone, ink as RGB without its profile, and of a broken file nothing.
 
 mod jpeg;
 #[cfg(feature = "jxl")]

@@ -1,5 +1,7 @@
 //! A JPEG's bytes as its decoder draws them: how far they are is told, and they can be stopped.
 
+use std::cell::Cell;
+
 use zune_jpeg::zune_core::bytestream::{ZByteIoError, ZByteReaderTrait, ZSeekFrom};
 
 use crate::limits::Run;
@@ -18,11 +20,13 @@ pub(super) struct Bytes<'a> {
     at: usize,
     look: usize,
     run: &'a Run,
+    left: &'a Cell<usize>,
 }
 
 impl<'a> Bytes<'a> {
-    pub(super) fn new(data: &'a [u8], run: &'a Run) -> Self {
-        Self { data, at: 0, look: LOOK, run }
+    /// Where they were left goes to `left` once they are no longer drawn.
+    pub(super) fn new(data: &'a [u8], run: &'a Run, left: &'a Cell<usize>) -> Self {
+        Self { data, at: 0, look: LOOK, run, left }
     }
 
     #[cold]
@@ -32,6 +36,12 @@ impl<'a> Bytes<'a> {
         if self.run.check().is_err() {
             self.data = &[];
         }
+    }
+}
+
+impl Drop for Bytes<'_> {
+    fn drop(&mut self) {
+        self.left.set(self.at);
     }
 }
 
@@ -123,7 +133,8 @@ mod tests {
         let watch = Watch::default();
         let run = Run::new(&watch, Limits::default());
         let data = vec![7; 10 * LOOK];
-        let mut bytes = Bytes::new(&data, &run);
+        let left = Cell::default();
+        let mut bytes = Bytes::new(&data, &run, &left);
         let mut four = [0; 4];
         for _ in 0..5 * LOOK / 4 {
             bytes.read_exact_bytes(&mut four).unwrap();
@@ -138,12 +149,15 @@ mod tests {
     #[test]
     fn a_few_zeros_follow_the_end() {
         let run = Run::new(&Watch::default(), Limits::default());
-        let mut bytes = Bytes::new(&[1, 2, 3], &run);
+        let left = Cell::default();
+        let mut bytes = Bytes::new(&[1, 2, 3], &run, &left);
         assert!(bytes.read_exact_bytes(&mut [0; 4]).is_err(), "no four are there");
         let drawn = [(); 5].map(|()| bytes.read_byte_no_error());
         assert_eq!(drawn, [1, 2, 3, 0, 0], "then zeros");
         assert!(matches!(bytes.is_eof(), Ok(false)), "which the decoder may hold in advance");
         (0..8).for_each(|_| assert_eq!(bytes.read_byte_no_error(), 0, "on and on"));
         assert!(bytes.is_eof().is_err(), "but not use");
+        drop(bytes);
+        assert_eq!(left.get(), 13, "all of which is told");
     }
 }

@@ -196,6 +196,29 @@ impl Segments {
     }
 }
 
+/// Where a stream that cannot be read on at `at` is to be cut so that what comes before it can be:
+/// before the segment that is not sound or not whole there, else at its end.
+pub(super) fn cut(data: &[u8], at: usize) -> usize {
+    let mut from = 2;
+    while let Some(found) = next_marker(data, from) {
+        let start = found - 1;
+        from = found + 1;
+        match data[found] {
+            0xd9 => return start,
+            0x01 | 0xd0..=0xd8 => continue,
+            _ if start >= at => break,
+            _ => {}
+        }
+        let length = data.get(from..from + 2).map(|b| u16::from_be_bytes([b[0], b[1]]));
+        let end = length.map(|length| from + usize::from(length));
+        match end.filter(|end| *end <= data.len() && *end < at) {
+            Some(end) => from = end,
+            None => return start,
+        }
+    }
+    data.len()
+}
+
 /// Where the byte after the next `0xff` run lies, if it is a marker.
 fn next_marker(data: &[u8], from: usize) -> Option<usize> {
     let mut at = from;

@@ -13,6 +13,9 @@ use crate::{Format, PictureError};
 /// One chunk's samples, those of less than a byte packed as in the file.
 #[derive(Debug, Default)]
 pub(super) struct Chunk {
+    /// Where the pixels of each end, if they are deflated: before the checksum. That it is wrong
+    /// after they were read well loses nothing.
+    ends: Vec<u64>,
     pub(super) bytes: Vec<u8>,
     pub(super) words: Vec<u16>,
     /// Samples in a row.
@@ -21,7 +24,25 @@ pub(super) struct Chunk {
     pub(super) step: usize,
 }
 
+/// Bytes of the checksum that ends deflated data. Source: RFC 1950, 2.2.
+const CHECKSUM: u64 = 4;
+
 impl Chunk {
+    /// For the chunks of `tags`, none of which is read yet.
+    pub(super) fn new(tags: &mut Tags, grid: &Grid) -> Result<Self, PictureError> {
+        let mut chunk = Self::default();
+        if matches!(number(tags, Tag::Compression), Some(8 | 0x80b2)) {
+            let mut all = |tag| tags.get_tag_u64_vec(tag).map_err(|e| stop(&e));
+            let offsets = all(grid.offsets())?;
+            let lengths = all(grid.lengths())?;
+            let ends = offsets.iter().zip(lengths);
+            chunk.ends = ends
+                .map(|(offset, length)| offset.saturating_add(length.saturating_sub(CHECKSUM)))
+                .collect();
+        }
+        Ok(chunk)
+    }
+
     /// Reads chunk `index` of `tags`.
     pub(super) fn read(
         &mut self,
@@ -33,6 +54,7 @@ impl Chunk {
         let (width, _) = tags.chunk_data_dimensions(index);
         self.step = if layout.planar { 1 } else { layout.samples };
         self.line = len(width) * self.step;
+        tags.inner().end = self.ends.get(len(index)).copied().unwrap_or(u64::MAX);
         let read = if layout.bits > 8 {
             self.words.resize(length.div_ceil(2), 0);
             let mut words = DecodingBuffer::U16(&mut self.words);
@@ -118,7 +140,7 @@ impl PlainStrips {
         grid: &Grid,
         file: File,
     ) -> Result<Self, PictureError> {
-        let offsets = tags.get_tag_u64_vec(Tag::StripOffsets).map_err(|e| stop(&e))?;
+        let offsets = tags.get_tag_u64_vec(grid.offsets()).map_err(|e| stop(&e))?;
         let line = len(grid.chunk.width) * layout.stored * usize::from(layout.bits / 8);
         let (height, order) = (grid.chunk.height, tags.byte_order());
         Ok(Self { file, offsets, height, line, order, held: Vec::new() })

@@ -3,9 +3,9 @@
 
 mod bands;
 mod chunk;
+mod input;
 
-use std::fs::File;
-use std::io::{BufReader, Read, Seek, SeekFrom};
+use std::io::{Read, Seek, SeekFrom};
 use std::ops::Range;
 
 use tiff::decoder::{ChunkType, Decoder as Library, Limits, ifd::Value};
@@ -14,6 +14,7 @@ use tiff::{ColorType, TiffError};
 
 use self::bands::Bands;
 use self::chunk::{Chunk, PlainStrips};
+use self::input::Input;
 use super::{Channels, Decoder, Header, Sink, Source};
 use crate::facts::{Resolution, ResolutionSource};
 use crate::limits::Run;
@@ -21,7 +22,7 @@ use crate::{Finding, Format, Orientation, PictureError, Size};
 
 pub(super) struct Tiff;
 
-type Tags = Library<BufReader<File>>;
+type Tags = Library<Input>;
 
 fn stop(error: &TiffError) -> PictureError {
     match error {
@@ -41,7 +42,8 @@ fn open(source: &Source, run: &Run) -> Result<Tags, PictureError> {
     limits.decoding_buffer_size = run.limits().memory_len() / 2;
     limits.intermediate_buffer_size = run.limits().memory_len() / 2;
     limits.ifd_value_size = 16 << 20;
-    Ok(Library::new(source.reader()?).map_err(|e| stop(&e))?.with_limits(limits))
+    let input = Input::new(source.reader()?);
+    Ok(Library::new(input).map_err(|e| stop(&e))?.with_limits(limits))
 }
 
 fn number(tags: &mut Tags, tag: Tag) -> Option<u32> {
@@ -154,7 +156,7 @@ impl Decoder for Tiff {
         let mut tags = open(source, run)?;
         let layout = layout(&mut tags)?;
         let grid = Grid::of(&mut tags, header.size)?;
-        check_packing(&mut tags, source)?;
+        check_packing(&mut tags, &grid, source)?;
         let plain = if PlainStrips::are_in(&mut tags, &layout, &grid) {
             Some(PlainStrips::new(&mut tags, &layout, &grid, source.file()?)?)
         } else {
@@ -165,16 +167,16 @@ impl Decoder for Tiff {
             run.limits().check_memory(band.saturating_mul(samples).saturating_mul(2))?;
             None
         };
-        let chunk = Chunk::default();
+        let chunk = Chunk::new(&mut tags, &grid)?;
         Bands { tags, layout, size: header.size, grid, plain, chunk }.hand_on(rows, run, sink)
     }
 }
 
 /// Refuses, by name, what is packed in a way that is not opened here. Source: TIFF 6.0; Deflate
 /// as Adobe's technical notes have it.
-fn check_packing(tags: &mut Tags, source: &Source) -> Result<(), PictureError> {
+fn check_packing(tags: &mut Tags, grid: &Grid, source: &Source) -> Result<(), PictureError> {
     let name = match number(tags, Tag::Compression).unwrap_or(1) {
-        5 if starts_with_oldest_codes(tags, source)? => {
+        5 if starts_with_oldest_codes(tags, grid, source)? => {
             return Err(unsupported("LZW codes of the oldest kind"));
         }
         1 | 5 | 8 | 0x80b2 | 0x8005 => None,
@@ -197,10 +199,12 @@ fn check_packing(tags: &mut Tags, source: &Source) -> Result<(), PictureError> {
 }
 
 /// LZW of before TIFF 5 fills its bytes from the other end: its first code, 256, says so.
-fn starts_with_oldest_codes(tags: &mut Tags, source: &Source) -> Result<bool, PictureError> {
-    let tiles = tags.get_chunk_type() == ChunkType::Tile;
-    let tag = if tiles { Tag::TileOffsets } else { Tag::StripOffsets };
-    let offsets = tags.get_tag_u64_vec(tag).map_err(|e| stop(&e))?;
+fn starts_with_oldest_codes(
+    tags: &mut Tags,
+    grid: &Grid,
+    source: &Source,
+) -> Result<bool, PictureError> {
+    let offsets = tags.get_tag_u64_vec(grid.offsets()).map_err(|e| stop(&e))?;
     let Some(first) = offsets.first() else { return Ok(false) };
     let (mut file, mut code) = (source.file()?, [0; 2]);
     let read = file.seek(SeekFrom::Start(*first)).and_then(|_| file.read_exact(&mut code));
@@ -216,6 +220,12 @@ struct Grid {
 }
 
 impl Grid {
+    fn offsets(&self) -> Tag {
+        if self.tiles { Tag::TileOffsets } else { Tag::StripOffsets }
+    }
+    fn lengths(&self) -> Tag {
+        if self.tiles { Tag::TileByteCounts } else { Tag::StripByteCounts }
+    }
     fn of(tags: &mut Tags, size: Size) -> Result<Self, PictureError> {
         let damaged = |what: &str| PictureError::damaged(Format::Tiff, what);
         let tiles = tags.get_chunk_type() == ChunkType::Tile;
