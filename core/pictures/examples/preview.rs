@@ -4,30 +4,19 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use sightedge_pictures::{
-    Limits, PictureError, Target, Watch, jpeg_codes_alone, preview, write_file,
-};
+use sightedge_pictures::{Limits, PictureError, Target, Watch, preview, write_file};
 
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().skip(1).collect();
     let value = |name: &str| {
         args.iter().position(|a| a == name).and_then(|at| args.get(at + 1)).cloned()
     };
-    if let [picture, option] = args.as_slice()
-        && option == "--codes-alone"
-    {
-        return ended(jpeg_codes_alone(Path::new(picture)));
-    }
     let (Some(picture), Some(out)) = (args.first(), value("--out")) else {
         eprintln!("usage: preview PICTURE --out FILE.png|.ppm [--size N]");
         return ExitCode::from(2);
     };
     let side = value("--size").and_then(|v| v.parse().ok()).unwrap_or(2048);
-    ended(make(Path::new(picture), Path::new(&out), side))
-}
-
-fn ended(result: Result<(), PictureError>) -> ExitCode {
-    match result {
+    match make(Path::new(picture), Path::new(&out), side) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("{error}");

@@ -30,12 +30,13 @@ const TIME_PER_MEGAPIXEL: Duration = Duration::from_millis(250);
 const TIME_PER_MEGABYTE: Duration = Duration::from_millis(100);
 
 impl Default for Limits {
-    /// 1000 MP, 300,000 pixels a side (a print 25 m long at 300 pixels an inch), 768 MiB, 60 s.
+    /// 1000 MP, 300,000 pixels a side (a print 25 m long at 300 pixels an inch), 1.5 GiB (a
+    /// progressive JPEG of 100 MP takes two thirds of it), 60 s.
     fn default() -> Self {
         Self {
             pixels: 1_000_000_000,
             side: 300_000,
-            memory: 768 << 20,
+            memory: 1536 << 20,
             time: Duration::from_mins(1),
         }
     }

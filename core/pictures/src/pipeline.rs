@@ -1,11 +1,11 @@
-//! The work behind a preview: where the wanted pixels lie, which decoder steps give them, and
-//! two threads that make them.
+//! The work behind a preview: where the wanted pixels lie, which rows give them, and two threads
+//! that make them.
 
 use std::ops::Range;
 use std::sync::Arc;
 use std::sync::mpsc::{SyncSender, sync_channel};
 
-use crate::decode::{Decoder, Header, JpegBytes, Samples, Sink, Source, Want, jpeg_header};
+use crate::decode::{Decoder, Header, JpegBytes, Samples, Sink, Source, jpeg_header};
 use crate::limits::Run;
 use crate::preview::{Preview, Region, Target, crashed, guarded};
 use crate::profile::Painter;
@@ -33,20 +33,15 @@ impl Job<'_> {
         let picture = header.orientation.apply_size(header.size);
         let (region, size) = placed(picture, target, &mut findings);
         let stored_target = header.orientation.apply_size(size);
-        let span = self.stored_span(region);
-        let shrink = shrink_for(header.shrinks, span, stored_target);
-        let decoded =
-            Size::new(header.size.width.div_ceil(shrink), header.size.height.div_ceil(shrink));
         let window = Window {
-            decoded,
-            span: shrunk_span(span, header.size, decoded),
+            decoded: header.size,
+            span: self.stored_span(region),
             target: stored_target,
         };
-        let (rgba, stopped) = self.decode(&window, shrink, &painter)?;
+        let (rgba, stopped) = self.decode(&window, &painter)?;
         if let Some((rows, detail)) = stopped {
             let of = header.size.height;
-            let rows = (rows * shrink).min(of);
-            findings.push(Finding::Incomplete { rows, of, detail });
+            findings.push(Finding::Incomplete { rows: rows.min(of), of, detail });
         }
         let rgba = header.orientation.apply(rgba, stored_target);
         Ok(Preview { size, rgba, picture, findings })
@@ -82,26 +77,34 @@ impl Job<'_> {
     }
 
     /// Decodes and reduces on two threads. A decoder that stops early leaves what it made:
-    /// how many decoded rows, and why.
+    /// how many rows, and why.
     fn decode(
         &self,
         window: &Window,
-        shrink: u32,
         painter: &Painter,
     ) -> Result<(Vec<u8>, Stopped), PictureError> {
+        let Self { decoder, source, header, run } = *self;
         let [_, top, _, bottom] = window.span;
         let rows = usize::try_from(window.target.height).unwrap_or(usize::MAX);
         let down = window.kernel(window.decoded.height, top, bottom, window.target.height);
         let down = Arc::new(down);
         self.check_memory(window, &down, painter)?;
-        let work = Work { job: self, window, shrink, painter, down };
-        if self.header.any_rows && window.decoded.pixels() > 1 << 20 {
-            work.in_halves(rows)
-        } else if self.header.own_threads {
-            work.here(rows)
-        } else {
-            work.in_line(rows)
+        let work = Work { job: self, window, painter, down };
+        if let Some(whole) = guarded(|| decoder.whole(source, header, run))? {
+            let (rgba, made, fed) =
+                work.in_halves(rows, |rows, sink| whole.hand_on(rows, sink));
+            fed?;
+            return match whole.stopped {
+                Some(detail) if made == 0 => Err(PictureError::damaged(header.format, &detail)),
+                stopped => Ok((rgba, stopped.map(|detail| (whole.rows, detail)))),
+            };
         }
+        let (rgba, made, fed) = if header.any_rows {
+            work.in_halves(rows, |rows, sink| decoder.rows(source, header, rows, run, sink))
+        } else {
+            work.in_line(rows)?
+        };
+        work.settled(rgba, made, fed)
     }
 
     /// What the reduction itself holds: rows under the filter and the result, twice.
@@ -167,35 +170,18 @@ fn ceil_to_u32(v: f64) -> u32 {
     (v.ceil() as u32).max(1)
 }
 
-/// The largest power of two the decoder offers that still leaves enough pixels.
-fn shrink_for(offered: u32, span: [f64; 4], target: Size) -> u32 {
-    let across = (span[2] - span[0]) / f64::from(target.width);
-    let down = (span[3] - span[1]) / f64::from(target.height);
-    let spare = across.min(down);
-    [8, 4, 2].into_iter().find(|&s| s <= offered && f64::from(s) <= spare).unwrap_or(1)
-}
-
-/// The span in a picture that was shrunk while decoding. Its last row and column may stand for
-/// fewer than a whole step.
-fn shrunk_span(span: [f64; 4], stored: Size, decoded: Size) -> [f64; 4] {
-    if stored == decoded {
-        return span;
-    }
-    let sx = f64::from(decoded.width) / f64::from(stored.width);
-    let sy = f64::from(decoded.height) / f64::from(stored.height);
-    [span[0] * sx, span[1] * sy, span[2] * sx, span[3] * sy]
-}
-
 struct Work<'a> {
     job: &'a Job<'a>,
     window: &'a Window,
-    shrink: u32,
     painter: &'a Painter,
     down: Arc<Kernel>,
 }
 
-/// Decoded rows reached and why no further; `None` when all came.
+/// Rows reached and why no further; `None` when all came.
 type Stopped = Option<(u32, String)>;
+
+/// RGBA, how many of its rows could be made, and what the decoder said at its end.
+type Reached = (Vec<u8>, usize, Result<(), PictureError>);
 
 impl Work<'_> {
     fn scaler(&self, rows: Range<usize>, report: bool) -> Scaler<'_> {
@@ -203,52 +189,56 @@ impl Work<'_> {
         Scaler::new(self.window, down, rows, self.painter, self.job.run, report)
     }
 
-    fn want(&self, rows: Range<usize>) -> Want {
+    /// The picture's rows that the target's `rows` are made of.
+    fn needs(&self, rows: Range<usize>) -> Range<u32> {
         let needs = self.down.needs(rows);
         let row = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
         let square = self.window.square();
-        Want { shrink: self.shrink, rows: row(needs.start * square)..row(needs.end * square) }
+        row(needs.start * square)..row(needs.end * square)
     }
 
-    fn feed(&self, want: &Want, sink: &mut dyn Sink) -> Result<(), PictureError> {
-        let Job { decoder, source, header, run } = self.job;
-        guarded(|| decoder.rows(source, header, want, run, sink))
-    }
-
-    /// Two threads, each decoding and reducing its half of the rows.
-    fn in_halves(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
-        let middle = rows / 2;
-        let half = |range: Range<usize>, report| {
+    /// Two threads, each feeding and reducing its half of the rows; one where the picture is
+    /// small.
+    fn in_halves(
+        &self,
+        rows: usize,
+        source: impl Fn(Range<u32>, &mut dyn Sink) -> Result<(), PictureError> + Sync,
+    ) -> Reached {
+        let part = |range: Range<usize>, report| {
             let mut scaler = self.scaler(range.clone(), report);
-            let fed = self.feed(&self.want(range), &mut scaler);
+            let fed = guarded(|| source(self.needs(range), &mut scaler));
             (scaler.finish(), fed)
         };
+        if self.window.decoded.pixels() <= 1 << 20 {
+            let (Reduced { rgba, rows }, fed) = part(0..rows, true);
+            return (rgba, rows, fed);
+        }
+        let middle = rows / 2;
         let (first, second) = std::thread::scope(|scope| {
-            let other = scope.spawn(|| half(middle..rows, true));
-            (half(0..middle, false), other.join())
+            let other = scope.spawn(|| part(middle..rows, true));
+            (part(0..middle, false), other.join())
         });
-        let (second, second_fed) = second.map_err(|panic| crashed(panic.as_ref()))?;
         let (Reduced { mut rgba, rows: made }, fed) = first;
-        rgba.extend_from_slice(&second.rgba);
-        let made = if fed.is_ok() { made + second.rows } else { made };
-        self.settled(rgba, made, fed.and(second_fed))
-    }
-
-    /// The decoder calls the scaler as it likes.
-    fn here(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
-        let mut scaler = self.scaler(0..rows, true);
-        let fed = self.feed(&self.want(0..rows), &mut scaler);
-        let Reduced { rgba, rows } = scaler.finish();
-        self.settled(rgba, rows, fed)
+        match second {
+            Ok((second, second_fed)) => {
+                rgba.extend_from_slice(&second.rgba);
+                let made = if made == middle { made + second.rows } else { made };
+                (rgba, made, fed.and(second_fed))
+            }
+            Err(panic) => (rgba, 0, Err(crashed(panic.as_ref()))),
+        }
     }
 
     /// One thread decodes, this one reduces.
-    fn in_line(&self, rows: usize) -> Result<(Vec<u8>, Stopped), PictureError> {
-        let want = self.want(0..rows);
+    fn in_line(&self, rows: usize) -> Result<Reached, PictureError> {
+        let Job { decoder, source, header, run } = self.job;
+        let needs = self.needs(0..rows);
         let mut scaler = self.scaler(0..rows, true);
         let (fed, taken) = std::thread::scope(|scope| {
             let (sender, receiver) = sync_channel::<Band>(8);
-            let decoding = scope.spawn(|| self.feed(&want, &mut Funnel(sender)));
+            let decoding = scope.spawn(move || {
+                guarded(|| decoder.rows(source, header, needs, run, &mut Funnel(sender)))
+            });
             let mut taken = Ok(());
             for band in receiver {
                 taken = match &band {
@@ -265,7 +255,7 @@ impl Work<'_> {
         });
         taken?;
         let Reduced { rgba, rows } = scaler.finish();
-        self.settled(rgba, rows, fed)
+        Ok((rgba, rows, fed))
     }
 
     /// A file that broke off after some rows is shown as far as it goes.

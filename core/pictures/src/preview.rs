@@ -115,8 +115,8 @@ pub fn preview(
     })
 }
 
-/// Something to show at once: the embedded small picture, else the coarsest decode the format
-/// does quickly. `None` when the format has no such thing; then only [`preview`] helps.
+/// Something to show at once: the small picture that the file holds of itself. `None` where it
+/// holds none that can be read and shows the same; then only [`preview`] helps.
 ///
 /// # Errors
 /// As for [`preview`].
@@ -130,14 +130,7 @@ pub fn first_look(
         let run = Run::new(watch, *limits);
         let Opened { source, decoder, header, run } = Opened::new(path, run)?;
         let job = Job { decoder, source: &source, header: &header, run: &run };
-        if let Some(look) = job.thumbnail(max_side) {
-            return Ok(Some(look));
-        }
-        if header.shrinks < 8 {
-            return Ok(None);
-        }
-        let side = max_side.min(header.size.width.max(header.size.height).div_ceil(8)).max(1);
-        job.run(Target::Longest(side)).map(Some)
+        Ok(job.thumbnail(max_side))
     })
 }
 

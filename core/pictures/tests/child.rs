@@ -94,6 +94,7 @@ fn all() {
     assert!(start.elapsed() < Duration::from_secs(10), "at once");
     follows(&request(Work::Probe));
     tells(&folder);
+    stops(&folder);
     println!("child: all passed");
 }
 
@@ -165,4 +166,37 @@ fn tells(folder: &std::path::Path) {
     // A machine that is through within a tenth of a second has nothing to tell.
     println!("child: told {far:?} on the way");
     assert_eq!(watch.per_mille(), far.last().copied().unwrap_or(0), "and is read back");
+}
+
+/// A person who calls off the decoding of a large JPEG is free within a tenth of a second, and
+/// saw before how far it was. A busy machine gets three tries.
+fn stops(folder: &std::path::Path) {
+    let path = folder.join("large.jpg");
+    let mut bytes = Vec::new();
+    let mut encoder = jpeg_encoder::Encoder::new(&mut bytes, 90);
+    encoder.set_progressive(true);
+    let grey: Vec<u8> = support::scene(4800, 4800).into_iter().step_by(3).collect();
+    encoder.encode(&grey, 4800, 4800, jpeg_encoder::ColorType::Luma).unwrap();
+    std::fs::write(&path, bytes).unwrap();
+    let work = Work::Preview(Target::Longest(2048));
+    let request = Request { path, work, limits: Limits::default() };
+    let mut times = Vec::new();
+    for _ in 0..3 {
+        let watch = Watch::default();
+        let (other, request) = (watch.clone(), request.clone());
+        let job =
+            std::thread::spawn(move || request.run_in_child(&mut child("--serve"), &other));
+        while watch.per_mille() == 0 && !job.is_finished() {
+            std::thread::sleep(Duration::from_millis(2));
+        }
+        let far = watch.per_mille();
+        let began = Instant::now();
+        watch.cancel();
+        let reply = job.join().unwrap();
+        times.push((began.elapsed(), far));
+        assert!((1..1000).contains(&far), "{far} thousandths were told while it was decoded");
+        assert_eq!(reply, Reply::Failed(PictureError::Cancelled), "called off");
+    }
+    println!("child: called off in {times:?}");
+    assert!(times.iter().any(|t| t.0 < Duration::from_millis(100)), "{times:?}");
 }

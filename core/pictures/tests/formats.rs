@@ -46,7 +46,8 @@ fn write_tiff<C: colortype::ColorType>(
     std::fs::write(path, out.into_inner()).unwrap();
 }
 
-/// Source: the TIFF encoder of the crate `tiff`, which shares no code with our pixel reader.
+/// Source: the pixels that were written; the reader of plain strips is ours, the rest is read by
+/// the crate that wrote it.
 #[test]
 fn tiff_comes_back_exactly() {
     let folder = folder("tiff");
@@ -86,6 +87,87 @@ fn tiff_comes_back_exactly() {
     assert!((resolution.x_ppi - 254.0).abs() < 1e-9, "100 a centimetre: {resolution:?}");
     assert_eq!(resolution.source, ResolutionSource::Tiff, "by TIFF's tags");
     assert_eq!(facts.findings, [Finding::Untagged], "nothing else to say");
+}
+
+/// Deflated data ends with a checksum of 4 bytes. Source: RFC 1950, 2.2.
+#[test]
+fn a_wrong_checksum_loses_nothing() {
+    let path = folder("tiff-checksum").join("a.tif");
+    let rgb = scene(150, 97);
+    let deflate = Compression::Deflate(tiff::encoder::DeflateLevel::Fast);
+    write_tiff::<colortype::RGB8>(&path, &rgb, (deflate, Predictor::None), 97, &[]);
+    let mut bytes = std::fs::read(&path).unwrap();
+    let mut tags = tiff::decoder::Decoder::new(Cursor::new(&bytes)).unwrap();
+    let start = tags.get_tag_u32(Tag::StripOffsets).unwrap();
+    let length = tags.get_tag_u32(Tag::StripByteCounts).unwrap();
+    let last = usize::try_from(start + length - 1).unwrap();
+    bytes[last] ^= 0x55;
+    std::fs::write(&path, &bytes).unwrap();
+    let shown = whole(&path);
+    assert_eq!(rgb_of(&shown), rgb, "all pixels are there");
+    assert!(
+        !shown.findings.iter().any(|f| matches!(f, Finding::Incomplete { .. })),
+        "and good"
+    );
+}
+
+/// Channels beside the colours, as a saved selection leaves them, change nothing, whichever way
+/// the file is packed.
+#[test]
+fn samples_beyond_the_colours_are_left_out() {
+    let path = folder("tiff-extra").join("a.tif");
+    let rgb = scene(150, 97);
+    let four: Vec<u8> = rgb.chunks(3).flat_map(|p| [p[0], p[1], p[2], p[0] / 2]).collect();
+    let extra = [(Tag::ExtraSamples, 0)];
+    for (name, compression) in [("plain", Compression::Uncompressed), ("LZW", Compression::Lzw)]
+    {
+        for predictor in [Predictor::None, Predictor::Horizontal] {
+            let packing = (compression, predictor);
+            write_tiff::<colortype::RGBA8>(&path, &four, packing, 10, &extra);
+            assert_eq!(rgb_of(&whole(&path)), rgb, "{name}, {predictor:?}, 8 bits");
+            write_tiff::<colortype::RGBA16>(&path, &words(&four), packing, 10, &extra);
+            assert_eq!(rgb_of(&whole(&path)), rgb, "{name}, {predictor:?}, 16 bits");
+        }
+    }
+}
+
+/// Black and white by turns are as light as half of white, which sRGB writes as 188; a mean of
+/// what is written, 127 or 128, is far too dark.
+/// Source: IEC 61966-2-1, the sRGB curve: 0.5 is 0.7354, times 255.
+#[test]
+fn fine_detail_keeps_its_light() {
+    let folder = folder("checkerboard");
+    let (w, h) = (1200u32, 1200u32);
+    let grey: Vec<u8> =
+        (0..w * h).map(|i| if (i % w + i / w) % 2 == 0 { 255 } else { 0 }).collect();
+    let jpeg = folder.join("a.jpg");
+    let mut out = Vec::new();
+    let encoder = jpeg_encoder::Encoder::new(&mut out, 100);
+    encoder.encode(&grey, 1200, 1200, jpeg_encoder::ColorType::Luma).unwrap();
+    std::fs::write(&jpeg, out).unwrap();
+    let png = folder.join("a.png");
+    let mut encoder = png::Encoder::new(std::fs::File::create(&png).unwrap(), w, h);
+    encoder.set_color(png::ColorType::Grayscale);
+    encoder.write_header().unwrap().write_image_data(&grey).unwrap();
+    let tiff = folder.join("a.tif");
+    let mut out = Cursor::new(Vec::new());
+    let mut encoder = TiffEncoder::new(&mut out).unwrap();
+    encoder.write_image::<colortype::Gray16>(w, h, &words(&grey)).unwrap();
+    std::fs::write(&tiff, out.into_inner()).unwrap();
+    let rgb: Vec<u8> = grey.iter().flat_map(|&v| [v; 3]).collect();
+    let mut out = Vec::new();
+    let encoder = image_webp::WebPEncoder::new(&mut out);
+    encoder.encode(&rgb, w, h, image_webp::ColorType::Rgb8).unwrap();
+    let webp = folder.join("a.webp");
+    std::fs::write(&webp, out).unwrap();
+    for path in [&jpeg, &png, &tiff, &webp] {
+        for side in [600, 400, 333, 300, 150, 75] {
+            let shown = at(path, Target::Longest(side));
+            let all = shown.rgba.as_chunks::<4>().0.iter().map(|p| u32::from(p[0]));
+            let mean = f64::from(all.sum::<u32>()) / f64::from(side * side);
+            assert!((mean - 187.5).abs() < 1.0, "{} at {side}: {mean}", path.display());
+        }
+    }
 }
 
 #[test]
@@ -241,7 +323,10 @@ fn formats_that_are_not_opened_say_what_to_export() {
         ("a.pdf", b"%PDF-1.7\n", "PDF"),
         ("a.jp2", b"\0\0\0\x0cjP  \r\n\x87\n", "JPEG 2000"),
     ];
-    for (name, bytes, format) in cases {
+    // Which is opened in packages.
+    let jxl: (&str, &[u8], &str) = ("a.jxl", b"\xff\x0a\0\0", "JPEG XL");
+    let jxl = (!cfg!(feature = "jxl")).then_some(jxl);
+    for (name, bytes, format) in cases.into_iter().chain(jxl) {
         let path = folder.join(name);
         std::fs::write(&path, bytes).unwrap();
         let error = probe(&path, &Limits::default()).unwrap_err();

@@ -1,9 +1,11 @@
 //! JPEG XL, through the `jxl-oxide` crate, decoded as a whole. Behind the feature `jxl`: it takes
 //! most of a minute of one core to build.
 
+use std::ops::Range;
+
 use jxl_oxide::{AllocTracker, JxlImage, PixelFormat};
 
-use super::{Channels, Decoder, Header, Samples, Sink, Source, Want};
+use super::{Channels, Decoder, Header, Samples, Sink, Source};
 use crate::limits::Run;
 use crate::{Finding, Format, PictureError, Size};
 
@@ -42,7 +44,7 @@ impl Decoder for JpegXl {
         &self,
         source: &Source,
         header: &Header,
-        _want: &Want,
+        _rows: Range<u32>,
         run: &Run,
         sink: &mut dyn Sink,
     ) -> Result<(), PictureError> {

@@ -1,4 +1,7 @@
 //! The decoders: one small trait, one file a format.
+//!
+//! Each is the crate that `image` decodes with, used directly: `image` hands out whole pictures
+//! alone, ink as RGB without its profile, and of a broken file nothing.
 
 mod jpeg;
 #[cfg(feature = "jxl")]
@@ -58,10 +61,6 @@ pub(crate) struct Header {
     pub(crate) findings: Vec<Finding>,
     /// Whether any range of rows can be decoded without those before it.
     pub(crate) any_rows: bool,
-    /// The largest power of two by which the decoder can shrink at little cost.
-    pub(crate) shrinks: u32,
-    /// Whether the decoder spreads its work over threads itself.
-    pub(crate) own_threads: bool,
 }
 
 impl Header {
@@ -77,8 +76,6 @@ impl Header {
             thumbnail: None,
             findings: Vec::new(),
             any_rows: false,
-            shrinks: 1,
-            own_threads: false,
         }
     }
 
@@ -116,19 +113,46 @@ pub(crate) enum Samples<'a> {
 
 /// Where decoded rows go.
 pub(crate) trait Sink {
-    /// Takes whole rows, the first of them row `first` of the (shrunk) picture. Rows come in
-    /// order, none twice.
+    /// Takes whole rows, the first of them row `first` of the picture. Rows come in order, none
+    /// twice.
     fn rows(&mut self, first: u32, samples: Samples<'_>) -> Result<(), PictureError>;
 }
 
-/// What to decode.
-#[derive(Debug, Clone)]
-pub(crate) struct Want {
-    /// Shrink both sides by this power of two, rounding up.
-    pub(crate) shrink: u32,
-    /// Rows of the shrunk picture; a decoder may hand on more.
-    pub(crate) rows: Range<u32>,
+/// All samples of a picture, from a library that decodes no less at a time.
+#[derive(Debug)]
+pub(crate) struct Whole {
+    pub(crate) samples: Vec<u8>,
+    /// Samples in a row.
+    pub(crate) line: usize,
+    /// Rows that were decoded, from the top; those below hold nothing.
+    pub(crate) rows: u32,
+    /// Why the file is not whole, if it is not.
+    pub(crate) stopped: Option<String>,
 }
+
+impl Whole {
+    /// Hands on those of `rows` that were decoded.
+    pub(crate) fn hand_on(
+        &self,
+        rows: Range<u32>,
+        sink: &mut dyn Sink,
+    ) -> Result<(), PictureError> {
+        let index = |row: u32| usize::try_from(row).unwrap_or(usize::MAX);
+        let mut first = rows.start;
+        while first < rows.end.min(self.rows) {
+            let end = first.saturating_add(BAND).min(rows.end).min(self.rows);
+            let span = index(first).saturating_mul(self.line)..index(end) * self.line;
+            let Some(band) = self.samples.get(span) else { break };
+            sink.rows(first, Samples::Bytes(band))?;
+            first = end;
+        }
+        Ok(())
+    }
+}
+
+/// Rows handed on at a time where nothing else decides: a few keep every thread busy without
+/// many hand-overs.
+pub(crate) const BAND: u32 = 64;
 
 /// A file to decode.
 #[derive(Debug)]
@@ -172,18 +196,32 @@ impl Source {
 pub(crate) trait Decoder: Sync {
     /// Reads what the headers say.
     fn header(&self, source: &Source, run: &Run) -> Result<Header, PictureError>;
-    /// Decodes rows into `sink`. On an error, what `sink` already took stays good.
+    /// The whole picture, where its library decodes no less at a time; `None` where
+    /// [`Self::rows`] hands it on row by row.
+    fn whole(
+        &self,
+        _source: &Source,
+        _header: &Header,
+        _run: &Run,
+    ) -> Result<Option<Whole>, PictureError> {
+        Ok(None)
+    }
+    /// Decodes `rows`, or more, into `sink`. On an error, what `sink` already took stays good.
     fn rows(
         &self,
         source: &Source,
         header: &Header,
-        want: &Want,
+        rows: Range<u32>,
         run: &Run,
         sink: &mut dyn Sink,
-    ) -> Result<(), PictureError>;
+    ) -> Result<(), PictureError> {
+        match self.whole(source, header, run)? {
+            Some(whole) => whole.hand_on(rows, sink),
+            None => Ok(()),
+        }
+    }
 }
 
-pub use self::jpeg::jpeg_codes_alone;
 pub(crate) use self::jpeg::{JpegBytes, jpeg_header};
 
 /// The decoder of a file, by its first bytes.

@@ -2,10 +2,11 @@
 
 use std::fs::File;
 use std::io::BufReader;
+use std::ops::Range;
 
 use png::{BitDepth, ColorType, DecodingError, Transformations, Unit};
 
-use super::{Channels, Decoder, Header, Samples, Sink, Source, Want};
+use super::{Channels, Decoder, Header, Samples, Sink, Source};
 use crate::facts::{Resolution, ResolutionSource};
 use crate::limits::Run;
 use crate::{Finding, Format, PictureError, Size, exif};
@@ -77,7 +78,7 @@ impl Decoder for Png {
         &self,
         source: &Source,
         header: &Header,
-        _want: &Want,
+        _rows: Range<u32>,
         run: &Run,
         sink: &mut dyn Sink,
     ) -> Result<(), PictureError> {

@@ -5,7 +5,7 @@ use std::io::BufReader;
 
 use image_webp::{DecodingError, WebPDecoder};
 
-use super::{Channels, Decoder, Header, Samples, Sink, Source, Want};
+use super::{Channels, Decoder, Header, Source, Whole};
 use crate::facts::ResolutionSource;
 use crate::limits::Run;
 use crate::{Finding, Format, PictureError, Size, exif};
@@ -40,27 +40,21 @@ impl Decoder for WebP {
         Ok(header)
     }
 
-    fn rows(
+    fn whole(
         &self,
         source: &Source,
         header: &Header,
-        _want: &Want,
         run: &Run,
-        sink: &mut dyn Sink,
-    ) -> Result<(), PictureError> {
+    ) -> Result<Option<Whole>, PictureError> {
         let mut decoder = open(source, run)?;
         // The decoder's own planes take about as much again as the pixels.
         let length = decoder.output_buffer_size().unwrap_or(usize::MAX);
         let wanted = u64::try_from(length).unwrap_or(u64::MAX);
         run.limits().check_memory(wanted.saturating_mul(5) / 2)?;
-        let mut bytes = vec![0; length];
-        decoder.read_image(&mut bytes).map_err(|e| damaged(&e))?;
+        let mut samples = vec![0; length];
+        decoder.read_image(&mut samples).map_err(|e| damaged(&e))?;
         let width = usize::try_from(header.size.width).unwrap_or(usize::MAX);
         let line = width.saturating_mul(header.channels.count());
-        for (first, piece) in (0u32..).step_by(64).zip(bytes.chunks((line * 64).max(1))) {
-            run.check()?;
-            sink.rows(first, Samples::Bytes(piece))?;
-        }
-        Ok(())
+        Ok(Some(Whole { samples, line, rows: header.size.height, stopped: None }))
     }
 }

@@ -1,254 +1,185 @@
-//! A strip's or tile's bytes: read, expanded, undone to plain samples.
+//! A strip's or tile's samples: through the `tiff` crate, whole; rows of plain strips, which may
+//! be as large as the picture, straight from the file.
 
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
 
-use flate2::{Decompress, FlushDecompress};
+use tiff::decoder::DecodingBuffer;
+use tiff::tags::{ByteOrder, Tag};
 
-use super::lzw;
-use crate::limits::Run;
+use super::{Grid, Layout, Tags, len, number, stop};
 use crate::{Format, PictureError};
 
-fn damaged(what: &str) -> PictureError {
-    PictureError::damaged(Format::Tiff, what)
-}
-
-/// How chunks are packed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Packing {
-    Plain,
-    Lzw,
-    Deflate,
-    PackBits,
-}
-
-impl Packing {
-    /// By the compression tag. Source: TIFF 6.0; Deflate as Adobe's technical notes have it.
-    pub(super) fn from_tag(value: u16) -> Result<Self, PictureError> {
-        let name = match value {
-            1 => return Ok(Self::Plain),
-            5 => return Ok(Self::Lzw),
-            8 | 0x80b2 => return Ok(Self::Deflate),
-            0x8005 => return Ok(Self::PackBits),
-            2..=4 => "fax",
-            6 | 7 => "JPEG",
-            0xc350 => "Zstandard",
-            0xc351 => "WebP",
-            _ => "an unknown",
-        };
-        Err(PictureError::unsupported(Format::Tiff, format!("{name} compression")))
-    }
-}
-
-/// Where chunks lie and how their bytes become samples.
-#[derive(Debug, Clone)]
-pub(super) struct Chunks {
-    pub(super) offsets: Vec<u64>,
-    pub(super) lengths: Vec<u64>,
-    pub(super) packing: Packing,
-    /// Neighbouring samples are stored as differences.
-    pub(super) differences: bool,
-    pub(super) big_endian: bool,
-    pub(super) bits: u8,
-    /// White is zero.
-    pub(super) inverted: bool,
-}
-
-/// One chunk's shape.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Shape {
+/// One chunk's samples, those of less than a byte packed as in the file.
+#[derive(Debug, Default)]
+pub(super) struct Chunk {
+    /// Where the pixels of each end, if they are deflated: before the checksum. That it is wrong
+    /// after they were read well loses nothing.
+    ends: Vec<u64>,
+    pub(super) bytes: Vec<u8>,
+    pub(super) words: Vec<u16>,
     /// Samples in a row.
     pub(super) line: usize,
-    /// Samples a pixel, which differences step over.
+    /// Samples from one pixel to the next.
     pub(super) step: usize,
-    /// Rows to read, from row `skip` of the chunk.
-    pub(super) rows: usize,
-    pub(super) skip: usize,
 }
 
-/// No packing makes more of a byte: LZW of TIFF 6.0 at most some 1,300 (codes of 12 bits, each
-/// string one longer than the one before), Deflate 1,032 (RFC 1951), `PackBits` 64.
-const MOST_EXPANDED: u64 = 2048;
+/// Bytes of the checksum that ends deflated data. Source: RFC 1950, 2.2.
+const CHECKSUM: u64 = 4;
 
-/// Reads chunks of one file, its memory kept from one to the next.
-#[derive(Debug)]
-pub(super) struct Reader<'a> {
-    chunks: &'a Chunks,
-    file: File,
-    /// How long the file is.
-    bytes: u64,
-    packed: Vec<u8>,
-    plain: Vec<u8>,
-}
-
-impl<'a> Reader<'a> {
-    pub(super) fn new(chunks: &'a Chunks, file: File) -> Self {
-        // Where the system does not tell, a chunk that is not there is found by reading.
-        let bytes = file.metadata().map_or(u64::MAX, |facts| facts.len());
-        Self { chunks, file, bytes, packed: Vec::new(), plain: Vec::new() }
-    }
-
-    /// Whether any rows can be read alone.
-    pub(super) fn is_plain(&self) -> bool {
-        self.chunks.packing == Packing::Plain
-    }
-
-    /// Bytes in a row of `samples`.
-    fn line_bytes(&self, samples: usize) -> usize {
-        (samples * usize::from(self.chunks.bits)).div_ceil(8)
-    }
-
-    fn fill(&mut self, from: u64, length: usize) -> Result<(), PictureError> {
-        // Room is made for nothing that is not in the file.
-        let end = u64::try_from(length).ok().and_then(|length| from.checked_add(length));
-        if end.is_none_or(|end| end > self.bytes) {
-            return Err(damaged("its pixels cannot be read: the file ends before them"));
+impl Chunk {
+    /// For the chunks of `tags`, none of which is read yet.
+    pub(super) fn new(tags: &mut Tags, grid: &Grid) -> Result<Self, PictureError> {
+        let mut chunk = Self::default();
+        if matches!(number(tags, Tag::Compression), Some(8 | 0x80b2)) {
+            let mut all = |tag| tags.get_tag_u64_vec(tag).map_err(|e| stop(&e));
+            let offsets = all(grid.offsets())?;
+            let lengths = all(grid.lengths())?;
+            let ends = offsets.iter().zip(lengths);
+            chunk.ends = ends
+                .map(|(offset, length)| offset.saturating_add(length.saturating_sub(CHECKSUM)))
+                .collect();
         }
-        self.packed.resize(length, 0);
-        let read = self
-            .file
-            .seek(SeekFrom::Start(from))
-            .and_then(|_| self.file.read_exact(&mut self.packed));
-        read.map_err(|e| damaged(&format!("its pixels cannot be read: {e}")))
+        Ok(chunk)
     }
 
-    /// The chunk's rows, one row of whole bytes after another.
-    fn expanded(&mut self, index: usize, shape: Shape, run: &Run) -> Result<(), PictureError> {
-        let short = || damaged("a strip or tile is missing");
-        let start = *self.chunks.offsets.get(index).ok_or_else(short)?;
-        let line = self.line_bytes(shape.line);
-        let wanted = line * (shape.skip + shape.rows);
-        if self.chunks.packing == Packing::Plain {
-            // Only the rows wanted are read.
-            let skip = u64::try_from(line * shape.skip).unwrap_or(u64::MAX);
-            self.fill(start.checked_add(skip).ok_or_else(short)?, line * shape.rows)?;
-            std::mem::swap(&mut self.packed, &mut self.plain);
-            return Ok(());
-        }
-        let length = *self.chunks.lengths.get(index).ok_or_else(short)?;
-        let wanted_bytes = u64::try_from(wanted).unwrap_or(u64::MAX);
-        if wanted_bytes > length.saturating_mul(MOST_EXPANDED) {
-            return Err(damaged("a strip or tile breaks off"));
-        }
-        let held = wanted_bytes.saturating_add(length);
-        run.limits().check_memory(held)?;
-        self.fill(start, usize::try_from(length).unwrap_or(usize::MAX))?;
-        self.plain.resize(wanted, 0);
-        let got = match self.chunks.packing {
-            Packing::Plain => wanted,
-            Packing::Lzw if self.packed.starts_with(&[0, 1]) => {
-                let what = "LZW codes of the oldest kind";
-                return Err(PictureError::unsupported(Format::Tiff, what));
-            }
-            Packing::Lzw => lzw::expand(&self.packed, &mut self.plain),
-            Packing::Deflate => inflate(&self.packed, &mut self.plain),
-            Packing::PackBits => unpack_bits(&self.packed, &mut self.plain),
-        };
-        if got < wanted {
-            return Err(damaged("a strip or tile breaks off"));
-        }
-        self.plain.drain(..line * shape.skip);
-        Ok(())
-    }
-
-    /// The chunk's samples of at most 8 bits, packed as in the file.
-    pub(super) fn bytes(
+    /// Reads chunk `index` of `tags`.
+    pub(super) fn read(
         &mut self,
-        index: usize,
-        shape: Shape,
-        run: &Run,
-    ) -> Result<&mut [u8], PictureError> {
-        self.expanded(index, shape, run)?;
-        if self.chunks.differences && self.chunks.bits == 8 {
-            for row in self.plain.chunks_exact_mut(shape.line.max(1)) {
-                for k in shape.step..row.len() {
-                    row[k] = row[k].wrapping_add(row[k - shape.step]);
-                }
-            }
-        }
-        if self.chunks.inverted {
-            for v in &mut self.plain {
-                *v = !*v;
-            }
-        }
-        Ok(&mut self.plain)
-    }
-
-    /// The chunk's samples of 16 bits.
-    pub(super) fn words(
-        &mut self,
-        index: usize,
-        shape: Shape,
-        run: &Run,
-        words: &mut Vec<u16>,
+        tags: &mut Tags,
+        layout: &Layout,
+        index: u32,
     ) -> Result<(), PictureError> {
-        self.expanded(index, shape, run)?;
-        words.clear();
-        let (pairs, _) = self.plain.as_chunks::<2>();
-        if self.chunks.big_endian {
-            words.extend(pairs.iter().map(|&pair| u16::from_be_bytes(pair)));
+        let length = tags.image_chunk_buffer_layout(index).map_err(|e| stop(&e))?.len;
+        let (width, _) = tags.chunk_data_dimensions(index);
+        self.step = if layout.planar { 1 } else { layout.samples };
+        self.line = len(width) * self.step;
+        tags.inner().end = self.ends.get(len(index)).copied().unwrap_or(u64::MAX);
+        let read = if layout.bits > 8 {
+            self.words.resize(length.div_ceil(2), 0);
+            let mut words = DecodingBuffer::U16(&mut self.words);
+            tags.read_chunk_bytes(index, words.as_bytes_mut())
         } else {
-            words.extend(pairs.iter().map(|&pair| u16::from_le_bytes(pair)));
-        }
-        if self.chunks.differences {
-            for row in words.chunks_exact_mut(shape.line.max(1)) {
-                match shape.step {
-                    1 => sum_words::<1>(row),
-                    3 => sum_words::<3>(row),
-                    4 => sum_words::<4>(row),
-                    step => {
-                        for k in step..row.len() {
-                            row[k] = row[k].wrapping_add(row[k - step]);
-                        }
-                    }
-                }
-            }
-        }
-        if self.chunks.inverted {
-            for v in words {
-                *v = !*v;
+            self.bytes.resize(length, 0);
+            tags.read_chunk_bytes(index, &mut self.bytes)
+        };
+        read.map_err(|e| stop(&e))?;
+        if layout.differences && !layout.planar && layout.stored > layout.samples {
+            if layout.bits > 8 {
+                mend(&mut self.words, self.line, layout);
+            } else {
+                mend(&mut self.bytes, self.line, layout);
             }
         }
         Ok(())
     }
 }
 
-fn sum_words<const N: usize>(row: &mut [u16]) {
-    let mut sum = [0u16; N];
-    for pixel in row.as_chunks_mut::<N>().0 {
-        for (sum, v) in sum.iter_mut().zip(pixel) {
-            *sum = sum.wrapping_add(*v);
-            *v = *sum;
+/// Where samples beyond the colours are dropped, the crate (0.11.3) drops them first and then
+/// adds up differences as if they were still there: takes that back and adds up again.
+fn mend<T: Sum>(samples: &mut [T], line: usize, layout: &Layout) {
+    for row in samples.chunks_exact_mut(line.max(1)) {
+        for k in (layout.stored..row.len()).rev() {
+            row[k] = row[k].less(row[k - layout.stored]);
+        }
+        for k in layout.samples..row.len() {
+            row[k] = row[k].plus(row[k - layout.samples]);
         }
     }
 }
 
-fn inflate(packed: &[u8], plain: &mut [u8]) -> usize {
-    let mut state = Decompress::new(true);
-    // Damaged data ends it; what came before stays.
-    drop(state.decompress(packed, plain, FlushDecompress::Finish));
-    usize::try_from(state.total_out()).unwrap_or(0).min(plain.len())
+/// Adding up that wraps, as differences do.
+trait Sum: Copy {
+    fn plus(self, other: Self) -> Self;
+    fn less(self, other: Self) -> Self;
 }
 
-/// Source: TIFF 6.0 section 9.
-fn unpack_bits(packed: &[u8], plain: &mut [u8]) -> usize {
-    let (mut at, mut written) = (0, 0);
-    while written < plain.len() {
-        let Some(&head) = packed.get(at) else { break };
-        at += 1;
-        if head < 128 {
-            let length = (usize::from(head) + 1).min(plain.len() - written);
-            let Some(from) = packed.get(at..at + length) else { break };
-            plain[written..written + length].copy_from_slice(from);
-            at += usize::from(head) + 1;
-            written += length;
-        } else if head > 128 {
-            let length = (257 - usize::from(head)).min(plain.len() - written);
-            let Some(&value) = packed.get(at) else { break };
-            plain[written..written + length].fill(value);
-            at += 1;
-            written += length;
-        }
+impl Sum for u8 {
+    fn plus(self, other: Self) -> Self {
+        self.wrapping_add(other)
     }
-    written
+    fn less(self, other: Self) -> Self {
+        self.wrapping_sub(other)
+    }
+}
+
+impl Sum for u16 {
+    fn plus(self, other: Self) -> Self {
+        self.wrapping_add(other)
+    }
+    fn less(self, other: Self) -> Self {
+        self.wrapping_sub(other)
+    }
+}
+
+/// Plain strips of whole samples, of which any rows can be read.
+#[derive(Debug)]
+pub(super) struct PlainStrips {
+    file: File,
+    offsets: Vec<u64>,
+    /// Rows in a strip.
+    height: u32,
+    /// Bytes in a row.
+    line: usize,
+    order: ByteOrder,
+    held: Vec<u8>,
+}
+
+impl PlainStrips {
+    /// Whether the file holds such.
+    pub(super) fn are_in(tags: &mut Tags, layout: &Layout, grid: &Grid) -> bool {
+        let white_is_zero = number(tags, Tag::PhotometricInterpretation) == Some(0);
+        let straight = !layout.planar && !layout.differences && !white_is_zero;
+        let plain = number(tags, Tag::Compression).unwrap_or(1) == 1;
+        plain && straight && !grid.tiles && layout.bits >= 8
+    }
+
+    pub(super) fn new(
+        tags: &mut Tags,
+        layout: &Layout,
+        grid: &Grid,
+        file: File,
+    ) -> Result<Self, PictureError> {
+        let offsets = tags.get_tag_u64_vec(grid.offsets()).map_err(|e| stop(&e))?;
+        let line = len(grid.chunk.width) * layout.stored * usize::from(layout.bits / 8);
+        let (height, order) = (grid.chunk.height, tags.byte_order());
+        Ok(Self { file, offsets, height, line, order, held: Vec::new() })
+    }
+
+    /// Reads `rows` rows from row `top` of the picture, all of one strip, with all their samples.
+    pub(super) fn read(
+        &mut self,
+        top: u32,
+        rows: u32,
+        layout: &Layout,
+        chunk: &mut Chunk,
+    ) -> Result<(), PictureError> {
+        let damaged = |what: &str| PictureError::damaged(Format::Tiff, what);
+        let skip = len(top % self.height).saturating_mul(self.line);
+        let start = self
+            .offsets
+            .get(len(top / self.height))
+            .and_then(|offset| offset.checked_add(u64::try_from(skip).ok()?))
+            .ok_or_else(|| damaged("a strip is missing"))?;
+        let held = if layout.bits > 8 { &mut self.held } else { &mut chunk.bytes };
+        held.resize(len(rows) * self.line, 0);
+        let read =
+            self.file.seek(SeekFrom::Start(start)).and_then(|_| self.file.read_exact(held));
+        read.map_err(|e| damaged(&format!("its pixels cannot be read: {e}")))?;
+        chunk.step = layout.stored;
+        chunk.line = self.line / usize::from(layout.bits / 8);
+        if layout.bits > 8 {
+            let pairs = held.as_chunks::<2>().0.iter();
+            chunk.words.clear();
+            match self.order {
+                ByteOrder::BigEndian => {
+                    chunk.words.extend(pairs.map(|pair| u16::from_be_bytes(*pair)));
+                }
+                ByteOrder::LittleEndian => {
+                    chunk.words.extend(pairs.map(|pair| u16::from_le_bytes(*pair)));
+                }
+            }
+        }
+        Ok(())
+    }
 }
