@@ -303,7 +303,7 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     let pounds = said(&bench);
     for words in [
         "  mass                      13 lb, as weighed\n",
-        "22.6°, 16.9 lb on each side; each part rated for 4 times that, 67.7 lb\n",
+        "22.6°, 16.9 lb on each side; each part rated for 4 times that, 67.6 lb\n",
         "  hooks above the floor     68 in\n",
     ] {
         assert!(pounds.contains(words), "{words}{pounds}");

@@ -335,7 +335,7 @@ fn give(options: &Options, unit: Unit) -> Result<Option<Length>, Trouble> {
         parse(text, unit).map_err(|error| Trouble::usage(format!("--give: {error}")))?;
     if length.is_negative() || length > Length::mm(100) {
         return Err(Trouble::usage(format!(
-            "--give {text}: borders give from 0 to 100 mm; try 1/8 in"
+            "--give {text}: borders give from 0 to 4 in (100 mm); try 1/8 in or 3 mm"
         )));
     }
     Ok(Some(length))

@@ -174,7 +174,7 @@ fn in_words(
             wire.angle_deg,
             weights.force(wire.tension_n),
             hung.factor,
-            weights.rounded(Hung::grams(wire.tension_n) * hung.factor, Round::Up)
+            weights.mass(Hung::grams(wire.tension_n) * hung.factor)
         )?;
     }
     if let Some(height) = hung.hook_height {

@@ -161,13 +161,15 @@ fn a_frame_is_chosen_and_its_section_follows() {
     let plans = Plans::new();
     let mut window = turned(&plans);
     window.click("Work on: Frame");
-    assert!(window.has("Section through the package: 4 layers, 0.18 in deep"));
+    assert!(window.has("Section through the package: 4 layers, ³⁄₁₆ in deep"));
     window.click("Frame: None: matted and bagged");
     window.click("Gallery, wood");
-    assert!(window.has("Section through the package: 7 layers, 0.4925 in deep"));
-    assert!(shown(&window).contains("wants 0.6175 in"), "{}", window.texts());
+    assert!(window.has("Section through the package: 7 layers, ½ in deep"));
+    // 0.4925 and 1/8 of room are 0.6175, the rabbet 0.5: 0.1175, in 64ths upwards.
+    let short = "is ⅛ in too deep for the rabbet: it needs ⅝ in, and the rabbet is ½ in";
+    assert!(shown(&window).contains(short), "{}", window.texts());
     window.click("Take the frame “Wide, wood”");
-    assert!(!shown(&window).contains("wants 0.6175 in"), "{}", window.texts());
+    assert!(!shown(&window).contains("too deep"), "{}", window.texts());
     window.click("Frame: Wide, wood");
     window.click("Deep, wood");
     assert_eq!(window.mat().behind.package.frame.as_ref().unwrap().id, "deep-wood");
@@ -185,6 +187,38 @@ fn a_frame_is_chosen_and_its_section_follows() {
     window.key(Key::Enter);
     // The hooks are half as far apart as the contents are wide, 11 in: the slope is 4 : 2 1/2.
     assert!(window.texts().contains("at 58°"), "{}", window.texts());
+}
+
+/// An inch plan shows pounds; grams are set beside the unit, and what is typed is read as shown.
+#[test]
+fn weights_are_set_apart_from_the_unit() {
+    let plans = Plans::new();
+    let mut window = turned(&plans);
+    window.click("Work on: Frame");
+    window.click("Frame: None: matted and bagged");
+    window.click("Gallery, wood");
+    window.click("Mass by: weighed");
+    window.type_in("Mass", "13");
+    window.key(Key::Enter);
+    assert_eq!(window.mat().behind.package.mass_g, Some(5897));
+    assert_eq!(window.field("Mass"), "13 lb");
+    // One hook, four times over.
+    assert!(window.texts().contains("52 lb"), "{}", window.texts());
+    window.type_in("Each hook is rated for", "heavy");
+    window.key(Key::Enter);
+    let wrong = "Each hook is rated for: \"heavy\" is no weight";
+    assert!(window.said().starts_with(wrong), "{}", window.said());
+    assert_eq!(window.mat().behind.hanging.hook_rated_g, None);
+    window.type_in("Each hook is rated for", "20 kg");
+    window.key(Key::Enter);
+    assert_eq!(window.mat().behind.hanging.hook_rated_g, Some(20_000));
+    window.click("The mat");
+    window.click("Weights: grams, newtons");
+    assert_eq!(window.steps().0, Some("unit of weights"));
+    window.click("Behind it");
+    assert_eq!(window.field("Mass"), "5.9 kg");
+    assert!(window.texts().contains("23.6 kg"), "{}", window.texts());
+    assert!(!window.texts().contains(" lb"), "{}", window.texts());
 }
 
 /// A plan opened while its back is looked at shows its picture under the lifted mat, though its

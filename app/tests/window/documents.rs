@@ -36,6 +36,24 @@ fn a_picture_without_resolution_is_taken_at_300_ppi_with_a_note() {
     assert!(log.iter().any(|entry| noted(&entry)), "{log:?}");
 }
 
+/// No standard size keeps the borders of a picture even that is three times as wide as high: it
+/// gets one of its own, and the window says so.
+#[test]
+fn a_panorama_gets_a_size_of_its_own_and_hears_of_it() {
+    let plans = Plans::new();
+    let demo = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/demo");
+    let copied = plans.folder().join("long-ebb.jpg");
+    std::fs::copy(demo.join("long-ebb.jpg"), &copied).unwrap();
+    let window = open(&[&copied]);
+    // 14 3/4 × 4 3/4 and twice 2 in, up to the half inch.
+    let outer = window.desk().derived().layout.exact.outer;
+    assert_eq!((in_inches(outer.width), in_inches(outer.height)), {
+        ("19 in".to_owned(), "9 in".to_owned())
+    });
+    let words = "so the mat has a size of its own, 19 in × 9 in.";
+    assert!(window.said().replace('\u{a0}', " ").contains(words), "{}", window.said());
+}
+
 #[test]
 fn a_drop_opens_a_picture_its_plan_and_several_at_once() {
     let plans = Plans::new();

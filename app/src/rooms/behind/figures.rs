@@ -224,7 +224,7 @@ fn hung(ui: &mut Ui, packed: &Packed, unit: Unit, weights: Weights) {
         Some(wire) => {
             let words = format!("{} at {:.0}°", weights.force(wire.tension_n), wire.angle_deg);
             pair(ui, "wire, each side", &words);
-            let rated = weights.rounded(Hung::grams(wire.tension_n) * factor, Round::Up);
+            let rated = weights.mass(Hung::grams(wire.tension_n) * factor);
             pair(ui, "wire, ring rated for", &rated);
         }
         None => {
@@ -235,7 +235,7 @@ fn hung(ui: &mut Ui, packed: &Packed, unit: Unit, weights: Weights) {
             ));
         }
     }
-    let rated = weights.rounded(Hung::grams(hook_n) * factor, Round::Up);
+    let rated = weights.mass(Hung::grams(hook_n) * factor);
     let each = if hooks == 1 { "hook rated for" } else { "each hook rated for" };
     pair(ui, each, &rated);
     let height = hook_height

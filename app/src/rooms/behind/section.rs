@@ -21,7 +21,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
         let words = format!(
             "Section through the package: {} layers, {} deep",
             packed.layers.len(),
-            crate::wording::length(packed.depth, view.unit())
+            crate::wording::at_least(packed.depth, view.unit())
         );
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         // Figures keep their size on the screen while the drawing fills the room: the scale

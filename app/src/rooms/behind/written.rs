@@ -252,7 +252,7 @@ pub(super) fn words(ui: &mut Ui, view: &View<'_>) {
         let above = view.window.sheet.bottom() - last.place.bottom();
         let above = above.round_to(view.document.ruler.step());
         let words =
-            format!("the lowest ends {} above the edge", crate::wording::length(above, unit));
+            format!("the lowest ends {} above the edge", crate::wording::near(above, unit));
         ui.label(quiet(ui, &words));
     }
     if !made.front.is_empty() {

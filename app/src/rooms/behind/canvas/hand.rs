@@ -62,7 +62,7 @@ impl Canvas {
             let id = ui.scope_id().with(("hinge", index));
             let response = ui.interact(rect, id, Sense::click_and_drag());
             let what = if hinge.locates { "holds the place" } else { "lets the sheet move" };
-            let place = wording::length(hinge.x, view.unit());
+            let place = wording::near(hinge.x, view.unit());
             let name = format!("Hinge {}, {what}: {place}", index + 1);
             response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
             self.eye.follow_on_handle(&response);
@@ -252,8 +252,8 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag, seen: Seen) -> Vec<Strin
     let other = view.work.sheet.width - x;
     let [left, right] = if seen == Seen::Back { [other, x] } else { [x, other] };
     let mut lines = vec![
-        format!("{} from the left", wording::length(left, unit)),
-        format!("{} from the right, {}", wording::length(right, unit), seen.words()),
+        format!("{} from the left", wording::near(left, unit)),
+        format!("{} from the right, {}", wording::near(right, unit), seen.words()),
     ];
     let movement = view.derived.behind.sheets.first().map(|sheet| &sheet.movement);
     let at = plan.hinges.iter().position(|hinge| hinge.x == x && !hinge.locates);
