@@ -2,7 +2,7 @@
 
 use crate::command::Command;
 use crate::geometry::Side;
-use crate::length::{Length, Unit};
+use crate::length::{Length, Round, Unit};
 use crate::spec::{LayerId, OpeningId};
 use crate::weight::Weights;
 
@@ -116,7 +116,16 @@ impl Finding {
     /// where these tell the two apart.
     pub fn amounts(&self, unit: Unit, weights: Weights) -> [String; 2] {
         let both = [self.measured, self.required];
-        let shown = both.map(|amount| amount.shown(unit, weights));
+        // What moves by less than can be measured is not nothing.
+        let hair = |amount: Amount| {
+            let length = amount.length().unwrap_or_default();
+            length != Length::ZERO && length.rounded(unit, Round::Near) == Length::ZERO
+        };
+        let fine = both.into_iter().any(hair);
+        let shown = both.map(|amount| match amount.length().filter(|_| fine) {
+            Some(length) => length.fine(unit),
+            None => amount.shown(unit, weights),
+        });
         if shown[0] == shown[1] { both.map(|amount| amount.text(unit)) } else { shown }
     }
 }
@@ -228,5 +237,34 @@ mod tests {
         // What became milder was there before.
         let milder = [found("overlap", left, Note)];
         assert_eq!(Since::of(&before, &milder).brought.len(), 0);
+    }
+
+    #[track_caller]
+    fn case(both: [Amount; 2], unit: Unit, wanted: [&str; 2]) {
+        let finding = Finding {
+            rule: "rule",
+            severity: Severity::Note,
+            place: Place::default(),
+            measured: both[0],
+            required: both[1],
+            source: "common practice",
+            message: String::new(),
+            remedy: None,
+        };
+        assert_eq!(finding.amounts(unit, Weights::of(unit)), wanted);
+    }
+
+    /// What is found never reads as what is wanted, and never as nothing.
+    #[test]
+    fn amounts_for_reading() {
+        let inches = |thousandths| Amount::Length(Length::inch_1000ths(thousandths));
+        case([inches(637), inches(625)], Unit::Inch, ["41/64 in", "5/8 in"]);
+        case([inches(624), inches(625)], Unit::Inch, ["0.624 in", "5/8 in"]);
+        case([inches(5), inches(20)], Unit::Inch, ["0.005 in", "0.020 in"]);
+        case([inches(60), inches(125)], Unit::Millimetre, ["1.5 mm", "3.2 mm"]);
+        let grams = [Amount::Grams(5897), Amount::Grams(23_588)];
+        case(grams, Unit::Inch, ["13 lb", "52 lb"]);
+        case(grams, Unit::Millimetre, ["5.9 kg", "23.6 kg"]);
+        case([Amount::Grams(5897), Amount::Grams(5898)], Unit::Inch, ["5897 g", "5898 g"]);
     }
 }

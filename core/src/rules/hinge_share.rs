@@ -3,7 +3,7 @@
 use super::remedy::evenly;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use crate::hinges::shares;
+use crate::hinges::{furthest_outer, shares};
 
 /// At most so many hundredths of an even share. Source: common practice; as hinges are planned,
 /// the outer two at the corners, the inner ones bear up to 1 1/2 times as much.
@@ -26,7 +26,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let limit = edge.scaled(MOST, 100 * count);
-        if count < 2 || *most <= limit {
+        // A side that hangs free is told by `hinge-outer`.
+        let outer = furthest_outer(edge, case.unit());
+        let free = places.first().is_none_or(|first| *first > outer)
+            || places.last().is_none_or(|last| edge - *last > outer);
+        if count < 2 || free || *most <= limit {
             continue;
         }
         let percent = |length: crate::length::Length| {
@@ -65,10 +69,13 @@ mod tests {
             check(&hinged_at(sheet, at), RULE.id, wanted);
         }
         case("13x19", &["1", "12"], "");
-        // From half way between the last two to the end: 12 - 2 = 10 of 24, even is 8, at most
-        // 12; then 11.25 + 1 = 12.25.
+        // Even is 8, at most 12: from half way between the first two to half way between the
+        // last, 3 1/2 to 14; then the last one from half way to the end, 12 and 12 1/8.
         case("24x30", &["1", "6", "22"], "");
-        case("24x30", &["2", "4 1/4", "19 1/4"], "caution");
+        case("24x30", &["1", "2", "22"], "");
+        case("24x30", &["1", "1 3/4", "22"], "caution");
+        // A side that hangs free is told elsewhere.
+        case("24x30", &["1", "1 3/4", "21"], "");
         // Even is 6, at most 9: 2 to 12 and 12 to 23 are 10 1/2; then 7 and 12 leave 8.
         case("24x30", &["1", "4 1/4", "12", "23"], "caution");
         case("24x30", &["1", "7", "13", "23"], "");

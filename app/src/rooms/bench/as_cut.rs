@@ -86,7 +86,7 @@ impl Entry {
         let since = Since::of(&self.before, &view.derived.findings);
         ui.label(since.as_cut());
         let overlap = view.window.overlap.least();
-        let words = format!("Least overlap {}.", wording::length(overlap, view.unit()));
+        let words = format!("Least overlap {}.", wording::near(overlap, view.unit()));
         ui.label(quiet(ui, &words));
         ui.add_space(8.0);
         let list = ScrollArea::vertical().id_salt("as cut").auto_shrink([false, true]);
