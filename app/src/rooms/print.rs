@@ -36,6 +36,7 @@ pub(super) fn chooser(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, asks: &mut A
             picked = Some(next.clone());
         }
     }
+    ui.add_space(4.0);
     if let Some(one) = picked {
         take(document, &one, hall, asks);
     }

@@ -238,6 +238,7 @@ fn the_show_of_the_last_print_is_a_proposal() {
     window.type_in("Show", "Harbour");
     assert!(!window.texts().contains("kept from the last print"), "it is this one's");
     window.click("To the show");
+    assert!(!window.texts().contains("kept from the last print"), "it is this one's still");
     window.click("2/25, in the studio");
     assert_eq!(window.field("Show"), "Harbour");
     assert!(window.texts().contains("kept from the last print"), "{}", window.texts());

@@ -13,8 +13,8 @@ use crate::{studio, theme, widgets};
 #[derive(Clone, Debug, Default)]
 pub(super) struct Typed {
     place: String,
-    /// Whether the show is as it was typed for the print before, and nobody said it of this one.
-    proposed: bool,
+    /// The print of which the show was said; of any other it is a proposal.
+    of: Option<PrintId>,
     buyer: String,
     price: String,
     /// When it happened; empty: today.
@@ -22,22 +22,27 @@ pub(super) struct Typed {
 }
 
 impl Typed {
+    /// Whether the show is what was typed for another print, and nobody said it of this one.
+    fn proposes(&self, print: PrintId) -> bool {
+        !self.place.trim().is_empty() && self.of != Some(print)
+    }
+
     /// Another print is looked at.
     pub(super) fn another(&mut self) {
         (self.buyer, self.price) = (String::new(), String::new());
         self.day = String::new();
-        self.proposed = !self.place.is_empty();
     }
 }
 
 impl Editions {
     pub(super) fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
-        let typed = &mut self.typed;
         if print.now.state == State::Destroyed {
             self.replace(ui, print, written);
             return;
         }
-        let mut sent = false;
+        let typed = &mut self.typed;
+        let proposes = typed.proposes(print.id);
+        let (mut sent, mut said) = (false, false);
         let today = studio::today();
         ui.horizontal_wrapped(|ui| {
             for (label, text, wide, hint) in [
@@ -48,12 +53,11 @@ impl Editions {
             ] {
                 ui.label(widgets::quiet(ui, label));
                 let mut edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
-                let proposes = label == "Show" && typed.proposed;
-                if proposes {
+                if label == "Show" && proposes {
                     edit = edit.text_color(theme::palette(ui).quiet);
                 }
                 let response = ui.add(edit);
-                typed.proposed &= !(label == "Show" && response.changed());
+                said |= label == "Show" && response.changed();
                 sent |= label == "Show"
                     && response.lost_focus()
                     && ui.input(|input| input.key_pressed(egui::Key::Enter));
@@ -63,25 +67,22 @@ impl Editions {
                     info.label = Some(label.to_owned());
                     info
                 });
-                if proposes && typed.proposed {
-                    ui.label(widgets::quiet(ui, "kept from the last print"));
-                    if ui.button("Clear").on_hover_text("Not for this print").clicked() {
-                        (*text, typed.proposed) = (String::new(), false);
-                    }
-                }
                 // Those that are on already, so that no name is typed twice in two ways.
                 if label == "Show" && !self.shows.is_empty() {
                     ui.menu_button("Which…", |ui| {
                         for (name, _) in &self.shows {
                             if widgets::entry(ui, text == name, name) {
                                 text.clone_from(name);
-                                typed.proposed = false;
+                                said = true;
                             }
                         }
                     });
                 }
             }
         });
+        if said {
+            typed.of = Some(print.id);
+        }
         let mut pressed = sent.then_some(Some(State::Show));
         ui.horizontal(|ui| {
             let there = print.now.state;
@@ -104,8 +105,18 @@ impl Editions {
             if void.on_hover_text(hint).clicked() {
                 pressed = Some(None);
             }
+            // Behind the buttons, which stay where they are.
+            if typed.proposes(print.id) {
+                ui.label(widgets::quiet(ui, "The show is kept from the last print."));
+                if ui.button("Clear").on_hover_text("Not for this print").clicked() {
+                    typed.place.clear();
+                }
+            }
         });
         if let Some(to) = pressed {
+            // What was proposed is said of it once it goes there.
+            self.typed.of =
+                Some(print.id).filter(|_| to == Some(State::Show)).or(self.typed.of);
             self.go(print.id, written, to);
         }
     }

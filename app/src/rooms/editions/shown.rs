@@ -158,7 +158,7 @@ impl Editions {
             let plan = self.plan_of_edition(hall, &edition).map(Desk::title);
             let hint = plan.as_ref().map_or_else(
                 || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
-                |title| format!("The next number, for the open plan {title}, whose inscription it fills in"),
+                |title| format!("The next number, for the open plan {title}; it lies at the bench where no other print of the plan does"),
             );
             let response = ui.add_enabled(next.is_some(), button).on_hover_text(hint);
             // A second press of a double click is not meant for the number after.

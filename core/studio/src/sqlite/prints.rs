@@ -294,7 +294,7 @@ pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Pr
     old.live = false;
     update(tx, &old, note)?;
     let Stock { format, price, plan, plan_file, .. } = old.now;
-    let stock = Stock { format, price, plan, plan_file, ..Stock::default() };
+    let stock = Stock { format, plan, plan_file, price, ..Stock::default() };
     insert(tx, old.edition, old.kind, old.number, Some(old.id), &stock, note)
 }
 
