@@ -1,6 +1,6 @@
 //! A hand moving a handle: from pointer to length, on the ruler or at rest.
 
-use egui::{Key, Modifiers, Pos2, Ui, Vec2};
+use egui::{Event, Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
 use sightedge_core::finding::Finding;
 use sightedge_core::geometry::{Point, Rect, Side};
@@ -158,6 +158,25 @@ pub(super) fn tie(ui: &Ui) -> Tie {
     ui.input(|input| Tie::of(input.modifiers))
 }
 
+/// The presses of a key in this frame, each with what was held beside it: a slow frame gathers
+/// several of them, and the letting go of all.
+fn presses(ui: &Ui, wanted: Key) -> Vec<Modifiers> {
+    ui.input(|input| {
+        let presses = input.events.iter().filter_map(|event| match event {
+            Event::Key { key, pressed: true, modifiers, .. } if *key == wanted => {
+                Some(*modifiers)
+            }
+            _ => None,
+        });
+        presses.collect()
+    })
+}
+
+/// Which sides Enter means, pressed in this frame.
+pub(super) fn tie_of_enter(ui: &Ui) -> Tie {
+    presses(ui, Key::Enter).first().copied().map(Tie::of).unwrap_or_default()
+}
+
 /// Which way a typed number counts for a handle that moves both ways: down, as the top border
 /// is what people name; a sheet and a window alike.
 pub(super) fn across(handle: Handle, bench: Bench<'_>) -> bool {
@@ -172,8 +191,11 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, bench: Bench<'_>) -> Option<Command
         (Key::ArrowUp, false, false),
         (Key::ArrowDown, false, true),
     ];
-    let pressed = |key| ui.input(|input| input.key_pressed(key));
-    let (_, across, forwards) = arrows.into_iter().find(|(key, ..)| pressed(*key))?;
+    let found = arrows.into_iter().find_map(|(key, across, forwards)| {
+        let presses = presses(ui, key);
+        Some((across, forwards, i64::try_from(presses.len()).ok()?, *presses.first()?))
+    });
+    let (across, forwards, times, held) = found?;
     let (can_across, can_down) = handle.moves(bench);
     if (across && !can_across) || (!across && !can_down) {
         return None;
@@ -187,8 +209,8 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, bench: Bench<'_>) -> Option<Command
         Handle::Window(_) => forwards,
         Handle::Sheet(_) => !forwards,
     };
-    let step = step(bench.document, ui.input(|input| input.modifiers.alt));
+    let step = step(bench.document, held.alt);
     let value = handle.value(bench, across)?;
-    let value = nudged(value, step, if more { 1 } else { -1 });
-    handle.set(bench, value, Pull { across, tie: tie(ui), others: Others::Follow })
+    let value = nudged(value, step, if more { times } else { -times });
+    handle.set(bench, value, Pull { across, tie: Tie::of(held), others: Others::Follow })
 }

@@ -132,7 +132,7 @@ impl Canvas {
             Typing::Ends(typed) => {
                 let unit = bench.document.unit;
                 let across = drag::across(handle, bench);
-                let pull = Pull { across, tie: drag::tie(ui), others: Others::Equal };
+                let pull = Pull { across, tie: drag::tie_of_enter(ui), others: Others::Equal };
                 if let Ok(length) = sightedge_core::length::parse(&typed, unit)
                     && let Some(command) = handle.set(bench, length, pull)
                 {

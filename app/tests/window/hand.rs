@@ -340,6 +340,20 @@ fn a_number_typed_within_one_frame_is_whole() {
     assert_eq!(offset.right, inches("1/8"));
 }
 
+/// A slow frame gathers a key with what was held beside it, and several presses of it.
+#[test]
+fn what_was_held_beside_a_key_counts_though_it_was_let_go() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    let at = window.handle("Reveal, right: ").center();
+    window.click_at(at);
+    window.press_at_once(Modifiers::SHIFT, &[Key::ArrowRight, Key::ArrowRight]);
+    assert_eq!(window.reveal(), "1/4 in, 3/8 in, 3/8 in, 1/4 in");
+    window.type_text("1");
+    window.press_at_once(Modifiers::COMMAND, &[Key::Enter]);
+    assert_eq!(window.reveal(), "1/4 in, 1 in, 3/8 in, 1 in");
+}
+
 #[test]
 fn with_shift_a_key_is_another() {
     let plans = Plans::new();

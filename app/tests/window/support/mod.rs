@@ -369,6 +369,25 @@ impl Window {
         self.settle();
     }
 
+    /// Keys pressed and let go within one frame, each with what was held beside it; by the end
+    /// of the frame nothing is held.
+    pub(crate) fn press_at_once(&mut self, modifiers: Modifiers, keys: &[Key]) {
+        for key in keys {
+            for pressed in [true, false] {
+                let event = Event::Key {
+                    key: *key,
+                    physical_key: None,
+                    pressed,
+                    repeat: false,
+                    modifiers,
+                };
+                self.harness.input_mut().events.push(event);
+            }
+        }
+        self.frame();
+        self.settle();
+    }
+
     /// Several keys within one frame, as a slow one gathers them.
     pub(crate) fn type_at_once(&mut self, texts: &[&str], last: Option<Key>) {
         for text in texts {
