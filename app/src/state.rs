@@ -190,8 +190,10 @@ impl Keep {
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(None),
             Err(error) => return Err(format!("{} cannot be read: {error}", path.display())),
         };
-        let read = ron::from_str(&text).map(Some);
-        read.map_err(|error| format!("{} cannot be read: {error}", path.display()))
+        // Where the reader stumbled is for programmers.
+        ron::from_str(&text)
+            .map(Some)
+            .map_err(|_| format!("{} cannot be read: what is in it is spoilt", path.display()))
     }
 
     /// Puts what was kept under `name` aside, under a name that is free.
