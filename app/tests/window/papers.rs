@@ -58,7 +58,7 @@ fn pages_are_those_that_print() {
     assert_eq!(pages(&window), ["Plan sheet, page 1 of 1"]);
     assert!(printed(&window), "there is ink on the page");
     window.click("Paper shown: Steps");
-    assert_eq!(pages(&window)[0], "Steps, page 1 of 1");
+    assert_eq!(pages(&window)[0], "Steps, page 1 of 2");
     window.click("Paper shown: Templates");
     let tiles = pages(&window);
     assert!(tiles.len() > 2, "{tiles:?}");

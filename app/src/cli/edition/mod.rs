@@ -6,6 +6,7 @@ mod correct;
 mod folder;
 mod given;
 mod inscribe;
+mod moves;
 mod papers;
 mod show;
 mod whole;
@@ -88,7 +89,7 @@ const WORDS: [(&str, bool, Does); 10] = [
     ("new", true, change::new),
     ("issue", true, change::issue),
     ("list", false, show::list),
-    ("move", true, change::moved),
+    ("move", true, moves::moved),
     ("correct", true, correct::correct),
     ("inscribe", false, inscribe::inscribe),
     ("papers", false, papers::papers),

@@ -58,6 +58,8 @@ impl Editions {
                 match wish {
                     Some(folder) => to = Some(Some(folder)),
                     None if self.lost.is_none() => leave = true,
+                    // The folder that was chosen is forgotten, and the usual one is shown.
+                    None if !home.chosen => to = Some(None),
                     None => {}
                 }
             }

@@ -190,30 +190,17 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
             opened = None;
         }
         let mending = matches!(ask, Ask::PutBack(_) | Ask::BeginAnew | Ask::Move(..));
-        none_yet = opened.is_none()
-            && !mending
-            && !matches!(ask, Ask::Do(..))
-            && !studio::is_record(&folder)
-            // What can be no folder is said to be none.
-            && (folder.is_dir() || !folder.exists());
+        none_yet = opened.is_none() && !mending && only_looks(&ask) && is_nothing_yet(&folder);
         if none_yet {
             of_nothing(ask, tell);
             tell(Told::Done);
             continue;
         }
         if opened.is_none() && !mending {
-            match studio::opened(&folder) {
-                Ok((record, said)) => {
-                    opened = Some(record);
-                    if let Some(said) = said {
-                        tell(Told::Said(said));
-                    }
-                }
-                Err(error) => {
-                    tell(failed(&folder, error));
-                    tell(Told::Done);
-                    continue;
-                }
+            opened = opening(&folder, tell);
+            if opened.is_none() {
+                tell(Told::Done);
+                continue;
             }
         }
         let answered = match (ask, opened.as_mut()) {
@@ -262,6 +249,31 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
         }
         tell(Told::Done);
     }
+}
+
+/// Opens the record, or tells why that cannot be.
+fn opening(folder: &std::path::Path, tell: &dyn Fn(Told) -> bool) -> Option<Opened> {
+    match studio::opened(folder) {
+        Ok((record, said)) => {
+            if let Some(said) = said {
+                tell(Told::Said(said));
+            }
+            Some(record)
+        }
+        Err(error) => {
+            tell(failed(folder, error));
+            None
+        }
+    }
+}
+
+const fn only_looks(ask: &Ask) -> bool {
+    !matches!(ask, Ask::Do(..))
+}
+
+/// Whether a folder holds no record, and could: what can be no folder is said to be none.
+fn is_nothing_yet(folder: &std::path::Path) -> bool {
+    !studio::is_record(folder) && (folder.is_dir() || !folder.exists())
 }
 
 /// What is answered where no record is begun yet: looking begins none.
