@@ -15,7 +15,8 @@
 //! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
 //! picture                  the picture's bytes as a page needs them
-//! faces · shape            typefaces; texts as glyphs, measured and drawn by one shaper
+//! faces · direction        typefaces; texts that run from right to left
+//! shape                    texts as glyphs, measured and drawn by one shaper
 //! items · place            what is painted, with what it means; how a description looks
 //! pdf · tags · paint       written as PDF with its tags; painted as pixels
 //! names · batch            safe names of files; many plans at once
@@ -24,6 +25,7 @@
 mod batch;
 mod card;
 mod describe;
+mod direction;
 mod error;
 mod faces;
 mod frame;
@@ -56,9 +58,9 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
 use sightedge_core::steps::Step;
 
+use direction::cleaned;
 use faces::Foreign;
 use picture::Placed;
-use shape::cleaned;
 
 pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
 pub use describe::Kind;

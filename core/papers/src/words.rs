@@ -3,7 +3,8 @@
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, typeset};
 
-use crate::shape::{is_leftward, shape};
+use crate::direction::is_leftward;
+use crate::shape::shape;
 
 /// Millimetres in a point: 1/72 in.
 pub(crate) const POINT: f64 = 25.4 / 72.0;
@@ -125,10 +126,16 @@ impl Style {
 
     /// `text` on one line no wider than `width`, with an ellipsis where it was longer.
     pub(crate) fn shortened(self, text: &str, width: f64) -> String {
-        if self.width(text) <= width {
+        self.shortened_before("", text, width)
+    }
+
+    /// The same with room left for `end`, which is to stand right behind it.
+    fn shortened_before(self, end: &str, text: &str, width: f64) -> String {
+        if self.width(&format!("{text}{end}")) <= width {
             return text.to_owned();
         }
-        format!("{}…", text[..self.fitting(text, "…", width)].trim_end())
+        let kept = self.fitting(text, &format!("…{end}"), width);
+        format!("{}…", text[..kept].trim_end())
     }
 
     /// A title and its year, as `Slack water, 2021`, in no more than `most` lines: a title that
@@ -147,16 +154,17 @@ impl Style {
         let mut lines: Vec<String> = whole.iter().map(|line| isolated(line)).collect();
         lines.pop();
         let last = whole.last().cloned().unwrap_or_default();
-        let fits = self.width(&last) + self.width(&tail) <= width;
-        if fits {
+        // Letters stand closer in some pairs: what is drawn as one line is measured as one.
+        let fits = |end: &str| self.width(&format!("{last}{end}")) <= width;
+        if fits(&tail) {
             lines.push(isolated(&last) + &tail);
-        } else if lines.len() + 1 < most && self.width(&last) + self.width(comma) <= width {
+        } else if lines.len() + 1 < most && fits(comma) {
             lines.extend([isolated(&last) + comma, year.to_owned()]);
         } else {
             // The rest of it once more, for what was left out may be less by then.
             let kept = lines.len();
             let rest = self.lines(title, width).drain(kept..).collect::<Vec<_>>().join(" ");
-            let short = self.shortened(&rest, width - self.width(&tail));
+            let short = self.shortened_before(&tail, &rest, width);
             lines.push(isolated(&short) + &tail);
         }
         lines
