@@ -1,11 +1,11 @@
 //! The figures for the bench, and the exact ones where the ruler rounds.
 
-use egui::{Grid, RichText, Ui};
+use egui::{RichText, Ui};
 use sightedge_core::geometry::{Seen, Sides, Size};
 use sightedge_core::length::Length;
 
 use crate::view::View;
-use crate::widgets::quiet;
+use crate::widgets::{pair, quiet};
 use crate::{theme, wording};
 
 /// Shows the figures.
@@ -30,29 +30,36 @@ pub fn figures(ui: &mut Ui, view: &View<'_>) {
         return;
     };
     ui.spacing_mut().interact_size.y = 20.0;
-    Grid::new("figures").num_columns(2).spacing([12.0, 2.0]).show(ui, |ui| {
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
         let table = Table { view };
         table.size(ui, "Outer", bench.outer, exact.outer);
         let single = window.layers.len() == 1;
-        for (index, (cut, exact)) in window.layers.iter().zip(&true_window.layers).enumerate() {
+        let layers = || window.layers.iter().zip(&true_window.layers).enumerate();
+        for (index, (cut, exact)) in layers() {
             let name = view.mat.layer_name(index);
             if cut.done && !layout.in_hand {
                 Table::row(ui, &name, MEASURED, MEASURED);
             }
-            let (sight, true_sight) = (cut.sight.bounds.size, exact.sight.bounds.size);
-            // The word border alone is the top mat's.
-            if single {
-                table.size(ui, "Window", sight, true_sight);
+            let name = if single { "Window".to_owned() } else { format!("{name} window") };
+            table.size(ui, &name, cut.sight.bounds.size, exact.sight.bounds.size);
+        }
+        if single {
+            if let (Some(cut), Some(exact)) = (window.top(), true_window.top()) {
                 table.sides(ui, "Border", cut.borders, exact.borders);
-                continue;
             }
-            table.size(ui, &format!("{name} window"), sight, true_sight);
-            let (cut, exact) = (cut.borders, exact.borders);
-            for (sides, cut, exact) in [
-                ("top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]),
-                ("left, right", [cut.left, cut.right], [exact.left, exact.right]),
-            ] {
-                table.two(ui, &format!("{name} border, {sides}"), cut, exact);
+        } else {
+            // The word alone is the top mat's: here each is named.
+            ui.label(quiet(ui, "Borders"));
+            for (index, (cut, exact)) in layers() {
+                let name = view.mat.layer_name(index);
+                let (cut, exact) = (cut.borders, exact.borders);
+                for (sides, cut, exact) in [
+                    ("top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]),
+                    ("left, right", [cut.left, cut.right], [exact.left, exact.right]),
+                ] {
+                    table.two(ui, &format!("{name}, {sides}"), cut, exact);
+                }
             }
         }
         table.sides(ui, "Overlap", window.overlap, true_window.overlap);
@@ -68,12 +75,10 @@ struct Table<'a> {
 
 impl Table<'_> {
     fn row(ui: &mut Ui, name: &str, shown: &str, exact: &str) {
-        ui.label(quiet(ui, name));
-        let response = ui.label(shown);
+        let response = pair(ui, name, shown);
         if shown != exact {
             response.on_hover_text(format!("Exactly {exact}"));
         }
-        ui.end_row();
     }
 
     fn size(&self, ui: &mut Ui, name: &str, size: Size, exact: Size) {

@@ -103,8 +103,11 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
-    assert!(shown.contains("As cut, it brings nothing new."), "{shown}");
-    assert!(shown.contains("Also open, from before:"), "{shown}");
+    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    let (brought, before) = shown.split_once("Also open, from before:").unwrap();
+    assert!(brought.contains("The strips of the liner"), "{shown}");
+    assert!(!before.contains("The strips of the liner"), "{shown}");
+    assert!(before.contains("pixels per inch"), "{shown}");
     // Far too small, it no longer passes.
     window.type_in("Window width as cut", "11");
     window.key(Key::Enter);

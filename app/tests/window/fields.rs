@@ -283,11 +283,11 @@ fn the_reference_piece_is_read_back_from_the_panel() {
     for (name, wanted) in [
         ("Outer", "20 × 26 in"),
         ("Top mat window", "11 ⅞ × 16 in"),
-        ("Top mat border, top, bottom", "4 ½, 5 ½ in"),
-        ("Top mat border, left, right", "3 ¹³⁄₁₆, 4 ⁵⁄₁₆ in"),
+        ("Top mat, top, bottom", "4 ½, 5 ½ in"),
+        ("Top mat, left, right", "3 ¹³⁄₁₆, 4 ⁵⁄₁₆ in"),
         ("Liner window", "11 ½ × 15 ⅝ in"),
-        ("Liner border, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
-        ("Liner border, left, right", "4, 4 ½ in"),
+        ("Liner, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
+        ("Liner, left, right", "4, 4 ½ in"),
     ] {
         assert_eq!(after(name), wanted, "{name}");
     }

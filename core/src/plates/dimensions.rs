@@ -40,10 +40,7 @@ fn borders(sheet: &mut Draughtsman, figures: &Figures, index: usize, count: usiz
     let cuts = || figures.openings.iter().filter_map(|window| window.layers.get(index));
     let Some(sight) = cuts().map(|cut| cut.sight.bounds).reduce(around) else { return };
     let name = (count > 1).then(|| layer_name(index, count).to_lowercase());
-    sheet.of = match (name, cuts().any(|cut| cut.done)) {
-        (Some(name), true) => Some(format!("{name}, cut")),
-        (name, _) => name,
-    };
+    let done = cuts().any(|cut| cut.done);
     let step = sheet.height.scaled(23, 10);
     for side in Side::ALL {
         let (axis, ends, outer, along) = match side {
@@ -57,6 +54,11 @@ fn borders(sheet: &mut Draughtsman, figures: &Figures, index: usize, count: usiz
         let [from, long] = along;
         let offs = [(1, 2), (1, 3), (2, 3), (1, 5), (4, 5), (1, 10), (9, 10)]
             .map(|(over, under)| from + long.scaled(over, under));
+        // Above and below there is room to say that it is cut already.
+        sheet.of = name.as_ref().map(|name| match axis {
+            Axis::Down if done => format!("{name}, cut"),
+            _ => name.clone(),
+        });
         let span = Span { measure: Measure::Border(index, side), axis, ends };
         sheet.between(span, &offs, outer, beyond);
     }

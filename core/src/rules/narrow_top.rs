@@ -21,6 +21,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if borders.top >= sides {
         return;
     }
+    // Placed is the innermost window; the word border alone means the top mat's.
+    let of = if case.mat.layers.len() > 1 { " to the liner's window" } else { "" };
     findings.push(Finding {
         rule: RULE.id,
         severity: Severity::Note,
@@ -29,7 +31,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(sides),
         source: "photographers' forum on the drawn construction",
         message: format!(
-            "At the optical centre the top border is {}, narrower than the sides at {}: on a \
+            "At the optical centre the top border{of} is {}, narrower than the sides at {}: on a \
              mat of this shape the piece looks pushed up.",
             case.against(borders.top, sides),
             case.text(sides),
