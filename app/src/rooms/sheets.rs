@@ -5,6 +5,7 @@ mod choosing;
 mod cuts;
 mod drawing;
 mod fields;
+mod marks;
 mod offered;
 mod sheet;
 mod shop;

@@ -5,8 +5,12 @@
 //! is used twice and no piece changes its size under its name, so that a stop can only be read
 //! as from that piece's own edge. Window, paper, table and report all read this.
 
+mod told;
+
 use crate::plan::{Cut, Fate, Part, Pattern, Plan};
 use crate::problem::{Problem, Trim};
+
+pub use told::{Told, Written};
 
 /// The sequence of one sheet; lengths are the problem's.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -97,43 +101,6 @@ impl Step {
     /// What falls: first the part at the stop.
     pub fn falls(&self) -> impl Iterator<Item = usize> {
         std::iter::once(self.first).chain(self.second)
-    }
-}
-
-/// A cut in words.
-#[derive(Clone, Debug, Eq, PartialEq)]
-pub struct Told {
-    /// The piece that is cut and its size, as in `A2, 18 3/4 × 32 in`.
-    pub piece: String,
-    /// The edge that lies against the stop, as in `left edge`.
-    pub edge: &'static str,
-    /// Where the stop is set, as in `13 1/2 in`.
-    pub stop: String,
-    /// What falls, each with name and size, and what it is where it is cut no further.
-    pub falls: Vec<String>,
-}
-
-impl Told {
-    /// All of it in one line.
-    #[must_use]
-    pub fn line(&self) -> String {
-        let Self { piece, edge, stop, falls } = self;
-        format!("{piece}, {edge} against the stop, stop {stop}: {}", falls.join("; "))
-    }
-}
-
-/// How lengths are written: one length with its unit, and a width by a height.
-#[derive(Clone, Copy)]
-pub struct Written<'a> {
-    /// One length.
-    pub length: &'a dyn Fn(i64) -> String,
-    /// Width and height.
-    pub size: &'a dyn Fn(i64, i64) -> String,
-}
-
-impl std::fmt::Debug for Written<'_> {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("Written")
     }
 }
 
@@ -231,64 +198,6 @@ impl Sequence {
         for (piece, one) in freed {
             self.cut_up(piece, one, stage + 1);
         }
-    }
-
-    /// A piece by its name and size, and what it is where it is cut no further.
-    #[must_use]
-    pub fn piece(&self, problem: &Problem, at: usize, written: Written<'_>) -> String {
-        let Some(Named { name, width, height, becomes, .. }) = self.pieces.get(at) else {
-            return String::new();
-        };
-        let size = (written.size)(*width, *height);
-        match becomes {
-            Becomes::Cut => format!("{name}, {size}"),
-            Becomes::Rest => format!("{name}, {size}, left over"),
-            Becomes::Piece { piece, turned } => {
-                let what = problem.pieces.get(*piece).map_or("", |piece| &piece.name);
-                let turned = if *turned && width != height { ", turned" } else { "" };
-                format!("{name}, {size}{turned}, {what}")
-            }
-        }
-    }
-
-    /// A cut in words; `None` where there is no such cut.
-    #[must_use]
-    pub fn told(&self, problem: &Problem, cut: usize, written: Written<'_>) -> Option<Told> {
-        let step = self.cuts.get(cut)?;
-        Some(Told {
-            piece: self.piece(problem, step.of, written),
-            edge: step.edge(),
-            stop: (written.length)(step.stop),
-            falls: step.falls().map(|at| self.piece(problem, at, written)).collect(),
-        })
-    }
-
-    /// What is done before the first cut: what is trimmed off, and what is left; or that there
-    /// is nothing to cut.
-    #[must_use]
-    pub fn first(&self, problem: &Problem, written: Written<'_>) -> Option<String> {
-        let name = self.name();
-        let Trim { left, right, bottom, top } = self.trim;
-        let edges = [("left", left), ("right", right), ("lower", bottom), ("upper", top)];
-        let off: Vec<_> = edges.iter().filter(|(_, edge)| *edge > 0).collect();
-        let trimmed = match off.as_slice() {
-            [] if self.cuts.is_empty() => {
-                return Some(format!("{}, used whole", self.piece(problem, 0, written)));
-            }
-            [] => return None,
-            [_, rest @ ..] if rest.len() == 3 && rest.iter().all(|(_, edge)| *edge == left) => {
-                format!("{} off each edge", (written.length)(left))
-            }
-            some => {
-                let each = |(edge, off): &&(&str, i64)| {
-                    format!("{} off the {edge} edge", (written.length)(*off))
-                };
-                some.iter().map(each).collect::<Vec<_>>().join(", ")
-            }
-        };
-        let full = (written.size)(self.sheet.0, self.sheet.1);
-        let left = self.piece(problem, 0, written);
-        Some(format!("{name}, {full}, trim {trimmed}: {left}"))
     }
 }
 

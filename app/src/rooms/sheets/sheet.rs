@@ -1,9 +1,10 @@
 //! One sheet drawn to scale: pieces with their names, cuts in their order, what is left.
 
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Align2, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use sightedge_core::length::Unit;
 use sightedge_cutting::{Becomes, Cut, Named, Pattern, Placement, Sequence, Step};
 
+use super::marks::{hatch, label};
 use crate::cutting::kept::BoardPlan;
 use crate::theme::{self, Palette};
 use crate::widgets::fitted;
@@ -109,12 +110,17 @@ impl Large<'_> {
             let width = if step.stage == 1 { 2.0 } else { 1.25 };
             painter.line_segment(ends(step), Stroke::new(width, palette.accent));
         }
-        if let Some(step) = self.sequence.cuts.get(self.step) {
-            self.shown(ui, &painter, view, step);
+        let front = self.sequence.cuts.get(self.step);
+        if let Some(step) = front {
+            self.shown(&painter, view, step);
         }
         for (number, step) in (1..).zip(&self.sequence.cuts) {
             let [from, to] = ends(step);
             self.number(&painter, number, from, to);
+        }
+        // Nothing lies over the stop.
+        if let Some(step) = front {
+            self.stop(ui, &painter, view, step);
         }
     }
 
@@ -144,6 +150,10 @@ impl Large<'_> {
                 if turned && fitted(ui, &turned_size, room) == turned_size {
                     size = turned_size;
                 }
+                // A number cut short would be another number.
+                if fitted(ui, &size, room) != size {
+                    size.clear();
+                }
                 let name = &board.problem.pieces[piece].name;
                 let (picture, layer) = name.rsplit_once(", ").unwrap_or((name.as_str(), ""));
                 let lines = [named.name.clone(), picture.to_owned(), layer.to_owned(), size];
@@ -166,32 +176,40 @@ impl Large<'_> {
         }
     }
 
-    /// The cut in front, on its piece: the piece's outline, its edge at the stop as a bar, and
-    /// how far it is from there to the cut.
-    fn shown(&self, ui: &Ui, painter: &Painter, view: View, step: &Step) {
+    /// The cut in front, on its piece: the piece's outline, and its edge at the stop as a bar.
+    fn shown(&self, painter: &Painter, view: View, step: &Step) {
         let (palette, piece) = (self.palette, self.place(view, step.of));
         let accent = |width| Stroke::new(width, palette.accent);
         painter.rect_stroke(piece, 0.0, accent(2.0), StrokeKind::Outside);
         let (from, to) = (view.at(step.from.0, step.from.1), view.at(step.to.0, step.to.1));
         painter.line_segment([from, to], accent(3.0));
         // The bar lies outside the piece, as the stop does.
-        let (bar, start, end) = match step.cut {
+        let bar = match step.cut {
             Cut::Upright => {
-                let bar =
-                    Rect::from_min_max(piece.left_top() - vec2(7.0, 0.0), piece.left_bottom());
-                let y = piece.top() + (piece.height() * 0.5).min(28.0);
-                (bar, pos2(piece.left(), y), pos2(from.x, y))
+                Rect::from_min_max(piece.left_top() - vec2(7.0, 0.0), piece.left_bottom())
             }
             Cut::Level => {
-                let bar = Rect::from_min_max(
-                    piece.left_bottom(),
-                    piece.right_bottom() + vec2(0.0, 7.0),
-                );
-                let x = piece.right() - (piece.width() * 0.5).min(48.0);
-                (bar, pos2(x, piece.bottom()), pos2(x, from.y))
+                Rect::from_min_max(piece.left_bottom(), piece.right_bottom() + vec2(0.0, 7.0))
             }
         };
         painter.rect_filled(bar, 0.0, palette.accent);
+    }
+
+    /// How far it is from the edge at the stop to the cut in front.
+    fn stop(&self, ui: &Ui, painter: &Painter, view: View, step: &Step) {
+        let (palette, piece) = (self.palette, self.place(view, step.of));
+        let accent = |width| Stroke::new(width, palette.accent);
+        let at = view.at(step.from.0, step.from.1);
+        let (start, end) = match step.cut {
+            Cut::Upright => {
+                let y = piece.top() + (piece.height() * 0.5).min(28.0);
+                (pos2(piece.left(), y), pos2(at.x, y))
+            }
+            Cut::Level => {
+                let x = piece.right() - (piece.width() * 0.5).min(48.0);
+                (pos2(x, piece.bottom()), pos2(x, at.y))
+            }
+        };
         painter.line_segment([start, end], accent(1.5));
         let tick = if step.cut == Cut::Upright { vec2(0.0, 5.0) } else { vec2(5.0, 0.0) };
         for at in [start, end] {
@@ -255,54 +273,4 @@ impl Large<'_> {
 )]
 fn narrow(place: f64) -> f32 {
     place as f32
-}
-
-/// Lines of text in the middle of a place; as many as have room. What is drawn there already
-/// is covered by the ground, where there is one.
-fn label(
-    ui: &Ui,
-    painter: &Painter,
-    place: Rect,
-    lines: &[String],
-    (ink, ground): (Color32, Option<Color32>),
-) {
-    let each = 16.0;
-    let room = place.shrink(6.0);
-    let lines: Vec<&String> = lines.iter().filter(|line| !line.is_empty()).collect();
-    let mut many = 0;
-    while many < lines.len() && each * real_count(many + 1) <= room.height() {
-        many += 1;
-    }
-    if room.width() < 28.0 {
-        return;
-    }
-    let mut y = room.center().y - each * real_count(many) / 2.0 + each / 2.0;
-    for line in lines.into_iter().take(many) {
-        let text = fitted(ui, line, room.width());
-        let font = FontId::proportional(theme::SMALL);
-        let text = painter.layout_no_wrap(text, font, ink);
-        let at = pos2(room.center().x, y);
-        let rect = Align2::CENTER_CENTER.anchor_size(at, text.size());
-        if let Some(ground) = ground {
-            painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, ground);
-        }
-        painter.galley(rect.min, text, ink);
-        y += each;
-    }
-}
-
-fn real_count(count: usize) -> f32 {
-    f32::from(u8::try_from(count).unwrap_or(u8::MAX))
-}
-
-/// Slanting lines over what is left.
-fn hatch(painter: &Painter, place: Rect, ink: Color32) {
-    let painter = painter.with_clip_rect(place.intersect(painter.clip_rect()));
-    let mut x = place.left() - place.height();
-    while x < place.right() {
-        let from = pos2(x, place.bottom());
-        let to = pos2(x + place.height(), place.top());
-        painter.line_segment([from, to], Stroke::new(1.0, ink));
-        x += 10.0;
-    }
 }
