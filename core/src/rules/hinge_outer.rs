@@ -31,8 +31,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 source: "Paschke, The Artist's Magazine, 2014 (just inside the corners); how far \
                          at most: common practice",
                 message: format!(
-                    "The outer hinge at the {0} is {1} from the sheet's corner: beyond {2} the \
-                     {0} side of the sheet hangs free.",
+                    "Seen from the front, the outer hinge at the {0} is {1} from the sheet's \
+                     corner: beyond {2} that side of the sheet hangs free.",
                     side.name(),
                     case.against(free, limit),
                     case.text(limit),
@@ -88,8 +88,8 @@ mod tests {
         let (message, remedy) = words(&hinged_at("13x19", &["7 5/8", "12"]), RULE.id);
         assert_eq!(
             message,
-            "The outer hinge at the left is 7 5/8 in from the sheet's corner: beyond 2 in the \
-             left side of the sheet hangs free."
+            "Seen from the front, the outer hinge at the left is 7 5/8 in from the sheet's corner: \
+             beyond 2 in that side of the sheet hangs free."
         );
         assert_eq!(remedy, "Place the hinges evenly along the edge");
     }
