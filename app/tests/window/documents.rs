@@ -41,7 +41,7 @@ fn a_picture_without_resolution_is_taken_at_300_ppi_with_a_note() {
 #[test]
 fn a_panorama_gets_a_size_of_its_own_and_hears_of_it() {
     let plans = Plans::new();
-    let demo = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/demo");
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/demo");
     let copied = plans.folder().join("long-ebb.jpg");
     std::fs::copy(demo.join("long-ebb.jpg"), &copied).unwrap();
     let window = open(&[&copied]);
