@@ -308,8 +308,8 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
       --save keeps it in the plan
       --front margin|mat|nothing --behind margin|image   where; --stands TEXT what is there now
       --back LINE|LINE      lines of your own: {title} {taken} {printed} {maker} {number} {sign}
-  papers WORK NUMBER|PLAN --out FOLDER   label and certificate, of a PLAN those of the print at
-      its bench; with --show NAME: prices, wall labels, labels for the backing, list of what is left there
+  papers WORK NUMBER|PLAN --out FOLDER   label and certificate; of a PLAN, for its print at the
+      bench; with --show NAME: prices, wall labels, labels for the backing, list of what is left
       --grid 2x4 --label WxH --sheet-of a4|letter   labels, columns x rows; mm, on letter in
       --margin LEFTxTOP --gap WxH   where they lie on it; without, touching, in the middle
       --single              each label on a page of its own size
