@@ -117,7 +117,7 @@ fn as_a_process() {
     for line in [
         "  outer                     20 × 26 in",
         "  window, sight edge        11 1/2 × 15 5/8 in",
-        "  borders                   top 4 11/16 in, right 4 1/2 in, bottom 5 11/16 in, left 4 in",
+        "  borders                   top 4 1/2 in, right 4 5/16 in, bottom 5 1/2 in, left 3 13/16 in",
         "  overlap                   top 1 1/4 in, right 3/4 in, bottom 2 1/8 in, left 3/4 in",
         "    shows at least          0.1275 in flat + 0.06 in bevel",
         "    blank                   19 1/2 × 25 1/2 in",

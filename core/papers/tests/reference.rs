@@ -4,17 +4,25 @@
 
 mod support;
 
+use sightedge_core::command::{Measured, apply, as_cut};
 use sightedge_core::export::{dxf, svg};
+use sightedge_core::geometry::{Seen, Size};
 use sightedge_core::length::Unit;
-use sightedge_core::plates::{CutAt, Seen, cuts};
+use sightedge_core::plates::{CutAt, cuts};
+use sightedge_core::spec::{Document, LayerId, OpeningId, VariantId};
 use sightedge_papers::{Archive, Kind, Paper};
-use support::{ask, ask_text, closed_up, derived, file, made, python, reference};
+use support::{ask, ask_text, closed_up, derived, file, inches, made, python, reference};
 
 /// The text of one paper, closed up.
 fn text(kind: Kind) -> Option<String> {
-    let made = made(&reference(), kind, Paper::Letter, Archive::A2aUa1);
+    text_of(&reference(), kind)
+}
+
+fn text_of(document: &Document, kind: Kind) -> Option<String> {
+    let made = made(document, kind, Paper::Letter, Archive::A2aUa1);
     assert_eq!(made.told, Vec::<String>::new(), "{kind:?}");
-    let path = file(&format!("text-{}.pdf", kind.key()), &made.bytes);
+    let cut = document.variants[0].mat.cut_board().map_or("", |_| "-cut");
+    let path = file(&format!("text-{}{cut}.pdf", kind.key()), &made.bytes);
     let read = ask_text("pdftotext", &["-layout", path.to_str().unwrap(), "-"])?;
     Some(closed_up(&read))
 }
@@ -41,6 +49,30 @@ fn the_plan_sheet_has_every_figure() {
         &["1 ¼", "2 ⅛", "3 ⁷⁄₁₆", "3 ¾", "3 ⁹⁄₁₆", "3 ¼", "4 ¹⁵⁄₁₆", "4 ¾", "6 ¹⁄₁₆", "4 ¼"],
     );
     holds(&text, &["Section through the bottom", "Inscription", "Client", "Maker", "Checks"]);
+}
+
+/// Source: derived (D), the reference piece with its top mat cut 1/16 in too wide: its borders are
+/// 4 1/2, 4 1/4, 5 1/2, 3 13/16 in, and nothing of it is left to cut.
+#[test]
+fn what_is_cut_is_marked_and_has_no_stops() {
+    let mut document = reference();
+    let measured = Measured {
+        outer: None,
+        layer: Some(LayerId(1)),
+        sight: Size::new(inches("11 15/16"), inches("16")),
+        left: inches("4 1/4"),
+        top: inches("4 1/2"),
+        seen: Seen::Back,
+    };
+    let command = as_cut(&document, VariantId(1), OpeningId(1), measured).unwrap();
+    apply(&mut document, &command).unwrap();
+    let Some(card) = text_of(&document, Kind::Cutter) else { return };
+    let sheet = text_of(&document, Kind::Sheet).unwrap();
+    for text in [&card, &sheet] {
+        holds(text, &["cut, as measured", "11 ¹⁵⁄₁₆", "4 ¼", "3 ¹³⁄₁₆"]);
+    }
+    assert_eq!(card.matches(&closed_up("past each corner")).count(), 1, "the liner's alone");
+    holds(&card, &["Adds up across: 4 ¼ + 11 ¹⁵⁄₁₆ + 3 ¹³⁄₁₆ = 20 in"]);
 }
 
 /// Source: the reference piece, worked out by hand (D).
