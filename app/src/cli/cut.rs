@@ -243,16 +243,7 @@ fn show(
         first += plan.patterns.len();
     }
     let materials = materials(&named, unit, Prices::default(), &tables);
-    let offers = match give {
-        Some(most) => {
-            let mut shown = Sum::default();
-            for (job, plan, _) in &solved {
-                shown.add(&job.problem, plan);
-            }
-            narrower(&opened, (&stock, manner, &tables), most, shown)
-        }
-        None => Vec::new(),
-    };
+    let offers = narrower(&opened, (&stock, manner, &tables), give, &solved);
     if options.has("json") {
         let lines = materials
             .iter()
@@ -345,9 +336,14 @@ fn give(options: &Options, unit: Unit) -> Result<Option<Length>, Trouble> {
 fn narrower(
     opened: &[(String, Document)],
     supplies: (&[StockSheet], Manner, &Tables),
-    most: Length,
-    shown: Sum,
+    give: Option<Length>,
+    solved: &[(BoardJob, Plan, f64)],
 ) -> Vec<Offer> {
+    let Some(most) = give else { return Vec::new() };
+    let mut shown = Sum::default();
+    for (job, plan, _) in solved {
+        shown.add(&job.problem, plan);
+    }
     let until = Instant::now() + LONGEST_TRIALS;
     let plans: Vec<(String, Document, u32)> =
         opened.iter().map(|(title, document)| (title.clone(), document.clone(), 1)).collect();

@@ -110,6 +110,7 @@ fn watchdog(request: &Request) {
         "the picture was not open after 0 s, the most that one of 24 MP may take: its file may \
          be damaged, so export it anew as TIFF or JPEG, or open it again when the machine is \
          less busy",
+        "found, needed, what to do"
     );
     let limits = Limits::default();
     for (bytes, pixels, seconds) in [

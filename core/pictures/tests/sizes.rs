@@ -1,6 +1,11 @@
 //! Files that state a size beyond all bounds, and five thousand damaged ones of each format,
 //! their header bytes above all: none takes long.
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a failing test says where")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a failing test says where"
+)]
 
 mod support;
 
