@@ -3,11 +3,11 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-/// Whether a letter belongs to a script that runs from right to left: Hebrew, Arabic and their
-/// neighbours, from memory of the blocks.
+/// Whether a letter runs from right to left: those of Hebrew, Arabic and their neighbours, from
+/// memory of the blocks, and the mark that says so.
 pub(crate) fn is_leftward(c: char) -> bool {
     matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{fefc}')
-        || matches!(c, '\u{10800}'..='\u{10fff}' | '\u{1e800}'..='\u{1efff}')
+        || matches!(c, '\u{10800}'..='\u{10fff}' | '\u{1e800}'..='\u{1efff}' | '\u{200f}')
 }
 
 /// `text` without what is never drawn and would turn its neighbours round, and with a question
@@ -85,6 +85,7 @@ mod tests {
             ("\u{2068}שקע\u{2069}, 2021 \u{b7} שפל 3", "עקש, 2021 \u{b7} לפש 3"),
             // Within one title its own order stays.
             ("שקע 12 שפל", "לפש 12 עקש"),
+            ("\u{200f}4 ⁵⁄₁₆", "4 ⁵⁄₁₆"),
             // An override that somebody pasted is gone.
             ("\u{202e}4 5/16", "4 5/16"),
         ] {

@@ -11,7 +11,7 @@ use vello_cpu::peniko::{Color, ImageQuality, ImageSampler};
 use vello_cpu::{Glyph, Image, ImageSource, Pixmap, RenderContext, Resources};
 
 use crate::PagePixels;
-use crate::items::{Ink, Item, MITRE, Page};
+use crate::items::{Ink, Item, MITRE, Page, Part};
 use crate::picture::Placed;
 use crate::place::single;
 use crate::shape::Run;
@@ -33,7 +33,7 @@ pub(crate) fn pixels(page: &Page, pictures: &BTreeMap<String, Placed>, ppi: f64)
         pictures,
     };
     painter.fill(&Rect::new(0.0, 0.0, page.size[0], page.size[1]), Ink::grey(255));
-    for item in page.parts.iter().flat_map(|part| part.items()) {
+    for item in page.parts.iter().flat_map(Part::items) {
         painter.item(item);
     }
     let Painter { mut context, mut resources, .. } = painter;
@@ -128,7 +128,7 @@ impl Painter<'_> {
         let map = read.and_then(|read| {
             let side = |side| u16::try_from(side).ok();
             let (width, height) = (side(read.size.width)?, side(read.size.height)?);
-            Some(Pixmap::from_parts(premultiplied(&read.rgba), width, height))
+            Some(Pixmap::from_parts(on_white(&read.rgba), width, height))
         });
         let Some(map) = map else { return self.fill(&place, NO_PICTURE) };
         let size = [map.width(), map.height()].map(f64::from);
@@ -148,7 +148,7 @@ fn colour(ink: Ink) -> Color {
 }
 
 /// On white, as paper is.
-fn premultiplied(rgba: &[u8]) -> Vec<PremulRgba8> {
+fn on_white(rgba: &[u8]) -> Vec<PremulRgba8> {
     let pixel = |pixel: &[u8]| match *pixel {
         [r, g, b, 255] => PremulRgba8 { r, g, b, a: 255 },
         [r, g, b, a] => {

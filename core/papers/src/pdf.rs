@@ -124,8 +124,8 @@ impl Writer<'_> {
     fn item(&mut self, item: &Item, surface: &mut Surface<'_>) -> Result<(), PapersError> {
         match item {
             Item::Text { text, place, size, ink } => {
-                let [a, b, c, d, e, f] = place.as_coeffs().map(single);
-                surface.push_transform(&Transform::from_row(a, b, c, d, e, f));
+                let [sx, ky, kx, sy, tx, ty] = place.as_coeffs().map(single);
+                surface.push_transform(&Transform::from_row(sx, ky, kx, sy, tx, ty));
                 surface.set_stroke(None);
                 surface.set_fill(Some(fill(*ink)));
                 for run in &text.runs {

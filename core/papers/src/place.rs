@@ -126,7 +126,7 @@ fn cells(table: &Table, parts: &mut Vec<Part>) {
     let cell = |kind, style: Style, text: &str, at: usize, span: usize, lies, top: f64| {
         let left = edges.get(at).copied().unwrap_or(*x);
         let right = edges.get(at + span).copied().unwrap_or(x + wide);
-        let base = top + (row + style.size * POINT * CAPITALS) / 2.0;
+        let base = top + row / 2.0 + style.size * POINT * CAPITALS / 2.0;
         let place = [left + INSET, base, right - left - 2.0 * INSET];
         let items =
             if text.is_empty() { Vec::new() } else { vec![written(text, style, place, lies)] };
