@@ -22,7 +22,7 @@ pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
-fn inches(text: &str) -> Length {
+pub(crate) fn inches(text: &str) -> Length {
     parse(text, Unit::Inch).unwrap()
 }
 
