@@ -4,8 +4,8 @@ mod support;
 
 use std::path::Path;
 
-use sightedge_papers::{Archive, Kind, Paper};
-use support::studio::{studio_paper, studio_papers};
+use sightedge_papers::{Archive, Kind, Paper, StudioPaper};
+use support::studio::{piece, set, studio_paper, studio_papers};
 use support::{ask_text, file, made, reference};
 
 const JARS: [&str; 7] = [
@@ -51,5 +51,23 @@ fn every_paper_is_a_valid_pdf_a_1b() {
 fn every_paper_of_the_studio_is_a_valid_pdf_a_1b() {
     for (name, kind) in studio_papers() {
         is_valid(name, &studio_paper(&kind, 3, Archive::A1b).pdf().unwrap());
+    }
+}
+
+/// Source: as above; letters from typefaces of the machine, joined and turned as their scripts
+/// are.
+#[test]
+fn letters_of_other_scripts_are_valid_too() {
+    let mut foreign = piece(1);
+    "שקע שפל 12".clone_into(&mut foreign.title);
+    "ماء \u{202e}3/25 ♘ e\u{303}\u{323}".clone_into(&mut foreign.maker);
+    for archive in [Archive::A1b, Archive::A2aUa1] {
+        let bytes = set(&StudioPaper::Certificate, &[foreign.clone()], archive).pdf().unwrap();
+        if archive == Archive::A1b {
+            is_valid("foreign", &bytes);
+        }
+        let path = file(&format!("foreign-{archive:?}.pdf"), &bytes);
+        let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) else { return };
+        assert!(read.contains("3/25") && read.contains("2026-03-01"), "{read}");
     }
 }
