@@ -1,8 +1,6 @@
 //! Which print of a plan lies at the bench: the one that is asked for, else the plan's, else the
 //! one that is proposed.
 
-use std::path::Path;
-
 use sightedge_core::finding::Finding;
 use sightedge_core::spec::{Document, Wish};
 use sightedge_core::steps::at_the_bench as which;
@@ -29,18 +27,9 @@ fn record(
 ) -> Result<Result<Option<Opened>, String>, Trouble> {
     let Some(folder) = options.path("studio") else { return Ok(record_there(streams.keep)) };
     if !is_record(&folder) {
-        return Err(none_in(&folder));
+        return Err(super::edition::none_in(&folder));
     }
     Ok(Ok(Some(opened(&folder)?.0)))
-}
-
-/// That a folder which was named holds no record.
-pub(super) fn none_in(folder: &Path) -> Trouble {
-    Trouble::unreadable(format!(
-        "there is no record in {}: check the folder's name, or begin one there with sightedge \
-         edition new",
-        folder.display()
-    ))
 }
 
 /// The print at the bench of one plan.

@@ -3,6 +3,7 @@
 use egui::{Sense, Ui, vec2};
 use sightedge_core::command::{Command, next_layer};
 use sightedge_core::geometry::Sides;
+use sightedge_core::length::Unit;
 use sightedge_core::material::{Board, Colour};
 use sightedge_core::spec::{Angle, Bevel, Layer, Mat, usual_offset};
 use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};

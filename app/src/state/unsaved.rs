@@ -138,7 +138,7 @@ mod tests {
         assert!(second.left_unsaved().is_empty(), "the first one runs");
         // The second one keeps its own of the same plan, and lets go of that alone.
         second.keep_unsaved(&document, Path::new("/a/weir.mat.ron")).unwrap();
-        second.let_go(&document.id);
+        second.let_go(&document.id, Path::new("/a/weir.mat.ron"));
         assert_eq!(std::fs::read_dir(state.path().join("unsaved")).unwrap().count(), 1);
         let copy = first.clone();
         drop(first);

@@ -23,7 +23,7 @@ pub struct Prints {
 /// # Errors
 /// Says why it cannot be read.
 pub fn record_there(keep: &Keep) -> Result<Option<Opened>, String> {
-    let home = Home::of(keep)?;
+    let home = Home::of(keep).map_err(|lost| lost.to_string())?;
     home.there().map_err(|lost| lost.to_string())?;
     if !home.folder.join(FILE).exists() {
         return Ok(None);

@@ -264,12 +264,11 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         assert!(text(&document).starts_with(&said), "{}", text(&document));
         // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
         let id = document.variants[0].id;
-        let offset =
-            crate::command::Command::SetOffset(id, OpeningId(1), LayerId(2), sides("1/2"));
+        let offset = Command::SetOffset(id, OpeningId(1), LayerId(2), sides("1/2"));
         assert_eq!(apply(&mut document, &offset), Ok(()));
         assert_eq!(ids(&document), wanted, "{wider} wider");
         assert!(text(&document).starts_with(&said), "{}", text(&document));
-        let anew = crate::command::Command::CutAnew(id, OpeningId(1), top);
+        let anew = Command::CutAnew(id, OpeningId(1), top);
         assert_eq!(apply(&mut document, &anew), Ok(()));
         assert_eq!(ids(&document), ids(&plan), "{wider} wider");
         assert!(text(&document).starts_with("Stick each"), "{}", text(&document));

@@ -12,8 +12,7 @@ use std::io::{Seek, SeekFrom, Write};
 use std::time::{Duration, Instant};
 
 use sightedge_studio::{
-    Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, State, Stock, TakenOver,
-    exchange, open,
+    Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Stock, TakenOver, exchange, open,
 };
 
 const TODAY: &str = "2025-11-30";

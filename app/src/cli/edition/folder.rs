@@ -69,7 +69,7 @@ fn choose(to: Option<&String>, streams: &mut Streams<'_>) -> Result<Exit, Troubl
 }
 
 /// That a folder holds no record, and how one is begun.
-pub(super) fn none_in(folder: &Path) -> Trouble {
+pub(in crate::cli) fn none_in(folder: &Path) -> Trouble {
     Trouble::unreadable(format!(
         "there is no record in {}: check the folder's name, or begin one there with sightedge \
          edition new --studio FOLDER",

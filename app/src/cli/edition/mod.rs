@@ -18,12 +18,13 @@ use asked::Asked;
 use serde_json::{Value, json};
 use sightedge_studio::{Edition, Error, Notation, Note, Print, State, put_back};
 
-use super::at_bench::none_in;
 use super::options::{Known, Options};
 use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, help};
 use crate::state::Keep;
 use crate::studio;
+
+pub(super) use folder::none_in;
 
 pub(super) const VERB: Verb = Verb {
     known: Known {
@@ -133,7 +134,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     if !begins && !studio::is_record(&folder) {
         let looked = *word == "list" && words.len() == 1 && !options.has("show");
         if !looked || options.has("studio") {
-            return Err(folder::none_in(&folder));
+            return Err(none_in(&folder));
         }
         return show::nothing(options, streams);
     }

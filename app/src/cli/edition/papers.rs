@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use sightedge_core::length::{Length, Unit, parse_pair};
+use sightedge_core::length::{Length, parse_pair};
 use sightedge_papers::{Date, Grid, Paper, StudioPaper};
 
 use super::super::outcome::Trouble;

@@ -10,6 +10,7 @@ fn document() -> Document {
     Document {
         id: "a plan".to_owned(),
         unit: Unit::Inch,
+        weights: None,
         ruler: Ruler::usual(Unit::Inch),
         works: Vec::new(),
         variants: Vec::new(),
