@@ -226,6 +226,21 @@ impl Painter {
         let (r, g, b) = (r.as_slice(), g.as_slice(), b.as_slice());
         let (row, _) = row.as_chunks::<3>();
         let (sums, _) = sums.as_chunks_mut::<3>();
+        if square == 2 {
+            // What pictures of 40 to 130 megapixels come to on a screen.
+            let (pairs, last) = row.as_chunks::<2>();
+            for ([v, w], sum) in pairs.iter().zip(&mut *sums) {
+                sum[0] += r[v[0].into()] + r[w[0].into()];
+                sum[1] += g[v[1].into()] + g[w[1].into()];
+                sum[2] += b[v[2].into()] + b[w[2].into()];
+            }
+            if let ([v], Some(sum)) = (last, sums.get_mut(pairs.len())) {
+                sum[0] += r[v[0].into()];
+                sum[1] += g[v[1].into()];
+                sum[2] += b[v[2].into()];
+            }
+            return;
+        }
         for (block, sum) in row.chunks(square).zip(sums) {
             for v in block {
                 sum[0] += r[v[0].into()];
