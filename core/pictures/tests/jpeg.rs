@@ -281,6 +281,22 @@ fn a_broken_end_shows_what_came() {
     }
 }
 
+/// Scans that are whole make a coarser picture, wherever the rest breaks off: within a scan,
+/// within what describes the next, between two.
+#[test]
+fn a_progressive_one_shows_something_wherever_it_breaks() {
+    let folder = folder("jpeg-coarse");
+    for sampling in [SamplingFactor::F_1_1, SamplingFactor::F_2_2] {
+        let bytes = encoded(&case("coarse", sampling, true), &scene(48, 32), 48, 32);
+        let path = folder.join("a.jpg");
+        let scan = bytes.windows(2).position(|pair| pair == b"\xff\xda").unwrap();
+        for length in scan + 16..bytes.len() - 2 {
+            std::fs::write(&path, &bytes[..length]).unwrap();
+            assert_eq!(told(&whole(&path)), (32, 32), "{length} of {} bytes", bytes.len());
+        }
+    }
+}
+
 fn told_rows(preview: &Preview) -> u32 {
     told(preview).0
 }

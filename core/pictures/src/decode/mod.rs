@@ -179,7 +179,9 @@ impl Source {
         Ok(BufReader::with_capacity(1 << 16, self.file()?))
     }
     pub(crate) fn head(&self, length: u64) -> Result<Vec<u8>, PictureError> {
-        let mut head = Vec::new();
+        // Exactly as long, for growing would copy it over and over.
+        let length = length.min(self.bytes);
+        let mut head = Vec::with_capacity(usize::try_from(length).unwrap_or(0));
         self.file()?
             .take(length)
             .read_to_end(&mut head)

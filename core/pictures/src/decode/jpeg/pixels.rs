@@ -124,10 +124,7 @@ impl Task<'_> {
 
     /// Decodes into `samples`. A `strict` decoder leaves the rows it does not reach alone.
     fn attempt(&self, data: &[u8], strict: bool, samples: &mut [u8]) -> Result<(), Broken> {
-        let blank = self.line.min(BLANK.len());
-        for row in samples.chunks_exact_mut(self.line.max(1)) {
-            row[..blank].copy_from_slice(&BLANK[..blank]);
-        }
+        self.blank(samples, data.len());
         let colours = match self.colour {
             Colour::Grey => ColorSpace::Luma,
             Colour::Rgb | Colour::YCbCr => ColorSpace::RGB,
@@ -143,6 +140,31 @@ impl Task<'_> {
         let bytes = Bytes::new(data, self.run, &left);
         let decoded = JpegDecoder::new_with_options(bytes, options).decode_into(samples);
         decoded.map_err(|error| Broken::new(&error, left.get(), data.len()))
+    }
+
+    /// Marks every row as not decoded; `coded` bytes are to become them.
+    fn blank(&self, samples: &mut [u8], coded: usize) {
+        let line = self.line.max(1);
+        let mark = &BLANK[..self.line.min(BLANK.len())];
+        let middle = samples.len() / line / 2 * line;
+        // Not more than can come: a file may claim any size.
+        let pages = coded.saturating_mul(MOST_OF_A_BYTE) / PAGE;
+        let (upper, lower) = samples.split_at_mut(middle);
+        std::thread::scope(|scope| {
+            for (half, pages) in [(upper, pages), (lower, pages.saturating_sub(middle / PAGE))]
+            {
+                scope.spawn(move || {
+                    // The system gives memory page by page, when it is first written to: two
+                    // threads take it sooner than the decoder would, which is alone.
+                    for page in half.chunks_mut(PAGE).take(pages) {
+                        page[0] = 0;
+                    }
+                    for row in half.chunks_exact_mut(line) {
+                        row[..mark.len()].copy_from_slice(mark);
+                    }
+                });
+            }
+        });
     }
 
     /// Rows that were decoded.
@@ -178,6 +200,13 @@ impl Task<'_> {
         }
     }
 }
+
+/// Samples that a byte can code at most where each block takes a bit for each of its two kinds of
+/// coefficients, and colour comes for every fourth pixel.
+const MOST_OF_A_BYTE: usize = 512;
+
+/// Bytes in the smallest page of memory. Where they are larger, the same ones are touched again.
+const PAGE: usize = 4096;
 
 /// More scans than any encoder writes; each costs a pass over the picture.
 const MOST_SCANS: usize = 500;
