@@ -116,6 +116,7 @@ fn as_a_process() {
     assert_eq!(code, Some(0));
     for line in [
         "  outer                     20 × 26 in",
+        "  top mat window            11 7/8 × 16 in",
         "  window, sight edge        11 1/2 × 15 5/8 in",
         "  borders                   top 4 1/2 in, right 4 5/16 in, bottom 5 1/2 in, left 3 13/16 in",
         "  overlap                   top 1 1/4 in, right 3/4 in, bottom 2 1/8 in, left 3/4 in",

@@ -56,10 +56,14 @@ fn set(set: &Set, out: &mut dyn Write) -> std::io::Result<()> {
 fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
     // All but the stops; the word border alone is the top mat's.
     row(out, "seen", Seen::Front.words())?;
-    row(out, "window, sight edge", &extent(&opening.sight))?;
-    if let Some(top) = opening.layers.first() {
+    // The top mat's window and borders add up to the board; the picture shows in the innermost.
+    if let [top, inner @ ..] = opening.layers.as_slice() {
+        if !inner.is_empty() {
+            row(out, "top mat window", &extent(&top.sight))?;
+        }
         row(out, "borders", &four(&top.borders))?;
     }
+    row(out, "window, sight edge", &extent(&opening.sight))?;
     row(out, "reveal", &four(&opening.reveal))?;
     row(out, "overlap", &four(&opening.overlap))?;
     row(out, "sheet", &placed(&opening.sheet))?;

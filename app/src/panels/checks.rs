@@ -21,8 +21,8 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
         .stated
         .and_then(|stated| print_size(view.document, view.work, view.window, stated));
     // The record's word on the print comes before what the plan itself brings.
-    let all = || view.at_bench.into_iter().chain(findings).chain(&stated);
-    if all().next().is_none() {
+    let all: Vec<&Finding> = view.at_bench.into_iter().chain(findings).chain(&stated).collect();
+    if all.is_empty() {
         ui.horizontal_wrapped(|ui| {
             ui.label(quiet(ui, "✓  Nothing here would fail."));
         });
@@ -30,7 +30,6 @@ pub fn checks(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     }
     ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
-        let all: Vec<&Finding> = findings.iter().chain(&stated).collect();
         self::findings(ui, view, &all, asks);
     });
 }

@@ -8,7 +8,7 @@ use sightedge_core::spec::{Document, Inscribed, Recorded, Wish};
 use sightedge_studio::{Error, FILE, Notation, Opened, Print, PrintId, Record, State};
 
 use super::papers::Whole;
-use super::{Home, recorded};
+use super::{Home, Lost, recorded};
 use crate::state::Keep;
 
 /// The prints of one plan.
@@ -23,7 +23,12 @@ pub struct Prints {
 /// # Errors
 /// Says why it cannot be read.
 pub fn record_there(keep: &Keep) -> Result<Option<Opened>, String> {
-    let home = Home::of(keep).map_err(|lost| lost.to_string())?;
+    let home = match Home::of(keep) {
+        Ok(home) => home,
+        // Where no record can be, none was begun.
+        Err(Lost::Nowhere) => return Ok(None),
+        Err(lost) => return Err(lost.to_string()),
+    };
     home.there().map_err(|lost| lost.to_string())?;
     if !home.folder.join(FILE).exists() {
         return Ok(None);

@@ -48,6 +48,8 @@ pub(super) struct Draughtsman {
     /// What the next dimensions are of, where that must be said.
     pub(super) of: Option<String>,
     taken: Vec<Rect>,
+    /// The lines that no figure may stand on but its own.
+    lines: Vec<Rect>,
     pub(super) items: Vec<Item>,
 }
 
@@ -75,7 +77,7 @@ impl Draughtsman {
     pub(super) fn new(unit: Unit, height: Length) -> Self {
         // A figure of no height takes no room and collides with nothing.
         let height = height.max(Length::ZERO);
-        Self { unit, height, of: None, taken: Vec::new(), items: Vec::new() }
+        Self { unit, height, of: None, taken: Vec::new(), lines: Vec::new(), items: Vec::new() }
     }
 
     /// The least gap between a line and a figure, and between a thing and its extension line.
@@ -155,9 +157,10 @@ impl Draughtsman {
             let figure = self.figure(span, off, set);
             let name = self.name(&figure, set);
             let free = self.free(&figure) && name.as_ref().is_none_or(|name| self.free(name));
-            let wide = name.as_ref().map_or(Length::ZERO, long).max(long(&figure));
+            // Under the line no tick is in a name's way.
+            let named = name.as_ref().map_or(Length::ZERO, |name| long(name) + self.gap());
             let need = match set {
-                Set::Along => wide + self.gap() * 2,
+                Set::Along => (long(&figure) + self.gap() * 2).max(named),
                 Set::Beside | Set::Before => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
@@ -210,16 +213,13 @@ impl Draughtsman {
 
     /// Whether a dimension's line runs through no figure.
     fn clear(&self, axis: Axis, off: Length, line: [Length; 2]) -> bool {
-        let [from, to] = line.map(|end| axis.point(end, off));
-        let at = Point::new(from.x.min(to.x), from.y.min(to.y));
-        let long = Size::new((to.x - from.x).abs(), (to.y - from.y).abs());
-        let strip = Rect::new(at, long).outset(Sides::all(self.gap().halves().1));
+        let strip = strip(line.map(|end| axis.point(end, off)), self.gap().halves().1);
         self.taken.iter().all(|taken| taken.meet(strip).is_none())
     }
 
     fn free(&self, figure: &Text) -> bool {
         let bounds = figure.bounds();
-        self.taken.iter().all(|taken| taken.meet(bounds).is_none())
+        self.taken.iter().chain(&self.lines).all(|taken| taken.meet(bounds).is_none())
     }
 
     fn figure(&self, span: Span, off: Length, set: Set) -> Text {
@@ -277,16 +277,27 @@ impl Draughtsman {
             self.taken.push(name.bounds());
             self.items.push(Item::Text(name));
         }
+        let own = line.map(|end| span.axis.point(end, off));
+        let by = self.gap().scaled(1, 4);
+        self.lines.push(strip(own, by));
+        self.lines.extend(extensions.into_iter().flatten().map(|ends| strip(ends, by)));
         self.taken.push(figure.bounds());
         self.items.push(Item::Dimension(Box::new(Dimension {
             measure: span.measure,
-            line: line.map(|end| span.axis.point(end, off)),
+            line: own,
             ends: span.ends.map(|end| span.axis.point(end, off)),
             tick: self.height.scaled(1, 5),
             extensions,
             figure,
         })));
     }
+}
+
+/// The rectangle round a straight line, `by` away from it.
+fn strip([from, to]: [Point; 2], by: Length) -> Rect {
+    let at = Point::new(from.x.min(to.x), from.y.min(to.y));
+    let long = Size::new((to.x - from.x).abs(), (to.y - from.y).abs());
+    Rect::new(at, long).outset(Sides::all(by))
 }
 
 fn long(figure: &Text) -> Length {

@@ -4,6 +4,7 @@
 
 use super::case::unseen;
 use super::liner_offset::{fits, least};
+use super::narrow_border::limit;
 use super::remedy::with_backing;
 use super::{Case, Rule};
 use crate::command::{Command, apply};
@@ -158,6 +159,12 @@ fn even(
     let given = matches!(case.mat.fixing, Fixing::Borders(_));
     let leaves = on.zip(more, |on, more| more.is_negative() && (on + more).is_negative());
     if given && (case.mat.backing.size.is_some() || leaves.each().iter().any(|(_, out)| *out)) {
+        return None;
+    }
+    // A larger board may ask for more of borders that stay as they are.
+    let (now, then) = (limit(case, case.layout.exact.outer), limit(case, outer));
+    let borders = window.top()?.borders.each();
+    if given && borders.iter().any(|(_, border)| *border >= now && *border < then) {
         return None;
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);

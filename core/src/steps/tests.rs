@@ -189,8 +189,10 @@ fn ticks_of_a_thousand_prints_stay_small() {
     let last = crate::file::read(&text, "x").unwrap();
     assert_eq!(last, document);
     let newest = of(&last);
-    let own = |step: &&Step| !["inscribe", "sign"].contains(&step.id.as_str());
-    assert!(newest.iter().filter(own).all(|step| step.done), "the newest are whole");
+    // What is written on the print is of its own number.
+    let own = |step: &&Step| !["inscribe", "sign", "sign-margin"].contains(&step.id.as_str());
+    let open: Vec<_> = newest.iter().filter(own).filter(|step| !step.done).collect();
+    assert!(open.is_empty(), "the newest are whole: {open:?}");
 }
 
 /// What a person's own step may name is what a plan with everything in it gives.
@@ -299,11 +301,11 @@ fn of_three_layers_two_are_cut() {
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
     let blank = "liner 2 (White cotton, 4-ply), blank 19 1/4 in × 25 1/4 in, 1/2 in inside the \
-                 top mat's edges on every side, stops top 4 13/16 in, right 4 3/16 in, ";
+                 top mat's edges on every side, stops top 4 13/16 in, right 4 1/8 in, ";
     assert!(last.starts_with(blank), "{last}");
     assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
     assert!(from.contains("from the back and run from the top mat's edge"), "{from}");
-    let own = "from its own edge: liner 2, top 4 5/16 in, right 3 11/16 in, ";
+    let own = "from its own edge: liner 2, top 4 5/16 in, right 3 5/8 in, ";
     assert!(loose.contains(own) && !loose.contains("liner 1"), "{loose}");
 }
 

@@ -113,6 +113,8 @@ impl Plans {
             let left = inches("5");
             let placement = Placement::Free { left, top: left };
             mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+            // It hides as much of the image as the person allows.
+            mat.limits.hidden_image = Some(inches("1"));
             mat.openings[0].meets = Meets::InHand(InHand {
                 sight: size("10x14"),
                 overlap_left: inches("1"),

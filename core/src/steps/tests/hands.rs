@@ -47,7 +47,7 @@ fn the_mat_lies_face_down_beside_the_backing() {
         &[
             "Backing face up, its head away from you;",
             "mat face down to the left of it, its head away from you too;",
-            "the mat's left edge (as it hangs) against the backing's left edge, 1 mm apart.",
+            "the mat's left edge (as it hangs) against the backing's left edge, 1/32 in apart.",
             TAPE,
             FLUSH,
         ],
@@ -57,7 +57,7 @@ fn the_mat_lies_face_down_beside_the_backing() {
         &[
             "Backing face up, its head away from you;",
             "mat face down to the right of it, its head away from you too;",
-            "the mat's right edge (as it hangs) against the backing's right edge, 1 mm apart.",
+            "the mat's right edge (as it hangs) against the backing's right edge, 1/32 in apart.",
             TAPE,
             FLUSH,
         ],
@@ -67,12 +67,12 @@ fn the_mat_lies_face_down_beside_the_backing() {
         (
             Side::Top,
             "mat face down beyond it, its head towards you;",
-            "the mat's top edge against the backing's top edge, 1 mm apart.",
+            "the mat's top edge against the backing's top edge, 1/32 in apart.",
         ),
         (
             Side::Bottom,
             "mat face down on your side of it, its head towards you;",
-            "the mat's bottom edge against the backing's bottom edge, 1 mm apart.",
+            "the mat's bottom edge against the backing's bottom edge, 1/32 in apart.",
         ),
     ] {
         let backing = "Backing face up, its head away from you;";
@@ -92,7 +92,7 @@ fn a_smaller_mat_is_hinged_at_its_own_edge() {
             "Backing face up, its head away from you;",
             "the mat face up on it, so that it lies within the backing, 1/8 in on every side;",
             "draw a fine pencil line on the backing along the mat's left edge;",
-            "turn the mat over that edge like a page: it lies face down, its left edge 1 mm \
+            "turn the mat over that edge like a page: it lies face down, its left edge 1/32 in \
              from the line, its far side held level by a piece of board as thick as the backing.",
             TAPE,
             fold,
@@ -100,7 +100,10 @@ fn a_smaller_mat_is_hinged_at_its_own_edge() {
     );
     // Liners hold the top mat's edge off the backing; the tape has to reach it.
     let text = text_of(&reference(), "hinge-mat");
-    assert!(text.contains("edge, 1 mm and the liners' thickness, 0.06 in, apart."), "{text}");
+    assert!(
+        text.contains("edge, 1/32 in and the liners' thickness, 1/16 in, apart."),
+        "{text}"
+    );
     // Hinged where both edges meet, it is within elsewhere.
     let text = text_of(&hinged(Side::Top, Some("17x20")), "hinge-mat");
     assert!(text.contains("mat face down beyond it"), "{text}");
@@ -206,7 +209,7 @@ fn each_kind_of_hold_has_its_own_steps() {
     holding(&floated(Some(HingeKind::PassThrough)), &["stops", "hinges-through", "dry"]);
     let text = text_of(&held(), "hinges");
     assert!(text.contains("First the one at 1 in: a tab "), "{text}");
-    assert!(text.contains("slip 5 mm of the tab under it, sticky side up"), "{text}");
+    assert!(text.contains("slip 3/16 in of the tab under it, sticky side up"), "{text}");
     assert!(text.contains(": a tab 7/8 in long."), "{text}");
     let text = text_of(&held(), "yielding");
     assert!(text.contains("The others, at 7 in, are 1/2 in longer"), "{text}");
@@ -278,8 +281,7 @@ fn a_frame_is_filled_from_the_front() {
     behind.hanging.rings_below = Some(inches("6"));
     behind.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
     let text = text_of(&document, "glaze");
-    let stack =
-        "Acrylic, 1/8 in, then the spacers along its edges, then the closed mat, then Foam";
+    let stack = "Acrylic, 1/8 in (3.2 mm), then the spacers along its edges, then the closed mat, then Foam";
     assert!(text.contains(stack), "{text}");
     let text = text_of(&document, "hang");
     assert!(

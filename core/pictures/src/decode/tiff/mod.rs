@@ -112,6 +112,7 @@ impl Decoder for Tiff {
         let mut tags = open(source, run)?;
         let (width, height) = tags.dimensions().map_err(|e| stop(&e))?;
         let size = Size::new(width, height);
+        run.limits().check_size(size)?;
         let layout = layout(&mut tags)?;
         let grid = Grid::of(&mut tags, size)?;
         let mut header = Header::new(Format::Tiff, size, layout.channels, layout.bits);
