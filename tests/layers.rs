@@ -49,7 +49,7 @@ fn sources(path: &Path) -> Vec<PathBuf> {
 fn is_test(path: &Path) -> bool {
     let names = ["tests.rs", "testing.rs", "sample.rs"];
     path.file_name().is_some_and(|name| names.iter().any(|n| name == *n))
-        || path.components().any(|part| part.as_os_str() == "tests")
+        || path.parent().is_some_and(|folder| folder.ends_with("tests"))
 }
 
 /// The code of a file, without comments and without the tests at its end.

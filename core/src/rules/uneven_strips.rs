@@ -162,9 +162,12 @@ fn even(
         return None;
     }
     // A larger board may ask for more of borders that stay as they are.
-    let (now, then) = (limit(case, case.layout.exact.outer), limit(case, outer));
+    let board = case.layout.exact.outer;
+    let grows = outer.width > board.width || outer.height > board.height;
+    let (now, then) = (limit(case, board), limit(case, outer));
     let borders = window.top()?.borders.each();
-    if given && borders.iter().any(|(_, border)| *border >= now && *border < then) {
+    let narrow = borders.iter().any(|(_, border)| *border >= now && *border < then);
+    if given && grows && (narrow || case.mat.exhibition) {
         return None;
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);
