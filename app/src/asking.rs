@@ -118,12 +118,10 @@ impl Asking {
     /// Asks before `title` is saved where another file lies.
     pub fn replace(id: DeskId, title: &str, path: &Path, there: There) -> Self {
         let day = there.day.map(|day| format!(", last saved on {day}")).unwrap_or_default();
-        let (what, onto) = match there.plan {
-            Some((name, stamp)) => (format!("the plan for {name}{day}"), Onto::Seen(stamp)),
-            None => {
-                let what = format!("a file that does not open as a plan{day}");
-                (what, Onto::Anything)
-            }
+        let (what, onto) = if let Some((name, stamp)) = there.plan {
+            (format!("the plan for {name}{day}"), Onto::Seen(stamp))
+        } else {
+            (format!("a file that does not open as a plan{day}"), Onto::Anything)
         };
         let words = format!(
             "{} is {what}. The plan for {title} would take its place; what is there now would \

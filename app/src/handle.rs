@@ -140,14 +140,15 @@ impl Handle {
         match (self, bench.mat().fixing, tie) {
             (Self::Window(_) | Self::Sheet(_), ..)
             | (Self::Sight(..) | Self::Liner(..), Fixing::Outer { .. }, _) => Anchor::Board,
-            // The borders are given, so the board grows and shrinks with its window.
-            (Self::Sight(..) | Self::Liner(..), Fixing::Borders(_), _) => Anchor::Image,
             (Self::Outer(_), Fixing::Outer { .. }, Tie::Opposite) => Anchor::Middle,
             (Self::Outer(side), Fixing::Outer { .. }, _)
             | (Self::Outer(side), Fixing::Borders(_), Tie::One) => {
                 Anchor::Edge(side.opposite())
             }
-            (Self::Outer(_), Fixing::Borders(_), _) => Anchor::Image,
+            // The borders are given, so the board grows and shrinks with its window.
+            (Self::Sight(..) | Self::Liner(..) | Self::Outer(_), Fixing::Borders(_), _) => {
+                Anchor::Image
+            }
         }
     }
 

@@ -209,6 +209,16 @@ mod tests {
         }
     }
 
+    #[track_caller]
+    fn brings(before: &[Finding], new: &Finding, verdict: &str) {
+        let mut after = before.to_vec();
+        after.retain(|old| old.rule != new.rule || old.place != new.place);
+        after.push(new.clone());
+        let since = Since::of(before, &after);
+        assert_eq!(since.brought, [new]);
+        assert!(since.as_cut().starts_with(verdict), "{}", since.as_cut());
+    }
+
     /// A cut is judged by what it brought about: not by a signature that was hidden before it.
     #[test]
     fn what_a_cut_brought_about() {
@@ -221,19 +231,10 @@ mod tests {
         let same = Since::of(&before, &before);
         assert!(same.brought.is_empty() && same.before.len() == 3);
         assert_eq!(same.as_cut(), "As cut, it brings nothing new.");
-        #[track_caller]
-        fn case(before: &[Finding], new: Finding, verdict: &str) {
-            let mut after = before.to_vec();
-            after.retain(|old| old.rule != new.rule || old.place != new.place);
-            after.push(new.clone());
-            let since = Since::of(before, &after);
-            assert_eq!(since.brought, [&new]);
-            assert!(since.as_cut().starts_with(verdict), "{}", since.as_cut());
-        }
         let (left, right) = (Some(Side::Left), Some(Side::Right));
-        case(&before, found("overlap", right, Note), "As cut, it still passes; w");
-        case(&before, found("overlap", right, Caution), "As cut, it still passes, with");
-        case(&before, found("overlap", left, Stop), "As cut, it no longer passes");
+        brings(&before, &found("overlap", right, Note), "As cut, it still passes; w");
+        brings(&before, &found("overlap", right, Caution), "As cut, it still passes, with");
+        brings(&before, &found("overlap", left, Stop), "As cut, it no longer passes");
         // What became milder was there before.
         let milder = [found("overlap", left, Note)];
         assert_eq!(Since::of(&before, &milder).brought.len(), 0);

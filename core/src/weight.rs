@@ -227,17 +227,17 @@ mod tests {
     #[test]
     fn forces() {
         #[track_caller]
-        fn case(found: String, wanted: &str) {
+        fn case(found: &str, wanted: &str) {
             assert_eq!(found, wanted);
         }
-        case(Weights::Pounds.force(75.2), "16.9 lb");
-        case(Weights::Grams.force(75.2), "75.2 N (7.67 kg)");
-        case(Weights::Pounds.force(0.343), "1.2 oz");
-        case(Weights::Grams.force(0.343), "0.34 N (35 g)");
-        case(Weights::Pounds.stress(6894.76), "1 lb per square inch");
-        case(Weights::Grams.stress(2000.0), "2 kPa");
-        case(Weights::Pounds.strength(2500), "14.3 lb for each inch of its width");
-        case(Weights::Grams.strength(2500), "25 N for each centimetre of its width");
+        case(&Weights::Pounds.force(75.2), "16.9 lb");
+        case(&Weights::Grams.force(75.2), "75.2 N (7.67 kg)");
+        case(&Weights::Pounds.force(0.343), "1.2 oz");
+        case(&Weights::Grams.force(0.343), "0.34 N (35 g)");
+        case(&Weights::Pounds.stress(6894.76), "1 lb per square inch");
+        case(&Weights::Grams.stress(2000.0), "2 kPa");
+        case(&Weights::Pounds.strength(2500), "14.3 lb for each inch of its width");
+        case(&Weights::Grams.strength(2500), "25 N for each centimetre of its width");
     }
 
     #[test]

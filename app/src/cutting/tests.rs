@@ -95,9 +95,9 @@ fn cuts_come_in_their_order_with_their_stops() {
         assert!(fell.starts_with(&format!("A{}, 16 × 20 in, ebb, ", at + 3)), "{fell}");
     }
     let line = told[1].line();
-    let stop = if first == inches(16) { "lower edge" } else { "left edge" };
-    let stop = format!("A1, {half}, {stop} against the stop, stop {}", told[1].stop);
-    assert!(line.starts_with(&stop), "{line}");
+    let edge = if first == inches(16) { "lower edge" } else { "left edge" };
+    let begin = format!("A1, {half}, {edge} against the stop, stop {}", told[1].stop);
+    assert!(line.starts_with(&begin), "{line}");
     assert_eq!(
         teller.sheet(0),
         format!("{}, 32 1/4 × 40 1/4 in, sheet 1", board.name),

@@ -76,7 +76,7 @@ pub(super) fn set_outer(bench: Bench<'_>, side: Side, value: Length, pull: Pull)
         Fixing::Borders(borders) => Fixing::Borders(pull.applied(borders, side, value)),
         Fixing::Outer { size, placement } => {
             let across = matches!(side, Side::Left | Side::Right);
-            let (by, size) = if across {
+            let (by, outer) = if across {
                 (value - size.width, Size::new(value, size.height))
             } else {
                 (value - size.height, Size::new(size.width, value))
@@ -95,7 +95,7 @@ pub(super) fn set_outer(bench: Bench<'_>, side: Side, value: Length, pull: Pull)
                 Placement::Free { left, top } => Placement::Free { left, top: top + first },
                 other => other,
             };
-            Fixing::Outer { size, placement }
+            Fixing::Outer { size: outer, placement }
         }
     };
     Command::SetFixing(bench.variant.id, fixing)

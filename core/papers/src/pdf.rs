@@ -242,8 +242,7 @@ fn paint(path: &BezPath, surface: &mut Surface<'_>) {
             PathEl::LineTo(p) => builder.line_to(at(p).0, at(p).1),
             PathEl::QuadTo(a, p) => builder.quad_to(at(a).0, at(a).1, at(p).0, at(p).1),
             PathEl::CurveTo(a, b, p) => {
-                let ((ax, ay), (bx, by), (x, y)) = (at(a), at(b), at(p));
-                builder.cubic_to(ax, ay, bx, by, x, y);
+                builder.cubic_to(at(a).0, at(a).1, at(b).0, at(b).1, at(p).0, at(p).1);
             }
             PathEl::ClosePath => builder.close(),
         }

@@ -22,13 +22,16 @@ enum Set {
     Beside,
     /// Upright, to the left of the middle of the line.
     Before,
+    /// As these two, the name before the figure on one line.
+    OneLine { before: bool },
     /// Past one end of the line, the first (0) or the second (1); a height's figure is turned
     /// with it unless it is to stand upright.
     Past { along: Length, end: usize, upright: bool },
 }
 
-/// Where a dimension may stand: its line's place and ends, and its figure.
-type Choice = (Length, [Length; 2], Text);
+/// Where a dimension may stand: its line's place and ends, its figure, and its name where that
+/// is a text of its own.
+type Choice = (Length, [Length; 2], Text, Option<Text>);
 
 /// What is to be dimensioned.
 #[derive(Clone, Copy, Debug)]
@@ -60,6 +63,13 @@ impl Axis {
             Self::Across => Point::new(along, off),
             Self::Down => Point::new(off, along),
         }
+    }
+}
+
+impl Set {
+    /// Whether what a dimension is of stands before its figure, in one text.
+    const fn is_one_text(self) -> bool {
+        matches!(self, Self::OneLine { .. } | Self::Past { .. })
     }
 }
 
@@ -101,12 +111,12 @@ impl Draughtsman {
         ];
         let choices = offs.iter().map(|off| (*off, Set::Along, span.ends));
         let past = offs.iter().flat_map(|off| past.map(|(set, line)| (*off, set, line)));
-        if let Some((off, line, figure)) = self.best(span, choices.chain(past)) {
+        if let Some((off, line, figure, name)) = self.best(span, choices.chain(past)) {
             let away = if off >= from { self.gap() } else { -self.gap() };
             let extensions = span
                 .ends
                 .map(|end| [from + away, off + away].map(|off| span.axis.point(end, off)));
-            self.put(span, off, line, Some(extensions), figure);
+            self.put(span, (off, line, figure, name), Some(extensions));
         }
     }
 
@@ -125,9 +135,15 @@ impl Draughtsman {
             Axis::Down => Set::Beside,
         };
         let within = offs.iter().map(|off| (*off, set, span.ends));
-        // A name makes a figure long: two beside each other stand on both sides of their lines.
+        // With names, two beside each other stand on both sides of their lines.
         let before = offs.iter().filter(|_| set == Set::Beside && self.of.is_some());
         let before = before.map(|off| (*off, Set::Before, span.ends));
+        // Where the border is too low for both one under the other.
+        let flat =
+            [false, true].into_iter().filter(|_| set == Set::Beside && self.of.is_some());
+        let flat = flat.flat_map(|before| {
+            offs.iter().map(move |off| (*off, Set::OneLine { before }, span.ends))
+        });
         // Further out each time, by what an upright figure takes.
         let one = match span.axis {
             Axis::Across => long(&self.figure(span, Length::ZERO, Set::Along)),
@@ -140,8 +156,8 @@ impl Draughtsman {
             let set = Set::Past { along: line[outer], end: outer, upright: true };
             offs.iter().map(move |off| (*off, set, line))
         });
-        if let Some((off, line, figure)) = self.best(span, within.chain(before).chain(past)) {
-            self.put(span, off, line, None, figure);
+        if let Some(choice) = self.best(span, within.chain(before).chain(flat).chain(past)) {
+            self.put(span, choice, None);
         }
     }
 
@@ -157,11 +173,15 @@ impl Draughtsman {
             let figure = self.figure(span, off, set);
             let name = self.name(&figure, set);
             let free = self.free(&figure) && name.as_ref().is_none_or(|name| self.free(name));
-            // Under the line no tick is in a name's way.
-            let named = name.as_ref().map_or(Length::ZERO, |name| long(name) + self.gap());
+            // The ticks at both ends stay clear.
+            let wide = name.as_ref().map_or(Length::ZERO, long).max(long(&figure));
             let need = match set {
-                Set::Along => (long(&figure) + self.gap() * 2).max(named),
-                Set::Beside | Set::Before => self.height + self.gap() * 2,
+                Set::Along => wide + self.gap(),
+                Set::Beside | Set::Before => {
+                    let name = if name.is_some() { self.under() } else { Length::ZERO };
+                    self.height + name + self.gap() * 2
+                }
+                Set::OneLine { .. } => self.height + self.gap() * 2,
                 Set::Past { .. } => Length::ZERO,
             };
             let clear = self.clear(span.axis, off, line);
@@ -173,7 +193,7 @@ impl Draughtsman {
                 (false, ..) => 3,
             };
             if best.as_ref().is_none_or(|(least, _)| fault < *least) {
-                best = Some((fault, (off, line, figure)));
+                best = Some((fault, (off, line, figure, name)));
             }
             if fault == 0 {
                 break;
@@ -182,17 +202,22 @@ impl Draughtsman {
         best.map(|(_, best)| best)
     }
 
-    /// What a dimension is of, under its line where its figure stands on that; elsewhere both
-    /// are one text.
+    /// What a dimension is of: under its line where its figure stands on that, under the figure
+    /// beside the line; past an end both are one text.
     fn name(&self, figure: &Text, set: Set) -> Option<Text> {
-        let name = self.of.clone().filter(|_| set == Set::Along)?;
-        let under = self.height.scaled(4, 3);
+        let name = self.of.clone().filter(|_| !set.is_one_text())?;
+        let under = self.under();
         let at = if figure.turned {
             Point::new(figure.at.x + under, figure.at.y)
         } else {
             Point::new(figure.at.x, figure.at.y + under)
         };
         Some(Text { text: name, role: TextRole::Label, at, ..figure.clone() })
+    }
+
+    /// How far a name stands under its figure.
+    fn under(&self) -> Length {
+        self.height.scaled(4, 3)
     }
 
     /// A label at a place of its own.
@@ -227,10 +252,19 @@ impl Draughtsman {
         let half = height.halves().1;
         let above = off - height.scaled(1, 6);
         let down = span.axis == Axis::Down;
+        // Figure and name stand about the middle together.
+        let name = if self.of.is_some() { self.under() } else { Length::ZERO };
+        let middle = span.middle() - name.halves().0;
         let (align, stand, along, off) = match set {
             Set::Along => (Align::Middle, Stand::On, span.middle(), above),
-            Set::Beside => (Align::Start, Stand::Beside, span.middle(), off + self.gap()),
-            Set::Before => (Align::End, Stand::Beside, span.middle(), off - self.gap()),
+            Set::Beside => (Align::Start, Stand::Beside, middle, off + self.gap()),
+            Set::Before => (Align::End, Stand::Beside, middle, off - self.gap()),
+            Set::OneLine { before: false } => {
+                (Align::Start, Stand::Beside, span.middle(), off + self.gap())
+            }
+            Set::OneLine { before: true } => {
+                (Align::End, Stand::Beside, span.middle(), off - self.gap())
+            }
             Set::Past { along, end, upright: true } if down => {
                 let along = if end == 0 { along - half } else { along + half };
                 (Align::Middle, Stand::Beside, along, off)
@@ -248,7 +282,7 @@ impl Draughtsman {
             _ => span.length().text(unit),
         };
         let text = match &self.of {
-            Some(name) if set != Set::Along => format!("{name} {length}"),
+            Some(name) if set.is_one_text() => format!("{name} {length}"),
             _ => length,
         };
         Text {
@@ -257,8 +291,7 @@ impl Draughtsman {
             at: span.axis.point(along, off),
             align,
             stand,
-            turned: down
-                && !matches!(set, Set::Beside | Set::Before | Set::Past { upright: true, .. }),
+            turned: down && matches!(set, Set::Along | Set::Past { upright: false, .. }),
             height,
         }
     }
@@ -266,14 +299,10 @@ impl Draughtsman {
     fn put(
         &mut self,
         span: Span,
-        off: Length,
-        line: [Length; 2],
+        (off, line, figure, name): Choice,
         extensions: Option<[[Point; 2]; 2]>,
-        figure: Text,
     ) {
-        // Only a figure on its line stands apart from its name.
-        let set = if figure.stand == Stand::On { Set::Along } else { Set::Beside };
-        if let Some(name) = self.name(&figure, set) {
+        if let Some(name) = name {
             self.taken.push(name.bounds());
             self.items.push(Item::Text(name));
         }

@@ -100,7 +100,7 @@ fn step(document: &Document, id: &str) -> Step {
 /// The reference piece with that print at the bench.
 fn with_print(print: Option<u32>, number: u32) -> Document {
     let notation = Some(Notation { kind: Kind::Numbered, number, of: 25 });
-    let recorded = Recorded { print, notation, ..Recorded::default() };
+    let recorded = Recorded { notation, print, ..Recorded::default() };
     let inscribed = Some(Inscribed { wish: Wish::default(), recorded });
     Document { inscribed, ..reference() }
 }

@@ -9,14 +9,40 @@ use sightedge_core::geometry::Rect;
 use sightedge_core::inscription::{Written, inscription};
 use sightedge_core::length::Length;
 use sightedge_core::rules::worst;
-use sightedge_core::spec::{Back, Front, Inscribed};
+use sightedge_core::spec::{Back, Front, Inscribed, Wish};
 
+use super::super::options::Options;
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams, plans};
 use super::given::of_work;
 use super::{Asked, notation};
 use crate::studio::prints::{Prints, inscribed};
 use crate::{files, studio};
+
+/// What the options ask to be written otherwise than the plan says.
+fn wished(options: &Options, wish: &mut Wish) -> Result<(), Trouble> {
+    if let Some(stands) = options.text("stands")? {
+        stands.clone_into(&mut wish.stands);
+    }
+    if let Some(front) = options.text("front")? {
+        wish.front = Front::from_key(front).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--front {front} is no place to write: margin, mat or nothing is wanted"
+            ))
+        })?;
+    }
+    if let Some(behind) = options.text("behind")? {
+        wish.behind = Back::from_key(behind).ok_or_else(|| {
+            Trouble::usage(format!(
+                "--behind {behind} is no place on the back: margin or image is wanted"
+            ))
+        })?;
+    }
+    if let Some(lines) = options.text("back")? {
+        wish.back = lines.split('|').map(ToOwned::to_owned).collect();
+    }
+    Ok(())
+}
 
 pub(super) fn inscribe(
     asked: &mut Asked<'_>,
@@ -43,26 +69,7 @@ pub(super) fn inscribe(
     // What the plan says already stays, unless something else is asked for.
     let usual = streams.keep.settings().words.wish();
     let Inscribed { mut wish, recorded } = inscribed(&plan.document, recorded, &usual);
-    if let Some(stands) = options.text("stands")? {
-        stands.clone_into(&mut wish.stands);
-    }
-    if let Some(front) = options.text("front")? {
-        wish.front = Front::from_key(front).ok_or_else(|| {
-            Trouble::usage(format!(
-                "--front {front} is no place to write: margin, mat or nothing is wanted"
-            ))
-        })?;
-    }
-    if let Some(behind) = options.text("behind")? {
-        wish.behind = Back::from_key(behind).ok_or_else(|| {
-            Trouble::usage(format!(
-                "--behind {behind} is no place on the back: margin or image is wanted"
-            ))
-        })?;
-    }
-    if let Some(lines) = options.text("back")? {
-        wish.back = lines.split('|').map(ToOwned::to_owned).collect();
-    }
+    wished(options, &mut wish)?;
     let front = wish.front;
     plan.document.inscribed = Some(Inscribed { wish, recorded });
     let derived = plan.derived();

@@ -201,7 +201,7 @@ impl Editions {
                 return Ok(Made {
                     said: format!("{written} is voided: free again, its history stays."),
                     freed: Some(id),
-                    undo: Some(given_again(there, written)),
+                    undo: Some(given_again(there, &written)),
                     ..Made::default()
                 });
             }
@@ -219,7 +219,7 @@ impl Editions {
 
 /// Takes back that a number was voided: its print is given the number again, and all that was
 /// said of it.
-fn given_again(voided: Print, written: String) -> Undo {
+fn given_again(voided: Print, written: &str) -> Undo {
     let what = format!("voiding {written}");
     let told = what.clone();
     let Print { edition, kind, number, now: stock, .. } = voided;

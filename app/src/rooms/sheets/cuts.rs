@@ -77,14 +77,14 @@ fn cut(ui: &mut Ui, number: usize, told: &Told, front: bool) -> bool {
     );
     for (row, words) in rows.iter().enumerate() {
         // What goes into the cutter is read first: the piece, its edge and the stop.
-        let (font, ink) = match row {
+        let (face, ink) = match row {
             0 => (FontId::proportional(theme::SMALL), palette.text),
             1 => (strong.clone(), palette.text),
             _ => (FontId::proportional(theme::SMALL), palette.quiet),
         };
         let down = pitch * f32::from(u8::try_from(row).unwrap_or(u8::MAX));
         let at = at + vec2(NUMBER, down);
-        ui.painter().text(at, Align2::LEFT_TOP, text(ui, words), font, ink);
+        ui.painter().text(at, Align2::LEFT_TOP, text(ui, words), face, ink);
     }
     response.clicked()
 }

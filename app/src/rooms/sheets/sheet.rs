@@ -171,7 +171,7 @@ impl Large<'_> {
             Rect::from_min_max(pos2(sheet.left(), piece.top()), piece.left_bottom()),
             Rect::from_min_max(piece.right_top(), pos2(sheet.right(), piece.bottom())),
         ];
-        for rect in rows.into_iter().filter(|rect| rect.is_positive()) {
+        for rect in rows.into_iter().filter(Rect::is_positive) {
             painter.rect_filled(rect, 0.0, veil);
         }
     }

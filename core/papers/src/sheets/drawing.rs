@@ -85,7 +85,7 @@ impl Drawing<'_> {
             .enumerate()
             .filter(|(at, line)| {
                 let whole = !quiet && (*at == 0 || *at == last);
-                !line.is_empty() && !(whole && SMALL.width(line) > room[0])
+                !line.is_empty() && (!whole || SMALL.width(line) <= room[0])
             })
             .map(|(_, line)| if quiet { line.clone() } else { SMALL.shortened(line, room[0]) })
             .collect();

@@ -313,7 +313,7 @@ fn sound(document: &Document, told: bool) -> Result<(), TestCaseError> {
             if let Some(came) = mat.openings[0].cut.get(&cut.layer) {
                 prop_assert_eq!((sight, cut.borders), (came.sight, came.borders));
                 prop_assert!(cut.done);
-            } else if !laid.in_hand && std::ptr::eq(figures, &laid.bench) {
+            } else if !laid.in_hand && std::ptr::eq(figures, &raw const laid.bench) {
                 let on = cut.borders.each().iter().all(|(_, border)| border.is_on(step));
                 prop_assert!(on, "{:?}", cut.borders);
             }

@@ -84,8 +84,8 @@ fn every_earlier_version_opens_and_means_the_same() {
         assert_eq!(dump.history.len(), entries);
         if version > 2 {
             let states: Vec<_> = dump.prints.iter().map(|print| print.now.state).collect();
-            use State::{Sold, Unknown, Voided};
-            assert_eq!(states, [Sold, Voided, Unknown, Sold]);
+            let sold = State::Sold;
+            assert_eq!(states, [sold, State::Voided, State::Unknown, sold]);
             let last = dump.history.last().unwrap();
             assert_eq!((last.subject_id, last.at.as_str()), (3, "2025-01-07"));
             assert_eq!(last.why, "nobody said that it is sold");
