@@ -275,7 +275,7 @@ fn a_miscut_is_recorded_as_cut() {
     near(&opening["overlap"]["left_mm"], 11.0 / 16.0 * INCH, 1e-6);
     // What was found before the cut is not laid at its door.
     let (verdict, before) = said.out.split_once("Also open, from before:").unwrap();
-    assert!(verdict.contains("As cut, it brings nothing new."), "{said:?}");
+    assert!(verdict.contains("As cut, it changes nothing else."), "{said:?}");
     assert!(!verdict.contains("resolution") && before.contains("resolution"), "{said:?}");
     // Cut far too wide, it no longer passes, and the exit code says so.
     let said = bench.run(&format!("as-cut @{plan} --window 13x19in --left 3 --top 3"));
