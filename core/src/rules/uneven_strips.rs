@@ -182,7 +182,7 @@ mod tests {
     use super::*;
     use crate::command::{Measured, as_cut};
     use crate::geometry::Seen;
-    use crate::spec::{Document, LayerId, OpeningId, Placement, VariantId};
+    use crate::spec::{Document, Layer, LayerId, OpeningId, Placement, VariantId};
 
     #[track_caller]
     fn case(offset: &str, wanted: &str) {
@@ -256,6 +256,12 @@ mod tests {
              the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
+        // By its number, where there are several.
+        let mut three = cut_too_wide("11 15/16");
+        let liner = Layer { id: LayerId(7), ..mat(&mut three).layers[1].clone() };
+        mat(&mut three).layers.push(liner);
+        let (message, _) = words(&three, RULE.id);
+        assert!(message.starts_with("The strips of liner 1 that show"), "{message}");
         // Off the ruler, nothing is even.
         let (message, remedy) = words(&cut_too_wide("11 61/64"), RULE.id);
         assert!(message.ends_with("No window on your ruler makes them even."), "{message}");
