@@ -252,6 +252,29 @@ fn a_frame_in_hand_gives_the_outer_size() {
     near(&told["visible_border"]["bottom_mm"], (19.875 - 9.75) / 2.0 * INCH - INCH / 4.0, 1e-6);
 }
 
+/// The top mat of two is spoilt and its liner is not: it is cut again, and the liner stays.
+#[test]
+fn one_of_two_layers_is_cut_again() {
+    let bench = bench("anew");
+    let options = "--sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --liner 3/16";
+    assert_eq!(bench.new_plan(options).exit, 0);
+    let plan = Bench::PLAN;
+    let window = "--window \"11 9/16x15 1/2\" --left \"4 7/32\" --top \"4 3/4\"";
+    assert!(bench.run(&format!("as-cut @{plan} {window}")).exit < 2);
+    let again = format!("as-cut @{plan} {window} --outer \"20 1/16x26\"");
+    refused(&bench.run(&again), "the top mat was cut from one of 20 in × 26 in");
+    let said = bench.run(&format!("as-cut @{plan} --anew --layer 1"));
+    assert!(said.exit < 2, "{said:?}");
+    let figures = bench.json(&format!("figures @{plan} --json")).unwrap();
+    let set = if figures["bench"].is_null() { &figures } else { &figures["bench"] };
+    let layers = &set["openings"][0]["layers"];
+    assert_eq!(layers[0]["measured"], false, "{layers}");
+    assert_eq!(layers[1]["measured"], true, "{layers}");
+    near(&layers[1]["borders"]["left_mm"], 4.218_75 * INCH, 1e-6);
+    let steps = bench.run(&format!("steps @{plan}")).out;
+    assert!(steps.contains("4 9/16"), "the top mat's stops: {steps}");
+}
+
 /// Source: common practice: everything follows from the window as it was cut.
 #[test]
 fn a_miscut_is_recorded_as_cut() {
@@ -275,7 +298,7 @@ fn a_miscut_is_recorded_as_cut() {
     near(&opening["overlap"]["left_mm"], 11.0 / 16.0 * INCH, 1e-6);
     // What was found before the cut is not laid at its door.
     let (verdict, before) = said.out.split_once("Also open, from before:").unwrap();
-    assert!(verdict.contains("As cut, it brings nothing new."), "{said:?}");
+    assert!(verdict.contains("As cut, it changes nothing else."), "{said:?}");
     assert!(!verdict.contains("resolution") && before.contains("resolution"), "{said:?}");
     // Cut far too wide, it no longer passes, and the exit code says so.
     let said = bench.run(&format!("as-cut @{plan} --window 13x19in --left 3 --top 3"));

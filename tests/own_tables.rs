@@ -275,6 +275,9 @@ fn a_miscut_top_mat_moves_its_liner() {
     let line = format!("as-cut @{PLAN} --layer 1 --window 11.4x15.4in --left 4.3 --top 5.3");
     let said = bench.run(&line);
     assert!(said.exit == 2 && said.out.contains("the layers cross"), "{said:?}");
+    let told = bench.run(&format!("figures @{PLAN}")).out;
+    assert!(told.contains("nothing: hidden under the layer above"), "{told}");
+    assert!(!told.contains("shows at least            -"), "{told}");
     // Measured from the back, left is the other side; to be cut again, it is planned again.
     let line = format!(
         "as-cut @{PLAN} --layer 1 --window 12x\"15 7/8\" --left 4 --top \"5 1/16\" --from back"

@@ -45,7 +45,8 @@ pub enum Command {
     SetCut(VariantId, OpeningId, LayerId, Came),
     /// The window of a layer is to be cut again, in another board.
     CutAnew(VariantId, OpeningId, LayerId),
-    /// A further layer under the lowest, with this offset in every opening.
+    /// A further layer under the lowest, with this offset in every opening. What is cut stays
+    /// as it is: there the new layer's window lies within the lowest one.
     AddLayer(VariantId, Layer, Sides<Length>),
     /// One layer less.
     RemoveLayer(VariantId, LayerId),
@@ -190,6 +191,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
         Command::SetFixing(id, fixing) => mat(document, *id)?.fixing = *fixing,
         Command::SetMeets(id, opening_id, meets) => {
             opening(mat(document, *id)?, *opening_id)?.meets = *meets;
+            as_cut::take_in_hand(document, *id, *opening_id);
         }
         Command::SetOffset(id, opening_id, layer_id, offset) => {
             let now = as_cut::strip(document, *id, *opening_id, *layer_id);
@@ -214,12 +216,21 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             if mat.layers.len() >= Mat::MOST_LAYERS {
                 return Err(Refusal::Layers);
             }
+            as_cut::keep_for_a_liner(document, *id, *offset);
+            let mat = self::mat(document, *id)?;
             mat.layers.push(layer.clone());
             for opening in &mut mat.openings {
                 opening.offsets.insert(layer.id, *offset);
             }
         }
-        Command::RemoveLayer(id, layer_id) => remove_layer(mat(document, *id)?, *layer_id)?,
+        Command::RemoveLayer(id, layer_id) => {
+            let before = document.variant(*id).map(|variant| layout(document, &variant.mat));
+            let mat = mat(document, *id)?;
+            remove_layer(mat, *layer_id)?;
+            if let Some(before) = before {
+                as_cut::without_the_innermost(mat, *layer_id, &before.exact);
+            }
+        }
         Command::MoveLayer(id, layer_id, to) => {
             move_layer(mat(document, *id)?, *layer_id, *to)?;
         }

@@ -89,18 +89,14 @@ pub struct Since<'a> {
 impl<'a> Since<'a> {
     /// `after` held against what was found `before` the change.
     pub fn of(before: &[Finding], after: &'a [Finding]) -> Self {
-        let same =
-            |old: &Finding, new: &Finding| old.rule == new.rule && old.place == new.place;
-        let (brought, before) = after.iter().partition(|new| {
-            before.iter().all(|old| !same(old, new) || old.severity < new.severity)
-        });
+        let (brought, before) = after.iter().partition(|new| new.is_worse_than(before));
         Self { brought, before }
     }
 
     /// The verdict on a cut: what it brought about alone.
     pub fn as_cut(&self) -> &'static str {
         match self.brought.iter().map(|finding| finding.severity).max() {
-            None => "As cut, it brings nothing new.",
+            None => "As cut, it changes nothing else.",
             Some(Severity::Note) => "As cut, it still passes; worth knowing:",
             Some(Severity::Caution) => "As cut, it still passes, with cautions:",
             Some(Severity::Stop) => "As cut, it no longer passes:",
@@ -112,6 +108,34 @@ impl<'a> Since<'a> {
 }
 
 impl Finding {
+    /// Whether nothing as bad was found there `before`: it is new, graver, or further from what
+    /// is required. All that asks whether a change made something worse asks here.
+    pub fn is_worse_than(&self, before: &[Self]) -> bool {
+        let same = |old: &&Self| old.rule == self.rule && old.place == self.place;
+        before.iter().filter(same).all(|old| {
+            let further = || match (self.lacks(), old.lacks()) {
+                (Some(now), Some(then)) => now > then,
+                _ => false,
+            };
+            self.severity > old.severity || (self.severity == old.severity && further())
+        })
+    }
+
+    /// How far what was found is from what is required, in the smallest units of both; `None`
+    /// where that has no measure.
+    fn lacks(&self) -> Option<u64> {
+        let apart = |a: u32, b: u32| Some(u64::from(a.abs_diff(b)));
+        match (self.measured, self.required) {
+            (Amount::Length(a), Amount::Length(b)) => Some(a.units().abs_diff(b.units())),
+            (Amount::Percent(a), Amount::Percent(b)) => Some(a.abs_diff(b)),
+            (Amount::Ppi(a), Amount::Ppi(b))
+            | (Amount::Count(a), Amount::Count(b))
+            | (Amount::Grams(a), Amount::Grams(b))
+            | (Amount::NewtonsPerMetre(a), Amount::NewtonsPerMetre(b)) => apart(a, b),
+            _ => None,
+        }
+    }
+
     /// What was found and what is asked for, for reading: with the digits that one can measure
     /// where these tell the two apart.
     pub fn amounts(&self, unit: Unit, weights: Weights) -> [String; 2] {
@@ -230,11 +254,20 @@ mod tests {
         ];
         let same = Since::of(&before, &before);
         assert!(same.brought.is_empty() && same.before.len() == 3);
-        assert_eq!(same.as_cut(), "As cut, it brings nothing new.");
+        assert_eq!(same.as_cut(), "As cut, it changes nothing else.");
         let (left, right) = (Some(Side::Left), Some(Side::Right));
         brings(&before, &found("overlap", right, Note), "As cut, it still passes; w");
         brings(&before, &found("overlap", right, Caution), "As cut, it still passes, with");
         brings(&before, &found("overlap", left, Stop), "As cut, it no longer passes");
+        // As grave, but further from what is asked for.
+        let lacking = |count| Finding {
+            measured: Amount::Count(count),
+            required: Amount::Count(9),
+            ..found("overlap", left, Caution)
+        };
+        let brought =
+            |then: u32, now: u32| Since::of(&[lacking(then)], &[lacking(now)]).brought.len();
+        assert_eq!([brought(7, 6), brought(7, 7), brought(6, 7)], [1, 0, 0]);
         // What became milder was there before.
         let milder = [found("overlap", left, Note)];
         assert_eq!(Since::of(&before, &milder).brought.len(), 0);

@@ -73,6 +73,12 @@ fn measured(options: &Options, plan: &Opened) -> Result<Command, Trouble> {
         top: length("top")?,
         seen,
     };
+    let opening = variant.mat.openings.first().map(|opening| opening.id);
+    if let Some(why) = opening.and_then(|id| measured.refused(&variant.mat, id, unit)) {
+        return Err(Trouble::usage(format!(
+            "--outer: {why}, with as-cut --anew and its --layer"
+        )));
+    }
     let board = plan.derived().layout.bench.outer;
     if !measured.lies_on(board) {
         let board = measured.outer.unwrap_or(board);
@@ -87,7 +93,6 @@ fn measured(options: &Options, plan: &Opened) -> Result<Command, Trouble> {
             board.height.text(unit),
         )));
     }
-    let opening = variant.mat.openings.first().map(|opening| opening.id);
     opening
         .and_then(|opening| as_cut(&plan.document, variant.id, opening, measured))
         .ok_or_else(|| Trouble::unreadable("the plan has no window: add one first"))
@@ -98,10 +103,10 @@ fn anew(options: &Options, plan: &Opened) -> Result<Command, Trouble> {
     let variant = plan.variant();
     let layer = layer(options, variant)?.or(variant.mat.layers.last().map(|last| last.id));
     let cut = variant.mat.openings.first().zip(layer);
-    let cut = cut.filter(|(opening, layer)| opening.cut.contains_key(layer));
+    let cut = cut.filter(|(opening, layer)| opening.is_cut(*layer));
     let (opening, layer) = cut.ok_or_else(|| {
         Trouble::usage(
-            "--anew names a window that was not entered as cut: give the layer that was, as in \
+            "--anew names a window that is not cut: give the layer that is, as in \
              --layer 1",
         )
     })?;

@@ -84,7 +84,13 @@ fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
         if number > 1 {
             row(out, "  offset, its strips", &four(&layer.offset))?;
         }
-        let shows = format!("{} flat + {} bevel", layer.flat_text, layer.bevel_text);
+        let shows = if layer.flat_mm + layer.bevel_mm <= 0.0 {
+            "nothing: hidden under the layer above".to_owned()
+        } else if layer.flat_mm < 0.0 {
+            "a part of its bevel; its flat is hidden".to_owned()
+        } else {
+            format!("{} flat + {} bevel", layer.flat_text, layer.bevel_text)
+        };
         row(out, "  shows at least", &shows)?;
         row(out, "  blank", &extent(&layer.blank))?;
         row(out, "  stops from the back", &four(&layer.stops))?;

@@ -205,7 +205,8 @@ lies in the middle of it. Says what the cut brought about, and what was open bef
   --left L --top L      from the board's left and top edge to it
   --from front|back     which side of the board was up: from the back, left and right change
                         places; without it, the front
-  --outer WxH           the board; without it, as planned
+  --outer WxH           the board, one for all layers; without it, as planned or as measured
+                        before
   --layer N             the layer that was measured, 1 for the top one: the liners below it are
                         still to be cut and follow; without it, the innermost
   --anew                instead of measures: that window is to be cut again, in another board

@@ -2,7 +2,7 @@
 
 use sightedge_core::command::{Command, apply};
 use sightedge_core::derived::derive;
-use sightedge_core::finding::Severity;
+use sightedge_core::finding::{Severity, Since};
 use sightedge_core::geometry::{Sides, Size};
 use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
@@ -160,18 +160,11 @@ pub fn narrower(document: &Document, by: Length, tables: &Tables) -> Option<Docu
     let command = change(document, by)?;
     let mut changed = document.clone();
     apply(&mut changed, &command).ok()?;
-    let troubles = |document: &Document| {
-        let derived = derive(document, document.chosen()?, tables);
-        let grave = derived.findings.iter().filter(|f| f.severity != Severity::Note);
-        Some(grave.map(|finding| finding.rule).collect::<Vec<_>>())
-    };
-    let (before, after) = (troubles(document)?, troubles(&changed)?);
-    let mut open = before;
-    for rule in after {
-        let known = open.iter().position(|old| *old == rule)?;
-        open.swap_remove(known);
-    }
-    Some(changed)
+    let found =
+        |document: &Document| Some(derive(document, document.chosen()?, tables).findings);
+    let (before, after) = (found(document)?, found(&changed)?);
+    let mut brought = Since::of(&before, &after).brought.into_iter();
+    brought.all(|finding| finding.severity == Severity::Note).then_some(changed)
 }
 
 /// What a show's boards come to; less is better.

@@ -195,6 +195,12 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
         None,
         "a check would be the worse"
     );
+    // A strip of 1/2 in is narrow already; less than half of what holds is graver.
+    let mut narrow = plan(6, 8);
+    let wide = |n: i64| Length::inches(n, 3, 4);
+    let size = Size::new(wide(6), wide(8));
+    narrow.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    assert_eq!(narrower::narrower(&narrow, step, Tables::shipped()), None, "caution to stop");
 }
 
 /// Source: by hand, from the rules of the package: a bag is 1/4 in larger each way; tape from

@@ -58,7 +58,8 @@ impl Handle {
 /// `before`, or one at a side that it moves.
 fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     after.iter().any(|finding| {
-        finding.severity == Severity::Stop && (is_new(before, finding) || is_at(finding, moved))
+        finding.severity == Severity::Stop
+            && (finding.is_worse_than(before) || is_at(finding, moved))
     })
 }
 
@@ -71,14 +72,8 @@ pub fn brought<'a>(
 ) -> Option<&'a Finding> {
     // The worst come first.
     after.iter().filter(|finding| finding.severity > Severity::Note).find(|finding| {
-        is_new(before, finding) || (is_at(finding, moved) && !before.contains(finding))
+        finding.is_worse_than(before) || (is_at(finding, moved) && !before.contains(finding))
     })
-}
-
-/// Whether nothing as bad was found there before.
-fn is_new(before: &[Finding], finding: &Finding) -> bool {
-    let same = |old: &&Finding| old.rule == finding.rule && old.place == finding.place;
-    before.iter().find(same).is_none_or(|old| old.severity < finding.severity)
 }
 
 fn is_at(finding: &Finding, moved: &[Side]) -> bool {

@@ -72,6 +72,25 @@ fn a_miscut_is_entered_as_measured() {
     assert!(matches!(window.mat().openings[0].meets, Meets::Reveal(_)));
 }
 
+/// A window that is too large for the picture is rescued by a liner within it.
+#[test]
+fn a_liner_is_added_under_a_window_in_hand() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.in_hand()]);
+    let before = window.mat().layers[0].id;
+    window.click("Add a liner");
+    window.type_in("Offset of liner 1", "1/2");
+    window.key(Key::Enter);
+    let opening = &window.mat().openings[0];
+    let came = opening.cut[&before];
+    assert_eq!((in_inches(came.sight.width), opening.cut.len()), ("10 in".to_owned(), 1));
+    let liner = window.mat().layers[1].id;
+    assert_eq!(in_inches(opening.offset(liner).left), "1/2 in", "the strip that was typed");
+    assert!(!opening.is_cut(liner) && matches!(opening.meets, Meets::Reveal(_)));
+    window.click("Bench");
+    window.find("Step 3: Cut the liners, to do");
+}
+
 /// Source: common practice: the liner is cut to the window that is there.
 #[test]
 fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {

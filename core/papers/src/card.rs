@@ -143,15 +143,21 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     let mut text = "Boards lie face down: left and right are those of the back, as they lie \
                     before you. A stop is the border at the sight edge."
         .to_owned();
-    let mut cuts = plan.figures().openings.iter().flat_map(|window| &window.layers);
-    if cuts.all(|cut| cut.done) {
+    let mat = plan.mat();
+    let to_cut = |layer: &&Layer| !mat.is_made(layer.id);
+    let liner = mat.layers.iter().skip(1).any(|layer| to_cut(&layer));
+    let first = match mat.layers.first().filter(to_cut) {
+        Some(_) => "Cut the top mat first, stick",
+        None => "The top mat is cut already: stick",
+    };
+    if !mat.layers.iter().any(|layer| to_cut(&layer)) {
         text.push_str(" Nothing is left to cut.");
-    } else if plan.mat().layers.len() > 1 {
-        text.push_str(
-            " Cut the top mat first, stick each liner’s blank to the back of the board above \
-             it, then cut its window with the stops from the top mat’s edge; a blank that is \
-             cut loose has its stops from its own edge.",
-        );
+    } else if liner {
+        text.push_str(&format!(
+            " {first} the blank of each liner that is still to be cut to the back of the board \
+             above it, then cut its window with the stops from the top mat’s edge; a blank that \
+             is cut loose has its stops from its own edge.",
+        ));
     }
     let lines = BODY.lines(&text, wide);
     leaf.text(MARGIN, y, wide, BODY, lines) + GAP * 0.8

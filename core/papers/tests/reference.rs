@@ -70,6 +70,7 @@ fn what_is_cut_is_marked_and_has_no_stops() {
     let sheet = text_of(&document, Kind::Sheet).unwrap();
     for text in [&card, &sheet] {
         holds(text, &["cut, as measured", "11 ¹⁵⁄₁₆", "4 ¼", "3 ¹³⁄₁₆"]);
+        assert!(!text.contains(&closed_up("Cut the top mat first")), "{text}");
     }
     assert_eq!(card.matches(&closed_up("past each corner")).count(), 1, "the liner's alone");
     holds(&card, &["Adds up across: 4 ¼ + 11 ¹⁵⁄₁₆ + 3 ¹³⁄₁₆ = 20 in"]);

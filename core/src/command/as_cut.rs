@@ -2,10 +2,11 @@
 
 use super::{Command, Refusal, layer, mat, opening};
 use crate::geometry::{Point, Rect, Seen, Sides, Size};
-use crate::layout::layout;
-use crate::length::Length;
+use crate::layout::{Figures, Window, layout};
+use crate::length::{Length, Unit};
 use crate::spec::{
-    Came, Document, Fixing, InHand, LayerId, Meets, OpeningId, Placement, VariantId,
+    Came, Document, Fixing, InHand, LayerId, Mat, Meets, Opening, OpeningId, Placement,
+    VariantId,
 };
 
 /// A board and a window as measured after cutting.
@@ -35,6 +36,32 @@ impl Measured {
         Rect::new(Point::new(left, self.top), self.sight)
     }
 
+    /// Why it cannot be entered, in words: another layer was measured already, on a board of
+    /// another size. Which of its borders was measured is no longer known then, so none of them
+    /// may take the difference.
+    pub fn refused(&self, mat: &Mat, opening: OpeningId, unit: Unit) -> Option<String> {
+        let (board, cut) = (self.outer?, mat.cut_board()?);
+        let own = self.layer.or(mat.layers.last().map(|last| last.id));
+        let opening = mat.opening(opening)?;
+        let other = mat
+            .layers
+            .iter()
+            .position(|layer| Some(layer.id) != own && opening.cut.contains_key(&layer.id))?;
+        let size =
+            |size: Size| format!("{} × {}", size.width.text(unit), size.height.text(unit));
+        let name = mat.the_layer(other);
+        (board != cut).then(|| {
+            format!(
+                "the board is {} now, and {name} was cut from one of {}: all layers are \
+                 measured on one board. Keep {}, or say that {name} is to be cut again and \
+                 enter it anew on the right board",
+                size(board),
+                size(cut),
+                size(cut),
+            )
+        })
+    }
+
     /// Whether that window can have been cut in that board: it lies on it, with something left
     /// on every side.
     pub fn lies_on(&self, board: Size) -> bool {
@@ -44,10 +71,11 @@ impl Measured {
     }
 }
 
-/// The command that records the measured window; `None` where there is no such window.
+/// The command that records the measured window; `None` where there is no such window, or where
+/// it is [refused](Measured::refused).
 ///
 /// The layers above the measured one are cut as well: as they were measured, else as the bench
-/// had them. Those below that are still to be cut follow. Where the innermost one is measured,
+/// had them; but one that is to be cut again, above what is cut, stays so. Those below that are still to be cut follow. Where the innermost one is measured,
 /// the sheet lies under it as nearly as it did.
 pub fn as_cut(
     document: &Document,
@@ -63,11 +91,15 @@ pub fn as_cut(
         Some(id) => window.layers.iter().position(|cut| cut.layer == id)?,
         None => last,
     };
+    if measured.refused(mat, opening, document.unit).is_some() {
+        return None;
+    }
     let board = measured.outer.unwrap_or(bench.outer);
+    let again = window.layers.get(at).is_some_and(|cut| cut.done);
     let mut commands = Vec::with_capacity(last + 3);
     for (index, cut) in window.layers.iter().enumerate() {
         let lies = if index == at { measured.window(board) } else { cut.sight.bounds };
-        if index <= at || cut.done {
+        if index == at || cut.done || (index < at && !again) {
             let borders = lies.within(Rect::at_origin(board));
             let came = Came { sight: lies.size, borders };
             commands.push(Command::SetCut(id, opening, cut.layer, came));
@@ -117,7 +149,13 @@ pub(super) fn follow(document: &mut Document) {
         let Some(board) = variant.mat.cut_board() else { continue };
         let exact = layout(document, &variant.mat).exact;
         let Some(variant) = document.variants.get_mut(index) else { continue };
+        let innermost = variant.mat.layers.last().map(|last| last.id);
         for (opening, window) in variant.mat.openings.iter_mut().zip(&exact.openings) {
+            // In hand is only what is cut through to the innermost layer.
+            let through = innermost.is_none_or(|innermost| opening.is_cut(innermost));
+            if let (Meets::InHand(_), false) = (opening.meets, through) {
+                opening.meets = Meets::Reveal(window.reveal);
+            }
             for cut in window.layers.iter().skip(1) {
                 opening.offsets.insert(cut.layer, cut.offset);
             }
@@ -141,16 +179,83 @@ pub(super) fn cut_anew(
     layer_id: LayerId,
 ) -> Result<(), Refusal> {
     let exact = document.variant(id).map(|variant| layout(document, &variant.mat).exact);
-    let reveal = exact.and_then(|exact| Some(exact.opening(opening_id)?.reveal));
+    let window = exact.as_ref().and_then(|exact| exact.opening(opening_id));
+    let reveal = window.map(|window| window.reveal);
     let mat = mat(document, id)?;
     layer(mat, layer_id)?;
     let innermost = mat.layers.last().is_some_and(|last| last.id == layer_id);
     let opening = opening(mat, opening_id)?;
+    if let (true, Some(window)) = (opening.is_ready_cut(), window) {
+        record(opening, window);
+    }
     opening.cut.remove(&layer_id);
     if let (true, Meets::InHand(_), Some(reveal)) = (innermost, opening.meets, reveal) {
         opening.meets = Meets::Reveal(reveal);
     }
     Ok(())
+}
+
+/// Every layer that is not recorded as cut yet is, as it lies.
+fn record(opening: &mut Opening, window: &Window) {
+    for cut in &window.layers {
+        let came = Came { sight: cut.sight.bounds.size, borders: cut.borders };
+        opening.cut.entry(cut.layer).or_insert(came);
+    }
+}
+
+/// A window in hand is cut through all layers: where only some were measured, the others are cut
+/// as they lie.
+pub(super) fn take_in_hand(document: &mut Document, id: VariantId, opening_id: OpeningId) {
+    let Some(variant) = document.variant(id) else { return };
+    let exact = layout(document, &variant.mat).exact;
+    let Ok(mat) = mat(document, id) else { return };
+    let innermost = mat.layers.last().map(|last| last.id);
+    let Ok(opening) = opening(mat, opening_id) else { return };
+    let through = innermost.is_none_or(|innermost| opening.is_cut(innermost));
+    if let (Meets::InHand(_), false, Some(window)) =
+        (opening.meets, through, exact.opening(opening_id))
+    {
+        record(opening, window);
+    }
+}
+
+/// Before a liner is added under what is cut: the layers above it are facts, and it meets the
+/// picture by what shows of the paper now, less its own strip.
+pub(super) fn keep_for_a_liner(document: &mut Document, id: VariantId, offset: Sides<Length>) {
+    let Some(variant) = document.variant(id) else { return };
+    let exact = layout(document, &variant.mat).exact;
+    let Ok(mat) = mat(document, id) else { return };
+    for (opening, window) in mat.openings.iter_mut().zip(&exact.openings) {
+        if opening.is_ready_cut() {
+            record(opening, window);
+        }
+        if !opening.cut.is_empty() {
+            opening.meets = Meets::Reveal(window.reveal.minus(offset));
+        }
+    }
+}
+
+/// After the innermost layer of what was measured is removed: the one above it is the innermost
+/// now, and the picture lies under it as it did.
+pub(super) fn without_the_innermost(mat: &mut Mat, removed: LayerId, before: &Figures) {
+    let Some(innermost) = mat.layers.last().map(|last| last.id) else { return };
+    for (opening, window) in mat.openings.iter_mut().zip(&before.openings) {
+        let Some(cut) = window.layers.last().filter(|cut| cut.layer == removed) else {
+            continue;
+        };
+        // Bought ready cut, it stays so.
+        let ready = window.layers.iter().all(|cut| cut.done);
+        let Meets::InHand(_) = opening.meets else { continue };
+        opening.meets = match opening.cut.get(&innermost) {
+            Some(came) => Meets::InHand(InHand {
+                sight: came.sight,
+                overlap_left: window.overlap.left - cut.offset.left,
+                overlap_top: window.overlap.top - cut.offset.top,
+            }),
+            None if !ready => Meets::Reveal(window.reveal.plus(cut.offset)),
+            None => continue,
+        };
+    }
 }
 
 #[cfg(test)]

@@ -33,9 +33,7 @@ impl Mat {
 
     /// Whether a window of that layer, counted from the top, is cut already.
     pub fn is_cut(&self, opening: &Opening, index: usize) -> bool {
-        let layer = self.layers.get(index);
-        matches!(opening.meets, Meets::InHand(_))
-            || layer.is_some_and(|layer| opening.cut.contains_key(&layer.id))
+        self.layers.get(index).is_some_and(|layer| opening.is_cut(layer.id))
     }
 
     /// Whether that layer's window is still to be cut within one that is cut: it then follows
@@ -88,7 +86,7 @@ fn settled(
         .collect();
     let sight = match (facts.last().copied().flatten(), facts.get(deepest).copied().flatten()) {
         (Some(fact), _) => fact,
-        // Bought ready cut: its window is in hand as well.
+        // Its window is in hand.
         _ if matches!(opening.meets, Meets::InHand(_)) => wish.sight,
         (None, Some(above)) => {
             let below = wish.offsets.get(deepest + 1).copied().unwrap_or_default();
@@ -103,8 +101,16 @@ fn settled(
         let below = rects.get(index + 1).copied().unwrap_or(sight);
         let offset = wished.get(index + 1).copied().unwrap_or_default();
         let fact = facts.get(index).copied().flatten();
+        let follows = || {
+            let around = below.outset(offset);
+            match step {
+                // To be cut anew above what is cut: its stops, too, are set on the ruler.
+                Some(step) if index < deepest => on_marks(around, board, step),
+                _ => around,
+            }
+        };
         if let Some(rect) = rects.get_mut(index) {
-            *rect = fact.unwrap_or_else(|| below.outset(offset));
+            *rect = fact.unwrap_or_else(follows);
         }
     }
     let mut offsets = vec![Sides::default()];
@@ -126,6 +132,14 @@ fn settled(
         }
     };
     Some(wish.under(sight, Point::new(left, top), offsets))
+}
+
+/// The window whose borders are the marks nearest to those of `sight`: equal borders stay equal.
+fn on_marks(sight: Rect, board: Size, step: Length) -> Rect {
+    let borders = sight.within(Rect::at_origin(board)).map(|border| border.round_to(step));
+    let sums = borders.sums();
+    let size = Size::new(board.width - sums.width, board.height - sums.height);
+    Rect::new(Point::new(borders.left, borders.top), size)
 }
 
 /// A window of that size in the middle of `above`: `strips` are what is wished of the first

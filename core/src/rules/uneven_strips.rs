@@ -36,7 +36,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             };
             let first = ways.drain(..ways.len().min(1)).next();
             let strips = case.around(cut.offset);
-            let name = case.mat.layer_name(index);
+            let the = case.mat.the_layer(index);
             let why = match &first {
                 Some((way, _)) => format!(" {}", sentence(way)),
                 None if case.mat.follows_what_is_cut(opening, index) => {
@@ -59,13 +59,15 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 });
             };
             let message = format!(
-                "The strips of the {} that show are {strips}: they differ by {by}, and the eye \
-                 finds that.{why}",
-                name.to_lowercase()
+                "The strips of {the} that show are {strips}: they differ by {by}, and the eye \
+                 finds that.{why}"
             );
             tell(message, first.map(|(_, remedy)| remedy));
             for (way, remedy) in ways {
-                tell(format!("Or {way}"), Some(remedy));
+                let the = case.mat.the_layer(index);
+                let message =
+                    format!("Another window would make {the}'s strips even, too: {way}");
+                tell(message, Some(remedy));
             }
         }
     }
@@ -112,15 +114,15 @@ fn other_windows(
             continue;
         }
         let size = case.exact_size(sight);
-        let name = case.mat.layer_name(index).to_lowercase();
+        let the = case.mat.the_layer(index);
         let way = format!(
-            "cut the {name}'s window {size} and its strips are {}, the reveal is {}, the overlap \
+            "cut {the}'s window {size} and its strips are {}, the reveal is {}, the overlap \
              {}.",
             case.around(cut.offset),
             case.around(window.reveal),
             case.around(window.overlap),
         );
-        let words = format!("Cut the {name}'s window {size}");
+        let words = format!("Cut {the}'s window {size}");
         let (then, before) = (window.sight.size, now.sight.size);
         let far = (then.width - before.width).abs() + (then.height - before.height).abs();
         ways.push((far, (way, Remedy { words, command })));
@@ -171,11 +173,8 @@ fn even(
         return None;
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);
-    let words = format!(
-        "Make the {}'s strips {} all round",
-        case.mat.layer_name(index).to_lowercase(),
-        case.text(*strip)
-    );
+    let words =
+        format!("Make {}'s strips {} all round", case.mat.the_layer(index), case.text(*strip));
     let remedy = Remedy { words, command: with_backing(case, command, outer) };
     Some(("make them even, unless you want it so.".to_owned(), remedy))
 }
@@ -186,7 +185,7 @@ mod tests {
     use super::*;
     use crate::command::{Measured, as_cut};
     use crate::geometry::Seen;
-    use crate::spec::{Document, LayerId, OpeningId, Placement, VariantId};
+    use crate::spec::{Document, Layer, LayerId, OpeningId, Placement, VariantId};
 
     #[track_caller]
     fn case(offset: &str, wanted: &str) {
@@ -256,10 +255,16 @@ mod tests {
         assert_eq!(wider.remedy.unwrap().words, "Cut the liner's window 11 9/16 × 15 1/2 in");
         assert_eq!(
             narrower.message,
-            "Or cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
+            "Another window would make the liner's strips even, too: cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
              the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
+        // By its number, where there are several.
+        let mut three = cut_too_wide("11 15/16");
+        let liner = Layer { id: LayerId(7), ..mat(&mut three).layers[1].clone() };
+        mat(&mut three).layers.push(liner);
+        let (message, _) = words(&three, RULE.id);
+        assert!(message.starts_with("The strips of liner 1 that show"), "{message}");
         // Off the ruler, nothing is even.
         let (message, remedy) = words(&cut_too_wide("11 61/64"), RULE.id);
         assert!(message.ends_with("No window on your ruler makes them even."), "{message}");

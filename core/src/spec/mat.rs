@@ -99,7 +99,8 @@ pub struct Opening {
     /// For each layer below the top: how far its sight edge stands inside the one above.
     /// A layer without an entry has none.
     pub offsets: BTreeMap<LayerId, Sides<Length>>,
-    /// The layers whose window was cut already, as it came out.
+    /// The layers whose window was cut already, as it came out. Empty where the mat was bought
+    /// ready cut: then [`Meets::InHand`] has its window, and all of them are.
     pub cut: BTreeMap<LayerId, Came>,
 }
 
@@ -174,10 +175,16 @@ impl Mat {
         layer_name(index, self.layers.len())
     }
 
-    /// Whether every window of that layer was entered as cut: its board is made.
+    /// Whether every window of that layer is cut: its board is made.
     pub fn is_made(&self, layer: LayerId) -> bool {
-        !self.openings.is_empty()
-            && self.openings.iter().all(|opening| opening.cut.contains_key(&layer))
+        !self.openings.is_empty() && self.openings.iter().all(|opening| opening.is_cut(layer))
+    }
+
+    /// The same within a sentence: `the liner`, and by its number `liner 2`.
+    pub fn the_layer(&self, index: usize) -> String {
+        let name = self.layer_name(index).to_lowercase();
+        let numbered = name.ends_with(|last: char| last.is_ascii_digit());
+        if numbered { name } else { format!("the {name}") }
     }
 
     /// More layers are not cut.
@@ -193,13 +200,30 @@ impl Mat {
         self.layers.iter().find(|layer| layer.id == id)
     }
 
-    /// Whether any window was already cut: then nothing is put on the ruler.
+    /// Whether nothing is left to cut, or a window was bought ready cut: then nothing is put on
+    /// the ruler.
     pub fn in_hand(&self) -> bool {
-        self.openings.iter().any(|opening| matches!(opening.meets, Meets::InHand(_)))
+        let all_cut = |opening: &Opening| {
+            !self.layers.is_empty() && self.layers.iter().all(|layer| opening.is_cut(layer.id))
+        };
+        self.openings.iter().any(Opening::is_ready_cut)
+            || (!self.openings.is_empty() && self.openings.iter().all(all_cut))
     }
 }
 
 impl Opening {
+    /// Whether the window of that layer is cut already: it was measured, or bought ready cut.
+    /// All that asks whether something is still to be cut asks here.
+    pub fn is_cut(&self, layer: LayerId) -> bool {
+        self.cut.contains_key(&layer) || self.is_ready_cut()
+    }
+
+    /// Whether it was bought ready cut, through all layers: it is in hand, and no layer of it was
+    /// measured by itself. Once one is, those that are cut are the measured ones.
+    pub fn is_ready_cut(&self) -> bool {
+        matches!(self.meets, Meets::InHand(_)) && self.cut.is_empty()
+    }
+
     /// The offset of one layer from the layer above it; none for the top layer.
     pub fn offset(&self, layer: LayerId) -> Sides<Length> {
         self.offsets.get(&layer).copied().unwrap_or_default()

@@ -140,16 +140,17 @@ impl Bench {
         }
         asks.said = refused.or(asks.said.take());
         ui.add_space(6.0);
-        let sound = board.is_positive() && measured.lies_on(outer);
+        let other = measured.refused(view.mat, view.opening.id, view.unit());
+        let sound = board.is_positive() && measured.lies_on(outer) && other.is_none();
         let measured = *measured;
         let (mut entered, mut close) = (false, false);
         ui.horizontal_wrapped(|ui| {
             let enter = egui::Button::new("Enter as cut");
             let enter = ui.add_enabled(sound && entry.seen.is_some(), enter);
             let enter = enter.on_disabled_hover_text(if entry.seen.is_none() {
-                "Say first whether you measured from the front or from the back"
+                "Say first whether you measured from the front or from the back".to_owned()
             } else {
-                "The window must lie on the board"
+                other.unwrap_or_else(|| "The window must lie on the board".to_owned())
             });
             if enter.clicked() {
                 let command = as_cut(view.document, view.variant, view.opening.id, measured);
@@ -163,7 +164,8 @@ impl Bench {
                 }
                 ui.memory_mut(egui::Memory::stop_text_input);
             }
-            if let (Some(_), Some(layer)) = (entry.came(view), entry.layer(view)) {
+            let cut = entry.layer(view).filter(|layer| view.opening.is_cut(*layer));
+            if let Some(layer) = cut {
                 let anew = ui.button("Cut it again");
                 let hint = "Not this window after all: it is to be cut again, in another board";
                 if anew.on_hover_text(hint).clicked() {

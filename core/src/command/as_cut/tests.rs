@@ -255,6 +255,126 @@ fn of_three_layers_the_middle_one() {
     assert_eq!(after.openings[0].sight.size, before.openings[0].sight.size);
 }
 
+/// The reference mat without its liner, its window cut 12 × 16 in: 1/2 in of paper shows on every
+/// side, twice what was planned.
+fn cut_too_large() -> Document {
+    let mut document = double();
+    let single = Command::RemoveLayer(VariantId(1), LayerId(2));
+    assert_eq!(apply(&mut document, &single), Ok(()));
+    let measured = Measured { layer: None, sight: size("12x16"), ..top_mat(Seen::Front) };
+    let measured = Measured { left: inches("4"), top: inches("4 1/2"), ..measured };
+    enter(&mut document, measured);
+    document
+}
+
+/// Source: derived (D): a liner with strips of 1/4 in within 12 × 16 in has a window of 11 1/2 ×
+/// 15 1/2 in, and 1/4 in of the paper is left to be seen.
+#[test]
+fn a_liner_rescues_a_window_that_was_cut_too_large() {
+    let measured = cut_too_large();
+    // The same, bought ready cut.
+    let mut bought = measured.clone();
+    bought.variants[0].mat.openings[0].cut.clear();
+    for mut document in [measured, bought] {
+        let before = laid(&document);
+        assert!(before.in_hand && before.exact.openings[0].layers[0].done);
+        let (id, opening) = (VariantId(1), OpeningId(1));
+        let liner = document.variants[0].mat.layers[0].clone();
+        let liner = Layer { id: LayerId(9), ..liner };
+        let add = Command::AddLayer(id, liner, sides("1/4"));
+        assert_eq!(apply(&mut document, &add), Ok(()));
+        let after = laid(&document);
+        assert!(!after.in_hand, "the liner is still to be cut");
+        assert_eq!(after.bench, after.exact, "on the ruler as it is");
+        let window = &after.bench.openings[0];
+        assert_eq!(window.layers[0], before.exact.openings[0].layers[0], "a fact");
+        assert!(!window.layers[1].done);
+        assert_eq!(window.sight.size, size("11 1/2x15 1/2"));
+        assert_eq!(window.layers[1].offset, sides("1/4"));
+        assert_eq!(window.reveal, sides("1/4"));
+        let mat = &document.variants[0].mat;
+        assert!(mat.is_made(LayerId(1)) && !mat.is_made(LayerId(9)));
+        // Its strip can still be another.
+        let other = Command::SetOffset(id, opening, LayerId(9), sides("3/16"));
+        assert_eq!(apply(&mut document, &other), Ok(()));
+        let window = &laid(&document).bench.openings[0];
+        assert_eq!(window.layers[1].offset, sides("3/16"));
+        assert_eq!(window.reveal, sides("5/16"));
+        // And without it all is as it was.
+        let remove = Command::RemoveLayer(id, LayerId(9));
+        assert_eq!(apply(&mut document, &remove), Ok(()));
+        assert_eq!(laid(&document).exact.openings[0].layers, before.exact.openings[0].layers);
+    }
+}
+
+/// Source: derived (D): the liner as measured has 4 3/4, 4 7/32, 5 3/4 and 4 7/32 in of border;
+/// 3/16 in less at the sides lies between two marks, and the top mat's stops are on marks.
+#[test]
+fn above_a_measured_liner_the_top_mat_is_cut_again() {
+    let mut document = double();
+    let measured = Measured {
+        layer: None,
+        sight: size("11 9/16x15 1/2"),
+        left: inches("4 7/32"),
+        top: inches("4 3/4"),
+        ..top_mat(Seen::Front)
+    };
+    enter(&mut document, measured);
+    let liner = laid(&document).bench.openings[0].layers[1].clone();
+    let anew = Command::CutAnew(VariantId(1), OpeningId(1), LayerId(1));
+    assert_eq!(apply(&mut document, &anew), Ok(()));
+    let after = laid(&document);
+    assert!(!after.in_hand);
+    let window = &after.bench.openings[0];
+    assert!(!window.layers[0].done);
+    assert_eq!(window.layers[1].borders, liner.borders, "a fact");
+    assert_eq!(window.layers[0].borders, sides("4 9/16,4 1/16,5 9/16,4 1/16"));
+    assert_eq!(window.layers[1].offset, sides("3/16,5/32,3/16,5/32"));
+    assert!(!document.variants[0].mat.is_made(LayerId(1)), "its blank is cut");
+    // The liner measured once more leaves the top mat to be cut.
+    enter(&mut document, Measured { top: inches("4 25/32"), ..measured });
+    assert!(!laid(&document).bench.openings[0].layers[0].done);
+    // Of a mat that was bought ready cut, one layer is cut again.
+    document.variants[0].mat.openings[0].cut.clear();
+    assert!(laid(&document).bench.openings[0].layers[0].done);
+    assert_eq!(apply(&mut document, &anew), Ok(()));
+    let done: Vec<_> =
+        laid(&document).bench.openings[0].layers.iter().map(|cut| cut.done).collect();
+    assert_eq!(done, [false, true]);
+}
+
+/// All layers are measured on one board: a later one does not move what was measured before.
+#[test]
+fn a_second_board_is_refused() {
+    let mut document = double();
+    enter(&mut document, top_mat(Seen::Front));
+    let liner = Measured {
+        outer: Some(size("20 1/16x26")),
+        layer: Some(LayerId(2)),
+        sight: size("11 1/2x15 1/2"),
+        left: inches("4 1/4"),
+        top: inches("4 3/4"),
+        seen: Seen::Front,
+    };
+    let of =
+        |document: &Document, measured| as_cut(document, VariantId(1), OpeningId(1), measured);
+    assert_eq!(of(&document, liner), None);
+    let mat = &document.variants[0].mat;
+    assert_eq!(
+        liner.refused(mat, OpeningId(1), Unit::Inch).unwrap(),
+        "the board is 20 1/16 in × 26 in now, and the top mat was cut from one of 20 in × 26 in: \
+         all layers are measured on one board. Keep 20 in × 26 in, or say that the top mat is to \
+         be cut again and enter it anew on the right board"
+    );
+    let same = Measured { outer: Some(size("20x26")), ..liner };
+    assert!(of(&document, same).is_some());
+    // Alone, it is measured again with its board.
+    let again = Measured { outer: Some(size("20 1/16x26")), ..top_mat(Seen::Back) };
+    enter(&mut document, again);
+    let top = &laid(&document).exact.openings[0].layers[0];
+    assert_eq!(top.borders, sides("4 9/16,4,5 9/16,4 1/8"), "4 in from the back is the right");
+}
+
 /// A plan with more layers, and windows as they may come out of a cutter.
 fn cuts() -> impl Strategy<Value = (Document, Vec<Measured>, [Length; 4])> {
     let um = |most: i64| (-most..most).prop_map(Length::um);
@@ -274,12 +394,17 @@ fn cuts() -> impl Strategy<Value = (Document, Vec<Measured>, [Length; 4])> {
             }
             let bench = laid(&document).bench;
             let layers = &bench.openings[0].layers;
-            let measured = offs.into_iter().map(|(wide, high, right, down, back, at)| {
+            let first = bench.outer;
+            let measured = offs.into_iter().enumerate().map(|(n, off)| {
+                let (wide, high, right, down, back, at) = off;
+                // Boards are measured, too, with the first layer.
+                let grown = Size::new(first.width + down.abs(), first.height + wide.abs());
+                let outer = (n == 0 && high.is_positive()).then_some(grown);
                 let cut = &layers[at % layers.len()];
                 let sight = cut.sight.bounds.size;
                 let seen = if back { Seen::Back } else { Seen::Front };
                 Measured {
-                    outer: None,
+                    outer,
                     layer: Some(cut.layer),
                     sight: Size::new(sight.width + wide, sight.height + high),
                     left: cut.borders.left + right,
@@ -384,6 +509,48 @@ proptest! {
             prop_assert_eq!(apply(&mut document, &change), Ok(()));
             sound(&document, told)?;
             prop_assert_eq!(&document.variants[0].mat.openings[0].cut, &cut);
+        }
+        // On another board none is measured any more, unless it was the only one.
+        let mat = &document.variants[0].mat;
+        let layers = laid(&document).bench.openings[0].layers.clone();
+        for layer in &layers {
+            let board = Size::new(size.width + Length::um(1), size.height);
+            let measured = Measured {
+                outer: Some(board),
+                layer: Some(layer.layer),
+                sight: layer.sight.bounds.size,
+                left: layer.borders.left,
+                top: layer.borders.top,
+                seen: Seen::Front,
+            };
+            let others = cut.keys().any(|id| *id != layer.layer);
+            let refused = measured.refused(mat, opening, document.unit).is_some();
+            prop_assert_eq!(refused, others && board != mat.cut_board().unwrap());
+        }
+        // A liner more lies within what is cut; one cut again follows what is left of it.
+        let room = layers.len() < Mat::MOST_LAYERS;
+        let new = LayerId(90);
+        if room {
+            let layer = Layer { id: new, ..mat.layers[0].clone() };
+            let was = laid(&document).exact.openings[0].clone();
+            let add = Command::AddLayer(id, layer, offset);
+            prop_assert_eq!(apply(&mut document, &add), Ok(()));
+            sound(&document, false)?;
+            let now = laid(&document).exact.openings[0].clone();
+            prop_assert_eq!(&document.variants[0].mat.openings[0].cut, &cut);
+            let added = now.layers.last().unwrap();
+            prop_assert!(!added.done);
+            prop_assert_eq!(now.reveal, was.reveal.minus(offset));
+        }
+        for layer in &layers {
+            let anew = Command::CutAnew(id, opening, layer.layer);
+            prop_assert_eq!(apply(&mut document, &anew), Ok(()));
+            sound(&document, false)?;
+            let laid = laid(&document);
+            let told = laid.bench.openings[0].layers.iter().find(|cut| cut.layer == layer.layer);
+            prop_assert!(!told.unwrap().done);
+            let left = &document.variants[0].mat.openings[0].cut;
+            prop_assert!(left.iter().all(|(id, came)| cut.get(id) == Some(came)));
         }
     }
 }
