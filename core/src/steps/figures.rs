@@ -192,7 +192,8 @@ fn package_figures(packed: &Packed, hanging: &Hanging, to: Words, made: &mut Fig
     made.insert("depth", to.up(packed.depth));
     made.insert("rabbet", to.up(packed.rabbet));
     made.insert("mass", to.1.mass(packed.mass_g));
-    made.insert("bag", format!("{} × {}", to.up(packed.bag.width), to.up(packed.bag.height)));
+    let up = |size: Size| format!("{} × {}", to.up(size.width), to.up(size.height));
+    made.insert("bag", packed.bag_in_words(up));
     let Hung { hooks, wire, hook_height, .. } = packed.hung;
     let Hanging { rings_apart, rise, rings_below, .. } = *hanging;
     let with = |length: Option<Length>, words: &str| {
