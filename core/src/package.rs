@@ -243,8 +243,16 @@ pub fn keep_usual(package: &mut Package, tables: &Tables) {
 /// a row that a person can change.
 pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     let Behind { paper, package, hanging, .. } = &mat.behind;
-    let Package { frame: _, size: _, allowance: _, glazing: _, spacer, filler, mass_g, bag: chosen } =
-        package;
+    let Package {
+        frame: _,
+        size: _,
+        allowance: _,
+        glazing: _,
+        spacer,
+        filler,
+        mass_g,
+        bag: chosen,
+    } = package;
     let figures = &layout.exact;
     let outer = figures.outer;
     let (contents, beyond) = contents(outer, figures.backing);
@@ -366,10 +374,8 @@ fn board_gsm(board: &Board) -> f64 {
 
 /// What goes into bag or frame, and how far its backing comes out beyond the mat.
 fn contents(outer: Size, backing: Rect) -> (Size, Sides<Length>) {
-    let size = Size::new(
-        outer.width.max(backing.size.width),
-        outer.height.max(backing.size.height),
-    );
+    let size =
+        Size::new(outer.width.max(backing.size.width), outer.height.max(backing.size.height));
     let beyond = Rect::at_origin(outer).within(backing);
     (size, beyond.map(|side| side.max(Length::ZERO)))
 }
@@ -450,6 +456,19 @@ fn hung(hanging: &Hanging, mass_g: f64, outside: Option<Size>, unit: Unit) -> Hu
 }
 
 impl Hung {
+    /// What to beware of where one hangs it.
+    pub fn caution(&self) -> String {
+        let hooks = if self.hooks < 2 {
+            "Two hooks instead of one keep the piece level and share its weight. "
+        } else {
+            ""
+        };
+        format!(
+            "{hooks}Use hardware rated for the wall and the weight. Heavy or public work follows \
+             local codes and a licensed installer; some places require laminated glass."
+        )
+    }
+
     /// A force as the mass it would hold, in grams.
     pub fn grams(newtons: f64) -> f64 {
         newtons / GRAVITY * 1000.0

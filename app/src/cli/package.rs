@@ -181,11 +181,7 @@ fn in_words(
         writeln!(out, "  hooks above the floor     {}", height.near(unit))?;
     }
     if packed.framed.is_some() || hung.wire.is_some() {
-        writeln!(
-            out,
-            "  Use two hooks, and hardware rated for the wall and the weight. Heavy or public \
-             work follows local codes and a licensed installer."
-        )?;
+        writeln!(out, "  {}", hung.caution())?;
     }
     Ok(())
 }

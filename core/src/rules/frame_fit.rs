@@ -10,8 +10,7 @@ pub(super) const RULE: Rule =
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };
     let allowance = framed.allowance;
-    let (outer, contents, beyond) =
-        (case.layout.exact.outer, packed.contents, packed.beyond);
+    let (outer, contents, beyond) = (case.layout.exact.outer, packed.contents, packed.beyond);
     // The package rests on the rabbet's bottom; sideways it may lie at either end.
     let [down, across] = [beyond.top, beyond.left.max(beyond.right)];
     let what = |larger| if larger { "backing" } else { "mat" };
@@ -110,6 +109,9 @@ mod tests {
         let mut document = framed_in("24x32", "24 1/8x32 1/8");
         mat(&mut document).backing.size = Some(size("26x34"));
         let (message, _) = words(&document, RULE.id);
-        assert!(message.starts_with("The backing is 1 7/8 in more than the rabbet"), "{message}");
+        assert!(
+            message.starts_with("The backing is 1 7/8 in more than the rabbet"),
+            "{message}"
+        );
     }
 }
