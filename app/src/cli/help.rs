@@ -172,7 +172,8 @@ sightedge hinges PLAN: how the sheet is held, where, by how much, and how it mov
   --json                for other programs
   --variant NAME        another mat than the chosen one
 
-Moist hinging of valuable works belongs to a trained conservator.
+Moist hinging of valuable works belongs to a trained conservator; pressure-sensitive tape does
+not belong on them at all.
 ";
 
 pub(super) const PACKAGE: &str = "

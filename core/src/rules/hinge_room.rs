@@ -44,8 +44,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(required),
             source: "derived from gap and tab (Paschke 2014); least cross-piece by common practice",
             message: format!(
-                "Above the sheet there is {} of room; the hinges need {}, the yielding one \
-                 highest. Make the top border wider, or hold the sheet by pockets or strips.",
+                "Above the sheet there is {} of room; the hinges need {}, those that \
+                 hang loose most. Make the top border wider, or hold the sheet by pockets or strips.",
                 case.against(room, required),
                 case.text(required),
             ),

@@ -244,7 +244,8 @@ pub(in super::super) fn size_line(format: &NewFormat, unit: Unit) -> String {
 }
 
 fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
-    let mut line = format!("{} prints", edition.size);
+    let prints = if edition.size == 1 { "print" } else { "prints" };
+    let mut line = format!("{} {prints}", edition.size);
     for (count, word) in [
         (edition.artist, "artist's proofs"),
         (edition.printer, "printer's proofs"),
@@ -252,6 +253,7 @@ fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
         (edition.trial, "trial proofs"),
     ] {
         if count > 0 {
+            let word = if count == 1 { word.trim_end_matches('s') } else { word };
             line = format!("{line}, {count} {word}");
         }
     }
