@@ -429,3 +429,26 @@ fn steps_of_both_sorts_of_piece() {
     let at = |id: &str| bagged.iter().position(|one| one == id).unwrap();
     assert!(at("dust") < at("sign") && at("close") < at("dust"));
 }
+
+/// A plan that would fail says so before its first step, and ends as `check` does.
+#[test]
+fn what_will_fail_is_at_the_head_of_the_steps() {
+    let bench = bench("stops-first");
+    let made = bench.new_plan("--sheet 13x19in --overlap 1/8 --outer 13x19 --hinge-kind t");
+    assert!(made.exit == 0 || made.exit == 2, "{made:?}");
+    let said = bench.run(&format!("steps @{}", Bench::PLAN));
+    let check = bench.run(&format!("check @{}", Bench::PLAN));
+    assert_eq!((said.exit, check.exit), (2, 2), "{said:?}");
+    let first = said.out.lines().next().unwrap();
+    assert!(first.starts_with("Stop: "), "{first}");
+    let head = said.out.split(" 1. ").next().unwrap();
+    assert!(head.contains("Above the sheet there is 0 in of room"), "{head}");
+    // Harm to the print is there too, though it stops nothing.
+    let said = bench.new_plan(
+        "--sheet 13x19in --overlap 1/8 --hinge-kind t --tissue kozo-light --paper cotton-310",
+    );
+    assert_eq!(said.exit, 0, "{said:?}");
+    let said = bench.run(&format!("steps @{}", Bench::PLAN));
+    let head = said.out.split(" 1. ").next().unwrap();
+    assert!(head.contains("Caution: Pasting hinges wets the back"), "{said:?}");
+}

@@ -69,7 +69,9 @@ fn clearance(
 ) -> Clearance {
     let moved = movement.bound.damp.moved;
     if !hinges.kind.sticks() {
-        let damp = moved.map(|moved| hinges.slack - moved);
+        // The sheet stands on its lower folds: room is left at the top and at the sides.
+        let room = Sides { bottom: Length::ZERO, ..Sides::all(hinges.slack) };
+        let damp = room.minus(moved);
         return Clearance { from: Obstacle::Holders, damp };
     }
     let board = window.sheet.within(Rect::at_origin(layout.exact.outer)).minus(moved);

@@ -1,12 +1,12 @@
-//! The frame package and the wall: the stack of layers, the rabbet it wants, what the lip
+//! The frame package and the wall: the stack of layers, the rabbet it needs, what the lip
 //! hides, the mass, the wire and its hooks, the bag. Lengths are exact; masses, angles and
 //! forces are floats, for they are estimates to begin with.
 
-use crate::geometry::{Sides, Size};
+use crate::geometry::{Rect, Sides, Size};
 use crate::hinges::sheet_mass;
 use crate::layout::Layout;
 use crate::length::{Length, Unit};
-use crate::material::{Board, Filler, Frame, Glazing, Tables};
+use crate::material::{Bag, Board, Filler, Frame, Glazing, Tables};
 use crate::spec::{Behind, Document, FrameSize, Hanging, Hooks, Mat, Package};
 use crate::weight::GRAVITY;
 
@@ -92,8 +92,10 @@ pub struct Packed {
     pub mass_g: f64,
     /// Whether that was weighed.
     pub weighed: bool,
-    /// What goes in: the mat.
+    /// What goes in: on each axis the larger of mat and backing.
     pub contents: Size,
+    /// How far the backing comes out beyond the mat; nothing where it does not.
+    pub beyond: Sides<Length>,
     /// What it goes into; `None` without a frame.
     pub framed: Option<Framed>,
     /// From the picture's face up to the glazing or, without one, to the mat's face.
@@ -107,6 +109,8 @@ pub struct Packed {
     pub hung: Hung,
     /// The least bag, inside, flap closed.
     pub bag: Size,
+    /// The bag the person chose, where they did.
+    pub chosen_bag: Option<Bag>,
 }
 
 /// A frame and how the package lies in it.
@@ -124,7 +128,7 @@ pub struct Framed {
     pub allowance: Length,
     /// How much smaller they are.
     pub play: Size,
-    /// What the lip hides, the package resting on the bottom and in the middle sideways.
+    /// What of the mat the lip hides, the package resting on the bottom and in the middle sideways.
     pub hidden: Sides<Length>,
     /// The least and the most it may hide at either side.
     pub hidden_sideways: (Length, Length),
@@ -239,18 +243,31 @@ pub fn keep_usual(package: &mut Package, tables: &Tables) {
 /// a row that a person can change.
 pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     let Behind { paper, package, hanging, .. } = &mat.behind;
-    let Package { frame: _, size: _, allowance: _, glazing: _, spacer, filler, mass_g, bag: _ } =
-        package;
+    let Package {
+        frame: _,
+        size: _,
+        allowance: _,
+        glazing: _,
+        spacer,
+        filler,
+        mass_g,
+        bag: chosen,
+    } = package;
     let figures = &layout.exact;
     let outer = figures.outer;
-    let framed = framed(package, outer, document.unit);
+    let (contents, beyond) = contents(outer, figures.backing);
+    let mut framed = framed(package, (contents, beyond), document.unit);
+    // One that was measured from outside is as it was measured, for frame and hooks alike.
+    if let Some((framed, measured)) = framed.as_mut().zip(hanging.frame_size) {
+        framed.outside = measured;
+    }
     let mut layers = Vec::new();
     let mut add = |part, name: &str, thickness: Length, mass_g: f64| {
         layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
     };
     if let Some(Framed { glazing, .. }) = &framed {
         let mass =
-            area_m2(outer) * glazing.thickness.to_mm() * f64::from(glazing.density_kg_m3);
+            area_m2(contents) * glazing.thickness.to_mm() * f64::from(glazing.density_kg_m3);
         add(Part::Glazing, &glazing.name, glazing.thickness, mass);
         if let Some(spacer) = spacer {
             add(Part::Spacer, "Spacer", *spacer, 0.0);
@@ -289,7 +306,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         if let Some(Filler { name, thickness, mass_gsm, .. }) = filler.clone().or_else(usual)
             && thickness.is_positive()
         {
-            let mass = area_m2(outer) * f64::from(mass_gsm);
+            let mass = area_m2(contents) * f64::from(mass_gsm);
             add(Part::Filler, &name, thickness, mass);
         }
     }
@@ -326,14 +343,27 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         rabbet: depth + room(document.unit),
         mass_g: grams,
         weighed: mass_g.is_some(),
-        contents: outer,
+        contents,
+        beyond,
         air: if framed.is_some() { boards + spacer.unwrap_or_default() } else { boards },
         floated,
         visible_border: borders.minus(hidden),
         hung: hung(hanging, grams, outside, document.unit),
-        bag: Size::new(outer.width + bag_more, outer.height + bag_more),
+        bag: Size::new(contents.width + bag_more, contents.height + bag_more),
+        chosen_bag: chosen.clone(),
         framed,
         layers,
+    }
+}
+
+impl Packed {
+    /// Which bag: the one that was chosen, else how large one must be; sizes written by `size`.
+    pub fn bag_in_words(&self, size: impl Fn(Size) -> String) -> String {
+        match &self.chosen_bag {
+            Some(bag) if bag.name.is_empty() => format!("{} inside", size(bag.size)),
+            Some(bag) => format!("“{}”, {} inside", bag.name, size(bag.size)),
+            None => format!("of at least {} inside", size(self.bag)),
+        }
     }
 }
 
@@ -342,32 +372,49 @@ fn board_gsm(board: &Board) -> f64 {
     board.mass_gsm.map_or_else(|| board.thickness.to_mm() * BOARD_KG_M3, f64::from)
 }
 
-fn framed(package: &Package, outer: Size, unit: Unit) -> Option<Framed> {
+/// What goes into bag or frame, and how far its backing comes out beyond the mat.
+fn contents(outer: Size, backing: Rect) -> (Size, Sides<Length>) {
+    let size =
+        Size::new(outer.width.max(backing.size.width), outer.height.max(backing.size.height));
+    let beyond = Rect::at_origin(outer).within(backing);
+    (size, beyond.map(|side| side.max(Length::ZERO)))
+}
+
+fn framed(
+    package: &Package,
+    (contents, beyond): (Size, Sides<Length>),
+    unit: Unit,
+) -> Option<Framed> {
     if package.frame.is_none() && package.size.is_none() {
         return None;
     }
     let frame = package.frame.clone().unwrap_or_else(|| unmeasured("Frame", unit));
     let allowance = package.allowance.unwrap_or(usual_allowance(unit));
     let rabbet = package.size.map_or_else(
-        || Size::new(outer.width + allowance, outer.height + allowance),
+        || Size::new(contents.width + allowance, contents.height + allowance),
         |size| rabbet_of(size, allowance),
     );
-    let play = Size::new(rabbet.width - outer.width, rabbet.height - outer.height);
+    let play = Size::new(rabbet.width - contents.width, rabbet.height - contents.height);
     let lip = frame.lip;
     let seen = |hidden: Length| hidden.max(Length::ZERO);
     let (near, far) = play.width.halves();
     let hidden = Sides::new(
-        seen(lip - play.height.max(Length::ZERO)),
-        seen(lip - far.max(Length::ZERO)),
-        lip,
-        seen(lip - near.max(Length::ZERO)),
+        seen(lip - play.height.max(Length::ZERO) - beyond.top),
+        seen(lip - far.max(Length::ZERO) - beyond.right),
+        seen(lip - beyond.bottom),
+        seen(lip - near.max(Length::ZERO) - beyond.left),
     );
+    let sideways = beyond.left.max(beyond.right);
+    let nearest = beyond.left.min(beyond.right);
     let over = (frame.face - lip) * 2;
     let usual = || Tables::shipped().glazing(USUAL_GLAZING).cloned();
     let glazing = package.glazing.clone().or_else(usual);
     Some(Framed {
         outside: Size::new(rabbet.width + over, rabbet.height + over),
-        hidden_sideways: (seen(lip - play.width.max(Length::ZERO)), lip),
+        hidden_sideways: (
+            seen(lip - play.width.max(Length::ZERO) - sideways),
+            seen(lip - nearest),
+        ),
         glazing: glazing.unwrap_or_default(),
         frame,
         rabbet,
@@ -409,6 +456,19 @@ fn hung(hanging: &Hanging, mass_g: f64, outside: Option<Size>, unit: Unit) -> Hu
 }
 
 impl Hung {
+    /// What to beware of where one hangs it.
+    pub fn caution(&self) -> String {
+        let hooks = if self.hooks < 2 {
+            "Two hooks instead of one keep the piece level and share its weight. "
+        } else {
+            ""
+        };
+        format!(
+            "{hooks}Use hardware rated for the wall and the weight. Heavy or public work follows \
+             local codes and a licensed installer; some places require laminated glass."
+        )
+    }
+
     /// A force as the mass it would hold, in grams.
     pub fn grams(newtons: f64) -> f64 {
         newtons / GRAVITY * 1000.0

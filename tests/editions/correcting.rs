@@ -78,11 +78,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
     let bench = bench("correct-work-refusals");
     done(&bench, "new --title Weir --size 9 --image 8x10in --format small", "");
     for (line, exit, wanted) in [
-        (
-            "W0001",
-            4,
-            "what of W0001 is to be put right was not said. Of the work it can be --title",
-        ),
+        ("W0001", 4, "nothing of W0001 to correct was given. Of the work it can be --title"),
         ("W0001 --title \" \"", 4, "--title is empty, and a title is wanted"),
         ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
@@ -167,10 +163,7 @@ fn a_print_is_put_right() {
     done(&bench, "list W0001 --history", "(it was 2/25)");
 
     for (line, wanted) in [
-        (
-            "W0001 3/25",
-            "what of W0001 3/25 is to be put right was not said: it can be --to, --place",
-        ),
+        ("W0001 3/25", "nothing of W0001 3/25 to correct was given: it can be --to, --place"),
         (
             "W0001 3/25 --title X",
             "--title is said of the work or its edition, not of 3/25 alone",

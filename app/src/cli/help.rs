@@ -101,8 +101,8 @@ Behind the mat (all of it may be left open)
   --hinged-at RH        the humidity of the room where it is hinged, in %
   --hangs-at A..B       the driest and the dampest where it will hang
   --hinge-at X[,X..]    middles of the hinges from the sheet's left edge, seen from the front;
-                        the first one locates, the others yield
-  --hinge-kind KIND     t, v, pass-through, corners or strips; without it, as is best
+                        the first one holds the place, the others hang loose
+  --hinge-kind KIND     t, v, pass-through, corners or strips; without it, the program chooses
   --tissue NAME         a hinge tissue or tape of the tables
 
 The frame and the wall
@@ -172,7 +172,8 @@ sightedge hinges PLAN: how the sheet is held, where, by how much, and how it mov
   --json                for other programs
   --variant NAME        another mat than the chosen one
 
-Moist hinging of valuable works belongs to a trained conservator.
+Moist hinging of valuable works belongs to a trained conservator; pressure-sensitive tape does
+not belong on them at all.
 ";
 
 pub(super) const PACKAGE: &str = "
@@ -244,8 +245,8 @@ What to write; without any of these, all of them
   --variant NAME        another mat than the chosen one
 
 Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
-same plan. Of a FOLDER, every plan in it. A plan that fails is told, and the others go on: the
-exit code is then 6.
+same plan. Of a FOLDER, every plan in it. It names each plan that fails and goes on with the
+others: the exit code is then 6.
 ";
 
 pub(super) const PREVIEW: &str = "
@@ -297,7 +298,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P   NUMBER as 1..40,42: all these, whereabouts unknown
-  correct WORK          puts right what was said wrong; what is not given stays, \"\" clears
+  correct WORK          corrects an entry; what is not given stays, \"\" clears
       --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
       --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several
       --size N --proofs PERCENT --pp N --hc N --tp N   its edition, until a print is issued

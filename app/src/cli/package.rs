@@ -134,7 +134,7 @@ fn in_words(
     writeln!(out, "  depth                     {}", packed.depth.sensible(unit, Round::Up))?;
     writeln!(
         out,
-        "  wants a rabbet of         {}, room for points and dust cover counted",
+        "  needs a rabbet at least   {} deep, room for points and dust cover counted",
         packed.rabbet.sensible(unit, Round::Up)
     )?;
     let seen = packed.visible_border.each();
@@ -161,8 +161,8 @@ fn in_words(
     } else {
         writeln!(
             out,
-            "  matted, not framed; bag   {} or a little more",
-            size(packed.bag, unit, Round::Up)
+            "  matted, not framed; bag   {}",
+            packed.bag_in_words(|one| size(one, unit, Round::Up))
         )?;
     }
     let hung = &packed.hung;
@@ -181,11 +181,7 @@ fn in_words(
         writeln!(out, "  hooks above the floor     {}", height.near(unit))?;
     }
     if packed.framed.is_some() || hung.wire.is_some() {
-        writeln!(
-            out,
-            "  Use two hooks, and hardware rated for the wall and the weight. Heavy or public \
-             work follows local codes and a licensed installer."
-        )?;
+        writeln!(out, "  {}", hung.caution())?;
     }
     Ok(())
 }

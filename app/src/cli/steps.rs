@@ -1,8 +1,8 @@
 //! `sightedge steps`: what is done at the bench, in order.
 
 use serde_json::{Value, json};
-use sightedge_core::finding::Severity;
-use sightedge_core::steps::{Step, steps};
+use sightedge_core::finding::{Finding, Severity};
+use sightedge_core::steps::{Step, heeded_first, steps};
 
 use super::at_bench::{AtBench, Taken};
 use super::options::{Known, Options};
@@ -20,7 +20,10 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     let bench = AtBench::of(options, streams)?;
     let Taken { print, finding } = bench.take(&mut plan.document, streams)?;
     let steps = steps(&plan.document, plan.variant(), &plan.derived(), &plan.tables);
-    let stop = finding.as_ref().is_some_and(|finding| finding.severity == Severity::Stop);
+    // What is at the bench comes first, then what would fail of the plan itself.
+    let found = plan.findings();
+    let findings: Vec<&Finding> = finding.iter().chain(heeded_first(&found)).collect();
+    let stop = findings.iter().any(|finding| finding.severity == Severity::Stop);
     let exit = if stop { Exit::Stop } else { Exit::Done };
     if options.has("json") {
         let number = plan.document.inscribed.as_ref().map(|own| own.recorded.number());
@@ -28,7 +31,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
         let steps: Vec<Value> = steps.iter().map(to_json).collect();
         let unit = plan.document.unit;
         let findings: Vec<Value> =
-            finding.iter().map(|one| check::to_json(one, unit)).collect();
+            findings.iter().map(|one| check::to_json(one, unit)).collect();
         let told = json!({ "print": number, "findings": findings, "steps": steps });
         writeln!(streams.out, "{told:#}")?;
         return Ok(exit);
@@ -36,7 +39,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     if let Some(print) = print {
         writeln!(streams.out, "The print at the bench: {print}")?;
     }
-    if let Some(finding) = &finding {
+    for finding in &findings {
         writeln!(streams.out, "{}: {}", finding.severity.name(), finding.message)?;
     }
     for step in &steps {

@@ -115,8 +115,8 @@ pub fn plans_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
     Ok(plans)
 }
 
-/// Writes what is chosen of every plan into `out`, which is made where it is missing. A plan
-/// that fails is told and the others go on. `watch` is called on the calling thread after each
+/// Writes what is chosen of every plan into `out`, which is made where it is missing. It
+/// names each plan that fails and goes on with the others. `watch` is called on the calling thread after each
 /// plan; once `stop` is set no further plan is begun, and what is missing is not in the result.
 ///
 /// # Errors

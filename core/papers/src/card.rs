@@ -9,7 +9,7 @@ use sightedge_core::length::Length;
 use sightedge_core::plates::{back, over_cut};
 use sightedge_core::spec::{Bevel, Layer};
 
-use crate::frame::{GAP, MARGIN, Plan, blank_line, cut_name};
+use crate::frame::{GAP, MARGIN, Plan, blank_line};
 use crate::marks::{Marks, Scale};
 use crate::page::{Block, Leaf, Table, count};
 use crate::tables::{self, Cells};
@@ -144,20 +144,37 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
                     before you. A stop is the border at the sight edge."
         .to_owned();
     let mat = plan.mat();
-    let to_cut = |layer: &&Layer| !mat.is_made(layer.id);
-    let liner = mat.layers.iter().skip(1).any(|layer| to_cut(&layer));
-    let first = match mat.layers.first().filter(to_cut) {
-        Some(_) => "Cut the top mat first, stick",
-        None => "The top mat is cut already: stick",
-    };
-    if !mat.layers.iter().any(|layer| to_cut(&layer)) {
+    let face = |layer: &&Layer| layer.bevel.from_the_face();
+    let to_cut: Vec<&Layer> = mat.layers.iter().filter(|one| !mat.is_made(one.id)).collect();
+    if to_cut.iter().any(face) {
+        text.push_str(
+            " A board with a reverse bevel is cut from its face and lies face up in the cutter: \
+             there the stop given for the left is set at the right, and that for the right at \
+             the left.",
+        );
+    }
+    let top = mat.layers.first().map(|layer| layer.id);
+    let liners = || to_cut.iter().filter(|layer| Some(layer.id) != top);
+    if to_cut.is_empty() {
         text.push_str(" Nothing is left to cut.");
-    } else if liner {
-        text.push_str(&format!(
-            " {first} the blank of each liner that is still to be cut to the back of the board \
-             above it, then cut its window with the stops from the top mat’s edge; a blank that \
-             is cut loose has its stops from its own edge.",
-        ));
+    } else if liners().next().is_some() {
+        text.push_str(if to_cut.first().is_some_and(|layer| Some(layer.id) == top) {
+            " Cut the top mat first."
+        } else {
+            " The top mat is cut already."
+        });
+        text.push_str(
+            " Before each liner, put the drop-out of the board above back into its window and \
+             tape it there from the back, clear of the sight edge; stick the liner’s blank to \
+             that back, then cut its window with the stops from the top mat’s edge. A blank \
+             that is cut loose has its stops from its own edge.",
+        );
+        if liners().any(face) {
+            text.push_str(
+                " A liner with a reverse bevel cannot be cut from its face once it is stuck: cut \
+                 it loose first, with the loose stops, then stick it on.",
+            );
+        }
     }
     let lines = BODY.lines(&text, wide);
     leaf.text(MARGIN, y, wide, BODY, lines) + GAP * 0.8
@@ -226,11 +243,21 @@ impl Job<'_> {
         leaf.text(MARGIN, end, wide, BODY, self.sums(wide))
     }
 
+    /// Whether it can be cut loose alone: stuck to the board above, its face is out of reach.
+    const fn from_own_edge(&self) -> bool {
+        self.index > 0 && self.layer.bevel.from_the_face()
+    }
+
     /// How the window is cut, in words.
     fn how(&self) -> String {
         let unit = self.plan.unit();
         let board = both(self.layer.board.thickness, unit);
-        let cut = cut_name(self.layer.bevel);
+        let cut = self.layer.bevel.name();
+        let loose = if self.from_own_edge() {
+            "; cut it loose, its stops from its own edge, then stick it on"
+        } else {
+            ""
+        };
         match self.layer.bevel {
             Bevel::Open(_) => format!(
                 "Board {board}; {cut}, cut from the back, the blade leaning away from the \
@@ -241,20 +268,21 @@ impl Job<'_> {
                 format!("Board {board}; {cut}, cut from the back, no over-cut.")
             }
             Bevel::Reverse(_) => format!(
-                "Board {board}; {cut}, cut from the face: turn the board over, left and right \
-                 change places, the stops stay those of the same borders. No over-cut, it \
-                 would show: free the corners from the back."
+                "Board {board}; {cut}, cut from the face, the blade leaning away from the \
+                 window: the board lies face up, left and right change places{loose}. No \
+                 over-cut, it would show: free the corners from the back."
             ),
         }
     }
 
     /// For each side, its stop, and where along the cut the blade goes in and comes out.
     fn stops(&self, [x, y]: [f64; 2], wide: f64) -> Table {
-        let loose = self.index > 0;
+        let own = self.from_own_edge();
+        let loose = self.index > 0 && !own;
         let units = [self.plan.unit(), other(self.plan.unit())];
-        let stuck = self.blank.stuck;
+        let stuck = if own { self.blank.loose } else { self.blank.stuck };
         let over = over_cut(self.layer);
-        let outer = self.plan.figures().outer;
+        let outer = if own { self.blank.rect.size } else { self.plan.figures().outer };
         // Measured along each cut from the top mat's edge: the side's two neighbours.
         let ends = |side| {
             use sightedge_core::geometry::Side::{Bottom, Left, Right, Top};
@@ -298,9 +326,11 @@ impl Job<'_> {
     /// The sums that must come out, across and down.
     fn sums(&self, wide: f64) -> Vec<String> {
         let unit = self.plan.unit();
-        let outer = self.plan.figures().outer;
+        let own = self.from_own_edge();
+        let outer = if own { self.blank.rect.size } else { self.plan.figures().outer };
         let sight = self.cut.sight.bounds.size;
-        let Sides { top, right, bottom, left } = self.blank.stuck;
+        let stops = if own { self.blank.loose } else { self.blank.stuck };
+        let Sides { top, right, bottom, left } = stops;
         let sum = |name: &str, parts: [Length; 3], whole: Length| {
             let [a, b, c] = parts.map(|part| number(part, unit));
             format!("{name}: {a} + {b} + {c} = {}", length(whole, unit))
@@ -310,14 +340,18 @@ impl Job<'_> {
             sum("Adds up down", [top, sight.height, bottom], outer.height),
         ];
         if self.index > 0 && !self.cut.done {
-            lines.extend(SMALL.lines("In and out are measured from the top mat’s edge.", wide));
+            let edge = if own { "the blank’s own edge" } else { "the top mat’s edge" };
+            let words = format!("In and out are measured from {edge}.");
+            lines.extend(SMALL.lines(&words, wide));
         }
         lines
     }
 
     fn back(&self, scale: Scale) -> Drawing {
         let plan = self.plan;
-        back(plan.figures(), self.cut, self.blank, plan.unit(), scale.on_thing(FIGURE))
+        let height = scale.on_thing(FIGURE);
+        let own = self.from_own_edge();
+        back(plan.figures(), self.cut, self.blank, plan.unit(), height, own)
     }
 
     /// The largest scale at which the back is no higher than `high` and no wider than `wide`.

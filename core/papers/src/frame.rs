@@ -5,7 +5,7 @@ use sightedge_core::geometry::Size;
 use sightedge_core::layout::{Figures, Window};
 use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
-use sightedge_core::spec::{Bevel, Document, Mat, Variant};
+use sightedge_core::spec::{Document, Mat, Variant};
 
 use crate::page::{Leaf, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, other};
@@ -123,19 +123,6 @@ impl Plan<'_> {
             lines.extend(next);
         }
         lines
-    }
-}
-
-/// How a window is cut, in words.
-pub(crate) fn cut_name(bevel: Bevel) -> String {
-    let degrees = |tenths: u16| match tenths % 10 {
-        0 => format!("{}°", tenths / 10),
-        rest => format!("{}.{rest}°", tenths / 10),
-    };
-    match bevel {
-        Bevel::Open(angle) => format!("bevel {}", degrees(angle.tenths())),
-        Bevel::Straight => "straight, 90°".to_owned(),
-        Bevel::Reverse(angle) => format!("reverse bevel {}", degrees(angle.tenths())),
     }
 }
 

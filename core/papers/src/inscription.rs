@@ -43,7 +43,10 @@ pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
         side(
             &mut leaf,
             [right, top, half, high],
-            "On the front, after it is fixed",
+            plan.document
+                .inscribed
+                .as_ref()
+                .map_or("On the front", |own| own.wish.front.place_and_time()),
             (front, f64::INFINITY),
             &made.front,
         )

@@ -5,7 +5,7 @@ use sightedge_core::layout::{Figures, Window};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Board;
 
-use crate::frame::{Plan, cut_name};
+use crate::frame::Plan;
 use crate::page::{Table, count};
 use crate::words::{BODY, Style, number, other, unit_name};
 
@@ -202,7 +202,7 @@ impl Plan<'_> {
         for (index, layer) in self.mat().layers.iter().enumerate() {
             let done = window.layers.get(index).is_some_and(|cut| cut.done);
             let how = if done { ", cut, as measured" } else { "" };
-            let how = format!("{}{how}", cut_name(layer.bevel));
+            let how = format!("{}{how}", layer.bevel.name());
             let mut row = cells(self.layer_name(index), &layer.board, how);
             let cut = window.layers.get(index).filter(|_| index > 0);
             for sides in [cut.map(|cut| cut.offset), cut.map(|cut| cut.flat)] {

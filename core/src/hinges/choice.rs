@@ -43,7 +43,8 @@ pub(super) fn floated(window: &Window) -> bool {
     window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative())
 }
 
-pub(super) fn choose(behind: &Behind, window: &Window) -> Choice {
+/// `room` tells whether a T hinge has room above the sheet.
+pub(super) fn choose(behind: &Behind, window: &Window, room: bool) -> Choice {
     let because = |kind, reason: &str| Choice { kind, reason: reason.to_owned() };
     if let Some(kind) = behind.hinging.kind {
         return because(kind, "Chosen by hand.");
@@ -68,6 +69,7 @@ pub(super) fn choose(behind: &Behind, window: &Window) -> Choice {
     if !behind.hinging.at.is_empty() {
         return because(HingeKind::T, "Places were given, and the window hides the edges.");
     }
+    let small = "the overlap is too small to hide corner pockets";
     let tender = paper.and_then(|paper| match (paper.fibre, paper.process) {
         (Fibre::ResinCoated, _) => {
             Some("Water-based adhesive does not hold on resin-coated paper")
@@ -82,9 +84,30 @@ pub(super) fn choose(behind: &Behind, window: &Window) -> Choice {
         },
         Some(why) if window.overlap.least() >= LEAST_FOR_STRIPS => Choice {
             kind: HingeKind::Strips,
+            reason: format!("{why}, and {small}: edge strips need no adhesive on the sheet."),
+        },
+        None if !room => {
+            let why = "There is too little room above the sheet for T hinges";
+            match without_adhesive(window.overlap) {
+                Some(HingeKind::Corners) => Choice {
+                    kind: HingeKind::Corners,
+                    reason: format!("{why}: corner pockets lie under the mat on every side."),
+                },
+                Some(kind) => Choice {
+                    kind,
+                    reason: format!("{why}, and {small}: edge strips hold the sheet."),
+                },
+                None => Choice {
+                    kind: HingeKind::V,
+                    reason: format!("{why}: folded tabs lie behind the sheet."),
+                },
+            }
+        }
+        Some(why) if !room => Choice {
+            kind: HingeKind::V,
             reason: format!(
-                "{why}, and the overlap is too small to hide corner pockets: edge strips need \
-                 no adhesive on the sheet."
+                "{why}, but the overlap is too small to hide pockets or strips, and there is too \
+                 little room above the sheet for T hinges: folded tabs, put on by a dry method."
             ),
         },
         Some(why) => Choice {

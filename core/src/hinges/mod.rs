@@ -86,8 +86,13 @@ pub struct Hinge {
     pub slack: Length,
     /// The tab on the board, as seen from the front.
     pub tab: Rect,
-    /// The cross-piece on the board; `None` for kinds without.
+    /// The cross-piece on the board; `None` for kinds without one there.
     pub cross: Option<Rect>,
+    /// How long its tab is torn, all of it.
+    pub length: Length,
+    /// How long its cross-piece is torn, on the board or on the backing's back; nothing
+    /// without one.
+    pub cross_length: Length,
 }
 
 /// The hinge of mat and backing.
@@ -184,12 +189,12 @@ pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePla
     let usual = Usual::of(unit);
     let behind = &mat.behind;
     let Hinging { kind: _, at, tissue, width, hold, gap, longer, slack } = &behind.hinging;
-    let choice = choice::choose(behind, window);
     let sheet = window.sheet;
     let edge = sheet.size.width;
     let sheet_g = sheet_mass(behind.paper.as_ref(), sheet.size);
     let slack = slack.unwrap_or(usual.slack);
     let room_above = room_above(unit, mat, layout, window);
+    let choice = choice::choose(behind, window, room_above >= usual.least_room());
 
     let width = width.unwrap_or(usual.tab.min(edge.scaled(1, 5)));
     let margin = window.image.top() - sheet.top();
@@ -246,6 +251,17 @@ pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePla
             Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
         });
         let leans = if crossed { free } else { hold };
+        // On the backing's back a cross-piece lies over the tab that was drawn through.
+        let beyond = usual.cross_beyond.min(width.scaled(1, 3));
+        let (length, cross_length) = match choice.kind {
+            HingeKind::PassThrough => {
+                let board = mat.backing.board.thickness;
+                (hold + board + usual.behind, width + beyond * 2)
+            }
+            // Two legs.
+            HingeKind::V => (hold * 2, Length::ZERO),
+            _ => (hold + rise, cross.map_or(Length::ZERO, |cross| cross.size.width)),
+        };
         Hinge {
             x: at.x,
             locates: at.locates,
@@ -256,6 +272,8 @@ pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePla
             slack: leans.scaled(1, LEAN),
             tab,
             cross,
+            length,
+            cross_length,
         }
     };
     let hinges: Vec<Hinge> = at.iter().map(hinge).collect();
@@ -342,6 +360,18 @@ impl HingePlan {
             overlap: window.overlap,
             anchor: self.anchor,
             hinges: self.hinges.iter().map(|hinge| hinge.x).collect(),
+        }
+    }
+
+    /// What pockets or strips still hold where the sheet stands on its lower folds, has slid
+    /// sideways by the room there is, and is shorter by `across` and `down`; `None` for hinges
+    /// that stick. At a corner both come together.
+    pub fn least_hold(&self, across: Length, down: Length) -> Option<Length> {
+        let sideways = self.reach - self.slack - across;
+        match self.kind {
+            HingeKind::Corners => Some(sideways - down),
+            HingeKind::Strips => Some(sideways.min(self.reach - down)),
+            HingeKind::T | HingeKind::V | HingeKind::PassThrough => None,
         }
     }
 

@@ -14,13 +14,7 @@ pub fn to_tear(length: Length, unit: Unit) -> Length {
 
 /// Each tab's length and its cross-piece, off a roll as wide as a tab.
 pub(super) fn in_all(hinges: &[Hinge]) -> Length {
-    hinges
-        .iter()
-        .map(|hinge| {
-            let cross = hinge.cross.map_or(hinge.hold, |cross| cross.size.width);
-            hinge.tab.size.height + cross
-        })
-        .sum()
+    hinges.iter().map(|hinge| hinge.length + hinge.cross_length).sum()
 }
 
 #[cfg(test)]

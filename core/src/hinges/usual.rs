@@ -10,6 +10,11 @@ pub struct Usual {
     pub tab: Length,
     /// A cross-piece's height, that of a tab. Source: Paschke 2014.
     pub cross: Length,
+    /// The least height of a cross-piece that holds. Source: common practice.
+    pub least_cross: Length,
+    /// How far a tab that was drawn through the backing is stuck to its back. Source: common
+    /// practice (about 1 in).
+    pub behind: Length,
     /// How far a cross-piece reaches beyond its tab on each side. Source: from memory.
     pub cross_beyond: Length,
     /// Hold onto the sheet's back: 5 mm. Source: Library of Congress, Matting and Hinging Works
@@ -43,6 +48,8 @@ impl Usual {
             Unit::Inch => Self {
                 tab: Length::inches(1, 1, 2),
                 cross: Length::inches(0, 1, 2),
+                least_cross: Length::inches(0, 1, 4),
+                behind: Length::inches(1, 0, 1),
                 cross_beyond: Length::inches(0, 1, 2),
                 hold: Length::inches(0, 3, 16),
                 least_hold: Length::inches(0, 1, 8),
@@ -58,6 +65,8 @@ impl Usual {
             Unit::Millimetre => Self {
                 tab: Length::mm(40),
                 cross: Length::mm(12),
+                least_cross: Length::mm(6),
+                behind: Length::mm(25),
                 cross_beyond: Length::mm(12),
                 hold: Length::mm(5),
                 least_hold: Length::mm(3),
@@ -71,5 +80,10 @@ impl Usual {
                 mat_tape: Length::mm(40),
             },
         }
+    }
+
+    /// The least room above a sheet for a T hinge: gap and cross-piece.
+    pub const fn least_room(&self) -> Length {
+        Length::from_units(self.least_cross.units() + self.gap.units())
     }
 }

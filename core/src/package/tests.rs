@@ -206,3 +206,26 @@ fn a_bagged_piece_has_no_glazing() {
     assert_eq!(packed.bag, size("20 1/4x26 1/4"));
     assert_eq!(packed.visible_border, sides("4 1/2,4 5/16,5 1/2,3 13/16"));
 }
+
+/// Source: derived (D): the larger of mat and backing on each axis goes in, 1/4 in larger each
+/// way the bag; of a lip of 1/4 in, the backing beyond the mat takes its part first.
+#[test]
+fn a_larger_backing_counts() {
+    let mut document = framed_plan("16x16");
+    document.variants[0].mat.backing.size = Some(size("18x15"));
+    let packed = packed(&document);
+    assert_eq!(packed.contents, size("18x16"));
+    assert_eq!(packed.bag, size("18 1/4x16 1/4"));
+    assert_eq!(packed.beyond, sides("0,1,0,1"));
+    let framed = packed.framed.unwrap();
+    assert_eq!(framed.rabbet, size("18 1/8x16 1/8"));
+    assert_eq!(framed.hidden, sides("1/8,0,1/4,0"));
+}
+
+/// A frame measured from outside is so large, for the package and for its hooks.
+#[test]
+fn one_outside() {
+    let mut document = framed_plan("24x32");
+    document.variants[0].mat.behind.hanging.frame_size = Some(size("27x35"));
+    assert_eq!(packed(&document).framed.unwrap().outside, size("27x35"));
+}

@@ -9,6 +9,7 @@ use crate::length::{Length, Unit};
 
 /// The back of `cut`'s board, left and right changed over: the blank with its sight edge, the
 /// stops as the cutter sets them, and the edge of the top mat where the blank is stuck to it.
+/// The stops run from that edge, or of one that is cut `loose` from the blank's own.
 /// `height` is that of a figure at the drawing's scale; figures are in `unit`.
 pub fn back(
     figures: &Figures,
@@ -16,6 +17,7 @@ pub fn back(
     blank: &Blank,
     unit: Unit,
     height: Length,
+    loose: bool,
 ) -> Drawing {
     let wide = figures.outer.width;
     let board = mirrored(Rect::at_origin(figures.outer), wide);
@@ -47,6 +49,7 @@ pub fn back(
         Point::new(centre.x, centre.y + rise),
         Align::Middle,
     );
+    let board = if loose { outline } else { board };
     for side in Side::ALL {
         // Seen from the back the names of left and right belong to the hands of the maker.
         let (axis, ends, outer, along) = match side {

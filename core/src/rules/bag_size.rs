@@ -30,8 +30,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(more),
         source: "common practice; from memory (1/8-1/4 in larger)",
         message: format!(
-            "The bag is {}; the piece, {}, wants one of {} at least.",
+            "The bag is {}; the piece{}, {}, needs one of at least {}. Choose a larger bag.",
             case.size_text(bag.size),
+            if packed.contents == case.layout.exact.outer { "" } else { " with its backing" },
             case.size_text(packed.contents),
             case.size_text(least),
         ),
@@ -61,5 +62,21 @@ mod tests {
         case("20 1/8x16 1/8", "");
         case("16.1249x20 1/4", "caution");
         case("15.9999x20 1/4", "stop");
+    }
+
+    /// Source: derived (D): a backing that is larger than the mat goes into the bag as well.
+    #[test]
+    fn a_larger_backing_goes_in_too() {
+        let mut document = plan(Inch, "8x10");
+        let mat = mat(&mut document);
+        mat.fixing = Fixing::Outer { size: size("16x16"), placement: Placement::Centred };
+        mat.backing.size = Some(size("18x18"));
+        mat.behind.package.bag = Some(Bag { size: size("16 1/4x16 1/4"), ..Bag::default() });
+        check(&document, RULE.id, "stop");
+        let (message, _) = words(&document, RULE.id);
+        assert!(message.contains("with its backing, 18 × 18 in, needs one of at least 18 1/8"));
+        behind_of(&mut document).package.bag =
+            Some(Bag { size: size("18 1/8x18 1/8"), ..Bag::default() });
+        check(&document, RULE.id, "");
     }
 }

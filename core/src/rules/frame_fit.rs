@@ -10,40 +10,50 @@ pub(super) const RULE: Rule =
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };
     let allowance = framed.allowance;
-    for (side, play, name) in
-        [(Side::Top, framed.play.height, "height"), (Side::Left, framed.play.width, "width")]
-    {
-        let (severity, message) = if play.is_negative() {
-            let turned = packed.contents.turned();
+    let (outer, contents, beyond) = (case.layout.exact.outer, packed.contents, packed.beyond);
+    // The package rests on the rabbet's bottom; sideways it may lie at either end.
+    let [down, across] = [beyond.top, beyond.left.max(beyond.right)];
+    let what = |larger| if larger { "backing" } else { "mat" };
+    for (side, play, beyond, name, what) in [
+        (Side::Top, framed.play.height, down, "height", what(contents.height > outer.height)),
+        (Side::Left, framed.play.width, across, "width", what(contents.width > outer.width)),
+    ] {
+        // From the rabbet to the mat's own edge, which is what shows.
+        let open = play + beyond;
+        let (severity, message, measured) = if play.is_negative() {
+            let turned = contents.turned();
             let turns =
                 turned.width <= framed.rabbet.width && turned.height <= framed.rabbet.height;
             let turn = if turns { " Turned a quarter it would go in." } else { "" };
             (
                 Severity::Stop,
                 format!(
-                    "The mat is {} more than the rabbet in {name} and does not go in.{turn}",
+                    "The {what} is {} more than the rabbet in {name} and does not go in.{turn}",
                     case.some(-play)
                 ),
+                play,
             )
-        } else if play >= framed.frame.lip {
+        } else if open >= framed.frame.lip {
             (
                 Severity::Stop,
                 format!(
-                    "The mat is {} less than the rabbet in {name} and the lip covers only {}: its \
-                     edge can show.",
-                    case.text(play),
+                    "In {name}, the mat can lie {} from the end of the rabbet and the lip covers \
+                     only {}: its edge can show. Make the mat larger, or choose a smaller frame.",
+                    case.text(open),
                     case.text(framed.frame.lip)
                 ),
+                open,
             )
         } else if play < allowance {
             (
                 Severity::Caution,
                 format!(
-                    "The mat is only {} less than the rabbet in {name}: {} is usual, or boards \
+                    "The {what} is only {} less than the rabbet in {name}: {} is usual, or boards \
                      swell and jam.",
                     case.against(play, allowance),
                     case.text(allowance)
                 ),
+                play,
             )
         } else {
             continue;
@@ -52,7 +62,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             rule: RULE.id,
             severity,
             place: Place { side: Some(side), ..Place::default() },
-            measured: Amount::Length(play),
+            measured: Amount::Length(measured),
             required: Amount::Length(allowance),
             source: "workshop tutorial (1/8 in in all)",
             message,
@@ -80,5 +90,28 @@ mod tests {
         case("16x20", "caution top, caution left");
         case("15.9999x20 1/8", "stop left");
         case("20 1/8x16 1/8", "stop top, stop left");
+    }
+
+    /// Source: derived (D): what goes in is the larger of mat and backing; what the lip must
+    /// cover is the mat's own edge.
+    #[test]
+    fn a_larger_backing() {
+        #[track_caller]
+        fn case(backing: &str, rabbet: &str, wanted: &str) {
+            let mut document = framed_in("24x32", rabbet);
+            mat(&mut document).backing.size = Some(size(backing));
+            check(&document, RULE.id, wanted);
+        }
+        case("26x34", "24 1/8x32 1/8", "stop top, stop left");
+        case("24 1/8x32 1/8", "24 1/4x32 1/4", "");
+        case("24 1/4x32 1/4", "24 3/8x32 3/8", "stop top, stop left");
+        case("23x31", "24 1/8x32 1/8", "");
+        let mut document = framed_in("24x32", "24 1/8x32 1/8");
+        mat(&mut document).backing.size = Some(size("26x34"));
+        let (message, _) = words(&document, RULE.id);
+        assert!(
+            message.starts_with("The backing is 1 7/8 in more than the rabbet"),
+            "{message}"
+        );
     }
 }

@@ -46,7 +46,8 @@ fn first_locates(case: &Case<'_>) -> Option<Remedy> {
         found |= at.locates;
     }
     Some(Remedy {
-        words: "Let the first hinge from the left locate, the others yield".to_owned(),
+        words: "Let the first hinge from the left hold the place, and hang the others loose"
+            .to_owned(),
         command: Command::SetHinging(case.variant, hinging),
     })
 }

@@ -4,6 +4,7 @@ use super::case::by_unit;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Side;
+use crate::hinges::Usual;
 use crate::length::Length;
 use crate::spec::HingeKind;
 
@@ -25,7 +26,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let room = plan.room_above;
-        let (severity, required) = if highest > room {
+        let least_room = Usual::of(case.unit()).least_room();
+        let (severity, required) = if room < least_room {
+            (Severity::Stop, least_room)
+        } else if highest > room {
             (Severity::Stop, highest)
         } else if room < least {
             (Severity::Caution, least)
@@ -38,10 +42,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             place: Place::side(window, Side::Top),
             measured: Amount::Length(room),
             required: Amount::Length(required),
-            source: "derived from gap and tab (Paschke 2014)",
+            source: "derived from gap and tab (Paschke 2014); least cross-piece by common practice",
             message: format!(
-                "Above the sheet there is {} of room; the hinges need {}, the yielding one \
-                 highest. Make the top border wider, or hold the sheet by pockets or strips.",
+                "Above the sheet there is {} of room; the hinges need {}, those that \
+                 hang loose most. Make the top border wider, or hold the sheet by pockets or strips.",
                 case.against(room, required),
                 case.text(required),
             ),
@@ -71,7 +75,28 @@ mod tests {
         // The sheet reaches 1/8 in under the mat; the board is upright, its hinge at the left.
         case("5/8", None, "");
         case(".6249", None, "caution top");
+        // A cross-piece of 1/4 in and a gap of 1/8 in.
+        case("1/2", None, "caution top");
+        case(".4999", None, "stop top");
         case("2", Some("1 1/4"), "");
         case("2", Some("1.2501"), "stop top");
+    }
+
+    /// Source: common practice: a cross-piece is 1/4 in high at least. Where the sheet reaches to
+    /// the board's end, T hinges are not chosen; asked for, they are stopped.
+    #[test]
+    fn no_room_at_all() {
+        let mut document = plan(crate::length::Unit::Inch, "13x19");
+        let mat = mat(&mut document);
+        mat.fixing =
+            Fixing::Outer { size: size("13x19"), placement: crate::spec::Placement::Centred };
+        let kind = |document: &crate::spec::Document| {
+            let tables = crate::material::Tables::shipped();
+            let derived = crate::derived::derive(document, &document.variants[0], tables);
+            derived.behind.sheets[0].hinges.kind
+        };
+        assert_eq!(kind(&document), HingeKind::Strips);
+        behind_of(&mut document).hinging.kind = Some(HingeKind::T);
+        check(&document, RULE.id, "stop top");
     }
 }

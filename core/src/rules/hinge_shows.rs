@@ -115,12 +115,12 @@ fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
     let width = case.text(plan.hinges.first().map(|hinge| hinge.width).unwrap_or_default());
     match middles(window, plan, Length::ZERO) {
         Some((first, last)) => format!(
-            "its tab is {width} wide, so its middle is wanted {} to {} from the sheet's left edge",
+            "its tab is {width} wide, so its middle must lie {} to {} from the sheet's left edge",
             first.sensible(case.unit(), Round::Up),
             last.sensible(case.unit(), Round::Down)
         ),
         None => format!(
-            "its tab is {width} wide, and one no wider than the sheet of {} is wanted",
+            "its tab is {width} wide, and the sheet only {}: make it narrower",
             case.text(window.sheet.size.width)
         ),
     }
@@ -145,11 +145,16 @@ fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> 
             continue;
         }
         let x = at.x.clamp(first, last);
+        let way = if x > at.x { "right" } else { "left" };
         let by = case.exact((x - at.x).abs());
-        moves.push(match moves.as_slice() {
-            [] => format!("Move hinge {number} in by {by}"),
-            _ => format!("hinge {number} by {by}"),
-        });
+        let which = ["the first", "the second", "the third", "the fourth"];
+        let which = match which.get(number - 1) {
+            Some(which) if moves.is_empty() => format!("Move {which} hinge"),
+            Some(which) => (*which).to_owned(),
+            None if moves.is_empty() => format!("Move hinge {number}"),
+            None => format!("hinge {number}"),
+        };
+        moves.push(format!("{which} {by} to the {way}"));
         at.x = x;
     }
     if moves.is_empty() {
@@ -229,16 +234,16 @@ mod tests {
         case(
             &["1", "7 1/2"],
             "Hinge 2 from the left stands out beside the sheet by 1/4 in, and nothing of it may: \
-             its tab is 1 1/2 in wide, so its middle is wanted 3/4 in to 7 1/4 in from the sheet's \
+             its tab is 1 1/2 in wide, so its middle must lie 3/4 in to 7 1/4 in from the sheet's \
              left edge.",
-            "Move hinge 2 in by 3/8 in",
+            "Move the second hinge 3/8 in to the left",
             &["1", "7 1/8"],
         );
         // Given in any order, and both out.
         case(
             &["9", "-1"],
             "Hinge 1 from the left stands out beside the sheet by 1 3/4 in",
-            "Move hinge 1 in by 1 7/8 in, hinge 2 by 1 7/8 in",
+            "Move the first hinge 1 7/8 in to the right, the second 1 7/8 in to the left",
             &["7/8", "7 1/8"],
         );
         // Another one is in the way.
@@ -251,7 +256,10 @@ mod tests {
         let mut document = hinged_at("8x10", &["1", "7"]);
         behind_of(&mut document).hinging.width = Some(inches("9"));
         let (message, remedy) = words(&document, RULE.id);
-        assert!(message.contains("one no wider than the sheet of 8 in is wanted"), "{message}");
+        assert!(
+            message.contains("is 9 in wide, and the sheet only 8 in: make it narrower"),
+            "{message}"
+        );
         assert_eq!(remedy, "");
     }
 

@@ -29,6 +29,7 @@ mod hinge_corner;
 mod hinge_count;
 mod hinge_float;
 mod hinge_gap;
+mod hinge_hold;
 mod hinge_locating;
 mod hinge_outer;
 mod hinge_overlap;
@@ -137,6 +138,7 @@ pub const RULES: &[Rule] = &[
     hinge_share::RULE,
     hinge_strength::RULE,
     hinge_room::RULE,
+    hinge_hold::RULE,
     hinge_locating::RULE,
     hinge_float::RULE,
     hinge_adhesive::RULE,

@@ -57,7 +57,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(limit),
                 source,
                 message: format!(
-                    "The {} border is {} wide; a mat of this size wants at least {}: {why}.",
+                    "The {} border is {} wide; a mat of this size needs at least {}: {why}.",
                     side.name(),
                     case.against(border, limit),
                     case.text(limit),
@@ -141,7 +141,7 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The left border is 7/8 in wide; a mat of this size wants at least 1 in: a \
+            "The left border is 7/8 in wide; a mat of this size needs at least 1 in: a \
              narrower strip bows and is easily torn at the corners."
         );
         assert_eq!(remedy, "Widen the left border to 1 in");

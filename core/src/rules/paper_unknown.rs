@@ -12,10 +12,19 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let behind = &case.mat.behind;
         let known =
             behind.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
-        let missing = match (known, behind.grain.is_some()) {
+        let grain = behind.grain.is_some();
+        let missing = match (known, grain) {
             (true, _) => "which way the grain runs",
-            (false, true) => "how far the paper moves",
-            (false, false) => "how far the paper moves and which way its grain runs",
+            (false, _) if behind.paper.is_none() => "no paper",
+            (false, true) => "how far its paper moves",
+            (false, false) => "how far its paper moves and which way the grain runs",
+        };
+        let (names, give) = if behind.paper.is_none() {
+            ("names", " Name the paper and its grain.")
+        } else if known {
+            ("does not say", " Say which.")
+        } else {
+            ("does not say", " Give the paper's growth and its grain.")
         };
         let range = |state: &State| state.moved.sums().width.abs();
         let movement = &sheet.movement;
@@ -30,8 +39,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(bound),
             source: "from memory (ordinary); Conservation Science (RSC), chapter 3 (bound)",
             message: format!(
-                "It is not said {missing}: the sheet's width changes by {} to {}, between the \
-                 ordinary and the upper bound.",
+                "The plan {names} {missing}: the sheet's width changes by {} to {}, between the \
+                 ordinary and the upper bound.{give}",
                 case.fine(ordinary),
                 case.fine(bound),
             ),

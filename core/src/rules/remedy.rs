@@ -2,15 +2,17 @@
 //! brings no worse one; a mat that was bought ready cut is never offered another window.
 
 use super::Case;
-use super::{exhibition_border, narrow_border};
+use super::{exhibition_border, hinge_hold, narrow_border};
 use crate::behind::Sheet;
 use crate::command::Command;
-use crate::finding::Remedy;
+use crate::finding::{Remedy, Severity};
 use crate::geometry::{Side, Sides, Size};
-use crate::hinges::{Usual, suits_without_adhesive};
+use crate::hinges::{self, Usual, suits_without_adhesive};
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{Backing, Fixing, Hinging, InHand, Meets, Opening, Placement, usual_overlap};
+use crate::spec::{
+    Backing, Behind, Fixing, Hinging, InHand, Mat, Meets, Opening, Placement, usual_overlap,
+};
 
 /// The words and the overlap for holding one side by the usual amount.
 pub(super) fn hold(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Option<Remedy> {
@@ -98,6 +100,13 @@ pub(super) fn without_adhesive(
     }
     let kind = suits_without_adhesive(window.overlap)?;
     let hinging = Hinging { kind: Some(kind), ..case.mat.behind.hinging.clone() };
+    let behind = Behind { hinging: hinging.clone(), ..case.mat.behind.clone() };
+    let mat = Mat { behind, ..case.mat.clone() };
+    let after = hinges::plan(case.unit(), &mat, case.layout, window);
+    let lost = hinge_hold::judged(case, &sheet.movement, &after);
+    if lost.is_some_and(|(severity, _)| severity > Severity::Note) {
+        return None;
+    }
     Some(Remedy {
         words: format!("Hold the sheet by {}", kind.name()),
         command: Command::SetHinging(case.variant, hinging),

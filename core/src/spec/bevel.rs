@@ -53,6 +53,24 @@ impl Bevel {
         }
     }
 
+    /// Whether it is cut with the face up.
+    pub const fn from_the_face(self) -> bool {
+        matches!(self, Self::Reverse(_))
+    }
+
+    /// What it is called, with the blade's angle: `reverse bevel 45°`.
+    pub fn name(self) -> String {
+        let degrees = |Angle(tenths): Angle| match tenths % 10 {
+            0 => format!("{}°", tenths / 10),
+            rest => format!("{}.{rest}°", tenths / 10),
+        };
+        match self {
+            Self::Open(angle) => format!("bevel {}", degrees(angle)),
+            Self::Straight => "straight, 90°".to_owned(),
+            Self::Reverse(angle) => format!("reverse bevel {}", degrees(angle)),
+        }
+    }
+
     /// How much of the cut is seen from the front.
     pub fn shown(self, thickness: Length) -> Length {
         match self {

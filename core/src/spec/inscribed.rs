@@ -69,6 +69,18 @@ keyed! {
     }
 }
 
+impl Front {
+    /// Where it is written, and when: the margin while the sheet still lies free, the mat once
+    /// the sheet is fixed under it.
+    pub const fn place_and_time(self) -> &'static str {
+        match self {
+            Self::Margin => "In the margin, before the sheet is matted",
+            Self::Mat => "On the mat, after the sheet is fixed",
+            Self::Nothing => "Nothing on the front",
+        }
+    }
+}
+
 keyed! {
     /// Where on the back of the sheet one writes.
     Back {

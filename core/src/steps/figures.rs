@@ -1,7 +1,7 @@
 //! The figures of a plan that its steps name.
 
 use crate::derived::Derived;
-use crate::geometry::{Sides, Size};
+use crate::geometry::{Seen, Sides, Size};
 use crate::hinges::{mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
@@ -58,7 +58,7 @@ fn inscription_figures(document: &Document, derived: &Derived, made: &mut Figure
     let (mut behind, mut words, mut signing) = (
         "behind the margin where there is one",
         "title, © year, name, number and signature".to_owned(),
-        "Where the mat itself is signed: now, after it is fixed, lower right, in pencil."
+        "Where the mat itself is signed: now, with the sheet fixed, lower right, in pencil."
             .to_owned(),
     );
     if let Some(inscription) = &derived.inscription {
@@ -71,7 +71,7 @@ fn inscription_figures(document: &Document, derived: &Derived, made: &mut Figure
         let lines = inscription.front.iter().map(told).collect::<Vec<_>>().join(" / ");
         signing = match front {
             Some(Front::Mat) => format!(
-                "At the lower right of the mat, now that it is fixed, in pencil: {lines}."
+                "At the lower right of the mat, with the sheet fixed, in pencil: {lines}."
             ),
             Some(Front::Margin) => {
                 format!(
@@ -113,7 +113,15 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
         to.sides(&mut made, overlaps, window.overlap);
         if let Some(top) = window.top() {
             let stops = ["stop_top", "stop_right", "stop_bottom", "stop_left"];
-            to.sides(&mut made, stops, top.borders.from_the_back());
+            let layer = mat.layers.first();
+            let bevel = layer.map(|layer| layer.bevel).unwrap_or_default();
+            let face = bevel.from_the_face();
+            let seen = if face { top.borders } else { top.borders.from_the_back() };
+            to.sides(&mut made, stops, seen);
+            let (lies, seen) = if face { ("up", Seen::Front) } else { ("down", Seen::Back) };
+            made.insert("cut_face", format!("face {lies}"));
+            made.insert("cut_seen", seen.words().to_owned());
+            made.insert("cut_how", super::cut::how(bevel));
         }
         cut_figures(document, mat, derived, window, &mut made);
     }
@@ -132,17 +140,12 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     if let Some(sheet) = derived.behind.sheets.first() {
         super::holding::figures(&sheet.hinges, to, &mut made);
     }
-    super::holding::sticking(mat.behind.hinging.tissue.as_ref(), &mut made);
+    let hinges = derived.behind.sheets.first().map(|sheet| &sheet.hinges);
+    super::holding::sticking(mat.behind.hinging.tissue.as_ref(), hinges, &mut made);
     if let Some(packed) = &derived.behind.package {
         package_figures(packed, &mat.behind.hanging, to, &mut made);
     }
     made
-}
-
-/// The stops of a cutter, side by side.
-fn stops_of(stops: Sides<Length>, to: Words) -> String {
-    let stops = stops.each();
-    stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop))).join(", ")
 }
 
 /// What is cut of a window, and what is still to be.
@@ -161,20 +164,7 @@ fn cut_figures(
     let blanks = layout.bench.blanks(document.unit);
     let blanks = blanks.iter().filter(|blank| blank.opening == window.id);
     let liners = (0..).zip(blanks).skip(1).filter(|(_, blank)| !cut(blank.layer));
-    let liners = liners.map(|(number, blank)| {
-        let stops = stops_of(blank.stuck, to);
-        let board = mat.layer(blank.layer).map_or("", |layer| layer.board.name.as_str());
-        let size = to.size(blank.rect.size);
-        let inset = to.length(blank.rect.left());
-        let stuck = format!(
-            "liner {number} ({board}), blank {size}, {inset} inside the top mat's edges on \
-             every side, stops {stops}"
-        );
-        (stuck, format!("liner {number}, {}", stops_of(blank.loose, to)))
-    });
-    let (stuck, loose) = liners.unzip();
-    made.list("liners", stuck);
-    made.list("liners_loose", loose);
+    super::cut::liners(mat, liners, to, made);
     let there = there.iter().map(|cut| {
         let place = mat.layers.iter().position(|layer| layer.id == cut.layer);
         let name = match place {
@@ -192,7 +182,9 @@ fn package_figures(packed: &Packed, hanging: &Hanging, to: Words, made: &mut Fig
     made.insert("depth", to.up(packed.depth));
     made.insert("rabbet", to.up(packed.rabbet));
     made.insert("mass", to.1.mass(packed.mass_g));
-    made.insert("bag", format!("{} × {}", to.up(packed.bag.width), to.up(packed.bag.height)));
+    let up = |size: Size| format!("{} × {}", to.up(size.width), to.up(size.height));
+    made.insert("bag", packed.bag_in_words(up));
+    made.insert("hang_caution", packed.hung.caution());
     let Hung { hooks, wire, hook_height, .. } = packed.hung;
     let Hanging { rings_apart, rise, rings_below, .. } = *hanging;
     let with = |length: Option<Length>, words: &str| {
@@ -213,7 +205,7 @@ fn package_figures(packed: &Packed, hanging: &Hanging, to: Words, made: &mut Fig
     hanging.push(format!("{hooks}{height}"));
     hanging.extend(wire.map(|wire| {
         format!(
-            "the wire slopes by {:.1}° and is pulled by {} on each side",
+            "the wire slopes by {:.1}° and pulls with {} on each side",
             wire.angle_deg,
             to.1.force(wire.tension_n)
         )

@@ -3,6 +3,7 @@
 use crate::hinges::{Hinge, HingePlan, to_tear};
 use crate::length::{Length, Unit};
 use crate::material::Tissue;
+use crate::spec::HingeKind;
 
 use super::figures::Words;
 use super::fill::Figures;
@@ -49,10 +50,12 @@ pub(super) fn figures(plan: &HingePlan, to: Words, made: &mut Figures) {
     let tear = |length| to.length(to_tear(length, to.unit()));
     made.insert("slit", tear(first.width + slit_more(to.unit())));
     made.insert("slit_below", to.near(slit_below(to.unit())));
-    made.insert("tab_long", tear(first.hold + first.rise));
-    if let Some(cross) = first.cross {
-        let wide = to.near(cross.size.width);
-        made.insert("cross", format!("{wide} × {}", to.near(cross.size.height)));
+    made.insert("tab_long", tear(first.length));
+    if first.cross_length.is_positive() {
+        let wide = to.near(first.cross_length);
+        // On the backing's back it is as high as the tab is wide on its roll.
+        let high = first.cross.map_or(first.width, |cross| cross.size.height);
+        made.insert("cross", format!("{wide} × {}", to.near(high)));
     }
     let start = if yields(plan) {
         format!("First the one at {}", to.near(first.x))
@@ -61,35 +64,85 @@ pub(super) fn figures(plan: &HingePlan, to: Words, made: &mut Figures) {
     };
     made.insert("start", start);
     if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
-        made.insert("others", places(&|hinge| !hinge.locates));
+        let one = plan.hinges.iter().filter(|hinge| !hinge.locates).count() == 1;
+        let (who, are) = if one { ("The other", "is") } else { ("The others", "are") };
+        let at = places(&|hinge| !hinge.locates);
+        made.insert("others_are", format!("{who}, at {at}, {are}"));
+        made.insert("others", at);
         made.insert("longer", to.near(other.rise - first.rise));
         made.insert("rise", to.near(other.rise));
-        made.insert("yield_long", tear(other.hold + other.rise));
+        made.insert("yield_long", tear(other.length));
         made.insert("yield_gap", to.near(other.gap));
     }
 }
 
+/// Paste dries under it without sticking to the blotter. Source: common practice.
+const WEB: &str = "a piece of non-woven polyester over and under each tab, then a blotter and a \
+                   weight, until it is dry";
+const RUB: &str = "rub each tab down through clean tissue";
+
 /// What the hinges are made of, and how it sticks.
-pub(super) fn sticking(tissue: Option<&Tissue>, made: &mut Figures) {
+pub(super) fn sticking(tissue: Option<&Tissue>, plan: Option<&HingePlan>, made: &mut Figures) {
     let name = tissue.map_or("a tissue weaker than the sheet", |tissue| &tissue.name);
     made.insert("tissue", name.to_owned());
     let slip = "cover its bare adhesive with a slip of tissue";
-    let (gap, drying) = match tissue.map(|tissue| tissue.pressure_sensitive) {
-        Some(true) => {
-            (format!("between the two, {slip}"), "Rub each hinge down through clean tissue.")
-        }
-        Some(false) => (
+    let hold = made.filled("{hold}");
+    let through = plan.is_some_and(|plan| plan.kind == HingeKind::PassThrough);
+    let under = "Slide a blotter and a piece of non-woven polyester under the tabs on the \
+                 backing's back and draw the boards back onto the bench over them; a weight above \
+                 them, until they are dry.";
+    let moist = "Moist hinging of valuable works belongs to a trained conservator.";
+    let tape = "Pressure-sensitive tape cannot always be taken off again, and its adhesive can \
+                stain: never on a valuable work.";
+    let [gap, sticky, set, drying, caution] = match tissue.map(|it| it.pressure_sensitive) {
+        Some(true) => [
+            format!("between the two, {slip}"),
+            String::new(),
+            format!("{}.", sentence(RUB)),
+            if through {
+                "Rub the tabs down on the backing's back, then draw the boards back onto the bench."
+                    .to_owned()
+            } else {
+                "Rub each hinge down through clean tissue.".to_owned()
+            },
+            tape.to_owned(),
+        ],
+        Some(false) => [
             "between the two, leave the tab dry".to_owned(),
-            "A blotter and a weight on each hinge until it is dry.",
-        ),
-        None => (
+            format!("Paste no more than the {hold} that the sheet is stuck to."),
+            format!("{}.", sentence(WEB)),
+            if through { under.to_owned() } else { format!("{}.", sentence(WEB)) },
+            moist.to_owned(),
+        ],
+        None => [
             format!(
                 "between the two, leave the tab dry or, with pressure-sensitive tape, {slip}"
             ),
-            "Paste and gummed tape: a blotter and a weight on each hinge until it is dry. \
-             Pressure-sensitive tape: rub it down through clean tissue.",
-        ),
+            format!("With paste, paste no more than the {hold} that the sheet is stuck to."),
+            format!("Paste and gummed tape: {WEB}. Pressure-sensitive tape: {RUB}."),
+            if through {
+                format!("Paste and gummed tape: {}", lower(under))
+            } else {
+                format!("Paste and gummed tape: {WEB}. Pressure-sensitive tape: {RUB}.")
+            },
+            format!("{moist} {tape}"),
+        ],
     };
     made.insert("gap_words", gap);
-    made.insert("drying", drying.to_owned());
+    made.insert("sticky", sticky);
+    made.insert("set", set);
+    made.insert("drying", drying);
+    made.insert("hinge_caution", caution);
+}
+
+/// The first letter large.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The first letter small.
+fn lower(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
 }

@@ -9,6 +9,7 @@ mod placing;
 mod ticks;
 
 use crate::derived::Derived;
+use crate::finding::{Finding, Severity};
 use crate::material::{StepRow, Tables};
 use crate::spec::{Document, Front, HingeKind, Variant, Which};
 
@@ -93,6 +94,19 @@ pub fn steps(
             step
         })
         .collect()
+}
+
+/// Rules whose Cautions are of harm to the print itself.
+const HARMS_THE_PRINT: [&str; 2] = ["hinge-wetting", "hinge-strength"];
+
+/// What of the findings is read before the first step is done, in their order: what will fail,
+/// and what can harm the print.
+pub fn heeded_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+    findings.iter().filter(|finding| match finding.severity {
+        Severity::Stop => true,
+        Severity::Caution => HARMS_THE_PRINT.contains(&finding.rule),
+        Severity::Note => false,
+    })
 }
 
 /// Where the person wants the line on the front.

@@ -4,7 +4,7 @@
 use crate::geometry::{Rect, Side, Sides};
 use crate::hinges::MatHinge;
 use crate::layout::{Figures as Laid, Window};
-use crate::length::Length;
+use crate::length::{Length, Round};
 
 use super::figures::Words;
 use super::fill::Figures;
@@ -28,8 +28,15 @@ pub(super) fn figures(
     if let Some(window) = laid.openings.first() {
         made.list("shows", shows(window, to));
         let within = window.sheet.within(laid.backing);
-        made.insert("sheet_left", to.length(within.left));
-        made.insert("sheet_top", to.length(within.top));
+        let from = |side: Side| {
+            let (name, by) = (side.name(), within.of(side));
+            match by {
+                Length::ZERO => format!("flush with the backing's {name} edge"),
+                _ => format!("{} from the backing's {name} edge", to.near(by)),
+            }
+        };
+        made.insert("sheet_left", from(Side::Left));
+        made.insert("sheet_top", from(Side::Top));
     }
 }
 
@@ -45,10 +52,13 @@ fn joint(
     let edge = own.edge.name();
     // Liners are smaller than the top mat: its edge closes as high above the backing as they are
     // thick, and the tape has to reach up there.
-    let gap = if liners.is_positive() {
-        format!("{} and the liners' thickness, {},", to.near(own.gap), to.near(liners))
+    // Rounded first, so that the sum is that of what is read.
+    let [of_tape, liners] = [own.gap, liners].map(|one| one.rounded(to.unit(), Round::Near));
+    let gap = to.length(of_tape + liners);
+    let sum = if liners.is_positive() {
+        format!(" ({} and the liners' {})", to.length(of_tape), to.length(liners))
     } else {
-        to.near(own.gap)
+        String::new()
     };
     let backing = "Backing face up, its head away from you".to_owned();
     if within.of(own.edge).is_positive() {
@@ -59,7 +69,7 @@ fn joint(
             format!("draw a fine pencil line on the backing along the mat's {edge} edge"),
             format!(
                 "turn the mat over that edge like a page: it lies face down, its {edge} edge \
-                 {gap} from the line, its far side held level by a piece of board as thick as \
+                 {gap} from the line{sum}, its far side held level by a piece of board as thick as \
                  the backing"
             ),
         ];
@@ -77,7 +87,9 @@ fn joint(
     vec![
         backing,
         format!("mat face down {mat}"),
-        format!("the mat's {edge} edge{seen} against the backing's {edge} edge, {gap} apart"),
+        format!(
+            "the mat's {edge} edge{seen} against the backing's {edge} edge, {gap} apart{sum}"
+        ),
     ]
 }
 
@@ -130,6 +142,12 @@ fn shows(window: &Window, to: Words) -> Vec<String> {
         let listed = if alike(amounts) { "" } else { ":" };
         (!amounts.is_empty()).then(|| format!("{words}{listed} {}", sides(amounts, to)))
     };
+    let seen = |place: &str, what: &str, amounts: &[(Side, Length)]| match amounts {
+        [(_, one), ..] if alike(amounts) => {
+            Some(format!("{place}, {} of {what} shows on every side", to.near(*one)))
+        }
+        _ => told(&format!("{place}, {what} shows"), amounts),
+    };
     let met = !paper.is_empty() && paper.iter().all(|(_, side)| *side == Length::ZERO);
     let paper = if met {
         let names: Vec<_> = paper.iter().map(|(side, _)| side.name()).collect();
@@ -138,13 +156,13 @@ fn shows(window: &Window, to: Words) -> Vec<String> {
             if all { "all round".to_owned() } else { format!("at {}", names.join(", ")) };
         Some(format!("the window meets the picture's edge {names}"))
     } else {
-        told("between picture and window, paper shows by", &paper)
+        seen("between picture and window", "paper", &paper)
     };
     [
         paper,
         told("the mat covers the picture by", &covered),
-        told("round the sheet, the backing shows by", &free),
-        told("hidden, the mat lies over the sheet by", &held),
+        seen("round the sheet", "the backing", &free),
+        told("the mat covers the sheet by", &held),
     ]
     .into_iter()
     .flatten()
@@ -162,8 +180,8 @@ fn sides(amounts: &[(Side, Length)], to: Words) -> String {
     if let [(_, first), ..] = amounts
         && alike(amounts)
     {
-        return format!("{} on every side", to.length(*first));
+        return format!("{} on every side", to.near(*first));
     }
-    let each = amounts.iter().map(|(side, by)| format!("{} {}", side.name(), to.length(*by)));
+    let each = amounts.iter().map(|(side, by)| format!("{} {}", side.name(), to.near(*by)));
     each.collect::<Vec<_>>().join(", ")
 }

@@ -252,7 +252,7 @@ fn what_is_cut_has_no_step_for_cutting_it() {
     };
     let plan = reference();
     assert!(ids(&plan).contains(&"cut".to_owned()));
-    assert!(text(&plan).starts_with("Stick each"), "{}", text(&plan));
+    assert!(text(&plan).starts_with("For each liner in turn"), "{}", text(&plan));
     let top = plan.variants[0].mat.layers[0].id;
     for wider in ["0", "1/8"] {
         let mut document = plan.clone();
@@ -261,8 +261,9 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         wanted.retain(|id| id != "cut");
         assert_eq!(ids(&document), wanted, "{wider} wider");
         let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
-        let said =
-            format!("Cut already: the top mat (window {window}, as measured). Stick each");
+        let said = format!(
+            "Cut already: the top mat (window {window}, as measured). For each liner in turn"
+        );
         assert!(text(&document).starts_with(&said), "{}", text(&document));
         // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
         let id = document.variants[0].id;
@@ -273,7 +274,7 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         let anew = Command::CutAnew(id, OpeningId(1), top);
         assert_eq!(apply(&mut document, &anew), Ok(()));
         assert_eq!(ids(&document), ids(&plan), "{wider} wider");
-        assert!(text(&document).starts_with("Stick each"), "{}", text(&document));
+        assert!(text(&document).starts_with("For each liner in turn"), "{}", text(&document));
     }
 }
 
@@ -301,7 +302,8 @@ fn of_three_layers_two_are_cut() {
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
     let blank = "liner 2 (White cotton, 4-ply), blank 19 1/4 in × 25 1/4 in, 1/2 in inside the \
-                 top mat's edges on every side, stops top 4 13/16 in, right 4 1/8 in, ";
+                 top mat's edges on every side, bevel 45°, the blade leaning away from the window, \
+                 stops top 4 13/16 in, right 4 1/8 in, ";
     assert!(last.starts_with(blank), "{last}");
     assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
     assert!(from.contains("from the back and run from the top mat's edge"), "{from}");
@@ -321,6 +323,7 @@ fn parts_come_from_the_template() {
         [
             "Board 20 in × 26 in (White cotton, 4-ply), face down in the cutter, its head away \
              from you;",
+            "bevel 45°, the blade leaning away from the window;",
             "window 11 7/8 in × 16 in at the sight edge;",
             "stops from the back, top 4 1/2 in, right 3 13/16 in, bottom 5 1/2 in, left \
              4 5/16 in.",

@@ -51,7 +51,9 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         (Some(size), _) => size,
         (None, Some(row)) => return another_size(asked, row, &format, &note, streams),
         (None, None) => {
-            return Err(Trouble::usage("how many prints there are to be is wanted: --size 25"));
+            return Err(Trouble::usage(
+                "how many prints will there be? Give --size, as in --size 25",
+            ));
         }
     };
     let given = |name| Ok::<u32, Trouble>(number(options, name)?.unwrap_or(0));
@@ -70,7 +72,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         Some(row) => Whose::There(row.work.id),
         None if work.title.trim().is_empty() => {
             return Err(Trouble::usage(
-                "a title is wanted: --title \"Slack water\", or a plan",
+                "no title was given: add --title \"Slack water\", or a plan",
             ));
         }
         None => {
@@ -98,8 +100,10 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         let what = asked.record().edition(edition)?.what;
         writeln!(
             streams.out,
-            "{catalogue}: an edition of {} and {} artist's proofs",
-            what.size, what.artist
+            "{catalogue}: an edition of {} and {} artist's {}",
+            what.size,
+            what.artist,
+            if what.artist == 1 { "proof" } else { "proofs" },
         )?;
     }
     Ok(Exit::Done)
@@ -116,13 +120,13 @@ fn another_size(
     let catalogue = &row.work.catalogue;
     if !row.editions.iter().any(|one| one.edition.what.format.is_none()) {
         return Err(Trouble::usage(format!(
-            "no edition of {catalogue} counts all its sizes: how many prints there are to be in \
-             this size is wanted, as in --size 25"
+            "no edition of {catalogue} counts all its sizes: how many prints will there be in \
+             this size? Give --size, as in --size 25"
         )));
     }
     if !format.image().is_positive() && !format.sheet().is_positive() {
         return Err(Trouble::usage(
-            "a size is wanted: --image 11x14in --sheet 13x16in, or the plan of such a print; for \
+            "no size was given: add --image 11x14in --sheet 13x16in, or the plan of such a print; for \
              an edition of its own, --size 25, too",
         ));
     }

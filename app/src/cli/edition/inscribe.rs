@@ -119,8 +119,7 @@ pub(super) fn inscribe(
             writeln!(out, "  {}", words(line, sheet, |length| length.near(unit)))?;
         }
         if !made.front.is_empty() {
-            let at = if front == Front::Mat { "On the mat" } else { "In the margin" };
-            writeln!(out, "{at}, after it is fixed")?;
+            writeln!(out, "{}", front.place_and_time())?;
             for line in &made.front {
                 writeln!(out, "  {}", signed(line))?;
             }

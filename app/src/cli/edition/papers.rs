@@ -21,14 +21,14 @@ pub(super) fn papers(
     asked.at_most(2)?;
     let options = asked.options;
     let out = options.path("out").ok_or_else(|| {
-        Trouble::usage("--out is wanted: the folder to write to, as in --out papers")
+        Trouble::usage("no folder to write to was given: add one, as in --out papers")
     })?;
     let sheet = match options.text("sheet-of")? {
         None | Some("a4") => Paper::A4,
         Some("letter") => Paper::Letter,
         Some(other) => {
             return Err(Trouble::usage(format!(
-                "--sheet-of {other} is none that is known here: a4 or letter is wanted"
+                "--sheet-of {other} is not known: give a4 or letter"
             )));
         }
     };
@@ -52,7 +52,7 @@ pub(super) fn papers(
     let Some((work, edition, print)) = found.first() else {
         let show = show.unwrap_or_default();
         return Err(Trouble::unreadable(format!(
-            "nothing is at {show}, and a show where prints are is wanted: {}",
+            "nothing is at {show}: give a show where prints are: {}",
             asked.shows()?
         )));
     };

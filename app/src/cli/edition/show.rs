@@ -84,7 +84,7 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
 fn counts(edition: &Edition, totals: Totals) -> String {
     let mut told = format!("{} of {} issued", totals.issued, edition.what.size);
     for (count, what) in [
-        (totals.proofs, "proofs"),
+        (totals.proofs, if totals.proofs == 1 { "proof" } else { "proofs" }),
         (totals.studio, "in the studio"),
         (totals.show, "at a show"),
         (totals.sold, "sold"),

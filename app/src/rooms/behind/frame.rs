@@ -133,7 +133,8 @@ fn size(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
             });
         });
         let wanted = contents_of(size, allowance);
-        if wanted != packed.contents && wanted.is_positive() {
+        let outer = view.derived.layout.exact.outer;
+        if wanted != packed.contents && wanted != outer && wanted.is_positive() {
             row(ui, "", |ui| {
                 let words = format!(
                     "Make the mat {} × {}",

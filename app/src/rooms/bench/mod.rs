@@ -7,9 +7,9 @@ use egui::{
     Align2, CentralPanel, FontId, Frame, Key, Label, Margin, Panel, RichText, Role, ScrollArea,
     Sense, Ui, WidgetInfo, vec2,
 };
-use sightedge_core::finding::Severity;
+use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::spec::Document;
-use sightedge_core::steps::{Step, steps};
+use sightedge_core::steps::{Step, heeded_first, steps};
 
 use super::{Hall, print};
 use crate::action::Action;
@@ -125,6 +125,7 @@ impl Bench {
                 .show_separator_line(false)
                 .show(ui, |ui| self.keys(ui, &view, &steps, index, asks));
             ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                first_of_all(ui, &view.derived.findings);
                 one(ui, step, steps.len());
             });
         });
@@ -247,6 +248,18 @@ impl Bench {
             self.at = Some(step.id.clone());
             ui.ctx().request_repaint();
         }
+    }
+}
+
+/// What is read before any step is done.
+fn first_of_all(ui: &mut Ui, findings: &[Finding]) {
+    for finding in heeded_first(findings) {
+        ui.horizontal_top(|ui| {
+            crate::widgets::severity_icon(ui, finding.severity);
+            let words = format!("{}: {}", finding.severity.name(), finding.message);
+            ui.add(Label::new(RichText::new(wording::sentence(&words)).size(CAUTION)).wrap());
+        });
+        ui.add_space(10.0);
     }
 }
 

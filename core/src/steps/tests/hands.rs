@@ -6,7 +6,7 @@ use crate::length::Length;
 use crate::material::Tables;
 use crate::sample::{inches, plain, reference, sides, size};
 use crate::spec::{
-    Back, Document, Fixing, Front, HingeKind, Inscribed, Meets, Placement, Wish,
+    Angle, Back, Bevel, Document, Fixing, Front, HingeKind, Inscribed, Meets, Placement, Wish,
 };
 
 /// An 8 × 10 in sheet on a board of 16 × 20 in, held by 1/8 in.
@@ -100,10 +100,7 @@ fn a_smaller_mat_is_hinged_at_its_own_edge() {
     );
     // Liners hold the top mat's edge off the backing; the tape has to reach it.
     let text = text_of(&reference(), "hinge-mat");
-    assert!(
-        text.contains("edge, 1/32 in and the liners' thickness, 1/16 in, apart."),
-        "{text}"
-    );
+    assert!(text.contains("edge, 3/32 in apart (1/32 in and the liners' 1/16 in)."), "{text}");
     // Hinged where both edges meet, it is within elsewhere.
     let text = text_of(&hinged(Side::Top, Some("17x20")), "hinge-mat");
     assert!(text.contains("mat face down beyond it"), "{text}");
@@ -136,8 +133,8 @@ fn the_sheet_is_placed_by_what_one_sees() {
         text.contains(
             "its left edge 3 1/4 in from the backing's left edge, its top edge 3 7/16 in"
         ) && text.ends_with(
-            "between picture and window, paper shows by: top 1/4 in, right 1/4 in, bottom 3/8 \
-                 in, left 1/4 in; hidden, the mat lies over the sheet by: top 1 1/4 in, right \
+            "between picture and window, paper shows: top 1/4 in, right 1/4 in, bottom 3/8 \
+                 in, left 1/4 in; the mat covers the sheet by: top 1 1/4 in, right \
                  3/4 in, bottom 2 1/8 in, left 3/4 in."
         ),
         "{text}"
@@ -151,7 +148,7 @@ fn the_sheet_is_placed_by_what_one_sees() {
     let text = text_of(&held(), "place");
     assert!(
         text.ends_with(
-            "the mat covers the picture by 1/8 in on every side; hidden, the mat lies over the \
+            "the mat covers the picture by 1/8 in on every side; the mat covers the \
              sheet by 1/8 in on every side."
         ),
         "{text}"
@@ -162,7 +159,7 @@ fn the_sheet_is_placed_by_what_one_sees() {
     assert!(text.contains("the window meets the picture's edge all round;"), "{text}");
     let text = text_of(&floated(None), "place");
     assert!(
-        text.ends_with("round the sheet, the backing shows by 1/2 in on every side."),
+        text.ends_with("round the sheet, 1/2 in of the backing shows on every side."),
         "{text}"
     );
     // Its foot alone is free.
@@ -170,7 +167,9 @@ fn the_sheet_is_placed_by_what_one_sees() {
     mixed.variants[0].mat.openings[0].meets = Meets::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
     let text = text_of(&mixed, "place");
     assert!(
-        text.contains("round the sheet, the backing shows by: bottom 1/4 in; hidden,"),
+        text.contains(
+            "round the sheet, the backing shows: bottom 1/4 in; the mat covers the sheet"
+        ),
         "{text}"
     );
 }
@@ -212,7 +211,7 @@ fn each_kind_of_hold_has_its_own_steps() {
     assert!(text.contains("slip 3/16 in of the tab under it, sticky side up"), "{text}");
     assert!(text.contains(": a tab 7/8 in long."), "{text}");
     let text = text_of(&held(), "yielding");
-    assert!(text.contains("The others, at 7 in, are 1/2 in longer"), "{text}");
+    assert!(text.contains("The other, at 7 in, is 1/2 in longer"), "{text}");
     let text = text_of(&floated(Some(HingeKind::PassThrough)), "hinges-through");
     assert!(
         text.contains("slits through the backing, 1 5/8 in long, along the strip"),
@@ -242,7 +241,8 @@ fn what_sticks_says_how() {
     assert!(text_of(&pasted, "hinges").ends_with("between the two, leave the tab dry."));
     assert_eq!(
         text_of(&pasted, "dry"),
-        "A blotter and a weight on each hinge until it is dry."
+        "A piece of non-woven polyester over and under each tab, then a blotter and a weight, \
+         until it is dry."
     );
     let tape = with("ps-tissue");
     assert!(
@@ -319,4 +319,97 @@ fn every_sort_of_plan_reads_whole() {
             }
         }
     }
+}
+
+/// Source: common practice: a reverse bevel is cut from the face, left and right as on the front;
+/// a liner's face is out of reach once it is stuck, so it is cut loose.
+#[test]
+fn a_reverse_bevel_is_cut_from_the_face() {
+    let mut document = reference();
+    let plain = text_of(&document, "liners");
+    assert!(
+        plain.contains("put the drop-out of the layer above back into its window"),
+        "{plain}"
+    );
+    for layer in &mut document.variants[0].mat.layers {
+        layer.bevel = Bevel::Reverse(Angle::USUAL);
+    }
+    let text = text_of(&document, "cut");
+    assert!(
+        text.contains(", face up in the cutter")
+            && text.contains("reverse bevel 45°, the blade leaning away from the window;")
+            && text.ends_with(
+                "stops from the front, top 4 1/2 in, right 4 5/16 in, bottom 5 1/2 in, left \
+                 3 13/16 in."
+            ),
+        "{text}"
+    );
+    let text = text_of(&document, "liners");
+    assert!(
+        text.starts_with("A liner with a reverse bevel cannot be cut from its face once it is")
+            && text.contains(
+                "stops from the front and from its own edge: top 4 7/16 in, right 4 1/4 in, \
+                 bottom 5 7/16 in, left 3 3/4 in; stuck on, it lies 1/4 in inside"
+            )
+            && !text.contains("then cut its window"),
+        "{text}"
+    );
+}
+
+/// Source: common practice: a tab through the backing reaches 1 in up its back, under a
+/// cross-piece, and dries before the sheet is turned.
+#[test]
+fn a_tab_through_the_backing_is_long_enough() {
+    let mut document = floated(Some(HingeKind::PassThrough));
+    let tissue = Tables::shipped().tissues.iter().find(|one| one.id == "kozo-light").cloned();
+    document.variants[0].mat.behind.hinging.tissue = tissue;
+    let text = text_of(&document, "hinges-through");
+    // 3/16 + .060 + 1 in, torn at 1/8 in.
+    assert!(text.contains("1 1/2 in wide and 1 1/4 in long"), "{text}");
+    assert!(text.contains("Paste no more than the 3/16 in"), "{text}");
+    assert!(text.contains("until it is dry. Only then turn it."), "{text}");
+    assert!(text.contains("on the back, a cross-piece 2 1/2 in × 1 1/2 in."), "{text}");
+    let text = text_of(&document, "dry");
+    assert!(text.contains("blotter") && text.contains("back onto the bench"), "{text}");
+}
+
+/// A tape is no moist hinge, and a plan with one hook is not told that it has two.
+#[test]
+fn cautions_are_of_this_plan() {
+    let mut document = held();
+    let behind = &mut document.variants[0].mat.behind;
+    behind.hinging.tissue =
+        Tables::shipped().tissues.iter().find(|one| one.id == "ps-tissue").cloned();
+    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    let caution = |document: &Document, id: &str| {
+        of(document).into_iter().find(|step| step.id == id).unwrap().cautions.join(" ")
+    };
+    let words = caution(&document, "hinges");
+    assert!(words.contains("Pressure-sensitive") && !words.contains("Moist"), "{words}");
+    let words = caution(&document, "hang");
+    assert!(words.starts_with("Two hooks instead of one keep"), "{words}");
+    document.variants[0].mat.behind.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
+    let words = caution(&document, "hang");
+    assert!(words.starts_with("Use hardware rated"), "{words}");
+}
+
+/// What is checked by eye is on a ruler, and nothing is 0 in from an edge; a chosen bag is named.
+#[test]
+fn what_is_read_can_be_measured() {
+    let mut document = held();
+    let mat = &mut document.variants[0].mat;
+    mat.fixing = Fixing::Outer { size: size("8x10"), placement: Placement::Centred };
+    let bag = Tables::shipped().bags.iter().find(|bag| bag.id == "8x10").cloned();
+    mat.behind.package.bag = bag;
+    let text = text_of(&document, "place");
+    assert!(text.contains("its left edge flush with the backing's left edge"), "{text}");
+    assert!(!text.contains(" 0 in from"), "{text}");
+    let text = text_of(&document, "bag");
+    assert!(text.contains("A bag “8 × 10 in”, 8 1/4 in × 10 1/4 in inside"), "{text}");
+    // A window that came out 1/7 in wider leaves 3/56 in at each side.
+    let mut odd = held();
+    let top = odd.variants[0].mat.layers[0].id;
+    super::cut(&mut odd, top, ".1429");
+    let text = text_of(&odd, "place");
+    assert!(text.contains("right 3/64 in, bottom 1/8 in, left 3/64 in"), "{text}");
 }

@@ -20,7 +20,7 @@ pub(super) fn correct(
     let notation = edition.what.notation(print.kind, print.number);
     if path.is_none() && given(asked.options).next().is_none() {
         return Err(Trouble::usage(format!(
-            "what of {} {notation} is to be put right was not said: it can be {} or its plan, \
+            "nothing of {} {notation} to correct was given: it can be {} or its plan, \
              behind the number",
             work.catalogue,
             names(&PRINT)

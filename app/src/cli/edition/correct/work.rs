@@ -26,7 +26,7 @@ pub(super) fn correct(
     let any = |names: &[&str]| names.iter().any(|name| options.has(name));
     if !any(&WORK) && !any(&SIZE) && !any(&EDITION) {
         return Err(Trouble::usage(format!(
-            "what of {catalogue} is to be put right was not said. Of the work it can be {}; of \
+            "nothing of {catalogue} to correct was given. Of the work it can be {}; of \
              its edition {}; of one print, with its number behind {catalogue}, {} or its plan",
             names(&[&WORK[..], &SIZE].concat()),
             names(&EDITION),
@@ -108,7 +108,7 @@ fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<FormatId>, NewForm
     let options = asked.options;
     if !options.has("image") && !options.has("sheet") {
         return Err(Trouble::usage(
-            "--format says which size is to be put right, and the size itself is wanted: give \
+            "--format says which size to correct, and no new size was given: give \
              --image or --sheet beside it, as in --image 11x15in",
         ));
     }
@@ -244,7 +244,8 @@ pub(in super::super) fn size_line(format: &NewFormat, unit: Unit) -> String {
 }
 
 fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
-    let mut line = format!("{} prints", edition.size);
+    let prints = if edition.size == 1 { "print" } else { "prints" };
+    let mut line = format!("{} {prints}", edition.size);
     for (count, word) in [
         (edition.artist, "artist's proofs"),
         (edition.printer, "printer's proofs"),
@@ -252,6 +253,7 @@ fn edition_line(edition: &NewEdition, tiers: &[Tier]) -> String {
         (edition.trial, "trial proofs"),
     ] {
         if count > 0 {
+            let word = if count == 1 { word.trim_end_matches('s') } else { word };
             line = format!("{line}, {count} {word}");
         }
     }
