@@ -113,7 +113,8 @@ The frame and the wall
   --frame NAME          a moulding of the tables, or any other
   --glazing NAME        of the tables; without it, acrylic of 1/8 in
   --bag WxH             or, without a frame: the bag it goes into, inside
-  --mass M              weighed: 5900 (grams), 5.9kg or 13lb; without it, from the layers
+  --mass M              weighed: 5.9kg, 13lb or 2lb3oz; a bare number is pounds, or grams where
+                        --weights g or --unit mm says so; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart; without it, half of what the rings are apart
   --rings-below L       from the frame's top down to the rings
