@@ -192,6 +192,7 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 
   --print NUMBER        for this print of the plan, as in 3/25; without it, the one that the plan
                         has at the bench, else the lowest in the studio that is not matted yet
+  --in ID               of that edition, where two editions of the plan have the number
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --json                for other programs
   --variant NAME        another mat than the chosen one
@@ -238,6 +239,7 @@ What to write; without any of these, all of them
   --csv                 the cut list
 
   --print NUMBER        the steps for this print of the plan, as in 3/25; without it, as for steps
+  --in ID               of that edition, where two editions of the plan have the number
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
   --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan
