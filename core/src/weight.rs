@@ -123,8 +123,9 @@ impl Weights {
         }
     }
 
-    /// Reads a mass in whole grams: `13 lb`, `2 lb 3 oz`, `900 g`, `2.4kg`; a number alone is in
-    /// `self`'s pounds or grams.
+    /// Reads a mass in whole grams: `13 lb`, `2 lb 3 oz`, `900 g`, `2.4kg`; a number alone, with
+    /// nothing beside it, is in `self`'s pounds or grams. `2,400` and `2.400` are refused, for
+    /// they are two thousand four hundred to one and two and a half to another.
     ///
     /// # Errors
     /// Says what was found, what is needed and what to type.
@@ -147,10 +148,31 @@ impl Weights {
         while !rest.is_empty() {
             let digits = rest.find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',');
             let (number, after) = rest.split_at(digits.unwrap_or(rest.len()));
+            if let Some((first, second)) = two_readings(number) {
+                let after = after.trim();
+                let unit = if after.is_empty() { String::new() } else { format!(" {after}") };
+                return Err(format!(
+                    "\"{}\" can be read as {first} or as {second}: type {first}{unit} or \
+                     {second}{unit}",
+                    text.trim()
+                ));
+            }
             let number: f64 = number.replace(',', ".").parse().map_err(|_| wrong())?;
             let after = after.trim_start();
             let letters = after.find(|c: char| !c.is_ascii_alphabetic());
             let (unit, after) = after.split_at(letters.unwrap_or(after.len()));
+            let alone = rest == text.trim() && after.is_empty();
+            if unit.is_empty() && !alone {
+                let example = match self {
+                    Self::Pounds => "2 lb 3 oz",
+                    Self::Grams => "2 kg 400 g or 2400 g",
+                };
+                return Err(format!(
+                    "\"{}\" has a number without a unit beside another: give each its unit, as \
+                     in {example}",
+                    text.trim()
+                ));
+            }
             let each = match (unit, self) {
                 ("lb" | "lbs", _) | ("", Self::Pounds) => 16.0 * OUNCE,
                 ("oz", _) => OUNCE,
@@ -168,6 +190,25 @@ impl Weights {
         // Written out and read again: no number is cast.
         format!("{whole:.0}").parse().map_err(|_| wrong())
     }
+}
+
+/// What a number is with its separator taken for one of thousands, and for a decimal point:
+/// where three figures follow it, either may be meant.
+fn two_readings(number: &str) -> Option<(String, String)> {
+    let (whole, places) = number.split_once(['.', ','])?;
+    // `0.125` and `.125` have no thousands.
+    let thousands = whole.starts_with(|c: char| c != '0') && whole.len() <= 3;
+    if !thousands || places.len() != 3 || !places.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let short = places.trim_end_matches('0');
+    let second = match short.len() {
+        0 => whole.to_owned(),
+        // So that it is not refused again.
+        3 => format!("{whole}.{short}0"),
+        _ => format!("{whole}.{short}"),
+    };
+    Some((format!("{whole}{places}"), second))
 }
 
 /// A number with so many places at most, its zeros at the end left out.
@@ -254,6 +295,9 @@ mod tests {
         reads(Weights::Grams, "2400", 2400);
         reads(Weights::Grams, "2,4 kg", 2400);
         reads(Weights::Pounds, "900 g", 900);
+        reads(Weights::Grams, "2.3450 kg", 2345);
+        reads(Weights::Pounds, "0.125 lb", 57);
+        reads(Weights::Grams, "12,5 kg", 12_500);
         for text in ["", "heavy", "0", "0.4 g", "-3 lb", "2 stone", "1001 kg", "..", "nan"] {
             assert!(Weights::Grams.parse(text).is_err(), "{text}");
         }
@@ -262,6 +306,47 @@ mod tests {
             Err("\"heavy\" is no weight: type one from 1 g to 1000 kg (2200 lb), such as 13 lb, \
                  2 lb 3 oz or 5.9 kg"
                 .to_owned())
+        );
+    }
+
+    /// What would be read as something else than was meant is refused, not taken.
+    #[test]
+    fn what_can_be_read_two_ways() {
+        #[track_caller]
+        fn refuses(weights: Weights, text: &str, words: &str) {
+            assert_eq!(weights.parse(text), Err(words.to_owned()), "{text}");
+        }
+        for weights in Weights::ALL {
+            refuses(
+                weights,
+                "2,400 g",
+                "\"2,400 g\" can be read as 2400 or as 2.4: type 2400 g or 2.4 g",
+            );
+            refuses(
+                weights,
+                "1,200",
+                "\"1,200\" can be read as 1200 or as 1.2: type 1200 or 1.2",
+            );
+            refuses(
+                weights,
+                "2.345kg",
+                "\"2.345kg\" can be read as 2345 or as 2.3450: type 2345 kg or 2.3450 kg",
+            );
+            for text in ["2 400 g", "2 lb 3", "2 3", "3 2 lb", "13 ,"] {
+                assert!(weights.parse(text).is_err(), "{text}");
+            }
+        }
+        refuses(
+            Weights::Pounds,
+            "2 lb 3",
+            "\"2 lb 3\" has a number without a unit beside another: give each its unit, as in \
+             2 lb 3 oz",
+        );
+        refuses(
+            Weights::Grams,
+            "2 400 g",
+            "\"2 400 g\" has a number without a unit beside another: give each its unit, as in \
+             2 kg 400 g or 2400 g",
         );
     }
 }

@@ -93,15 +93,55 @@ fn papers_are_for_one_print() {
         );
         let said = bench.run(&line);
         assert_eq!(said.exit, 0, "{said:?}");
-        std::fs::read(bench.path(&format!("{out}/print-steps.pdf"))).unwrap()
+        let number = print.replace('/', "-");
+        std::fs::read(bench.path(&format!("{out}/print-steps-{number}.pdf"))).unwrap()
     };
     done(&bench, "papers @print.png --out @out", "W0001-1-25-certificate.pdf");
     assert_ne!(write("2/25", "two"), write("3/25", "three"));
     assert_eq!(write("2/25", "again"), write("2/25", "two"));
+    // In one folder none writes over another's.
+    let (two, three) = (write("2/25", "all"), write("3/25", "all"));
+    assert_ne!(two, three);
+    assert_eq!(std::fs::read(bench.path("all/print-steps-2-25.pdf")).unwrap(), two);
     let said =
         bench.run("papers @print.png @print.png --studio @studio --print 2/25 --out @out");
     says(&said, 4, "--print names one print, and 2 plans are given");
     done(&bench, "move W0001 2/25 --to destroyed", "");
     let said = edition(&bench, "inscribe W0001 2/25 @print.png");
     says(&said, 2, "Stop: print-at-bench: “2/25”, the print at the bench, is destroyed");
+}
+
+/// Two editions of one work that count alike, with prints of one plan.
+#[test]
+fn a_number_of_two_editions_is_asked_for() {
+    let bench = bench("bench-two-sizes");
+    assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15 --overlap 1/8").exit, 0);
+    done(
+        &bench,
+        "new --title Weir --maker \"Ada Brook\" --size 10 --format small --image 8x10in",
+        "W0001",
+    );
+    done(&bench, "new --of W0001 --size 10 --format large --image 16x20in", "W0001");
+    for id in ["1", "2"] {
+        let issued = edition(&bench, &format!("issue W0001 @print.png --in {id}"));
+        says(&issued, 0, "1/10");
+    }
+    let words = "1/10 is the number of several prints of this plan, of edition 1 “small”, image 8 in × \
+                 10 in and of edition 2 “large”, image 16 in × 20 in: say which one with --in 1 \
+                 or --in 2";
+    says(&steps(&bench, "--print 1/10"), 4, words);
+    let papers = |more: &str| {
+        bench.run(&format!("papers @print.png --steps --studio @studio --out @out {more}"))
+    };
+    says(&papers("--print 1/10"), 4, words);
+    let said = steps(&bench, "--print 1/10 --in 2");
+    says(&said, 0, "The print at the bench: 1/10, in the studio");
+    says(
+        &steps(&bench, "--print 1/10 --in 3"),
+        4,
+        "no print of edition 3: it has prints of 1, 2",
+    );
+    assert_eq!(papers("--print 1/10 --in 2").exit, 0);
+    let label = edition(&bench, "papers @print.png --out @out --in 2");
+    says(&label, 0, "W0001-1-10");
 }

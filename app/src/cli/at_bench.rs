@@ -9,7 +9,7 @@ use sightedge_studio::Opened;
 use super::Streams;
 use super::options::Options;
 use super::outcome::Trouble;
-use crate::studio::prints::{Prints, number, record_there, taken, told, typed};
+use crate::studio::prints::{Prints, number, record_there, taken, typed};
 use crate::studio::{is_record, opened};
 
 /// The record that is asked for the prints of plans.
@@ -18,6 +18,8 @@ pub(super) struct AtBench {
     usual: Wish,
     /// The number that was asked for.
     print: Option<String>,
+    /// The edition that was asked for.
+    edition: Option<String>,
 }
 
 /// The record in the folder that is given, else that of the window; why it cannot be read.
@@ -56,13 +58,16 @@ impl AtBench {
             }
         };
         let usual = streams.keep.settings().words.wish();
-        Ok(Self { record, usual, print })
+        let edition = options.text("in")?.map(ToOwned::to_owned);
+        Ok(Self { record, usual, print, edition })
     }
 
     fn prints(&self, document: &Document) -> Result<Prints, Trouble> {
-        match &self.record {
-            Some(record) => Ok(Prints::of(record.read(), document)?),
-            None => Ok(Prints::default()),
+        let Some(record) = &self.record else { return Ok(Prints::default()) };
+        let prints = Prints::of(record.read(), document)?;
+        match &self.edition {
+            Some(edition) => prints.in_edition(edition).map_err(Trouble::usage),
+            None => Ok(prints),
         }
     }
 
@@ -82,13 +87,18 @@ impl AtBench {
             let made = if self.record.is_none() {
                 typed(document, asked, &self.usual).map_err(Trouble::usage)?
             } else {
-                let one = prints.named(asked).map_err(Trouble::usage)?;
+                let one = prints
+                    .named(asked)
+                    .map_err(|unnamed| Trouble::usage(unnamed.to_string()))?;
                 taken(document, one, &self.usual)
             };
             document.inscribed = Some(made);
         } else if let Some(made) = prints.followed(document) {
             document.inscribed = Some(made);
-        } else if let (None, Some(next)) = (which(document), prints.proposed()) {
+        } else if (which(document).is_none() || self.edition.is_some())
+            && prints.at_bench(document).is_none()
+            && let Some(next) = prints.proposed()
+        {
             writeln!(
                 streams.err,
                 "sightedge: {} is taken for the print at the bench, the lowest number in the \
@@ -97,9 +107,14 @@ impl AtBench {
             )?;
             document.inscribed = Some(taken(document, next, &self.usual));
         }
-        let print = match prints.at_bench(document) {
-            Some(one) => Some(told(one)),
-            None => document.inscribed.as_ref().map(|own| own.recorded.number()),
+        let number = || document.inscribed.as_ref().map(|own| own.recorded.number());
+        let print = match prints.one_at_bench(document) {
+            Ok(Some(one)) => Some(prints.told(one)),
+            Ok(None) => number(),
+            Err(several) => {
+                writeln!(streams.err, "sightedge: {several}")?;
+                number()
+            }
         };
         let print = print.filter(|words| !words.is_empty());
         Ok(Taken { print, finding: prints.finding(document, &self.usual) })

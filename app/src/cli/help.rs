@@ -113,7 +113,8 @@ The frame and the wall
   --frame NAME          a moulding of the tables, or any other
   --glazing NAME        of the tables; without it, acrylic of 1/8 in
   --bag WxH             or, without a frame: the bag it goes into, inside
-  --mass M              weighed: 5900 (grams), 5.9kg or 13lb; without it, from the layers
+  --mass M              weighed: 5.9kg, 13lb or 2lb3oz; a bare number is pounds, or grams where
+                        --weights g or --unit mm says so; without it, from the layers
   --rings L --rise L    from ring to ring; how far the pulled-up wire stands above them
   --hooks N[,L]         1, or 2 that far apart; without it, half of what the rings are apart
   --rings-below L       from the frame's top down to the rings
@@ -192,6 +193,7 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
 
   --print NUMBER        for this print of the plan, as in 3/25; without it, the one that the plan
                         has at the bench, else the lowest in the studio that is not matted yet
+  --in ID               of that edition, where two editions of the plan have the number
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --json                for other programs
   --variant NAME        another mat than the chosen one
@@ -239,6 +241,7 @@ What to write; without any of these, all of them
   --csv                 the cut list
 
   --print NUMBER        the steps for this print of the plan, as in 3/25; without it, as for steps
+  --in ID               of that edition, where two editions of the plan have the number
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --paper a4|letter     without it, letter for plans in inches and A4 for those in millimetres
   --date YYYY-MM-DD     the day written on the papers; without it, the one saved in the plan

@@ -8,7 +8,7 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
     Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Picture, Placement,
-    Ruler, Start, Weight, margins, standard_border, usual_outer,
+    Ruler, Start, Weight, held_by, margins, standard_border, usual_outer,
 };
 use sightedge_core::weight::Weights;
 
@@ -268,7 +268,7 @@ pub(super) fn ruler(options: &Options, unit: Unit) -> Result<Ruler, Trouble> {
 }
 
 /// What weights are shown in, where that is not what goes with the unit.
-fn weights(options: &Options) -> Result<Option<Weights>, Trouble> {
+pub(super) fn weights(options: &Options) -> Result<Option<Weights>, Trouble> {
     let Some(text) = options.text("weights")? else { return Ok(None) };
     Weights::from_key(text).map(Some).ok_or_else(|| {
         Trouble::usage(format!(
@@ -401,11 +401,20 @@ fn fixing(
     let neither = "neither --outer nor --border was given";
     let fixed = |fixing: Fixing| {
         let mat = Mat { fixing, ..document.variants[0].mat.clone() };
-        layout(document, &mat).exact.openings[0].layers[0].clone()
+        let figures = layout(document, &mat).exact;
+        let window = &figures.openings[0];
+        let on_board = window.sheet.within(Rect::at_origin(figures.outer));
+        (window.layers[0].clone(), window.sheet, on_board)
     };
-    let window = fixed(Fixing::Borders(Sides::all(least))).sight.bounds.size;
-    let holds = |size| fixed(Fixing::Outer { size, placement }).borders.least() >= least;
-    if let Some(usual) = usual_outer(window, unit, tables, holds) {
+    let (top, sheet, _) = fixed(Fixing::Borders(Sides::all(least)));
+    let window = top.sight.bounds;
+    let held = held_by(window.size, window.within(sheet));
+    // The sheet lies whole on the board: what stands out beyond it would be crushed.
+    let holds = |size| {
+        let (top, _, on_board) = fixed(Fixing::Outer { size, placement });
+        top.borders.least() >= least && !on_board.least().is_negative()
+    };
+    if let Some(usual) = usual_outer((window.size, held), unit, tables, holds) {
         said.push(format!("{neither}: {}", usual.words(unit)));
         return Fixing::Outer { size: usual.size, placement };
     }

@@ -12,6 +12,7 @@ use sightedge_core::spec::{
 use sightedge_core::weight::Weights;
 
 use super::measures::Measures;
+use super::new::weights;
 use super::options::Options;
 use super::outcome::Trouble;
 
@@ -75,7 +76,7 @@ pub(super) fn read(
     });
     package.size = measures.size("rabbet")?.map(FrameSize::Rabbet);
     package.allowance = at_least_nothing(measures, "allowance")?;
-    package.mass_g = mass(options)?;
+    package.mass_g = mass(options, measures.unit)?;
     if let (Some(FrameSize::Rabbet(size)), allowance) = (package.size, package.allowance) {
         let allowance = allowance.unwrap_or(package::usual_allowance(measures.unit));
         if !contents_of(FrameSize::Rabbet(size), allowance).is_positive() {
@@ -261,10 +262,10 @@ fn frame(
     Ok(Some(unmeasured(name, unit)))
 }
 
-/// A mass; a number alone is in grams, whatever the plan shows.
-fn mass(options: &Options) -> Result<Option<u32>, Trouble> {
+/// A mass; a number alone is in what the plan shows weights in, as in the window.
+fn mass(options: &Options, unit: Unit) -> Result<Option<u32>, Trouble> {
     let Some(text) = options.text("mass")? else { return Ok(None) };
-    let grams = Weights::Grams.parse(text);
+    let grams = weights(options)?.unwrap_or(Weights::of(unit)).parse(text);
     grams.map(Some).map_err(|error| Trouble::usage(format!("--mass {error}")))
 }
 

@@ -14,7 +14,7 @@ use crate::files;
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "papers",
-        values: &["out", "paper", "date", "print", "studio", "variant"],
+        values: &["out", "paper", "date", "print", "in", "studio", "variant"],
         flags: &["sheet", "cutter", "template", "steps", "svg", "dxf", "csv"],
     },
     help: help::PAPERS,

@@ -10,7 +10,11 @@ use super::outcome::Trouble;
 use super::{Exit, Streams, Verb, check, help, plans};
 
 pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "steps", values: &["print", "studio", "variant"], flags: &["json"] },
+    known: Known {
+        verb: "steps",
+        values: &["print", "in", "studio", "variant"],
+        flags: &["json"],
+    },
     help: help::STEPS,
     run,
 };

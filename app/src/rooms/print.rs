@@ -49,10 +49,10 @@ fn is_next(now: Option<&Whole>, next: &Whole) -> bool {
 }
 
 fn list(ui: &mut Ui, prints: &Prints, now: Option<&Whole>) -> Option<Whole> {
-    let shown = now.map_or_else(|| "none".to_owned(), told);
+    let shown = now.map_or_else(|| "none".to_owned(), |one| prints.told(one));
     let picked = widgets::row(ui, "print", |ui| {
         let wide = widgets::field_width(ui, 1);
-        let all = prints.live().map(|one| (told(one), one));
+        let all = prints.live().map(|one| (prints.told(one), one));
         widgets::pick(ui, "Print at the bench", &shown, wide, all)
     });
     picked.cloned()

@@ -1,11 +1,16 @@
 //! The prints of a plan by the studio's record: which one is at the bench, which is proposed.
 //! Window and verbs share it.
 
+use std::collections::BTreeMap;
+
 use sightedge_core::catalogue::Numerals;
 use sightedge_core::finding::Finding;
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::rules::{AtBench, Whereabouts, print_at_bench};
 use sightedge_core::spec::{Document, Inscribed, Recorded, Wish};
-use sightedge_studio::{Error, FILE, Notation, Opened, Print, PrintId, Record, State};
+use sightedge_studio::{
+    Edition, EditionId, Error, FILE, NewFormat, Notation, Opened, Print, PrintId, Record, State,
+};
 
 use super::papers::Whole;
 use super::{Home, Lost, recorded};
@@ -16,6 +21,37 @@ use crate::state::Keep;
 pub struct Prints {
     /// Those that hold their number, by kind and number; and the one that the plan names.
     list: Vec<Whole>,
+    /// The sizes of the editions, where the plan has prints of several.
+    sizes: BTreeMap<EditionId, NewFormat>,
+    /// What they are written in.
+    unit: Unit,
+}
+
+/// Why no print is meant by a number.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Unnamed {
+    /// The plan has none of that number.
+    None(String),
+    /// It has several, each of another edition.
+    Several {
+        /// Which.
+        words: String,
+        /// Their editions.
+        editions: Vec<EditionId>,
+    },
+}
+
+impl std::fmt::Display for Unnamed {
+    /// As on the command line.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::None(words) => f.write_str(words),
+            Self::Several { words, editions } => {
+                let with: Vec<_> = editions.iter().map(|id| format!("--in {}", id.0)).collect();
+                write!(f, "{words}: say which one with {}", with.join(" or "))
+            }
+        }
+    }
 }
 
 /// The record, if there is one. None is begun by asking for it.
@@ -45,7 +81,7 @@ impl Prints {
     /// Where the record cannot be read.
     pub fn of(record: &dyn Record, document: &Document) -> Result<Self, Error> {
         let (plan, named) = named_by(document);
-        Self::of_plan(record, plan, named)
+        Ok(Self { unit: document.unit, ..Self::of_plan(record, plan, named)? })
     }
 
     /// Those of the plan of that id, which names a print by its id in the record.
@@ -54,7 +90,97 @@ impl Prints {
     /// Where the record cannot be read.
     pub fn of_plan(record: &dyn Record, plan: &str, named: Option<u32>) -> Result<Self, Error> {
         let named = named.map(|id| PrintId(i64::from(id)));
-        Ok(Self { list: record.prints_of_plan(plan, named)? })
+        let list: Vec<Whole> = record.prints_of_plan(plan, named)?;
+        let mut sizes = BTreeMap::new();
+        if list.iter().any(|one| one.1.id != list[0].1.id) {
+            for (work, edition, _) in &list {
+                let Some(id) = edition.what.format else { continue };
+                let format = record.formats(work.id)?.into_iter().find(|one| one.id == id);
+                sizes.extend(format.map(|format| (edition.id, format.what)));
+            }
+        }
+        Ok(Self { list, sizes, unit: Unit::default() })
+    }
+
+    /// Those of one edition, by its id as it is typed.
+    ///
+    /// # Errors
+    /// Says of which editions there are prints.
+    pub fn in_edition(mut self, id: &str) -> Result<Self, String> {
+        let mut there: Vec<String> =
+            self.list.iter().map(|one| one.1.id.0.to_string()).collect();
+        there.dedup();
+        if !there.iter().any(|one| one == id.trim()) {
+            return Err(format!(
+                "this plan has no print of edition {id}: it has {}",
+                if there.is_empty() {
+                    "none of any".to_owned()
+                } else {
+                    format!("prints of {}", there.join(", "))
+                }
+            ));
+        }
+        self.list.retain(|one| one.1.id.0.to_string() == id.trim());
+        Ok(self)
+    }
+
+    /// Those of that number: more than one where several editions count alike.
+    fn matching(&self, wanted: Notation) -> Vec<&Whole> {
+        let of = |edition: &Edition| edition.what.count(wanted.kind);
+        self.live()
+            .filter(|(_, edition, print)| {
+                (print.kind, print.number) == (wanted.kind, wanted.number)
+                    && (wanted.of == 0 || wanted.kind.single() || wanted.of == of(edition))
+            })
+            .collect()
+    }
+
+    /// The one of `found`; which there are, where there are several.
+    fn only<'a>(&self, found: &[&'a Whole]) -> Result<Option<&'a Whole>, Unnamed> {
+        let [first, _, ..] = found else { return Ok(found.first().copied()) };
+        let each: Vec<String> = found.iter().map(|one| self.of_edition(&one.1)).collect();
+        Err(Unnamed::Several {
+            words: format!(
+                "{} is the number of several prints of this plan, of {}",
+                number(first),
+                each.join(" and of ")
+            ),
+            editions: found.iter().map(|one| one.1.id).collect(),
+        })
+    }
+
+    /// An edition by its id, its name and its size: `edition 2 "large", image 16 in × 20 in`.
+    fn of_edition(&self, edition: &Edition) -> String {
+        let format = self.sizes.get(&edition.id);
+        let name = [edition.what.name.as_str(), format.map_or("", |one| one.name.as_str())]
+            .into_iter()
+            .find(|name| !name.is_empty());
+        let mut words = format!("edition {}", edition.id.0);
+        if let Some(name) = name {
+            words = format!("{words} “{name}”");
+        }
+        let Some(format) = format else { return words };
+        for (what, width, height) in [
+            ("image", format.image_w, format.image_h),
+            ("sheet", format.sheet_w, format.sheet_h),
+        ] {
+            if width > 0 {
+                let text = |units: i64| Length::from_units(units).text(self.unit);
+                words = format!("{words}, {what} {} × {}", text(width), text(height));
+            }
+        }
+        words
+    }
+
+    /// A print and where it is, and of which edition where another has its number.
+    pub fn told(&self, one: &Whole) -> String {
+        let same = |other: &Whole| other.2.id != one.2.id && number(other) == number(one);
+        let words = told(one);
+        if one.2.live && self.live().any(same) {
+            format!("{words} ({})", self.of_edition(&one.1))
+        } else {
+            words
+        }
     }
 
     /// Whether the plan has none.
@@ -78,18 +204,29 @@ impl Prints {
         print.live && here && print.now.matted.is_empty()
     }
 
-    /// The one that the plan has at the bench. A new print that replaced it is in its place.
+    /// The one that the plan has at the bench. A new print that replaced it is in its place;
+    /// `None` also where several have the number that the plan says.
     pub fn at_bench(&self, document: &Document) -> Option<&Whole> {
-        let own = &document.inscribed.as_ref()?.recorded;
-        let Some(id) = own.print else {
-            // A number that was typed by hand, or kept before plans named their print.
-            let number = own.notation?;
-            return self.live().find(|(_, edition, print)| {
-                let Notation { kind, number, of } = number;
-                (print.kind, print.number) == (kind, number)
-                    && (kind.single() || of == edition.what.count(kind))
-            });
+        self.one_at_bench(document).ok().flatten()
+    }
+
+    /// The same.
+    ///
+    /// # Errors
+    /// Several have the number that the plan says: which.
+    pub fn one_at_bench(&self, document: &Document) -> Result<Option<&Whole>, Unnamed> {
+        let Some(own) = document.inscribed.as_ref().map(|own| &own.recorded) else {
+            return Ok(None);
         };
+        match (own.print, own.notation) {
+            (Some(id), _) => Ok(self.or_its_replacement(id)),
+            // A number that was typed by hand, or kept before plans named their print.
+            (None, Some(number)) => self.only(&self.matching(number)),
+            (None, None) => Ok(None),
+        }
+    }
+
+    fn or_its_replacement(&self, id: u32) -> Option<&Whole> {
         let named = self.list.iter().find(|one| one.2.id.0 == i64::from(id))?;
         let Print { edition, kind, number, live, .. } = named.2;
         if live || named.2.now.state != State::Destroyed {
@@ -116,22 +253,16 @@ impl Prints {
     /// The print of that number.
     ///
     /// # Errors
-    /// Says which there are.
-    pub fn named(&self, text: &str) -> Result<&Whole, String> {
-        let (wanted, _) = read(text)?;
-        let found = self.live().find(|(_, edition, print)| {
-            (print.kind, print.number) == (wanted.kind, wanted.number)
-                && (wanted.of == 0
-                    || wanted.kind.single()
-                    || wanted.of == edition.what.count(wanted.kind))
-        });
-        found.ok_or_else(|| {
+    /// Says which there are, and which of them have that number.
+    pub fn named(&self, text: &str) -> Result<&Whole, Unnamed> {
+        let (wanted, _) = read(text).map_err(Unnamed::None)?;
+        self.only(&self.matching(wanted))?.ok_or_else(|| {
             let there: Vec<String> = self.live().map(number).collect();
-            format!(
+            Unnamed::None(format!(
                 "{text} is not a print of this plan, which has {}: name one of them, or issue it \
                  to this plan first",
                 if there.is_empty() { "none".to_owned() } else { there.join(", ") }
-            )
+            ))
         })
     }
 

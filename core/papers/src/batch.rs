@@ -15,7 +15,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
 
-use crate::names::{of_another, stem, unique};
+use crate::names::{of_another, of_print, stem, unique};
 use crate::{Archive, Date, Kind, Order, Paper, PapersError, forget, write};
 
 /// What is written of each plan.
@@ -142,7 +142,8 @@ pub fn write_all(
             )
         })
         .collect();
-    let names = named(&alone, out, choice)?;
+    let documents = opened.iter().filter_map(|plan| plan.as_ref().ok());
+    let names = named(documents, &alone, out, choice)?;
     let next = AtomicUsize::new(0);
     let (send, receive) = mpsc::channel();
     let workers = std::thread::available_parallelism().map_or(1, usize::from).min(plans.len());
@@ -202,7 +203,7 @@ pub fn write_plan(
 ) -> Result<Written, PapersError> {
     fs::create_dir_all(out).map_err(|error| unwritten(out, &error))?;
     let alone = [(document.id.clone(), stem(document))];
-    let names = named(&alone, out, choice)?;
+    let names = named(std::iter::once(document), &alone, out, choice)?;
     let name = names.first().map_or("picture", String::as_str);
     let written = one(plan, document, out, name, choice);
     forget();
@@ -210,15 +211,17 @@ pub fn write_plan(
 }
 
 /// A name for each plan's files in `out`.
-fn named(
+fn named<'a>(
+    documents: impl Iterator<Item = &'a Document>,
     alone: &[(String, String)],
     out: &Path,
     choice: &Choice,
 ) -> Result<Vec<String>, PapersError> {
-    let endings = endings(choice);
+    let endings: BTreeMap<&str, Vec<String>> =
+        documents.map(|plan| (plan.id.as_str(), endings(choice, plan))).collect();
     let there = there(out).map_err(|error| unwritten(out, &error))?;
     Ok(unique(alone, |name, id| {
-        endings.iter().any(|ending| {
+        endings.get(id).into_iter().flatten().any(|ending| {
             let file = format!("{name}{ending}").to_lowercase();
             there.get(&file).is_some_and(|path| of_another(path, id))
         })
@@ -235,10 +238,20 @@ fn there(folder: &Path) -> io::Result<BTreeMap<String, PathBuf>> {
         .collect()
 }
 
+/// How the file of one paper ends. The steps are those of one print: with its number, so that
+/// the next print's do not replace them.
+fn ending(kind: Kind, document: &Document) -> String {
+    let print = document.inscribed.as_ref().map(|own| own.recorded.number());
+    match print.filter(|number| kind == Kind::Steps && !number.is_empty()) {
+        Some(number) => format!("-{}-{}.pdf", kind.key(), of_print(&number)),
+        None => format!("-{}.pdf", kind.key()),
+    }
+}
+
 /// How the files of one plan end.
-fn endings(choice: &Choice) -> Vec<String> {
+fn endings(choice: &Choice, document: &Document) -> Vec<String> {
     let mut endings: Vec<String> =
-        choice.kinds.iter().map(|kind| format!("-{}.pdf", kind.key())).collect();
+        choice.kinds.iter().map(|kind| ending(*kind, document)).collect();
     let drawings: [(bool, &[&str]); 3] = [
         (choice.svg, &["-cut.svg"]),
         (choice.dxf, &["-cut.dxf", "-cut-r12.dxf"]),
@@ -325,7 +338,7 @@ fn one(
                 told.push(words);
             }
         }
-        put(&format!("-{}.pdf", kind.key()), &made.bytes)?;
+        put(&ending(*kind, document), &made.bytes)?;
     }
     if choice.svg || choice.dxf {
         let layout = &derived.layout;

@@ -44,6 +44,11 @@ pub(crate) fn stem(document: &Document) -> String {
     safe(if stem.is_empty() { work.map_or("", |work| work.title.as_str()) } else { stem })
 }
 
+/// A print's number in a file's name: `3-25` for 3/25.
+pub(crate) fn of_print(number: &str) -> String {
+    number.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect()
+}
+
 /// A stem for each plan, given as its id and the stem it would have alone: where two plans
 /// would share one, or a file of another plan is there already, part of the id is added.
 /// Capitals count as small letters: some systems make no difference.
@@ -77,6 +82,12 @@ pub(crate) fn of_another(path: &Path, id: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn numbers() {
+        assert_eq!(of_print("3/25"), "3-25");
+        assert_eq!(of_print("AP II/V"), "AP-II-V");
+    }
 
     #[test]
     fn safe_names() {

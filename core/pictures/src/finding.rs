@@ -34,7 +34,7 @@ pub enum Finding {
     },
     /// The file ends, or breaks, before the last row.
     Incomplete {
-        /// Full-size rows that could be read.
+        /// Full-size rows that could be read; all of them where only detail is missing.
         rows: u32,
         /// Rows there should be.
         of: u32,
@@ -105,6 +105,11 @@ impl Finding {
             Self::ProfileUnsuitable { pixels, profile } => format!(
                 "The colour profile is for {profile}, the pixels are {pixels}: the profile was \
                  not used."
+            ),
+            // A coarser picture of the scans that came.
+            Self::Incomplete { rows, of, detail } if rows == of => format!(
+                "The file is incomplete ({detail}): the whole picture shows, but its fine detail \
+                 may be missing. Copy it again from where it came."
             ),
             Self::Incomplete { rows, of, detail } => format!(
                 "The file is incomplete: {rows} of {of} rows could be read ({detail}). Copy it \

@@ -292,7 +292,13 @@ fn a_progressive_one_shows_something_wherever_it_breaks() {
         let scan = bytes.windows(2).position(|pair| pair == b"\xff\xda").unwrap();
         for length in scan + 16..bytes.len() - 2 {
             std::fs::write(&path, &bytes[..length]).unwrap();
-            assert_eq!(told(&whole(&path)), (32, 32), "{length} of {} bytes", bytes.len());
+            let shown = whole(&path);
+            assert_eq!(told(&shown), (32, 32), "{length} of {} bytes", bytes.len());
+            let words: Vec<String> = shown.findings.iter().map(Finding::message).collect();
+            assert!(
+                words.iter().any(|words| words.contains("its fine detail may be missing")),
+                "no row is missing: {words:?}"
+            );
         }
     }
 }

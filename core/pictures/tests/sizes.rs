@@ -13,7 +13,9 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use jpeg_encoder::ColorType;
-use sightedge_pictures::{Limits, PictureError, Target, Watch, first_look, preview, probe};
+use sightedge_pictures::{
+    Finding, Limits, PictureError, Target, Watch, first_look, preview, probe,
+};
 use support::files::{Dice, jpeg, png_file, tiff_file, webp_file};
 use support::{folder, scene};
 use tiff::encoder::{Compression, Predictor, colortype};
@@ -129,6 +131,76 @@ fn a_size_beyond_bounds_is_refused_before_any_work() {
     refused(&put("all.tif", &tiff_of(300_000, 3_334)), many);
     refused(&put("all.webp", &webp_of(40_000, 40_000)), many);
     refused(&put("all.jpg", &jpeg_of(u16::MAX, u16::MAX)), many);
+}
+
+/// A TIFF of one strip that states this size and so many samples a pixel, of 8 bits in grey,
+/// and holds hardly any. Source: TIFF 6.0, section 2.
+fn tiff_of_samples(width: u32, height: u32, samples: u32) -> Vec<u8> {
+    let tags: [(u16, u32); 9] = [
+        (256, width),
+        (257, height),
+        (258, 8),
+        (259, 1),
+        (262, 1),
+        (273, 122),
+        (277, samples),
+        (278, height),
+        (279, 64),
+    ];
+    let mut out = b"II*\0\x08\0\0\0\x09\0".to_vec();
+    for (tag, value) in tags {
+        out.extend(tag.to_le_bytes());
+        out.extend([4, 0, 1, 0, 0, 0]);
+        out.extend(value.to_le_bytes());
+    }
+    out.resize(186, 0);
+    out
+}
+
+/// Source: by hand: 186 bytes that claim 65535 samples a pixel took 10 s and 4 GB.
+#[test]
+fn samples_beyond_bounds_are_refused_before_any_work() {
+    let path = folder("samples").join("a.tif");
+    let limits = Limits::default();
+    let open = |bytes: &[u8]| {
+        std::fs::write(&path, bytes).unwrap();
+        let (took, told) = shortest(|| {
+            preview(&path, Target::Longest(2048), &limits, &Watch::default()).map(drop)
+        });
+        assert!(took < Duration::from_millis(100), "{took:?}");
+        told.expect_err("it is refused").to_string()
+    };
+    for (width, height, samples) in [(1000, 1000, 65_535), (300_000, 64, 1000), (9, 9, 17)] {
+        let told = open(&tiff_of_samples(width, height, samples));
+        let words = format!("uses {samples} samples a pixel (16 at most), which is not opened");
+        assert!(told.contains(&words), "{told}");
+    }
+    // As many as may be, in rows that two threads could still hold; none of them is there.
+    let told = open(&tiff_of_samples(300_000, 64, 16));
+    assert!(told.contains("the file ends before its pixels do"), "{told}");
+}
+
+/// Source: by hand: a PNG of 0.9 MB whose colour profile unpacks to 900 MB took 3.4 s, 1.9 GB.
+#[test]
+fn a_profile_that_unpacks_to_very_much_is_left_out() {
+    let packed = {
+        let mut png = Vec::new();
+        let mut info = png::Info::with_size(1, 1);
+        info.icc_profile = Some(vec![0; 64 << 20].into());
+        let mut encoder = png::Encoder::with_info(&mut png, info).unwrap();
+        encoder.set_depth(png::BitDepth::Eight);
+        drop(encoder.write_header().unwrap());
+        png
+    };
+    let at = packed.windows(4).position(|four| four == b"iCCP").unwrap();
+    let length = u32::from_be_bytes(packed[at - 4..at].try_into().unwrap());
+    let chunk = &packed[at - 4..at + 8 + usize::try_from(length).unwrap()];
+    let good = png_of(1, 1);
+    let bytes = [&good[..33], chunk, &good[33..]].concat();
+    let path = folder("profile").join("a.png");
+    std::fs::write(&path, bytes).unwrap();
+    let facts = probe(&path, &Limits::default()).unwrap();
+    assert!(facts.findings.contains(&Finding::Untagged), "left out: {:?}", facts.findings);
 }
 
 /// Sets bytes of `good`, three times out of four among those at `heads`, where sizes and

@@ -60,7 +60,8 @@ impl Start {
         let window =
             Size::new(image.size.width + shown.width, image.size.height + shown.height);
         let work = WorkId(1);
-        let usual = usual_outer(window, unit, tables, |_| true);
+        let held = held_by(window, overlap);
+        let usual = usual_outer((window, held), unit, tables, |_| true);
         let mat = Mat {
             fixing: usual.map_or(
                 Fixing::Borders(Sides::all(standard_border(unit))),
@@ -164,6 +165,11 @@ pub struct UsualOuter {
     pub size: Size,
     /// Whether it is one of the tables; else it is the mat's own.
     pub standard: bool,
+    /// Whether its borders are even; they are not where the sheet reaches far behind the mat on
+    /// two sides only.
+    pub even: bool,
+    /// Whether it is as large as it is for the sheet's sake.
+    pub for_sheet: bool,
 }
 
 impl UsualOuter {
@@ -171,63 +177,108 @@ impl UsualOuter {
     pub fn words(self, unit: Unit) -> String {
         let size = format!("{} × {}", self.size.width.text(unit), self.size.height.text(unit));
         let least = standard_border(unit).text(unit);
-        if self.standard {
-            format!(
+        match (self.standard, self.even) {
+            (true, true) => format!(
                 "{size} is the smallest standard size that leaves {least} all round and keeps \
                  the borders even"
-            )
-        } else {
-            format!(
+            ),
+            (true, false) => format!(
+                "{size} is the smallest standard size that holds the sheet and leaves {least} all \
+                 round; its borders are not even, as the sheet reaches far behind the mat"
+            ),
+            (false, true) if self.for_sheet => format!(
+                "no standard size with even borders holds the sheet, so the mat has a size of its \
+                 own, {size}"
+            ),
+            (false, true) => format!(
                 "no standard size leaves even borders of {least} or a little more, so the mat has \
                  a size of its own, {size}"
-            )
+            ),
+            (false, false) => format!(
+                "no standard size holds the sheet, so the mat has a size of its own, {size}, and \
+                 its borders are not even, as the sheet reaches far behind it"
+            ),
         }
     }
+}
+
+/// The smallest board on which a sheet lies whole, that reaches so far behind the mat round a
+/// `window` in its middle.
+pub fn held_by(window: Size, overlap: Sides<Length>) -> Size {
+    let over = |first: Length, second: Length| first.max(second).max(Length::ZERO) * 2;
+    Size::new(
+        window.width + over(overlap.left, overlap.right),
+        window.height + over(overlap.top, overlap.bottom),
+    )
 }
 
 /// The outer size for a top mat's `window` where none is given, lying where the window lies:
 /// the smallest standard size that leaves the [`standard_border`] all round and keeps the side
 /// border within 1 in (25 mm) of half of top and bottom together, none of them wider than need
 /// be; where none does, as for squares and panoramas, a size of its own with such borders, on
-/// whole half inches (10 mm).
+/// whole half inches (10 mm). Each is at least as large as `held`, on which the sheet lies whole
+/// ([`held_by`]); where even borders would have to be too wide for that, the smallest standard
+/// size that holds it, however it lies, or one of its own.
 /// `holds` says whether a size leaves that much as the window is placed in it; `None` where
 /// nothing near does.
 pub fn usual_outer(
-    window: Size,
+    (window, held): (Size, Size),
     unit: Unit,
     tables: &Tables,
     holds: impl Fn(Size) -> bool,
 ) -> Option<UsualOuter> {
     // Both borders of a direction together: twice what each is.
     let least = standard_border(unit) * 2;
-    let even = |size: Size| {
-        let (across, down) = (size.width - window.width, size.height - window.height);
-        let narrow = across.min(down);
-        narrow >= least
-            && narrow <= least * MOST_BORDERS
-            && (across - down).abs() <= most_uneven(unit) * 2
+    let borders = |size: Size| (size.width - window.width, size.height - window.height);
+    let narrow = |size: Size| {
+        let (across, down) = borders(size);
+        across.min(down)
     };
-    let smallest = tables
-        .outer
-        .iter()
-        .filter(|row| row.unit == unit)
-        .map(|row| if window.width > window.height { row.size.turned() } else { row.size })
-        .filter(|size| even(*size) && holds(*size))
-        .min_by_key(|size| {
+    let even = |size: &Size| {
+        let (across, down) = borders(*size);
+        narrow(*size) <= least * MOST_BORDERS && (across - down).abs() <= most_uneven(unit) * 2
+    };
+    let sound = |size: &Size| {
+        narrow(*size) >= least
+            && size.width >= held.width
+            && size.height >= held.height
+            && holds(*size)
+    };
+    let smallest = |sizes: &mut dyn Iterator<Item = Size>| {
+        sizes.min_by_key(|size| {
             (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
-        });
-    if let Some(size) = smallest {
-        return Some(UsualOuter { size, standard: true });
+        })
+    };
+    let rows = || tables.outer.iter().filter(|row| row.unit == unit).map(|row| row.size);
+    let as_it_lies =
+        |size: Size| if window.width > window.height { size.turned() } else { size };
+    let mut standard = rows().map(as_it_lies).filter(|size| even(size) && sound(size));
+    if let Some(size) = smallest(&mut standard) {
+        return Some(UsualOuter { size, standard: true, even: true, for_sheet: false });
     }
     let step = own_step(unit);
-    let width = (window.width + least).ceil_to(step);
-    let first = (window.height + least).ceil_to(step);
-    // A window that is placed high or low asks for more above and below.
-    (0..)
-        .take(MOST_STEPS)
-        .map(|more| Size::new(width, first + step * more))
-        .find(|size| holds(*size))
-        .map(|size| UsualOuter { size, standard: false })
+    let own = |across: Length, down: Length| {
+        let width = (window.width + across).ceil_to(step);
+        let height = (window.height + down).ceil_to(step);
+        // A window that is placed high or low asks for more above and below.
+        let heights = (0..).take(MOST_STEPS).map(|more| height + step * more);
+        heights.map(|height| Size::new(width, height)).find(sound)
+    };
+    let (across, down) = borders(held);
+    let (across, down) = (across.max(least), down.max(least));
+    let wide = across.max(down);
+    let for_sheet = wide > least;
+    if wide <= least * MOST_BORDERS
+        && let Some(size) = own(wide, wide)
+    {
+        return Some(UsualOuter { size, standard: false, even: true, for_sheet });
+    }
+    let mut standard = rows().flat_map(|size| [size, size.turned()]).filter(sound);
+    if for_sheet && let Some(size) = smallest(&mut standard) {
+        return Some(UsualOuter { size, standard: true, even: false, for_sheet });
+    }
+    let size = own(across, down).filter(|_| for_sheet)?;
+    Some(UsualOuter { size, standard: false, even: false, for_sheet })
 }
 
 #[cfg(test)]
@@ -241,10 +292,12 @@ mod tests {
         let (sheet, wanted) = (size(sheet), size(wanted));
         let held = usual_overlap(unit) * 2;
         let window = Size::new(sheet.width - held, sheet.height - held);
-        let usual = usual_outer(window, unit, Tables::shipped(), |_| true).unwrap();
-        assert_eq!(usual, UsualOuter { size: wanted, standard }, "{sheet:?}");
+        let usual = usual_outer((window, sheet), unit, Tables::shipped(), |_| true).unwrap();
+        let wanted_usual = UsualOuter { size: wanted, standard, even: true, for_sheet: false };
+        assert_eq!(usual, wanted_usual, "{sheet:?}");
         // Lying as upright.
-        let lying = usual_outer(window.turned(), unit, Tables::shipped(), |_| true).unwrap();
+        let turned = (window.turned(), sheet.turned());
+        let lying = usual_outer(turned, unit, Tables::shipped(), |_| true).unwrap();
         assert_eq!(lying.size, wanted.turned(), "{sheet:?} lying");
     }
 
@@ -304,12 +357,63 @@ mod tests {
         case(Millimetre, "200x600mm", "300x700mm", false);
     }
 
+    /// The board holds the sheet, too: a small picture on a large sheet.
+    /// Source: derived from the same borders; a standard frame before a size of its own.
+    #[test]
+    fn the_sheet_lies_on_the_board() {
+        #[track_caller]
+        fn case(unit: Unit, window: &str, sheet: &str, wanted: &str, words: &str) {
+            let (window, sheet) = (size(window), size(sheet));
+            for (window, sheet, wanted) in [
+                (window, sheet, size(wanted)),
+                (window.turned(), sheet.turned(), size(wanted).turned()),
+            ] {
+                let usual =
+                    usual_outer((window, sheet), unit, Tables::shipped(), |_| true).unwrap();
+                assert_eq!(usual.size, wanted, "{window:?} on {sheet:?}");
+                assert!(usual.words(unit).contains(words), "{}", usual.words(unit));
+                assert!(
+                    usual.size.width >= sheet.width && usual.size.height >= sheet.height,
+                    "{sheet:?} would be crushed"
+                );
+            }
+        }
+        use Unit::{Inch, Millimetre};
+        // 9 × 9: 13 × 13 would cut off the sheet; even borders would be 5, more than twice 2.
+        // 16 × 20 leaves 3 1/2 and 5 1/2.
+        case(Inch, "9x9", "13x19", "16x20", "smallest standard size that holds the sheet");
+        // 9 1/2 × 6 1/2 on an upright sheet: 18 × 24 leaves 4 1/4 and 8 3/4.
+        case(Inch, "9.5x6.5", "17x22", "18x24", "its borders are not even");
+        // 9 × 9 on 15 × 15: 3 all round, still even.
+        case(
+            Inch,
+            "9x9",
+            "15x15",
+            "15x15",
+            "no standard size with even borders holds the sheet",
+        );
+        // 9 × 12 on 13 × 17: 13 × 16 would do without; 14 × 18 leaves 2 1/2 and 3.
+        case(Inch, "9x12", "13x17", "14x18", "keeps the borders even");
+        // 200 × 200 on 329 × 483: 400 × 500 leaves 100 and 150, 50 apart.
+        case(Millimetre, "200x200mm", "329x483mm", "400x500mm", "not even");
+        // Beyond every standard size: up to the whole half inch.
+        case(Inch, "10x10", "20x50.25", "20x50.5", "no standard size holds the sheet");
+    }
+
+    /// A sheet that reaches further on one side needs as much on the other.
+    #[test]
+    fn a_sheet_out_of_the_middle() {
+        let over = Sides::new(inches("1"), inches("2"), inches("3"), inches("-1"));
+        assert_eq!(held_by(size("8x10"), over), size("12x16"));
+    }
+
     /// The limit itself: both borders across against both down, 2 in or 50 mm apart.
     #[test]
     fn how_even_is_even() {
         #[track_caller]
         fn case(window: &str, unit: Unit, wanted: &str) {
-            let usual = usual_outer(size(window), unit, Tables::shipped(), |_| true).unwrap();
+            let both = (size(window), size(window));
+            let usual = usual_outer(both, unit, Tables::shipped(), |_| true).unwrap();
             assert_eq!(usual.words(unit).split(" in ").next().unwrap(), wanted);
         }
         // On 14 × 18: 6 and 8; 6 and 8.001, and no larger one is even either.
@@ -320,9 +424,11 @@ mod tests {
     #[test]
     fn what_holds_less_is_made_higher() {
         let high = |size: Size| size.height >= inches("14 1/4");
-        let usual = usual_outer(size("7 3/4x7 3/4"), Unit::Inch, Tables::shipped(), high);
+        let window = size("7 3/4x7 3/4");
+        let usual = usual_outer((window, window), Unit::Inch, Tables::shipped(), high);
         assert_eq!(usual.map(|usual| usual.size), Some(size("12x14.5")));
-        let never = usual_outer(size("8x10"), Unit::Inch, Tables::shipped(), |_| false);
+        let window = size("8x10");
+        let never = usual_outer((window, window), Unit::Inch, Tables::shipped(), |_| false);
         assert_eq!(never, None);
     }
 }

@@ -18,8 +18,8 @@ pub use behind::{
 };
 pub use bevel::{Angle, Bevel};
 pub use fresh::{
-    Start, UsualOuter, margins, standard_border, usual_board, usual_offset, usual_outer,
-    usual_overlap,
+    Start, UsualOuter, held_by, margins, standard_border, usual_board, usual_offset,
+    usual_outer, usual_overlap,
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Which, Wish};
 pub use mat::{

@@ -101,8 +101,14 @@ fn of_plan(
     streams: &mut Streams<'_>,
 ) -> Result<Whole, Trouble> {
     let opened = plans::open(path, asked.options, streams)?;
-    let prints = Prints::of(asked.opened.read(), &opened.document)?;
-    let found = prints.at_bench(&opened.document).or_else(|| prints.proposed());
+    let mut prints = Prints::of(asked.opened.read(), &opened.document)?;
+    if let Some(edition) = asked.options.text("in")? {
+        prints = prints.in_edition(edition).map_err(Trouble::usage)?;
+    }
+    let own = prints
+        .one_at_bench(&opened.document)
+        .map_err(|several| Trouble::usage(several.to_string()))?;
+    let found = own.or_else(|| prints.proposed());
     found.cloned().ok_or_else(|| {
         Trouble::unreadable(format!(
             "{} has no print at the bench and none in the studio that is to be matted: name the \

@@ -10,7 +10,7 @@ use super::title;
 use crate::action::Action;
 use crate::panels::Asks;
 use crate::rooms::Hall;
-use crate::studio::prints;
+use crate::studio::prints::{self, Unnamed};
 use crate::theme;
 use crate::view::View;
 use crate::widgets::{choice, field_width, group, note, quiet, row, text};
@@ -105,13 +105,18 @@ fn print(ui: &mut Ui, view: &View<'_>, hall: Hall<'_>, inscribed: &Inscribed, as
             }
             let usual = hall.settings.words.wish();
             // A number that the record has given to this plan is that print's.
-            let known = hall.prints.and_then(|prints| prints.named(&typed).ok());
+            let known = hall.prints.map(|prints| prints.named(&typed));
             match known {
-                Some(one) => put(asks, prints::taken(view.document, one, &usual)),
-                None => match prints::typed(view.document, &typed, &usual) {
-                    Ok(made) => put(asks, made),
-                    Err(why) => asks.said = Some(format!("{why}.")),
-                },
+                Some(Ok(one)) => put(asks, prints::taken(view.document, one, &usual)),
+                Some(Err(Unnamed::Several { words, .. })) => {
+                    asks.said = Some(format!("{words}: choose it from the list of prints."));
+                }
+                Some(Err(Unnamed::None(_))) | None => {
+                    match prints::typed(view.document, &typed, &usual) {
+                        Ok(made) => put(asks, made),
+                        Err(why) => asks.said = Some(format!("{why}.")),
+                    }
+                }
             }
         });
     });

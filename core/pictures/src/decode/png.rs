@@ -19,8 +19,13 @@ fn damaged(error: &DecodingError) -> PictureError {
     PictureError::damaged(Format::Png, error)
 }
 
+/// What chunks beside the pixels, unpacked, and a row may take together: a colour profile of a
+/// few kilobytes in the file may unpack to gigabytes. One that is larger is left out.
+/// From memory: the largest profiles, of many inks, have a few megabytes.
+const BESIDE_PIXELS: usize = 32 << 20;
+
 fn open(source: &Source, run: &Run) -> Result<Reader, PictureError> {
-    let limits = png::Limits { bytes: run.limits().memory_len() };
+    let limits = png::Limits { bytes: run.limits().memory_len().min(BESIDE_PIXELS) };
     let mut decoder = png::Decoder::new_with_limits(source.reader()?, limits);
     decoder.set_transformations(Transformations::EXPAND);
     // A wrong checksum after the pixels were read well loses nothing.

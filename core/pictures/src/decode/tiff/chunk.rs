@@ -8,6 +8,7 @@ use tiff::decoder::DecodingBuffer;
 use tiff::tags::{ByteOrder, Tag};
 
 use super::{Grid, Layout, Tags, len, number, stop};
+use crate::decode::{BAND, Source};
 use crate::{Format, PictureError};
 
 /// One chunk's samples, those of less than a byte packed as in the file.
@@ -116,6 +117,8 @@ impl Sum for u16 {
 #[derive(Debug)]
 pub(super) struct PlainStrips {
     file: File,
+    /// Bytes of the file.
+    bytes: u64,
     offsets: Vec<u64>,
     /// Rows in a strip.
     height: u32,
@@ -138,12 +141,20 @@ impl PlainStrips {
         tags: &mut Tags,
         layout: &Layout,
         grid: &Grid,
-        file: File,
+        source: &Source,
     ) -> Result<Self, PictureError> {
         let offsets = tags.get_tag_u64_vec(grid.offsets()).map_err(|e| stop(&e))?;
         let line = len(grid.chunk.width) * layout.stored * usize::from(layout.bits / 8);
         let (height, order) = (grid.chunk.height, tags.byte_order());
-        Ok(Self { file, offsets, height, line, order, held: Vec::new() })
+        let (file, bytes) = (source.file()?, source.bytes);
+        Ok(Self { file, bytes, offsets, height, line, order, held: Vec::new() })
+    }
+
+    /// Bytes that two threads hold at once: each the rows of a band as they are in the file, and
+    /// the same again in the machine's order.
+    pub(super) fn memory(&self) -> u64 {
+        let rows = u64::from(self.height.min(BAND));
+        u64::try_from(self.line).unwrap_or(u64::MAX).saturating_mul(rows).saturating_mul(4)
     }
 
     /// Reads `rows` rows from row `top` of the picture, all of one strip, with all their samples.
@@ -161,8 +172,14 @@ impl PlainStrips {
             .get(len(top / self.height))
             .and_then(|offset| offset.checked_add(u64::try_from(skip).ok()?))
             .ok_or_else(|| damaged("a strip is missing"))?;
+        let length = len(rows).saturating_mul(self.line);
+        let end = u64::try_from(length).ok().and_then(|length| start.checked_add(length));
+        // Before room is made: a few bytes may claim rows of any length.
+        if end.is_none_or(|end| end > self.bytes) {
+            return Err(damaged("the file ends before its pixels do"));
+        }
         let held = if layout.bits > 8 { &mut self.held } else { &mut chunk.bytes };
-        held.resize(len(rows) * self.line, 0);
+        held.resize(length, 0);
         let read =
             self.file.seek(SeekFrom::Start(start)).and_then(|_| self.file.read_exact(held));
         read.map_err(|e| damaged(&format!("its pixels cannot be read: {e}")))?;

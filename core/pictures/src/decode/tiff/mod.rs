@@ -50,6 +50,10 @@ fn number(tags: &mut Tags, tag: Tag) -> Option<u32> {
     tags.find_tag_unsigned::<u32>(tag).ok().flatten()
 }
 
+/// Samples a pixel at most: four inks and a dozen saved selections. A tag may claim 65535, and
+/// each costs as much as the picture.
+const MOST_SAMPLES: usize = 16;
+
 /// How the file's samples become the pipeline's.
 struct Layout {
     channels: Channels,
@@ -103,6 +107,9 @@ fn layout(tags: &mut Tags) -> Result<Layout, PictureError> {
         return Err(unsupported("signed or floating-point samples"));
     }
     let stored = number(tags, Tag::SamplesPerPixel).map_or(1, len).max(samples);
+    if stored > MOST_SAMPLES {
+        return Err(unsupported(format!("{stored} samples a pixel ({MOST_SAMPLES} at most)")));
+    }
     let differences = number(tags, Tag::Predictor) == Some(2);
     Ok(Layout { channels, bits, samples, stored, planar, multiplied, differences })
 }
@@ -159,7 +166,9 @@ impl Decoder for Tiff {
         let grid = Grid::of(&mut tags, header.size)?;
         check_packing(&mut tags, &grid, source)?;
         let plain = if PlainStrips::are_in(&mut tags, &layout, &grid) {
-            Some(PlainStrips::new(&mut tags, &layout, &grid, source.file()?)?)
+            let strips = PlainStrips::new(&mut tags, &layout, &grid, source)?;
+            run.limits().check_memory(strips.memory())?;
+            Some(strips)
         } else {
             // A chunk as read, and the band it goes to.
             let samples = u64::try_from(layout.samples).unwrap_or(u64::MAX) * 2;
