@@ -82,7 +82,7 @@ pub struct Layer {
     pub offset: Four,
     /// The least of its face that shows beside its window.
     pub flat_mm: f64,
-    /// The same in words.
+    /// The same in words; `hidden` where the layer above hides the face on a side.
     pub flat_text: String,
     /// Of its face, what shows on each side.
     pub flat: Four,
