@@ -82,7 +82,7 @@ pub struct Layer {
     pub offset: Four,
     /// The least of its face that shows beside its window.
     pub flat_mm: f64,
-    /// The same in words; `hidden` where the layer above hides the face on a side.
+    /// The same in words.
     pub flat_text: String,
     /// Of its face, what shows on each side.
     pub flat: Four,
@@ -241,7 +241,7 @@ impl Writer<'_> {
             borders: self.four(cut.borders),
             offset: self.four(cut.offset),
             flat_mm: flat.to_mm(),
-            flat_text: if flat.is_negative() { "hidden".to_owned() } else { self.text(flat) },
+            flat_text: self.text(flat),
             flat: self.four(cut.flat),
             bevel_mm: cut.bevel.to_mm(),
             bevel_text: self.text(cut.bevel),
