@@ -241,7 +241,7 @@ impl Writer<'_> {
             borders: self.four(cut.borders),
             offset: self.four(cut.offset),
             flat_mm: flat.to_mm(),
-            flat_text: if flat.is_negative() { "hidden".to_owned() } else { self.text(flat) },
+            flat_text: self.text(flat),
             flat: self.four(cut.flat),
             bevel_mm: cut.bevel.to_mm(),
             bevel_text: self.text(cut.bevel),

@@ -84,9 +84,10 @@ fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
         if number > 1 {
             row(out, "  offset, its strips", &four(&layer.offset))?;
         }
-        let shows = if layer.flat_mm + layer.bevel_mm <= 0.0 {
+        let hidden = number > 1 && layer.flat_mm < 0.0;
+        let shows = if hidden && layer.flat_mm + layer.bevel_mm <= 0.0 {
             "nothing: hidden under the layer above".to_owned()
-        } else if layer.flat_mm < 0.0 {
+        } else if hidden {
             "a part of its bevel; its flat is hidden".to_owned()
         } else {
             format!("{} flat + {} bevel", layer.flat_text, layer.bevel_text)

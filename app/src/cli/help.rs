@@ -150,7 +150,8 @@ Of a layer, the top mat first:
   sight, face, back     its window at the sight edge, on the board's face and on its back
   borders               from the board's edges to its own sight edge
   offset                its strips: from the sight edge of the layer above to its own
-  flat, bevel           of a strip, what shows of the face and of the cut
+  flat, bevel           of a strip, what shows of the face and of the cut; negative where the
+                        layer above hides it
   blank, drop_out       what it is cut from; what of the piece that falls out can be used
   stops, stops_loose    its borders from the back: from the top mat's edge, from its blank's own
   measured              whether it is cut already: its figures are then as measured
