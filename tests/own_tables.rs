@@ -263,8 +263,8 @@ fn a_miscut_top_mat_moves_its_liner() {
     assert_eq!(after.len() + 1, before.len(), "the liner alone is still to be cut");
     let [clear, _, cut, ..] = before.as_slice() else { panic!("{before:?}") };
     assert!(cut.starts_with("Board 20 in") && after.contains(clear) && !after.contains(cut));
-    let liner = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). Stick each \
-                 liner's blank";
+    let liner = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). For each \
+                 liner in turn: put the drop-out";
     assert!(after.iter().any(|step| step.starts_with(liner)), "{after:?}");
     let figures = json(&bench, "figures");
     let liner = &figures["openings"][0]["layers"][1];

@@ -60,6 +60,16 @@ impl Obstacle {
     }
 }
 
+impl Clearance {
+    /// The least of it; in pockets and strips the sheet stands on the lower ones, which is no
+    /// lack of room.
+    pub fn least(&self) -> Length {
+        let Sides { top, right, bottom, left } = self.damp;
+        let above = top.min(right).min(left);
+        if self.from == Obstacle::Holders { above } else { above.min(bottom) }
+    }
+}
+
 fn clearance(
     hinges: &HingePlan,
     movement: &Movement,
@@ -130,6 +140,9 @@ mod tests {
         let held = of(&document);
         assert_eq!(held.from, Obstacle::Holders);
         assert!(held.damp.right < Length::mm(1), "{held:?}");
+        // It stands on the lower strip.
+        assert_eq!(held.damp.bottom, Length::ZERO);
+        assert!(held.least().is_positive(), "{held:?}");
     }
 
     /// Source: derived (D): a floated sheet stays 1 in from the board's edge, of which the lip,

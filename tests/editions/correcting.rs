@@ -94,7 +94,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         (
             "W0001 --format small",
             4,
-            "--format says which size is to be put right, and the size",
+            "--format says which size to correct, and no new size was given",
         ),
         ("W0001 --image 0x10", 4, "--image 0x10 is no size"),
         ("W0001 --format large --image 1x1", 3, "in no size called \"large\": those it has"),
@@ -177,7 +177,10 @@ fn a_print_is_put_right() {
             "put right where this one is, and then sightedge edition move",
         ),
         ("W0001 3/25 --to moon", "--to moon is nowhere a print can be: studio, show, sold,"),
-        ("W0001 3/25 --to show", "a print goes to a show that is not named"),
+        (
+            "W0001 3/25 --to show",
+            "a show that is not named. Which show or gallery? Give its name",
+        ),
         ("W0001 3/25 --printed 2025", "--printed 2025 is a year, and of one print the day is"),
         ("W0001 3/25 --matted May", "\"May\" is no day for the day of matting"),
         ("W0001 3/25 --price much", "\"much\" is no price"),

@@ -33,7 +33,7 @@ fn an_edition_from_its_plan_to_its_buyer() {
     done(&bench, "issue W0001", "2/50 ");
     done(&bench, "move W0001 \"AP I/V\" --to destroyed", "destroyed");
     done(&bench, "move W0001 \"AP I\" --to replaced", "AP I/V      in the studio");
-    done(&bench, "list", "3 of 50 issued, 1 proofs, 2 in the studio, 1 at a show, 1 sold");
+    done(&bench, "list", "3 of 50 issued, 1 proof, 2 in the studio, 1 at a show, 1 sold");
     done(&bench, "list", "1 sold for 800.00 EUR\n2 offered at 2000.00 EUR\n");
     done(&bench, "list W0001 --history", "wrong paper");
     done(&bench, "check", "The record is whole: ");
@@ -68,7 +68,7 @@ fn several_sizes_of_one_work() {
     );
     let again = "new --of W0001 --image 16x20in --sheet 20x24in";
     refused(&bench, again, 4, "is printed in that size already");
-    refused(&bench, "new --of W0001 --format huge", 4, "a size is wanted");
+    refused(&bench, "new --of W0001 --format huge", 4, "no size was given: add --image");
     refused(&bench, "new --of W0001 --image 3x4in --pp 2", 4, "--pp needs --size");
     refused(&bench, "new --of W0009 --image 3x4in", 3, "there is no work W0009");
     let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
@@ -138,8 +138,13 @@ fn what_cannot_be_is_refused() {
     assert!(again.err.contains("W0001 has this title and maker, too"), "{again:?}");
     refused(&bench, "move W0001 1/2 --to moon", 4, "--to moon is nowhere a print can be");
     refused(&bench, "move W0001 1/2 --to show", 4, "a print goes to a show that is not named");
-    refused(&bench, "new --title X", 4, "how many prints there are to be is wanted: --size 25");
-    refused(&bench, "new --size 5", 4, "a title is wanted");
+    refused(
+        &bench,
+        "new --title X",
+        4,
+        "how many prints will there be? Give --size, as in --size 25",
+    );
+    refused(&bench, "new --size 5", 4, "no title was given: add --title");
     refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
     refused(
         &bench,

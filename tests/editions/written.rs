@@ -67,7 +67,12 @@ fn papers_that_go_with_a_print() {
         let bytes = std::fs::read(bench.path(&format!("{name}.pdf"))).unwrap();
         assert!(bytes.starts_with(b"%PDF-"), "{name}");
     }
-    refused(&bench, "papers W0001 1/25", 4, "--out is wanted");
+    refused(
+        &bench,
+        "papers W0001 1/25",
+        4,
+        "no folder to write to was given: add one, as in --out",
+    );
     refused(&bench, "papers W0001 2/25 --out @out", 3, "2/25 is not issued: issue it first");
     refused(
         &bench,
@@ -79,6 +84,6 @@ fn papers_that_go_with_a_print() {
         &bench,
         "papers --show Nowhere --out @out",
         3,
-        "nothing is at Nowhere, and a show where prints are is wanted: prints are at Harbour",
+        "nothing is at Nowhere; give another show: prints are at Harbour",
     );
 }

@@ -198,6 +198,9 @@ sightedge steps PLAN: what is done at the bench, in order, with its numbers and 
   --studio FOLDER       where the record is kept; without it, where the window keeps it
   --json                for other programs
   --variant NAME        another mat than the chosen one
+
+What would fail, and what can harm the print, comes before the first step; with a Stop among
+them it ends with 2.
 ";
 
 pub(super) const AS_CUT: &str = "

@@ -52,7 +52,7 @@ pub(super) fn papers(
     let Some((work, edition, print)) = found.first() else {
         let show = show.unwrap_or_default();
         return Err(Trouble::unreadable(format!(
-            "nothing is at {show}: give a show where prints are: {}",
+            "nothing is at {show}; give another show: {}",
             asked.shows()?
         )));
     };

@@ -60,7 +60,7 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
     if plan.kind.sticks() {
         title(ui, &format!("Travel against slack, {}", seen.words()));
         travels(ui, plan, movement, unit, (seen, view.work.sheet.width));
-        let least = with_unit(sheet.clearance.damp.least(), unit);
+        let least = with_unit(sheet.clearance.least(), unit);
         let from = sheet.clearance.from.name();
         pair(ui, "least clearance, damp", &least)
             .on_hover_text(format!("From the sheet's edge at its dampest to {from}"));

@@ -272,8 +272,8 @@ pub(super) fn locate(
 fn named(place: &str) -> Result<(), Error> {
     if place.trim().is_empty() {
         return Err(Error::refused(
-            "a print goes to a show, and the show has no name. Which show or gallery? Give its \
-             name (--place NAME)",
+            "a print goes to a show that is not named. Which show or gallery? Give its name \
+             (--place NAME)",
         ));
     }
     Ok(())
