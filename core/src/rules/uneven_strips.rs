@@ -64,10 +64,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             );
             tell(message, first.map(|(_, remedy)| remedy));
             for (way, remedy) in ways {
-                let the = case.mat.the_layer(index);
-                let message =
-                    format!("Another window would make {the}'s strips even, too: {way}");
-                tell(message, Some(remedy));
+                tell(sentence(&way), Some(remedy));
             }
         }
     }
@@ -259,7 +256,7 @@ mod tests {
         assert_eq!(wider.remedy.unwrap().words, "Cut the liner's window 11 9/16 × 15 1/2 in");
         assert_eq!(
             narrower.message,
-            "Another window would make the liner's strips even, too: cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
+            "Cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
              the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
