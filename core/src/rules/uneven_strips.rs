@@ -6,7 +6,7 @@ use super::case::unseen;
 use super::liner_offset::{fits, least};
 use super::narrow_border::limit;
 use super::remedy::with_backing;
-use super::{Case, Rule, exhibition_border};
+use super::{Case, Rule};
 use crate::command::{Command, apply};
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Side, Sides};
@@ -161,16 +161,12 @@ fn even(
         return None;
     }
     // A larger board may ask for more of borders that stay as they are.
-    let asked = |outer, side| {
-        let shown =
-            case.mat.exhibition.then(|| exhibition_border::least(case.unit(), outer, side));
-        [limit(case, outer), shown.unwrap_or_default()]
-    };
-    let falls_short = window.top()?.borders.each().into_iter().any(|(side, border)| {
-        let [now, then] = [case.layout.exact.outer, outer].map(|outer| asked(outer, side));
-        now.into_iter().zip(then).any(|(now, then)| border >= now && border < then)
-    });
-    if given && falls_short {
+    let board = case.layout.exact.outer;
+    let grows = outer.width > board.width || outer.height > board.height;
+    let (now, then) = (limit(case, board), limit(case, outer));
+    let borders = window.top()?.borders.each();
+    let narrow = borders.iter().any(|(_, border)| *border >= now && *border < then);
+    if given && grows && (narrow || case.mat.exhibition) {
         return None;
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);
