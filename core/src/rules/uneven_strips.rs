@@ -6,7 +6,7 @@ use super::case::unseen;
 use super::liner_offset::{fits, least};
 use super::narrow_border::limit;
 use super::remedy::with_backing;
-use super::{Case, Rule, exhibition_border};
+use super::{Case, Rule};
 use crate::command::{Command, apply};
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Side, Sides};
@@ -64,10 +64,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             );
             tell(message, first.map(|(_, remedy)| remedy));
             for (way, remedy) in ways {
-                let the = case.mat.the_layer(index);
-                let message =
-                    format!("Another window would make {the}'s strips even, too: {way}");
-                tell(message, Some(remedy));
+                tell(sentence(&way), Some(remedy));
             }
         }
     }
@@ -164,16 +161,12 @@ fn even(
         return None;
     }
     // A larger board may ask for more of borders that stay as they are.
-    let asked = |outer, side| {
-        let shown =
-            case.mat.exhibition.then(|| exhibition_border::least(case.unit(), outer, side));
-        [limit(case, outer), shown.unwrap_or_default()]
-    };
-    let falls_short = window.top()?.borders.each().into_iter().any(|(side, border)| {
-        let [now, then] = [case.layout.exact.outer, outer].map(|outer| asked(outer, side));
-        now.into_iter().zip(then).any(|(now, then)| border >= now && border < then)
-    });
-    if given && falls_short {
+    let board = case.layout.exact.outer;
+    let grows = outer.width > board.width || outer.height > board.height;
+    let (now, then) = (limit(case, board), limit(case, outer));
+    let borders = window.top()?.borders.each();
+    let narrow = borders.iter().any(|(_, border)| *border >= now && *border < then);
+    if given && grows && (narrow || case.mat.exhibition) {
         return None;
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, all);
@@ -259,7 +252,7 @@ mod tests {
         assert_eq!(wider.remedy.unwrap().words, "Cut the liner's window 11 9/16 × 15 1/2 in");
         assert_eq!(
             narrower.message,
-            "Another window would make the liner's strips even, too: cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
+            "Cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
              the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
