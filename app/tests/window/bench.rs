@@ -36,6 +36,22 @@ fn one_key_ticks_a_step_and_goes_on() {
     assert!(is_ticked(window.document(), VariantId(1), "cut"));
 }
 
+/// What will fail is read before any step is done, whichever step is in front.
+#[test]
+fn what_will_fail_stands_over_every_step() {
+    let plans = Plans::new();
+    let plan = plans.plan("small-bag.png", |document| {
+        let mat = &mut document.variants[0].mat;
+        let bag = sightedge_core::material::Tables::shipped().bags.first().cloned();
+        mat.behind.package.bag = bag;
+    });
+    let mut window = open(&[&plan]);
+    window.click("Bench");
+    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+    window.click("Step 3: Cut the mat, to do");
+    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+}
+
 #[test]
 fn ticks_are_saved_with_the_plan() {
     let plans = Plans::new();
