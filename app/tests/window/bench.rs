@@ -112,6 +112,8 @@ fn a_liner_is_added_under_a_window_in_hand() {
 fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
+    // High enough for all that is found to be in sight.
+    window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
     window.click("It was cut otherwise…");
     assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
@@ -139,7 +141,8 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
     assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
-    let (brought, before) = shown.split_once("Also open, from before:").unwrap();
+    let (brought, before) =
+        shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
     assert!(brought.contains("The strips of the liner"), "{shown}");
     assert!(!before.contains("The strips of the liner"), "{shown}");
     // Further down the list, where it may be out of sight.
