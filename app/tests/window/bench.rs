@@ -36,6 +36,22 @@ fn one_key_ticks_a_step_and_goes_on() {
     assert!(is_ticked(window.document(), VariantId(1), "cut"));
 }
 
+/// What will fail is read before any step is done, whichever step is in front.
+#[test]
+fn what_will_fail_stands_over_every_step() {
+    let plans = Plans::new();
+    let plan = plans.plan("small-bag.png", |document| {
+        let mat = &mut document.variants[0].mat;
+        let bag = sightedge_core::material::Tables::shipped().bags.first().cloned();
+        mat.behind.package.bag = bag;
+    });
+    let mut window = open(&[&plan]);
+    window.click("Bench");
+    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+    window.click("Step 3: Cut the mat, to do");
+    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+}
+
 #[test]
 fn ticks_are_saved_with_the_plan() {
     let plans = Plans::new();
@@ -96,6 +112,8 @@ fn a_liner_is_added_under_a_window_in_hand() {
 fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
+    // High enough for all that is found to be in sight.
+    window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
     window.click("It was cut otherwise…");
     assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
@@ -123,7 +141,8 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
     assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
-    let (brought, before) = shown.split_once("Also open, from before:").unwrap();
+    let (brought, before) =
+        shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
     assert!(brought.contains("The strips of the liner"), "{shown}");
     assert!(!before.contains("The strips of the liner"), "{shown}");
     // Further down the list, where it may be out of sight.
