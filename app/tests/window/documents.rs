@@ -254,10 +254,8 @@ fn what_is_changed_during_a_save_stays_kept() {
     let state = tempfile::tempdir().unwrap();
     let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plans.reference()]);
     change(&mut window);
-    window.press_with(Modifiers::COMMAND, Key::S);
-    // The save's answer is taken in a later frame.
-    window.press_with(Modifiers::COMMAND, Key::Z);
-    window.settle();
+    // The save's answer is taken in a later frame than both.
+    window.press_at_once(Modifiers::COMMAND, &[Key::S, Key::Z]);
     assert!(window.desk().is_unsaved(), "{}", window.said());
     let left = std::fs::read_dir(state.path().join("unsaved")).unwrap().count();
     assert_eq!(left, 1, "it is kept");
