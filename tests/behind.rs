@@ -196,7 +196,7 @@ fn published_wires() {
     let grams = |newtons: f64| format!("{:.0}", Hung::grams(newtons).round());
     let hung = |mass: &str, rings: &str, rise: &str| {
         let options = format!(
-            "--sheet 400x500mm --outer 500x700mm --frame gallery-wood --mass {mass} \
+            "--sheet 400x500mm --outer 500x700mm --frame gallery-wood --mass {mass}g \
              --rings {rings} --rise {rise}"
         );
         told(&bench, "package", &options)["hanging"].clone()
@@ -342,7 +342,15 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     ] {
         assert!(grams.contains(words), "{words}{grams}");
     }
+    // A bare number is in the plan's weights, as in the window.
+    let bare = |weights: &str| {
+        let mass = options.replace("--mass 13lb", "--mass 13");
+        told(&bench, "package", &format!("{mass} {weights}"))["mass_g"].clone()
+    };
+    near(&bare(""), 5897.0, 1e-9);
+    near(&bare("--weights g"), 13.0, 1e-9);
     let new = |options: &str| bench.new_plan(&format!("--sheet 8x10in {options}"));
+    refused(&new("--mass \"2,400 g\""), "can be read as 2400 or as 2.4");
     refused(
         &new("--weights st"),
         "--weights \"st\" is not known: give lb (ounces, pounds) or g",

@@ -280,6 +280,23 @@ fn the_demo_pictures() {
     }
 }
 
+/// A small picture on a large sheet: the board that is taken where none is given holds the sheet.
+#[test]
+fn the_sheet_lies_on_the_usual_board() {
+    let bench = bench("usual-board");
+    for (options, outer) in [
+        ("--sheet 13x19in --image 8x8in --reveal 1/2", "16 in × 20 in"),
+        ("--sheet 17x22in --image 9x6in --reveal 1/4", "18 in × 24 in"),
+    ] {
+        let said = bench.new_plan(options);
+        ends(&said, 0, "");
+        let words = format!("{outer} is the smallest standard size that holds the sheet");
+        assert!(said.out.contains(&words), "{}", said.out);
+        let check = bench.run(&format!("check @{}", Bench::PLAN));
+        assert!(!check.out.contains("crushed") && check.exit < 2, "{}", check.out);
+    }
+}
+
 #[test]
 fn help_of_everything() {
     let all = run(&["--help"]);

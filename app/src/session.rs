@@ -3,6 +3,7 @@
 
 use std::fs::{File, TryLockError};
 use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime};
 
 /// What lock files end in.
 const ENDING: &str = "lock";
@@ -13,8 +14,12 @@ pub(crate) struct Session {
     name: String,
     path: PathBuf,
     /// Held open: the lock goes with it.
-    _lock: File,
+    lock: File,
 }
+
+/// Where a disk has no locks, a window whose file was not touched for so long has ended: one
+/// that is worked in touches it whenever it keeps something. Source: our own choice.
+const ENDED_AFTER: Duration = Duration::from_mins(5);
 
 impl Session {
     /// Begins one whose lock lies in `folder`, under a name that no other had there.
@@ -40,10 +45,16 @@ impl Session {
                 Err(TryLockError::WouldBlock) => {}
                 // Where a disk has no locks, the file alone says that the window runs.
                 Ok(()) | Err(TryLockError::Error(_)) => {
-                    return Ok(Self { name, path, _lock: lock });
+                    return Ok(Self { name, path, lock });
                 }
             }
         }
+    }
+
+    /// Says that it still runs, to those who look where there are no locks.
+    pub(crate) fn touch(&self) {
+        // Where that cannot be done, locks are what there is.
+        drop(self.lock.set_modified(SystemTime::now()));
     }
 
     /// Its name: letters, digits and `_`.
@@ -72,8 +83,22 @@ fn open(path: &Path) -> std::io::Result<File> {
 /// alone.
 pub(crate) fn is_running(folder: &Path, name: &str) -> bool {
     match open(&lock_file(folder, name)) {
-        Ok(file) => file.try_lock().is_err(),
+        Ok(file) => is_held(&file, file.try_lock()),
         Err(error) => error.kind() != std::io::ErrorKind::NotFound,
+    }
+}
+
+/// Whether a window holds the lock file; `locked` is what came of locking it.
+fn is_held(file: &File, locked: Result<(), TryLockError>) -> bool {
+    match locked {
+        Ok(()) => false,
+        Err(TryLockError::WouldBlock) => true,
+        // No locks on this disk: by its age. A clock that was set back makes it young.
+        Err(TryLockError::Error(_)) => {
+            let touched = file.metadata().and_then(|meta| meta.modified());
+            let age = touched.ok().and_then(|touched| touched.elapsed().ok());
+            age.is_none_or(|age| age < ENDED_AFTER)
+        }
     }
 }
 
@@ -84,7 +109,7 @@ pub(crate) fn clear_ended(folder: &Path) {
     for path in locks.filter(|path| path.extension().is_some_and(|ending| ending == ENDING)) {
         // Removed while it is locked: a window that is just beginning sees that it is gone.
         if let Ok(file) = open(&path)
-            && file.try_lock().is_ok()
+            && !is_held(&file, file.try_lock())
         {
             // One that cannot be removed does no harm.
             drop(std::fs::remove_file(&path));
@@ -117,5 +142,23 @@ mod tests {
         // A number that comes again is another session.
         std::fs::write(lock_file(at, &name), "").unwrap();
         assert_ne!(Session::begin(at).unwrap().name(), name);
+    }
+
+    /// A disk that refuses to lock: the file's age tells.
+    #[test]
+    fn without_locks_a_window_that_keeps_nothing_has_ended() {
+        let folder = tempfile::tempdir().unwrap();
+        let session = Session::begin(folder.path()).unwrap();
+        let file = open(&session.path).unwrap();
+        let held = || {
+            let none = std::io::Error::from(std::io::ErrorKind::Unsupported);
+            is_held(&file, Err(TryLockError::Error(none)))
+        };
+        assert!(held(), "just begun");
+        let long_ago = SystemTime::now() - ENDED_AFTER - Duration::from_secs(1);
+        file.set_modified(long_ago).unwrap();
+        assert!(!held(), "of a window that crashed");
+        session.touch();
+        assert!(held(), "one that keeps its work runs");
     }
 }

@@ -8,6 +8,7 @@ use egui::Context;
 use sightedge_core::command::Command;
 use sightedge_pictures::Watch;
 
+use super::leaving::not_kept_safe;
 use super::{App, Bench, Leaving, Save};
 use crate::asking::Asking;
 use crate::canvas::Canvas;
@@ -183,16 +184,30 @@ impl App {
                 let document_id = document.id.clone();
                 bench.desk.was_saved(document, stamp);
                 let closing = bench.leaving == Leaving::OnceSaved;
-                self.keep.let_go(&document_id, &before);
-                self.keep.let_go(&document_id, &plan);
+                // What was changed while it was being saved is kept on.
+                let newer = bench.desk.is_unsaved().then(|| bench.desk.kept().clone());
+                let unsaved = newer.is_some();
+                let kept = newer.map(|newer| self.keep.keep_unsaved(&newer, &plan));
+                if !unsaved {
+                    self.keep.let_go(&document_id, &plan);
+                }
+                if before != plan {
+                    self.keep.let_go(&document_id, &before);
+                }
                 self.said = Some(match unsure {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
                     None => format!("Saved {}.", plan.display()),
                 });
+                if let Some(Err(error)) = kept {
+                    self.said = Some(not_kept_safe(&error));
+                }
                 self.settings.opened(&files::named_by(&plan));
                 self.rewatch(id);
                 if let Some(next) = waiting {
                     self.save(id, next);
+                } else if unsaved && (closing || quitting) {
+                    // Saved and closed is what was asked for: with what came since.
+                    self.save(id, Save::Here);
                 } else if closing || quitting {
                     self.close(id);
                 }

@@ -144,12 +144,16 @@ impl App {
             if bench.desk.is_unsaved()
                 && let Err(error) = self.keep.keep_unsaved(bench.desk.kept(), &bench.desk.plan)
             {
-                trouble =
-                    Some(format!("Unsaved work could not be kept safe: {error}. Save it."));
+                trouble = Some(not_kept_safe(&error));
             }
         }
         if trouble.is_some() {
             self.said = trouble;
         }
     }
+}
+
+/// That work which is not saved is nowhere else either.
+pub(super) fn not_kept_safe(error: &std::io::Error) -> String {
+    format!("Unsaved work could not be kept safe: {error}. Save it.")
 }

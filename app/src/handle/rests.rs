@@ -4,6 +4,7 @@
 //! known here but asked of the rules ([`Handle::rest_near`]), and then the drag does not rest there.
 
 use sightedge_core::geometry::{Side, Sides};
+use sightedge_core::layout::optical_top;
 use sightedge_core::length::Length;
 use sightedge_core::spec::{Fixing, margins, usual_offset, usual_overlap};
 
@@ -138,12 +139,7 @@ pub(super) fn window_rests(bench: Bench<'_>, across: bool) -> Vec<Rest> {
     }
     let room = borders.top + borders.bottom;
     let (equal, _) = room.halves();
-    // (W + w)(H - h) / 4W, as in the layout.
-    let outer = bench.figures().outer;
-    let optical = room.scaled(
-        i128::from((outer.width + group.size.width).units()),
-        4 * i128::from(outer.width.units()),
-    );
+    let optical = optical_top(bench.figures().outer, group.size);
     vec![
         rest(equal, "equal borders"),
         rest(optical, "optical centre"),

@@ -345,3 +345,18 @@ fn what_the_hand_brought_about() {
     assert_eq!(rule("15/16", Tie::One), Some(("overlap", Severity::Stop)));
     assert_eq!(rule("1", Tie::One), Some(("edge-on-edge", Severity::Stop)));
 }
+
+/// Also where the window is wider than the board, for which the construction has no place.
+#[test]
+fn the_optical_centre_is_where_the_layout_has_it() {
+    for board in ["20x26", "10x26"] {
+        let fixing = Fixing::Outer { size: size(board), placement: Placement::Optical };
+        with(&plan(fixing, 0), |bench| {
+            let rests = super::rests::window_rests(bench, false);
+            let optical = rests.iter().find(|rest| rest.name == "optical centre").unwrap();
+            let off = (optical.value - bench.figures().group().top()).abs();
+            // Both are on the ruler or near it.
+            assert!(off <= inches("1/16"), "{board}: {off:?}");
+        });
+    }
+}

@@ -53,6 +53,7 @@ impl Keep {
     /// What the system says.
     pub fn keep_unsaved(&self, document: &Document, plan: &Path) -> std::io::Result<()> {
         let Some(session) = self.session()? else { return Ok(()) };
+        session.touch();
         let Some(path) = self.unsaved_name(session, &document.id, plan) else { return Ok(()) };
         let whole = format!("// {}\n{}", plan.display(), file::write(document));
         write_whole(&path, whole.as_bytes())

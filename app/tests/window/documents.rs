@@ -247,6 +247,25 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     assert_eq!(left, 0, "files are left");
 }
 
+/// What is changed while a save is under way is still kept once that ends.
+#[test]
+fn what_is_changed_during_a_save_stays_kept() {
+    let plans = Plans::new();
+    let state = tempfile::tempdir().unwrap();
+    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plans.reference()]);
+    change(&mut window);
+    // The save's answer is taken in a later frame than both.
+    window.press_at_once(Modifiers::COMMAND, &[Key::S, Key::Z]);
+    assert!(window.desk().is_unsaved(), "{}", window.said());
+    let left = std::fs::read_dir(state.path().join("unsaved")).unwrap().count();
+    assert_eq!(left, 1, "it is kept");
+    let worked_on = window.document().clone();
+    drop(window);
+    crash(state.path());
+    let kept = Keep::at(state.path()).left_unsaved();
+    assert_eq!(kept[0].document, worked_on);
+}
+
 #[test]
 fn unsaved_work_that_is_declined_is_forgotten() {
     let plans = Plans::new();

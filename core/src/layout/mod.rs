@@ -18,6 +18,7 @@ use crate::spec::{
 
 pub use blank::Blank;
 use place::Placed;
+pub use place::optical_top;
 
 /// Where everything of one variant lies.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]

@@ -138,15 +138,16 @@ pub(super) fn corner(board: Size, window: Size, placement: Placement) -> Point {
             let (bottom, top) = (i128::from(weight.bottom), i128::from(weight.top));
             room.height.scaled(top, top + bottom)
         }
-        // (W + w)(H - h) / 4W: the closed form of the drawn construction. It has none for a
-        // window wider than the board; w = W, the middle, is the last it gives.
-        Placement::Optical => {
-            let across = window.width.max(Length::ZERO).min(board.width);
-            room.height.scaled(
-                i128::from((board.width + across).units()),
-                4 * i128::from(board.width.units()),
-            )
-        }
+        Placement::Optical => optical_top(board, window),
     };
     Point::new(left, top)
+}
+
+/// How far below the board's top edge a window lies at the optical centre:
+/// (W + w)(H - h) / 4W, the closed form of the drawn construction. It has none for a window wider
+/// than the board; w = W, the middle, is the last it gives.
+pub fn optical_top(board: Size, window: Size) -> Length {
+    let across = window.width.max(Length::ZERO).min(board.width);
+    (board.height - window.height)
+        .scaled(i128::from((board.width + across).units()), 4 * i128::from(board.width.units()))
 }

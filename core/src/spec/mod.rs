@@ -138,7 +138,8 @@ pub struct Entry {
 pub struct Ticked {
     /// Which print of the plan it was done for; `None` for the plan alone.
     pub print: Option<Which>,
-    /// The step as it was then: its title, and what is done. Empty where that is not known.
+    /// The step as it was then: its title, and what is done; of the oldest ticks of many only a
+    /// digest of it. Empty where that is not known.
     pub step: Vec<String>,
 }
 

@@ -193,6 +193,16 @@ fn ticks_of_a_thousand_prints_stay_small() {
     let own = |step: &&Step| !["inscribe", "sign", "sign-margin"].contains(&step.id.as_str());
     let open: Vec<_> = newest.iter().filter(own).filter(|step| !step.done).collect();
     assert!(open.is_empty(), "the newest are whole: {open:?}");
+    // Of the oldest that are kept the text is gone, and that one changed is seen all the same.
+    let oldest = last.log.iter().find_map(|entry| entry.ticked.as_ref()?.print).unwrap();
+    let Which::Recorded(oldest) = oldest else { unreachable!("it is of the record") };
+    let mut then = Document { log: last.log, ..with_print(Some(oldest), 1) };
+    assert!(of(&then).iter().all(|one| one.changed.is_empty()), "nothing changed yet");
+    then.variants[0].mat.openings[0].meets = crate::spec::Meets::Reveal(sides("1/2"));
+    let changed: Vec<_> = of(&then).into_iter().filter(|one| !one.changed.is_empty()).collect();
+    assert!(!changed.is_empty(), "a step that changed is open again");
+    assert!(changed.iter().all(|one| !one.done));
+    assert_eq!(changed[0].changed, ["What it said then is no longer kept."]);
 }
 
 /// What a person's own step may name is what a plan with everything in it gives.
