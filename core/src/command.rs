@@ -194,14 +194,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             as_cut::take_in_hand(document, *id, *opening_id);
         }
         Command::SetOffset(id, opening_id, layer_id, offset) => {
-            let now = as_cut::strip(document, *id, *opening_id, *layer_id);
-            let mat = mat(document, *id)?;
-            layer(mat, *layer_id)?;
-            let opening = opening(mat, *opening_id)?;
-            opening.offsets.insert(*layer_id, *offset);
-            if let (Some(now), Meets::Reveal(reveal)) = (now, opening.meets) {
-                opening.meets = Meets::Reveal(reveal.plus(now.minus(*offset)));
-            }
+            set_offset(document, *id, *opening_id, *layer_id, *offset)?;
         }
         Command::SetCut(id, opening_id, layer_id, came) => {
             let mat = mat(document, *id)?;
@@ -212,16 +205,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             as_cut::cut_anew(document, *id, *opening_id, *layer_id)?;
         }
         Command::AddLayer(id, layer, offset) => {
-            let mat = mat(document, *id)?;
-            if mat.layers.len() >= Mat::MOST_LAYERS {
-                return Err(Refusal::Layers);
-            }
-            as_cut::keep_for_a_liner(document, *id, *offset);
-            let mat = self::mat(document, *id)?;
-            mat.layers.push(layer.clone());
-            for opening in &mut mat.openings {
-                opening.offsets.insert(layer.id, *offset);
-            }
+            add_layer(document, *id, layer, *offset)?;
         }
         Command::RemoveLayer(id, layer_id) => {
             let before = document.variant(*id).map(|variant| layout(document, &variant.mat));
@@ -271,6 +255,44 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             }
             *document = changed;
         }
+    }
+    Ok(())
+}
+
+/// A liner under a layer that is cut leaves that where it is: its own window changes, and with it
+/// the reveal.
+fn set_offset(
+    document: &mut Document,
+    id: VariantId,
+    opening_id: OpeningId,
+    layer_id: LayerId,
+    offset: Sides<Length>,
+) -> Result<(), Refusal> {
+    let now = as_cut::strip(document, id, opening_id, layer_id);
+    let mat = mat(document, id)?;
+    layer(mat, layer_id)?;
+    let opening = opening(mat, opening_id)?;
+    opening.offsets.insert(layer_id, offset);
+    if let (Some(now), Meets::Reveal(reveal)) = (now, opening.meets) {
+        opening.meets = Meets::Reveal(reveal.plus(now.minus(offset)));
+    }
+    Ok(())
+}
+
+fn add_layer(
+    document: &mut Document,
+    id: VariantId,
+    layer: &Layer,
+    offset: Sides<Length>,
+) -> Result<(), Refusal> {
+    if mat(document, id)?.layers.len() >= Mat::MOST_LAYERS {
+        return Err(Refusal::Layers);
+    }
+    as_cut::keep_for_a_liner(document, id, offset);
+    let mat = mat(document, id)?;
+    mat.layers.push(layer.clone());
+    for opening in &mut mat.openings {
+        opening.offsets.insert(layer.id, offset);
     }
     Ok(())
 }

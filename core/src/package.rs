@@ -4,7 +4,7 @@
 
 use crate::geometry::{Rect, Sides, Size};
 use crate::hinges::sheet_mass;
-use crate::layout::Layout;
+use crate::layout::{Figures, Layout};
 use crate::length::{Length, Unit};
 use crate::material::{Bag, Board, Filler, Frame, Glazing, Tables};
 use crate::spec::{Behind, Document, FrameSize, Hanging, Hooks, Mat, Package};
@@ -325,16 +325,6 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     let sum: f64 = layers.iter().map(|layer| layer.mass_g).sum();
     let grams = mass_g.map_or(sum, f64::from);
     let boards: Length = mat.layers.iter().map(|layer| layer.board.thickness).sum();
-    let floated = figures
-        .openings
-        .iter()
-        .any(|window| window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative()));
-    let borders = figures
-        .openings
-        .iter()
-        .filter_map(|window| window.top().map(|cut| cut.borders))
-        .reduce(|a, b| a.zip(b, Length::min))
-        .unwrap_or_default();
     let hidden = framed.as_ref().map(|framed| framed.hidden).unwrap_or_default();
     let bag_more = bag_more(document.unit);
     let outside = hanging.frame_size.or(framed.as_ref().map(|framed| framed.outside));
@@ -346,14 +336,28 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         contents,
         beyond,
         air: if framed.is_some() { boards + spacer.unwrap_or_default() } else { boards },
-        floated,
-        visible_border: borders.minus(hidden),
+        floated: is_floated(figures),
+        visible_border: least_borders(figures).minus(hidden),
         hung: hung(hanging, grams, outside, document.unit),
         bag: Size::new(contents.width + bag_more, contents.height + bag_more),
         chosen_bag: chosen.clone(),
         framed,
         layers,
     }
+}
+
+/// Whether some sheet shows with all its edges.
+fn is_floated(figures: &Figures) -> bool {
+    let free =
+        |overlap: Sides<Length>| overlap.each().iter().all(|(_, side)| side.is_negative());
+    figures.openings.iter().any(|window| free(window.overlap))
+}
+
+/// The least of the top mat's borders, side by side.
+fn least_borders(figures: &Figures) -> Sides<Length> {
+    let borders = figures.openings.iter().filter_map(|window| window.top());
+    let borders = borders.map(|cut| cut.borders);
+    borders.reduce(|a, b| a.zip(b, Length::min)).unwrap_or_default()
 }
 
 impl Packed {

@@ -236,20 +236,7 @@ pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePla
         let left = sheet.left() + at.x - before;
         let tab_at = Point::new(left, sheet.top() - rise);
         let tab = Rect::new(tab_at, Size::new(width, hold + rise));
-        let cross = crossed.then(|| {
-            let wide = Rect::new(tab_at, Size::new(width, cross_height)).outset(Sides::new(
-                Length::ZERO,
-                usual.cross_beyond,
-                Length::ZERO,
-                usual.cross_beyond,
-            ));
-            // Beyond the sheet's sides it is of no use; a small tab has a small one.
-            let beyond = usual.cross_beyond.min(width.scaled(1, 3));
-            let left = wide.left().max(tab.left() - beyond).max(sheet.left().min(tab.left()));
-            let right =
-                wide.right().min(tab.right() + beyond).min(sheet.right().max(tab.right()));
-            Rect::new(Point::new(left, tab_at.y), Size::new(right - left, cross_height))
-        });
+        let cross = crossed.then(|| cross_piece(tab, cross_height, sheet, usual));
         let leans = if crossed { free } else { hold };
         // On the backing's back a cross-piece lies over the tab that was drawn through.
         let beyond = usual.cross_beyond.min(width.scaled(1, 3));
@@ -306,6 +293,15 @@ pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePla
         load_n,
         hinges,
     }
+}
+
+/// What lies across a tab above the sheet: a little wider on both sides.
+fn cross_piece(tab: Rect, height: Length, sheet: Rect, usual: Usual) -> Rect {
+    // Beyond the sheet's sides it is of no use; a small tab has a small one.
+    let beyond = usual.cross_beyond.min(tab.size.width.scaled(1, 3));
+    let left = (tab.left() - beyond).max(sheet.left().min(tab.left()));
+    let right = (tab.right() + beyond).min(sheet.right().max(tab.right()));
+    Rect::new(Point::new(left, tab.top()), Size::new(right - left, height))
 }
 
 /// How far pockets or strips reach, and the most they may without showing.
