@@ -352,7 +352,7 @@ fn the_optical_centre_is_where_the_layout_has_it() {
     for board in ["20x26", "10x26"] {
         let fixing = Fixing::Outer { size: size(board), placement: Placement::Optical };
         with(&plan(fixing, 0), |bench| {
-            let rests = super::rests::window_rests(bench, false);
+            let rests = rests::window_rests(bench, false);
             let optical = rests.iter().find(|rest| rest.name == "optical centre").unwrap();
             let off = (optical.value - bench.figures().group().top()).abs();
             // Both are on the ruler or near it.
