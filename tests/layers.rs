@@ -15,7 +15,8 @@ use sightedge_tests::random::Random;
 
 /// A file of the project, from its top.
 fn top(path: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(path)
+    // Not by way of this folder: a path through "tests" is taken for one of tests.
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().join(path)
 }
 
 /// The layers as the crate's own documentation lists them, the lowest first.
