@@ -83,13 +83,13 @@ fn open(path: &Path) -> std::io::Result<File> {
 /// alone.
 pub(crate) fn is_running(folder: &Path, name: &str) -> bool {
     match open(&lock_file(folder, name)) {
-        Ok(file) => is_held(&file, file.try_lock()),
+        Ok(file) => is_held(&file, &file.try_lock()),
         Err(error) => error.kind() != std::io::ErrorKind::NotFound,
     }
 }
 
 /// Whether a window holds the lock file; `locked` is what came of locking it.
-fn is_held(file: &File, locked: Result<(), TryLockError>) -> bool {
+fn is_held(file: &File, locked: &Result<(), TryLockError>) -> bool {
     match locked {
         Ok(()) => false,
         Err(TryLockError::WouldBlock) => true,
@@ -109,7 +109,7 @@ pub(crate) fn clear_ended(folder: &Path) {
     for path in locks.filter(|path| path.extension().is_some_and(|ending| ending == ENDING)) {
         // Removed while it is locked: a window that is just beginning sees that it is gone.
         if let Ok(file) = open(&path)
-            && !is_held(&file, file.try_lock())
+            && !is_held(&file, &file.try_lock())
         {
             // One that cannot be removed does no harm.
             drop(std::fs::remove_file(&path));
@@ -152,7 +152,7 @@ mod tests {
         let file = open(&session.path).unwrap();
         let held = || {
             let none = std::io::Error::from(std::io::ErrorKind::Unsupported);
-            is_held(&file, Err(TryLockError::Error(none)))
+            is_held(&file, &Err(TryLockError::Error(none)))
         };
         assert!(held(), "just begun");
         let long_ago = SystemTime::now() - ENDED_AFTER - Duration::from_secs(1);

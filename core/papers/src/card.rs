@@ -154,10 +154,10 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
         );
     }
     let top = mat.layers.first().map(|layer| layer.id);
-    let liners = || to_cut.iter().filter(|layer| Some(layer.id) != top);
+    let below = || to_cut.iter().filter(|layer| Some(layer.id) != top);
     if to_cut.is_empty() {
         text.push_str(" Nothing is left to cut.");
-    } else if liners().next().is_some() {
+    } else if below().next().is_some() {
         text.push_str(if to_cut.first().is_some_and(|layer| Some(layer.id) == top) {
             " Cut the top mat first."
         } else {
@@ -169,7 +169,7 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
              that back, then cut its window with the stops from the top mat’s edge. A blank \
              that is cut loose has its stops from its own edge.",
         );
-        if liners().any(face) {
+        if below().any(face) {
             text.push_str(
                 " A liner with a reverse bevel cannot be cut from its face once it is stuck: cut \
                  it loose first, with the loose stops, then stick it on.",
@@ -244,7 +244,7 @@ impl Job<'_> {
     }
 
     /// Whether it can be cut loose alone: stuck to the board above, its face is out of reach.
-    const fn from_own_edge(&self) -> bool {
+    const fn stops_at_own_edge(&self) -> bool {
         self.index > 0 && self.layer.bevel.from_the_face()
     }
 
@@ -253,7 +253,7 @@ impl Job<'_> {
         let unit = self.plan.unit();
         let board = both(self.layer.board.thickness, unit);
         let cut = self.layer.bevel.name();
-        let loose = if self.from_own_edge() {
+        let loose = if self.stops_at_own_edge() {
             "; cut it loose, its stops from its own edge, then stick it on"
         } else {
             ""
@@ -277,7 +277,7 @@ impl Job<'_> {
 
     /// For each side, its stop, and where along the cut the blade goes in and comes out.
     fn stops(&self, [x, y]: [f64; 2], wide: f64) -> Table {
-        let own = self.from_own_edge();
+        let own = self.stops_at_own_edge();
         let loose = self.index > 0 && !own;
         let units = [self.plan.unit(), other(self.plan.unit())];
         let stuck = if own { self.blank.loose } else { self.blank.stuck };
@@ -326,7 +326,7 @@ impl Job<'_> {
     /// The sums that must come out, across and down.
     fn sums(&self, wide: f64) -> Vec<String> {
         let unit = self.plan.unit();
-        let own = self.from_own_edge();
+        let own = self.stops_at_own_edge();
         let outer = if own { self.blank.rect.size } else { self.plan.figures().outer };
         let sight = self.cut.sight.bounds.size;
         let stops = if own { self.blank.loose } else { self.blank.stuck };
@@ -350,7 +350,7 @@ impl Job<'_> {
     fn back(&self, scale: Scale) -> Drawing {
         let plan = self.plan;
         let height = scale.on_thing(FIGURE);
-        let own = self.from_own_edge();
+        let own = self.stops_at_own_edge();
         back(plan.figures(), self.cut, self.blank, plan.unit(), height, own)
     }
 
