@@ -60,7 +60,7 @@ struct Bench {
     /// What is being saved, and what is to be saved after that: one save at a time, so that
     /// none meets the file that another has just written.
     saving: bool,
-    waiting: Option<Save>,
+    waiting: Vec<Save>,
     /// Whether a lost picture was looked for.
     looked_for: bool,
     /// Whether it is work of an earlier session that was not saved.

@@ -81,7 +81,7 @@ impl App {
             seen_revision: desk.revision(),
             leaving: Leaving::Stays,
             saving: false,
-            waiting: None,
+            waiting: Vec::new(),
             looked_for: false,
             restored: false,
             desk,
@@ -142,7 +142,10 @@ impl App {
     pub(super) fn save(&mut self, id: DeskId, save: Save) {
         let Some(bench) = self.bench(id) else { return };
         if bench.saving {
-            bench.waiting = Some(save);
+            // Each in its turn: a new name that was chosen is not lost to a further save.
+            if !matches!((bench.waiting.last(), &save), (Some(Save::Here), Save::Here)) {
+                bench.waiting.push(save);
+            }
             return;
         }
         let desk = &bench.desk;
@@ -170,7 +173,7 @@ impl App {
         let Saved { document, plan, moves, result } = saved;
         let Some(bench) = self.bench(id) else { return };
         bench.saving = false;
-        let waiting = bench.waiting.take();
+        let mut waiting = std::mem::take(&mut bench.waiting);
         let (result, unsure) = match result {
             Err(SaveError::Unsure { failed, stamp }) => (Ok(stamp), Some(failed.to_string())),
             other => (other, None),
@@ -203,7 +206,11 @@ impl App {
                 }
                 self.settings.opened(&files::named_by(&plan));
                 self.rewatch(id);
-                if let Some(next) = waiting {
+                if !waiting.is_empty() {
+                    let next = waiting.remove(0);
+                    if let Some(bench) = self.bench(id) {
+                        bench.waiting = waiting;
+                    }
                     self.save(id, next);
                 } else if unsaved && (closing || quitting) {
                     // Saved and closed is what was asked for: with what came since.

@@ -179,22 +179,22 @@ fn the_reference_piece_is_dimensioned() {
         (Measure::OuterHeight, "26 in"),
         (Measure::WindowWidth, "11 1/2 in"),
         (Measure::WindowHeight, "15 5/8 in"),
-        (Measure::Border(0, Side::Top), "top mat 4 1/2 in"),
+        (Measure::Border(0, Side::Top), "4 1/2 in"),
         (Measure::Border(0, Side::Right), "4 5/16 in"),
-        (Measure::Border(0, Side::Bottom), "top mat 5 1/2 in"),
+        (Measure::Border(0, Side::Bottom), "5 1/2 in"),
         (Measure::Border(0, Side::Left), "3 13/16 in"),
-        (Measure::Border(1, Side::Top), "liner 4 11/16 in"),
+        (Measure::Border(1, Side::Top), "4 11/16 in"),
         (Measure::Border(1, Side::Right), "4 1/2 in"),
-        (Measure::Border(1, Side::Bottom), "liner 5 11/16 in"),
+        (Measure::Border(1, Side::Bottom), "5 11/16 in"),
         (Measure::Border(1, Side::Left), "4 in"),
     ] {
         assert_eq!(of(&drawing, measure), wanted, "{measure:?}");
     }
-    // Across, each name stands under its line.
+    // Each name stands under its line, or under its figure beside that.
     let names = |drawing: &Drawing, name: &str| {
         texts(drawing).iter().filter(|text| text.text == name).count()
     };
-    assert_eq!((names(&drawing, "top mat"), names(&drawing, "liner")), (2, 2));
+    assert_eq!((names(&drawing, "top mat"), names(&drawing, "liner")), (4, 4));
     apart(&drawing, "the reference piece");
     let drawing = dimensions(&exact(&reference()), Unit::Millimetre, inches("1/2"));
     let left = Measure::Border(1, Side::Left);
