@@ -197,6 +197,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             set_offset(document, *id, *opening_id, *layer_id, *offset)?;
         }
         Command::SetCut(id, opening_id, layer_id, came) => {
+            as_cut::remember(document, *id);
             let mat = mat(document, *id)?;
             layer(mat, *layer_id)?;
             opening(mat, *opening_id)?.cut.insert(*layer_id, *came);
@@ -305,7 +306,7 @@ fn remove_layer(mat: &mut Mat, id: LayerId) -> Result<(), Refusal> {
     }
     let below = mat.layers.get(index + 1).map(|layer| layer.id);
     mat.layers.remove(index);
-    for opening in &mut mat.openings {
+    for opening in openings(mat) {
         let lost = opening.offsets.remove(&id);
         opening.cut.remove(&id);
         if let Some(below) = below {
@@ -320,6 +321,12 @@ fn remove_layer(mat: &mut Mat, id: LayerId) -> Result<(), Refusal> {
     Ok(())
 }
 
+/// The windows, and those of what was planned before some were cut.
+fn openings(mat: &mut Mat) -> impl Iterator<Item = &mut Opening> {
+    let planned = mat.planned.iter_mut().flat_map(|planned| &mut planned.openings);
+    mat.openings.iter_mut().chain(planned)
+}
+
 fn move_layer(mat: &mut Mat, id: LayerId, to: usize) -> Result<(), Refusal> {
     let from = index(mat, id)?;
     if to >= mat.layers.len() {
@@ -329,10 +336,10 @@ fn move_layer(mat: &mut Mat, id: LayerId, to: usize) -> Result<(), Refusal> {
     let order: Vec<LayerId> = mat.layers.iter().map(|layer| layer.id).collect();
     let moved = mat.layers.remove(from);
     mat.layers.insert(to, moved);
-    for opening in &mut mat.openings {
+    let layers = mat.layers.clone();
+    for opening in openings(mat) {
         let offsets: Vec<_> = order.iter().map(|id| opening.offset(*id)).collect();
-        opening.offsets = mat
-            .layers
+        opening.offsets = layers
             .iter()
             .zip(offsets)
             .skip(1)

@@ -6,7 +6,7 @@ use crate::layout::{Figures, Window, layout};
 use crate::length::{Length, Unit};
 use crate::spec::{
     Came, Document, Fixing, InHand, LayerId, Mat, Meets, Opening, OpeningId, Placement,
-    VariantId,
+    Planned, VariantId,
 };
 
 /// A board and a window as measured after cutting.
@@ -145,6 +145,10 @@ pub(super) fn strip(
 /// follow, and a window placed by hand in the board that was cut lies where it came to lie.
 pub(super) fn follow(document: &mut Document) {
     for index in 0..document.variants.len() {
+        let Some(variant) = document.variants.get_mut(index) else { continue };
+        if is_uncut(&variant.mat) {
+            variant.mat.planned = None;
+        }
         let Some(variant) = document.variants.get(index) else { continue };
         let Some(board) = variant.mat.cut_board() else { continue };
         let exact = layout(document, &variant.mat).exact;
@@ -192,7 +196,41 @@ pub(super) fn cut_anew(
     if let (true, Meets::InHand(_), Some(reveal)) = (innermost, opening.meets, reveal) {
         opening.meets = Meets::Reveal(reveal);
     }
+    if is_uncut(mat)
+        && let Some(planned) = mat.planned.take()
+    {
+        restore(mat, *planned);
+    }
     Ok(())
+}
+
+fn is_uncut(mat: &Mat) -> bool {
+    mat.openings.iter().all(|opening| opening.cut.is_empty())
+}
+
+/// Before the first window is entered as cut: what is planned, and for which print.
+pub(super) fn remember(document: &mut Document, id: VariantId) {
+    let print = document.inscribed.as_ref().and_then(|own| own.recorded.which());
+    let Ok(mat) = mat(document, id) else { return };
+    // A mat that was bought ready cut was not planned.
+    if is_uncut(mat) && !mat.openings.iter().any(Opening::is_ready_cut) {
+        let (fixing, openings) = (mat.fixing, mat.openings.clone());
+        mat.planned = Some(Box::new(Planned { fixing, openings, print }));
+    }
+}
+
+/// Nothing is cut any more: the mat is planned as it was before. A layer that came since keeps
+/// its strip.
+fn restore(mat: &mut Mat, planned: Planned) {
+    let Planned { fixing, openings, print: _ } = planned;
+    mat.fixing = fixing;
+    for before in openings {
+        let Some(opening) = mat.openings.iter_mut().find(|one| one.id == before.id) else {
+            continue;
+        };
+        opening.meets = before.meets;
+        opening.offsets.extend(before.offsets);
+    }
 }
 
 /// Every layer that is not recorded as cut yet is, as it lies.

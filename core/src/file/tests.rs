@@ -74,7 +74,7 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "exibition: false",
         "line 98, column 17",
         "there is no field \"exibition\": fixing, layers, openings, cut, backing, \
-         exhibition, limits, notes or behind is wanted",
+         exhibition, limits, notes, behind or planned is wanted",
     );
     case(
         "exhibition: false",

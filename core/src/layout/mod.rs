@@ -165,6 +165,8 @@ impl Placed {
             notes: _,
             // What lies behind moves no edge of the mat.
             behind: _,
+            // What is planned again once nothing is cut any more.
+            planned: _,
         } = mat;
         let board = Rect::at_origin(self.outer);
         let window = |(opening, at): (&crate::spec::Opening, &place::Spot)| {

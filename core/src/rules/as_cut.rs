@@ -17,10 +17,40 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(board) = case.mat.cut_board() else { return };
+    another_print(case, findings);
     board_changed(case, board, findings);
     for (opening, window) in case.windows() {
         window_changed(case, opening, window, findings);
     }
+}
+
+/// One mat is one print's: for the next one it is cut again, as planned.
+fn another_print(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let now = case.document.inscribed.as_ref().and_then(|own| own.recorded.which());
+    let of = case.mat.planned.as_ref().and_then(|planned| planned.print);
+    if now.is_none() || of.is_none() || now == of {
+        return;
+    }
+    let cut = case.mat.openings.iter().flat_map(|opening| {
+        let layers = opening.cut.keys();
+        layers.map(|layer| Command::CutAnew(case.variant, opening.id, *layer))
+    });
+    findings.push(Finding {
+        rule: RULE.id,
+        severity: Severity::Caution,
+        place: Place::default(),
+        measured: Amount::Word("the mat of another print"),
+        required: Amount::Word("a mat for the print at the bench"),
+        source: "derived",
+        message:
+            "What is entered as cut is the mat of another print. For the print at the bench \
+                  a mat is still to be cut, as it was planned."
+                .to_owned(),
+        remedy: Some(Remedy {
+            words: "Cut a mat for this print".to_owned(),
+            command: Command::Together("cut again", cut.collect()),
+        }),
+    });
 }
 
 /// The plan's board, or its borders, are others than those that were cut.

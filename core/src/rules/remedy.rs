@@ -8,7 +8,7 @@ use crate::command::Command;
 use crate::finding::{Remedy, Severity};
 use crate::geometry::{Side, Sides, Size};
 use crate::hinges::{self, Usual, suits_without_adhesive};
-use crate::layout::Window;
+use crate::layout::{Window, optical_top};
 use crate::length::Length;
 use crate::spec::{
     Backing, Behind, Fixing, Hinging, InHand, Mat, Meets, Opening, Placement, usual_overlap,
@@ -266,12 +266,7 @@ fn stays_down(case: &Case<'_>, larger: Size) -> bool {
         return true;
     };
     let group = case.layout.exact.group().size;
-    // Of the room above and below, (W + w) / 4W is above.
-    let room = size.height - group.height;
-    let above = |wide: Length| {
-        let share = i128::from((wide + group.width).units());
-        within_reason(room.scaled(share, 4 * i128::from(wide.units())))
-    };
+    let above = |wide: Length| optical_top(Size::new(wide, size.height), group);
     let higher = above(size.width) - above(larger.width);
     if larger.width == size.width || !higher.is_positive() {
         return true;
@@ -297,7 +292,9 @@ fn share(case: &Case<'_>, side: Side) -> Option<(i128, i128)> {
             (i128::from(part), i128::from(weight.top) + i128::from(weight.bottom))
         }
         (Placement::Optical, Side::Top | Side::Bottom) => {
+            // The middle is the most for a window wider than the board.
             let window = case.layout.exact.group().size.width;
+            let window = window.max(Length::ZERO).min(size.width);
             let all = 4 * i128::from(size.width.units());
             let top = i128::from((size.width + window).units());
             (if side == Side::Top { top } else { all - top }, all)

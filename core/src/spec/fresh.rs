@@ -86,6 +86,7 @@ impl Start {
             limits: Limits::default(),
             notes: String::new(),
             behind: Behind::default(),
+            planned: None,
         };
         let document = Document {
             id,

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Behind, Bevel, LayerId, OpeningId, WorkId};
+use super::{Behind, Bevel, LayerId, OpeningId, Which, WorkId};
 use crate::geometry::{Point, Sides, Size};
 use crate::length::Length;
 use crate::material::Board;
@@ -26,6 +26,20 @@ pub struct Mat {
     pub notes: String,
     /// What is decided behind the mat.
     pub behind: Behind,
+    /// Where windows were entered as cut: what was planned before.
+    pub planned: Option<Box<Planned>>,
+}
+
+/// What was planned before the first window was entered as cut. A window that is cut again, and
+/// the mat of another print, follow it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Planned {
+    /// What was given of the outer size and the borders.
+    pub fixing: Fixing,
+    /// The windows, none of them cut.
+    pub openings: Vec<Opening>,
+    /// The print that was at the bench, whose mat it then is.
+    pub print: Option<Which>,
 }
 
 /// What is given; the rest follows.

@@ -23,8 +23,8 @@ pub use fresh::{
 };
 pub use inscribed::{Back, Front, Inscribed, Recorded, Which, Wish};
 pub use mat::{
-    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Shape,
-    Weight, layer_name,
+    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Planned,
+    Shape, Weight, layer_name,
 };
 pub use proportion::MOST_APART;
 

@@ -96,15 +96,15 @@ pub fn steps(
         .collect()
 }
 
-/// Rules whose Cautions are of harm to the print itself.
-const HARMS_THE_PRINT: [&str; 2] = ["hinge-wetting", "hinge-strength"];
+/// Rules whose Cautions are of harm to the print itself, or of a mat that is another print's.
+const READ_FIRST: [&str; 3] = ["as-cut", "hinge-wetting", "hinge-strength"];
 
 /// What of the findings is read before the first step is done, in their order: what will fail,
-/// and what can harm the print.
+/// what can harm the print, and what is cut and does not fit.
 pub fn heeded_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(|finding| match finding.severity {
         Severity::Stop => true,
-        Severity::Caution => HARMS_THE_PRINT.contains(&finding.rule),
+        Severity::Caution => READ_FIRST.contains(&finding.rule),
         Severity::Note => false,
     })
 }

@@ -66,6 +66,7 @@ pub fn reference() -> Document {
         limits: Limits::default(),
         notes: String::new(),
         behind: Behind::default(),
+        planned: None,
     };
     Document {
         id: "sample".to_owned(),
@@ -134,6 +135,7 @@ pub fn in_hand() -> Document {
         limits: Limits::default(),
         notes: "Bought at the fair; a nick at the lower left.".to_owned(),
         behind: Behind::default(),
+        planned: None,
     };
     Document {
         id: "in-hand-1".to_owned(),
@@ -228,6 +230,7 @@ fn mat() -> Mat {
         notes: "Ärmel & \"Søn\" \\ it's\n\ttwo lines, 50 % of 日本\u{301}\u{0}\r\u{7f}"
             .to_owned(),
         behind: Behind::default(),
+        planned: None,
     }
 }
 

@@ -264,6 +264,7 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
         },
         notes: words(random),
         behind: behind::any(random),
+        planned: None,
         layers,
     }
 }

@@ -4,8 +4,9 @@ use super::*;
 use crate::command::apply;
 use crate::figures::sheet;
 use crate::layout::{Cut, Layout};
+use crate::material::Tables;
 use crate::sample::{inches, plans, reference, sides, size};
-use crate::spec::Layer;
+use crate::spec::{Inscribed, Layer, Recorded};
 
 fn laid(document: &Document) -> Layout {
     layout(document, &document.variants[0].mat)
@@ -116,10 +117,53 @@ fn no_later_change_moves_what_is_cut() {
             assert_eq!(figures.outer, size("20x26"));
         }
     }
-    // To be cut again, it follows the plan again.
+    // To be cut again, it is planned as it was before it was cut.
     let anew = Command::CutAnew(id, opening, LayerId(1));
     assert_eq!(apply(&mut document, &anew), Ok(()));
-    assert_eq!(laid(&document).exact.openings[0].layers[0].borders, sides("2"));
+    assert_eq!(laid(&document), laid(&double()));
+}
+
+/// Cut again it is the plan from before: not the window that came out, nor what was made of it.
+#[test]
+fn cut_again_it_is_planned_as_before() {
+    let mut document = double();
+    let before = document.clone();
+    enter(&mut document, top_mat(Seen::Front));
+    let (id, opening) = (VariantId(1), OpeningId(1));
+    let rescue = Command::SetOffset(id, opening, LayerId(2), sides("3/16"));
+    assert_eq!(apply(&mut document, &rescue), Ok(()));
+    assert_ne!(laid(&document), laid(&before));
+    let anew = Command::CutAnew(id, opening, LayerId(1));
+    assert_eq!(apply(&mut document, &anew), Ok(()));
+    assert_eq!(document, before);
+}
+
+/// Five prints have one plan and five mats: what is cut is that of the print which was at the
+/// bench, and the next one's is cut as it was planned.
+#[test]
+fn what_is_cut_is_one_prints() {
+    let at_the_bench = |print| {
+        let recorded = Recorded { print: Some(print), ..Recorded::default() };
+        let own = Inscribed { recorded, ..Inscribed::default() };
+        Command::SetInscribed(Some(Box::new(own)))
+    };
+    let found = |document: &Document| {
+        let variant = &document.variants[0];
+        let found = crate::derived::derive(document, variant, Tables::shipped()).findings;
+        found.into_iter().find(|finding| finding.rule == "as-cut")
+    };
+    let mut document = double();
+    assert_eq!(apply(&mut document, &at_the_bench(1)), Ok(()));
+    enter(&mut document, top_mat(Seen::Front));
+    assert_eq!(found(&document), None);
+    assert_eq!(apply(&mut document, &at_the_bench(2)), Ok(()));
+    let finding = found(&document).unwrap();
+    assert!(finding.message.starts_with("What is entered as cut is the mat of another print."));
+    let text = crate::file::write(&document);
+    assert_eq!(crate::file::read(&text, "plan"), Ok(document.clone()));
+    assert_eq!(apply(&mut document, &finding.remedy.unwrap().command), Ok(()));
+    assert_eq!(found(&document), None);
+    assert_eq!(laid(&document), laid(&double()), "planned as before");
 }
 
 /// The one of three that is cut first leaves two that follow; the innermost is cut last.

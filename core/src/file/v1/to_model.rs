@@ -145,6 +145,8 @@ impl Stack {
             },
             notes,
             behind: spec::Behind::default(),
+            // Version 4 is the first to know.
+            planned: None,
         })
     }
 }

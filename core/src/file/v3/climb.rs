@@ -47,6 +47,7 @@ impl Variant {
             limits,
             notes,
             behind,
+            planned: None,
         };
         v4::Variant { id, name, mat }
     }

@@ -1,7 +1,7 @@
 //! Model to file. Every part is destructured: a new field of the model does not compile until
 //! it has a place here, in the next version's form.
 
-use super::{Cut, Entry, Mat, Plan, Variant, WeightUnit};
+use super::{Cut, Entry, Mat, Plan, Planned, Variant, WeightUnit};
 use crate::file::v1::Ruler;
 use crate::file::v1::from_model::{In, entry_kind, unit_word};
 use crate::file::v1::text::{Count, PlanId};
@@ -49,8 +49,17 @@ impl Plan {
 
 fn variant(to: In, variant: &spec::Variant) -> Variant {
     let spec::Variant { id, name, mat } = variant;
-    let spec::Mat { fixing, layers, openings, backing, exhibition, limits, notes, behind } =
-        mat;
+    let spec::Mat {
+        fixing,
+        layers,
+        openings,
+        backing,
+        exhibition,
+        limits,
+        notes,
+        behind,
+        planned: before,
+    } = mat;
     let spec::Backing { size, board: behind_all } = backing;
     Variant {
         id: Count(id.0),
@@ -68,21 +77,38 @@ fn variant(to: In, variant: &spec::Variant) -> Variant {
             limits: to.limits(*limits),
             notes: notes.clone(),
             behind: decided(behind, &spec::Behind::default(), |behind| to.behind(behind)),
+            planned: before.as_deref().map(|before| planned(to, before)),
         },
+    }
+}
+
+fn planned(to: In, planned: &spec::Planned) -> Planned {
+    let spec::Planned { fixing, openings, print } = planned;
+    let (print, number) = which(*print);
+    Planned {
+        fixing: to.fixing(*fixing),
+        openings: openings.iter().map(|opening| to.opening(opening)).collect(),
+        print,
+        number,
+    }
+}
+
+/// A print by its id in the record, or by its number.
+const fn which(print: Option<spec::Which>) -> (Option<Count>, Option<Number>) {
+    match print {
+        None => (None, None),
+        Some(spec::Which::Recorded(id)) => (Some(Count(id)), None),
+        Some(spec::Which::Numbered(notation)) => (None, Some(Number(notation))),
     }
 }
 
 fn entry(entry: &spec::Entry) -> Entry {
     let spec::Entry { when, kind, text, ticked } = entry;
-    let (which, step) = match ticked {
+    let (of, step) = match ticked {
         None => (None, &[][..]),
         Some(spec::Ticked { print, step }) => (*print, step.as_slice()),
     };
-    let (print, number) = match which {
-        None => (None, None),
-        Some(spec::Which::Recorded(id)) => (Some(Count(id)), None),
-        Some(spec::Which::Numbered(notation)) => (None, Some(Number(notation))),
-    };
+    let (print, number) = which(of);
     let kind = entry_kind(*kind);
     Entry { when: when.clone(), kind, text: text.clone(), print, number, step: step.to_vec() }
 }

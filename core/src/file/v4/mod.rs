@@ -87,6 +87,23 @@ pub(super) struct Mat {
     /// Left out where nothing is decided behind the mat.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) behind: Option<Behind>,
+    /// Left out where no window was entered as cut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) planned: Option<Planned>,
+}
+
+/// What was planned before the first window was entered as cut.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Planned {
+    pub(super) fixing: Fixing,
+    pub(super) openings: Vec<Opening>,
+    /// The print that was at the bench, by its id in the studio's record.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) print: Option<Count>,
+    /// The same by its number, where no record knows it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) number: Option<Number>,
 }
 
 /// A window of a layer that was cut: its sight edge, and the borders round it.

@@ -2,10 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use super::{Cut, Entry, Mat, Plan, Variant, WeightUnit};
+use super::{Cut, Entry, Mat, Plan, Planned, Variant, WeightUnit};
+use crate::file::v1::text::Count;
 use crate::file::v1::to_model::{Wrong, differ, listed};
 use crate::file::v1::{Work, to_model};
 use crate::file::v2::Behind;
+use crate::file::v3::text::Number;
 use crate::file::v3::{Backing, Inscribed, Layer};
 use crate::geometry::Sides;
 use crate::spec;
@@ -80,8 +82,18 @@ impl Variant {
 
 impl Mat {
     fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
-        let Self { fixing, layers, openings, cut, backing, exhibition, limits, notes, behind } =
-            self;
+        let Self {
+            fixing,
+            layers,
+            openings,
+            cut,
+            backing,
+            exhibition,
+            limits,
+            notes,
+            behind,
+            planned,
+        } = self;
         let Backing { size, board } = backing;
         let stack = to_model::Stack {
             fixing,
@@ -97,7 +109,47 @@ impl Mat {
         for one in cut {
             one.put(&mut mat)?;
         }
+        let layers = mat.layers.iter().map(|layer| layer.id.0).collect();
+        let planned = planned.map(|planned| planned.model(works, &layers));
+        mat.planned = planned
+            .transpose()
+            .map_err(|wrong| wrong.inside("what was planned before it was cut"))?
+            .map(Box::new);
         Ok(mat)
+    }
+}
+
+impl Planned {
+    fn model(
+        self,
+        works: &BTreeSet<u32>,
+        layers: &BTreeSet<u32>,
+    ) -> Result<spec::Planned, Wrong> {
+        let Self { fixing, openings, print, number } = self;
+        let openings = openings.into_iter().map(|opening| opening.model(works, layers));
+        Ok(spec::Planned {
+            fixing: fixing.model()?,
+            openings: openings.collect::<Result<_, _>>()?,
+            print: which(print, number, "the mat that is cut")?,
+        })
+    }
+}
+
+/// The print that `what` names, by its id in the record or by its number.
+fn which(
+    print: Option<Count>,
+    number: Option<Number>,
+    what: &str,
+) -> Result<Option<spec::Which>, Wrong> {
+    match (print, number) {
+        (None, None) => Ok(None),
+        (Some(print), None) => Ok(Some(spec::Which::Recorded(print.0))),
+        (None, Some(number)) => Ok(Some(spec::Which::Numbered(number.0))),
+        (Some(print), Some(_)) => Err(Wrong::new(format!(
+            "{what} names print {} and a number, and one of them tells which print it was: take \
+             the other out",
+            print.0
+        ))),
     }
 }
 
@@ -105,18 +157,7 @@ impl Entry {
     fn model(self) -> Result<spec::Entry, Wrong> {
         let Self { when, kind, text, print, number, step } = self;
         let kind = kind.model();
-        let which = match (print, number) {
-            (None, None) => None,
-            (Some(print), None) => Some(spec::Which::Recorded(print.0)),
-            (None, Some(number)) => Some(spec::Which::Numbered(number.0)),
-            (Some(print), Some(_)) => {
-                return Err(Wrong::new(format!(
-                    "a tick of the log names print {} and a number, and one of them tells which \
-                     print it was: take the other out",
-                    print.0
-                )));
-            }
-        };
+        let which = which(print, number, "a tick of the log")?;
         let known = which.is_some() || !step.is_empty();
         if known && kind != spec::EntryKind::Tick {
             return Err(Wrong::new(format!(
