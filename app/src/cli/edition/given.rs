@@ -20,7 +20,12 @@ pub(super) fn number<T: std::str::FromStr>(
 ) -> Result<Option<T>, Trouble> {
     let Some(text) = options.text(name)? else { return Ok(None) };
     text.trim().parse().map(Some).map_err(|_| {
-        Trouble::usage(format!("--{name} {text} is no whole number from 0 up: try --{name} 25"))
+        // The number that is meant, where one is written as on the print.
+        let like = text.split('/').next().filter(|part| part.parse::<u32>().is_ok());
+        let like = like.unwrap_or("25");
+        Trouble::usage(format!(
+            "--{name} {text} is no whole number from 0 up: try --{name} {like}"
+        ))
     })
 }
 

@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let Some(plan) = plan(view) else { return };
     let hinging = &view.mat.behind.hinging;
     let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
-    group(ui, "How the sheet is held", |ui| {
+    group(ui, "How the sheet is held, seen from the front", |ui| {
         kind(ui, view, plan, asks);
         if plan.kind.sticks() {
             sticking(ui, view, plan, asks);
@@ -178,7 +178,7 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, asks: &mut Asks) {
     let given = view.mat.behind.mat_hinge;
     let own = mat_hinge(&view.mat.behind, view.derived.layout.exact.outer, view.unit());
     let set = |hinge: MatHinge| Command::SetMatHinge(view.variant, hinge);
-    group(ui, "The mat on its backing", |ui| {
+    group(ui, "The mat on its backing, from the front", |ui| {
         row(ui, "hinged at", |ui| {
             let sides = [
                 (Side::Top, "top"),
