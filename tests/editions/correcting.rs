@@ -176,7 +176,10 @@ fn a_print_is_put_right() {
             "W0001 3/25 --to voided",
             "put right where this one is, and then sightedge edition move",
         ),
-        ("W0001 3/25 --to moon", "--to moon is nowhere a print can be: studio, show, sold,"),
+        (
+            "W0001 3/25 --to moon",
+            "--to moon is nowhere a print can be: name studio, show, sold,",
+        ),
         (
             "W0001 3/25 --to show",
             "a show that is not named. Which show or gallery? Give its name",

@@ -27,7 +27,12 @@ fn what_is_written_on_a_print() {
     let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
     assert_eq!(wrong.exit, 2, "{wrong:?}");
     assert!(wrong.out.contains("Stop: inscription-record: “4/25” stands on it"), "{wrong:?}");
-    refused(&bench, "inscribe W0001 3/25", 4, "a work, a number and a plan are wanted");
+    refused(
+        &bench,
+        "inscribe W0001 3/25",
+        4,
+        "name a work, a number and a plan: sightedge edition inscribe",
+    );
     refused(
         &bench,
         "inscribe W0001 3/25 @print.png --back {x}",

@@ -44,8 +44,8 @@ pub(super) struct Taken {
 }
 
 impl AtBench {
-    /// Looks for the record. One that cannot be read is told, and stops only who asks for a
-    /// print of it.
+    /// Looks for the record. A record that cannot be read is reported, and is an error only with
+    /// `--print`.
     pub(super) fn of(options: &Options, streams: &mut Streams<'_>) -> Result<Self, Trouble> {
         let print = options.text("print")?.map(ToOwned::to_owned);
         let record = match record(options, streams)? {

@@ -305,7 +305,7 @@ fn tell_offers(
         let plan = offer.plan.map_or("all mats", |at| &opened[at].0);
         let (by, saves, sum) = (offer.by.text(unit), offer.saves(), offer.comes_to());
         writeln!(streams.out, "Borders {by} narrower on {plan} {saves}: {sum}")?;
-        // A plan that is named several times is told once.
+        // Each plan is listed once, however often it is named.
         let mut told: Vec<String> = Vec::new();
         for change in &offer.changes {
             let [board, borders] = change.told(unit);

@@ -340,7 +340,7 @@ fn document(
 }
 
 /// Both sides of the printed area. One that follows from the other is exact, as a printer makes
-/// it, and is told; `None` where it cannot follow, as a picture of no size has no proportion.
+/// it, and is added to `said`; `None` where it cannot follow, as a picture of no size has no proportion.
 fn sides(area: Area, picture: &Picture, unit: Unit, said: &mut Vec<String>) -> Option<Size> {
     let (size, which) = match area {
         Area::Both(size) => return Some(size),

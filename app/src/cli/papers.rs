@@ -66,8 +66,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
     Ok(if all || worst == Exit::Done { worst } else { Exit::Partly })
 }
 
-/// Which print each plan has at the bench. A plan that cannot be read is told when its papers
-/// are to be written.
+/// Which print each plan has at the bench. A plan that cannot be read is reported later,
+/// when its papers are to be written.
 fn at_benches(
     plans: &[PathBuf],
     choice: &mut Choice,

@@ -13,7 +13,7 @@ use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::correct::size_line;
 use super::given::{number, of_work, plan, price, sizes, tiers, year};
-use super::{Asked, print_json, print_line};
+use super::{Asked, write_print};
 use crate::studio;
 
 pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, Trouble> {
@@ -245,16 +245,5 @@ pub(super) fn issue(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
     let choice = number(options, "number")?.map_or(Choice::Next, Choice::Number);
     let print =
         asked.record().issue(&Issue { edition: edition.id, kind, choice, stock }, &note)?;
-    if asked.json() {
-        writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
-    } else {
-        writeln!(
-            streams.out,
-            "{} {}: {}",
-            work.catalogue,
-            work.what.title,
-            print_line(&edition, &print)
-        )?;
-    }
-    Ok(Exit::Done)
+    write_print(asked, (&work, &edition, &print), streams)
 }

@@ -52,8 +52,7 @@ pub(super) fn inscribe(
     let (work, edition) = asked.edition()?;
     let [_, number, path] = asked.rest.as_slice() else {
         return Err(Trouble::usage(
-            "a work, a number and a plan are wanted: sightedge edition inscribe W0012 3/25 \
-             print.jpg",
+            "name a work, a number and a plan: sightedge edition inscribe W0012 3/25 print.jpg",
         ));
     };
     let named = notation(number)?;

@@ -16,7 +16,7 @@ use std::path::PathBuf;
 
 use asked::Asked;
 use serde_json::{Value, json};
-use sightedge_studio::{Edition, Error, Notation, Note, Print, State, put_back};
+use sightedge_studio::{Edition, Error, Notation, Note, Print, State, Work, put_back};
 
 use super::options::{Known, Options};
 use super::outcome::Trouble;
@@ -222,6 +222,21 @@ fn print_json(edition: &Edition, print: &Print) -> Value {
         "price": now.price.as_ref().map(ToString::to_string),
         "buyer": now.buyer,
     })
+}
+
+/// What came of a change of a print, in a line or for other programs.
+fn write_print(
+    asked: &Asked<'_>,
+    (work, edition, print): (&Work, &Edition, &Print),
+    streams: &mut Streams<'_>,
+) -> Result<Exit, Trouble> {
+    if asked.json() {
+        writeln!(streams.out, "{:#}", print_json(edition, print))?;
+    } else {
+        let line = print_line(edition, print);
+        writeln!(streams.out, "{} {}: {line}", work.catalogue, work.what.title)?;
+    }
+    Ok(Exit::Done)
 }
 
 /// A print in one line.

@@ -6,7 +6,7 @@ use sightedge_studio::{Change, State};
 use super::super::outcome::Trouble;
 use super::super::{Exit, Streams};
 use super::given::price;
-use super::{Asked, print_json, print_line, unpriced};
+use super::{Asked, print_json, print_line, unpriced, write_print};
 use crate::studio;
 
 /// Several prints whose whereabouts were unknown, said in one step; `None` where one is named.
@@ -57,7 +57,7 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
     }
     let (work, edition, print) = asked.print("move W0012 3/25 --to sold")?;
     let options = asked.options;
-    let wanted = "studio, show, sold, returned, destroyed, voided or replaced is wanted";
+    let wanted = "name studio, show, sold, returned, destroyed, voided or replaced";
     let to = options.text("to")?.ok_or_else(|| Trouble::usage(format!("--to: {wanted}")))?;
     let money = match options.text("price")? {
         Some(text) => Some(price(asked.record(), text)?),
@@ -77,16 +77,5 @@ pub(super) fn moved(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<
         }
     };
     unpriced(&edition, &print, streams)?;
-    if asked.json() {
-        writeln!(streams.out, "{:#}", print_json(&edition, &print))?;
-    } else {
-        writeln!(
-            streams.out,
-            "{} {}: {}",
-            work.catalogue,
-            work.what.title,
-            print_line(&edition, &print)
-        )?;
-    }
-    Ok(Exit::Done)
+    write_print(asked, (&work, &edition, &print), streams)
 }

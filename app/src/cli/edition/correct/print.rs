@@ -119,8 +119,8 @@ fn state(to: &str) -> Result<State, Trouble> {
     }
     State::of_key(to).ok_or_else(|| {
         Trouble::usage(format!(
-            "--to {to} is nowhere a print can be: studio, show, sold, returned, unknown or \
-             destroyed is wanted"
+            "--to {to} is nowhere a print can be: name studio, show, sold, returned, unknown or \
+             destroyed"
         ))
     })
 }
