@@ -339,10 +339,10 @@ mod unix {
     fn a_link_stays_a_link() {
         let (path, _) = prepared("linked", 1);
         let home = path.parent().expect("a folder");
-        let desk = home.join("desk");
-        fs::create_dir(&desk).expect("made");
-        let link = desk.join("plan.sightedge.ron");
-        symlink("../slack-water.jpg.sightedge.ron", desk.join("between")).expect("linked");
+        let session = home.join("desk");
+        fs::create_dir(&session).expect("made");
+        let link = session.join("plan.sightedge.ron");
+        symlink("../slack-water.jpg.sightedge.ron", session.join("between")).expect("linked");
         symlink("between", &link).expect("linked");
 
         let opened = open(&System, &link).expect("opened");
@@ -354,17 +354,17 @@ mod unix {
         assert!(fs::symlink_metadata(&link).expect("it is there").is_symlink());
         assert_eq!((number(&path), number(&link)), (Some(2), Some(2)));
         assert_eq!(number(&backup(&path)), Some(1));
-        assert_eq!(names(&desk), ["between", "plan.sightedge.ron"]);
+        assert_eq!(names(&session), ["between", "plan.sightedge.ron"]);
 
-        let circle = desk.join("circle");
+        let circle = session.join("circle");
         symlink("circle", &circle).expect("linked");
         let error = save(&System, &circle, &plans::numbered(2), Over::Nothing);
         let error = error.map_err(|error| error.to_string()).expect_err("a circle");
         assert!(error.contains("the link leads in a circle"), "{error}");
 
-        let dangling = desk.join("dangling");
+        let dangling = session.join("dangling");
         symlink("new.sightedge.ron", &dangling).expect("linked");
         save(&System, &dangling, &plans::numbered(5), Over::Nothing).expect("saved");
-        assert_eq!(number(&desk.join("new.sightedge.ron")), Some(5));
+        assert_eq!(number(&session.join("new.sightedge.ron")), Some(5));
     }
 }

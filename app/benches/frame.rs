@@ -20,9 +20,9 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
-use sightedge::app::App;
-use sightedge::state::Keep;
-use sightedge::{demo, files};
+use sightedge::window::app::App;
+use sightedge_service::storage::Storage;
+use sightedge_service::{demo, files};
 
 /// The most a frame may cost, in milliseconds.
 const TARGET: f64 = 4.0;
@@ -37,12 +37,12 @@ struct Stage {
 
 impl Stage {
     fn new(size: egui::Vec2, file: &Path) -> Self {
-        Self::kept(size, Keep::nothing(), vec![file.to_owned()])
+        Self::kept(size, Storage::nothing(), vec![file.to_owned()])
     }
 
-    fn kept(size: egui::Vec2, keep: Keep, files: Vec<std::path::PathBuf>) -> Self {
+    fn kept(size: egui::Vec2, storage: Storage, files: Vec<std::path::PathBuf>) -> Self {
         let context = Context::default();
-        let app = App::new(&context, keep, files);
+        let app = App::new(&context, storage, files);
         let mut stage = Self { context, app, time: 0.0, size };
         stage.frame(Vec::new());
         stage.rest();
@@ -136,7 +136,7 @@ fn missed_by(size: egui::Vec2, what: &str, ms: f64, fixed: f64) -> bool {
 
 fn main() {
     let folder = tempfile::tempdir().unwrap();
-    let picture = demo::picture(&Keep::at(folder.path())).unwrap();
+    let picture = demo::picture(&Storage::at(folder.path())).unwrap();
     let plan = files::plan_of(&picture);
     let file = if plan.exists() { plan } else { picture };
     let fixed = calibration();
@@ -164,19 +164,19 @@ fn main() {
         };
         stage.frame(vec![Event::PointerMoved(middle)]);
         stage.frame(vec![press(true, middle)]);
-        let before = stage.app.desk().unwrap().revision();
+        let before = stage.app.session().unwrap().revision();
         let dragged = stage.median(|n| {
             let by = (n % 80) as f32 - 40.0;
             vec![Event::PointerMoved(pos2(middle.x, middle.y + by))]
         });
         stage.frame(vec![press(false, middle)]);
-        let moved = stage.app.desk().unwrap().revision() - before;
+        let moved = stage.app.session().unwrap().revision() - before;
         assert!(moved > u64::from(FRAMES) / 4, "the hand moved nothing: {moved} changes");
         report("the window is dragged", dragged);
     }
     let works = ten_thousand(folder.path());
     for size in [vec2(1280.0, 800.0), vec2(2560.0, 1440.0)] {
-        let mut stage = Stage::kept(size, Keep::at(folder.path()), Vec::new());
+        let mut stage = Stage::kept(size, Storage::at(folder.path()), Vec::new());
         stage.frame(vec![key(egui::Key::Num6, Modifiers::COMMAND)]);
         stage.rest();
         let over = pos2(300.0, size.y / 2.0);

@@ -6,8 +6,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
-use sightedge::state::Keep;
 use sightedge_core::length::{Length, Unit, parse};
+use sightedge_service::storage::Storage;
 
 /// How a verb ended and what it said.
 #[derive(Clone, Debug)]
@@ -22,14 +22,14 @@ pub struct Said {
 
 /// Runs a verb within this process, with the tables of the program alone.
 pub fn run<S: Into<OsString> + Clone>(arguments: &[S]) -> Said {
-    run_with(&Keep::nothing(), arguments)
+    run_with(&Storage::nothing(), arguments)
 }
 
 /// Runs a verb within this process, with the person's own tables from `keep`.
-pub fn run_with<S: Into<OsString> + Clone>(keep: &Keep, arguments: &[S]) -> Said {
+pub fn run_with<S: Into<OsString> + Clone>(storage: &Storage, arguments: &[S]) -> Said {
     let arguments: Vec<OsString> = arguments.iter().cloned().map(Into::into).collect();
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let exit = sightedge::cli::run_with(keep, &arguments, &mut out, &mut err).number();
+    let exit = sightedge::commands::run_with(storage, &arguments, &mut out, &mut err).number();
     let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
     Said { exit, out: text(out), err: text(err) }
 }
@@ -104,7 +104,7 @@ impl Bench {
             None => word.into(),
         };
         let words: Vec<_> = typed(line).into_iter().map(here).collect();
-        run_with(&Keep::at(&self.folder), &words)
+        run_with(&Storage::at(&self.folder), &words)
     }
 
     /// Makes the plan of the picture with `options`, over one that is there.

@@ -176,7 +176,7 @@ fn a_frame_is_chosen_and_its_section_follows() {
     window.click("Frame sized by: rabbet");
     window.type_in("Rabbet width", "22 1/8");
     window.key(Key::Enter);
-    let outer = |window: &Window| window.desk().derived().layout.exact.outer;
+    let outer = |window: &Window| window.session().derived().layout.exact.outer;
     assert_eq!(in_inches(outer(&window).width), "20 in");
     window.click("Make the mat 22 × 26 in");
     assert_eq!(in_inches(outer(&window).width), "22 in");

@@ -135,7 +135,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     // The next one is in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 12"), "{shown}");
-    let layers = window.desk().derived().layout.exact.openings[0].layers.clone();
+    let layers = window.session().derived().layout.exact.openings[0].layers.clone();
     assert_eq!(in_inches(layers[0].sight.bounds.size.width), "12 in");
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
     // What was open before the cut stands apart from what it brought about.
@@ -146,7 +146,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     assert!(brought.contains("The strips of the liner"), "{shown}");
     assert!(!before.contains("The strips of the liner"), "{shown}");
     // Further down the list, where it may be out of sight.
-    assert!(window.desk().derived().findings.iter().any(|found| found.rule == "resolution"));
+    assert!(window.session().derived().findings.iter().any(|found| found.rule == "resolution"));
     // Far too small, it no longer passes.
     window.type_in("Window width as cut", "11");
     window.key(Key::Enter);
@@ -172,14 +172,15 @@ fn another_window_is_offered_for_the_liner() {
     window.type_in("Left border as cut", "4 1/4");
     window.key(Key::Enter);
     window.click("Enter as cut");
-    let top = window.desk().derived().layout.bench.openings[0].layers[0].clone();
+    let top = window.session().derived().layout.bench.openings[0].layers[0].clone();
     assert_eq!(in_inches(top.borders.left), "3 13/16 in");
     assert_eq!(in_inches(top.borders.right), "4 1/4 in");
     let shown = window.texts();
     assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
-    let offered = sightedge::wording::sentence("Cut the liner's window 11 9/16 × 15 5/8 in");
+    let offered =
+        sightedge_service::wording::sentence("Cut the liner's window 11 9/16 × 15 5/8 in");
     window.click(&offered);
-    let layers = window.desk().derived().layout.bench.openings[0].layers.clone();
+    let layers = window.session().derived().layout.bench.openings[0].layers.clone();
     assert_eq!(layers[0], top, "what is cut stays");
     let strips = layers[1].offset;
     assert!(
@@ -188,7 +189,7 @@ fn another_window_is_offered_for_the_liner() {
     );
     window.key_with(Modifiers::COMMAND, Key::Z);
     window.key_with(Modifiers::COMMAND, Key::Z);
-    let layers = window.desk().derived().layout.bench.openings[0].layers.clone();
+    let layers = window.session().derived().layout.bench.openings[0].layers.clone();
     assert!(layers.iter().all(|cut| !cut.done), "undone");
     assert_eq!(in_inches(layers[0].sight.bounds.size.width), "11 7/8 in");
     assert!(!window.texts().contains("As cut, it"), "{}", window.texts());

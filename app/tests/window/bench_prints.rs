@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use egui::Key;
-use sightedge::state::Keep;
+use sightedge_service::storage::Storage;
 use sightedge_studio::{
     Change, Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Print, State, Stock,
 };
@@ -40,7 +40,7 @@ fn issued(plans: &Plans, count: u32) -> (PathBuf, EditionId) {
 }
 
 fn window(plans: &Plans, plan: &Path, room: &str) -> Window {
-    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[plan]);
+    let mut window = Window::new(Storage::at(plans.folder()), 1.0, &[plan]);
     window.click(room);
     window
 }

@@ -3,13 +3,12 @@
 use std::path::Path;
 
 use egui::Key;
-use sightedge::action::Deed;
-use sightedge::cutting::kept::{Cutting, Shop};
-use sightedge::rooms::Room;
-use sightedge::state::Keep;
+use sightedge::window::request::{AppCommand, Screen};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{Document, Fixing, Placement};
+use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::storage::Storage;
 
 use crate::support::{Plans, Window, size};
 
@@ -33,14 +32,14 @@ fn state() -> tempfile::TempDir {
     let mut shop = Shop::usual(Unit::Inch);
     shop.sheets.truncate(1);
     (shop.seconds, shop.give) = (1, 0);
-    Keep::at(folder.path()).write("stock.ron", &shop).unwrap();
+    Storage::at(folder.path()).write("stock.ron", &shop).unwrap();
     folder
 }
 
 fn room(state: &Path, plan: Option<&Path>) -> Window {
     let files: Vec<&Path> = plan.into_iter().collect();
-    let mut window = Window::new(Keep::at(state), 1.0, &files);
-    let shortcut = Room::Sheets.shortcut().unwrap();
+    let mut window = Window::new(Storage::at(state), 1.0, &files);
+    let shortcut = Screen::Sheets.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
     window
 }
@@ -52,7 +51,7 @@ fn add(window: &mut Window, folder: &Path) {
 }
 
 fn found(state: &Path) -> Cutting {
-    Keep::at(state).read::<Cutting>("cutting.ron").0.unwrap()
+    Storage::at(state).read::<Cutting>("cutting.ron").0.unwrap()
 }
 
 #[test]
@@ -114,7 +113,7 @@ fn what_is_cut_survives_and_what_is_left_goes_into_the_stock() {
     }
     assert!(found(state.path()).is_cut(), "{:?}", found(state.path()).boards[0].cut);
     window.click("Put what is left into the stock");
-    let shop = Keep::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
+    let shop = Storage::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
     let offcuts = shop.sheets.iter().filter(|sheet| sheet.offcut);
     let least = offcuts.map(|sheet| sheet.width.min(sheet.height)).min();
     assert!(least.is_some_and(|side| side >= shop.keep_from), "{:?}", shop.sheets);
@@ -191,7 +190,7 @@ fn nonsense_is_refused_and_damage_is_put_aside() {
     }
     add(&mut window, Path::new("/nowhere/at all"));
     assert!(window.said().contains("/nowhere/at all"), "{}", window.said());
-    let shop = Keep::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
+    let shop = Storage::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
     assert_eq!((shop.sheets[0].price, shop.kerf), (None, 0));
 }
 
@@ -205,7 +204,7 @@ fn prices_and_stock_are_kept_and_a_piece_too_large_is_named() {
     window.key(Key::Enter);
     window.type_in("Sheet 1, height", "24");
     window.key(Key::Enter);
-    let shop = Keep::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
+    let shop = Storage::at(state.path()).read::<Shop>("stock.ron").0.unwrap();
     assert_eq!(shop.sheets[0].price, Some(1250));
     add(&mut window, plans.folder());
     window.click("Find the fewest sheets");
@@ -264,13 +263,14 @@ fn each_cut_is_on_its_piece_alike_in_window_list_and_drawing() {
     window.key(Key::Enter);
     window.click("Find the fewest sheets");
     let texts = window.texts();
-    let trimmed = sightedge::wording::set("A, 32 1/4 × 40 1/4 in, trim 1/8 in off each edge");
+    let trimmed =
+        sightedge_service::wording::set("A, 32 1/4 × 40 1/4 in, trim 1/8 in off each edge");
     for words in ["1 sheet to buy", "A: sheet 1", &trimmed] {
         assert!(texts.contains(words), "{words}: {texts}");
     }
     let cutting = found(state.path());
     let sequence = cutting.sequence(0, 0).unwrap();
-    let teller = cutting.boards[0].teller(Unit::Inch, sightedge::wording::set);
+    let teller = cutting.boards[0].teller(Unit::Inch, sightedge_service::wording::set);
     assert_eq!(sequence.cuts.len(), 3, "{sequence:?}");
     for number in 0..3 {
         let line =
@@ -301,7 +301,7 @@ fn sheets_for_four(state: &Path) {
     shop.sheets[0].width = Length::inches(32, 1, 4).units();
     shop.sheets[0].height = Length::inches(40, 1, 4).units();
     (shop.seconds, shop.give) = (1, Length::inches(0, 1, 8).units());
-    Keep::at(state).write("stock.ron", &shop).unwrap();
+    Storage::at(state).write("stock.ron", &shop).unwrap();
 }
 
 fn wide(document: &Document) -> Length {
@@ -329,7 +329,8 @@ fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
     assert!(!window.has("Open and narrow it"), "{texts}");
     window.click("Show what changes…");
     let texts = window.texts();
-    let board = sightedge::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
+    let board =
+        sightedge_service::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
     for words in
         ["ebb.png, 2 mats", &board, "top mat’s borders ", "Saves: 1 sheet instead of 2"]
     {
@@ -339,9 +340,9 @@ fn a_plan_that_is_not_open_is_opened_and_narrowed_and_undone() {
     window.click("Open and narrow it");
     let texts = window.texts();
     assert!(texts.contains("Narrowed: "), "{texts}");
-    let step = window.desk().document().ruler.step();
+    let step = window.session().document().ruler.step();
     assert_eq!(wide(window.document()) + step * 2, Length::inches(16, 1, 16));
-    press(&mut window, &Deed::Undo);
+    press(&mut window, &AppCommand::Undo);
     assert_eq!(wide(window.document()), Length::inches(16, 1, 16));
 }
 
@@ -353,8 +354,8 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     let ebb = plans.plan("ebb.png", a_sixteenth_too_large);
     let flood = plans.plan("flood.png", a_sixteenth_too_large);
     sheets_for_four(state.path());
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&ebb, &flood]);
-    let shortcut = Room::Sheets.shortcut().unwrap();
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[&ebb, &flood]);
+    let shortcut = Screen::Sheets.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
     window.click("Find the fewest sheets");
     let texts = window.texts();
@@ -364,7 +365,8 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     for words in ["ebb.png, 1 mat", "flood.png, 1 mat", "Saves: 1 sheet instead of 2"] {
         assert!(texts.contains(words), "{words}: {texts}");
     }
-    let board = sightedge::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
+    let board =
+        sightedge_service::wording::set("board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in");
     assert_eq!(texts.matches(&board).count(), 2, "each mat: {texts}");
     assert_eq!(window.steps(), (None, None), "nothing is changed by looking");
     window.click("Narrow them all");
@@ -375,15 +377,15 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     let before = Length::inches(16, 1, 16);
     let narrow = before - window.document().ruler.step() * 2;
     assert_eq!(wide(window.document()), narrow, "the one in front");
-    press(&mut window, &Deed::Undo);
+    press(&mut window, &AppCommand::Undo);
     assert_eq!(wide(window.document()), before, "undone");
-    press(&mut window, &Deed::NextPlan);
+    press(&mut window, &AppCommand::NextPlan);
     assert_eq!(wide(window.document()), narrow, "the other is narrowed still");
-    press(&mut window, &Deed::Undo);
+    press(&mut window, &AppCommand::Undo);
     assert_eq!(wide(window.document()), before, "and undone by itself");
 }
 
-fn press(window: &mut Window, deed: &Deed) {
+fn press(window: &mut Window, deed: &AppCommand) {
     let shortcut = deed.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
 }
@@ -391,7 +393,7 @@ fn press(window: &mut Window, deed: &Deed) {
 #[test]
 fn a_folder_that_is_dropped_is_a_show() {
     let (plans, state) = (show(), state());
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[]);
     window.drop_files(&[plans.folder()]);
     for name in ["=1+2.png", "ebb.png", "mooring.png"] {
         assert_eq!(window.field(&format!("How many of {name}")), "1");

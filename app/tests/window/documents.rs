@@ -3,10 +3,10 @@
 use std::path::Path;
 
 use egui::{Key, Modifiers, ViewportCommand};
-use sightedge::files;
-use sightedge::state::Keep;
 use sightedge_core::file::store::Over;
 use sightedge_core::spec::EntryKind;
+use sightedge_service::files;
+use sightedge_service::storage::Storage;
 
 use crate::support::{Plans, Window, in_inches, inches, open, size};
 
@@ -46,7 +46,7 @@ fn a_panorama_gets_a_size_of_its_own_and_hears_of_it() {
     std::fs::copy(demo.join("long-ebb.jpg"), &copied).unwrap();
     let window = open(&[&copied]);
     // 14 3/4 × 4 3/4 and twice 2 in, up to the half inch.
-    let outer = window.desk().derived().layout.exact.outer;
+    let outer = window.session().derived().layout.exact.outer;
     assert_eq!((in_inches(outer.width), in_inches(outer.height)), {
         ("19 in".to_owned(), "9 in".to_owned())
     });
@@ -63,14 +63,14 @@ fn a_drop_opens_a_picture_its_plan_and_several_at_once() {
     assert!(window.has("Open the demo"), "{}", window.texts());
     window.drop_files(&[&bare]);
     assert_eq!(window.app().open_plans(), 1);
-    assert_eq!(window.desk().title(), "bare.png");
+    assert_eq!(window.session().title(), "bare.png");
     // A picture with a plan beside it opens the plan.
     window.drop_files(&[&plans.folder().join("slack-water.png"), &in_hand]);
     assert_eq!(window.app().open_plans(), 3);
     // One that is open already comes to the front.
     window.drop_files(&[&reference]);
     assert_eq!(window.app().open_plans(), 3);
-    assert_eq!(window.desk().title(), "slack-water.png");
+    assert_eq!(window.session().title(), "slack-water.png");
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
 }
 
@@ -110,12 +110,12 @@ fn saving_writes_the_plan_beside_its_picture_and_it_opens_again() {
     assert!(!files::plan_of(&picture).exists(), "opening alone writes nothing");
     change(&mut window);
     window.key_with(Modifiers::COMMAND, Key::S);
-    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    assert!(!window.session().is_unsaved(), "{}", window.said());
     let saved = files::open(&files::plan_of(&picture)).unwrap().document;
     assert_eq!(saved, *window.document());
     let again = open(&[&picture]);
     assert_eq!(*again.document(), saved);
-    assert!(!again.desk().is_unsaved(), "it was just opened");
+    assert!(!again.session().is_unsaved(), "it was just opened");
 }
 
 #[test]
@@ -126,7 +126,7 @@ fn saving_takes_what_is_typed_in_a_field() {
     window.type_in("Sheet width", "14");
     window.key_with(Modifiers::COMMAND, Key::S);
     assert_eq!(files::open(&plan).unwrap().document.works[0].sheet, size("14x19"));
-    assert!(!window.desk().is_unsaved(), "all is saved");
+    assert!(!window.session().is_unsaved(), "all is saved");
 }
 
 #[test]
@@ -136,7 +136,7 @@ fn revert_goes_back_to_what_was_saved_and_can_be_taken_back() {
     change(&mut window);
     window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::R);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
-    assert!(!window.desk().is_unsaved(), "it is as saved");
+    assert!(!window.session().is_unsaved(), "it is as saved");
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
 }
@@ -200,8 +200,8 @@ fn the_window_asks_for_each_plan_before_it_closes() {
 }
 
 /// As after a crash: what was kept bears the number of a program that no longer runs.
-fn crash(keep: &Path) {
-    let unsaved = keep.join("unsaved");
+fn crash(storage: &Path) {
+    let unsaved = storage.join("unsaved");
     for entry in std::fs::read_dir(&unsaved).unwrap() {
         let path = entry.unwrap().path();
         let name = path.file_name().unwrap().to_str().unwrap().to_owned();
@@ -215,21 +215,21 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     let plans = Plans::new();
     let plan = plans.reference();
     let state = tempfile::tempdir().unwrap();
-    let keep = || Keep::at(state.path());
-    let mut window = Window::new(keep(), 1.0, &[&plan]);
+    let storage = || Storage::at(state.path());
+    let mut window = Window::new(storage(), 1.0, &[&plan]);
     change(&mut window);
     window.wait(2.0);
     let worked_on = window.document().clone();
     drop(window);
     crash(state.path());
     // The very plan is opened again: it must not stand there twice.
-    let mut window = Window::new(keep(), 1.0, &[&plan]);
+    let mut window = Window::new(storage(), 1.0, &[&plan]);
     assert!(window.has("Unsaved work was kept"), "{}", window.texts());
     assert_eq!(window.focused(), "Open it");
     window.key(Key::Enter);
     assert_eq!(window.app().open_plans(), 1);
     assert_eq!(*window.document(), worked_on);
-    assert!(window.desk().is_unsaved(), "it is still to be saved");
+    assert!(window.session().is_unsaved(), "it is still to be saved");
     // Closed without a further change, it is asked for as well.
     window.wait(2.0);
     window.key_with(Modifiers::COMMAND, Key::W);
@@ -242,7 +242,7 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     let saved = files::open(&plan).unwrap().document;
     assert_eq!(saved, worked_on);
     // What is saved is offered no more.
-    assert!(keep().left_unsaved().is_empty(), "{:?}", keep().left_unsaved());
+    assert!(storage().left_unsaved().is_empty(), "{:?}", storage().left_unsaved());
     let left = std::fs::read_dir(state.path().join("unsaved")).unwrap().count();
     assert_eq!(left, 0, "files are left");
 }
@@ -252,17 +252,17 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
 fn what_is_changed_during_a_save_stays_kept() {
     let plans = Plans::new();
     let state = tempfile::tempdir().unwrap();
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plans.reference()]);
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[&plans.reference()]);
     change(&mut window);
     // The save's answer is taken in a later frame than both.
     window.press_at_once(Modifiers::COMMAND, &[Key::S, Key::Z]);
-    assert!(window.desk().is_unsaved(), "{}", window.said());
+    assert!(window.session().is_unsaved(), "{}", window.said());
     let left = std::fs::read_dir(state.path().join("unsaved")).unwrap().count();
     assert_eq!(left, 1, "it is kept");
     let worked_on = window.document().clone();
     drop(window);
     crash(state.path());
-    let kept = Keep::at(state.path()).left_unsaved();
+    let kept = Storage::at(state.path()).left_unsaved();
     assert_eq!(kept[0].document, worked_on);
 }
 
@@ -270,15 +270,15 @@ fn what_is_changed_during_a_save_stays_kept() {
 fn unsaved_work_that_is_declined_is_forgotten() {
     let plans = Plans::new();
     let state = tempfile::tempdir().unwrap();
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plans.reference()]);
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[&plans.reference()]);
     change(&mut window);
     window.wait(2.0);
     drop(window);
     crash(state.path());
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[]);
     window.click("Forget it");
     assert_eq!(window.app().open_plans(), 0);
-    let window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    let window = Window::new(Storage::at(state.path()), 1.0, &[]);
     assert!(!window.has("Unsaved work was kept"), "{}", window.texts());
 }
 
@@ -287,14 +287,14 @@ fn the_window_remembers_its_theme_its_surround_and_what_was_opened() {
     let plans = Plans::new();
     let state = tempfile::tempdir().unwrap();
     let plan = plans.reference();
-    let mut window = Window::new(Keep::at(state.path()), 1.0, &[&plan]);
+    let mut window = Window::new(Storage::at(state.path()), 1.0, &[&plan]);
     let dark = window.app().settings().dark;
     window.key_with(Modifiers::COMMAND, Key::T);
     window.key_with(Modifiers::COMMAND, Key::D);
     window.click("More");
     window.click("Surround of grey 188");
     drop(window);
-    let window = Window::new(Keep::at(state.path()), 1.0, &[]);
+    let window = Window::new(Storage::at(state.path()), 1.0, &[]);
     let settings = window.app().settings();
     assert_eq!((settings.dark, settings.surround, settings.dimensions), (!dark, 188, false));
     // By the name of the picture, which is what a person looks for.
@@ -325,7 +325,7 @@ fn a_plan_changed_outside_asks_and_loses_neither_side() {
     seen_outside(&mut window, |window| window.has("The plan changed on disk"));
     window.click("Take what is on disk");
     assert_eq!(in_inches(window.document().works[0].sheet.width), "15 in");
-    assert!(!window.desk().is_unsaved(), "it is what lies on disk");
+    assert!(!window.session().is_unsaved(), "it is what lies on disk");
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.reveal(), "1/2 in, 1/4 in, 3/8 in, 1/4 in");
 }
@@ -340,8 +340,9 @@ fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
     theirs.works[0].sheet.width = inches("15");
     files::save(&plan, &theirs, Over::Anything).unwrap();
     window.key_with(Modifiers::COMMAND, Key::S);
-    let asks = window.has("Something else is there") || window.has("The plan changed on disk");
-    assert!(asks, "{}", window.texts());
+    let requests =
+        window.has("Something else is there") || window.has("The plan changed on disk");
+    assert!(requests, "{}", window.texts());
     assert_eq!(files::open(&plan).unwrap().document, theirs);
     if window.has("The plan changed on disk") {
         // The watcher was faster; the answer leaves what is here, and saving asks again.
@@ -350,7 +351,7 @@ fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
     }
     window.click("Write over it");
     assert_eq!(files::open(&plan).unwrap().document, *window.document());
-    assert!(!window.desk().is_unsaved(), "it is saved");
+    assert!(!window.session().is_unsaved(), "it is saved");
 }
 
 #[test]
@@ -394,7 +395,7 @@ fn save_as(window: &mut Window, path: &Path, typed: bool) {
 
 /// The day on which a file was written, as it is shown.
 fn day(path: &Path) -> String {
-    sightedge::clock::day_of(std::fs::metadata(path).unwrap().modified().unwrap())
+    sightedge_service::dates::day_of(std::fs::metadata(path).unwrap().modified().unwrap())
 }
 
 #[test]
@@ -423,15 +424,15 @@ fn save_as_over_another_plan_asks_whoever_chose_the_name() {
             assert!(window.has("Save the plan as"), "{}", window.texts());
             window.click("Cancel");
             assert_eq!(std::fs::read(&other).unwrap(), other_before, "left as it was");
-            assert_eq!(window.desk().plan, own);
-            assert!(window.desk().is_unsaved(), "nothing was saved");
+            assert_eq!(window.session().plan, own);
+            assert!(window.session().is_unsaved(), "nothing was saved");
         }
         let mut window = open(&[&own]);
         change(&mut window);
         save_as(&mut window, &other, typed);
         window.click("Replace it");
-        assert_eq!(window.desk().plan, other);
-        assert!(!window.desk().is_unsaved(), "{}", window.said());
+        assert_eq!(window.session().plan, other);
+        assert!(!window.session().is_unsaved(), "{}", window.said());
         assert_eq!(files::open(&other).unwrap().document, *window.document());
         let backup = std::path::PathBuf::from(format!("{}.bak", other.display()));
         assert_eq!(std::fs::read(backup).unwrap(), other_before, "kept as a backup");
@@ -475,12 +476,12 @@ fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
     change(&mut window);
     // A save under the old name that is still under way must not bring the plan back there.
     save_as(&mut window, &elsewhere, false);
-    assert_eq!(window.desk().plan, elsewhere);
+    assert_eq!(window.session().plan, elsewhere);
     assert_eq!(window.document().works[0].picture.path, "../slack-water.png");
     window.type_in("Reveal, left", "1/2");
     window.key(Key::Enter);
     window.key_with(Modifiers::COMMAND, Key::S);
-    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    assert!(!window.session().is_unsaved(), "{}", window.said());
     assert_eq!(std::fs::read(&own).unwrap(), before, "neither changed nor written over");
     assert_eq!(files::open(&elsewhere).unwrap().document, *window.document());
     // Undo goes back over the save and still finds the picture.
@@ -489,7 +490,7 @@ fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
     }
     assert_eq!(window.steps().0, None);
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
-    assert!(window.desk().picture().unwrap().exists(), "{:?}", window.desk().picture());
+    assert!(window.session().picture().unwrap().exists(), "{:?}", window.session().picture());
     // Both plans open side by side: each keeps its own file.
     window.drop_files(&[&own]);
     assert_eq!(window.app().open_plans(), 2);
@@ -497,7 +498,7 @@ fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
     save_as(&mut window, &elsewhere, false);
     assert!(window.texts().contains("That plan is open"), "{}", window.texts());
     window.click("Close");
-    assert_eq!(window.desk().plan, own);
+    assert_eq!(window.session().plan, own);
 }
 
 #[test]
@@ -528,8 +529,8 @@ fn its_own_saves_are_never_someone_elses() {
         std::thread::sleep(std::time::Duration::from_millis(50));
         assert!(!window.has("The plan changed on disk"), "{}", window.texts());
     }
-    assert_eq!(window.desk().plan, elsewhere);
-    assert!(!window.desk().is_unsaved(), "{}", window.said());
+    assert_eq!(window.session().plan, elsewhere);
+    assert!(!window.session().is_unsaved(), "{}", window.said());
     let top = |plan: &Path| files::open(plan).unwrap().document;
     assert_eq!(top(&elsewhere), *window.document());
     assert_ne!(top(&own), *window.document(), "the last changes are not its own");

@@ -1,8 +1,8 @@
 //! The record in the window: a work added, numbers issued, taken back, shown and sold.
 
 use egui::Key;
-use sightedge::rooms::Room;
-use sightedge::state::Keep;
+use sightedge::window::request::Screen;
+use sightedge_service::storage::Storage;
 use sightedge_studio::{
     Change, NewEdition, NewWork, Note, Opened, State, TakenOver, Tier, WorkId,
 };
@@ -17,7 +17,7 @@ pub(crate) fn record(plans: &Plans) -> Opened {
 }
 
 pub(crate) fn window(plans: &Plans, files: &[&std::path::Path]) -> Window {
-    let mut window = Window::new(Keep::at(plans.folder()), 1.0, files);
+    let mut window = Window::new(Storage::at(plans.folder()), 1.0, files);
     window.click("Editions");
     window
 }
@@ -244,8 +244,8 @@ fn a_number_goes_to_a_show_and_to_a_buyer() {
 fn everything_by_keyboard() {
     let plans = Plans::new();
     works(&plans, 1, 1);
-    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[]);
-    let shortcut = Room::Editions.shortcut().unwrap();
+    let mut window = Window::new(Storage::at(plans.folder()), 1.0, &[]);
+    let shortcut = Screen::Editions.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
     let mut steps = 0;
     while window.focused() != "W0001 Weir 1, 1 of 25 issued" {

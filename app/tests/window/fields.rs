@@ -246,12 +246,12 @@ fn a_remedy_takes_its_finding_away_and_is_one_step() {
     });
     let mut window = open(&[&plan]);
     let finding = |window: &Window| {
-        let findings = &window.desk().derived().findings;
+        let findings = &window.session().derived().findings;
         findings.iter().find(|finding| finding.rule == "overlap").cloned()
     };
     let found = finding(&window).unwrap();
-    let words = sightedge::wording::sentence(&found.remedy.unwrap().words);
-    let message = sightedge::wording::sentence(&found.message);
+    let words = sightedge_service::wording::sentence(&found.remedy.unwrap().words);
+    let message = sightedge_service::wording::sentence(&found.message);
     let told = window.seen().iter().any(|one| one.name.contains(&message));
     assert!(told, "{message} is not told");
     window.click(&words);
@@ -326,8 +326,8 @@ fn where_the_ruler_rounds_the_exact_figure_is_there_on_hover() {
     let plans = Plans::new();
     let mut window = open(&[&plans.single(Placement::Optical)]);
     // 3.8 in and a bit at the top: no mark of a ruler in sixteenths.
-    let exact = window.desk().derived().layout.exact.openings[0].borders.top;
-    let shown = sightedge::wording::length(exact, sightedge_core::length::Unit::Inch);
+    let exact = window.session().derived().layout.exact.openings[0].borders.top;
+    let shown = sightedge_service::wording::length(exact, sightedge_core::length::Unit::Inch);
     assert!(!window.texts().contains(&format!("Exactly {shown}")), "{}", window.texts());
     let seen = window.seen();
     let label = |one: &crate::support::Seen| one.role == Role::Label;

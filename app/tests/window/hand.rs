@@ -133,7 +133,7 @@ fn an_outer_size_is_dragged_at_one_edge_or_at_both() {
         window.take(from, to);
         window.drop(to);
         window.hold(Modifiers::NONE);
-        let outer = window.desk().derived().layout.exact.outer;
+        let outer = window.session().derived().layout.exact.outer;
         let found = format!("{} × {}", in_inches(outer.width), in_inches(outer.height));
         assert_eq!(found, wanted, "{held:?}");
     }
@@ -269,7 +269,7 @@ fn a_board_of_a_chosen_size_stays_while_its_window_is_dragged() {
                 window.hold(Modifiers::NONE);
                 assert_eq!(window.board(), before, "{placement:?} {held:?} {edge} let go");
             }
-            let outer = window.desk().derived().layout.exact.outer;
+            let outer = window.session().derived().layout.exact.outer;
             assert_eq!(outer, crate::support::size("20x26"));
         }
     }

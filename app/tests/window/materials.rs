@@ -1,14 +1,14 @@
 //! Materials as tables: typed in, refused with field and reason, kept, and a plan's own copy.
 
 use egui::{Key, Modifiers};
-use sightedge::state::Keep;
+use sightedge_service::storage::Storage;
 
 use crate::support::{Plans, Window};
 
 fn at_the_tables(plans: &Plans) -> Window {
     let there = plans.folder().join("slack-water.png.sightedge.ron");
     let plan = if there.exists() { there } else { plans.reference() };
-    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[&plan]);
+    let mut window = Window::new(Storage::at(plans.folder()), 1.0, &[&plan]);
     window.click("Behind it");
     window.click("Work on: Materials");
     window
@@ -84,7 +84,7 @@ fn tables_that_cannot_be_read_are_told_of() {
     let file = plans.folder().join("materials.ron");
     std::fs::write(&file, "(bags: [(id: \"b\", name: \"\", size: \"9\", origin: \"\")])")
         .unwrap();
-    let window = Window::new(Keep::at(plans.folder()), 1.0, &[&plans.reference()]);
+    let window = Window::new(Storage::at(plans.folder()), 1.0, &[&plans.reference()]);
     let shown = window.texts();
     assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
     assert!(file.exists(), "what a person made is left alone");
@@ -126,7 +126,7 @@ fn broken_tables_are_put_aside_before_others_are_kept() {
     let plans = Plans::new();
     let file = plans.folder().join("materials.ron");
     std::fs::write(&file, "(bags: [broken").unwrap();
-    let mut window = Window::new(Keep::at(plans.folder()), 1.0, &[&plans.reference()]);
+    let mut window = Window::new(Storage::at(plans.folder()), 1.0, &[&plans.reference()]);
     window.click("Close");
     window.click("Behind it");
     window.click("Work on: Materials");

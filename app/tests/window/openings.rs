@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use egui::{Key, Modifiers};
-use sightedge::jobs::DECODED_AT_ONCE;
+use sightedge::window::workers::DECODED_AT_ONCE;
 
 use crate::support::{Plans, Window, open};
 

@@ -4,7 +4,7 @@ use egui::{Key, Modifiers};
 use sightedge_core::export::raster;
 use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
-use sightedge_pictures::{Limits, Size, Target, Watch, preview};
+use sightedge_pictures::{CancelToken, Limits, Size, Target, preview};
 
 use crate::support::{Image, Plans, Window, open};
 
@@ -32,14 +32,15 @@ fn the_board_is_painted_where_it_lies() {
 
 /// The whole board as the verb `picture` paints it, so many pixels wide with its surround.
 fn painted(window: &Window, width: u32, surround: u8) -> (raster::Pixels, BoardRect) {
-    let desk = window.desk();
-    let picture = desk.picture().unwrap();
+    let session = window.session();
+    let picture = session.picture().unwrap();
     let look = Look { surround, ..Look::default() };
-    let mat = &desk.variant().unwrap().mat;
-    let drawing = plates::front(mat, &desk.derived().layout.exact, &look);
+    let mat = &session.variant().unwrap().mat;
+    let drawing = plates::front(mat, &session.derived().layout.exact, &look);
     let mut source = |_, width, height| {
         let target = Target::Exact(Size::new(width, height));
-        let made = preview(&picture, target, &Limits::default(), &Watch::default()).unwrap();
+        let made =
+            preview(&picture, target, &Limits::default(), &CancelToken::default()).unwrap();
         Some(raster::Pixels {
             width: made.size.width,
             height: made.size.height,
@@ -54,7 +55,7 @@ fn painted(window: &Window, width: u32, surround: u8) -> (raster::Pixels, BoardR
 fn apart(window: &Window) -> (f32, f32) {
     let image = window.image();
     let board = window.board();
-    let outer = window.desk().derived().layout.exact.outer;
+    let outer = window.session().derived().layout.exact.outer;
     let scale = f64::from(board.width()) / outer.width.to_mm();
     let (_, bounds) = painted(window, 64, 128);
     let width = pixel32(bounds.size.width.to_mm() * scale);

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use sightedge_pictures::{Limits, Target, Watch, preview};
+use sightedge_pictures::{CancelToken, Limits, Target, preview};
 use vello_cpu::kurbo::{Affine, Cap, Join, Rect, Shape, Stroke};
 use vello_cpu::peniko::color::PremulRgba8;
 use vello_cpu::peniko::{Color, ImageQuality, ImageSampler};
@@ -123,7 +123,7 @@ impl Painter<'_> {
         let longest = side_of((place.width().max(place.height()) * self.scale).ceil());
         let target = Target::Longest(u32::from(longest));
         let read = self.pictures.get(name).and_then(|placed| {
-            preview(&placed.path, target, &Limits::default(), &Watch::default()).ok()
+            preview(&placed.path, target, &Limits::default(), &CancelToken::default()).ok()
         });
         let map = read.and_then(|read| {
             let side = |side| u16::try_from(side).ok();

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use sightedge_pictures::{Limits, Size, Target, Watch, preview};
+use sightedge_pictures::{CancelToken, Limits, Size, Target, preview};
 
 use crate::pdf::image_of;
 
@@ -50,8 +50,9 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
         }
     }
     let longest = pixels(wide).max(pixels(high)).clamp(16, 4096);
-    let made = preview(path, Target::Longest(longest), &Limits::default(), &Watch::default())
-        .map_err(|error| error.to_string())?;
+    let made =
+        preview(path, Target::Longest(longest), &Limits::default(), &CancelToken::default())
+            .map_err(|error| error.to_string())?;
     let Size { width, height, .. } = made.size;
     let bytes = jpeg(&made.rgba, width, height)
         .ok_or_else(|| format!("{} cannot be made small enough for a page", path.display()))?;

@@ -4,7 +4,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use sightedge_pictures::{Limits, PictureError, Target, Watch, preview, write_file};
+use sightedge_pictures::{CancelToken, Limits, PictureError, Target, preview, write_file};
 
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -27,7 +27,7 @@ fn main() -> ExitCode {
 
 fn make(picture: &Path, out: &Path, side: u32) -> Result<(), PictureError> {
     let target = Target::Longest(side);
-    let made = preview(picture, target, &Limits::default(), &Watch::default())?;
+    let made = preview(picture, target, &Limits::default(), &CancelToken::default())?;
     for finding in &made.findings {
         eprintln!("{}", finding.message());
     }

@@ -9,7 +9,7 @@ use std::time::SystemTime;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use crate::{PictureError, Watch};
+use crate::{CancelToken, PictureError};
 
 /// The SHA-256 of a whole file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
@@ -41,14 +41,14 @@ impl std::str::FromStr for ContentHash {
 /// The SHA-256 of the file at `path`, read in pieces.
 ///
 /// # Errors
-/// The file cannot be read, or `watch` was cancelled.
-pub fn content_hash(path: &Path, watch: &Watch) -> Result<ContentHash, PictureError> {
+/// The file cannot be read, or `token` was cancelled.
+pub fn content_hash(path: &Path, token: &CancelToken) -> Result<ContentHash, PictureError> {
     let unreadable = |e: std::io::Error| PictureError::unreadable(path, &e);
     let mut file = File::open(path).map_err(unreadable)?;
     let mut hasher = Sha256::new();
     let mut piece = vec![0; 1 << 18];
     loop {
-        if watch.is_cancelled() {
+        if token.is_cancelled() {
             return Err(PictureError::Cancelled);
         }
         match file.read(&mut piece).map_err(unreadable)? {
@@ -80,13 +80,13 @@ impl FileStamp {
 /// long and has this hash. Only files of that length are read.
 ///
 /// # Errors
-/// The folder cannot be read, or `watch` was cancelled. Files that cannot be read are passed
+/// The folder cannot be read, or `token` was cancelled. Files that cannot be read are passed
 /// over.
 pub fn find_moved(
     hash: ContentHash,
     bytes: u64,
     folder: &Path,
-    watch: &Watch,
+    token: &CancelToken,
 ) -> Result<Option<PathBuf>, PictureError> {
     let entries =
         std::fs::read_dir(folder).map_err(|e| PictureError::unreadable(folder, &e))?;
@@ -97,7 +97,7 @@ pub fn find_moved(
         if FileStamp::of(&path).is_none_or(|stamp| stamp.bytes != bytes) {
             continue;
         }
-        match content_hash(&path, watch) {
+        match content_hash(&path, token) {
             Ok(found) if found == hash => return Ok(Some(path)),
             Err(PictureError::Cancelled) => return Err(PictureError::Cancelled),
             Ok(_) | Err(_) => {}

@@ -14,8 +14,8 @@ use std::time::{Duration, Instant};
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    ContentHash, Facts, Limits, PictureError, Preview, Target, Watch, content_hash, first_look,
-    preview, probe,
+    CancelToken, ContentHash, Facts, Limits, PictureError, Preview, Target, content_hash,
+    first_look, preview, probe,
 };
 
 /// What is to be done with a picture.
@@ -83,14 +83,14 @@ fn line(from: &mut impl BufRead) -> Result<String, PictureError> {
 impl Request {
     /// Does the work, here and now.
     #[must_use]
-    pub fn run(&self, watch: &Watch) -> Reply {
+    pub fn run(&self, token: &CancelToken) -> Reply {
         let Self { path, work, limits } = self;
         let done = match *work {
             Work::Probe => probe(path, limits).map(Reply::Facts),
-            Work::FirstLook(side) => first_look(path, side, limits, watch)
+            Work::FirstLook(side) => first_look(path, side, limits, token)
                 .map(|look| look.map_or(Reply::NoFirstLook, Reply::Preview)),
-            Work::Preview(target) => preview(path, target, limits, watch).map(Reply::Preview),
-            Work::Hash => content_hash(path, watch).map(Reply::Hash),
+            Work::Preview(target) => preview(path, target, limits, token).map(Reply::Preview),
+            Work::Hash => content_hash(path, token).map(Reply::Hash),
         };
         done.unwrap_or_else(Reply::Failed)
     }
@@ -114,22 +114,22 @@ impl Request {
     /// Has `command` do the work: a process that calls [`serve`] on its standard streams. It
     /// ends with the job, and is ended when it takes too long, holds too much or is called off.
     #[must_use]
-    pub fn run_in_child(&self, command: &mut Command, watch: &Watch) -> Reply {
+    pub fn run_in_child(&self, command: &mut Command, token: &CancelToken) -> Reply {
         let child = command.stdin(Stdio::piped()).stdout(Stdio::piped()).spawn();
         match child {
-            Ok(child) => self.attend(child, watch).unwrap_or_else(Reply::Failed),
+            Ok(child) => self.attend(child, token).unwrap_or_else(Reply::Failed),
             Err(error) => Reply::Failed(broken(format!("its process did not start: {error}"))),
         }
     }
 
-    fn attend(&self, mut child: Child, watch: &Watch) -> Result<Reply, PictureError> {
+    fn attend(&self, mut child: Child, token: &CancelToken) -> Result<Reply, PictureError> {
         let (input, output) = (child.stdin.take(), child.stdout.take());
         if let Some(mut input) = input {
             // A child that is gone already says so by its end.
             drop(self.write(&mut input));
         }
         let Some(output) = output else { return Err(broken("its process cannot answer")) };
-        let told = watch.clone();
+        let told = token.clone();
         let reader =
             std::thread::spawn(move || Reply::read(&mut BufReader::new(output), &told));
         let file_bytes = std::fs::metadata(&self.path).map_or(0, |meta| meta.len());
@@ -138,11 +138,11 @@ impl Request {
             if reader.is_finished() {
                 break None;
             }
-            if watch.is_cancelled() {
+            if token.is_cancelled() {
                 break Some(PictureError::Cancelled);
             }
             // A little longer than the job's own limit, which ends more gently.
-            let pixels = watch.pixels();
+            let pixels = token.pixels();
             let allowed = self.limits.allowed(file_bytes, pixels);
             if began.elapsed() > allowed.saturating_add(Duration::from_secs(2)) {
                 break Some(PictureError::too_slow(allowed, pixels));
@@ -196,18 +196,18 @@ impl Reply {
         out.flush()
     }
 
-    /// Reads one that was written down; how far the work is until then goes to `watch`.
+    /// Reads one that was written down; how far the work is until then goes to `token`.
     ///
     /// # Errors
     /// It is not one, or its pixels are not all there.
-    pub fn read(from: &mut impl BufRead, watch: &Watch) -> Result<Self, PictureError> {
+    pub fn read(from: &mut impl BufRead, token: &CancelToken) -> Result<Self, PictureError> {
         let mut words = line(from)?;
         loop {
             let told = words.trim_end();
             if let Ok(per_mille) = told.parse() {
-                watch.advance(per_mille);
+                token.advance(per_mille);
             } else if let Some(Ok(pixels)) = told.strip_prefix(PIXELS).map(str::parse) {
-                watch.has_pixels(pixels);
+                token.has_pixels(pixels);
             } else {
                 break;
             }
@@ -242,9 +242,9 @@ pub fn serve(input: &mut impl BufRead, output: &mut impl Write) -> std::io::Resu
         Ok(request) => request,
         Err(error) => return Reply::Failed(error).write(output),
     };
-    let watch = Watch::default();
+    let token = CancelToken::default();
     let (sender, receiver) = channel();
-    let working = watch.clone();
+    let working = token.clone();
     std::thread::Builder::new().stack_size(STACK).spawn(move || {
         // The other end waits for it.
         drop(sender.send(request.run(&working)));
@@ -254,12 +254,12 @@ pub fn serve(input: &mut impl BufRead, output: &mut impl Write) -> std::io::Resu
         match receiver.recv_timeout(TELL_EVERY) {
             Ok(reply) => break reply,
             Err(RecvTimeoutError::Timeout) => {
-                if let Some(pixels) = watch.pixels().filter(|pixels| sized != Some(*pixels)) {
+                if let Some(pixels) = token.pixels().filter(|pixels| sized != Some(*pixels)) {
                     sized = Some(pixels);
                     writeln!(output, "{PIXELS}{pixels}")?;
                     output.flush()?;
                 }
-                let far = watch.per_mille();
+                let far = token.per_mille();
                 if far > told {
                     told = far;
                     writeln!(output, "{far}")?;

@@ -36,7 +36,7 @@ pub use facts::{Facts, Resolution, ResolutionSource, Size};
 pub use finding::{Finding, Severity};
 pub use format::Format;
 pub use hash::{ContentHash, FileStamp, content_hash, find_moved};
-pub use limits::{Limits, Watch};
+pub use limits::{CancelToken, Limits};
 pub use orient::Orientation;
 pub use preview::{Preview, Region, Target, first_look, preview, probe};
 pub use profile::{ProfileFacts, ToSrgb};

@@ -77,14 +77,14 @@ impl Limits {
 /// Follows one opening from another thread: how far it is, and a way to call it off.
 /// Clones share the same state.
 #[derive(Debug, Clone, Default)]
-pub struct Watch {
+pub struct CancelToken {
     cancelled: Arc<AtomicBool>,
     per_mille: Arc<AtomicU32>,
     /// 0 until the headers are read.
     pixels: Arc<AtomicU64>,
 }
 
-impl Watch {
+impl CancelToken {
     /// Calls the opening off; it ends with [`PictureError::Cancelled`] soon after.
     pub fn cancel(&self) {
         self.cancelled.store(true, Ordering::Relaxed);
@@ -112,10 +112,10 @@ impl Watch {
     }
 }
 
-/// One running job's watch and deadline.
+/// One running job's token and deadline.
 #[derive(Debug, Clone)]
 pub(crate) struct Run {
-    watch: Watch,
+    token: CancelToken,
     limits: Limits,
     began: Instant,
     /// From start to end.
@@ -125,16 +125,16 @@ pub(crate) struct Run {
 }
 
 impl Run {
-    pub(crate) fn new(watch: &Watch, limits: Limits) -> Self {
+    pub(crate) fn new(token: &CancelToken, limits: Limits) -> Self {
         let allowed = limits.time;
         let began = Instant::now();
-        Self { watch: watch.clone(), limits, began, allowed, before: Arc::default() }
+        Self { token: token.clone(), limits, began, allowed, before: Arc::default() }
     }
     /// The same once the headers are read: a picture of too many pixels is refused before any
     /// work is done on it, and the others get a time that follows from their size.
     pub(crate) fn sized(mut self, file_bytes: u64, size: Size) -> Result<Self, PictureError> {
         self.limits.check_size(size)?;
-        self.watch.has_pixels(size.pixels());
+        self.token.has_pixels(size.pixels());
         self.allowed = self.limits.allowed(file_bytes, Some(size.pixels()));
         Ok(self)
     }
@@ -143,28 +143,28 @@ impl Run {
     }
     /// Stops the work when it was called off or takes too long.
     pub(crate) fn check(&self) -> Result<(), PictureError> {
-        if self.watch.is_cancelled() {
+        if self.token.is_cancelled() {
             return Err(PictureError::Cancelled);
         }
         if self.began.elapsed() > self.allowed {
-            return Err(PictureError::too_slow(self.allowed, self.watch.pixels()));
+            return Err(PictureError::too_slow(self.allowed, self.token.pixels()));
         }
         Ok(())
     }
-    /// Tells the watch that `done` of `of` rows are through. What a decoder did before its
+    /// Tells the token that `done` of `of` rows are through. What a decoder did before its
     /// first row counts as [`Self::before_rows`] told.
     pub(crate) fn advance(&self, done: usize, of: usize) {
         let per_mille = done.saturating_mul(1000) / of.max(1);
         let before = u64::from(self.before.load(Ordering::Relaxed));
         let rows = u64::try_from(per_mille).unwrap_or(1000).min(1000);
-        self.watch.advance(u32::try_from(before + rows * (1000 - before) / 1000).unwrap_or(0));
+        self.token.advance(u32::try_from(before + rows * (1000 - before) / 1000).unwrap_or(0));
     }
-    /// Tells the watch that a decoder which reads all of the file before its first row is so
+    /// Tells the token that a decoder which reads all of the file before its first row is so
     /// far with it; the rows take the last third.
     pub(crate) fn before_rows(&self, done: usize, of: usize) {
         let share = done.saturating_mul(667) / of.max(1);
         let share = u32::try_from(share).unwrap_or(667).min(667);
         self.before.fetch_max(share, Ordering::Relaxed);
-        self.watch.advance(share);
+        self.token.advance(share);
     }
 }

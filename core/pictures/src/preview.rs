@@ -9,7 +9,7 @@ use crate::decode::{Decoder, Header, Source, decoder_of};
 use crate::limits::Run;
 use crate::pipeline::Job;
 use crate::profile::{self, Painter};
-use crate::{Facts, Finding, Limits, PictureError, Size, Watch};
+use crate::{CancelToken, Facts, Finding, Limits, PictureError, Size};
 
 /// A part of a picture, in pixels as shown, from its top left corner.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -73,7 +73,7 @@ impl Opened {
 /// The file cannot be read, or is nothing that is opened here.
 pub fn probe(path: &Path, limits: &Limits) -> Result<Facts, PictureError> {
     guarded(|| {
-        let run = Run::new(&Watch::default(), *limits);
+        let run = Run::new(&CancelToken::default(), *limits);
         let Opened { source, header, .. } = Opened::new(path, run)?;
         let (_, mut findings) = Painter::new(&header);
         findings.extend(findings_of(&header));
@@ -102,10 +102,10 @@ pub fn preview(
     path: &Path,
     target: Target,
     limits: &Limits,
-    watch: &Watch,
+    token: &CancelToken,
 ) -> Result<Preview, PictureError> {
     guarded(|| {
-        let run = Run::new(watch, *limits);
+        let run = Run::new(token, *limits);
         let Opened { source, decoder, header, run } = Opened::new(path, run)?;
         let mut preview =
             Job { decoder, source: &source, header: &header, run: &run }.run(target)?;
@@ -124,10 +124,10 @@ pub fn first_look(
     path: &Path,
     max_side: u32,
     limits: &Limits,
-    watch: &Watch,
+    token: &CancelToken,
 ) -> Result<Option<Preview>, PictureError> {
     guarded(|| {
-        let run = Run::new(watch, *limits);
+        let run = Run::new(token, *limits);
         let Opened { source, decoder, header, run } = Opened::new(path, run)?;
         let job = Job { decoder, source: &source, header: &header, run: &run };
         Ok(job.thumbnail(max_side))

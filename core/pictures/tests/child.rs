@@ -13,7 +13,9 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use sightedge_pictures::job::{Reply, Request, Work, serve};
-use sightedge_pictures::{Limits, PictureError, Preview, Size, Target, Watch, write_file};
+use sightedge_pictures::{
+    CancelToken, Limits, PictureError, Preview, Size, Target, write_file,
+};
 
 fn main() {
     match std::env::args().nth(1).as_deref() {
@@ -59,18 +61,18 @@ fn all() {
     write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
     let limits = Limits { time: Duration::from_secs(20), ..Limits::default() };
     let request = |work| Request { path: path.clone(), work, limits };
-    let watch = Watch::default();
+    let token = CancelToken::default();
     let works =
         [Work::Probe, Work::FirstLook(64), Work::Preview(Target::Longest(60)), Work::Hash];
     for work in works {
-        let there = request(work).run_in_child(&mut child("--serve"), &watch);
-        assert_eq!(there, request(work).run(&watch), "{work:?}: the same in a child");
+        let there = request(work).run_in_child(&mut child("--serve"), &token);
+        assert_eq!(there, request(work).run(&token), "{work:?}: the same in a child");
     }
     let missing = Request { path: folder.join("none.jpg"), ..request(Work::Probe) };
-    let told = missing.run_in_child(&mut child("--serve"), &watch);
+    let told = missing.run_in_child(&mut child("--serve"), &token);
     assert!(matches!(told, Reply::Failed(PictureError::Unreadable { .. })), "{told:?}");
     for role in ["--panic", "--abort", "--nonsense"] {
-        let told = request(Work::Probe).run_in_child(&mut child(role), &watch);
+        let told = request(Work::Probe).run_in_child(&mut child(role), &token);
         assert!(
             matches!(told, Reply::Failed(PictureError::Crashed { .. })),
             "{role}: {told:?}"
@@ -78,15 +80,15 @@ fn all() {
     }
     let short = Limits { time: Duration::from_millis(10), ..limits };
     let slow = Request { limits: short, ..request(Work::Probe) };
-    let told = slow.run_in_child(&mut child("--hang"), &watch);
+    let told = slow.run_in_child(&mut child("--hang"), &token);
     assert!(matches!(told, Reply::Failed(PictureError::TooSlow { .. })), "{told:?}");
     watchdog(&request(Work::Probe));
     if cfg!(target_os = "linux") {
         let little = Request { limits: Limits { memory: 0, ..limits }, ..request(Work::Probe) };
-        let told = little.run_in_child(&mut child("--swell"), &watch);
+        let told = little.run_in_child(&mut child("--swell"), &token);
         assert!(matches!(told, Reply::Failed(PictureError::TooMuchMemory { .. })), "{told:?}");
     }
-    let called_off = Watch::default();
+    let called_off = CancelToken::default();
     called_off.cancel();
     let start = Instant::now();
     let told = request(Work::Probe).run_in_child(&mut child("--hang"), &called_off);
@@ -103,7 +105,7 @@ fn all() {
 fn watchdog(request: &Request) {
     let limits = Limits { time: Duration::from_millis(500), ..request.limits };
     let request = Request { limits, ..request.clone() };
-    let told = request.run_in_child(&mut child("--slow"), &Watch::default());
+    let told = request.run_in_child(&mut child("--slow"), &CancelToken::default());
     let Reply::Failed(error) = told else { panic!("{told:?}") };
     assert_eq!(
         error.to_string(),
@@ -125,17 +127,17 @@ fn watchdog(request: &Request) {
 
 /// How far the child is reaches whoever watches, who can call it off then.
 fn follows(request: &Request) {
-    let watch = Watch::default();
-    let (other, request) = (watch.clone(), request.clone());
+    let token = CancelToken::default();
+    let (other, request) = (token.clone(), request.clone());
     let job = std::thread::spawn(move || request.run_in_child(&mut child("--slow"), &other));
     let began = Instant::now();
-    while watch.per_mille() < 374 {
-        assert!(began.elapsed() < Duration::from_secs(10), "told only {}", watch.per_mille());
+    while token.per_mille() < 374 {
+        assert!(began.elapsed() < Duration::from_secs(10), "told only {}", token.per_mille());
         std::thread::sleep(Duration::from_millis(5));
     }
-    assert_eq!(watch.per_mille(), 374, "as told");
-    assert_eq!(watch.pixels(), Some(24_000_000), "and how large it is");
-    watch.cancel();
+    assert_eq!(token.per_mille(), 374, "as told");
+    assert_eq!(token.pixels(), Some(24_000_000), "and how large it is");
+    token.cancel();
     assert_eq!(job.join().unwrap(), Reply::Failed(PictureError::Cancelled), "called off");
     assert!(began.elapsed() < Duration::from_secs(10), "at once");
 }
@@ -153,8 +155,8 @@ fn tells(folder: &std::path::Path) {
     Request { path, work: Work::Preview(target), limits }.write(&mut line).unwrap();
     let mut answer = Vec::new();
     serve(&mut line.as_slice(), &mut answer).unwrap();
-    let watch = Watch::default();
-    let reply = Reply::read(&mut answer.as_slice(), &watch).unwrap();
+    let token = CancelToken::default();
+    let reply = Reply::read(&mut answer.as_slice(), &token).unwrap();
     assert!(matches!(reply, Reply::Preview(_)), "the reply comes last");
     let lines = answer.split(|byte| *byte == b'\n').map(String::from_utf8_lossy);
     // Once, how many pixels there are; then how far it is.
@@ -166,7 +168,7 @@ fn tells(folder: &std::path::Path) {
     assert!(far.is_sorted() && far.iter().all(|far| *far <= 1000), "{far:?}");
     // A machine that is through within a tenth of a second has nothing to tell.
     println!("child: told {far:?} on the way");
-    assert_eq!(watch.per_mille(), far.last().copied().unwrap_or(0), "and is read back");
+    assert_eq!(token.per_mille(), far.last().copied().unwrap_or(0), "and is read back");
 }
 
 /// A person who calls off the decoding of a large JPEG is free within a tenth of a second, and
@@ -183,16 +185,16 @@ fn stops(folder: &std::path::Path) {
     let request = Request { path, work, limits: Limits::default() };
     let mut times = Vec::new();
     for _ in 0..3 {
-        let watch = Watch::default();
-        let (other, request) = (watch.clone(), request.clone());
+        let token = CancelToken::default();
+        let (other, request) = (token.clone(), request.clone());
         let job =
             std::thread::spawn(move || request.run_in_child(&mut child("--serve"), &other));
-        while watch.per_mille() == 0 && !job.is_finished() {
+        while token.per_mille() == 0 && !job.is_finished() {
             std::thread::sleep(Duration::from_millis(2));
         }
-        let far = watch.per_mille();
+        let far = token.per_mille();
         let began = Instant::now();
-        watch.cancel();
+        token.cancel();
         let reply = job.join().unwrap();
         times.push((began.elapsed(), far));
         assert!((1..1000).contains(&far), "{far} thousandths were told while it was decoded");

@@ -7,8 +7,8 @@ use std::io::Cursor;
 use std::path::Path;
 
 use sightedge_pictures::{
-    FileStamp, Finding, Format, Limits, Orientation, PictureError, Preview, Region,
-    ResolutionSource, Size, Target, Watch, content_hash, find_moved, preview, probe,
+    CancelToken, FileStamp, Finding, Format, Limits, Orientation, PictureError, Preview,
+    Region, ResolutionSource, Size, Target, content_hash, find_moved, preview, probe,
     write_file,
 };
 use support::{at, difference, exif, folder, rgb_of, scene, whole};
@@ -383,7 +383,7 @@ fn limits_are_told() {
         scene(300, 200).chunks(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect();
     let size = Size::new(300, 200);
     write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
-    let open = |limits| preview(&path, Target::Longest(99), &limits, &Watch::default());
+    let open = |limits| preview(&path, Target::Longest(99), &limits, &CancelToken::default());
     let few = open(Limits { pixels: 59_999, ..Limits::default() });
     assert_eq!(
         few.unwrap_err().to_string(),
@@ -401,10 +401,10 @@ fn limits_are_told() {
 #[test]
 fn a_moved_picture_is_found_again() {
     let folder = folder("moved");
-    let watch = Watch::default();
+    let token = CancelToken::default();
     let path = folder.join("a.bin");
     std::fs::write(&path, "abc").unwrap();
-    let hash = content_hash(&path, &watch).unwrap();
+    let hash = content_hash(&path, &token).unwrap();
     let text = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
     assert_eq!(hash.to_string(), text, "as published");
     assert_eq!(text.parse(), Ok(hash), "and back");
@@ -412,9 +412,9 @@ fn a_moved_picture_is_found_again() {
     std::fs::rename(&path, folder.join("b.bin")).unwrap();
     std::fs::write(folder.join("0.bin"), "abd").unwrap();
     assert_eq!(FileStamp::of(&path), None, "it is gone");
-    let found = find_moved(hash, 3, &folder, &watch).unwrap();
+    let found = find_moved(hash, 3, &folder, &token).unwrap();
     assert_eq!(found, Some(folder.join("b.bin")), "found by what it holds");
     std::fs::write(folder.join("b.bin"), "abcd").unwrap();
     assert_ne!(FileStamp::of(&folder.join("b.bin")), stamp, "replaced, and noticed");
-    assert_eq!(find_moved(hash, 3, &folder, &watch), Ok(None), "nothing else will do");
+    assert_eq!(find_moved(hash, 3, &folder, &token), Ok(None), "nothing else will do");
 }

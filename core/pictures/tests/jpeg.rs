@@ -9,7 +9,7 @@ use std::process::Command;
 
 use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
 use sightedge_pictures::{
-    Finding, Limits, Preview, Region, Size, Target, Watch, first_look, preview, probe,
+    CancelToken, Finding, Limits, Preview, Region, Size, Target, first_look, preview, probe,
 };
 use support::{at, difference, exif, folder, rgb_of, scene, whole};
 
@@ -189,7 +189,8 @@ fn headers_tell_size_resolution_orientation_and_thumbnail() {
     let (w, h) = facts.print_size_mm().unwrap();
     assert!((w - 25.4).abs() < 1e-9 && (h - 4.0 * 25.4 / 3.0).abs() < 1e-9, "{w} x {h} mm");
     assert!(facts.print_size_disagrees(30.0, 33.9, 1.0), "another sheet");
-    let look = first_look(&path, 512, &Limits::default(), &Watch::default()).unwrap().unwrap();
+    let look =
+        first_look(&path, 512, &Limits::default(), &CancelToken::default()).unwrap().unwrap();
     assert_eq!(look.size, Size::new(30, 40), "the thumbnail, turned");
     let unequal = difference(&look.rgba, &at(&path, Target::Exact(look.size)).rgba).1;
     assert!(unequal < 12.0, "looks like the picture: {unequal:.1}");
@@ -243,9 +244,12 @@ fn a_broken_end_shows_what_came() {
         assert!(!good.findings.iter().any(incomplete), "{name}: nothing lacks");
         for part in 1..10 {
             std::fs::write(&path, &bytes[..bytes.len() * part / 10]).unwrap();
-            let Ok(broken) =
-                preview(&path, Target::Longest(640), &Limits::default(), &Watch::default())
-            else {
+            let Ok(broken) = preview(
+                &path,
+                Target::Longest(640),
+                &Limits::default(),
+                &CancelToken::default(),
+            ) else {
                 assert_eq!(part, 1, "{name}: {part} tenths show something");
                 continue;
             };
@@ -328,8 +332,8 @@ fn cancelled_work_stops() {
     let path = folder.join("a.jpg");
     let bytes = encoded(&case("a", SamplingFactor::F_2_2, false), &scene(640, 480), 640, 480);
     std::fs::write(&path, bytes).unwrap();
-    let watch = Watch::default();
-    watch.cancel();
-    let stopped = preview(&path, Target::Longest(100), &Limits::default(), &watch);
+    let token = CancelToken::default();
+    token.cancel();
+    let stopped = preview(&path, Target::Longest(100), &Limits::default(), &token);
     assert_eq!(stopped, Err(sightedge_pictures::PictureError::Cancelled), "at once");
 }

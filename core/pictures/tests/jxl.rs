@@ -4,7 +4,7 @@
 mod support;
 
 use sightedge_pictures::{
-    Facts, Format, Limits, PictureError, Size, Target, Watch, preview, probe,
+    CancelToken, Facts, Format, Limits, PictureError, Size, Target, preview, probe,
 };
 use support::{at, difference, folder, rgb_of, scene, whole};
 use zune_core::bit_depth::BitDepth;
@@ -58,7 +58,8 @@ fn a_broken_file_is_told() {
     let good = encoded(&scene(600, 300), size, ColorSpace::RGB, BitDepth::Eight);
     for length in [2, 20, good.len() / 2] {
         std::fs::write(&path, &good[..length]).unwrap();
-        let told = preview(&path, Target::Longest(99), &Limits::default(), &Watch::default());
+        let told =
+            preview(&path, Target::Longest(99), &Limits::default(), &CancelToken::default());
         // Half of a file may still show half of the picture.
         if let Err(error) = told {
             assert!(matches!(error, PictureError::Damaged { .. }), "cut to {length}: {error}");

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use jpeg_encoder::ColorType;
 use sightedge_pictures::{
-    Limits, PictureError, Region, Size, Target, Watch, first_look, preview, probe,
+    CancelToken, Limits, PictureError, Region, Size, Target, first_look, preview, probe,
 };
 use support::files::{Dice, jpeg, png_file, tiff_file, webp_file};
 use support::{folder, scene};
@@ -51,7 +51,7 @@ fn damaged(good: &[u8], dice: &mut Dice) -> Vec<u8> {
 fn survives(name: &str, good: &[u8], rounds: usize) {
     let folder = folder(&format!("mutations-{name}"));
     let path = folder.join(name);
-    let watch = Watch::default();
+    let token = CancelToken::default();
     let limits = Limits {
         pixels: 20_000_000,
         memory: 256 << 20,
@@ -60,7 +60,7 @@ fn survives(name: &str, good: &[u8], rounds: usize) {
     };
     std::fs::write(&path, good).unwrap();
     probe(&path, &limits).unwrap();
-    preview(&path, Target::Longest(16), &limits, &watch).unwrap();
+    preview(&path, Target::Longest(16), &limits, &token).unwrap();
     let mut dice = Dice(u64::try_from(name.len()).unwrap() * 977 + 5);
     for round in 0..rounds {
         std::fs::write(&path, damaged(good, &mut dice)).unwrap();
@@ -73,8 +73,8 @@ fn survives(name: &str, good: &[u8], rounds: usize) {
         let began = Instant::now();
         let outcomes = [
             probe(&path, &limits).map(drop),
-            first_look(&path, 64, &limits, &watch).map(drop),
-            preview(&path, target, &limits, &watch).map(drop),
+            first_look(&path, 64, &limits, &token).map(drop),
+            preview(&path, target, &limits, &token).map(drop),
         ];
         for outcome in outcomes {
             if let Err(PictureError::Crashed { detail }) = outcome {

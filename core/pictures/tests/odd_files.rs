@@ -16,7 +16,7 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use sightedge_pictures::job::{Reply, Request, Work, serve};
-use sightedge_pictures::{Limits, PictureError, Target, Watch};
+use sightedge_pictures::{CancelToken, Limits, PictureError, Target};
 
 const LONGEST: Duration = Duration::from_secs(10);
 const MOST_MEMORY_MIB: u64 = 1024;
@@ -104,7 +104,7 @@ fn open(file: &Path) -> (Reply, Duration, u64) {
     let mut command = Command::new(std::env::current_exe().unwrap());
     command.arg("--serve").env("ODD_FILES_PEAK", &note).stderr(Stdio::null());
     let start = Instant::now();
-    let reply = request.run_in_child(&mut command, &Watch::default());
+    let reply = request.run_in_child(&mut command, &CancelToken::default());
     let time = start.elapsed();
     let peak = std::fs::read_to_string(&note).ok().and_then(|v| v.parse::<u64>().ok());
     (reply, time, peak.unwrap_or(0) / 1024)

@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 
 use jpeg_encoder::ColorType;
 use sightedge_pictures::{
-    Finding, Limits, PictureError, Target, Watch, first_look, preview, probe,
+    CancelToken, Finding, Limits, PictureError, Target, first_look, preview, probe,
 };
 use support::files::{Dice, jpeg, png_file, tiff_file, webp_file};
 use support::{folder, scene};
@@ -88,13 +88,13 @@ fn shortest<T>(mut work: impl FnMut() -> T) -> (Duration, T) {
 /// Every way in refuses the file, within a tenth of a second.
 #[track_caller]
 fn refused(path: &Path, words: &str) {
-    let (limits, watch) = (Limits::default(), Watch::default());
+    let (limits, token) = (Limits::default(), CancelToken::default());
     let target = Target::Longest(2048);
     let (took, told) = shortest(|| {
         [
             probe(path, &limits).map(drop),
-            first_look(path, 512, &limits, &watch).map(drop),
-            preview(path, target, &limits, &watch).map(drop),
+            first_look(path, 512, &limits, &token).map(drop),
+            preview(path, target, &limits, &token).map(drop),
         ]
     });
     for told in told {
@@ -165,7 +165,7 @@ fn samples_beyond_bounds_are_refused_before_any_work() {
     let open = |bytes: &[u8]| {
         std::fs::write(&path, bytes).unwrap();
         let (took, told) = shortest(|| {
-            preview(&path, Target::Longest(2048), &limits, &Watch::default()).map(drop)
+            preview(&path, Target::Longest(2048), &limits, &CancelToken::default()).map(drop)
         });
         assert!(took < Duration::from_millis(100), "{took:?}");
         told.expect_err("it is refused").to_string()
@@ -237,7 +237,7 @@ const LARGE: u64 = 4_000_000;
 fn quick(name: &str, good: &[u8], heads: &[std::ops::Range<usize>]) {
     let folder = folder(&format!("quick-{name}"));
     let path = folder.join(name);
-    let (limits, watch) = (Limits::default(), Watch::default());
+    let (limits, token) = (Limits::default(), CancelToken::default());
     let mut dice = Dice(u64::try_from(good.len()).unwrap());
     let (mut opened, mut refused) = (0, 0);
     for round in 0..5_000 {
@@ -246,7 +246,7 @@ fn quick(name: &str, good: &[u8], heads: &[std::ops::Range<usize>]) {
         std::fs::write(&path, &bytes).unwrap();
         let work = || {
             let facts = probe(&path, &limits);
-            (facts, preview(&path, Target::Longest(64), &limits, &watch).map(drop))
+            (facts, preview(&path, Target::Longest(64), &limits, &token).map(drop))
         };
         let began = Instant::now();
         let (facts, shown) = work();

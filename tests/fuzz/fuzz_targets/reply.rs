@@ -4,7 +4,7 @@
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|data: &[u8]| {
-    let watch = sightedge_pictures::Watch::default();
-    drop(sightedge_pictures::job::Reply::read(&mut &data[..], &watch));
+    let token = sightedge_pictures::CancelToken::default();
+    drop(sightedge_pictures::job::Reply::read(&mut &data[..], &token));
     drop(sightedge_pictures::job::Request::read(&mut &data[..]));
 });

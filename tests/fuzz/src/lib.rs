@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use sightedge_pictures::{
-    Limits, PictureError, Region, Size, Target, Watch, first_look, preview, probe,
+    Limits, PictureError, Region, Size, Target, CancelToken, first_look, preview, probe,
 };
 
 /// Small, so that every input is through in no time.
@@ -21,13 +21,13 @@ pub fn picture(ending: &str, bytes: &[u8]) {
     if std::fs::write(&path, bytes).is_err() {
         return;
     }
-    let watch = Watch::default();
+    let token = CancelToken::default();
     let region = Region { left: 1.0, top: 2.0, width: 5.0, height: 3.5 };
     let told = [
         probe(&path, &LIMITS).map(drop),
-        first_look(&path, 64, &LIMITS, &watch).map(drop),
-        preview(&path, Target::Longest(16), &LIMITS, &watch).map(drop),
-        preview(&path, Target::Part(region, Size::new(4, 3)), &LIMITS, &watch).map(drop),
+        first_look(&path, 64, &LIMITS, &token).map(drop),
+        preview(&path, Target::Longest(16), &LIMITS, &token).map(drop),
+        preview(&path, Target::Part(region, Size::new(4, 3)), &LIMITS, &token).map(drop),
     ];
     for error in told.into_iter().filter_map(Result::err) {
         assert!(!matches!(error, PictureError::Crashed { .. }), "{error}");

@@ -3,5 +3,5 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    sightedge::cli::main()
+    sightedge::commands::main()
 }

@@ -14,11 +14,11 @@ use egui::accesskit::Role;
 use egui::{DroppedFile, Event, Key, Modifiers, PointerButton, Pos2, Rect, Shape, ViewportId};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
-use sightedge::app::App;
-use sightedge::desk::Desk;
-use sightedge::state::Keep;
+use sightedge::window::app::App;
+use sightedge::window::session::PlanSession;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::spec::{Document, Mat, Meets};
+use sightedge_service::storage::Storage;
 
 pub(crate) use plans::{Plans, inches, sides, size};
 pub(crate) use raster::{Image, Raster};
@@ -59,14 +59,14 @@ impl DroppedFile for Dropped {
 
 /// A window that keeps nothing, with `files` open.
 pub(crate) fn open(files: &[&Path]) -> Window {
-    Window::new(Keep::nothing(), 1.0, files)
+    Window::new(Storage::nothing(), 1.0, files)
 }
 
 impl Window {
     /// A window with `files` open once it has settled.
-    pub(crate) fn new(keep: Keep, pixels_per_point: f32, files: &[&Path]) -> Self {
+    pub(crate) fn new(storage: Storage, pixels_per_point: f32, files: &[&Path]) -> Self {
         let raster = Rc::new(RefCell::new(Raster::default()));
-        let mut keep = Some(keep);
+        let mut storage = Some(storage);
         let files: Vec<PathBuf> = files.iter().map(|path| (*path).to_owned()).collect();
         let harness = Harness::builder()
             .with_size([1524.0, 1016.0])
@@ -82,7 +82,9 @@ impl Window {
                     }
                     // Typefaces are there from the next frame on.
                     None => {
-                        *app = keep.take().map(|keep| App::new(ui.ctx(), keep, files.clone()));
+                        *app = storage
+                            .take()
+                            .map(|storage| App::new(ui.ctx(), storage, files.clone()));
                         ui.ctx().request_repaint();
                     }
                 },
@@ -157,16 +159,16 @@ impl Window {
         self.harness.state().as_ref().unwrap()
     }
 
-    pub(crate) fn desk(&self) -> &Desk {
-        self.app().desk().unwrap()
+    pub(crate) fn session(&self) -> &PlanSession {
+        self.app().session().unwrap()
     }
 
     pub(crate) fn document(&self) -> &Document {
-        self.desk().document()
+        self.session().document()
     }
 
     pub(crate) fn mat(&self) -> &Mat {
-        &self.desk().variant().unwrap().mat
+        &self.session().variant().unwrap().mat
     }
 
     /// The reveals, top, right, bottom, left, in words.
@@ -178,7 +180,7 @@ impl Window {
     }
 
     pub(crate) fn steps(&self) -> (Option<&'static str>, Option<&'static str>) {
-        self.desk().steps()
+        self.session().steps()
     }
 
     pub(crate) fn said(&self) -> &str {
@@ -282,13 +284,13 @@ impl Window {
     /// of its reveals, whatever of the board is in view.
     pub(crate) fn scale(&self) -> f32 {
         let (left, right) = (self.handles("Reveal, left: "), self.handles("Reveal, right: "));
-        let window = self.desk().derived().layout.exact.openings[0].sight.size.width;
+        let window = self.session().derived().layout.exact.openings[0].sight.size.width;
         (right[0].center().x - left[0].center().x) / narrow(window.to_mm())
     }
 
     /// A length of the board on the screen.
     pub(crate) fn points(&self, text: &str) -> f32 {
-        let outer = narrow(self.desk().derived().layout.exact.outer.width.to_mm());
+        let outer = narrow(self.session().derived().layout.exact.outer.width.to_mm());
         narrow(inches(text).to_mm()) * self.board().width() / outer
     }
 

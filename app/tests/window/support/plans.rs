@@ -2,8 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use sightedge::files::{self, plan_of};
-use sightedge::opening::{self, plan_id};
 use sightedge_core::file::store::Over;
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit, parse, parse_list, parse_pair};
@@ -12,6 +10,8 @@ use sightedge_core::spec::{
     Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Placement, Start, usual_board,
 };
 use sightedge_pictures::{Preview, write_file};
+use sightedge_service::files::{self, plan_of};
+use sightedge_service::picture_facts::{self, plan_id};
 
 /// A folder with pictures and plans.
 pub(crate) struct Plans(tempfile::TempDir);
@@ -68,7 +68,7 @@ impl Plans {
     pub(crate) fn plan(&self, name: &str, decide: impl FnOnce(&mut Document)) -> PathBuf {
         let picture = self.picture(name);
         let plan = plan_of(&picture);
-        let facts = opening::facts(&picture).unwrap();
+        let facts = picture_facts::facts(&picture).unwrap();
         let sheet = size("13x19");
         let start = Start {
             id: plan_id(&facts.sha256, &plan),

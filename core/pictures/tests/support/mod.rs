@@ -7,7 +7,7 @@ pub(crate) mod icc;
 
 use std::path::{Path, PathBuf};
 
-use sightedge_pictures::{Limits, Preview, Target, Watch, preview};
+use sightedge_pictures::{CancelToken, Limits, Preview, Target, preview};
 
 /// A folder of its own for one test, emptied first.
 pub(crate) fn folder(name: &str) -> PathBuf {
@@ -83,7 +83,7 @@ pub(crate) fn whole(path: &Path) -> Preview {
 /// The picture at `target`.
 #[track_caller]
 pub(crate) fn at(path: &Path, target: Target) -> Preview {
-    preview(path, target, &Limits::default(), &Watch::default()).unwrap()
+    preview(path, target, &Limits::default(), &CancelToken::default()).unwrap()
 }
 
 /// RGB of RGBA.

@@ -6,7 +6,7 @@ use zune_jpeg::zune_core::bytestream::{ZByteIoError, ZByteReaderTrait, ZSeekFrom
 
 use crate::limits::Run;
 
-/// Bytes between two looks at the job's watch.
+/// Bytes between two looks at the job's token.
 const LOOK: usize = 1 << 16;
 
 /// Zeros that may be drawn beyond the end: as many as the decoder holds in advance. A file that
@@ -126,12 +126,12 @@ impl ZByteReaderTrait for Bytes<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Limits, Watch};
+    use crate::{CancelToken, Limits};
 
     #[test]
     fn drawing_is_told_and_can_be_stopped() {
-        let watch = Watch::default();
-        let run = Run::new(&watch, Limits::default());
+        let token = CancelToken::default();
+        let run = Run::new(&token, Limits::default());
         let data = vec![7; 10 * LOOK];
         let left = Cell::default();
         let mut bytes = Bytes::new(&data, &run, &left);
@@ -139,8 +139,8 @@ mod tests {
         for _ in 0..5 * LOOK / 4 {
             bytes.read_exact_bytes(&mut four).unwrap();
         }
-        assert_eq!(watch.per_mille(), 333, "half of what decoding counts for");
-        watch.cancel();
+        assert_eq!(token.per_mille(), 333, "half of what decoding counts for");
+        token.cancel();
         let left = (0..5 * LOOK / 4).take_while(|_| bytes.read_exact_bytes(&mut four).is_ok());
         assert!(left.count() <= LOOK / 4, "at the next look at the latest");
         assert!(bytes.is_eof().is_err(), "and says so where reading cannot");
@@ -148,7 +148,7 @@ mod tests {
 
     #[test]
     fn a_few_zeros_follow_the_end() {
-        let run = Run::new(&Watch::default(), Limits::default());
+        let run = Run::new(&CancelToken::default(), Limits::default());
         let left = Cell::default();
         let mut bytes = Bytes::new(&[1, 2, 3], &run, &left);
         assert!(bytes.read_exact_bytes(&mut [0; 4]).is_err(), "no four are there");

@@ -1,0 +1,122 @@
+//! Which print of a plan lies at the bench: the one that is asked for, else the plan's, else the
+//! one that is proposed.
+
+use sightedge_core::finding::Finding;
+use sightedge_core::spec::{Document, Wish};
+use sightedge_core::steps::at_the_bench as which;
+use sightedge_studio::Opened;
+
+use super::Streams;
+use super::options::Options;
+use super::outcome::CliError;
+use sightedge_service::record::at_bench::{Prints, number, record_there, taken, typed};
+use sightedge_service::record::{is_record, opened};
+
+/// The record that is asked for the prints of plans.
+pub(super) struct AtBench {
+    record: Option<Opened>,
+    usual: Wish,
+    /// The number that was asked for.
+    print: Option<String>,
+    /// The edition that was asked for.
+    edition: Option<String>,
+}
+
+/// The record in the folder that is given, else that of the window; why it cannot be read.
+fn record(
+    options: &Options,
+    streams: &Streams<'_>,
+) -> Result<Result<Option<Opened>, String>, CliError> {
+    let Some(folder) = options.path("studio") else { return Ok(record_there(streams.storage)) };
+    if !is_record(&folder) {
+        return Err(super::edition::none_in(&folder));
+    }
+    Ok(Ok(Some(opened(&folder)?.0)))
+}
+
+/// The print at the bench of one plan.
+#[derive(Debug, Default)]
+pub(super) struct Taken {
+    /// It and where it is, in words; `None` where the plan has no print.
+    pub(super) print: Option<String>,
+    /// What is to be known of it.
+    pub(super) finding: Option<Finding>,
+}
+
+impl AtBench {
+    /// Looks for the record. A record that cannot be read is reported, and is an error only with
+    /// `--print`.
+    pub(super) fn of(options: &Options, streams: &mut Streams<'_>) -> Result<Self, CliError> {
+        let print = options.text("print")?.map(ToOwned::to_owned);
+        let record = match record(options, streams)? {
+            Ok(record) => record,
+            Err(why) if print.is_some() => return Err(CliError::unreadable(why)),
+            Err(why) => {
+                let words = "which print is at the bench was not looked up";
+                writeln!(streams.err, "sightedge: {words}: {why}")?;
+                None
+            }
+        };
+        let usual = streams.storage.settings().words.wish();
+        let edition = options.text("in")?.map(ToOwned::to_owned);
+        Ok(Self { record, usual, print, edition })
+    }
+
+    fn prints(&self, document: &Document) -> Result<Prints, CliError> {
+        let Some(record) = &self.record else { return Ok(Prints::default()) };
+        let prints = Prints::of(record.read(), document)?;
+        match &self.edition {
+            Some(edition) => prints.in_edition(edition).map_err(CliError::usage),
+            None => Ok(prints),
+        }
+    }
+
+    /// What is to be known of the plan's own print.
+    pub(super) fn finding(&self, document: &Document) -> Result<Option<Finding>, CliError> {
+        Ok(self.prints(document)?.finding(document, &self.usual))
+    }
+
+    /// Lays the print on the bench of a plan. What is written on it follows; nothing is saved.
+    pub(super) fn take(
+        &self,
+        document: &mut Document,
+        streams: &mut Streams<'_>,
+    ) -> Result<Taken, CliError> {
+        let prints = self.prints(document)?;
+        if let Some(asked) = &self.print {
+            let made = if self.record.is_none() {
+                typed(document, asked, &self.usual).map_err(CliError::usage)?
+            } else {
+                let one = prints
+                    .named(asked)
+                    .map_err(|unnamed| CliError::usage(unnamed.to_string()))?;
+                taken(document, one, &self.usual)
+            };
+            document.inscribed = Some(made);
+        } else if let Some(made) = prints.followed(document) {
+            document.inscribed = Some(made);
+        } else if (which(document).is_none() || self.edition.is_some())
+            && prints.at_bench(document).is_none()
+            && let Some(next) = prints.proposed()
+        {
+            writeln!(
+                streams.err,
+                "sightedge: {} is taken for the print at the bench, the lowest number in the \
+                 studio that is not matted yet; --print NUMBER takes another",
+                number(next)
+            )?;
+            document.inscribed = Some(taken(document, next, &self.usual));
+        }
+        let number = || document.inscribed.as_ref().map(|own| own.recorded.number());
+        let print = match prints.one_at_bench(document) {
+            Ok(Some(one)) => Some(prints.told(one)),
+            Ok(None) => number(),
+            Err(several) => {
+                writeln!(streams.err, "sightedge: {several}")?;
+                number()
+            }
+        };
+        let print = print.filter(|words| !words.is_empty());
+        Ok(Taken { print, finding: prints.finding(document, &self.usual) })
+    }
+}

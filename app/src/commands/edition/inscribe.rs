@@ -1,0 +1,158 @@
+//! What is written on a print and on its mat.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use sightedge_core::file::store::Over;
+use sightedge_core::finding::Severity;
+use sightedge_core::geometry::Rect;
+use sightedge_core::inscription::{Written, inscription};
+use sightedge_core::length::Length;
+use sightedge_core::rules::worst;
+use sightedge_core::spec::{Back, Front, Inscribed, Wish};
+
+use super::super::options::Options;
+use super::super::outcome::CliError;
+use super::super::{Exit, Streams, plans};
+use super::given::of_work;
+use super::{Asked, notation};
+use sightedge_service::record::at_bench::{Prints, inscribed};
+use sightedge_service::{files, record};
+
+/// What the options ask to be written otherwise than the plan says.
+fn wished(options: &Options, wish: &mut Wish) -> Result<(), CliError> {
+    if let Some(stands) = options.text("stands")? {
+        stands.clone_into(&mut wish.stands);
+    }
+    if let Some(front) = options.text("front")? {
+        wish.front = Front::from_key(front).ok_or_else(|| {
+            CliError::usage(format!(
+                "--front {front} is no place to write: margin, mat or nothing is wanted"
+            ))
+        })?;
+    }
+    if let Some(behind) = options.text("behind")? {
+        wish.behind = Back::from_key(behind).ok_or_else(|| {
+            CliError::usage(format!(
+                "--behind {behind} is no place on the back: margin or image is wanted"
+            ))
+        })?;
+    }
+    if let Some(lines) = options.text("back")? {
+        wish.back = lines.split('|').map(ToOwned::to_owned).collect();
+    }
+    Ok(())
+}
+
+pub(super) fn inscribe(
+    asked: &mut Asked<'_>,
+    streams: &mut Streams<'_>,
+) -> Result<Exit, CliError> {
+    asked.at_most(3)?;
+    let (work, edition) = asked.edition()?;
+    let [_, number, path] = asked.rest.as_slice() else {
+        return Err(CliError::usage(
+            "name a work, a number and a plan: sightedge edition inscribe W0012 3/25 print.jpg",
+        ));
+    };
+    let named = notation(number)?;
+    let options = asked.options;
+    let mut plan = plans::open(Path::new(path), options, streams)?;
+    of_work(&work, &plan.document)?;
+    let prints = asked.record().prints(edition.id)?;
+    let held = prints
+        .iter()
+        .find(|print| print.live && (print.kind, print.number) == (named.kind, named.number));
+    let held = held.map(|print| print.id);
+    let recorded = record::recorded(&work, &edition, named.kind, named.number, held);
+    // What the plan says already stays, unless something else is asked for.
+    let usual = streams.storage.settings().words.wish();
+    let Inscribed { mut wish, recorded } = inscribed(&plan.document, recorded, &usual);
+    wished(options, &mut wish)?;
+    let front = wish.front;
+    plan.document.inscribed = Some(Inscribed { wish, recorded });
+    let derived = plan.derived();
+    let made = inscription(&plan.document, &plan.variant().mat, &derived.layout)
+        .ok_or_else(|| CliError::unreadable("the plan has no window: add one first"))?
+        .map_err(CliError::usage)?;
+    let record = asked.opened.read();
+    let own = Prints::of(record, &plan.document)?.finding(&plan.document, &usual);
+    let of_rules = derived.findings.iter();
+    let of_rules = of_rules.filter(|finding| finding.rule.starts_with("inscription-"));
+    let findings: Vec<_> = own.into_iter().chain(of_rules.cloned()).collect();
+    if options.has("save") {
+        // It was read a moment ago: what changed since is another's work.
+        let stamp = files::open(&plan.path)
+            .map(|opened| opened.stamp)
+            .map_err(|error| CliError::unreadable(error.to_string()))?;
+        files::save(&plan.path, &plan.document, Over::This(&stamp))
+            .map_err(|error| CliError::unwritten(error.to_string()))?;
+    }
+    let unit = plan.document.unit;
+    if asked.json() {
+        let findings: Vec<Value> = findings
+            .iter()
+            .map(|one| {
+                json!({
+                    "rule": one.rule, "severity": one.severity.key(), "message": one.message,
+                    "source": one.source,
+                })
+            })
+            .collect();
+        let told = json!({
+            "back": made.back.iter().map(line_json).collect::<Vec<_>>(),
+            "behind_image": made.behind_image,
+            "front": made.front.iter().map(line_json).collect::<Vec<_>>(),
+            "with": made.tool.with,
+            "how": made.tool.how,
+            "findings": findings,
+        });
+        writeln!(streams.out, "{told:#}")?;
+    } else {
+        let out = &mut *streams.out;
+        let sheet = derived.layout.exact.openings.first().map(|window| window.sheet);
+        let sheet = sheet.unwrap_or_default();
+        let behind = if made.behind_image { "behind the image" } else { "behind the margin" };
+        writeln!(out, "On the back of the sheet, {behind}, with {}", made.tool.with)?;
+        for line in &made.back {
+            writeln!(out, "  {}", words(line, sheet, |length| length.near(unit)))?;
+        }
+        if !made.front.is_empty() {
+            writeln!(out, "{}", front.place_and_time())?;
+            for line in &made.front {
+                writeln!(out, "  {}", signed(line))?;
+            }
+        }
+        writeln!(out, "{}", made.tool.how)?;
+        for one in &findings {
+            writeln!(out, "{}: {}: {}", one.severity.name(), one.rule, one.message)?;
+        }
+    }
+    Ok(match worst(&findings) {
+        Some(Severity::Stop) => Exit::Stop,
+        Some(Severity::Caution) => Exit::Caution,
+        Some(Severity::Note) | None => Exit::Done,
+    })
+}
+
+fn signed(line: &Written) -> String {
+    let sign = if line.sign { "(sign here)" } else { "" };
+    format!("{} {sign}", line.text).trim().to_owned()
+}
+
+/// A line, and how far it ends above the sheet's bottom edge.
+fn words(line: &Written, sheet: Rect, text: impl Fn(Length) -> String) -> String {
+    let above = sheet.bottom() - line.place.bottom();
+    format!("{:<40} {} above the edge", signed(line), text(above))
+}
+
+fn line_json(line: &Written) -> Value {
+    json!({
+        "text": line.text,
+        "sign": line.sign,
+        "left_mm": line.place.left().to_mm(),
+        "top_mm": line.place.top().to_mm(),
+        "width_mm": line.place.size.width.to_mm(),
+        "height_mm": line.place.size.height.to_mm(),
+    })
+}

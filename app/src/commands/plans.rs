@@ -1,0 +1,82 @@
+//! Opening the plans that verbs are given.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use sightedge_core::derived::{Derived, derive};
+use sightedge_core::finding::Finding;
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{Document, Variant};
+
+use super::Streams;
+use super::options::Options;
+use super::outcome::CliError;
+use sightedge_service::{files, picture_facts};
+
+/// A plan that was opened, with the variant asked for.
+#[derive(Debug)]
+pub(super) struct Opened {
+    pub(super) path: PathBuf,
+    pub(super) document: Document,
+    pub(super) tables: Arc<Tables>,
+    index: usize,
+}
+
+impl Opened {
+    /// The variant asked for.
+    pub(super) fn variant(&self) -> &Variant {
+        &self.document.variants[self.index]
+    }
+
+    pub(super) fn derived(&self) -> Derived {
+        derive(&self.document, self.variant(), &self.tables)
+    }
+
+    /// What would fail, and what the pictures' files have to say to it.
+    pub(super) fn findings(&self) -> Vec<Finding> {
+        let Derived { layout, mut findings, .. } = self.derived();
+        let mat = &self.variant().mat;
+        // Notes, so they come last.
+        findings.extend(picture_facts::other_sizes(&self.document, mat, &layout, &self.path));
+        findings
+    }
+}
+
+/// Refuses to write to `out` where the picture itself lies.
+pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), CliError> {
+    let same = matches!((picture.canonicalize(), out.canonicalize()), (Ok(a), Ok(b)) if a == b);
+    if same {
+        return Err(CliError::usage(format!(
+            "{} is the picture itself, which is never written over: give another name",
+            out.display()
+        )));
+    }
+    Ok(())
+}
+
+/// Opens a plan; given a picture, the plan beside it.
+pub(super) fn open(
+    path: &Path,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<Opened, CliError> {
+    let path = files::meant_by(path);
+    let document = files::open(&path)
+        .map(|opened| opened.document)
+        .map_err(|error| CliError::unreadable(error.to_string()))?;
+    let variants = &document.variants;
+    let index = if let Some(name) = options.text("variant")? {
+        variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
+            let names: Vec<_> = variants.iter().map(|variant| variant.name.as_str()).collect();
+            CliError::usage(format!(
+                "there is no variant \"{name}\" in {}: it holds {}",
+                path.display(),
+                names.join(", ")
+            ))
+        })?
+    } else {
+        let chosen = variants.iter().position(|variant| variant.id == document.chosen);
+        chosen.unwrap_or_default()
+    };
+    Ok(Opened { path, document, tables: streams.tables()?, index })
+}

@@ -1,0 +1,182 @@
+//! Keys, and carrying out what was asked for.
+
+use egui::Context;
+
+use super::{App, Save};
+use crate::window::question::Question;
+use crate::window::request::{Action, AppCommand, Screen};
+use crate::window::widgets;
+use crate::window::workers::Purpose;
+use sightedge_service::demo;
+
+impl App {
+    pub(super) fn shortcuts(&self, context: &Context) -> Vec<AppCommand> {
+        let mut keyed = Vec::new();
+        if !self.asking.is_empty() {
+            return keyed;
+        }
+        let typing = widgets::is_typing(context);
+        // The record is not changed by a key that was meant for a text.
+        let texts = self.room == Screen::Editions && context.text_edit_focused();
+        context.input_mut(|input| {
+            input.events.retain(|event| {
+                let egui::Event::Key { key, pressed: true, modifiers, .. } = event else {
+                    return true;
+                };
+                match AppCommand::of_key(*modifiers, *key) {
+                    // A field that is typed in takes its own text back.
+                    Some(AppCommand::Undo | AppCommand::Redo) if typing || texts => true,
+                    Some(command) => {
+                        keyed.push(command);
+                        false
+                    }
+                    None => true,
+                }
+            });
+        });
+        if !keyed.is_empty()
+            && let Some(field) = context.memory(egui::Memory::focused)
+            && typing
+        {
+            context.memory_mut(|memory| memory.surrender_focus(field));
+        }
+        keyed
+    }
+
+    pub(super) fn carry_out(&mut self, context: &Context, action: Action) {
+        if let Action::Do(command) = action {
+            self.command(context, command);
+            return;
+        }
+        if let Action::Materials(own) = action {
+            if let Err(error) = self.storage.keep_materials(&own) {
+                self.said = Some(format!("Your materials could not be kept: {error}"));
+            }
+            self.lay(*own);
+            return;
+        }
+        if let Action::RunOn(id, command) = action {
+            let refused = self.open_plan(id).and_then(|open| open.session.run(&command).err());
+            if let Some(refusal) = refused {
+                self.said = Some(refusal.to_string());
+            }
+            return;
+        }
+        if let Action::Words(words) = action {
+            self.settings.words = *words;
+            return;
+        }
+        let Some(open) = self.plans.get_mut(self.front) else { return };
+        let outcome = match action {
+            Action::Run(command) => {
+                self.said = None;
+                open.session.run(&command)
+            }
+            Action::Draft(command) => {
+                self.said = None;
+                open.session.draft(command)
+            }
+            Action::Commit => {
+                open.session.keep();
+                Ok(())
+            }
+            Action::Cancel => {
+                open.session.give_back();
+                Ok(())
+            }
+            Action::Tick(step) => {
+                open.session.tick(&step, &sightedge_service::dates::today());
+                Ok(())
+            }
+            Action::Select(_)
+            | Action::Point(_)
+            | Action::RunOn(..)
+            | Action::Materials(_)
+            | Action::Words(_)
+            | Action::Do(_) => Ok(()),
+        };
+        if let Err(refusal) = outcome {
+            self.said = Some(refusal.to_string());
+        }
+    }
+
+    pub(super) fn command(&mut self, context: &Context, command: AppCommand) {
+        if self.screens.command(self.room, &command) {
+            return;
+        }
+        let front = self.plans.get_mut(self.front);
+        match (command, front) {
+            (AppCommand::Open, front) => {
+                let near = front.map(|open| open.session.plan.clone());
+                self.jobs
+                    .ask(Purpose::Open, near.or_else(|| self.settings.recent.first().cloned()));
+            }
+            (AppCommand::OpenPath(path), _) => self.open_file(path),
+            (AppCommand::OpenDemo, _) => match demo::picture(&self.storage) {
+                Ok(path) => self.open_file(path),
+                Err(words) => self.said = Some(words),
+            },
+            (AppCommand::Theme, _) => {
+                self.settings.dark = !self.settings.dark;
+                self.dress(context);
+            }
+            (AppCommand::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
+            (AppCommand::Hidden, _) => self.settings.hidden = !self.settings.hidden,
+            (AppCommand::Corner, _) => self.settings.corner = !self.settings.corner,
+            (AppCommand::Go(room), front) => {
+                if front.is_some() || !room.needs_plan() {
+                    // What was said of another place is old news.
+                    if self.room != room {
+                        self.said = None;
+                    }
+                    self.room = room;
+                }
+            }
+            (_, None) => {}
+            (AppCommand::Save, Some(open)) => {
+                open.session.keep();
+                let id = open.id;
+                self.save(id, Save::Here);
+            }
+            (AppCommand::SaveAs, Some(open)) => {
+                let id = open.id;
+                self.ask_where(id);
+            }
+            (AppCommand::Revert, Some(open)) => match open.session.saved().cloned() {
+                Some(saved) => open.session.replace(saved, "revert"),
+                None => self.said = Some("This plan was never saved: undo instead.".to_owned()),
+            },
+            (AppCommand::FindPicture, Some(open)) => {
+                self.jobs.ask(Purpose::Relink(open.id), Some(open.session.plan.clone()));
+            }
+            (AppCommand::Close, Some(open)) => {
+                if open.is_work() {
+                    self.asking.push(Question::close(open.id, &open.session.title()));
+                } else {
+                    let id = open.id;
+                    self.close(id);
+                }
+            }
+            (AppCommand::Undo, Some(open)) => {
+                if let Some(name) = open.session.undo() {
+                    self.said = Some(format!("Taken back: {name}."));
+                }
+            }
+            (AppCommand::Redo, Some(open)) => {
+                if let Some(name) = open.session.redo() {
+                    self.said = Some(format!("Done again: {name}."));
+                }
+            }
+            (AppCommand::Fit, Some(open)) => open.canvas.fit(),
+            (AppCommand::ZoomIn, Some(open)) => open.canvas.zoom(1.25),
+            (AppCommand::ZoomOut, Some(open)) => open.canvas.zoom(0.8),
+            (AppCommand::NextPlan, Some(_)) => {
+                self.bring_forward((self.front + 1) % self.plans.len());
+            }
+            (AppCommand::PlanBefore, Some(_)) => {
+                let count = self.plans.len();
+                self.bring_forward((self.front + count - 1) % count);
+            }
+        }
+    }
+}

@@ -1,0 +1,233 @@
+//! What is shown in a frame: the line at the foot, the places of work, the plan in front.
+
+use egui::{Context, Frame, Panel, Ui};
+
+use super::{App, RAIL, sessions};
+use crate::window::canvas::Shows;
+use crate::window::context::{Requests, ScreenContext, View};
+use crate::window::request::{Action, AppCommand, Screen};
+use crate::window::screens::shared::checks;
+use crate::window::screens::{self, mat};
+use crate::window::{theme, widgets};
+
+impl App {
+    pub(super) fn foot(&mut self, ui: &mut Ui, bar: Frame) {
+        Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
+            ui.horizontal_centered(|ui| {
+                let open = self.plans.get(self.front);
+                let text = match (&self.said, open) {
+                    (Some(said), _) => said.clone(),
+                    (None, Some(open)) => {
+                        let under = open.canvas.hint().filter(|_| self.room == Screen::Mat);
+                        let hand = under.unwrap_or_else(|| self.screens.hand(self.room));
+                        crate::window::canvas::for_keyboard(ui.ctx(), hand)
+                    }
+                    (None, None) => String::new(),
+                };
+                if let Some(open) = open {
+                    let now = ui.input(|input| input.time);
+                    match widgets::opening(ui, self.textures.opening(open.id, now)) {
+                        Some(true) => self.textures.go_on(open.id),
+                        Some(false) => self.textures.stop(open.id),
+                        None => {}
+                    }
+                }
+                // What has just been done or refused is said aloud, what can be done quietly.
+                let text = if self.said.is_some() {
+                    egui::RichText::new(text)
+                } else {
+                    widgets::quiet(ui, &text)
+                };
+                ui.add(egui::Label::new(text).truncate());
+            });
+        });
+    }
+
+    /// The list of places of work; none while there is but one, or nothing to work on.
+    pub(super) fn rail(&mut self, ui: &mut Ui, requests: &mut Requests) {
+        let any_open = !self.plans.is_empty();
+        let apart = Screen::ALL.into_iter().any(|room| !room.needs_plan());
+        if Screen::ALL.len() < 2 || !(any_open || apart) {
+            return;
+        }
+        let palette = theme::palette(ui);
+        let frame = Frame::new().fill(palette.panel).inner_margin(egui::Margin {
+            left: 8,
+            right: 8,
+            top: 12,
+            bottom: 8,
+        });
+        let room = self.room;
+        let pressed = Panel::left("places")
+            .frame(frame)
+            .resizable(false)
+            .exact_size(RAIL)
+            .show(ui, |ui| {
+                let sessions = sessions(&self.plans);
+                let cx = ScreenContext {
+                    sessions: &sessions,
+                    front: any_open.then_some(self.front),
+                    pictures: &[],
+                    settings: &self.settings,
+                    storage: &self.storage,
+                    own: &self.own,
+                    tables: &self.tables,
+                    decoder: self.jobs.decoder(),
+                    prints: None,
+                };
+                screens::rail(ui, room, any_open, |room| self.screens.waits(room, cx))
+            })
+            .inner;
+        requests.actions.extend(pressed.map(|room| Action::Do(AppCommand::Go(room))));
+    }
+
+    /// What the studio's record has to say of the plan in front.
+    pub(super) fn attend(&mut self, context: &Context, requests: &mut Requests) {
+        let sessions = sessions(&self.plans);
+        let cx = ScreenContext {
+            sessions: &sessions,
+            front: (!sessions.is_empty()).then_some(self.front),
+            pictures: &[],
+            settings: &self.settings,
+            storage: &self.storage,
+            own: &self.own,
+            tables: &self.tables,
+            decoder: self.jobs.decoder(),
+            prints: None,
+        };
+        self.screens.attend(context, cx, requests);
+    }
+
+    /// The place of work in front, other than the mat.
+    pub(super) fn place(&mut self, ui: &mut Ui, requests: &mut Requests) {
+        let any_open = !self.plans.is_empty();
+        let front = self.plans.get(self.front);
+        let pictures = front.map(|open| self.textures.shown(open.id)).unwrap_or_default();
+        let sessions = sessions(&self.plans);
+        let cx = ScreenContext {
+            sessions: &sessions,
+            front: any_open.then_some(self.front),
+            pictures: &pictures,
+            settings: &self.settings,
+            storage: &self.storage,
+            own: &self.own,
+            tables: &self.tables,
+            decoder: self.jobs.decoder(),
+            prints: None,
+        };
+        self.screens.show(ui, self.room, cx, requests);
+        if let Some(open) = self.plans.get(self.front)
+            && let Some(path) = open.session.picture()
+            && let Some(wanted) =
+                self.screens.wanted(self.room, &open.session, ui.pixels_per_point())
+        {
+            self.textures.want(&mut self.jobs, ui.ctx(), open.id, &path, wanted);
+        }
+    }
+
+    pub(super) fn mat(&mut self, ui: &mut Ui, requests: &mut Requests) {
+        let palette = theme::palette(ui);
+        let Some(open) = self.plans.get_mut(self.front) else { return };
+        let about = self.textures.about(open.id);
+        let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
+        let left = Frame::new().fill(palette.panel).inner_margin(margin);
+        let side =
+            Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
+        let at_bench = self.screens.at_bench(&open.session, &self.settings);
+        if let Some(view) = View::of(&open.session, about) {
+            let view = View { at_bench: at_bench.as_ref(), ..view };
+            Panel::left("decisions")
+                .frame(left)
+                .resizable(true)
+                .default_size(372.0)
+                .size_range(340.0..=460.0)
+                .show(ui, |ui| {
+                    ui.push_id(open.id, |ui| {
+                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(
+                            ui,
+                            |ui| {
+                                // Room for the bar, which lies over what it scrolls.
+                                ui.set_width(ui.available_width() - 12.0);
+                                mat::show(ui, &view, requests);
+                            },
+                        );
+                    });
+                });
+            Panel::right("judged")
+                .frame(side)
+                .resizable(true)
+                .default_size(268.0)
+                .size_range(220.0..=400.0)
+                .show(ui, |ui| {
+                    Panel::bottom("figures")
+                        .frame(Frame::new())
+                        .show_separator_line(true)
+                        .show(ui, |ui| {
+                            ui.add_space(8.0);
+                            mat::figures(ui, &view);
+                        });
+                    checks::checks(ui, &view, requests);
+                });
+        }
+        let shows = Shows {
+            dimensions: self.settings.dimensions,
+            hidden: self.settings.hidden,
+            corner: self.settings.corner,
+            surround: self.settings.surround,
+            vision: self.vision,
+        };
+        self.textures.see_as(self.vision);
+        let textures = self.textures.shown(open.id);
+        let error = self.textures.error(open.id).map(ToOwned::to_owned);
+        egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
+            ui.push_id(open.id, |ui| {
+                let canvas = open.canvas.show(ui, &open.session, shows, &textures);
+                requests.actions.extend(canvas);
+                if let Some(error) = error
+                    && crate::window::canvas::trouble(ui, &error)
+                {
+                    requests.actions.push(Action::Do(AppCommand::FindPicture));
+                }
+            });
+        });
+        let lost = self.textures.error(open.id).is_some();
+        if lost
+            && !open.looked_for
+            && let (Some(path), Some(work)) =
+                (open.session.picture(), open.session.kept().works.first())
+            && !path.exists()
+        {
+            open.looked_for = true;
+            let sha256 = work.picture.sha256.clone();
+            self.jobs.find(open.id, open.session.plan.clone(), sha256);
+        }
+        if let (Some(path), Some(view)) =
+            (open.session.picture(), View::of(&open.session, None))
+            && let Some(wanted) = open.canvas.wanted(view.window.image, ui.pixels_per_point())
+        {
+            self.textures.want(&mut self.jobs, ui.ctx(), open.id, &path, wanted);
+        }
+    }
+
+    /// The window's title.
+    pub(super) fn entitle(&mut self, context: &Context) {
+        let title = match self.plans.get(self.front) {
+            Some(open) => {
+                let mark = if open.is_work() { " •" } else { "" };
+                format!("{}{mark} – Sightedge", open.session.title())
+            }
+            None => "Sightedge".to_owned(),
+        };
+        if title != self.title {
+            context.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+        let size = context.input(|input| input.viewport().inner_rect.map(|rect| rect.size()));
+        if let Some(size) = size
+            && size.x >= 400.0
+            && size.y >= 300.0
+        {
+            self.settings.window = (size.x.round(), size.y.round());
+        }
+    }
+}

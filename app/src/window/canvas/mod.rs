@@ -1,0 +1,340 @@
+//! The board at true proportion with the picture in its window; the board is the control.
+
+mod drag;
+mod hand;
+mod lens;
+pub(crate) mod overlay;
+pub(crate) mod paint;
+mod telling;
+
+use egui::{Color32, Rect, Response, Sense, Ui, vec2};
+use sightedge_core::finding::Place;
+use sightedge_core::geometry::Rect as BoardRect;
+use sightedge_core::plates::{self, Look};
+
+pub(crate) use hand::{Typing, hold_keys, type_on};
+pub use lens::{Eye, Lens};
+pub(crate) use telling::for_keyboard;
+
+use sightedge_pictures::colour::Vision;
+
+use crate::window::handle::{Handle, HandleContext};
+use crate::window::request::Action;
+use crate::window::session::PlanSession;
+use crate::window::textures::{Shown, Wanted};
+use drag::Drag;
+
+/// What of the board is shown beside it.
+#[derive(Clone, Copy, Debug)]
+pub struct Shows {
+    /// Dimension lines.
+    pub dimensions: bool,
+    /// The outline of what is hidden.
+    pub hidden: bool,
+    /// The magnified corner.
+    pub corner: bool,
+    /// The grey round the board.
+    pub surround: u8,
+    /// Whose eyes it is seen with; `None` for those that see all colours.
+    pub vision: Option<Vision>,
+}
+
+/// The canvas of one plan: how it is looked at, and what is in hand.
+#[derive(Debug)]
+pub struct Canvas {
+    eye: Eye,
+    drag: Option<Drag>,
+    /// What is typed for the selected handle.
+    typed: Option<String>,
+    /// The handle that has the focus.
+    selected: Option<Handle>,
+    /// The place that a finding points at.
+    pub pointed: Option<Place>,
+    room: Rect,
+    /// What the hand does with what is under it, for the line at the foot.
+    hint: Option<String>,
+}
+
+/// Half the width of the strip that takes hold of an edge, in points.
+const GRIP: f32 = 5.0;
+
+impl Default for Canvas {
+    fn default() -> Self {
+        Self {
+            eye: Eye::default(),
+            drag: None,
+            typed: None,
+            selected: None,
+            pointed: None,
+            room: Rect::NOTHING,
+            hint: None,
+        }
+    }
+}
+
+/// What is wanted of a picture that a lens shows within `room`.
+pub(crate) fn wanted(
+    lens: Lens,
+    room: Rect,
+    image: BoardRect,
+    pixels_per_point: f32,
+) -> Option<Wanted> {
+    let shown = lens.screen_rect(image);
+    let (min, max) = (shown.min * pixels_per_point, shown.max * pixels_per_point);
+    let size = max.round() - min.round();
+    if !(size.x >= 1.0 && size.y >= 1.0) {
+        return None;
+    }
+    let seen = shown.intersect(room);
+    let share = |value: f32, from: f32, to: f32| (value - from) / (to - from);
+    let part = Rect::from_min_max(
+        egui::pos2(
+            share(seen.left(), shown.left(), shown.right()),
+            share(seen.top(), shown.top(), shown.bottom()),
+        ),
+        egui::pos2(
+            share(seen.right(), shown.left(), shown.right()),
+            share(seen.bottom(), shown.top(), shown.bottom()),
+        ),
+    );
+    let size = sightedge_pictures::Size::new(pixels(size.x), pixels(size.y));
+    Some(Wanted { size, seen: part })
+}
+
+impl Canvas {
+    /// Shows all of the board again.
+    pub fn fit(&mut self) {
+        self.eye.fit = true;
+    }
+
+    /// Nearer or farther, about the middle.
+    pub fn zoom(&mut self, factor: f32) {
+        if let Some(lens) = self.eye.lens {
+            self.eye.lens = Some(lens.zoomed(factor, self.room.center()));
+            self.eye.fit = false;
+        }
+    }
+
+    /// The handle that is selected.
+    pub const fn selected(&self) -> Option<Handle> {
+        self.selected
+    }
+
+    /// What the hand does with what is under it, if anything is.
+    pub fn hint(&self) -> Option<&str> {
+        self.hint.as_deref()
+    }
+
+    /// How large the board is shown: pixels of the screen for each pixel at true size is not
+    /// known here, so in points a millimetre.
+    pub fn scale(&self) -> Option<f32> {
+        self.eye.lens.map(|lens| lens.scale)
+    }
+
+    /// What is wanted of the picture: its size in pixels of the screen, and what of it is seen.
+    pub fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
+        wanted(self.eye.lens?, self.room, image, pixels_per_point)
+    }
+
+    /// Shows the board and takes the asks of the hand.
+    pub fn show(
+        &mut self,
+        ui: &mut Ui,
+        session: &PlanSession,
+        shows: Shows,
+        pictures: &[Shown],
+    ) -> Vec<Action> {
+        let mut actions = Vec::new();
+        self.room = ui.available_rect_before_wrap();
+        let ground =
+            ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
+        ui.advance_cursor_after_rect(self.room);
+        let painter = ui.painter_at(self.room);
+        let surround = Color32::from_gray(shows.surround);
+        painter.rect_filled(self.room, 0.0, surround);
+        let Some(cx) = session.handle_context() else { return actions };
+
+        let lens = self.look(ui, cx, shows, &ground);
+        let look = Look { surround: shows.surround, ..Look::default() };
+        let front = plates::front(&cx.variant.mat, &cx.layout.exact, &look);
+        let inks = overlay::inks(
+            shows.surround,
+            cx.variant.mat.layers.first().map(|l| l.board.colour),
+        );
+        paint::paint(&painter, lens, &front, inks, shows.vision, &|_| pictures.to_vec());
+        overlay::plates(&painter, lens, cx, shows, inks);
+        overlay::writing(&painter, lens, session, inks);
+        if let Some(place) = self.pointed {
+            overlay::place(ui, &painter, lens, cx, place);
+        }
+
+        self.handles(ui, session, lens, &mut actions);
+        self.keys(ui, session, &mut actions);
+        if let Some(drag) = &self.drag {
+            match drag.trouble(session) {
+                Some(finding) => telling::finding(ui, &painter, drag.at, finding),
+                None => overlay::riding(ui, &painter, lens, cx, drag),
+            }
+        } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
+            overlay::typing(ui, &painter, lens, cx, handle, typed);
+        }
+        if shows.corner {
+            overlay::corner(ui, self.room, cx, shows, inks);
+        }
+        actions
+    }
+
+    /// Where the board is seen in this frame: in its place while a hand moves something, else as
+    /// panned and zoomed, else all of it.
+    fn look(
+        &mut self,
+        ui: &Ui,
+        cx: HandleContext<'_>,
+        shows: Shows,
+        ground: &Response,
+    ) -> Lens {
+        if let Some(drag) = &self.drag {
+            let lens = drag.lens(cx);
+            self.eye.lens = Some(lens);
+            return lens;
+        }
+        self.eye.follow(ui, ground);
+        let lens = match self.eye.lens {
+            Some(lens) if !self.eye.fit => lens,
+            _ if shows.corner => {
+                // Above the corner or beside it, whichever leaves the board larger.
+                let corner = overlay::corner_rect(self.room);
+                let above = fitted(cx, shows, self.room.with_max_y(corner.top()));
+                let beside = fitted(cx, shows, self.room.with_min_x(corner.right()));
+                if above.scale >= beside.scale { above } else { beside }
+            }
+            _ => fitted(cx, shows, self.room),
+        }
+        .on_pixels(ui.pixels_per_point());
+        self.eye.lens = Some(lens);
+        lens
+    }
+}
+
+/// All of the board in `room`, with some ground round it, and with all of its dimensions.
+fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
+    /// What is left round the board at least, in points: there is more with dimensions.
+    const GROUND: (f32, f32) = (40.0, 72.0);
+    let board = BoardRect::at_origin(cx.layout.exact.outer);
+    let ground = if shows.dimensions { GROUND.1 } else { GROUND.0 };
+    let mut left = room.shrink(ground.min(room.width() / 6.0));
+    let mut lens = Lens::fit(board, left);
+    if shows.dimensions {
+        let (figures, unit) = (&cx.layout.bench, cx.document.unit);
+        // Figures keep their size on the screen, so that what stands out beside the board is as
+        // wide beside a smaller one, or wider where a figure then leaves its place.
+        let goal = room.shrink(2.0);
+        for _ in 0..12 {
+            let height = lens.length(overlay::FIGURE);
+            let all = lens.screen_rect(plates::dimensions(figures, unit, height).bounds);
+            if room.contains_rect(all) {
+                break;
+            }
+            let board = lens.screen_rect(board);
+            left = left.intersect(Rect::from_min_max(
+                goal.min + (board.min - all.min),
+                goal.max - (all.max - board.max),
+            ));
+            lens = Lens::fit(BoardRect::at_origin(cx.layout.exact.outer), left);
+        }
+    }
+    lens
+}
+
+/// A colour of a board or a picture, which is no part of the theme.
+pub fn srgb(red: u8, green: u8, blue: u8) -> Color32 {
+    Color32::from_rgb(red, green, blue)
+}
+
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a count of pixels on a screen, above zero"
+)]
+fn pixels(side: f32) -> u32 {
+    side.round().clamp(1.0, 1e6) as u32
+}
+
+/// Tells on the canvas why there is no picture; says whether its button was pressed.
+pub fn trouble(ui: &mut Ui, words: &str) -> bool {
+    overlay::trouble(ui, words)
+}
+
+/// Room for a label beside a point, kept within `room`.
+pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
+    let mut rect = Rect::from_min_size(at + vec2(18.0, 18.0), size);
+    if rect.right() > room.right() - 4.0 {
+        rect = rect.translate(vec2(-size.x - 36.0, 0.0));
+    }
+    if rect.bottom() > room.bottom() - 4.0 {
+        rect = rect.translate(vec2(0.0, -size.y - 36.0));
+    }
+    rect
+}
+
+#[cfg(test)]
+mod tests {
+    use sightedge_core::layout::layout;
+    use sightedge_core::length::{Length, Unit};
+    use sightedge_core::spec::{Document, Fixing, Placement, Ruler};
+
+    use super::*;
+    use crate::window::handle::tests::{inches, outer, plan, size};
+
+    #[track_caller]
+    fn case(document: &Document, room: (f32, f32)) {
+        let variant = document.chosen().unwrap();
+        let layout = layout(document, &variant.mat);
+        let cx = HandleContext { document, variant, layout: &layout };
+        let room = Rect::from_min_size(egui::pos2(480.0, 40.0), vec2(room.0, room.1));
+        let (dimensions, surround) = (true, 128);
+        let shows = Shows { dimensions, hidden: false, corner: false, surround, vision: None };
+        let lens = fitted(cx, shows, room);
+        let height = lens.length(overlay::FIGURE);
+        let all = plates::dimensions(&layout.bench, document.unit, height).bounds;
+        let seen = lens.screen_rect(all);
+        assert!(room.contains_rect(seen), "{seen:?} in {room:?}");
+        let board = lens.screen_rect(BoardRect::at_origin(layout.exact.outer));
+        assert!(board.width() > 0.4 * room.width() || board.height() > 0.4 * room.height());
+    }
+
+    /// What the panels leave of windows of 1280 × 800 and 2560 × 1440.
+    #[test]
+    fn nothing_of_the_dimension_lines_is_cut_off() {
+        let long = |mut document: Document| {
+            // Figures of many digits: nothing lies on a mark.
+            document.unit = Unit::Millimetre;
+            document.ruler = Ruler::new(Unit::Millimetre, 10).unwrap();
+            let size = sightedge_core::geometry::Size::new(
+                Length::um(1_523_456),
+                Length::um(1_987_654),
+            );
+            let placement = Placement::BottomExtra(Length::um(33_333));
+            document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+            document
+        };
+        let wide = Fixing::Outer { size: size("60x20"), placement: Placement::Centred };
+        let narrow = Fixing::Outer {
+            size: size("12x16 3/128"),
+            placement: Placement::Free { left: inches("13/64"), top: inches("33/128") },
+        };
+        let fine = |mut document: Document| {
+            document.ruler = Ruler::new(Unit::Inch, 128).unwrap();
+            document
+        };
+        for room in [(532.0, 720.0), (1812.0, 1360.0)] {
+            for liners in [0, 1, 3] {
+                case(&plan(outer(Placement::Centred), liners), room);
+                case(&long(plan(outer(Placement::Centred), liners)), room);
+                case(&plan(wide, liners), room);
+                case(&fine(plan(narrow, liners)), room);
+            }
+        }
+    }
+}

@@ -1,0 +1,46 @@
+//! What a screen may read in a frame, and where it puts what it asks for.
+
+mod plan_view;
+mod requests;
+
+use sightedge_core::material::{Own, Tables};
+use sightedge_service::record::at_bench::Prints;
+use sightedge_service::settings::Settings;
+use sightedge_service::storage::Storage;
+
+use crate::window::session::{PlanSession, SessionId};
+use crate::window::textures::Shown;
+use crate::window::workers::Decoder;
+
+pub use plan_view::*;
+pub use requests::Requests;
+
+/// What a place of work may see besides what it keeps itself.
+#[derive(Clone, Copy, Debug)]
+pub struct ScreenContext<'a> {
+    /// The open plans.
+    pub sessions: &'a [(SessionId, &'a PlanSession)],
+    /// The one in front.
+    pub front: Option<usize>,
+    /// What is there of its picture.
+    pub pictures: &'a [Shown],
+    /// The window's settings.
+    pub settings: &'a Settings,
+    /// Where the window keeps what it remembers.
+    pub storage: &'a Storage,
+    /// The person's own materials.
+    pub own: &'a Own,
+    /// These, laid over the program's.
+    pub tables: &'a Tables,
+    /// Where pictures are decoded.
+    pub decoder: &'a Decoder,
+    /// The prints of the plan in front by the record, as far as it was heard.
+    pub prints: Option<&'a Prints>,
+}
+
+impl<'a> ScreenContext<'a> {
+    /// The plan in front.
+    pub fn session(&self) -> Option<&'a PlanSession> {
+        self.sessions.get(self.front?).map(|(_, session)| *session)
+    }
+}

@@ -1,0 +1,89 @@
+//! What a screen asks for in a frame.
+
+use egui::Ui;
+use sightedge_core::command::Command;
+use sightedge_core::geometry::{Side, Sides, Size};
+use sightedge_core::length::Length;
+
+use crate::window::context::View;
+use crate::window::request::Action;
+use crate::window::widgets::{self, FieldEvent, LengthField};
+
+/// What panels ask for in a frame, and what they have to say.
+#[derive(Debug, Default)]
+pub struct Requests {
+    /// Changes.
+    pub actions: Vec<Action>,
+    /// A sentence for the line at the foot.
+    pub said: Option<String>,
+}
+
+impl Requests {
+    /// Asks for a change, as one undo step.
+    pub fn run(&mut self, command: Command) {
+        self.actions.push(Action::Run(command));
+    }
+
+    /// A field for a length; `set` makes the command.
+    pub fn length(
+        &mut self,
+        ui: &mut Ui,
+        field: LengthField<'_>,
+        set: impl FnOnce(Length) -> Command,
+    ) -> egui::Response {
+        let (response, event) = field.show(ui);
+        match event {
+            FieldEvent::None => {}
+            FieldEvent::Set(length) => self.run(set(length)),
+            FieldEvent::Refused(words) => self.said = Some(words),
+        }
+        response
+    }
+
+    /// A width and a height in one row.
+    pub fn size(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        size: Size,
+        view: &View<'_>,
+        set: impl Fn(Size) -> Command,
+    ) {
+        let width = widgets::field_width(ui, 2);
+        let unit = view.unit();
+        let (across, down) = (format!("{name} width"), format!("{name} height"));
+        self.length(ui, LengthField::new(&across, size.width, unit).width(width), |width| {
+            set(Size::new(width, size.height))
+        });
+        self.length(ui, LengthField::new(&down, size.height, unit).width(width), |height| {
+            set(Size::new(size.width, height))
+        });
+    }
+
+    /// Four sides in two rows: top and bottom, left and right.
+    pub fn sides(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        sides: Sides<Length>,
+        view: &View<'_>,
+        enabled: bool,
+        set: impl Fn(Side, Length) -> Command,
+    ) {
+        for (label, pair) in [
+            ("top, bottom", [Side::Top, Side::Bottom]),
+            ("left, right", [Side::Left, Side::Right]),
+        ] {
+            widgets::row(ui, label, |ui| {
+                let width = widgets::field_width(ui, 2);
+                for side in pair {
+                    let title = format!("{name}, {}", side.name());
+                    let field = LengthField::new(&title, sides.of(side), view.unit())
+                        .width(width)
+                        .enabled(enabled);
+                    self.length(ui, field, |length| set(side, length));
+                }
+            });
+        }
+    }
+}

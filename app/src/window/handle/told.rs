@@ -1,0 +1,141 @@
+//! A handle in words: what rides along with the pointer, what the line at the foot says.
+
+use sightedge_core::geometry::{Side, Sides};
+use sightedge_core::length::Length;
+use sightedge_core::spec::Fixing;
+
+use super::{Handle, HandleContext, Tie};
+use sightedge_service::wording;
+
+impl Handle {
+    /// What it is, for the pointer's label and for screen readers.
+    pub fn name(self, cx: HandleContext<'_>) -> String {
+        match (self.kind(cx), self) {
+            (Some(kind), _) => {
+                self.side().map_or(kind.clone(), |side| named(&kind, side.name()))
+            }
+            (None, Self::Outer(Side::Left | Side::Right)) => "Outer width".to_owned(),
+            (None, Self::Outer(_)) => "Outer height".to_owned(),
+            // Of the two, the one that a typed number sets.
+            (None, Self::Sheet(_)) => "Overlap, top".to_owned(),
+            (None, _) => "Top border to the window".to_owned(),
+        }
+    }
+
+    /// What its four sides have one each of; `None` for what has no sides of its own.
+    fn kind(self, cx: HandleContext<'_>) -> Option<String> {
+        Some(match self {
+            Self::Sight(..) => "Reveal".to_owned(),
+            Self::Liner(_, layer, _) => {
+                let index = cx.mat().layers.iter().position(|l| l.id == layer).unwrap_or(1);
+                if cx.mat().layers.len() > 2 {
+                    format!("Offset of liner {index}")
+                } else {
+                    "Liner offset".to_owned()
+                }
+            }
+            Self::Outer(_) if matches!(cx.mat().fixing, Fixing::Borders(_)) => {
+                "Border".to_owned()
+            }
+            Self::Outer(_) | Self::Window(_) | Self::Sheet(_) => return None,
+        })
+    }
+
+    /// The lengths of the four sides that it is one of.
+    fn four(self, cx: HandleContext<'_>) -> Option<Sides<Length>> {
+        match (self, cx.mat().fixing) {
+            (Self::Sight(id, _), _) => Some(cx.window(id)?.reveal),
+            (Self::Liner(id, layer, _), _) => Some(cx.mat().opening(id)?.offset(layer)),
+            (Self::Outer(_), Fixing::Borders(borders)) => Some(borders),
+            _ => None,
+        }
+    }
+
+    /// What moves with it and how long that is, a line each; in one line where it is all alike.
+    pub fn told(self, cx: HandleContext<'_>, tie: Tie) -> Vec<String> {
+        let unit = cx.document.unit;
+        let line =
+            |name: &str, length: Length| format!("{name}  {}", wording::length(length, unit));
+        let (Some(kind), Some(four), Some(side)) = (self.kind(cx), self.four(cx), self.side())
+        else {
+            let value = self.value(cx, self.moves(cx).0);
+            return value.map(|value| line(&self.name(cx), value)).into_iter().collect();
+        };
+        let moved = tie.sides(side);
+        if moved.iter().all(|other| four.of(*other) == four.of(side)) {
+            let which = match (tie, side) {
+                (Tie::All, _) => "all sides",
+                (Tie::One, side) => side.name(),
+                (Tie::Opposite, Side::Left | Side::Right) => "left and right",
+                (Tie::Opposite, Side::Top | Side::Bottom) => "top and bottom",
+            };
+            return vec![line(&named(&kind, which), four.of(side))];
+        }
+        let moved = Side::ALL.into_iter().filter(|side| moved.contains(side));
+        moved.map(|side| line(&named(&kind, side.name()), four.of(side))).collect()
+    }
+
+    /// What a drag of it does with the keys that are held, and what other keys would do, for the
+    /// line at the foot.
+    pub fn hint(self, cx: HandleContext<'_>, tie: Tie) -> String {
+        let borders = matches!(cx.mat().fixing, Fixing::Borders(_));
+        let what = match self {
+            Self::Sight(..) => "reveal",
+            Self::Liner(..) => "offset",
+            Self::Outer(_) if borders => "border",
+            Self::Outer(side) => {
+                let what = match side {
+                    Side::Left | Side::Right => "width",
+                    Side::Top | Side::Bottom => "height",
+                };
+                let edges = match tie {
+                    Tie::Opposite => "both edges move",
+                    Tie::All | Tie::One => "this edge moves",
+                };
+                return format!(
+                    "The board's {what} changes: {edges}. Ctrl moves both edges, Alt leaves the \
+                     ruler, Esc brings back what was."
+                );
+            }
+            Self::Window(_) => {
+                return "The window moves on the board. Alt leaves the ruler and the rests, Esc \
+                        brings back what was."
+                    .to_owned();
+            }
+            Self::Sheet(_) => {
+                return "The sheet moves under the window. Alt leaves the ruler and the rests, Esc \
+                        brings back what was."
+                    .to_owned();
+            }
+        };
+        let side = self.side().unwrap_or(Side::Top);
+        let does = match (tie, side) {
+            (Tie::All, _) => format!("All four {what}s change by the same amount."),
+            (Tie::One, side) => format!("The {what} at the {} alone changes.", side.name()),
+            (Tie::Opposite, Side::Left | Side::Right) => {
+                format!("The {what}s at the left and right change by the same amount.")
+            }
+            (Tie::Opposite, Side::Top | Side::Bottom) => {
+                format!("The {what}s at the top and bottom change by the same amount.")
+            }
+        };
+        format!(
+            "{does} Shift moves this side alone, Ctrl opposite sides, Alt leaves the ruler, Esc \
+             brings back what was."
+        )
+    }
+
+    /// What the keys do with a number that is typed for it.
+    pub fn typing(self, cx: HandleContext<'_>) -> &'static str {
+        if self.four(cx).is_some() {
+            "Enter sets it on all four sides\nShift+Enter: this side alone; Ctrl+Enter: opposite \
+             sides"
+        } else {
+            "Enter sets it"
+        }
+    }
+}
+
+fn named(kind: &str, which: &str) -> String {
+    format!("{kind}, {which}")
+}

@@ -1,0 +1,67 @@
+//! The places of work: their names, hints and keys.
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+/// A place of work.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Screen {
+    /// The mat round the picture.
+    #[default]
+    Mat,
+    /// What lies behind it.
+    Behind,
+    /// What is printed for the bench.
+    Papers,
+    /// The boards of a show out of the fewest sheets.
+    Sheets,
+    /// The steps, one at a time.
+    Bench,
+    /// What is numbered, where it is, what is sold.
+    Editions,
+}
+
+impl Screen {
+    /// In the order of the job.
+    pub const ALL: [Self; 6] =
+        [Self::Mat, Self::Behind, Self::Papers, Self::Sheets, Self::Bench, Self::Editions];
+
+    /// In the list.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Mat => "The mat",
+            Self::Behind => "Behind it",
+            Self::Papers => "Papers",
+            Self::Sheets => "Cutting",
+            Self::Bench => "Bench",
+            Self::Editions => "Editions",
+        }
+    }
+
+    /// What is done there.
+    pub const fn hint(self) -> &'static str {
+        match self {
+            Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Behind => "Hinges, paper and air, the frame and the wall",
+            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
+            Self::Sheets => "All boards of a show out of the fewest sheets",
+            Self::Bench => "The steps, one at a time, to be ticked",
+            Self::Editions => "Works, their numbers, shows and what is sold",
+        }
+    }
+
+    /// Whether there is nothing to do there without an open plan.
+    pub const fn needs_plan(self) -> bool {
+        match self {
+            Self::Mat | Self::Behind | Self::Papers | Self::Bench => true,
+            Self::Sheets | Self::Editions => false,
+        }
+    }
+
+    /// Its key: its place in the list.
+    pub fn shortcut(self) -> Option<KeyboardShortcut> {
+        const KEYS: [Key; 6] =
+            [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
+        let place = Self::ALL.iter().position(|room| *room == self)?;
+        KEYS.get(place).map(|key| KeyboardShortcut::new(Modifiers::COMMAND, *key))
+    }
+}

@@ -1,0 +1,362 @@
+//! The frame and what goes into it, the bag of a piece without one, and the wall.
+
+use egui::Ui;
+use sightedge_core::command::Command;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Length;
+use sightedge_core::material::{Filler, Frame, Glazing};
+use sightedge_core::package::{
+    contents_of, keep_usual, unmeasured, usual_allowance, usual_centre,
+};
+use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
+
+use super::parts::{Open, mass, number};
+use crate::window::context::{Requests, View};
+use crate::window::widgets::{LengthField, choice, field_width, group, note, pick, row};
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    group(ui, "The frame", |ui| {
+        frame(ui, view, requests);
+        if view.mat.behind.framed() {
+            size(ui, view, requests);
+            layers(ui, view, requests);
+        } else {
+            bag(ui, view, requests);
+        }
+        weighed(ui, view, requests);
+    });
+    if view.mat.behind.framed() {
+        group(ui, "The wall", |ui| wall(ui, view, requests));
+    }
+}
+
+fn put(view: &View<'_>, package: Package) -> Command {
+    Command::SetPackage(view.variant, Box::new(package))
+}
+
+fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let package = &view.mat.behind.package;
+    row(ui, "frame", |ui| {
+        let none = "None: matted and bagged";
+        let own = "One in hand, as measured";
+        let chosen = match (&package.frame, package.size) {
+            (Some(frame), _) if frame.id.is_empty() => own,
+            (Some(frame), _) => frame.name.as_str(),
+            (None, Some(_)) => own,
+            (None, None) => none,
+        };
+        let known = view.tables.frames.iter();
+        let options = [
+            (none.to_owned(), None),
+            (own.to_owned(), Some(unmeasured("In hand", view.unit()))),
+        ]
+        .into_iter()
+        .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
+        let width = field_width(ui, 1);
+        if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
+            let size = if frame.is_some() { package.size } else { None };
+            let mut package = Package { frame, size, ..package.clone() };
+            keep_usual(&mut package, view.tables);
+            requests.run(put(view, package));
+        }
+    });
+    let Some(frame) = &package.frame else { return };
+    let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
+    row(ui, "deep, lip", |ui| {
+        let width = field_width(ui, 2);
+        let packed = view.derived.behind.package.as_ref();
+        let wanted = packed.map(|packed| packed.rabbet).unwrap_or_default();
+        Open {
+            name: "Depth of the rabbet",
+            given: frame.rabbet_depth,
+            usual: wanted,
+            unit: view.unit(),
+            width,
+            hint: "How deep the rabbet is; until it is measured, as deep as is wanted.",
+        }
+        .show(ui, requests, |rabbet_depth| set(Frame { rabbet_depth, ..frame.clone() }));
+        let lip = LengthField::new("Lip", frame.lip, view.unit()).width(width);
+        let response =
+            requests.length(ui, lip, |lip| set(Frame { lip: at_least(lip), ..frame.clone() }));
+        response.on_hover_text("How far the lip reaches over what goes in");
+    });
+}
+
+fn at_least(length: Length) -> Length {
+    length.max(Length::ZERO)
+}
+
+fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    #[derive(Clone, Copy, PartialEq)]
+    enum By {
+        Mat,
+        Rabbet,
+        Contents,
+    }
+    let package = &view.mat.behind.package;
+    let Some(packed) = &view.derived.behind.package else { return };
+    let allowance = package.allowance.unwrap_or(usual_allowance(view.unit()));
+    let rabbet = packed.framed.as_ref().map_or(packed.contents, |framed| framed.rabbet);
+    row(ui, "sized by", |ui| {
+        let by = match package.size {
+            None => By::Mat,
+            Some(FrameSize::Rabbet(_)) => By::Rabbet,
+            Some(FrameSize::Contents(_)) => By::Contents,
+        };
+        let options =
+            [(By::Mat, "the mat"), (By::Rabbet, "rabbet"), (By::Contents, "contents")];
+        let width = field_width(ui, 1);
+        if let Some(by) = choice(ui, "Frame sized by", Some(by), &options, width) {
+            let size = match by {
+                By::Mat => None,
+                By::Rabbet => Some(FrameSize::Rabbet(rabbet)),
+                By::Contents => {
+                    Some(FrameSize::Contents(contents_of(FrameSize::Rabbet(rabbet), allowance)))
+                }
+            };
+            requests.run(put(view, Package { size, ..package.clone() }));
+        }
+    });
+    if let Some(size) = package.size {
+        let (name, given) = match size {
+            FrameSize::Rabbet(size) => ("Rabbet", size),
+            FrameSize::Contents(size) => ("Contents", size),
+        };
+        row(ui, &name.to_lowercase(), |ui| {
+            requests.size(ui, name, given, view, |typed: Size| {
+                let size = match size {
+                    FrameSize::Rabbet(_) => FrameSize::Rabbet(typed),
+                    FrameSize::Contents(_) => FrameSize::Contents(typed),
+                };
+                put(view, Package { size: Some(size), ..package.clone() })
+            });
+        });
+        let wanted = contents_of(size, allowance);
+        let outer = view.derived.layout.exact.outer;
+        if wanted != packed.contents && wanted != outer && wanted.is_positive() {
+            row(ui, "", |ui| {
+                let words = format!(
+                    "Make the mat {} × {}",
+                    sightedge_service::wording::number(wanted.width, view.unit()),
+                    sightedge_service::wording::length(wanted.height, view.unit())
+                );
+                if ui.button(words).clicked() {
+                    let placement = match view.mat.fixing {
+                        Fixing::Outer { placement, .. } => placement,
+                        Fixing::Borders(_) => Placement::Centred,
+                    };
+                    let fixing = Fixing::Outer { size: wanted, placement };
+                    requests.run(Command::SetFixing(view.variant, fixing));
+                }
+            });
+        }
+    }
+    row(ui, "allowance", |ui| {
+        let width = field_width(ui, 2);
+        Open {
+            name: "Allowance",
+            given: package.allowance,
+            usual: usual_allowance(view.unit()),
+            unit: view.unit(),
+            width,
+            hint: "How much smaller than the rabbet the contents are, both sides together.",
+        }
+        .show(ui, requests, |allowance| put(view, Package { allowance, ..package.clone() }));
+    });
+}
+
+fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let package = &view.mat.behind.package;
+    let packed = view.derived.behind.package.as_ref();
+    row(ui, "glazing", |ui| {
+        let used = packed.and_then(|packed| packed.framed.as_ref());
+        let chosen = used.map_or("", |framed| framed.glazing.name.as_str());
+        let options = view.tables.glazing.iter().map(|one| (one.name.clone(), one.clone()));
+        let width = field_width(ui, 1);
+        if let Some(glazing) = pick::<Glazing>(ui, "Glazing", chosen, width, options) {
+            requests.run(put(view, Package { glazing: Some(glazing), ..package.clone() }));
+        }
+    });
+    row(ui, "spacer", |ui| {
+        let width = field_width(ui, 2);
+        Open {
+            name: "Spacer",
+            given: package.spacer,
+            usual: Length::ZERO,
+            unit: view.unit(),
+            width,
+            hint: "Between glazing and mat, hidden by the lip.",
+        }
+        .show(ui, requests, |spacer| put(view, Package { spacer, ..package.clone() }));
+    });
+    row(ui, "behind it", |ui| {
+        let usual = view.tables.filler("foam-5");
+        let used = package.filler.as_ref().or(usual);
+        let chosen = used.map_or("", |filler| filler.name.as_str());
+        let options = view.tables.fillers.iter().map(|one| (one.name.clone(), one.clone()));
+        let width = field_width(ui, 1);
+        if let Some(filler) = pick::<Filler>(ui, "Behind the backing", chosen, width, options) {
+            requests.run(put(view, Package { filler: Some(filler), ..package.clone() }));
+        }
+    });
+}
+
+fn bag(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let package = &view.mat.behind.package;
+    row(ui, "bag", |ui| {
+        let none = "Not chosen";
+        let chosen = package.bag.as_ref().map_or(none, |bag| bag.name.as_str());
+        let known = view.tables.bags.iter();
+        let options = std::iter::once((none.to_owned(), None))
+            .chain(known.map(|bag| (bag.name.clone(), Some(bag.clone()))));
+        let width = field_width(ui, 1);
+        if let Some(bag) = pick(ui, "Bag", chosen, width, options) {
+            requests.run(put(view, Package { bag, ..package.clone() }));
+        }
+    });
+}
+
+fn weighed(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let package = &view.mat.behind.package;
+    let Some(packed) = &view.derived.behind.package else { return };
+    row(ui, "mass", |ui| {
+        let width = 130.0;
+        let weighed = package.mass_g.is_some();
+        let options = [(false, "layers"), (true, "weighed")];
+        if let Some(weighed) = choice(ui, "Mass by", Some(weighed), &options, width) {
+            let mass_g = weighed.then(|| grams(packed.mass_g));
+            requests.run(put(view, Package { mass_g, ..package.clone() }));
+        }
+        let rest = field_width(ui, 1);
+        let typed = package
+            .mass_g
+            .and_then(|grams| mass(ui, "Mass", grams, view.weights(), rest, requests));
+        if let Some(mass) = typed.filter(|grams| *grams > 0) {
+            requests.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
+        }
+    });
+}
+
+/// Whole grams, at least one.
+#[expect(
+    clippy::as_conversions,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held within the range first"
+)]
+fn grams(mass: f64) -> u32 {
+    mass.round().clamp(1.0, 1e6) as u32
+}
+
+fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let hanging = view.mat.behind.hanging;
+    let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
+    let Some(packed) = &view.derived.behind.package else { return };
+    let unit = view.unit();
+    row(ui, "hooks", |ui| {
+        let width = field_width(ui, 2);
+        let two = matches!(hanging.hooks, Hooks::Two(_));
+        let options = [(false, "one"), (true, "two")];
+        if let Some(two) = choice(ui, "Hooks", Some(two), &options, width) {
+            let apart = hanging.rings_apart.unwrap_or(packed.contents.width).scaled(1, 2);
+            let hooks = if two { Hooks::Two(apart) } else { Hooks::One };
+            requests.run(set(Hanging { hooks, ..hanging }));
+        }
+        if let Hooks::Two(apart) = hanging.hooks {
+            let field = LengthField::new("Hooks apart", apart, unit).width(width);
+            let response = requests.length(ui, field, |apart| {
+                set(Hanging { hooks: Hooks::Two(at_least(apart)), ..hanging })
+            });
+            response.on_hover_text("From hook to hook");
+        }
+    });
+    let outside = packed.framed.as_ref().map_or(packed.contents, |framed| framed.outside);
+    let mut pair = |ui: &mut Ui,
+                    label: &str,
+                    both: [(&str, Option<Length>, Length, &str); 2],
+                    to: fn(Hanging, usize, Option<Length>) -> Hanging| {
+        row(ui, label, |ui| {
+            let width = field_width(ui, 2);
+            for (index, (name, given, usual, hint)) in both.into_iter().enumerate() {
+                Open { name, given, usual, unit, width, hint }
+                    .show(ui, requests, |length| set(to(hanging, index, length)));
+            }
+        });
+    };
+    pair(
+        ui,
+        "rings, rise",
+        [
+            ("Rings apart", hanging.rings_apart, Length::ZERO, "From ring to ring."),
+            (
+                "Rise of the wire",
+                hanging.rise,
+                Length::ZERO,
+                "How far the pulled-up wire stands above the rings.",
+            ),
+        ],
+        |hanging, index, length| match index {
+            0 => Hanging { rings_apart: length, ..hanging },
+            _ => Hanging { rise: length, ..hanging },
+        },
+    );
+    pair(
+        ui,
+        "below, middle",
+        [
+            (
+                "Rings below the frame's top",
+                hanging.rings_below,
+                Length::ZERO,
+                "From the frame's top down to the rings.",
+            ),
+            (
+                "Middle above the floor",
+                hanging.centre,
+                usual_centre(unit),
+                "The middle of the picture above the floor.",
+            ),
+        ],
+        |hanging, index, length| match index {
+            0 => Hanging { rings_below: length, ..hanging },
+            _ => Hanging { centre: length, ..hanging },
+        },
+    );
+    row(ui, "outside", |ui| {
+        let size = hanging.frame_size.unwrap_or(outside);
+        requests.size(ui, "Frame outside", size, view, |size| {
+            set(Hanging { frame_size: Some(size), ..hanging })
+        });
+    });
+    ratings(ui, view, requests);
+}
+
+/// What the parts are rated for, and how many times what they bear is wanted.
+fn ratings(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let hanging = view.mat.behind.hanging;
+    let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
+    row(ui, "factor", |ui| {
+        let width = field_width(ui, 2);
+        let factor = hanging.factor_tenths.unwrap_or(40).div_ceil(10);
+        if let Some(factor) = number(ui, "Safety factor", factor, 1..=20, "times", width) {
+            requests.run(set(Hanging { factor_tenths: Some(factor * 10), ..hanging }));
+        }
+    });
+    row(ui, "rated for", |ui| {
+        let width = field_width(ui, 2);
+        let rated = |grams: Option<u32>| grams.unwrap_or(0);
+        let name = "Wire and each ring are rated for";
+        let wire = rated(hanging.wire_rated_g);
+        if let Some(grams) = mass(ui, name, wire, view.weights(), width, requests) {
+            let wire_rated_g = Some(grams).filter(|grams| *grams > 0);
+            requests.run(set(Hanging { wire_rated_g, ..hanging }));
+        }
+        let name = "Each hook is rated for";
+        let hook = rated(hanging.hook_rated_g);
+        if let Some(grams) = mass(ui, name, hook, view.weights(), width, requests) {
+            let hook_rated_g = Some(grams).filter(|grams| *grams > 0);
+            requests.run(set(Hanging { hook_rated_g, ..hanging }));
+        }
+    });
+    note(ui, "Wire and rings by tension, hooks by weight; leave empty what you do not know.");
+}

@@ -1,0 +1,99 @@
+//! The paper and the air round it.
+
+use egui::Ui;
+use sightedge_core::command::Command;
+use sightedge_core::material::{Humidity, Paper, Process};
+use sightedge_core::movement::{RANGES, USUAL_RANGE, USUAL_ROOM};
+use sightedge_core::spec::{Grain, Hangs};
+
+use super::parts::number;
+use crate::window::context::{Requests, View};
+use crate::window::widgets::{choice, field_width, group, pick, row};
+
+/// What stands for nothing said.
+const OPEN: &str = "Not said";
+
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    let behind = &view.mat.behind;
+    group(ui, "The paper", |ui| {
+        row(ui, "paper", |ui| {
+            let chosen = behind.paper.as_ref().map_or(OPEN, |paper| paper.name.as_str());
+            let known = view.tables.papers.iter();
+            let options = std::iter::once((OPEN.to_owned(), None))
+                .chain(known.map(|paper| (paper.name.clone(), Some(paper.clone()))));
+            let width = field_width(ui, 1);
+            let picked = pick(ui, "Paper", chosen, width, options);
+            if let Some(paper) = picked {
+                requests.run(Command::SetStock(view.variant, paper));
+            }
+        });
+        row(ui, "made as", |ui| {
+            let paper = behind.paper.clone().unwrap_or_default();
+            let options = Process::ALL.iter().map(|one| (one.name().to_owned(), *one));
+            let width = field_width(ui, 1);
+            if let Some(process) = pick(ui, "Made as", paper.process.name(), width, options) {
+                let origin = "chosen".to_owned();
+                let named = if paper.name.is_empty() { "Paper" } else { &paper.name };
+                let paper = if behind.paper.is_none() {
+                    // What is not known of it must not bring findings of its own.
+                    Paper { water_based: true, pencil: true, origin, ..paper.clone() }
+                } else {
+                    paper.clone()
+                };
+                let paper = Paper { process, name: named.to_owned(), ..paper };
+                requests.run(Command::SetStock(view.variant, Some(paper)));
+            }
+        });
+        row(ui, "grain", |ui| {
+            let options = [
+                (None, "not known"),
+                (Some(Grain::Width), "width"),
+                (Some(Grain::Height), "height"),
+            ];
+            let width = field_width(ui, 1);
+            if let Some(grain) = choice(ui, "Grain", Some(behind.grain), &options, width) {
+                requests.run(Command::SetGrain(view.variant, grain));
+            }
+        });
+    });
+    group(ui, "The air", |ui| {
+        let set = |room, hangs| Command::SetHumidity(view.variant, room, hangs);
+        let (room, hangs) = (behind.hinged_at, behind.hangs_at);
+        row(ui, "hangs in", |ui| {
+            let named = RANGES.iter().find(|(_, range, _)| Some(*range) == hangs);
+            let chosen = named.map_or("Own range", |(name, ..)| *name);
+            let chosen = if hangs.is_none() { OPEN } else { chosen };
+            let width = field_width(ui, 1);
+            let options = std::iter::once((OPEN.to_owned(), None)).chain(
+                RANGES.iter().map(|(name, range, _)| ((*name).to_owned(), Some(*range))),
+            );
+            if let Some(range) = pick(ui, "Hangs in", chosen, width, options) {
+                requests.run(set(room, range));
+            }
+        });
+        row(ui, "dry, damp", |ui| {
+            let used = hangs.unwrap_or(USUAL_RANGE);
+            let width = field_width(ui, 2);
+            if let Some(dry) = percent(ui, "At its driest", used.dry, width) {
+                requests.run(set(room, Some(Hangs { dry, damp: used.damp.max(dry) })));
+            }
+            if let Some(damp) = percent(ui, "At its dampest", used.damp, width) {
+                requests.run(set(room, Some(Hangs { dry: used.dry.min(damp), damp })));
+            }
+        });
+        row(ui, "hinged at", |ui| {
+            let width = field_width(ui, 2);
+            let used = room.unwrap_or(USUAL_ROOM);
+            if let Some(at) = percent(ui, "Humidity where it is hinged", used, width) {
+                requests.run(set(Some(at), hangs));
+            }
+        });
+    });
+}
+
+/// A relative humidity in whole percents.
+fn percent(ui: &mut Ui, name: &str, value: Humidity, width: f32) -> Option<Humidity> {
+    let whole = u32::from(value.tenths()) / 10;
+    let typed = number(ui, name, whole, 0..=100, "%", width)?;
+    Humidity::from_tenths(u16::try_from(typed * 10).ok()?)
+}

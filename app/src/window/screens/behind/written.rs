@@ -1,0 +1,283 @@
+//! What is written on the print and on its mat: the words, the print's number, where it stands.
+
+use egui::{Button, Ui};
+use sightedge_core::command::Command;
+use sightedge_core::inscription::{FIELDS, sound};
+use sightedge_core::spec::{Back, Front, Inscribed, Recorded, Wish};
+
+use super::title;
+use crate::window::context::{Requests, ScreenContext, View};
+use crate::window::request::Action;
+use crate::window::screens::shared::print_choice::chooser;
+use crate::window::theme;
+use crate::window::widgets::{choice, field_width, group, note, quiet, row, text};
+use sightedge_service::record::at_bench::{self, Unnamed};
+use sightedge_service::usual_words::Words;
+
+/// As many lines as a back has room for.
+const MOST_LINES: usize = 8;
+
+/// Shows what is to be written, or what to do first.
+pub(super) fn show(
+    ui: &mut Ui,
+    view: &View<'_>,
+    cx: ScreenContext<'_>,
+    requests: &mut Requests,
+) {
+    let Some(inscribed) = &view.document.inscribed else {
+        group(ui, "Inscription", |ui| {
+            note(
+                ui,
+                "Nothing is to be written yet. Begin with your usual words; issuing a number in \
+                 Editions fills in the record's.",
+            );
+            ui.add_space(4.0);
+            chooser(ui, view, cx, requests);
+            if ui.add_sized([180.0, theme::ROW], Button::new("Plan an inscription")).clicked() {
+                let wish = cx.settings.words.wish();
+                put(requests, Inscribed { wish, recorded: Recorded::default() });
+            }
+        });
+        return;
+    };
+    print(ui, view, cx, inscribed, requests);
+    back(ui, inscribed, requests);
+    front(ui, inscribed, requests);
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        let usual = Words::of(&inscribed.wish);
+        let kept = cx.settings.words == usual;
+        let storage = Button::new("Keep as my usual words");
+        if ui.add_enabled(!kept, storage).clicked() {
+            requests.actions.push(Action::Words(Box::new(usual)));
+            requests.said = Some("New inscriptions begin with these words.".to_owned());
+        }
+        if ui.button("Write nothing").clicked() {
+            requests.run(Command::SetInscribed(None));
+        }
+    });
+}
+
+fn put(requests: &mut Requests, inscribed: Inscribed) {
+    requests.run(Command::SetInscribed(Some(Box::new(inscribed))));
+}
+
+fn with_wish(requests: &mut Requests, inscribed: &Inscribed, wish: Wish) {
+    put(requests, Inscribed { wish, recorded: inscribed.recorded.clone() });
+}
+
+fn with_record(requests: &mut Requests, inscribed: &Inscribed, recorded: Recorded) {
+    put(requests, Inscribed { wish: inscribed.wish.clone(), recorded });
+}
+
+fn print(
+    ui: &mut Ui,
+    view: &View<'_>,
+    cx: ScreenContext<'_>,
+    inscribed: &Inscribed,
+    requests: &mut Requests,
+) {
+    let recorded = &inscribed.recorded;
+    group(ui, "The print", |ui| {
+        chooser(ui, view, cx, requests);
+        row(ui, "title", |ui| {
+            let width = field_width(ui, 1);
+            let hint = view.work.title.as_str();
+            if let Some(title) = text(ui, "Title written", &recorded.title, hint, width) {
+                with_record(requests, inscribed, Recorded { title, ..recorded.clone() });
+            }
+        });
+        row(ui, "by", |ui| {
+            let width = field_width(ui, 1);
+            if let Some(maker) = text(ui, "Name written", &recorded.maker, "", width) {
+                with_record(requests, inscribed, Recorded { maker, ..recorded.clone() });
+            }
+        });
+        row(ui, "years", |ui| {
+            let width = field_width(ui, 2);
+            year(ui, "Year taken", recorded.taken, width, requests, |requests, taken| {
+                with_record(requests, inscribed, Recorded { taken, ..recorded.clone() });
+            });
+            year(ui, "Year printed", recorded.printed, width, requests, |requests, printed| {
+                with_record(requests, inscribed, Recorded { printed, ..recorded.clone() });
+            });
+        });
+        row(ui, "number", |ui| {
+            let width = field_width(ui, 2);
+            let shown = recorded.notation.map(|number| number.text(recorded.numerals));
+            let shown = shown.unwrap_or_default();
+            let Some(typed) = text(ui, "Number", &shown, "3/25", width) else { return };
+            if typed.trim().is_empty() {
+                let none = Recorded { notation: None, print: None, ..recorded.clone() };
+                with_record(requests, inscribed, none);
+                return;
+            }
+            let usual = cx.settings.words.wish();
+            // A number that the record has given to this plan is that print's.
+            let known = cx.prints.map(|prints| prints.named(&typed));
+            match known {
+                Some(Ok(one)) => put(requests, at_bench::taken(view.document, one, &usual)),
+                Some(Err(Unnamed::Several { words, .. })) => {
+                    requests.said =
+                        Some(format!("{words}: choose it from the list of prints."));
+                }
+                Some(Err(Unnamed::None(_))) | None => {
+                    match at_bench::typed(view.document, &typed, &usual) {
+                        Ok(made) => put(requests, made),
+                        Err(why) => requests.said = Some(format!("{why}.")),
+                    }
+                }
+            }
+        });
+    });
+}
+
+/// A year's field; `write` gets what was typed, nothing where the field was emptied.
+fn year(
+    ui: &mut Ui,
+    name: &str,
+    shown: Option<i64>,
+    width: f32,
+    requests: &mut Requests,
+    write: impl FnOnce(&mut Requests, Option<i64>),
+) {
+    let text_shown = shown.map(|year| year.to_string()).unwrap_or_default();
+    let Some(typed) = text(ui, name, &text_shown, "", width) else { return };
+    let typed = typed.trim();
+    if typed.is_empty() {
+        return write(requests, None);
+    }
+    match typed.parse::<i64>().ok().filter(|year| (1800..=9999).contains(year)) {
+        Some(year) => write(requests, Some(year)),
+        None => {
+            requests.said =
+                Some(format!("{name}: \"{typed}\" is no year: one such as 2021 is wanted."));
+        }
+    }
+}
+
+/// A line of the person's own; refused in words where it cannot be filled in.
+fn line(ui: &mut Ui, name: &str, shown: &str, requests: &mut Requests) -> Option<String> {
+    let width = field_width(ui, 1);
+    let typed = text(ui, name, shown, "nothing", width)?;
+    match sound(&typed) {
+        Ok(()) => Some(typed),
+        Err(why) => {
+            requests.said = Some(format!("{name}: {why}."));
+            None
+        }
+    }
+}
+
+fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
+    let wish = &inscribed.wish;
+    group(ui, "On the back of the sheet", |ui| {
+        row(ui, "where", |ui| {
+            let options = [(Back::Margin, "behind margin"), (Back::Image, "behind image")];
+            let width = field_width(ui, 1);
+            if let Some(behind) = choice(ui, "On the back", Some(wish.behind), &options, width)
+            {
+                with_wish(requests, inscribed, Wish { behind, ..wish.clone() });
+            }
+        });
+        // One more than there are, to write in.
+        let more = usize::from(wish.back.len() < MOST_LINES);
+        for index in 0..wish.back.len() + more {
+            let shown = wish.back.get(index).map_or("", String::as_str);
+            let label = if index == 0 { "lines" } else { "" };
+            row(ui, label, |ui| {
+                let name = format!("Line {} on the back", index + 1);
+                let Some(typed) = line(ui, &name, shown, requests) else { return };
+                let mut back = wish.back.clone();
+                match back.get_mut(index) {
+                    Some(_) if typed.trim().is_empty() => {
+                        back.remove(index);
+                    }
+                    Some(line) => *line = typed,
+                    None if !typed.trim().is_empty() => back.push(typed),
+                    None => {}
+                }
+                with_wish(requests, inscribed, Wish { back, ..wish.clone() });
+            });
+        }
+        let fields: Vec<String> = FIELDS.iter().map(|field| format!("{{{field}}}")).collect();
+        note(
+            ui,
+            &format!(
+                "{} are filled in; what stands between [ ] is left out where it is not known.",
+                fields.join(" ")
+            ),
+        );
+    });
+}
+
+fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
+    let wish = &inscribed.wish;
+    group(ui, "On the front", |ui| {
+        row(ui, "where", |ui| {
+            let options =
+                [(Front::Margin, "margin"), (Front::Mat, "mat"), (Front::Nothing, "nowhere")];
+            let width = field_width(ui, 1);
+            if let Some(front) = choice(ui, "On the front", Some(wish.front), &options, width) {
+                with_wish(requests, inscribed, Wish { front, ..wish.clone() });
+            }
+        });
+        if wish.front != Front::Nothing {
+            let (first, last) = match wish.front {
+                Front::Mat => ("first", "then"),
+                Front::Margin | Front::Nothing => ("left", "right"),
+            };
+            row(ui, first, |ui| {
+                if let Some(left) = line(ui, "First on the front", &wish.left, requests) {
+                    with_wish(requests, inscribed, Wish { left, ..wish.clone() });
+                }
+            });
+            row(ui, last, |ui| {
+                if let Some(right) = line(ui, "Last on the front", &wish.right, requests) {
+                    with_wish(requests, inscribed, Wish { right, ..wish.clone() });
+                }
+            });
+        }
+        row(ui, "stands now", |ui| {
+            let width = field_width(ui, 1);
+            let hint = "the number written already";
+            if let Some(stands) =
+                text(ui, "Number that stands there", &wish.stands, hint, width)
+            {
+                with_wish(requests, inscribed, Wish { stands, ..wish.clone() });
+            }
+        });
+    });
+}
+
+/// The words as they will stand there, and with what.
+pub(super) fn words(ui: &mut Ui, view: &View<'_>) {
+    let Some(made) = &view.derived.inscription else { return };
+    let unit = view.unit();
+    title(ui, if made.behind_image { "Behind the image" } else { "Behind the margin" });
+    let lines = |ui: &mut Ui, lines: &[sightedge_core::inscription::Written]| {
+        for one in lines {
+            let sign = if one.sign { "  (sign)" } else { "" };
+            let words = format!("{}{sign}", one.text);
+            ui.add(egui::Label::new(words.trim_start()).truncate());
+        }
+    };
+    lines(ui, &made.back);
+    if let Some(last) = made.back.last() {
+        let above = view.window.sheet.bottom() - last.place.bottom();
+        let above = above.round_to(view.document.ruler.step());
+        let words = format!(
+            "the lowest ends {} above the edge",
+            sightedge_service::wording::near(above, unit)
+        );
+        ui.label(quiet(ui, &words));
+    }
+    if !made.front.is_empty() {
+        ui.add_space(4.0);
+        title(ui, "On the front");
+        lines(ui, &made.front);
+    }
+    ui.add_space(4.0);
+    let how = format!("With {}. {}", made.tool.with, made.tool.how);
+    ui.label(quiet(ui, &how)).on_hover_text(made.tool.source);
+}

@@ -1,0 +1,229 @@
+//! Which plans are cut, and how many of each.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{TryRecvError, channel};
+
+use egui::{Button, ScrollArea, Ui};
+
+use super::shop::left;
+use super::{Sheets, Wanted, fields, working};
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::theme;
+use crate::window::widgets::{fitted, group, quiet};
+use working::Chosen;
+
+impl Sheets {
+    /// Plans that were opened are in the list once; those that were closed stay, as they lie
+    /// on the disk, if they have a place there.
+    pub(super) fn follow_desks(&mut self, cx: ScreenContext<'_>) {
+        let open = |wanted: &Wanted| {
+            wanted
+                .session
+                .is_none_or(|id| cx.sessions.iter().any(|(session, _)| *session == id))
+        };
+        self.wanted.retain(open);
+        for (id, session) in cx.sessions {
+            let known = self.wanted.iter_mut().find(|w| w.session == Some(*id));
+            if let Some(wanted) = known {
+                wanted.title = session.title();
+                continue;
+            }
+            // It was in the list already, from its folder.
+            let listed =
+                self.wanted.iter_mut().find(|w| w.session.is_none() && w.path == session.plan);
+            if let Some(wanted) = listed {
+                (wanted.session, wanted.document) = (Some(*id), None);
+            } else {
+                let (title, path) = (session.title(), session.plan.clone());
+                let session = Some(*id);
+                self.wanted.push(Wanted { title, session, path, document: None, count: 1 });
+            }
+        }
+    }
+
+    /// Reads the plans of a folder, or one plan, after those that are being read.
+    pub(in crate::window::screens) fn gather(
+        &mut self,
+        context: &egui::Context,
+        path: PathBuf,
+    ) {
+        if self.gathering.is_some() {
+            self.to_gather.push(path);
+        } else {
+            self.gathering = Some(working::gather(context.clone(), path));
+        }
+    }
+
+    /// Takes in a folder that was read, and a place that was chosen.
+    pub(super) fn follow_folder(&mut self, context: &egui::Context, requests: &mut Requests) {
+        if let Some(asking) = &self.asking {
+            match asking.try_recv() {
+                Ok(Some(path)) => {
+                    self.asking = None;
+                    self.gather(context, path);
+                }
+                Ok(None) => {
+                    self.asking = None;
+                    requests.said = Some(
+                        "No folder was chosen. Where no dialog comes up, type the folder’s place \
+                         beside the button, or drop the folder on the window."
+                            .to_owned(),
+                    );
+                }
+                Err(TryRecvError::Disconnected) => self.asking = None,
+                Err(TryRecvError::Empty) => {}
+            }
+        }
+        let Some(gathering) = &self.gathering else { return };
+        match gathering.try_recv() {
+            Ok((found, said)) => {
+                self.gathering = None;
+                for found in found {
+                    if self.wanted.iter().any(|wanted| wanted.path == found.path) {
+                        continue;
+                    }
+                    let (title, path) = (title(&found.path), found.path);
+                    let document = Some(found.document);
+                    self.wanted.push(Wanted { title, session: None, path, document, count: 1 });
+                }
+                if !said.is_empty() {
+                    requests.said = Some(said.join("; "));
+                }
+            }
+            Err(TryRecvError::Disconnected) => self.gathering = None,
+            Err(TryRecvError::Empty) => {}
+        }
+        if self.gathering.is_none()
+            && let Some(path) = self.to_gather.pop()
+        {
+            self.gather(context, path);
+        }
+    }
+
+    /// The plans that count, as they stand now.
+    pub(super) fn chosen(&self, cx: ScreenContext<'_>) -> Vec<Chosen> {
+        let plan = |wanted: &Wanted| {
+            let document = match (&wanted.document, wanted.session) {
+                (Some(document), _) => document.clone(),
+                (None, id) => {
+                    let open = cx.sessions.iter().find(|(session, _)| Some(*session) == id);
+                    open?.1.document().clone()
+                }
+            };
+            (wanted.count > 0).then(|| (wanted.title.clone(), document, wanted.count))
+        };
+        self.wanted.iter().filter_map(plan).collect()
+    }
+
+    /// The boards of all plans in the list.
+    pub(super) fn board_names(&self, cx: ScreenContext<'_>) -> Vec<String> {
+        let mut names = BTreeSet::new();
+        let mut add = |document: &sightedge_core::spec::Document| {
+            if let Some(variant) = document.chosen() {
+                let layers = variant.mat.layers.iter().map(|layer| &layer.board);
+                names.extend(layers.map(|board| board.name.clone()));
+                names.insert(variant.mat.backing.board.name.clone());
+            }
+        };
+        cx.sessions.iter().for_each(|(_, session)| add(session.document()));
+        self.wanted.iter().filter_map(|wanted| wanted.document.as_ref()).for_each(&mut add);
+        names.into_iter().collect()
+    }
+
+    pub(super) fn choosing(
+        &mut self,
+        ui: &mut Ui,
+        cx: ScreenContext<'_>,
+        requests: &mut Requests,
+        rows: f32,
+    ) {
+        group(ui, "Plans to cut", |ui| {
+            if self.wanted.is_empty() {
+                ui.label(quiet(ui, "None yet: open a plan, or add a folder of plans."));
+            }
+            let mut gone = None;
+            ScrollArea::vertical()
+                .id_salt("plans")
+                .max_height(rows * (theme::ROW + theme::GAP))
+                .auto_shrink([false, true])
+                .show(ui, |ui| {
+                    for (index, wanted) in self.wanted.iter_mut().enumerate() {
+                        ui.push_id(index, |ui| {
+                            if plan(ui, wanted, requests) {
+                                gone = Some(index);
+                            }
+                        });
+                    }
+                });
+            if let Some(gone) = gone {
+                self.wanted.remove(gone);
+            }
+            ui.horizontal(|ui| {
+                let hint = "/home/you/prints";
+                let width = ui.available_width() - 96.0;
+                if let Some(path) =
+                    fields::text(ui, "A folder of plans, or a plan", "", hint, width)
+                    && !path.trim().is_empty()
+                {
+                    let path = PathBuf::from(path.trim());
+                    self.gather(ui.ctx(), path);
+                }
+                let button = Button::new("Add plans…").min_size(egui::vec2(88.0, theme::ROW));
+                let free = self.asking.is_none() && self.gathering.is_none();
+                let hint = "Choose a folder: every plan in it is added, once";
+                if ui.add_enabled(free, button).on_hover_text(hint).clicked() {
+                    self.ask_for_folder(ui.ctx(), cx);
+                }
+            });
+        });
+    }
+
+    fn ask_for_folder(&mut self, context: &egui::Context, cx: ScreenContext<'_>) {
+        let (sender, receiver) = channel();
+        let context = context.clone();
+        let near = cx.session().and_then(|session| session.plan.parent()).map(Path::to_owned);
+        self.asking = Some(receiver);
+        std::thread::spawn(move || {
+            let chosen = crate::window::workers::dialog::folder(
+                "Add a folder of plans",
+                near.as_deref(),
+            );
+            // The room may be gone by then.
+            drop(sender.send(chosen));
+            context.request_repaint();
+        });
+    }
+}
+
+/// One plan with its count; whether it is to leave the list.
+fn plan(ui: &mut Ui, wanted: &mut Wanted, requests: &mut Requests) -> bool {
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme::ROW);
+        let name = fitted(ui, &wanted.title, 196.0);
+        let place = wanted.path.display().to_string();
+        left(ui, 200.0, theme::ROW, |ui| ui.label(name)).on_hover_text(place);
+        let label = format!("How many of {}", wanted.title);
+        match fields::count(ui, &label, Some(wanted.count), "0", 56.0) {
+            Some(Ok(count)) => wanted.count = count.unwrap_or(0).min(999),
+            Some(Err(words)) => requests.said = Some(words),
+            None => {}
+        }
+        ui.label(quiet(ui, if wanted.count == 1 { "mat" } else { "mats" }));
+        if wanted.session.is_some() {
+            return false;
+        }
+        let button = Button::new("×").frame_when_inactive(false);
+        let response = ui.add(button).on_hover_text("Take it out of the list");
+        let label = format!("Take {} out of the list", wanted.title);
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &label));
+        response.clicked()
+    })
+    .inner
+}
+
+/// A plan's name without its ending.
+fn title(path: &Path) -> String {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    name.trim_end_matches(".sightedge.ron").to_owned()
+}

@@ -1,0 +1,349 @@
+//! The cutting of a show: plans in, the fewest sheets out, cut after cut to the bench.
+
+mod bench;
+mod choosing;
+mod cuts;
+mod drawing;
+mod fields;
+mod marks;
+mod offered;
+mod sheet;
+mod shop;
+mod working;
+
+use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, TryRecvError};
+
+use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use sightedge_core::length::Unit;
+use sightedge_core::spec::Document;
+
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::session::SessionId;
+use crate::window::theme;
+use crate::window::widgets::quiet;
+use offered::Narrowing;
+use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::cutting::narrower::Offer;
+use sightedge_service::storage::Storage;
+use working::{Chosen, Folder, News, Search};
+
+/// Where the stock and the cutter are kept.
+const SHOP: &str = "stock.ron";
+/// Where the plan that is being cut is kept.
+const CUTTING: &str = "cutting.ron";
+
+/// One plan in the list.
+#[derive(Debug)]
+struct Wanted {
+    title: String,
+    /// Of an open plan; its document is the window's.
+    session: Option<SessionId>,
+    path: PathBuf,
+    /// Of a plan that is not open.
+    document: Option<Document>,
+    count: u32,
+}
+
+/// What the place keeps between frames.
+#[derive(Debug, Default)]
+pub struct Sheets {
+    /// Whether what is kept was read.
+    loaded: bool,
+    shop: Shop,
+    shop_kept: Shop,
+    wanted: Vec<Wanted>,
+    gathering: Option<Receiver<Folder>>,
+    /// Folders to be read after that.
+    to_gather: Vec<PathBuf>,
+    asking: Option<Receiver<Option<PathBuf>>>,
+    writing: Option<Receiver<String>>,
+    cutting: Option<Cutting>,
+    /// What a checker found wrong with each board's plan.
+    faults: Vec<String>,
+    /// The plans that `cutting` is for; `None` where an earlier session asked.
+    asked: Option<Vec<Chosen>>,
+    search: Option<Search>,
+    share: f32,
+    offers: Vec<Offer>,
+    /// The offer whose mats are shown before and after.
+    opened: Option<usize>,
+    /// Plans that are being opened to be narrowed.
+    narrowing: Vec<Narrowing>,
+    /// The board and the sheet in front.
+    board: usize,
+    pattern: usize,
+    /// The cut of that sheet that is shown on its piece.
+    step: usize,
+    /// Where the list was last written to, or will be.
+    list: Option<String>,
+}
+
+impl Sheets {
+    /// Shows the place.
+    pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
+        self.load(cx, requests);
+        self.follow(ui.ctx(), cx, requests);
+        let palette = theme::palette(ui);
+        let frame = |left, right| {
+            let margin = Margin { left, right, top: 6, bottom: 8 };
+            Frame::new().fill(palette.panel).inner_margin(margin)
+        };
+        Panel::left("what to cut").frame(frame(16, 4)).resizable(false).exact_size(372.0).show(
+            ui,
+            |ui| {
+                Panel::bottom("search").frame(Frame::new()).show_separator_line(false).show(
+                    ui,
+                    |ui| {
+                        ui.add_space(8.0);
+                        self.start(ui, cx, requests);
+                    },
+                );
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    ui.set_width(ui.available_width() - 12.0);
+                    let plans = rows(ui.available_height(), self.shop.sheets.len());
+                    self.choosing(ui, cx, requests, plans);
+                    let unit = self.unit(cx);
+                    let boards = self.board_names(cx);
+                    let sheets = rows(ui.available_height() + 200.0, self.wanted.len());
+                    shop::show(ui, &mut self.shop, &boards, unit, sheets, requests);
+                });
+            },
+        );
+        if self.cutting.is_some() {
+            Panel::right("at the bench")
+                .frame(frame(16, 16))
+                .resizable(false)
+                .exact_size(284.0)
+                .show(ui, |ui| self.bench(ui, cx, requests));
+        }
+        egui::CentralPanel::default().frame(frame(16, 16)).show(ui, |ui| {
+            if self.cutting.is_some() {
+                self.drawn(ui, cx, requests);
+            } else {
+                empty(ui);
+            }
+        });
+        if self.shop != self.shop_kept {
+            self.shop_kept = self.shop.clone();
+            keep(cx.storage, SHOP, &self.shop, requests);
+        }
+    }
+
+    /// Whether all is cut and what is left waits to go into the stock.
+    pub(super) fn waits(&self) -> bool {
+        self.cutting.as_ref().is_some_and(|cutting| cutting.is_cut() && !cutting.settled)
+    }
+
+    /// Jobs that are not done.
+    pub(super) fn pending(&self) -> usize {
+        usize::from(self.search.is_some())
+            + usize::from(self.gathering.is_some())
+            + usize::from(self.asking.is_some())
+            + usize::from(self.writing.is_some())
+            + self.narrowing.len()
+            + self.to_gather.len()
+    }
+
+    /// What lengths are read in: the plan's in front, else the person's usual unit.
+    fn unit(&self, cx: ScreenContext<'_>) -> Unit {
+        let front = cx.session().map(|session| session.document().unit);
+        let listed = self.wanted.iter().find_map(|wanted| Some(wanted.document.as_ref()?.unit));
+        front.or(listed).unwrap_or(cx.settings.unit())
+    }
+
+    fn load(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
+        if self.loaded {
+            return;
+        }
+        self.loaded = true;
+        let (shop, trouble) = cx.storage.read(SHOP);
+        self.shop = shop.unwrap_or_else(|| Shop::of(self.unit(cx), cx.tables));
+        self.shop_kept = self.shop.clone();
+        requests.said = requests.said.take().or(trouble);
+        let (cutting, trouble) = cx.storage.read::<Cutting>(CUTTING);
+        requests.said = requests.said.take().or(trouble);
+        if let Some(cutting) = cutting {
+            if cutting.is_whole() {
+                self.cutting = Some(cutting);
+            } else {
+                requests.said = Some(
+                    "The plan of cutting kept from last time is damaged and was left out: find \
+                     the sheets again."
+                        .to_owned(),
+                );
+            }
+        }
+    }
+
+    /// Takes in what came from threads, and the plans that were opened or closed.
+    fn follow(
+        &mut self,
+        context: &egui::Context,
+        cx: ScreenContext<'_>,
+        requests: &mut Requests,
+    ) {
+        self.follow_desks(cx);
+        self.follow_folder(context, requests);
+        self.follow_narrowing(cx, requests);
+        match self.writing.as_ref().map(Receiver::try_recv) {
+            Some(Ok(said)) => {
+                self.writing = None;
+                requests.said = Some(said);
+            }
+            Some(Err(TryRecvError::Disconnected)) => self.writing = None,
+            Some(Err(TryRecvError::Empty)) | None => {}
+        }
+        let Some(search) = &self.search else { return };
+        let mut over = false;
+        let mut found = None;
+        loop {
+            match search.news.try_recv() {
+                Ok(News::Better(cutting, share)) => {
+                    self.share = share;
+                    found = Some((*cutting, false));
+                }
+                Ok(News::Done(cutting)) => {
+                    self.share = 1.0;
+                    found = Some((*cutting, true));
+                }
+                Ok(News::Offers(offers)) => (self.offers, self.opened) = (offers, None),
+                Err(TryRecvError::Empty) => break,
+                Err(TryRecvError::Disconnected) => {
+                    over = true;
+                    break;
+                }
+            }
+        }
+        if let Some((cutting, done)) = found {
+            self.faults = cutting
+                .boards
+                .iter()
+                .flat_map(|board| {
+                    board.faults().into_iter().map(|fault| format!("{}: {fault}", board.name))
+                })
+                .collect();
+            if done && self.faults.is_empty() {
+                keep(cx.storage, CUTTING, &cutting, requests);
+            }
+            self.cutting = Some(cutting);
+            self.put_in_front(self.board, self.pattern);
+        }
+        if over {
+            self.search = None;
+        }
+    }
+
+    /// Brings a sheet to the front; one that is not there gives way to the first.
+    fn put_in_front(&mut self, board: usize, pattern: usize) {
+        if (board, pattern) != (self.board, self.pattern) {
+            self.step = 0;
+        }
+        let boards = self.cutting.as_ref().map_or(&[][..], |cutting| &cutting.boards);
+        self.board = if board < boards.len() { board } else { 0 };
+        let patterns = boards.get(self.board).map_or(0, |b| b.plan.patterns.len());
+        self.pattern = if pattern < patterns { pattern } else { 0 };
+    }
+
+    /// The button that starts the search, and how far it is.
+    fn start(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
+        let palette = theme::palette(ui);
+        let width = ui.available_width() - 12.0;
+        if let Some(search) = &self.search {
+            let words = if self.share < 1.0 {
+                format!("Looking for fewer sheets: {:.0} %", self.share * 100.0)
+            } else {
+                "Looking whether narrower borders save a sheet".to_owned()
+            };
+            let bar =
+                egui::ProgressBar::new(self.share).desired_width(width).desired_height(6.0);
+            ui.label(quiet(ui, &words));
+            ui.add(bar).widget_info(|| {
+                egui::WidgetInfo::labeled(egui::Role::ProgressIndicator, true, &words)
+            });
+            let looking = self.share < 1.0;
+            let stop = if looking { "Stop, keep the best" } else { "Stop looking" };
+            if ui.add_sized([width, 34.0], egui::Button::new(stop)).clicked() {
+                if looking {
+                    search.keep_best();
+                } else {
+                    search.call_off();
+                }
+            }
+            return;
+        }
+        let plans = self.chosen(cx);
+        let ticked = self.cutting.as_ref().filter(|cutting| !cutting.settled).map_or(0, |c| {
+            c.boards.iter().flat_map(|board| &board.cut).map(|n| u64::from(*n)).sum::<u64>()
+        });
+        if ticked > 0 {
+            ui.label(quiet(ui, "A new search forgets which sheets are ticked as cut."));
+        }
+        let text = RichText::new("Find the fewest sheets").color(palette.on_accent);
+        let button = egui::Button::new(text).fill(palette.accent);
+        let ready = !plans.is_empty();
+        let response = ui.add_enabled_ui(ready, |ui| ui.add_sized([width, 34.0], button)).inner;
+        let response = response.on_disabled_hover_text(
+            "Open a plan, or add a folder of plans, and give it a count",
+        );
+        if response.clicked() {
+            let metric = self.unit(cx) == Unit::Millimetre;
+            self.share = 0.0;
+            self.offers.clear();
+            self.opened = None;
+            self.narrowing.clear();
+            self.asked = Some(plans.clone());
+            let context = ui.ctx().clone();
+            self.search = Some(working::search(
+                context,
+                plans,
+                self.shop.clone(),
+                (metric, cx.tables.clone()),
+            ));
+            requests.said = None;
+        }
+    }
+
+    /// Whether better plans may still come.
+    const fn is_looking(&self) -> bool {
+        self.search.is_some() && self.share < 1.0
+    }
+
+    /// Whether plans or counts changed since the sheets were found.
+    fn is_stale(&self, cx: ScreenContext<'_>) -> bool {
+        self.asked.as_ref().is_some_and(|asked| *asked != self.chosen(cx))
+    }
+}
+
+/// How many rows a list gets in a column so high, beside another one of so many: what all the
+/// rest leaves, and never fewer than four.
+fn rows(height: f32, others: usize) -> f32 {
+    const REST: f32 = 470.0;
+    let others = f32::from(u8::try_from(others).unwrap_or(u8::MAX)).min(4.0);
+    ((height - REST) / (theme::ROW + theme::GAP) - others).floor().max(4.0)
+}
+
+/// Keeps something, or says why not.
+fn keep<T: serde::Serialize>(storage: &Storage, name: &str, what: &T, requests: &mut Requests) {
+    if let Err(error) = storage.write(name, what) {
+        requests.said =
+            Some(format!("{name} could not be kept: {error}. Make room on the disk."));
+    }
+}
+
+fn empty(ui: &mut Ui) {
+    let room = ui.available_rect_before_wrap();
+    let area =
+        egui::Align2::CENTER_CENTER.align_size_within_rect(egui::vec2(420.0, 200.0), room);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
+        ui.spacing_mut().item_spacing.y = 8.0;
+        let title = "Cut a show out of the fewest sheets";
+        ui.label(RichText::new(title).family(theme::strong()).size(theme::HEADING));
+        ui.label(
+            "Open plans, or add a folder of them, and say how many of each. Put in the sheets \
+             you buy and the offcuts you have. Every mat, liner and backing is then laid out \
+             with straight cuts from edge to edge.",
+        );
+        ui.label(quiet(ui, "Begin at the left, then press “Find the fewest sheets”."));
+    });
+}

@@ -1,0 +1,104 @@
+//! What the record knows of the plan in front, for the places of work where it matters which
+//! print lies at the bench.
+
+use sightedge_studio::{Change, Note, Stock, WorkId};
+
+use super::talk::{Ask, Made, Undo};
+use super::{Editions, Papers};
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::session::PlanSession;
+use sightedge_service::record::at_bench::{Prints, named_by};
+use sightedge_service::record::printouts::Whole;
+use sightedge_service::record::{Home, is_record, today};
+
+impl Editions {
+    /// Listens to the record while another place of work is in front, and asks for the prints of
+    /// the plan. No record is begun by that.
+    pub(in crate::window::screens) fn attend(
+        &mut self,
+        context: &egui::Context,
+        cx: ScreenContext<'_>,
+        requests: &mut Requests,
+    ) {
+        let Some(session) = cx.session() else { return };
+        let there = |home: Home| home.there().is_ok() && is_record(&home.folder);
+        if self.worker.is_none() && !Home::of(cx.storage).is_ok_and(there) {
+            return;
+        }
+        self.begin(context, cx);
+        self.hear(cx, requests);
+        self.tell_bench(requests);
+        let (plan, named) = named_by(session.document());
+        let same =
+            self.asked_of.as_ref().is_some_and(|(id, print)| id == plan && *print == named);
+        if !same && self.lost.is_none() && self.damaged.is_none() {
+            let of = (plan.to_owned(), named);
+            self.asked_of = Some(of.clone());
+            self.ask(Ask::OfPlan(of));
+        }
+    }
+
+    /// The prints of the plan in front, as far as the record was heard.
+    pub(in crate::window::screens) fn prints_of_plan(
+        &self,
+        session: &PlanSession,
+    ) -> Option<&Prints> {
+        let plan = &session.document().id;
+        self.of_plan.as_ref().filter(|(of, _)| of.0 == *plan).map(|(_, prints)| prints)
+    }
+
+    /// Notes in the record that a print is matted, as of today.
+    pub(in crate::window::screens) fn note_matted(
+        &mut self,
+        cx: ScreenContext<'_>,
+        (work, edition, print): &Whole,
+    ) {
+        // Its undo is not lost on the way to the numbers.
+        self.look_at(cx, work.id);
+        let (id, written) = (print.id, edition.what.notation(print.kind, print.number));
+        self.of_bench = true;
+        self.make(move |record| {
+            let there = record.print(id)?;
+            let day = today();
+            let stock = Stock { matted: day.clone(), ..there.now.clone() };
+            let change = Change::Correct(Box::new(stock));
+            let after = record.change(id, &change, &Note::at(&day))?;
+            let (before, after) = (Box::new(there.now), Box::new(after.now));
+            let what = format!("noting {written} as matted");
+            Ok(Made {
+                said: format!("{written} is noted as matted today. Editions can undo that."),
+                undo: Some(Undo::Changed { print: id, before, after, what }),
+                ..Made::default()
+            })
+        });
+    }
+
+    /// Says at the bench what came of what was asked there.
+    fn tell_bench(&mut self, requests: &mut Requests) {
+        if self.of_bench
+            && let Some(words) = self.failed.take().or_else(|| self.said.clone())
+        {
+            (self.of_bench, requests.said) = (false, Some(words));
+        }
+    }
+
+    /// Opens the page of what goes with a print.
+    pub(in crate::window::screens) fn papers_of(
+        &mut self,
+        cx: ScreenContext<'_>,
+        whole: Whole,
+    ) {
+        if self.may_leave() {
+            self.look_at(cx, whole.0.id);
+            self.papers = Some(Papers::of_print(cx, whole));
+        }
+    }
+
+    /// Looks at the work of the plan in front, as one would who came here with it.
+    fn look_at(&mut self, cx: ScreenContext<'_>, work: WorkId) {
+        self.plan_seen = cx.session().map(|session| session.document().id.clone());
+        if self.chosen != Some(work) {
+            self.choose(work);
+        }
+    }
+}

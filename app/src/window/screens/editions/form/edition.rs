@@ -1,0 +1,236 @@
+//! How many there are to be, the proofs, and what they cost.
+
+use egui::Ui;
+use sightedge_studio::{EditionId, Error, Money, NewEdition, Record, Tier};
+
+use super::fields::{WIDE, field, figure, figure_or_none, line, part};
+use super::money;
+use crate::window::widgets;
+use sightedge_service::record;
+
+/// The counts of an edition.
+#[derive(Clone, PartialEq, Debug)]
+pub(super) struct EditionFields {
+    size: String,
+    proofs: String,
+    /// Printer's proofs, hors commerce, trial proofs.
+    others: [String; 3],
+    fraction: bool,
+}
+
+impl Default for EditionFields {
+    fn default() -> Self {
+        Self {
+            size: String::new(),
+            proofs: sightedge_studio::PROOF_SHARE.to_string(),
+            others: [const { String::new() }; 3],
+            fraction: false,
+        }
+    }
+}
+
+impl EditionFields {
+    pub(super) fn of(edition: &NewEdition) -> Self {
+        let count = |count: u32| if count == 0 { String::new() } else { count.to_string() };
+        Self {
+            size: edition.size.to_string(),
+            proofs: edition.proof_share.to_string(),
+            others: [edition.printer, edition.hors_commerce, edition.trial].map(count),
+            fraction: !edition.roman,
+        }
+    }
+
+    /// `fixed`: the first number is issued.
+    pub(super) fn show(&mut self, ui: &mut Ui, fixed: bool) {
+        ui.add_enabled_ui(!fixed, |ui| {
+            line(ui, "Edition of", &mut self.size, "how many there are to be");
+            line(ui, "Proofs, %", &mut self.proofs, "of the edition");
+            widgets::row(ui, "PP, HC, TP", |ui| {
+                let names = ["Printer's proofs", "Hors commerce", "Trial proofs"];
+                let each = part(ui, 3);
+                for (text, name) in self.others.iter_mut().zip(names) {
+                    field(ui, name, text, "0", each);
+                }
+            });
+        });
+        widgets::row(ui, "numbered", |ui| {
+            let options = [(false, "AP II/V"), (true, "AP 2/5")];
+            let now = Some(self.fraction);
+            let picked = widgets::choice(ui, "Proofs numbered", now, &options, WIDE);
+            self.fraction = picked.unwrap_or(self.fraction);
+        });
+        let words = if fixed {
+            "How many there are to be is fixed: a number is issued, and what its buyer was \
+             promised holds for all."
+        } else {
+            "How many there are to be is fixed by the first number that is issued."
+        };
+        widgets::note(ui, words);
+    }
+
+    /// What is said of the edition; what is not in these fields is that of `rest`.
+    pub(super) fn read(&self, rest: &NewEdition) -> Result<NewEdition, String> {
+        let size = figure(&self.size, "number of prints", "25")?;
+        let share = figure(&self.proofs, "share of proofs in percent", "10")?;
+        if size == 0 {
+            return Err("An edition of 0 has no print: one at least is wanted.".to_owned());
+        }
+        if share > 100 {
+            return Err(format!("{share} % of proofs are too many: at most 100 is wanted."));
+        }
+        let count = |text: &str| figure_or_none(text, "number of proofs", "2");
+        let [printer, hors_commerce, trial] = &self.others;
+        let same = (size, share) == (rest.size, rest.proof_share);
+        Ok(NewEdition {
+            name: rest.name.clone(),
+            format: rest.format,
+            printer: count(printer)?,
+            hors_commerce: count(hors_commerce)?,
+            trial: count(trial)?,
+            roman: !self.fraction,
+            // As many as there were, unless what they follow from is another.
+            artist: if same { rest.artist } else { NewEdition::of(size, share).artist },
+            size,
+            proof_share: share,
+        })
+    }
+}
+
+/// What prints cost, from a number on each.
+#[derive(Clone, PartialEq, Debug)]
+pub(super) struct PriceFields {
+    /// From which number, and how much; the last one is empty.
+    rows: Vec<[String; 2]>,
+}
+
+impl Default for PriceFields {
+    fn default() -> Self {
+        Self { rows: vec![["1".to_owned(), String::new()]] }
+    }
+}
+
+impl PriceFields {
+    pub(super) fn of(tiers: &[Tier]) -> Self {
+        let row = |tier: &Tier| [tier.from.to_string(), tier.price.to_string()];
+        let mut rows: Vec<_> = tiers.iter().map(row).collect();
+        if tiers.first().is_none_or(|tier| tier.from != 1) {
+            rows.insert(0, ["1".to_owned(), String::new()]);
+        }
+        Self { rows }
+    }
+
+    /// There is always an empty row for one more price, once there is a first.
+    pub(super) fn settle(&mut self) {
+        let full = |row: &[String; 2]| row.iter().all(|text| !text.trim().is_empty());
+        if self.rows.last().is_some_and(full) {
+            self.rows.push([const { String::new() }; 2]);
+        }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        self.settle();
+        for (at, [from, price]) in self.rows.iter_mut().enumerate() {
+            if at == 0 {
+                line(ui, "Price", price, "as in 800 EUR; may be empty");
+                continue;
+            }
+            widgets::row(ui, "from no.", |ui| {
+                let number = 72.0;
+                let rest = WIDE - number - ui.spacing().item_spacing.x;
+                field(ui, &format!("Price {} from number", at + 1), from, "21", number);
+                let name = format!("Price {}", at + 1);
+                field(ui, &name, price, "another price from there on", rest);
+            });
+        }
+    }
+
+    /// From which number on, and how much, for an edition of `size`.
+    pub(super) fn read(&self, size: u32) -> Result<Vec<(u32, String)>, String> {
+        let mut all: Vec<(u32, String)> = Vec::new();
+        for (at, [from, price]) in self.rows.iter().enumerate() {
+            let (from, price) = (from.trim(), price.trim());
+            match (from, price) {
+                (_, "") if at == 0 || from.is_empty() => continue,
+                ("", price) => return Err(format!("From which number on is it {price}?")),
+                (from, "") => {
+                    return Err(format!("What does a print cost from number {from} on?"));
+                }
+                _ => {}
+            }
+            let from = figure(from, "number of the edition", "11")?;
+            if !(1..=size).contains(&from) {
+                return Err(format!(
+                    "A price from number {from} on is none of an edition of {size}: one from 1 \
+                     to {size} is wanted."
+                ));
+            }
+            if all.iter().any(|(other, _)| *other == from) {
+                return Err(format!("Two prices from number {from} on: one is wanted."));
+            }
+            // Whatever the usual currency is, this must be a price.
+            Money::read(price, "EUR").map_err(|error| format!("{error}."))?;
+            all.push((from, price.to_owned()));
+        }
+        Ok(all)
+    }
+}
+
+/// The prices, in the usual currency where none is said.
+pub(super) fn prices_of(
+    record: &mut dyn Record,
+    prices: &[(u32, String)],
+) -> Result<Vec<(u32, Money)>, Error> {
+    prices.iter().map(|(from, text)| Ok((*from, money(record, text)?))).collect()
+}
+
+/// The prices that are others than before.
+pub(super) fn changed_prices(
+    record: &mut dyn Record,
+    edition: EditionId,
+    prices: &[(u32, String)],
+) -> Result<Vec<Tier>, Error> {
+    let had = record.tiers(edition)?;
+    let all = prices_of(record, prices)?.into_iter();
+    let tiers = all.map(|(from, price)| Tier { edition, from, price });
+    Ok(tiers.filter(|tier| !had.contains(tier)).collect())
+}
+
+/// Numbers that are out before the record begins.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub(super) struct OutFields {
+    out: String,
+    sold: String,
+}
+
+impl OutFields {
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        line(ui, "Out already", &mut self.out, "0, or the last number that is out");
+        if !self.out.trim().is_empty() && self.out.trim() != "0" {
+            line(ui, "sold of these", &mut self.sold, "numbers known to be sold: 3, 7, 10-20");
+            let words = "The whereabouts of the others are unknown until you say where each is: \
+                         they count neither as sold nor as in the studio.";
+            widgets::note(ui, words);
+        }
+    }
+
+    /// The first and the last that are out, and those of which nobody knows where they are.
+    pub(super) fn read(&self, size: u32) -> Result<Option<(u32, u32, Vec<u32>)>, String> {
+        let out = figure_or_none(&self.out, "number", "47")?;
+        if out > size {
+            return Err(format!(
+                "{out} are said to be out of an edition of {size}: no more than {size} is wanted."
+            ));
+        }
+        if out == 0 {
+            return Ok(None);
+        }
+        let sold = record::numbers(&self.sold).map_err(|wrong| format!("{wrong}."))?;
+        if let Some(wrong) = sold.iter().find(|number| !(1..=out).contains(*number)) {
+            return Err(format!(
+                "Number {wrong} is named as sold, and only 1 to {out} are out: leave it out, or \
+                 say that more are out."
+            ));
+        }
+        Ok(Some((1, out, sold)))
+    }
+}

@@ -1,0 +1,246 @@
+//! A size in which a work is printed, and another one with what it counts in.
+
+use egui::Ui;
+use sightedge_core::geometry::Size;
+use sightedge_core::length::{Length, Unit, parse};
+use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Work};
+
+use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
+use super::fields::{WIDE, field, part};
+use super::{STAYS, note};
+use crate::window::screens::editions::talk::{Change, Made, Numbered};
+use crate::window::widgets;
+use sightedge_service::wording;
+
+/// What a size is called, and its image and sheet.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub(super) struct SizeFields {
+    name: String,
+    image: [String; 2],
+    sheet: [String; 2],
+}
+
+impl SizeFields {
+    pub(super) fn of(format: &NewFormat, unit: Unit) -> Self {
+        let words = |length: Length| {
+            if length == Length::ZERO {
+                String::new()
+            } else {
+                wording::set(&length.near(unit))
+            }
+        };
+        let both = |size: Size| [words(size.width), words(size.height)];
+        Self {
+            name: format.name.clone(),
+            image: both(format.image()),
+            sheet: both(format.sheet()),
+        }
+    }
+
+    /// The `at`th of several.
+    pub(super) fn show(&mut self, ui: &mut Ui, at: usize) {
+        let called = |what: &str| if at > 1 { format!("{what} {at}") } else { what.to_owned() };
+        widgets::row(ui, "Called", |ui| {
+            field(
+                ui,
+                &called("Size called"),
+                &mut self.name,
+                "as in large; may be empty",
+                WIDE,
+            );
+        });
+        for (label, texts) in [("Image", &mut self.image), ("Sheet", &mut self.sheet)] {
+            widgets::row(ui, label, |ui| {
+                let each = part(ui, 2);
+                let [width, height] = texts;
+                field(ui, &called(&format!("{label} width")), width, "width", each);
+                field(ui, &called(&format!("{label} height")), height, "height", each);
+            });
+        }
+    }
+
+    /// What is typed; a length whose words are as they were stays what it was.
+    pub(super) fn read(&self, unit: Unit, was: &NewFormat) -> Result<NewFormat, String> {
+        let before = Self::of(was, unit);
+        let length = |text: &str, before: &str, was: Length| match text.trim() {
+            "" => Ok(Length::ZERO),
+            _ if text == before => Ok(was),
+            text => {
+                let length = parse(text, unit).map_err(|error| format!("{error}."))?;
+                if length < Length::ZERO {
+                    return Err(format!("A size of {text} is below nothing: try 11 in."));
+                }
+                Ok(length)
+            }
+        };
+        let both = |texts: &[String; 2], before: &[String; 2], was: Size, what: &str| {
+            let width = length(&texts[0], &before[0], was.width)?;
+            let height = length(&texts[1], &before[1], was.height)?;
+            if (width == Length::ZERO) == (height == Length::ZERO) {
+                return Ok(Size::new(width, height));
+            }
+            Err(format!("Width and height of the {what} are wanted, or neither."))
+        };
+        let image = both(&self.image, &before.image, was.image(), "image")?;
+        let sheet = both(&self.sheet, &before.sheet, was.sheet(), "sheet")?;
+        if sheet != Size::default()
+            && (image.width > sheet.width || image.height > sheet.height)
+        {
+            return Err(format!(
+                "The image, {}, is larger than its sheet, {}: the sheet is the whole paper.",
+                pair(image, unit),
+                pair(sheet, unit)
+            ));
+        }
+        Ok(NewFormat::new(self.name.trim(), image, sheet))
+    }
+}
+
+/// Width x height, in words.
+fn pair(size: Size, unit: Unit) -> String {
+    let words = |length: Length| wording::set(&length.near(unit));
+    format!("{} × {}", words(size.width), words(size.height))
+}
+
+/// A size in a few words.
+pub(in super::super) fn words(format: &NewFormat, unit: Unit) -> String {
+    let mut parts = Vec::new();
+    if !format.name.is_empty() {
+        parts.push(format.name.clone());
+    }
+    if format.image() != Size::default() {
+        parts.push(format!("image {}", pair(format.image(), unit)));
+    }
+    if format.sheet() != Size::default() {
+        parts.push(format!("sheet {}", pair(format.sheet(), unit)));
+    }
+    parts.join(", ")
+}
+
+/// A size picked among those of a work, or none; gives what is chosen from now on.
+pub(in super::super) fn pick_size(
+    ui: &mut Ui,
+    formats: &[Format],
+    chosen: Option<FormatId>,
+    unit: Unit,
+    width: f32,
+) -> Option<FormatId> {
+    let none = ("not noted".to_owned(), None);
+    let each = formats.iter().map(|one| (words(&one.what, unit), Some(one.id)));
+    let all: Vec<_> = std::iter::once(none).chain(each).collect();
+    let shown = all.iter().find(|(_, id)| *id == chosen).map(|(words, _)| words.clone());
+    widgets::pick(ui, "Size", &shown.unwrap_or_default(), width, all).unwrap_or(chosen)
+}
+
+/// Another size of a work.
+#[derive(Clone, PartialEq, Debug)]
+pub(in super::super) struct Another {
+    work: Work,
+    size: SizeFields,
+    /// The one edition that counts all sizes, where there is one.
+    counted: Option<NewEdition>,
+    /// Whether this size is to have an edition of its own, where that can be chosen.
+    alone: bool,
+    /// Whether there is no edition yet.
+    first: bool,
+    edition: EditionFields,
+    prices: PriceFields,
+    out: OutFields,
+}
+
+impl Another {
+    /// `plan` is the size of the open plan, where that is a new one.
+    pub(in super::super) fn of(
+        work: &Work,
+        editions: &[Numbered],
+        plan: Option<&NewFormat>,
+        unit: Unit,
+    ) -> Self {
+        let mut across = editions.iter().map(Numbered::edition);
+        let counted = across.find(|one| one.what.format.is_none()).map(|one| one.what.clone());
+        Self {
+            work: work.clone(),
+            size: plan.map(|plan| SizeFields::of(plan, unit)).unwrap_or_default(),
+            alone: counted.is_none(),
+            counted,
+            first: editions.is_empty(),
+            edition: EditionFields::default(),
+            prices: PriceFields::default(),
+            out: OutFields::default(),
+        }
+    }
+
+    pub(super) fn settle(&mut self) {
+        self.prices.settle();
+    }
+
+    pub(super) fn heading(&self) -> String {
+        let what = if self.first { "An edition" } else { "Another size" };
+        format!("{what} of {}, {}", self.work.catalogue, self.work.what.title)
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) {
+        self.size.show(ui, 1);
+        ui.add_space(8.0);
+        if let Some(counted) = &self.counted {
+            let words = format!(
+                "Its prints count in the one edition of {} across all sizes, which the first \
+                 buyers were told of.",
+                counted.size
+            );
+            widgets::note(ui, &words);
+            widgets::note(ui, STAYS);
+            return;
+        }
+        if self.first {
+            widgets::row(ui, "counts", |ui| {
+                let options = [(false, "all sizes together"), (true, "this size alone")];
+                let picked = widgets::choice(ui, "Counts", Some(self.alone), &options, WIDE);
+                self.alone = picked.unwrap_or(self.alone);
+            });
+        } else {
+            let words = "Each size of this work has an edition of its own.";
+            widgets::note(ui, words);
+        }
+        self.edition.show(ui, false);
+        self.prices.show(ui);
+        self.out.show(ui);
+        widgets::note(ui, STAYS);
+    }
+
+    pub(super) fn read(&self, unit: Unit) -> Result<Change, String> {
+        let format = self.size.read(unit, &NewFormat::default())?;
+        let empty = format == NewFormat::default();
+        if empty && (self.alone || self.counted.is_some()) {
+            return Err("A size is wanted: of the image, of the sheet, or what it is called."
+                .to_owned());
+        }
+        let opened = if self.counted.is_some() {
+            None
+        } else {
+            let edition = self.edition.read(&NewEdition::default())?;
+            let prices = self.prices.read(edition.size)?;
+            let out = self.out.read(edition.size)?;
+            Some((edition, prices, out))
+        };
+        let (work, alone) = (self.work.clone(), self.alone);
+        Ok(Box::new(move |record| {
+            let note = note("");
+            let format = Some(format).filter(|_| !empty);
+            let (edition, prices, out) = match opened {
+                Some((edition, prices, out)) => (Some(edition), prices, out),
+                None => (None, Vec::new(), None),
+            };
+            let tiers = prices_of(record, &prices)?;
+            let whose = Whose::There(work.id);
+            let begun = Begun { whose, format, alone, edition, tiers, out };
+            let (_, new) = record.begin(&begun, &note)?;
+            Ok(Made {
+                said: format!("{} has another size.", work.catalogue),
+                look: Some(work.id),
+                edition: new,
+                ..Made::default()
+            })
+        }))
+    }
+}

@@ -1,0 +1,240 @@
+//! What is said of a work, and that put right.
+
+use std::path::{Path, PathBuf};
+
+use egui::{Button, Ui};
+use sightedge_core::length::Unit;
+use sightedge_pictures::{CancelToken, content_hash};
+use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Subject, Work};
+
+use super::back::corrected_back;
+use super::fields::{WIDE, field, figure, line, why};
+use super::size::SizeFields;
+use super::{Wish, note, unchanged};
+use crate::window::screens::editions::talk::{Change, Made};
+use crate::window::widgets;
+
+/// The words and years of a work.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub(super) struct WorkFields {
+    title: String,
+    pub(super) maker: String,
+    taken: String,
+    printed: String,
+    medium: String,
+    paper: String,
+}
+
+impl WorkFields {
+    pub(super) fn of(work: &NewWork) -> Self {
+        let year = |year: Option<i64>| year.map(|year| year.to_string()).unwrap_or_default();
+        Self {
+            title: work.title.clone(),
+            maker: work.maker.clone(),
+            taken: year(work.taken),
+            printed: year(work.printed),
+            medium: work.medium.clone(),
+            paper: work.paper.clone(),
+        }
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        line(ui, "Title", &mut self.title, "as it is to be written");
+        line(ui, "Maker", &mut self.maker, "the name you sign with");
+        line(ui, "Year taken", &mut self.taken, "four figures");
+        line(ui, "printed", &mut self.printed, "where it is another year");
+        line(ui, "Medium", &mut self.medium, "as on a label");
+        line(ui, "Paper", &mut self.paper, "");
+    }
+
+    /// All that is said of the work; what is not in these fields is that of `rest`.
+    pub(super) fn read(&self, rest: &NewWork) -> Result<NewWork, String> {
+        if self.title.trim().is_empty() {
+            return Err("A title is wanted.".to_owned());
+        }
+        let year = |text: &str, what: &str| match text.trim() {
+            "" => Ok(None),
+            text if text.len() != 4 => {
+                Err(format!("\"{text}\" is no {what}: four figures are wanted, as in 2021."))
+            }
+            text => figure(text, what, "2021").map(|year| Some(i64::from(year))),
+        };
+        Ok(NewWork {
+            title: self.title.clone(),
+            maker: self.maker.clone(),
+            taken: year(&self.taken, "year taken")?,
+            printed: year(&self.printed, "year printed")?,
+            medium: self.medium.clone(),
+            paper: self.paper.clone(),
+            ..rest.clone()
+        })
+    }
+}
+
+/// A work that is put right, with the sizes it is printed in.
+#[derive(Clone, PartialEq, Debug)]
+pub(in super::super) struct Details {
+    work: Work,
+    fields: WorkFields,
+    notes: String,
+    picture: String,
+    sizes: Vec<(Format, SizeFields)>,
+    why: String,
+    /// The picture of the open plan, where it is another one.
+    open: Option<PathBuf>,
+}
+
+impl Details {
+    pub(in super::super) fn of(
+        work: &Work,
+        formats: &[Format],
+        open: Option<PathBuf>,
+        unit: Unit,
+    ) -> Self {
+        let what = &work.what;
+        let size = |format: &Format| (format.clone(), SizeFields::of(&format.what, unit));
+        Self {
+            work: work.clone(),
+            fields: WorkFields::of(what),
+            notes: what.notes.clone(),
+            picture: what.picture.clone(),
+            sizes: formats.iter().map(size).collect(),
+            why: String::new(),
+            open: open.filter(|open| *open != Path::new(&what.picture)),
+        }
+    }
+
+    /// The work and its sizes.
+    pub(super) fn subjects(&self) -> Vec<Subject> {
+        let sizes = self.sizes.iter().map(|(format, _)| Subject::Format(format.id));
+        [Subject::Work(self.work.id)].into_iter().chain(sizes).collect()
+    }
+
+    pub(super) fn heading(&self) -> String {
+        format!("Correct {}, {}", self.work.catalogue, self.work.what.title)
+    }
+
+    pub(super) fn picture(&mut self, path: &Path) {
+        self.picture = path.to_string_lossy().into_owned();
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) -> Option<Wish> {
+        self.fields.show(ui);
+        let mut wish = None;
+        let button = 84.0;
+        widgets::row(ui, "Picture", |ui| {
+            let wide = WIDE - button - ui.spacing().item_spacing.x;
+            field(ui, "Picture", &mut self.picture, "its file", wide);
+            if ui
+                .add_sized([button, crate::window::theme::ROW], Button::new("Choose…"))
+                .clicked()
+            {
+                let near = Path::new(&self.picture).parent().unwrap_or(Path::new(""));
+                wish = Some(Wish::Picture(near.to_owned()));
+            }
+        });
+        if let Some(open) = self.open.clone() {
+            widgets::row(ui, "", |ui| {
+                let name = open.file_name().unwrap_or_default().to_string_lossy();
+                let hint = open.display().to_string();
+                if ui
+                    .button(format!("Take {name}, which is open"))
+                    .on_hover_text(hint)
+                    .clicked()
+                {
+                    self.picture(&open);
+                }
+            });
+        }
+        line(ui, "Notes", &mut self.notes, "your own");
+        for (at, (_, size)) in self.sizes.iter_mut().enumerate() {
+            ui.add_space(8.0);
+            ui.label(if at == 0 { "Printed in this size" } else { "and in this one" });
+            size.show(ui, at + 1);
+        }
+        why(ui, &mut self.why);
+        widgets::note(
+            ui,
+            "What was said before stays in the history of the work. Papers written before say \
+             what they said.",
+        );
+        wish
+    }
+
+    pub(super) fn read(&self, unit: Unit) -> Result<Change, String> {
+        let rest = NewWork {
+            notes: self.notes.clone(),
+            picture: self.picture.trim().to_owned(),
+            ..self.work.what.clone()
+        };
+        let mut what = self.fields.read(&rest)?;
+        let mut sizes = Vec::new();
+        for (format, fields) in &self.sizes {
+            let now = fields.read(unit, &format.what)?;
+            if now != format.what {
+                sizes.push((format.clone(), now));
+            }
+        }
+        let (work, why) = (self.work.clone(), self.why.clone());
+        Ok(Box::new(move |record| {
+            unchanged(&work.what, &record.work(work.id)?.what, "the work")?;
+            if what.picture != work.what.picture {
+                what.sha256 = hash(&what.picture)?;
+            }
+            sizes_unchanged(&*record, &work, &sizes)?;
+            let same = what == work.what;
+            let said = if same && sizes.is_empty() {
+                format!("{} stays as it was.", work.catalogue)
+            } else {
+                format!(
+                    "{} is corrected; what was said before stays in its history.",
+                    work.catalogue
+                )
+            };
+            let before = Correction {
+                work: Some(work.what.clone()).filter(|_| !same),
+                formats: sizes
+                    .iter()
+                    .map(|(was, _)| (Some(was.id), was.what.clone()))
+                    .collect(),
+                ..Correction::default()
+            };
+            let formats = sizes.into_iter().map(|(was, now)| (Some(was.id), now)).collect();
+            let work_now = Some(what).filter(|_| !same);
+            let put_right = Correction { work: work_now, formats, ..Correction::default() };
+            record.correct(work.id, &put_right, &note(&why))?;
+            let changed = before != Correction::default();
+            let what = format!("correcting {}", work.catalogue);
+            let undo = changed.then(|| corrected_back(work.id, put_right, before, what));
+            Ok(Made { said, undo, look: Some(work.id), ..Made::default() })
+        }))
+    }
+}
+
+fn sizes_unchanged(
+    record: &dyn Record,
+    work: &Work,
+    sizes: &[(Format, NewFormat)],
+) -> Result<(), Error> {
+    let there = record.formats(work.id)?;
+    for (was, _) in sizes {
+        let now = there.iter().find(|one| one.id == was.id);
+        unchanged(&Some(was), &now, "a size of the work")?;
+    }
+    Ok(())
+}
+
+/// What tells the picture's content from any other.
+fn hash(picture: &str) -> Result<String, Error> {
+    if picture.is_empty() {
+        return Ok(String::new());
+    }
+    content_hash(Path::new(picture), &CancelToken::default())
+        .map(|hash| hash.to_string())
+        .map_err(|error| {
+            Error::Unreadable(format!(
+                "The picture {picture} could not be read: {error}. Choose the file, or leave \
+                 it as it was"
+            ))
+        })
+}

@@ -1,0 +1,336 @@
+//! What goes with a print or to a show, chosen and written as PDF.
+
+use std::path::PathBuf;
+
+use egui::{Button, Label, RichText, Ui};
+use sightedge_core::length::{Unit, parse};
+use sightedge_papers::{Date, Paper, StudioPaper};
+
+use super::Editions;
+use super::talk::{Ask, For};
+use crate::window::context::ScreenContext;
+use crate::window::{theme, widgets};
+use sightedge_service::record::printouts::{
+    Labels, Measure, Wanted, Whole, Written, usual_out,
+};
+use sightedge_service::{record, wording};
+
+/// What the file is called that remembers how labels are printed.
+const KEPT: &str = "labels.ron";
+
+/// Which papers.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Sort {
+    Labels,
+    Certificate,
+    Wall,
+    Prices,
+    Consignment,
+}
+
+impl Sort {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Labels => "Labels for the backing",
+            Self::Certificate => "Certificate of authenticity",
+            Self::Wall => "Wall labels",
+            Self::Prices => "Price list",
+            Self::Consignment => "Consignment list, to be signed by both",
+        }
+    }
+
+    const ONE: [Self; 2] = [Self::Labels, Self::Certificate];
+    const SHOW: [Self; 5] =
+        [Self::Wall, Self::Prices, Self::Consignment, Self::Labels, Self::Certificate];
+}
+
+/// Papers that are being chosen, and how writing ended.
+#[derive(Debug)]
+pub(super) struct Papers {
+    /// What the files are called first.
+    of: String,
+    /// Where it hangs, for the papers of a show.
+    show: Option<String>,
+    prints: Vec<Whole>,
+    sorts: Vec<Sort>,
+    labels: Labels,
+    /// What is printed on where none was chosen yet.
+    usual: Paper,
+    out: Option<PathBuf>,
+    busy: bool,
+    wrong: Option<String>,
+    pub(super) ended: Option<Result<Written, String>>,
+}
+
+impl Papers {
+    /// Of one print.
+    pub(super) fn of_print(cx: ScreenContext<'_>, whole: Whole) -> Self {
+        let (work, edition, print) = &whole;
+        let written = edition.what.notation(print.kind, print.number);
+        let of = format!("{} {written}", work.catalogue);
+        Self::new(cx, of, None, vec![whole], Sort::ONE.to_vec())
+    }
+
+    /// Of all that hangs at a show.
+    pub(super) fn of_show(cx: ScreenContext<'_>, name: &str, prints: Vec<Whole>) -> Self {
+        let sorts = vec![Sort::Wall, Sort::Prices, Sort::Consignment];
+        Self::new(cx, name.to_owned(), Some(name.to_owned()), prints, sorts)
+    }
+
+    fn new(
+        cx: ScreenContext<'_>,
+        of: String,
+        show: Option<String>,
+        prints: Vec<Whole>,
+        sorts: Vec<Sort>,
+    ) -> Self {
+        let (labels, said) = cx.storage.read::<Labels>(KEPT);
+        let usual = Paper::usual(cx.settings.unit());
+        Self {
+            of,
+            show,
+            prints,
+            sorts,
+            labels: labels.unwrap_or(Labels::usual(usual)),
+            usual,
+            out: None,
+            busy: false,
+            wrong: said,
+            ended: None,
+        }
+    }
+
+    pub(super) fn folder(&mut self, folder: PathBuf) {
+        self.out = Some(folder);
+    }
+
+    pub(super) fn written(&mut self, ended: Result<Written, String>) {
+        (self.busy, self.ended) = (false, Some(ended));
+    }
+
+    fn sheet(&self) -> Paper {
+        self.labels.sheet.unwrap_or(self.usual)
+    }
+
+    fn heading(&self) -> String {
+        match (&self.show, self.prints.first()) {
+            (Some(show), _) => {
+                format!("Papers for {show}, {}", wording::count(self.prints.len(), "print"))
+            }
+            (None, Some((work, edition, print))) => {
+                let written = edition.what.notation(print.kind, print.number);
+                format!("Papers of {}, {written}", work.what.title)
+            }
+            (None, None) => "Papers".to_owned(),
+        }
+    }
+
+    fn what(&mut self, ui: &mut Ui) {
+        widgets::group(ui, "What to write", |ui| {
+            let all: &[Sort] = if self.show.is_some() { &Sort::SHOW } else { &Sort::ONE };
+            for sort in all {
+                let mut on = self.sorts.contains(sort);
+                if ui.checkbox(&mut on, sort.name()).changed() {
+                    self.sorts.retain(|one| one != sort);
+                    if on {
+                        self.sorts.push(*sort);
+                    }
+                }
+            }
+        });
+        widgets::group(ui, "On", |ui| {
+            widgets::row(ui, "paper", |ui| {
+                let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
+                let width = widgets::field_width(ui, 1);
+                let now = Some(self.sheet());
+                let picked = widgets::choice(ui, "Paper", now, &options, width);
+                if picked.is_some_and(|picked| Some(picked) != now) {
+                    self.labels = self.labels.on(self.sheet(), picked);
+                }
+            });
+        });
+    }
+
+    /// How labels lie on their sheet.
+    fn grid(&mut self, ui: &mut Ui, unit: Unit) {
+        widgets::group(ui, "Labels", |ui| {
+            widgets::row(ui, "printed", |ui| {
+                let options = [(false, "on sheets of labels"), (true, "each on its own")];
+                let width = widgets::field_width(ui, 1);
+                let now = self.labels.single;
+                let picked = widgets::choice(ui, "Labels printed", Some(now), &options, width);
+                self.labels.single = picked.unwrap_or(now);
+            });
+            self.pair(
+                ui,
+                unit,
+                "wide, high",
+                [("Label width", Measure::Width), ("Label height", Measure::Height)],
+            );
+            if self.labels.single {
+                return;
+            }
+            widgets::row(ui, "across, down", |ui| {
+                let width = widgets::field_width(ui, 2);
+                for (name, rows) in [("Labels across", false), ("Labels down", true)] {
+                    let now = if rows { self.labels.rows } else { self.labels.columns };
+                    let Some(typed) = widgets::text(ui, name, &now.to_string(), "", width)
+                    else {
+                        continue;
+                    };
+                    match typed.trim().parse::<u32>().ok().filter(|count| *count > 0) {
+                        Some(count) if rows => self.labels.rows = count,
+                        Some(count) => self.labels.columns = count,
+                        None => {
+                            self.wrong = Some(format!(
+                                "{name}: \"{}\" is no count: 1 or more is wanted.",
+                                typed.trim()
+                            ));
+                            continue;
+                        }
+                    }
+                    self.wrong = None;
+                }
+            });
+            let first = [("Left margin", Measure::Left), ("Top margin", Measure::Top)];
+            self.pair(ui, unit, "left, top", first);
+            let gaps = [("Gap across", Measure::Across), ("Gap down", Measure::Down)];
+            self.pair(ui, unit, "gaps", gaps);
+        });
+    }
+
+    fn pair(&mut self, ui: &mut Ui, unit: Unit, label: &str, of: [(&str, Measure); 2]) {
+        widgets::row(ui, label, |ui| {
+            let width = widgets::field_width(ui, 2);
+            for (name, measure) in of {
+                let length = self.labels.get(measure);
+                let shown = match length.units() {
+                    0 => "0".to_owned(),
+                    _ => wording::set(&length.near(unit)),
+                };
+                let Some(typed) = widgets::text(ui, name, &shown, "", width) else { continue };
+                match parse(&typed, unit) {
+                    Ok(length) => {
+                        self.labels.set(measure, length);
+                        self.wrong = None;
+                    }
+                    Err(error) => self.wrong = Some(format!("{name}: {error}.")),
+                }
+            }
+        });
+    }
+
+    /// What is to be written, where all of it fits.
+    fn wanted(&self, unit: Unit, out: PathBuf) -> Result<Wanted, String> {
+        let place = self.show.clone().unwrap_or_default();
+        let kinds = self.sorts.iter().map(|sort| match sort {
+            Sort::Labels => self.labels.paper(self.sheet(), unit),
+            Sort::Certificate => Ok(StudioPaper::Certificate),
+            Sort::Wall => Ok(StudioPaper::Wall),
+            Sort::Prices => Ok(StudioPaper::Prices(place.clone())),
+            Sort::Consignment => Ok(StudioPaper::Consignment {
+                place: place.clone(),
+                sums: record::sums_in_words(&record::sums_of(
+                    self.prints.iter().map(|one| &one.2),
+                )),
+            }),
+        });
+        let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
+        let date: Date = record::today().parse().map_err(|error| format!("{error}"))?;
+        Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out })
+    }
+}
+
+impl Editions {
+    /// The page where papers are chosen.
+    pub(super) fn papers(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
+        let Some(home) = &self.home else { return };
+        let Some(papers) = &mut self.papers else { return };
+        let unit = cx.settings.unit();
+        let heading = RichText::new(papers.heading());
+        let wide = widgets::fitted(ui, heading.text(), ui.available_width() * 0.8);
+        ui.label(RichText::new(wide).family(theme::strong()).size(theme::HEADING));
+        let out = papers.out.clone().unwrap_or_else(|| usual_out(&home.folder));
+        let (mut leave, mut asked, mut go) = (false, false, None);
+        egui::ScrollArea::vertical().id_salt("studio papers").auto_shrink([false, false]).show(
+            ui,
+            |ui| {
+                ui.set_max_width(420.0);
+                papers.what(ui);
+                if papers.sorts.contains(&Sort::Labels) {
+                    papers.grid(ui, unit);
+                }
+                let (label, name) = ("Papers into", "Folder for papers");
+                asked = widgets::folder_row(ui, label, name, &out, &mut papers.out);
+                ui.add_space(theme::GROUP);
+                // A folder that was typed counts when the button is pressed after it.
+                let out = papers.out.clone().unwrap_or_else(|| out.clone());
+                // Why it does not fit is told while it is set up, not when it is too late.
+                let wanted = papers.wanted(unit, out);
+                let any = !papers.sorts.is_empty() && !papers.busy && wanted.is_ok();
+                let palette = theme::palette(ui);
+                ui.horizontal(|ui| {
+                    let text = RichText::new("Write the papers").color(palette.on_accent);
+                    let write = Button::new(text).fill(palette.accent);
+                    if ui.add_enabled(any, write).clicked() {
+                        go = wanted.as_ref().ok().cloned();
+                    }
+                    leave = ui.button("Back to the numbers").clicked();
+                });
+                for words in [wanted.err(), papers.wrong.clone()].into_iter().flatten() {
+                    let words = wording::sentence(&words);
+                    ui.add(Label::new(RichText::new(words).color(palette.stop)).wrap());
+                }
+                if let Some(ended) = &papers.ended {
+                    ended_in(ui, ended, &mut self.failed);
+                }
+            },
+        );
+        if asked && let Some(worker) = &mut self.worker {
+            worker.choose(For::Papers, out);
+        }
+        if let Some(wanted) = go {
+            (papers.busy, papers.ended) = (true, None);
+            let prints = papers.prints.clone();
+            if let Err(error) = cx.storage.write(KEPT, &papers.labels) {
+                self.failed =
+                    Some(format!("How labels are printed could not be kept: {error}"));
+            }
+            self.ask(Ask::Papers(Box::new((wanted, prints))));
+        }
+        if leave {
+            self.papers = None;
+        }
+    }
+}
+
+/// What was written, each file to be opened.
+fn ended_in(ui: &mut Ui, ended: &Result<Written, String>, failed: &mut Option<String>) {
+    ui.add_space(theme::GAP);
+    match ended {
+        Ok(Written { files, told }) => {
+            let folder = files.first().and_then(|file| file.parent());
+            let folder = folder.map(|folder| folder.display().to_string()).unwrap_or_default();
+            ui.add(Label::new(format!("Written in {folder}:")).wrap());
+            for file in files {
+                let name = file.file_name().unwrap_or_default().to_string_lossy();
+                let open = ui.button(format!("Open {name}"));
+                if open.on_hover_text("In the system's viewer, which can print it").clicked()
+                    && let Err(error) = open::that_detached(file)
+                {
+                    *failed = Some(format!(
+                        "No viewer could be started ({error}): open {} yourself.",
+                        file.display()
+                    ));
+                }
+            }
+            for words in told {
+                ui.add(Label::new(widgets::quiet(ui, words)).wrap());
+            }
+        }
+        Err(words) => {
+            let text = RichText::new(format!("Not written: {words}"));
+            ui.add(Label::new(text.color(theme::palette(ui).stop)).wrap());
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! What the room says: what was done and can be taken back, what went wrong and what to do.
+
+use egui::{RichText, Ui};
+
+use super::Editions;
+use super::talk::Ask;
+use crate::window::{theme, widgets};
+
+impl Editions {
+    /// The line at the foot of the room.
+    pub(super) fn messages(&mut self, ui: &mut Ui) {
+        let now = ui.input(|input| input.time);
+        let since = (self.asked() > 0).then(|| self.waits_since.unwrap_or(now));
+        self.waits_since = since;
+        if let Some(since) = since {
+            // Another program may hold the record for a while; that is not to look like a hang.
+            ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
+            if now - since > 1.0 && self.choosing.is_none() && self.papers.is_none() {
+                ui.label(widgets::quiet(
+                    ui,
+                    "Waiting for the record: another window or program may be writing to it…",
+                ));
+                return;
+            }
+        }
+        if let Some(failed) = &self.failed {
+            let text = RichText::new(failed).color(theme::palette(ui).stop);
+            ui.add(egui::Label::new(text).wrap());
+            return;
+        }
+        let Some(said) = &self.said else { return };
+        ui.horizontal(|ui| {
+            ui.set_min_height(theme::ROW);
+            let room = if self.undo.is_some() { 200.0 } else { 0.0 };
+            ui.scope(|ui| {
+                ui.set_max_width((ui.available_width() - room).max(100.0));
+                ui.add(egui::Label::new(said).truncate()).on_hover_text(said);
+            });
+            if let Some(undo) = &self.undo {
+                let hint = "Takes it back by a new entry; what happened stays in the history. \
+                            Ctrl+Z does the same in this room, and leaves all other entries \
+                            alone.";
+                if ui.button(format!("Undo {}", undo.words())).on_hover_text(hint).clicked() {
+                    self.undoing = true;
+                    ui.ctx().request_repaint();
+                }
+            }
+        });
+    }
+
+    /// The record is not there, or not yet.
+    pub(super) fn unopened(&mut self, ui: &mut Ui) {
+        if self.failed.is_none() {
+            ui.label(widgets::quiet(ui, "Opening the record…"));
+            return;
+        }
+        let heading = RichText::new("The record could not be opened");
+        ui.label(heading.family(theme::strong()).size(theme::HEADING));
+        ui.add_space(8.0);
+        ui.label("What is in the way is told below. Nothing was changed.");
+        ui.add_space(12.0);
+        if ui.button("Try again").clicked() {
+            self.failed = None;
+            self.ask(Ask::Look(None));
+        }
+    }
+}

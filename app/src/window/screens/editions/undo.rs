@@ -1,0 +1,109 @@
+//! Taking back what was done last: by a new entry, never by erasing one.
+
+use sightedge_studio::{Change, Error, Note, PrintId, Record, State, Stock};
+
+use super::Editions;
+use super::talk::{Made, Undo};
+use crate::window::request::AppCommand;
+use sightedge_service::record;
+
+impl Editions {
+    /// Carries out what this room takes upon itself. Undo is the record's here, so that no key
+    /// changes a plan that is not in sight.
+    pub(in crate::window::screens) fn command(&mut self, command: &AppCommand) -> bool {
+        match command {
+            AppCommand::Undo => {
+                self.undoing = self.undo.is_some();
+                if !self.undoing {
+                    self.said = Some(
+                        "Nothing was done to a print just now. In this room Ctrl+Z takes back \
+                         only what was done last; steps of the plan are undone where the mat \
+                         is."
+                        .to_owned(),
+                    );
+                }
+            }
+            AppCommand::Redo => {
+                self.said = Some(
+                    "The record keeps every entry: issue the number again instead.".to_owned(),
+                );
+            }
+            _ => return false,
+        }
+        true
+    }
+
+    /// What undo would take back.
+    pub(in crate::window::screens) fn step(&self) -> Option<&str> {
+        self.undo.as_ref().map(Undo::words)
+    }
+
+    /// Takes back what was done last, once that was asked for.
+    pub(super) fn undo_asked(&mut self) {
+        if !std::mem::take(&mut self.undoing) {
+            return;
+        }
+        let Some(undo) = self.undo.take() else { return };
+        let what = undo.words().to_owned();
+        let id = match undo {
+            Undo::Issued(id, _) => id,
+            Undo::Changed { print, before, after, .. } => {
+                self.make(move |record| restored(record, print, *before, &after, &what));
+                return;
+            }
+            Undo::By(_, change) => {
+                self.make(change);
+                return;
+            }
+        };
+        self.make(move |record| {
+            let there = record.print(id)?;
+            // Another window may have sold it meanwhile.
+            if !there.live || there.now.state != State::Studio {
+                return Err(Error::Unreadable(format!(
+                    "{what} was to be undone, but its print is {} by now. Choose the number to \
+                     see what happened, and correct that",
+                    there.now.state.name()
+                )));
+            }
+            record.change(id, &Change::Void, &at_once())?;
+            Ok(Made {
+                said: format!(
+                    "Undone: {what}. The number is free again; both entries stay in its history."
+                ),
+                freed: Some(id),
+                ..Made::default()
+            })
+        });
+    }
+}
+
+/// The note of an entry that takes another back.
+pub(super) fn at_once() -> Note {
+    Note::because(&record::today(), "taken back at once")
+}
+
+/// What is said once something was taken back.
+pub(super) fn undone(what: &str) -> String {
+    format!("Undone: {what}. Both entries stay in the history.")
+}
+
+/// Says of a print what was said before, unless something happened to it meanwhile.
+fn restored(
+    record: &mut dyn Record,
+    print: PrintId,
+    before: Stock,
+    after: &Stock,
+    what: &str,
+) -> Result<Made, Error> {
+    let there = record.print(print)?;
+    if !there.live || there.now != *after {
+        return Err(Error::Unreadable(format!(
+            "{what} was to be undone, but something else happened to the print since: it is {}. \
+             Choose the number to see what, and correct that",
+            there.now.state.name()
+        )));
+    }
+    record.change(print, &Change::Correct(Box::new(before)), &at_once())?;
+    Ok(Made { said: undone(what), ..Made::default() })
+}

@@ -1,0 +1,218 @@
+//! What to write, on what, and where; how writing goes.
+
+use egui::{Button, ComboBox, ProgressBar, Role, Ui, WidgetInfo};
+use sightedge_core::command::Command;
+use sightedge_core::length::Unit;
+use sightedge_core::spec::Ruler;
+use sightedge_papers::{Kind, Paper};
+
+use super::press::{Ended, For};
+use super::{Drawing, Front, Papers, Whose, Writing};
+use crate::window::context::Requests;
+use crate::window::request::Action;
+use crate::window::theme;
+use crate::window::widgets::{choice, field_width, folder_row, group, quiet, row};
+use sightedge_service::wording;
+
+const DRAWINGS: [(Drawing, &str, &str); 3] = [
+    (
+        Drawing::Svg,
+        "Cut drawing for drawing programs",
+        "Millimetres, a group for each board (files end in .svg)",
+    ),
+    (
+        Drawing::Dxf,
+        "Cut drawing for cutting machines",
+        "Millimetres, a layer for each board and kind of line (files end in .dxf)",
+    ),
+    (
+        Drawing::List,
+        "Cut list for spreadsheets",
+        "One line for each board and window (files end in .csv)",
+    ),
+];
+
+const fn about(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Sheet => "One page that tells all of it, to be signed and pinned to the wall",
+        Kind::Cutter => "Blanks and stops from the back, layer by layer",
+        Kind::Template => "True to size: where the sheet and its hinges go, corners to cut on",
+        Kind::Steps => "What is done at the bench, to tick off",
+    }
+}
+
+impl Papers {
+    pub(super) fn controls(&mut self, ui: &mut Ui, front: &Front<'_>, requests: &mut Requests) {
+        ui.heading("Papers");
+        group(ui, "What to write", |ui| {
+            for kind in Kind::ALL {
+                let mut on = self.wish.kinds.contains(&kind);
+                if ui.checkbox(&mut on, kind.name()).on_hover_text(about(kind)).changed() {
+                    // In the order of the job.
+                    let kinds = Kind::ALL.into_iter();
+                    let has = |one: &Kind| {
+                        if *one == kind { on } else { self.wish.kinds.contains(one) }
+                    };
+                    self.wish.kinds = kinds.filter(has).collect();
+                }
+            }
+            for (drawing, label, hint) in DRAWINGS {
+                let mut on = self.wish.drawings.contains(&drawing);
+                if ui.checkbox(&mut on, label).on_hover_text(hint).changed() {
+                    self.wish.drawings.retain(|one| *one != drawing);
+                    if on {
+                        self.wish.drawings.push(drawing);
+                    }
+                }
+            }
+        });
+        group(ui, "On", |ui| self.measures(ui, front, requests));
+        group(ui, "Of", |ui| self.whose(ui, front));
+        ui.add_space(theme::GROUP);
+        self.go(ui, front);
+        self.writing(ui);
+    }
+
+    /// Paper, unit and ruler.
+    fn measures(&mut self, ui: &mut Ui, front: &Front<'_>, requests: &mut Requests) {
+        row(ui, "paper", |ui| {
+            let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
+            let width = field_width(ui, 1);
+            let picked = choice(ui, "Paper", Some(self.paper(front)), &options, width);
+            self.wish.paper = picked.or(self.wish.paper);
+        });
+        let mut run = |command| requests.actions.push(Action::Run(command));
+        row(ui, "unit", |ui| {
+            let options = [(Unit::Inch, "in"), (Unit::Millimetre, "mm")];
+            let width = field_width(ui, 1);
+            if let Some(unit) = choice(ui, "Unit", Some(front.document.unit), &options, width) {
+                run(Command::SetUnit(unit));
+            }
+        });
+        row(ui, "ruler", |ui| {
+            let ruler = front.document.ruler;
+            let width = field_width(ui, 1);
+            ComboBox::from_id_salt("papers ruler")
+                .width(width)
+                .selected_text(ruler_name(ruler))
+                .show_ui(ui, |ui| {
+                    for (unit, parts) in [
+                        (Unit::Inch, &Ruler::INCH_PARTS[..]),
+                        (Unit::Millimetre, &Ruler::MM_PARTS[..]),
+                    ] {
+                        for other in parts.iter().filter_map(|n| Ruler::new(unit, *n)) {
+                            let same = other == ruler;
+                            if ui.selectable_label(same, ruler_name(other)).clicked() && !same {
+                                run(Command::SetRuler(other));
+                            }
+                        }
+                    }
+                })
+                .response
+                .on_hover_text("The marks of the ruler you cut by")
+                .widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, "Ruler"));
+        });
+    }
+
+    /// One plan or many, from where, to where.
+    fn whose(&mut self, ui: &mut Ui, front: &Front<'_>) {
+        let options = [(Whose::Front, "This plan"), (Whose::Folder, "A folder of plans")];
+        let width = ui.available_width();
+        if let Some(whose) = choice(ui, "Papers of", Some(self.wish.whose), &options, width) {
+            self.wish.whose = whose;
+        }
+        let mut asked = None;
+        if self.wish.whose == Whose::Folder {
+            let plans = self.plans(front);
+            asked = folder_row(ui, "Plans in", "Folder of plans", &plans, &mut self.wish.plans)
+                .then_some((For::Plans, plans));
+        }
+        let out = self.out(front);
+        if folder_row(ui, "Papers into", "Folder for papers", &out, &mut self.wish.out) {
+            asked = Some((For::Papers, out));
+        }
+        if let Some((what, near)) = asked {
+            self.press(ui).folder(what, near);
+        }
+    }
+
+    /// The button, or how far it is.
+    fn go(&mut self, ui: &mut Ui, front: &Front<'_>) {
+        if let Writing::Now { done, of, failed, stopping } = &mut self.writing {
+            let share = if *of == 0 { 0.0 } else { part(*done) / part(*of) };
+            let text = match (*of, *failed) {
+                (0, _) => "Writing…".to_owned(),
+                (_, 0) => format!("{done} of {of} plans"),
+                (_, failed) => format!("{done} of {of} plans, {failed} failed"),
+            };
+            ui.add(ProgressBar::new(share).text(text.clone()).desired_height(theme::ROW))
+                .widget_info(|| WidgetInfo::labeled(Role::ProgressIndicator, true, &text));
+            if *of > 1 {
+                let label = if *stopping { "Stopping after this plan…" } else { "Stop" };
+                if ui.add_enabled(!*stopping, Button::new(label)).clicked() {
+                    *stopping = true;
+                    if let Some(press) = &self.press {
+                        press.stop();
+                    }
+                }
+            }
+            return;
+        }
+        let any = !(self.wish.kinds.is_empty() && self.wish.drawings.is_empty());
+        let label = match self.wish.whose {
+            Whose::Front => "Write the papers",
+            Whose::Folder => "Write the papers of all plans",
+        };
+        let palette = theme::palette(ui);
+        let text = egui::RichText::new(label).color(palette.on_accent);
+        let button = Button::new(text).fill(palette.accent);
+        let high = theme::ROW + 4.0;
+        let response = ui
+            .add_enabled_ui(any, |ui| ui.add_sized([ui.available_width(), high], button))
+            .inner;
+        let response = response.on_disabled_hover_text("Choose above what to write");
+        if response.clicked() {
+            self.write(ui, front);
+        }
+    }
+
+    /// How it ended.
+    fn writing(&mut self, ui: &mut Ui) {
+        let Writing::Ended(ended) = &self.writing else { return };
+        ui.add_space(theme::GAP);
+        egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
+            let palette = theme::palette(ui);
+            if ended.plans > 0 {
+                ui.add(egui::Label::new(wrote(ended)).wrap());
+            }
+            if ended.stopped {
+                ui.label("Stopped: the other plans have no papers yet.");
+            }
+            for words in &ended.failed {
+                let text = egui::RichText::new(format!("Not written: {words}"));
+                ui.add(egui::Label::new(text.color(palette.stop)).wrap());
+            }
+            for words in &ended.told {
+                ui.add(egui::Label::new(quiet(ui, words)).wrap());
+            }
+        });
+    }
+}
+
+fn wrote(ended: &Ended) -> String {
+    let Ended { plans, files, folder, .. } = ended;
+    let files = if *files == 1 { "1 file".to_owned() } else { format!("{files} files") };
+    let of = if *plans == 1 { String::new() } else { format!(" of {plans} plans") };
+    format!("Written: {files}{of}, in {}.", folder.display())
+}
+
+fn ruler_name(ruler: Ruler) -> String {
+    match (ruler.unit(), ruler.parts()) {
+        (Unit::Millimetre, 1) => "1 mm".to_owned(),
+        (unit, parts) => format!("{} {}", wording::set(&format!("1/{parts}")), unit.sign()),
+    }
+}
+
+fn part(count: usize) -> f32 {
+    u16::try_from(count).map_or(f32::MAX, f32::from)
+}

@@ -1,0 +1,293 @@
+//! What goes to the bench: pages as they will print, and the files that are written.
+
+mod controls;
+mod pages;
+mod press;
+
+use std::path::PathBuf;
+
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
+use sightedge_core::material::Tables;
+use sightedge_core::spec::Document;
+use sightedge_papers::{Choice, Kind, Paper};
+
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::request::AppCommand;
+use crate::window::session::SessionId;
+use crate::window::theme;
+use pages::{Pages, Zoom};
+use press::{Ended, For, News, PrintoutWorker, Wanted};
+
+/// Whose papers are written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+enum Whose {
+    /// Those of the plan in front.
+    #[default]
+    Front,
+    /// Those of every plan in a folder.
+    Folder,
+}
+
+/// What is written besides the papers themselves.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Drawing {
+    /// For programs that draw.
+    Svg,
+    /// For machines that cut.
+    Dxf,
+    /// The cut list.
+    List,
+}
+
+/// What is wanted, and how.
+#[derive(Clone, Debug)]
+struct Wish {
+    kinds: Vec<Kind>,
+    drawings: Vec<Drawing>,
+    /// `None` for what is usual where the plan's unit is.
+    paper: Option<Paper>,
+    whose: Whose,
+    /// Where plans are taken from, and where papers go; `None` for beside the plan in front.
+    plans: Option<PathBuf>,
+    out: Option<PathBuf>,
+}
+
+impl Default for Wish {
+    fn default() -> Self {
+        Self {
+            kinds: Kind::ALL.to_vec(),
+            drawings: Vec::new(),
+            paper: None,
+            whose: Whose::Front,
+            plans: None,
+            out: None,
+        }
+    }
+}
+
+/// What is being written, or how it ended.
+#[derive(Debug, Default)]
+enum Writing {
+    #[default]
+    Nothing,
+    /// So many of so many plans are done; what failed so far.
+    Now {
+        done: usize,
+        of: usize,
+        failed: usize,
+        stopping: bool,
+    },
+    Ended(Box<Ended>),
+}
+
+/// What decides how pages look: when it changes they are set anew.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Key {
+    session: SessionId,
+    revision: u64,
+    kind: Kind,
+    paper: Paper,
+}
+
+/// The place where papers are looked at and written.
+#[derive(Debug)]
+pub(super) struct Papers {
+    kind: Kind,
+    wish: Wish,
+    zoom: Zoom,
+    key: Option<Key>,
+    ticket: u64,
+    pages: Pages,
+    press: Option<PrintoutWorker>,
+    writing: Writing,
+}
+
+impl Default for Papers {
+    fn default() -> Self {
+        Self {
+            kind: Kind::Sheet,
+            wish: Wish::default(),
+            zoom: Zoom::default(),
+            key: None,
+            ticket: 0,
+            pages: Pages::default(),
+            press: None,
+            writing: Writing::Nothing,
+        }
+    }
+}
+
+/// The plan in front, as papers need it.
+struct Front<'a> {
+    id: SessionId,
+    revision: u64,
+    document: &'a Document,
+    plan: &'a std::path::Path,
+    tables: &'a Tables,
+}
+
+impl Papers {
+    /// Jobs that are not done.
+    pub(super) fn pending(&self) -> usize {
+        self.press.as_ref().map_or(0, PrintoutWorker::pending)
+    }
+
+    /// Whether something is being written, or did not go well.
+    pub(super) fn waits(&self) -> bool {
+        match &self.writing {
+            Writing::Nothing => false,
+            Writing::Now { .. } => true,
+            Writing::Ended(ended) => !ended.failed.is_empty(),
+        }
+    }
+
+    /// Nearer, farther, or all of a page; whether that was what was asked.
+    pub(super) fn command(&mut self, command: &AppCommand) -> bool {
+        match command {
+            AppCommand::ZoomIn => self.zoom = Zoom::nearer(self.pages.percent()),
+            AppCommand::ZoomOut => self.zoom = Zoom::farther(self.pages.percent()),
+            AppCommand::Fit => self.zoom = Zoom::Page,
+            _ => return false,
+        }
+        true
+    }
+
+    /// Shows it in what is left of the window.
+    pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
+        let Some(index) = cx.front else { return };
+        let Some((id, session)) = cx.sessions.get(index) else { return };
+        self.listen(ui, requests);
+        let front = Front {
+            id: *id,
+            revision: session.revision(),
+            document: session.document(),
+            plan: &session.plan,
+            tables: cx.tables,
+        };
+        let palette = theme::palette(ui);
+        let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 8));
+        Panel::left("papers").frame(side).resizable(false).exact_size(316.0).show(ui, |ui| {
+            self.controls(ui, &front, requests);
+        });
+        let grey = egui::Color32::from_gray(cx.settings.surround);
+        CentralPanel::default().frame(Frame::new().fill(palette.panel)).show(ui, |ui| {
+            self.bar(ui, &front, requests);
+            self.want(ui, &front);
+            let Self { pages, press, zoom, ticket, kind, .. } = self;
+            let pinched = pages.show(ui, *kind, *zoom, grey, &mut |page, ppi| {
+                if let Some(press) = press {
+                    press.paint(*ticket, page, ppi);
+                }
+            });
+            if let Some(to) = pinched {
+                *zoom = to;
+            }
+        });
+    }
+
+    fn paper(&self, front: &Front<'_>) -> Paper {
+        self.wish.paper.unwrap_or(Paper::usual(front.document.unit))
+    }
+
+    /// The paper in front as it is wanted now.
+    fn wanted(&self, front: &Front<'_>) -> Wanted {
+        Wanted {
+            ticket: self.ticket,
+            kind: self.kind,
+            document: front.document.clone(),
+            plan: front.plan.to_owned(),
+            paper: self.paper(front),
+            tables: front.tables.clone(),
+        }
+    }
+
+    /// Has the pages set anew where something changed.
+    fn want(&mut self, ui: &Ui, front: &Front<'_>) {
+        let Front { id: session, revision, .. } = *front;
+        let key = Key { session, revision, kind: self.kind, paper: self.paper(front) };
+        if self.key == Some(key) {
+            return;
+        }
+        let other =
+            self.key.is_none_or(|old| old.session != key.session || old.kind != key.kind);
+        self.key = Some(key);
+        self.ticket += 1;
+        self.pages.expect(other);
+        let wanted = self.wanted(front);
+        self.press(ui).lay(wanted);
+    }
+
+    fn press(&mut self, ui: &Ui) -> &mut PrintoutWorker {
+        self.press.get_or_insert_with(|| PrintoutWorker::new(ui.ctx().clone()))
+    }
+
+    /// Where papers go: what was chosen, else a folder beside the plan.
+    fn out(&self, front: &Front<'_>) -> PathBuf {
+        let beside = || front.plan.parent().unwrap_or(front.plan).join("papers");
+        self.wish.out.clone().unwrap_or_else(beside)
+    }
+
+    fn plans(&self, front: &Front<'_>) -> PathBuf {
+        let beside = || front.plan.parent().unwrap_or(front.plan).to_owned();
+        self.wish.plans.clone().unwrap_or_else(beside)
+    }
+
+    /// Writes what is wished.
+    fn write(&mut self, ui: &Ui, front: &Front<'_>) {
+        let has = |drawing| self.wish.drawings.contains(&drawing);
+        let choice = Choice {
+            kinds: self.wish.kinds.clone(),
+            svg: has(Drawing::Svg),
+            dxf: has(Drawing::Dxf),
+            csv: has(Drawing::List),
+            paper: self.wish.paper,
+            tables: Some(front.tables.clone()),
+            ..Choice::default()
+        };
+        let (out, plans) = (self.out(front), self.plans(front));
+        self.writing = Writing::Now { done: 0, of: 0, failed: 0, stopping: false };
+        match self.wish.whose {
+            Whose::Front => {
+                let (document, plan) = (front.document.clone(), front.plan.to_owned());
+                self.press(ui).write(document, plan, out, choice);
+            }
+            Whose::Folder => self.press(ui).write_folder(plans, out, choice),
+        }
+    }
+
+    /// Takes in what the workbench brought.
+    fn listen(&mut self, ui: &Ui, requests: &mut Requests) {
+        let Some(press) = &mut self.press else { return };
+        for news in press.news() {
+            match news {
+                News::Laid { ticket, sizes, told } if ticket == self.ticket => {
+                    self.pages.laid(sizes, told);
+                }
+                News::NotLaid { ticket, why } if ticket == self.ticket => {
+                    self.pages.failed(why);
+                }
+                News::Painted { ticket, page, ppi, image } if ticket == self.ticket => {
+                    self.pages.painted(ui.ctx(), page, ppi, image);
+                }
+                News::Folder(For::Papers, Some(folder)) => self.wish.out = Some(folder),
+                News::Folder(For::Plans, Some(folder)) => self.wish.plans = Some(folder),
+                News::Folder(_, None)
+                | News::Laid { .. }
+                | News::NotLaid { .. }
+                | News::Painted { .. } => {}
+                News::Step { done, of, failed } => {
+                    if let Writing::Now { done: d, of: o, failed: f, .. } = &mut self.writing {
+                        (*d, *o) = (done, of);
+                        *f += usize::from(failed.is_some());
+                    }
+                }
+                News::Ended(ended) => self.writing = Writing::Ended(ended),
+                News::Shown(Ok(file)) => {
+                    let name = file.file_name().unwrap_or_default().to_string_lossy();
+                    requests.said = Some(format!("{name} was given to the system’s viewer."));
+                }
+                News::Shown(Err(why)) => requests.said = Some(why),
+            }
+        }
+    }
+}

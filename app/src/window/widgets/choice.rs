@@ -1,0 +1,108 @@
+//! A choice of a few words, side by side.
+
+use egui::{Role, Ui, WidgetInfo, vec2};
+
+use crate::window::theme;
+
+/// Shows `options` side by side across `width`; gives the one that was pressed and is not
+/// the chosen one.
+pub fn choice<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    name: &str,
+    chosen: Option<T>,
+    options: &[(T, &str)],
+    width: f32,
+) -> Option<T> {
+    let palette = theme::palette(ui);
+    let mut picked = None;
+    let count = f32::from(u8::try_from(options.len().max(1)).unwrap_or(u8::MAX));
+    let each = width / count;
+    let (rect, _) = ui.allocate_exact_size(vec2(width, theme::ROW), egui::Sense::hover());
+    ui.painter().rect(
+        rect,
+        4.0,
+        palette.hover,
+        egui::Stroke::new(1.0, palette.line),
+        egui::StrokeKind::Inside,
+    );
+    let mut left = rect.left();
+    for (value, label) in options {
+        let part =
+            egui::Rect::from_min_size(egui::pos2(left, rect.top()), vec2(each, theme::ROW));
+        left += each;
+        let id = ui.make_persistent_id((name, *label));
+        let response = ui.interact(part, id, egui::Sense::click());
+        let on = chosen == Some(*value);
+        if on {
+            ui.painter().rect(
+                part.shrink(2.0),
+                3.0,
+                palette.field,
+                egui::Stroke::new(1.0, palette.line),
+                egui::StrokeKind::Inside,
+            );
+        }
+        if response.has_focus() {
+            ui.painter().rect_stroke(
+                part.shrink(1.0),
+                4.0,
+                egui::Stroke::new(1.5, palette.accent),
+                egui::StrokeKind::Inside,
+            );
+        }
+        let ink = if on || response.hovered() { palette.text } else { palette.quiet };
+        ui.painter().text(
+            part.center(),
+            egui::Align2::CENTER_CENTER,
+            *label,
+            egui::FontId::proportional(theme::BODY),
+            ink,
+        );
+        let text = format!("{name}: {label}");
+        response.widget_info(|| {
+            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), on, &text)
+        });
+        if response.clicked() && !on {
+            picked = Some(*value);
+        }
+    }
+    picked
+}
+
+/// A list called `name` that drops down, to pick one of a few by their words; gives what was
+/// picked and is not the chosen one.
+pub fn pick<T>(
+    ui: &mut Ui,
+    name: &str,
+    chosen: &str,
+    width: f32,
+    options: impl IntoIterator<Item = (String, T)>,
+) -> Option<T> {
+    let mut picked = None;
+    let response = egui::ComboBox::from_id_salt(name)
+        .width(width)
+        // All of a table at once, where it is not a long one.
+        .height(420.0)
+        .selected_text(super::fitted(ui, chosen, width - 36.0))
+        .show_ui(ui, |ui| {
+            for (words, value) in options {
+                if entry(ui, words == chosen, &words) {
+                    picked = Some(value);
+                }
+            }
+        })
+        .response;
+    let words = format!("{name}: {chosen}");
+    response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &words));
+    picked
+}
+
+/// An entry of a list that drops down; says whether it was taken and is another one. The list
+/// closes by the keyboard as by the mouse.
+pub fn entry(ui: &mut Ui, chosen: bool, words: &str) -> bool {
+    let taken = ui.selectable_label(chosen, words).clicked();
+    if taken {
+        ui.close();
+    }
+    taken && !chosen
+}

@@ -1,0 +1,211 @@
+//! What is asked of a picture, and what comes of it, ready to be shown: nothing is left to be
+//! done to its pixels in a frame.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use egui::ColorImage;
+use sightedge_core::geometry;
+use sightedge_pictures::colour::{Palette, Vision, palette_of, simulate};
+use sightedge_pictures::job::{Reply, Request, Work};
+use sightedge_pictures::{
+    CancelToken, Facts, Finding, Limits, PictureError, Preview, Size, Target,
+};
+
+use super::DECODER;
+use sightedge_service::picture_facts;
+
+/// What a picture job is for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// Something to show at once.
+    FirstLook,
+    /// The whole picture.
+    Whole,
+    /// What is seen of it.
+    Detail,
+    /// What is known of it besides: its colours, what its file says.
+    About,
+}
+
+impl Part {
+    /// The higher comes first.
+    pub(super) const fn urgency(self) -> u8 {
+        match self {
+            Self::FirstLook => 2,
+            Self::Whole | Self::Detail => 1,
+            Self::About => 0,
+        }
+    }
+}
+
+/// One ask for a picture's pixels.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Ask {
+    /// What for.
+    pub part: Part,
+    /// How many pixels of what of it.
+    pub target: Target,
+    /// As whom it is seen.
+    pub vision: Option<Vision>,
+    /// No two asks of a session share one.
+    pub number: u64,
+}
+
+/// Pixels for the screen.
+#[derive(Debug)]
+pub struct Pixels {
+    /// They themselves.
+    pub image: ColorImage,
+    /// Their size.
+    pub size: Size,
+    /// The size of all of the picture.
+    pub picture: Size,
+}
+
+/// What is known of a picture once it is there.
+#[derive(Clone, Debug, Default)]
+pub struct About {
+    /// Its colours.
+    pub palette: Option<Palette>,
+    /// What is worth saying about its file.
+    pub said: Vec<String>,
+    /// The size at which its file asks to be printed.
+    pub stated: Option<geometry::Size>,
+}
+
+/// What came.
+#[derive(Debug)]
+pub enum Brought {
+    /// Pixels.
+    Pixels(Box<Pixels>),
+    /// What is known.
+    About(Box<About>),
+}
+
+/// Why nothing came.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Missed {
+    /// It was called off, or there is nothing quick to show.
+    Nothing,
+    /// What was found, and what to do.
+    Trouble(String),
+}
+
+/// The colours of a picture are drawn from it at this size, so that they are the same whatever
+/// size it is shown at.
+const COLOURS: Target = Target::Longest(320);
+
+/// Where pictures are decoded.
+#[derive(Clone, Debug, Default)]
+pub struct Decoder {
+    program: Option<PathBuf>,
+}
+
+impl Decoder {
+    /// In processes of `program` from now on.
+    pub(super) fn apart(&mut self, program: PathBuf) {
+        self.program = Some(program);
+    }
+
+    fn run(&self, path: &Path, work: Work, token: &CancelToken) -> Reply {
+        let request = Request { path: path.to_owned(), work, limits: Limits::default() };
+        match &self.program {
+            Some(program) => request.run_in_child(Command::new(program).arg(DECODER), token),
+            None => request.run(token),
+        }
+    }
+
+    /// What a picture's headers say.
+    pub(super) fn probe(&self, path: &Path) -> Result<Facts, PictureError> {
+        match self.run(path, Work::Probe, &CancelToken::default()) {
+            Reply::Facts(facts) => Ok(facts),
+            Reply::Failed(error) => Err(error),
+            Reply::Preview(_) | Reply::NoFirstLook | Reply::Hash(_) => {
+                Err(PictureError::Crashed { detail: "it answered another question".into() })
+            }
+        }
+    }
+
+    /// A small picture, its longer side so many pixels.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub fn small(&self, path: &Path, longest: u32) -> Result<ColorImage, Missed> {
+        let work = Work::Preview(Target::Longest(longest));
+        let preview = self.preview(path, work, &CancelToken::default())?;
+        Ok(image(&preview))
+    }
+
+    /// Does what was asked.
+    pub(super) fn bring(
+        &self,
+        path: &Path,
+        ask: Ask,
+        token: &CancelToken,
+    ) -> Result<Brought, Missed> {
+        // Its turn came too late.
+        if token.is_cancelled() {
+            return Err(Missed::Nothing);
+        }
+        match ask.part {
+            Part::FirstLook => self.pixels(path, Work::FirstLook(FIRST), ask.vision, token),
+            Part::Whole | Part::Detail => {
+                self.pixels(path, Work::Preview(ask.target), ask.vision, token)
+            }
+            Part::About => self.about(path, token).map(|a| Brought::About(Box::new(a))),
+        }
+    }
+
+    fn pixels(
+        &self,
+        path: &Path,
+        work: Work,
+        vision: Option<Vision>,
+        token: &CancelToken,
+    ) -> Result<Brought, Missed> {
+        let mut preview = self.preview(path, work, token)?;
+        if let Some(vision) = vision {
+            simulate(&mut preview.rgba, vision);
+        }
+        let image = image(&preview);
+        let Preview { size, picture, .. } = preview;
+        Ok(Brought::Pixels(Box::new(Pixels { image, size, picture })))
+    }
+
+    fn about(&self, path: &Path, token: &CancelToken) -> Result<About, Missed> {
+        let facts = self.probe(path).map_err(missed)?;
+        let small = self.preview(path, Work::Preview(COLOURS), token)?;
+        // A picture that is smaller than that is not enlarged, which is nothing to tell here.
+        let said = small.findings.iter().filter(|f| !matches!(f, Finding::NotEnlarged { .. }));
+        Ok(About {
+            palette: palette_of(&small.rgba, small.size),
+            said: said.map(Finding::message).collect(),
+            stated: picture_facts::stated_size(&facts),
+        })
+    }
+
+    fn preview(&self, path: &Path, work: Work, token: &CancelToken) -> Result<Preview, Missed> {
+        match self.run(path, work, token) {
+            Reply::Preview(preview) => Ok(preview),
+            Reply::Failed(error) => Err(missed(error)),
+            Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(Missed::Nothing),
+        }
+    }
+}
+
+/// The longer side of a first look, in pixels.
+const FIRST: u32 = 512;
+
+fn image(preview: &Preview) -> ColorImage {
+    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
+    let size = [pixels(preview.size.width), pixels(preview.size.height)];
+    ColorImage::from_rgba_unmultiplied(size, &preview.rgba)
+}
+
+fn missed(error: PictureError) -> Missed {
+    match error {
+        PictureError::Cancelled => Missed::Nothing,
+        error => Missed::Trouble(error.to_string()),
+    }
+}
