@@ -26,11 +26,14 @@ export DISPLAY SIGHTEDGE_STATE="$work/state"
 unset WAYLAND_DISPLAY
 
 # Waits until what was done is seen, however busy the machine is: no thread of the program or of
-# its display runs or waits for the disk, and none of them takes time. `still 10` for longer.
+# its display runs or waits for the disk, none of them takes time, and no picture is being read
+# (each in a process of its own; the colours found in one are buttons that Tab goes through).
+# `still 10` for longer.
 still() {
     local times=${1:-2} quiet=0 before=none now end=$((SECONDS + 120))
     while [ "$quiet" -lt "$times" ] && [ "$SECONDS" -lt "$end" ]; do
         sleep 0.05
+        if [ -n "$(cat "/proc/$pid"/task/*/children 2>/dev/null)" ]; then quiet=0; continue; fi
         now=$(cat "/proc/$pid"/task/*/stat "/proc/$display"/task/*/stat 2>/dev/null | awk '
             { sub(/^.*\) /, ""); if ($1 ~ /[RD]/) runs = 1; took += $12 + $13 }
             END { print runs ? "busy" : took }')

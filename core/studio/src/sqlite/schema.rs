@@ -1,7 +1,8 @@
 //! Opening the file: its settings, its version, its health.
 
+use std::cell::Cell;
 use std::path::Path;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 
@@ -54,7 +55,7 @@ impl Sqlite {
             _ => told(file, &error),
         };
         let mut record = Self { conn, file: file.to_owned() };
-        prepare(&record.conn).map_err(failed)?;
+        prepare(&mut record.conn).map_err(failed)?;
         let found = version(&record.conn).map_err(failed)?;
         if found > VERSION {
             return Err(Error::Newer { file: file.to_owned(), found });
@@ -130,8 +131,8 @@ pub(crate) fn copy(conn: &Connection, file: &Path) -> Result<(), Error> {
     synced.map_err(|error| Error::system(file, error))
 }
 
-fn prepare(conn: &Connection) -> rusqlite::Result<()> {
-    conn.busy_timeout(PATIENCE)?;
+fn prepare(conn: &mut Connection) -> rusqlite::Result<()> {
+    conn.busy_handler(Some(wait_for_turn))?;
     conn.pragma_update(None, "foreign_keys", true)?;
     // Each change is on the disk when it is reported done, also on systems where a plain
     // fsync stops at the drive's cache.
@@ -141,22 +142,44 @@ fn prepare(conn: &Connection) -> rusqlite::Result<()> {
     conn.pragma_update(None, "trusted_schema", false)?;
     conn.set_prepared_statement_cache_capacity(32);
     // The change to a write-ahead log is not waited for by SQLite itself.
-    for attempt in 0_u64.. {
+    let began = Instant::now();
+    for attempt in 0_i32.. {
         let mode = conn.pragma_update_and_check(None, "journal_mode", "WAL", |row| {
             row.get::<_, String>(0)
         });
         match mode {
             Err(error)
-                if attempt < 200
+                if began.elapsed() < PATIENCE
                     && error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) =>
             {
-                std::thread::sleep(Duration::from_millis(5 + attempt % 20));
+                std::thread::sleep(pause(attempt));
             }
             Err(error) => return Err(error),
             Ok(_) => break,
         }
     }
     Ok(())
+}
+
+/// Called by SQLite while another connection writes; `false` gives up. Its own handler sleeps up
+/// to 100 ms between two looks: among eight programs that write without a break, on a slow
+/// disk, one of them can then miss every gap for a minute. This one looks every few ms.
+fn wait_for_turn(attempt: i32) -> bool {
+    thread_local! {
+        static SINCE: Cell<Instant> = Cell::new(Instant::now());
+    }
+    if attempt == 0 {
+        SINCE.set(Instant::now());
+    }
+    std::thread::sleep(pause(attempt));
+    SINCE.get().elapsed() < PATIENCE
+}
+
+/// 1 to 8 ms, different for each process so that they do not all look at once.
+fn pause(attempt: i32) -> Duration {
+    let turn =
+        u64::from(std::process::id()).wrapping_add(u64::from(attempt.unsigned_abs()) * 5);
+    Duration::from_millis(1 + turn % 8)
 }
 
 fn version(conn: &Connection) -> rusqlite::Result<i64> {
