@@ -88,8 +88,7 @@ impl App {
                 open.session.tick(&step, &sightedge_service::dates::today());
                 Ok(())
             }
-            Action::Select(_)
-            | Action::Point(_)
+            Action::Point(_)
             | Action::RunOn(..)
             | Action::Materials(_)
             | Action::Words(_)

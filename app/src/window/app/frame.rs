@@ -6,7 +6,6 @@ use super::{App, RAIL, sessions};
 use crate::window::canvas::Shows;
 use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::request::{Action, AppCommand, Screen};
-use crate::window::screens::shared::checks;
 use crate::window::screens::{self, mat};
 use crate::window::{theme, widgets};
 
@@ -125,50 +124,10 @@ impl App {
         }
     }
 
+    /// The mat, and the picture it asks for.
     pub(super) fn mat(&mut self, ui: &mut Ui, requests: &mut Requests) {
-        let palette = theme::palette(ui);
         let Some(open) = self.plans.get_mut(self.front) else { return };
-        let about = self.textures.about(open.id);
-        let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
-        let left = Frame::new().fill(palette.panel).inner_margin(margin);
-        let side =
-            Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
         let at_bench = self.screens.at_bench(&open.session, &self.settings);
-        if let Some(view) = View::of(&open.session, about) {
-            let view = View { at_bench: at_bench.as_ref(), ..view };
-            Panel::left("decisions")
-                .frame(left)
-                .resizable(true)
-                .default_size(372.0)
-                .size_range(340.0..=460.0)
-                .show(ui, |ui| {
-                    ui.push_id(open.id, |ui| {
-                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(
-                            ui,
-                            |ui| {
-                                // Room for the bar, which lies over what it scrolls.
-                                ui.set_width(ui.available_width() - 12.0);
-                                mat::show(ui, &view, requests);
-                            },
-                        );
-                    });
-                });
-            Panel::right("judged")
-                .frame(side)
-                .resizable(true)
-                .default_size(268.0)
-                .size_range(220.0..=400.0)
-                .show(ui, |ui| {
-                    Panel::bottom("figures")
-                        .frame(Frame::new())
-                        .show_separator_line(true)
-                        .show(ui, |ui| {
-                            ui.add_space(8.0);
-                            mat::figures(ui, &view);
-                        });
-                    checks::checks(ui, &view, requests);
-                });
-        }
         let shows = Shows {
             dimensions: self.settings.dimensions,
             hidden: self.settings.hidden,
@@ -177,19 +136,16 @@ impl App {
             vision: self.vision,
         };
         self.textures.see_as(self.vision);
-        let textures = self.textures.shown(open.id);
-        let error = self.textures.error(open.id).map(ToOwned::to_owned);
-        egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
-            ui.push_id(open.id, |ui| {
-                let canvas = open.canvas.show(ui, &open.session, shows, &textures);
-                requests.actions.extend(canvas);
-                if let Some(error) = error
-                    && crate::window::canvas::trouble(ui, &error)
-                {
-                    requests.actions.push(Action::Do(AppCommand::FindPicture));
-                }
-            });
-        });
+        let scene = mat::Scene {
+            id: open.id,
+            session: &open.session,
+            about: self.textures.about(open.id),
+            at_bench: at_bench.as_ref(),
+            pictures: &self.textures.shown(open.id),
+            error: self.textures.error(open.id),
+            shows,
+        };
+        mat::show(ui, &mut open.canvas, scene, requests);
         let lost = self.textures.error(open.id).is_some();
         if lost
             && !open.looked_for

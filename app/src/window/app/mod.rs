@@ -238,7 +238,7 @@ impl App {
         for path in dropped {
             // A folder is a show: its plans are cut together.
             if path.is_dir() {
-                self.room = Screen::Sheets;
+                self.room = Screen::Cutting;
                 self.screens.gather(context, path);
             } else {
                 self.open_file(path);

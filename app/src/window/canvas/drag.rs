@@ -1,11 +1,12 @@
 //! A hand moving a handle: from pointer to length, on the ruler or at rest.
 
-use egui::{Event, Key, Modifiers, Pos2, Ui, Vec2};
+use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
 use sightedge_core::finding::Finding;
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::layout;
 
+use super::grips::{Arrow, arrow, presses};
 use super::lens::Lens;
 use crate::window::handle::{
     Anchor, Handle, HandleContext, Law, Others, Pull, Rest, Tie, brought, nudged, step,
@@ -164,20 +165,6 @@ pub(super) fn tie(ui: &Ui) -> Tie {
     ui.input(|input| Tie::of(input.modifiers))
 }
 
-/// The presses of a key in this frame, each with what was held beside it: a slow frame gathers
-/// several of them, and the letting go of all.
-fn presses(ui: &Ui, wanted: Key) -> Vec<Modifiers> {
-    ui.input(|input| {
-        let presses = input.events.iter().filter_map(|event| match event {
-            Event::Key { key, pressed: true, modifiers, .. } if *key == wanted => {
-                Some(*modifiers)
-            }
-            _ => None,
-        });
-        presses.collect()
-    })
-}
-
 /// Which sides Enter means, pressed in this frame.
 pub(super) fn tie_of_enter(ui: &Ui) -> Tie {
     presses(ui, Key::Enter).first().copied().map(Tie::of).unwrap_or_default()
@@ -191,17 +178,7 @@ pub(super) fn across(handle: Handle, cx: HandleContext<'_>) -> bool {
 
 /// What an arrow key asks for: one step the way it points.
 pub(super) fn nudge(ui: &Ui, handle: Handle, cx: HandleContext<'_>) -> Option<Command> {
-    let arrows = [
-        (Key::ArrowLeft, true, false),
-        (Key::ArrowRight, true, true),
-        (Key::ArrowUp, false, false),
-        (Key::ArrowDown, false, true),
-    ];
-    let found = arrows.into_iter().find_map(|(key, across, forwards)| {
-        let presses = presses(ui, key);
-        Some((across, forwards, i64::try_from(presses.len()).ok()?, *presses.first()?))
-    });
-    let (across, forwards, times, held) = found?;
+    let Arrow { across, forwards, times, held } = arrow(ui)?;
     let (can_across, can_down) = handle.moves(cx);
     if (across && !can_across) || (!across && !can_down) {
         return None;

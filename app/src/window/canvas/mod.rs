@@ -1,6 +1,8 @@
 //! The board at true proportion with the picture in its window; the board is the control.
 
 mod drag;
+mod edges;
+pub(crate) mod grips;
 mod hand;
 mod lens;
 pub(crate) mod overlay;
@@ -12,7 +14,6 @@ use sightedge_core::finding::Place;
 use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
-pub(crate) use hand::{Typing, hold_keys, type_on};
 pub use lens::{Eye, Lens};
 pub(crate) use telling::for_keyboard;
 
@@ -23,6 +24,7 @@ use crate::window::request::Action;
 use crate::window::session::PlanSession;
 use crate::window::textures::{Shown, Wanted};
 use drag::Drag;
+use grips::Grips;
 
 /// What of the board is shown beside it.
 #[derive(Clone, Copy, Debug)]
@@ -43,11 +45,8 @@ pub struct Shows {
 #[derive(Debug)]
 pub struct Canvas {
     eye: Eye,
+    grips: Grips<Handle>,
     drag: Option<Drag>,
-    /// What is typed for the selected handle.
-    typed: Option<String>,
-    /// The handle that has the focus.
-    selected: Option<Handle>,
     /// The place that a finding points at.
     pub pointed: Option<Place>,
     room: Rect,
@@ -62,9 +61,8 @@ impl Default for Canvas {
     fn default() -> Self {
         Self {
             eye: Eye::default(),
+            grips: Grips::default(),
             drag: None,
-            typed: None,
-            selected: None,
             pointed: None,
             room: Rect::NOTHING,
             hint: None,
@@ -113,11 +111,6 @@ impl Canvas {
             self.eye.lens = Some(lens.zoomed(factor, self.room.center()));
             self.eye.fit = false;
         }
-    }
-
-    /// The handle that is selected.
-    pub const fn selected(&self) -> Option<Handle> {
-        self.selected
     }
 
     /// What the hand does with what is under it, if anything is.
@@ -175,7 +168,7 @@ impl Canvas {
                 Some(finding) => telling::finding(ui, &painter, drag.at, finding),
                 None => overlay::riding(ui, &painter, lens, cx, drag),
             }
-        } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
+        } else if let Some((handle, typed)) = self.grips.typed() {
             overlay::typing(ui, &painter, lens, cx, handle, typed);
         }
         if shows.corner {

@@ -13,6 +13,7 @@ use sightedge_core::plates::{self, Air, Look, Subject, Way};
 use sightedge_core::spec::Front;
 
 use super::held;
+use crate::window::canvas::grips::Grips;
 use crate::window::canvas::overlay::inks;
 use crate::window::canvas::paint::{Inks, paint};
 use crate::window::canvas::{self, Eye, Lens};
@@ -39,9 +40,8 @@ pub(super) struct Canvas {
     eye: Eye,
     /// The part of the window it takes up.
     room: Option<Rect>,
+    grips: Grips<usize>,
     drag: Option<Drag>,
-    selected: Option<usize>,
-    typed: Option<String>,
 }
 
 /// What a frame of the canvas works with.
