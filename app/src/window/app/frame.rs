@@ -10,7 +10,7 @@ use crate::window::screens::{self, mat};
 use crate::window::{theme, widgets};
 
 impl App {
-    pub(super) fn foot(&mut self, ui: &mut Ui, bar: Frame) {
+    pub(super) fn status_line(&mut self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 let open = self.plans.get(self.front);
@@ -43,7 +43,7 @@ impl App {
     }
 
     /// The list of places of work; none while there is but one, or nothing to work on.
-    pub(super) fn rail(&mut self, ui: &mut Ui, requests: &mut Requests) {
+    pub(super) fn navigation(&mut self, ui: &mut Ui, requests: &mut Requests) {
         let any_open = !self.plans.is_empty();
         let apart = Screen::ALL.into_iter().any(|room| !room.needs_plan());
         if Screen::ALL.len() < 2 || !(any_open || apart) {
@@ -74,14 +74,14 @@ impl App {
                     decoder: self.jobs.decoder(),
                     prints: None,
                 };
-                screens::rail(ui, room, any_open, |room| self.screens.waits(room, cx))
+                screens::navigation(ui, room, any_open, |room| self.screens.waits(room, cx))
             })
             .inner;
         requests.actions.extend(pressed.map(|room| Action::Do(AppCommand::Go(room))));
     }
 
     /// What the studio's record has to say of the plan in front.
-    pub(super) fn attend(&mut self, context: &Context, requests: &mut Requests) {
+    pub(super) fn poll_record(&mut self, context: &Context, requests: &mut Requests) {
         let sessions = sessions(&self.plans);
         let cx = ScreenContext {
             sessions: &sessions,
@@ -94,7 +94,7 @@ impl App {
             decoder: self.jobs.decoder(),
             prints: None,
         };
-        self.screens.attend(context, cx, requests);
+        self.screens.poll_record(context, cx, requests);
     }
 
     /// The place of work in front, other than the mat.
@@ -166,7 +166,7 @@ impl App {
     }
 
     /// The window's title.
-    pub(super) fn entitle(&mut self, context: &Context) {
+    pub(super) fn set_title(&mut self, context: &Context) {
         let title = match self.plans.get(self.front) {
             Some(open) => {
                 let mark = if open.is_work() { " •" } else { "" };

@@ -9,8 +9,8 @@ use sightedge_core::layout::layout;
 use super::grips::{Arrow, arrow, presses};
 use super::lens::Lens;
 use crate::window::handle::{
-    Anchor, Handle, HandleContext, Law, Others, Pull, Rest, Tie, brought, nudged, step,
-    value_at,
+    Anchor, Handle, HandleContext, Judge, Others, Pull, Rest, Tie, nudged, step, value_at,
+    worsened,
 };
 use crate::window::session::PlanSession;
 
@@ -77,7 +77,7 @@ impl Drag {
     /// The worst that the hand brought about, once it is beyond the last good place.
     pub(super) fn trouble<'a>(&self, session: &'a PlanSession) -> Option<&'a Finding> {
         let moved = self.handle.sides(session.handle_context()?, self.tie);
-        brought(&self.before, &session.derived().findings, &moved)
+        worsened(&self.before, &session.derived().findings, &moved)
     }
 
     /// Where the board is seen while its anchor stays.
@@ -133,8 +133,8 @@ impl Drag {
                 // Short of a step of the ruler, so that the marks beside it can be had.
                 let step = cx.document.ruler.step().scaled(3, 4);
                 let reach = lens.length(MAGNET).min(step).max(lens.length(LEAST_MAGNET));
-                let law = Law { tables: session.tables(), before: &self.before };
-                self.handle.rest_near(cx, law, raw, reach, pull)
+                let judge = Judge { tables: session.tables(), before: &self.before };
+                self.handle.rest_near(cx, judge, raw, reach, pull)
             };
             let step = step(&base, modifiers.alt);
             let value = rest.as_ref().map_or_else(|| raw.round_to(step), |rest| rest.value);

@@ -2,20 +2,20 @@
 
 mod drag;
 mod edges;
+mod finding_label;
 pub(crate) mod grips;
 mod hand;
 mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
-mod telling;
 
 use egui::{Color32, Rect, Response, Sense, Ui, vec2};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
+pub(crate) use finding_label::for_keyboard;
 pub use lens::{Eye, Lens};
-pub(crate) use telling::for_keyboard;
 
 use sightedge_pictures::colour::Vision;
 
@@ -165,7 +165,7 @@ impl Canvas {
         self.keys(ui, session, &mut actions);
         if let Some(drag) = &self.drag {
             match drag.trouble(session) {
-                Some(finding) => telling::finding(ui, &painter, drag.at, finding),
+                Some(finding) => finding_label::show(ui, &painter, drag.at, finding),
                 None => overlay::riding(ui, &painter, lens, cx, drag),
             }
         } else if let Some((handle, typed)) = self.grips.typed() {

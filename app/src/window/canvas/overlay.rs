@@ -13,10 +13,10 @@ use sightedge_core::spec::Front;
 use super::Shows;
 use super::drag::Drag;
 use super::edges::{edge_of, grip};
+use super::finding_label::for_keyboard;
 use super::grips::label;
 use super::lens::Lens;
 use super::paint::{self, Inks};
-use super::telling::for_keyboard;
 use crate::window::handle::{Handle, HandleContext};
 use crate::window::session::PlanSession;
 use crate::window::theme;
@@ -176,7 +176,7 @@ pub(super) fn riding(
                 }
             }
         }
-        (false, _) => lines.extend(handle.told(cx, drag.tie())),
+        (false, _) => lines.extend(handle.readout(cx, drag.tie())),
     }
     let palette = theme::palette(ui);
     if let Some(edge) = edge_of(handle, cx, lens) {

@@ -4,12 +4,12 @@
 //! [`Handle::set`] gives the command that makes it so; drags, nudges and typed numbers all go
 //! through it, so that the three can never mean different things.
 
-mod judged;
+mod judge;
 mod placing;
 mod reach;
+mod readout;
 mod rests;
 mod tie;
-mod told;
 
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Rect, Side};
@@ -19,7 +19,7 @@ use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
 
-pub use judged::{Law, brought};
+pub use judge::{Judge, worsened};
 use placing::{place_window, set_outer, set_reveal};
 pub use reach::value_at;
 pub use rests::Rest;

@@ -97,7 +97,7 @@ impl Screens {
     }
 
     /// Listens to the studio's record, whatever place is in front.
-    pub fn attend(
+    pub fn poll_record(
         &mut self,
         context: &egui::Context,
         cx: ScreenContext<'_>,
@@ -181,7 +181,7 @@ impl Screens {
 }
 
 /// The list of places down the left edge; gives the one that was pressed.
-pub fn rail(
+pub fn navigation(
     ui: &mut Ui,
     now: Screen,
     open: bool,

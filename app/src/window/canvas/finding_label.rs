@@ -12,7 +12,7 @@ use sightedge_service::wording;
 const WIDE: f32 = 300.0;
 
 /// What is beyond the last good place: the finding's words in the place of the number.
-pub(super) fn finding(ui: &Ui, painter: &Painter, at: Pos2, finding: &Finding) {
+pub(super) fn show(ui: &Ui, painter: &Painter, at: Pos2, finding: &Finding) {
     let palette = theme::palette(ui);
     let room = painter.clip_rect().shrink(4.0);
     let mut job = LayoutJob::default();
