@@ -1,4 +1,4 @@
-//! A hand moving a handle: from pointer to length, on the ruler or at rest.
+//! A drag of a handle: from the pointer to a length, on the ruler or at a rest.
 
 use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
@@ -14,12 +14,12 @@ use crate::window::handle::{
 };
 use crate::window::session::PlanSession;
 
-/// How near, in points, a drag comes to rest by itself.
+/// Within this distance of a rest a drag snaps to it, in points.
 const MAGNET: f32 = 6.0;
-/// So near at least, where a step of the ruler is smaller than can be seen.
+/// The least such distance, where a step of the ruler is too small to see.
 const LEAST_MAGNET: f32 = 2.0;
 
-/// A handle in hand.
+/// A handle that is dragged.
 #[derive(Clone, Debug)]
 pub(super) struct Drag {
     handle: Handle,
@@ -74,13 +74,13 @@ impl Drag {
         self.tie
     }
 
-    /// The worst that the hand brought about, once it is beyond the last good place.
+    /// The worst finding that the drag caused, once it is beyond the last good place.
     pub(super) fn trouble<'a>(&self, session: &'a PlanSession) -> Option<&'a Finding> {
         let moved = self.handle.sides(session.handle_context()?, self.tie);
         worsened(&self.before, &session.derived().findings, &moved)
     }
 
-    /// Where the board is seen while its anchor stays.
+    /// The view in which the anchor keeps its place on the screen.
     pub(super) fn lens(&self, cx: HandleContext<'_>) -> Lens {
         let outer = Rect::at_origin(cx.layout.exact.outer);
         match self.handle.anchor(cx, self.tie) {

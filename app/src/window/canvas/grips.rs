@@ -1,5 +1,4 @@
-//! What the hand does with the grips of a board, on every board that has some: a grip is taken,
-//! moved and let go; arrows nudge the one that has the focus, digits set it, Esc cancels.
+//! The grips of a board, wherever a board is shown: a grip is taken, dragged and let go; arrows nudge the one that has the focus, digits set it, Esc cancels.
 
 use egui::{
     Event, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect, Response, Role,
@@ -7,7 +6,7 @@ use egui::{
 };
 
 use super::label_rect;
-use super::lens::Eye;
+use super::lens::Camera;
 use crate::window::theme;
 
 /// The grips of one board, each named by a `K`.
@@ -71,13 +70,13 @@ impl<K: Copy + PartialEq> Grips<K> {
     pub(crate) fn show(
         &mut self,
         ui: &mut Ui,
-        eye: &mut Eye,
+        camera: &mut Camera,
         (key, id): (K, Id),
         rect: Rect,
         name: &str,
     ) -> Grip {
         let response = ui.interact(rect, id, Sense::click_and_drag());
-        eye.follow_on_handle(&response);
+        camera.follow_on_handle(&response);
         response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, name));
         let begins = response.drag_started_by(PointerButton::Primary);
         if response.clicked() || begins {

@@ -1,4 +1,4 @@
-//! The hand on the board: what is taken hold of, what is dragged, nudged and typed.
+//! The handles on the board: what is dragged, nudged and typed.
 
 use egui::{CursorIcon, Ui};
 
@@ -41,7 +41,7 @@ impl Canvas {
                 .map(|value| sightedge_service::wording::length(value, cx.document.unit))
                 .unwrap_or_default();
             let name = format!("{}: {value}", handle.name(cx));
-            let found = self.grips.show(ui, &mut self.eye, (handle, id), rect, &name);
+            let found = self.grips.show(ui, &mut self.camera, (handle, id), rect, &name);
             let response = &found.response;
             if found.approached {
                 let edge = edge_of(handle, cx, lens).unwrap_or_else(|| rect.expand(GRIP));

@@ -15,7 +15,7 @@ use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
 pub(crate) use finding_label::for_keyboard;
-pub use lens::{Eye, Lens};
+pub use lens::{Camera, Lens};
 
 use sightedge_pictures::colour::Vision;
 
@@ -41,16 +41,16 @@ pub struct Shows {
     pub vision: Option<Vision>,
 }
 
-/// The canvas of one plan: how it is looked at, and what is in hand.
+/// The canvas of one plan: its view, and what is dragged.
 #[derive(Debug)]
 pub struct Canvas {
-    eye: Eye,
+    camera: Camera,
     grips: Grips<Handle>,
     drag: Option<Drag>,
     /// The place that a finding points at.
     pub pointed: Option<Place>,
     room: Rect,
-    /// What the hand does with what is under it, for the line at the foot.
+    /// What a drag of what is under the pointer would do, for the line at the foot.
     hint: Option<String>,
 }
 
@@ -60,7 +60,7 @@ const GRIP: f32 = 5.0;
 impl Default for Canvas {
     fn default() -> Self {
         Self {
-            eye: Eye::default(),
+            camera: Camera::default(),
             grips: Grips::default(),
             drag: None,
             pointed: None,
@@ -102,18 +102,18 @@ pub(crate) fn wanted(
 impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
-        self.eye.fit = true;
+        self.camera.fit = true;
     }
 
     /// Nearer or farther, about the middle.
     pub fn zoom(&mut self, factor: f32) {
-        if let Some(lens) = self.eye.lens {
-            self.eye.lens = Some(lens.zoomed(factor, self.room.center()));
-            self.eye.fit = false;
+        if let Some(lens) = self.camera.lens {
+            self.camera.lens = Some(lens.zoomed(factor, self.room.center()));
+            self.camera.fit = false;
         }
     }
 
-    /// What the hand does with what is under it, if anything is.
+    /// What a drag of what is under the pointer would do, if anything is there.
     pub fn hint(&self) -> Option<&str> {
         self.hint.as_deref()
     }
@@ -121,15 +121,15 @@ impl Canvas {
     /// How large the board is shown: pixels of the screen for each pixel at true size is not
     /// known here, so in points a millimetre.
     pub fn scale(&self) -> Option<f32> {
-        self.eye.lens.map(|lens| lens.scale)
+        self.camera.lens.map(|lens| lens.scale)
     }
 
     /// What is wanted of the picture: its size in pixels of the screen, and what of it is seen.
     pub fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
-        wanted(self.eye.lens?, self.room, image, pixels_per_point)
+        wanted(self.camera.lens?, self.room, image, pixels_per_point)
     }
 
-    /// Shows the board and takes the asks of the hand.
+    /// Shows the board and returns what its handles ask for.
     pub fn show(
         &mut self,
         ui: &mut Ui,
@@ -177,7 +177,7 @@ impl Canvas {
         actions
     }
 
-    /// Where the board is seen in this frame: in its place while a hand moves something, else as
+    /// Where the board is seen in this frame: in its place during a drag, else as
     /// panned and zoomed, else all of it.
     fn look(
         &mut self,
@@ -188,12 +188,12 @@ impl Canvas {
     ) -> Lens {
         if let Some(drag) = &self.drag {
             let lens = drag.lens(cx);
-            self.eye.lens = Some(lens);
+            self.camera.lens = Some(lens);
             return lens;
         }
-        self.eye.follow(ui, ground);
-        let lens = match self.eye.lens {
-            Some(lens) if !self.eye.fit => lens,
+        self.camera.follow(ui, ground);
+        let lens = match self.camera.lens {
+            Some(lens) if !self.camera.fit => lens,
             _ if shows.corner => {
                 // Above the corner or beside it, whichever leaves the board larger.
                 let corner = overlay::corner_rect(self.room);
@@ -204,7 +204,7 @@ impl Canvas {
             _ => fitted(cx, shows, self.room),
         }
         .on_pixels(ui.pixels_per_point());
-        self.eye.lens = Some(lens);
+        self.camera.lens = Some(lens);
         lens
     }
 }
@@ -254,7 +254,7 @@ fn pixels(side: f32) -> u32 {
     side.round().clamp(1.0, 1e6) as u32
 }
 
-/// Tells on the canvas why there is no picture; says whether its button was pressed.
+/// Shows on the canvas why there is no picture; returns whether its button was pressed.
 pub fn trouble(ui: &mut Ui, words: &str) -> bool {
     overlay::trouble(ui, words)
 }

@@ -84,7 +84,7 @@ pub(super) fn writing(painter: &Painter, lens: Lens, session: &PlanSession, inks
     paint::paint(painter, lens, &drawing, Inks { line, ..inks }, None, &|_| Vec::new());
 }
 
-/// What can be taken hold of shows itself: a thin line, and marks where it has the focus.
+/// Marks what can be dragged: a thin line, and a square where it has the focus.
 pub(super) fn approach(ui: &Ui, edge: Rect, handle: Handle, focused: bool) {
     let palette = theme::palette(ui);
     let painter = ui.painter();

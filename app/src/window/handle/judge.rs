@@ -1,4 +1,4 @@
-//! What the rules say of a place that the hand brings something to.
+//! What the rules say of a place that something is dragged to.
 
 use sightedge_core::command::apply;
 use sightedge_core::derived::derive;
@@ -14,7 +14,7 @@ use super::{Handle, HandleContext, Pull, Rest};
 pub struct Judge<'a> {
     /// Sizes and materials.
     pub tables: &'a Tables,
-    /// What the rules found before the hand moved anything.
+    /// What the rules found before the drag.
     pub before: &'a [Finding],
 }
 
@@ -54,7 +54,7 @@ impl Handle {
     }
 }
 
-/// Whether what the rules find `after` would fail because of the hand: a Stop that was not there
+/// Whether what the rules find `after` would fail because of the drag: a Stop that was not there
 /// `before`, or one at a side that it moves.
 fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     after.iter().any(|finding| {
@@ -63,7 +63,7 @@ fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     })
 }
 
-/// The worst that the hand brought about and that is more than a Note: what was not there
+/// The worst finding above a Note that the drag caused: one that was not there
 /// `before`, or what changed at a side that it moves.
 pub fn worsened<'a>(
     before: &[Finding],

@@ -40,7 +40,7 @@ pub enum Handle {
     Sheet(OpeningId),
 }
 
-/// What of the drawing stays where it is on the screen while a handle moves.
+/// The part of the drawing that keeps its place on the screen while a handle is dragged.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Anchor {
     /// The picture: the board grows round it.
@@ -75,7 +75,7 @@ pub fn step(document: &Document, freed: bool) -> Length {
     }
 }
 
-/// So many steps further: off the ruler, the first one goes to its next mark.
+/// `value` moved by `steps`; from between two marks of the ruler, the first step goes to the next mark.
 pub fn nudged(value: Length, step: Length, steps: i64) -> Length {
     let floor = value.floor_to(step);
     let from = if steps < 0 && floor != value { floor + step } else { floor };

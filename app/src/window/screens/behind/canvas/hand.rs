@@ -59,7 +59,7 @@ impl Canvas {
             let what = if hinge.locates { "holds the place" } else { "lets the sheet move" };
             let place = wording::near(hinge.x, view.unit());
             let name = format!("Hinge {}, {what}: {place}", index + 1);
-            let found = self.grips.show(ui, &mut self.eye, (index, id), rect, &name);
+            let found = self.grips.show(ui, &mut self.camera, (index, id), rect, &name);
             let response = &found.response;
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(CursorIcon::ResizeHorizontal);
