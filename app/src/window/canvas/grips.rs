@@ -1,4 +1,5 @@
-//! The grips of a board, wherever a board is shown: a grip is taken, dragged and let go; arrows nudge the one that has the focus, digits set it, Esc cancels.
+//! The grips of a board, wherever a board is shown: a grip is taken, dragged and let go; arrows
+//! nudge the one that has the focus, digits set it, Esc cancels.
 
 use egui::{
     Event, FontId, Id, Key, Modifiers, Painter, PointerButton, Pos2, Rect, Response, Role,

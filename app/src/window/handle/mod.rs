@@ -75,7 +75,8 @@ pub fn step(document: &Document, freed: bool) -> Length {
     }
 }
 
-/// `value` moved by `steps`; from between two marks of the ruler, the first step goes to the next mark.
+/// `value` moved by `steps`; from between two marks of the ruler, the first step goes to the
+/// next mark.
 pub fn nudged(value: Length, step: Length, steps: i64) -> Length {
     let floor = value.floor_to(step);
     let from = if steps < 0 && floor != value { floor + step } else { floor };
