@@ -1,54 +1,8 @@
-//! Version 2 of the saved plan: what lies behind the mat. The rest is as in version 1. Names
-//! here are the file's words; changing one changes the file, so this module is frozen. Version 3
-//! writes and reads through it what it did not change.
-
-mod climb;
-pub(super) mod from_model;
-pub(super) mod text;
-mod to_model;
+//! The form of what is decided behind the mat: paper, hinges, package and hanging.
 
 use serde::{Deserialize, Serialize};
 
-use super::v1::text::{Colour, Count, Measured, PlanId, Size};
-use super::v1::{Backing, Entry, Fixing, Layer, Limits, Opening, Ruler, Unit, Work};
-use text::{Fibre, Grain, Growth, Kind, Percent, Process, Side};
-
-/// A whole plan.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Plan {
-    pub(super) version: u64,
-    pub(super) id: PlanId,
-    pub(super) unit: Unit,
-    pub(super) ruler: Ruler,
-    pub(super) works: Vec<Work>,
-    pub(super) variants: Vec<Variant>,
-    pub(super) chosen: Count,
-    pub(super) log: Vec<Entry>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Variant {
-    pub(super) id: Count,
-    pub(super) name: String,
-    pub(super) mat: Mat,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Mat {
-    pub(super) fixing: Fixing,
-    pub(super) layers: Vec<Layer>,
-    pub(super) openings: Vec<Opening>,
-    pub(super) backing: Backing,
-    pub(super) exhibition: bool,
-    pub(super) limits: Limits,
-    pub(super) notes: String,
-    /// Left out where nothing is decided behind the mat.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) behind: Option<Behind>,
-}
+use super::text::{Colour, Fibre, Grain, Growth, Kind, Measured, Percent, Process, Side, Size};
 
 /// A part of the plan in which everything may be left open, and is then left out.
 macro_rules! open {
@@ -56,7 +10,10 @@ macro_rules! open {
         #[derive(Serialize, Deserialize, Default)]
         #[serde(deny_unknown_fields, default)]
         pub(super) struct $name {
-            $(#[serde(skip_serializing_if = "Option::is_none")] $field: Option<$type>,)*
+            $(
+                #[serde(skip_serializing_if = "Option::is_none")]
+                pub(super) $field: Option<$type>,
+            )*
         }
     )*};
 }
@@ -163,15 +120,15 @@ open! {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Hangs {
-    dry: Percent,
-    damp: Percent,
+    pub(super) dry: Percent,
+    pub(super) damp: Percent,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct HingeAt {
-    x: Measured,
-    locates: bool,
+    pub(super) x: Measured,
+    pub(super) locates: bool,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -184,8 +141,8 @@ pub(super) enum FrameSize {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Bag {
-    id: String,
-    name: String,
-    size: Size,
-    origin: String,
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) size: Size,
+    pub(super) origin: String,
 }

@@ -1,125 +1,33 @@
-//! File to model, with what only shows when parts are held against each other: ids used
-//! twice, ids that name nothing, counts.
+//! File to model: a mat.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{
-    Bevel, EntryKind, Fixing, Image, Limits, Measured, Meets, Offset, Opening, Picture,
-    Placement, Ruler, Shape, Unit, Work,
+use super::super::behind::Behind;
+use super::super::mat::{
+    Backing, Bevel, Board, Cut, Fixing, Layer, Limits, Mat, Meets, Offset, Opening, Placement,
+    Planned, Shape,
 };
-use crate::geometry::{Point, Rect, Sides};
-use crate::length::{self, Length};
-use crate::spec;
+use super::super::text::Measured;
+use super::{Wrong, differ, listed, which};
+use crate::geometry::{Point, Sides};
+use crate::length::Length;
+use crate::{material, spec};
 
-/// What makes no sense in a plan that is well formed: where, and what was found and wanted.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(in super::super) struct Wrong {
-    /// As in `variant 1, opening 2`; empty for the plan itself.
-    pub(in super::super) place: String,
-    /// What was found, and what is wanted.
-    pub(in super::super) words: String,
-}
-
-impl Wrong {
-    pub(in crate::file) fn new(words: String) -> Self {
-        Self { place: String::new(), words }
-    }
-
-    /// The same, found inside of `place`.
-    pub(in crate::file) fn inside(mut self, place: &str) -> Self {
-        let parting = if self.place.is_empty() { "" } else { ", " };
-        self.place = format!("{place}{parting}{}", self.place);
-        self
-    }
-}
-
-/// Ids that must differ.
-pub(in crate::file) fn differ(
-    what: &str,
-    ids: impl Iterator<Item = u32>,
-) -> Result<BTreeSet<u32>, Wrong> {
-    let mut seen = BTreeSet::new();
-    for id in ids {
-        if !seen.insert(id) {
-            return Err(Wrong::new(format!(
-                "two {what}s have the id {id}: give one of them another"
-            )));
-        }
-    }
-    Ok(seen)
-}
-
-/// `1, 2 and 5`, or a few of many.
-pub(in crate::file) fn listed(ids: &BTreeSet<u32>) -> String {
-    let some: Vec<String> = ids.iter().take(8).map(u32::to_string).collect();
-    let more = if ids.len() > some.len() { ", …" } else { "" };
-    if some.is_empty() { "none".to_owned() } else { format!("{}{more}", some.join(", ")) }
-}
-
-impl Unit {
-    pub(in crate::file) fn model(self) -> length::Unit {
-        match self {
-            Self::Inch => length::Unit::Inch,
-            Self::Millimetre => length::Unit::Millimetre,
-        }
-    }
-}
-
-impl Ruler {
-    pub(in crate::file) fn model(self) -> Result<spec::Ruler, Wrong> {
-        let unit = self.unit.model();
-        spec::Ruler::new(unit, self.parts).ok_or_else(|| {
-            let parts: &[u16] = match unit {
-                length::Unit::Inch => &spec::Ruler::INCH_PARTS,
-                length::Unit::Millimetre => &spec::Ruler::MM_PARTS,
-            };
-            let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
-            Wrong::new(format!(
-                "{} parts of 1 {} are on no ruler: one of {} is wanted",
-                self.parts,
-                unit.sign(),
-                parts.join(", ")
-            ))
-            .inside("ruler")
-        })
-    }
-}
-
-impl Work {
-    pub(in crate::file) fn model(self) -> spec::Work {
-        let Self { id, title, picture, sheet, image } = self;
-        let Picture { path, sha256, width_px, height_px } = picture;
-        let Image { size, left, top } = image;
-        spec::Work {
-            id: spec::WorkId(id.0),
-            title,
-            picture: spec::Picture {
-                path,
-                sha256: sha256.0,
-                width_px: width_px.0,
-                height_px: height_px.0,
-            },
-            sheet: sheet.0,
-            image: Rect::new(Point::new(left.0, top.0), size.0),
-        }
-    }
-}
-
-/// A mat without what lies behind it, which version 1 did not know; its boards are read.
-pub(in crate::file) struct Stack {
-    pub(in crate::file) fixing: Fixing,
-    pub(in crate::file) layers: Vec<spec::Layer>,
-    pub(in crate::file) openings: Vec<Opening>,
-    pub(in crate::file) backing: spec::Backing,
-    pub(in crate::file) exhibition: bool,
-    pub(in crate::file) limits: Limits,
-    pub(in crate::file) notes: String,
-}
-
-impl Stack {
-    /// The mat it means.
-    pub(in crate::file) fn mat(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
-        let Self { fixing, layers, openings, backing, exhibition, limits, notes } = self;
+impl Mat {
+    /// The mat it means, in a plan with these works.
+    pub(super) fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+        let Self {
+            fixing,
+            layers,
+            openings,
+            cut,
+            backing,
+            exhibition,
+            limits,
+            notes,
+            behind,
+            planned,
+        } = self;
         if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
             return Err(Wrong::new(format!(
                 "the mat has {} layers: 1 to {} are wanted",
@@ -129,24 +37,71 @@ impl Stack {
         }
         let layer_ids = differ("layer", layers.iter().map(|layer| layer.id.0))?;
         differ("opening", openings.iter().map(|opening| opening.id.0))?;
+        let Backing { size, board } = backing;
         let Limits { least_border, hidden_image } = limits;
-        Ok(spec::Mat {
+        let mut mat = spec::Mat {
             fixing: fixing.model()?,
-            layers,
+            layers: layers.into_iter().map(Layer::model).collect(),
             openings: openings
                 .into_iter()
                 .map(|opening| opening.model(works, &layer_ids))
                 .collect::<Result<_, _>>()?,
-            backing,
+            backing: spec::Backing { size: size.map(|size| size.0), board: board.model() },
             exhibition,
             limits: spec::Limits {
                 least_border: least_border.map(|border| border.0),
                 hidden_image: hidden_image.map(|hidden| hidden.0),
             },
             notes,
-            behind: spec::Behind::default(),
-            // Version 4 is the first to know.
+            behind: behind.map(Behind::model).unwrap_or_default(),
             planned: None,
+        };
+        for one in cut {
+            one.enter(&mut mat)?;
+        }
+        mat.planned = planned
+            .map(|planned| planned.model(works, &layer_ids))
+            .transpose()
+            .map_err(|wrong| wrong.inside("what was planned before it was cut"))?
+            .map(Box::new);
+        Ok(mat)
+    }
+}
+
+impl Layer {
+    fn model(self) -> spec::Layer {
+        let Self { id, board, bevel } = self;
+        spec::Layer { id: spec::LayerId(id.0), board: board.model(), bevel: bevel.model() }
+    }
+}
+
+impl Board {
+    fn model(self) -> material::Board {
+        let Self { id, name, colour, thickness, grade, turns, mass_gsm } = self;
+        material::Board {
+            id,
+            name,
+            colour: colour.0,
+            thickness: thickness.0.0,
+            grade: grade.0,
+            turns,
+            mass_gsm,
+        }
+    }
+}
+
+impl Planned {
+    fn model(
+        self,
+        works: &BTreeSet<u32>,
+        layers: &BTreeSet<u32>,
+    ) -> Result<spec::Planned, Wrong> {
+        let Self { fixing, openings, print, number } = self;
+        let openings = openings.into_iter().map(|opening| opening.model(works, layers));
+        Ok(spec::Planned {
+            fixing: fixing.model()?,
+            openings: openings.collect::<Result<_, _>>()?,
+            print: which(print, number, "the mat that is cut")?,
         })
     }
 }
@@ -156,7 +111,7 @@ fn sides(top: Measured, right: Measured, bottom: Measured, left: Measured) -> Si
 }
 
 impl Fixing {
-    pub(in crate::file) fn model(self) -> Result<spec::Fixing, Wrong> {
+    fn model(self) -> Result<spec::Fixing, Wrong> {
         let (size, placement) = match self {
             Self::Outer { size, placement } => (size.0, placement),
             Self::Borders { top, right, bottom, left } => {
@@ -185,7 +140,7 @@ impl Fixing {
 }
 
 impl Bevel {
-    pub(in crate::file) fn model(self) -> spec::Bevel {
+    fn model(self) -> spec::Bevel {
         match self {
             Self::Open(angle) => spec::Bevel::Open(angle.0),
             Self::Straight => spec::Bevel::Straight,
@@ -195,7 +150,7 @@ impl Bevel {
 }
 
 impl Opening {
-    pub(in crate::file) fn model(
+    fn model(
         self,
         works: &BTreeSet<u32>,
         layers: &BTreeSet<u32>,
@@ -229,7 +184,6 @@ impl Opening {
                 }
             },
             offsets: by_layer(offsets, layers).map_err(within)?,
-            // Version 4 is the first to know.
             cut: BTreeMap::new(),
         })
     }
@@ -259,12 +213,32 @@ fn by_layer(
     Ok(made)
 }
 
-impl EntryKind {
-    pub(in crate::file) const fn model(&self) -> spec::EntryKind {
-        match self {
-            Self::Choice => spec::EntryKind::Choice,
-            Self::Tick => spec::EntryKind::Tick,
-            Self::Reference => spec::EntryKind::Reference,
+impl Cut {
+    /// Enters it in the mat.
+    fn enter(self, mat: &mut spec::Mat) -> Result<(), Wrong> {
+        let Self { opening, layer, sight, top, right, bottom, left } = self;
+        let layers: BTreeSet<u32> = mat.layers.iter().map(|layer| layer.id.0).collect();
+        let openings: BTreeSet<u32> = mat.openings.iter().map(|opening| opening.id.0).collect();
+        let unknown = |what: &str, id: u32, ids: &BTreeSet<u32>| {
+            Wrong::new(format!(
+                "a window that was cut names {what} {id}, which is not in the mat: one of its \
+                 {what}s ({}) is wanted",
+                listed(ids)
+            ))
+        };
+        if !layers.contains(&layer.0) {
+            return Err(unknown("layer", layer.0, &layers));
         }
+        let found = mat.openings.iter_mut().find(|one| one.id.0 == opening.0);
+        let found = found.ok_or_else(|| unknown("opening", opening.0, &openings))?;
+        let borders = Sides::new(top.0, right.0, bottom.0, left.0);
+        let came = spec::Came { sight: sight.0, borders };
+        if found.cut.insert(spec::LayerId(layer.0), came).is_some() {
+            return Err(Wrong::new(format!(
+                "the window of layer {} in opening {} was cut twice: take one of them out",
+                layer.0, opening.0
+            )));
+        }
+        Ok(())
     }
 }

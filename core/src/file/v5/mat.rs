@@ -1,79 +1,9 @@
-//! Version 1 of the saved plan: its form. Names here are the file's words; changing one
-//! changes the file, so this module is frozen. Later versions write and read through it whatever
-//! they did not change.
-
-mod climb;
-pub(super) mod from_model;
-pub(super) mod text;
-pub(super) mod to_model;
+//! The form of a mat: its layers, windows and backing.
 
 use serde::{Deserialize, Serialize};
 
-use text::{Colour, Count, Degrees, Grade, Measured, PlanId, Sha256, Size, Thickness};
-
-/// A whole plan.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Plan {
-    pub(super) version: u64,
-    pub(super) id: PlanId,
-    pub(super) unit: Unit,
-    pub(super) ruler: Ruler,
-    pub(super) works: Vec<Work>,
-    pub(super) variants: Vec<Variant>,
-    pub(super) chosen: Count,
-    pub(super) log: Vec<Entry>,
-}
-
-#[derive(Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(super) enum Unit {
-    Inch,
-    Millimetre,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Ruler {
-    pub(super) unit: Unit,
-    pub(super) parts: u16,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Work {
-    pub(super) id: Count,
-    pub(super) title: String,
-    pub(super) picture: Picture,
-    pub(super) sheet: Size,
-    pub(super) image: Image,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Picture {
-    pub(super) path: String,
-    pub(super) sha256: Sha256,
-    pub(super) width_px: Count,
-    pub(super) height_px: Count,
-}
-
-/// The printed area, from the sheet's top left corner.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Image {
-    pub(super) size: Size,
-    pub(super) left: Measured,
-    pub(super) top: Measured,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Variant {
-    pub(super) id: Count,
-    pub(super) name: String,
-    pub(super) mat: Mat,
-}
+use super::behind::Behind;
+use super::text::{Colour, Count, Degrees, Grade, Measured, Number, Size, Thickness};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -81,10 +11,19 @@ pub(super) struct Mat {
     pub(super) fixing: Fixing,
     pub(super) layers: Vec<Layer>,
     pub(super) openings: Vec<Opening>,
+    /// Left out where none was.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) cut: Vec<Cut>,
     pub(super) backing: Backing,
     pub(super) exhibition: bool,
     pub(super) limits: Limits,
     pub(super) notes: String,
+    /// Left out where nothing is decided behind the mat.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) behind: Option<Behind>,
+    /// Left out where no window was entered as cut.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) planned: Option<Planned>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -120,6 +59,21 @@ pub(super) struct Board {
     pub(super) colour: Colour,
     pub(super) thickness: Thickness,
     pub(super) grade: Grade,
+    /// Left out where it may.
+    #[serde(default = "yes", skip_serializing_if = "is_yes")]
+    pub(super) turns: bool,
+    /// Left out where not known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) mass_gsm: Option<u32>,
+}
+
+const fn yes() -> bool {
+    true
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+const fn is_yes(yes: &bool) -> bool {
+    *yes
 }
 
 #[derive(Serialize, Deserialize)]
@@ -173,6 +127,19 @@ pub(super) struct Offset {
     pub(super) left: Measured,
 }
 
+/// A window of a layer that was cut: its sight edge, and the borders round it.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Cut {
+    pub(super) opening: Count,
+    pub(super) layer: Count,
+    pub(super) sight: Size,
+    pub(super) top: Measured,
+    pub(super) right: Measured,
+    pub(super) bottom: Measured,
+    pub(super) left: Measured,
+}
+
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Backing {
@@ -192,18 +159,16 @@ pub(super) struct Limits {
     pub(super) hidden_image: Option<Measured>,
 }
 
+/// What was planned before the first window was entered as cut.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Entry {
-    pub(super) when: String,
-    pub(super) kind: EntryKind,
-    pub(super) text: String,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum EntryKind {
-    Choice,
-    Tick,
-    Reference,
+pub(super) struct Planned {
+    pub(super) fixing: Fixing,
+    pub(super) openings: Vec<Opening>,
+    /// The print that was at the bench, by its id in the studio's record.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) print: Option<Count>,
+    /// The same by its number, where no record knows it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) number: Option<Number>,
 }

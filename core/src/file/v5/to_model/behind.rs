@@ -1,10 +1,10 @@
 //! File to model: what lies behind the mat.
 
-use super::{
+use super::super::behind::{
     Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hinging, MatHinge, Package, Paper,
     Tissue,
 };
-use crate::file::v1::text::Measured;
+use super::super::text::Measured;
 use crate::length::Length;
 use crate::{material, spec};
 

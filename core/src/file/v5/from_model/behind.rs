@@ -1,21 +1,12 @@
-//! Model to file: what lies behind the mat. Every part is destructured: a new field of the
-//! model does not compile until it has a place here or in the next version's form.
+//! Model to file: what lies behind the mat.
 
-use super::{
-    Bag, Behind, Colour, Fibre, Filler, Frame, FrameSize, Glazing, Grain, Growth, Hanging,
-    Hangs, HingeAt, Hinging, Kind, MatHinge, Package, Paper, Percent, Process, Side, Tissue,
+use super::super::behind::{
+    Bag, Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hangs, HingeAt, Hinging, MatHinge,
+    Package, Paper, Tissue,
 };
-use crate::file::v1::from_model::In;
+use super::super::text::{Colour, Fibre, Grain, Growth, Kind, Percent, Process, Side};
+use super::{In, decided};
 use crate::{material, spec};
-
-/// What is as it was at first is left out.
-pub(in crate::file) fn decided<T: PartialEq, S>(
-    part: &T,
-    open: &T,
-    write: impl Fn(&T) -> S,
-) -> Option<S> {
-    (part != open).then(|| write(part))
-}
 
 /// Words are left out where there are none.
 fn words(text: &str) -> Option<String> {
@@ -23,7 +14,7 @@ fn words(text: &str) -> Option<String> {
 }
 
 impl In {
-    pub(in crate::file) fn behind(self, behind: &spec::Behind) -> Behind {
+    pub(super) fn behind(self, behind: &spec::Behind) -> Behind {
         let spec::Behind {
             paper,
             grain,
