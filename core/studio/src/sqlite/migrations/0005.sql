@@ -1,5 +1,6 @@
 -- Works, editions, prints and their history. Lengths are in units of 1/720 micrometre, money in
--- hundredths. `at` and `why` are of the last change; the history has all of them.
+-- hundredths. `at` and `why` are of the last change; the history has all of them, and in `payload`
+-- all that was known from then on, as JSON.
 
 CREATE TABLE setting (
     key TEXT PRIMARY KEY NOT NULL CHECK (key <> ''),
@@ -93,7 +94,7 @@ CREATE TABLE history (
     subject_id INTEGER NOT NULL,
     what TEXT NOT NULL CHECK (what IN ('added', 'changed')),
     why TEXT NOT NULL,
-    told TEXT NOT NULL
+    payload TEXT NOT NULL
 ) STRICT;
 CREATE INDEX history_subject ON history (subject, subject_id);
 
@@ -162,7 +163,7 @@ BEGIN SELECT RAISE (ABORT, 'print-gone'); END;
 CREATE TRIGGER work_added AFTER INSERT ON work
 WHEN NOT EXISTS (SELECT 1 FROM setting WHERE key = 'rebuilding')
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'work', NEW.id, 'added', NEW.why, json_patch('{}', json_object(
         'catalogue', NEW.catalogue, 'title', NEW.title, 'maker', NEW.maker,
         'taken', NEW.taken, 'printed', NEW.printed, 'medium', nullif(NEW.medium, ''),
@@ -171,7 +172,7 @@ BEGIN
 END;
 CREATE TRIGGER work_changed AFTER UPDATE ON work
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'work', NEW.id, 'changed', NEW.why, json_patch('{}', json_object(
         'catalogue', NEW.catalogue, 'title', NEW.title, 'maker', NEW.maker,
         'taken', NEW.taken, 'printed', NEW.printed, 'medium', nullif(NEW.medium, ''),
@@ -181,15 +182,22 @@ END;
 CREATE TRIGGER format_added AFTER INSERT ON format
 WHEN NOT EXISTS (SELECT 1 FROM setting WHERE key = 'rebuilding')
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'format', NEW.id, 'added', NEW.why, json_object(
+        'work', NEW.work, 'name', NEW.name, 'image_w', NEW.image_w, 'image_h', NEW.image_h,
+        'sheet_w', NEW.sheet_w, 'sheet_h', NEW.sheet_h));
+END;
+CREATE TRIGGER format_changed AFTER UPDATE ON format
+BEGIN
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
+    VALUES (NEW.at, 'format', NEW.id, 'changed', NEW.why, json_object(
         'work', NEW.work, 'name', NEW.name, 'image_w', NEW.image_w, 'image_h', NEW.image_h,
         'sheet_w', NEW.sheet_w, 'sheet_h', NEW.sheet_h));
 END;
 CREATE TRIGGER edition_added AFTER INSERT ON edition
 WHEN NOT EXISTS (SELECT 1 FROM setting WHERE key = 'rebuilding')
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'edition', NEW.id, 'added', NEW.why, json_patch('{}', json_object(
         'work', NEW.work, 'format', NEW.format, 'name', nullif(NEW.name, ''),
         'size', NEW.size, 'proof_share', NEW.proof_share, 'artist', NEW.artist,
@@ -198,7 +206,7 @@ BEGIN
 END;
 CREATE TRIGGER edition_changed AFTER UPDATE ON edition
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'edition', NEW.id, 'changed', NEW.why, json_patch('{}', json_object(
         'work', NEW.work, 'format', NEW.format, 'name', nullif(NEW.name, ''),
         'size', NEW.size, 'proof_share', NEW.proof_share, 'artist', NEW.artist,
@@ -208,7 +216,7 @@ END;
 CREATE TRIGGER print_added AFTER INSERT ON print
 WHEN NOT EXISTS (SELECT 1 FROM setting WHERE key = 'rebuilding')
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'print', NEW.id, 'added', NEW.why, json_patch('{}', json_object(
         'kind', NEW.kind, 'number', NEW.number, 'live', NEW.live, 'replaces', NEW.replaces,
         'format', NEW.format, 'state', NEW.state, 'place', nullif(NEW.place, ''),
@@ -219,7 +227,7 @@ BEGIN
 END;
 CREATE TRIGGER print_changed AFTER UPDATE ON print
 BEGIN
-    INSERT INTO history (at, subject, subject_id, what, why, told)
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
     VALUES (NEW.at, 'print', NEW.id, 'changed', NEW.why, json_patch('{}', json_object(
         'kind', NEW.kind, 'number', NEW.number, 'live', NEW.live, 'replaces', NEW.replaces,
         'format', NEW.format, 'state', NEW.state, 'place', nullif(NEW.place, ''),
@@ -228,3 +236,37 @@ BEGIN
         'cents', NEW.cents, 'currency', nullif(NEW.currency, ''),
         'buyer', nullif(NEW.buyer, ''))));
 END;
+
+-- What prints cost from a number on, and shows found quickly.
+
+CREATE TABLE tier (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    edition INTEGER NOT NULL REFERENCES edition (id),
+    first INTEGER NOT NULL CHECK (first >= 1),
+    cents INTEGER NOT NULL CHECK (cents >= 0),
+    currency TEXT NOT NULL CHECK (currency <> ''),
+    at TEXT NOT NULL CHECK (at <> ''),
+    why TEXT NOT NULL,
+    UNIQUE (edition, first)
+) STRICT;
+
+CREATE TRIGGER tier_stays BEFORE DELETE ON tier
+BEGIN SELECT RAISE (ABORT, 'never-deleted'); END;
+CREATE TRIGGER tier_within BEFORE INSERT ON tier
+WHEN NEW.first > (SELECT size FROM edition WHERE edition.id = NEW.edition)
+BEGIN SELECT RAISE (ABORT, 'beyond-edition'); END;
+CREATE TRIGGER tier_added AFTER INSERT ON tier
+WHEN NOT EXISTS (SELECT 1 FROM setting WHERE key = 'rebuilding')
+BEGIN
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
+    VALUES (NEW.at, 'tier', NEW.edition, 'added', NEW.why, json_object(
+        'first', NEW.first, 'cents', NEW.cents, 'currency', NEW.currency));
+END;
+CREATE TRIGGER tier_changed AFTER UPDATE ON tier
+BEGIN
+    INSERT INTO history (at, subject, subject_id, what, why, payload)
+    VALUES (NEW.at, 'tier', NEW.edition, 'changed', NEW.why, json_object(
+        'first', NEW.first, 'cents', NEW.cents, 'currency', NEW.currency));
+END;
+
+CREATE INDEX print_place ON print (place) WHERE live = 1 AND state = 'show';
