@@ -31,7 +31,7 @@ fn plans(name: &str) -> Bench {
         let said = bench.run(&format!("new @{picture} --sheet 8x10in --outer 16x20 {options}"));
         assert_eq!(said.exit, 0, "{said:?}");
     }
-    bench.put("broken.sightedge.ron", b"(version: 1, id: 7)").unwrap();
+    bench.put("broken.sightedge.ron", b"(version: 5, id: 7)").unwrap();
     bench.put("newer.sightedge.ron", b"(version: 999)").unwrap();
     bench
 }

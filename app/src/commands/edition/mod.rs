@@ -198,6 +198,7 @@ impl From<Error> for CliError {
             )),
             Error::Missing(_)
             | Error::Damaged { .. }
+            | Error::NeverReleased { .. }
             | Error::Newer { .. }
             | Error::Unreadable(_) => Self::unreadable(words),
             Error::Folder { .. } | Error::Full(_) | Error::Busy(_) | Error::System { .. } => {

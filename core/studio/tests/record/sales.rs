@@ -107,5 +107,7 @@ fn what_comes_back_is_asked_for_as_before() {
     let sums = record.sums().unwrap();
     assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
     let history = record.history(Subject::Print(id)).unwrap();
-    assert!(history[1].told.contains("B. of Ostend") && history[1].told.contains("75000"));
+    assert!(
+        history[1].payload.contains("B. of Ostend") && history[1].payload.contains("75000")
+    );
 }
