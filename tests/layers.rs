@@ -1,5 +1,5 @@
-//! The house's order, read from its sources: core's modules stand on layers, without circles;
-//! core knows of no screen; every rule names where its figures come from.
+//! The order of the sources: core's and the window's modules stand on layers, no file imports in
+//! a circle, core depends on no screen; every rule names where its figures come from.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use sightedge_core::derived::derive;
 use sightedge_core::material::Tables;
 use sightedge_core::rules::RULES;
+use sightedge_tests::imports::{Imports, circles};
 use sightedge_tests::plans;
 use sightedge_tests::random::Random;
 
@@ -32,152 +33,91 @@ fn layers(lib: &str) -> Vec<Vec<String>> {
         .collect()
 }
 
-/// Every Rust file under `path`.
-fn sources(path: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(path).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(sources(&path));
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
-            found.push(path);
-        }
-    }
-    found
+/// The first name of a file's path below `folder`, without its ending: its module there.
+fn module<'f>(file: &'f str, folder: &str) -> Option<&'f str> {
+    let inside = file.strip_prefix(folder)?.trim_start_matches('/');
+    let first = inside.split('/').next()?.trim_end_matches(".rs");
+    (!matches!(first, "lib" | "mod")).then_some(first)
 }
 
-/// Whether a file holds nothing but tests.
-fn is_test(path: &Path) -> bool {
-    let names = ["tests.rs", "testing.rs", "sample.rs"];
-    path.file_name().is_some_and(|name| names.iter().any(|n| name == *n))
-        || path.parent().is_some_and(|folder| folder.ends_with("tests"))
-}
-
-/// The code of a file, without comments and without the tests at its end.
-fn code(path: &Path) -> String {
-    let text = fs::read_to_string(path).unwrap();
-    let own = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
-    own.lines()
-        .map(|line| line.split("//").next().unwrap_or_default())
-        .fold(String::new(), |all, line| all + line + "\n")
-}
-
-/// The modules of the crate that a file's code names.
-fn uses(code: &str) -> BTreeSet<String> {
-    let word = |text: &str| {
-        let end = text.find(|c: char| !c.is_ascii_alphanumeric() && c != '_');
-        text[..end.unwrap_or(text.len())].to_owned()
-    };
-    let mut found = BTreeSet::new();
-    for part in code.split("crate::").skip(1) {
-        match part.strip_prefix('{') {
-            // `use crate::{a::X, b::{Y, Z}}`: the words at depth one.
-            Some(group) => {
-                let (mut depth, mut name) = (1, String::new());
-                for c in group.chars() {
-                    match c {
-                        '{' => depth += 1,
-                        '}' => depth -= 1,
-                        ',' if depth == 1 => {
-                            found.insert(word(std::mem::take(&mut name).trim()));
-                        }
-                        c if depth == 1 => name.push(c),
-                        _ => {}
-                    }
-                    if depth == 0 {
-                        break;
-                    }
-                }
-                found.insert(word(name.trim()));
-            }
-            None => {
-                found.insert(word(part));
-            }
-        }
-    }
-    found.remove("");
-    found
-}
-
-/// What each module of a crate's sources names of the others.
-fn graph(folder: &Path) -> BTreeMap<String, BTreeSet<String>> {
+/// Every module of `folder` within the sources at `sources` uses only those listed above it in
+/// the documentation of `listed`.
+fn hold_the_order(sources: &str, folder: &str, listed: &str, least: (usize, usize)) {
+    let layers = layers(&fs::read_to_string(top(sources).join(listed)).unwrap());
+    let height =
+        |module: &str| layers.iter().position(|names| names.iter().any(|n| n == module));
     let mut graph: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-    for file in sources(folder).into_iter().filter(|file| !is_test(file)) {
-        let inside = file.strip_prefix(folder).unwrap().to_owned();
-        let first = inside.components().next().unwrap().as_os_str().to_str().unwrap();
-        let module = first.trim_end_matches(".rs").to_owned();
-        if module == "lib" {
-            continue;
-        }
-        let mut named = uses(&code(&file));
-        named.remove(&module);
-        graph.entry(module).or_default().extend(named);
+    for (file, uses) in Imports::read(&top(sources)).graph() {
+        let Some(own) = module(&file, folder) else { continue };
+        let uses = uses.iter().filter_map(|other| module(other, folder));
+        let uses = uses.filter(|other| *other != own).map(ToOwned::to_owned);
+        graph.entry(own.to_owned()).or_default().extend(uses);
     }
-    graph
+    assert!(graph.len() >= least.0 && layers.len() >= least.1, "{graph:?} {layers:?}");
+    let all = layers.iter().flatten().collect::<BTreeSet<_>>();
+    assert_eq!(all, graph.keys().collect(), "every module stands on one layer of {listed}");
+    for (module, uses) in &graph {
+        for other in uses {
+            let (Some(below), Some(own)) = (height(other), height(module)) else {
+                panic!("{module} uses {other}: no layer")
+            };
+            assert!(below <= own, "{module} uses {other}, which stands above it");
+        }
+    }
+    assert_eq!(
+        circles(&graph),
+        Vec::<BTreeSet<String>>::new(),
+        "among the modules of {folder}"
+    );
 }
 
 #[test]
 fn modules_stand_on_layers() {
-    let folder = top("core/src");
-    let layers = layers(&fs::read_to_string(folder.join("lib.rs")).unwrap());
-    let height =
-        |module: &str| layers.iter().position(|names| names.iter().any(|n| n == module));
-    let graph = graph(&folder);
-    assert!(graph.len() > 10 && layers.len() > 6, "{graph:?} {layers:?}");
-    let listed = layers.iter().flatten().collect::<BTreeSet<_>>();
-    assert_eq!(listed, graph.keys().collect(), "every module stands on one layer");
-    for (module, named) in &graph {
-        for other in named {
-            let Some(below) = height(other) else { panic!("{module} uses {other}: no module") };
-            assert!(
-                below <= height(module).unwrap(),
-                "{module} uses {other}, which stands above"
-            );
-        }
-    }
-    no_circle(&graph);
+    hold_the_order("core/src", "", "lib.rs", (10, 6));
 }
 
-fn no_circle(graph: &BTreeMap<String, BTreeSet<String>>) {
-    let mut left = graph.clone();
-    while !left.is_empty() {
-        let names: BTreeSet<String> = left.keys().cloned().collect();
-        let before = left.len();
-        left.retain(|_, named| named.iter().any(|other| names.contains(other)));
-        assert!(left.len() < before, "a circle among {names:?}");
-    }
-}
-
-/// The reader of sources sees what it must, or the tests above say nothing.
 #[test]
-fn the_reader_sees() {
-    #[track_caller]
-    fn case(code: &str, wanted: &[&str]) {
-        let found = uses(code);
-        assert_eq!(found.iter().map(String::as_str).collect::<Vec<_>>(), wanted, "{code}");
-    }
-    case("use crate::spec::Mat;", &["spec"]);
-    case("use crate::{spec::{Mat, Layer}, layout};", &["layout", "spec"]);
-    case("fn f() -> crate::length::Length { crate::rules::judge() }", &["length", "rules"]);
-    case("pub(crate) fn own() {}", &[]);
+fn the_window_stands_on_layers() {
+    hold_the_order("app/src", "window", "window/mod.rs", (10, 8));
 }
 
-/// Panels of the window share nothing with each other but what lies outside them.
+/// The sources of every package of the workspace.
+fn packages() -> Vec<String> {
+    let manifest = fs::read_to_string(top("Cargo.toml")).unwrap();
+    let members = manifest.split("members = [").nth(1).unwrap().split(']').next().unwrap();
+    members.split('"').skip(1).step_by(2).map(|member| format!("{member}/src")).collect()
+}
+
+/// File by file: whoever reads one file need not read those that need it.
 #[test]
-fn panels_do_not_use_each_other() {
-    for file in sources(&top("app/src/panels")) {
-        if file.ends_with("mod.rs") {
-            continue;
-        }
-        let code = code(&file);
-        let own = file.file_stem().unwrap().to_str().unwrap().to_owned();
-        for part in code.split("panels::").skip(1) {
-            let name = part.split(|c: char| !c.is_ascii_alphanumeric() && c != '_').next();
-            let of = name.unwrap_or_default();
-            let is_panel = top("app/src/panels").join(format!("{of}.rs")).exists();
-            assert!(of == own || !is_panel, "{} uses the panel {of}", file.display());
+fn no_file_imports_in_a_circle() {
+    let packages = packages();
+    assert!(packages.len() >= 9, "{packages:?}");
+    let mut found = Vec::new();
+    for package in packages {
+        let graph = Imports::read(&top(&package)).graph();
+        assert!(graph.values().any(|uses| !uses.is_empty()), "{package}: no import is seen");
+        found.extend(circles(&graph).into_iter().map(|circle| (package.clone(), circle)));
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// A screen takes nothing from another one: what several show lies in `shared`.
+#[test]
+fn screens_do_not_import_each_other() {
+    let folder = "window/screens";
+    let graph = Imports::read(&top("app/src")).graph();
+    let mut screens = BTreeSet::new();
+    for (file, uses) in &graph {
+        let Some(own) = module(file, folder) else { continue };
+        screens.insert(own);
+        for other in uses {
+            let of = module(other, folder).unwrap_or(own);
+            assert!(own == "shared" || of == own || of == "shared", "{file} uses {other}");
+            assert!(own != "shared" || of == "shared", "{file} uses {other}");
         }
     }
+    assert!(screens.len() >= 7, "{screens:?}");
 }
 
 /// Core and all that it is built on know of no screen.

@@ -1,6 +1,23 @@
 //! The window: one front on the service, and the only part of the program that knows a screen.
 //!
-//! Screens read the plan and return requests, which the window carries out after the frame.
+//! Screens read the plan and return requests, which the window carries out after the frame. Each
+//! module uses only those above it in this list; a test holds the order.
+//!
+//! ```text
+//! theme                   colours, sizes and typefaces of the tools
+//! handle                  what can be dragged, and what moving it means
+//! session                 one open plan: its history, what is being dragged
+//! workers                 all that is slow, off the frame; dialogs
+//! request                 what can be asked of the window, with keys and labels
+//! textures                pictures on the screen
+//! widgets                 fields, choices, lists
+//! context                 what a screen may read, and where it puts its requests
+//! canvas                  the board, its handles and dimension lines
+//! screens                 a folder for each place of work
+//! question                what the window asks before it goes on
+//! app                     open plans; requests are carried out here
+//! run                     the native window
+//! ```
 
 pub mod app;
 pub mod canvas;

@@ -141,8 +141,8 @@ impl PlanSession {
         Ok(())
     }
 
-    /// Keeps what is under the hand as one undo step.
-    pub fn keep(&mut self) {
+    /// Keeps the draft as one undo step.
+    pub fn commit_draft(&mut self) {
         if let Some((_, command)) = self.draft.take() {
             // It was applied to this very document when it was drafted.
             let kept = self.history.run(&command);
@@ -151,14 +151,14 @@ impl PlanSession {
         }
     }
 
-    /// Gives back what was before the hand moved.
-    pub fn give_back(&mut self) {
+    /// Drops the draft: the document is as it was before the drag.
+    pub fn cancel_draft(&mut self) {
         if self.draft.take().is_some() {
             self.follow();
         }
     }
 
-    /// Takes the last step back and gives its name; what is under the hand first.
+    /// Undoes the last step and returns its name; a draft is dropped first.
     pub fn undo(&mut self) -> Option<&'static str> {
         self.draft = None;
         let name = self.history.undo();
@@ -166,7 +166,7 @@ impl PlanSession {
         name
     }
 
-    /// Does the last undone step again and gives its name.
+    /// Redoes the step that was undone last and returns its name.
     pub fn redo(&mut self) -> Option<&'static str> {
         self.draft = None;
         let name = self.history.redo();
@@ -174,7 +174,7 @@ impl PlanSession {
         name
     }
 
-    /// Ticks a step at the bench as it is shown, or takes the tick back; `when` is the day. Ticks are kept
+    /// Ticks a step at the bench as it is shown, or unticks it; `when` is the day. Ticks are saved
     /// with the plan and are no step of undo.
     pub fn tick(&mut self, step: &Step, when: &str) {
         let Some(variant) = self.kept().chosen().map(|variant| variant.id) else { return };
@@ -199,12 +199,12 @@ impl PlanSession {
         self.follow();
     }
 
-    /// Lies at another place from now on, and so do all its steps: undo never points it at a
+    /// The plan is at another path from now on, in every undo step too: undo never points it at a
     /// picture that is not there.
     pub fn moved_to(&mut self, plan: &Path) {
         let from = std::mem::replace(&mut self.plan, plan.to_owned());
         self.history.each(|document| {
-            // What cannot be named from there was told when it was saved.
+            // A picture that cannot be referred to from there was reported when it was saved.
             drop(files::move_references(document, &from, plan));
         });
         self.stamp = None;

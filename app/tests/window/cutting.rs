@@ -39,7 +39,7 @@ fn state() -> tempfile::TempDir {
 fn room(state: &Path, plan: Option<&Path>) -> Window {
     let files: Vec<&Path> = plan.into_iter().collect();
     let mut window = Window::new(Storage::at(state), 1.0, &files);
-    let shortcut = Screen::Sheets.shortcut().unwrap();
+    let shortcut = Screen::Cutting.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
     window
 }
@@ -355,7 +355,7 @@ fn all_mats_are_narrowed_at_once_and_each_undone_by_itself() {
     let flood = plans.plan("flood.png", a_sixteenth_too_large);
     sheets_for_four(state.path());
     let mut window = Window::new(Storage::at(state.path()), 1.0, &[&ebb, &flood]);
-    let shortcut = Screen::Sheets.shortcut().unwrap();
+    let shortcut = Screen::Cutting.shortcut().unwrap();
     window.key_with(shortcut.modifiers, shortcut.logical_key);
     window.click("Find the fewest sheets");
     let texts = window.texts();

@@ -52,7 +52,7 @@ impl App {
             if let Err(error) = self.storage.keep_materials(&own) {
                 self.said = Some(format!("Your materials could not be kept: {error}"));
             }
-            self.lay(*own);
+            self.use_materials(*own);
             return;
         }
         if let Action::RunOn(id, command) = action {
@@ -77,19 +77,18 @@ impl App {
                 open.session.draft(command)
             }
             Action::Commit => {
-                open.session.keep();
+                open.session.commit_draft();
                 Ok(())
             }
             Action::Cancel => {
-                open.session.give_back();
+                open.session.cancel_draft();
                 Ok(())
             }
             Action::Tick(step) => {
                 open.session.tick(&step, &sightedge_service::dates::today());
                 Ok(())
             }
-            Action::Select(_)
-            | Action::Point(_)
+            Action::Point(_)
             | Action::RunOn(..)
             | Action::Materials(_)
             | Action::Words(_)
@@ -118,7 +117,7 @@ impl App {
             },
             (AppCommand::Theme, _) => {
                 self.settings.dark = !self.settings.dark;
-                self.dress(context);
+                self.apply_theme(context);
             }
             (AppCommand::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
             (AppCommand::Hidden, _) => self.settings.hidden = !self.settings.hidden,
@@ -134,7 +133,7 @@ impl App {
             }
             (_, None) => {}
             (AppCommand::Save, Some(open)) => {
-                open.session.keep();
+                open.session.commit_draft();
                 let id = open.id;
                 self.save(id, Save::Here);
             }

@@ -107,7 +107,7 @@ impl App {
         let path = if files::is_plan(path) { path.to_owned() } else { files::plan_of(path) };
         let path = std::path::absolute(&path).unwrap_or(path);
         let Some(open) = self.open_plan(id) else { return };
-        open.session.keep();
+        open.session.commit_draft();
         let (title, own) = (open.session.title(), files::are_one(&open.session.plan, &path));
         if own && open.session.stamp.is_some() {
             self.save(id, Save::Here);

@@ -6,12 +6,11 @@ use super::{App, RAIL, sessions};
 use crate::window::canvas::Shows;
 use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::request::{Action, AppCommand, Screen};
-use crate::window::screens::shared::checks;
 use crate::window::screens::{self, mat};
 use crate::window::{theme, widgets};
 
 impl App {
-    pub(super) fn foot(&mut self, ui: &mut Ui, bar: Frame) {
+    pub(super) fn status_line(&mut self, ui: &mut Ui, bar: Frame) {
         Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
             ui.horizontal_centered(|ui| {
                 let open = self.plans.get(self.front);
@@ -44,7 +43,7 @@ impl App {
     }
 
     /// The list of places of work; none while there is but one, or nothing to work on.
-    pub(super) fn rail(&mut self, ui: &mut Ui, requests: &mut Requests) {
+    pub(super) fn navigation(&mut self, ui: &mut Ui, requests: &mut Requests) {
         let any_open = !self.plans.is_empty();
         let apart = Screen::ALL.into_iter().any(|room| !room.needs_plan());
         if Screen::ALL.len() < 2 || !(any_open || apart) {
@@ -75,14 +74,14 @@ impl App {
                     decoder: self.jobs.decoder(),
                     prints: None,
                 };
-                screens::rail(ui, room, any_open, |room| self.screens.waits(room, cx))
+                screens::navigation(ui, room, any_open, |room| self.screens.waits(room, cx))
             })
             .inner;
         requests.actions.extend(pressed.map(|room| Action::Do(AppCommand::Go(room))));
     }
 
     /// What the studio's record has to say of the plan in front.
-    pub(super) fn attend(&mut self, context: &Context, requests: &mut Requests) {
+    pub(super) fn poll_record(&mut self, context: &Context, requests: &mut Requests) {
         let sessions = sessions(&self.plans);
         let cx = ScreenContext {
             sessions: &sessions,
@@ -95,7 +94,7 @@ impl App {
             decoder: self.jobs.decoder(),
             prints: None,
         };
-        self.screens.attend(context, cx, requests);
+        self.screens.poll_record(context, cx, requests);
     }
 
     /// The place of work in front, other than the mat.
@@ -125,50 +124,10 @@ impl App {
         }
     }
 
+    /// The mat, and the picture it asks for.
     pub(super) fn mat(&mut self, ui: &mut Ui, requests: &mut Requests) {
-        let palette = theme::palette(ui);
         let Some(open) = self.plans.get_mut(self.front) else { return };
-        let about = self.textures.about(open.id);
-        let margin = egui::Margin { left: 16, right: 4, top: 6, bottom: 4 };
-        let left = Frame::new().fill(palette.panel).inner_margin(margin);
-        let side =
-            Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(16, 8));
         let at_bench = self.screens.at_bench(&open.session, &self.settings);
-        if let Some(view) = View::of(&open.session, about) {
-            let view = View { at_bench: at_bench.as_ref(), ..view };
-            Panel::left("decisions")
-                .frame(left)
-                .resizable(true)
-                .default_size(372.0)
-                .size_range(340.0..=460.0)
-                .show(ui, |ui| {
-                    ui.push_id(open.id, |ui| {
-                        egui::ScrollArea::vertical().auto_shrink([false, false]).show(
-                            ui,
-                            |ui| {
-                                // Room for the bar, which lies over what it scrolls.
-                                ui.set_width(ui.available_width() - 12.0);
-                                mat::show(ui, &view, requests);
-                            },
-                        );
-                    });
-                });
-            Panel::right("judged")
-                .frame(side)
-                .resizable(true)
-                .default_size(268.0)
-                .size_range(220.0..=400.0)
-                .show(ui, |ui| {
-                    Panel::bottom("figures")
-                        .frame(Frame::new())
-                        .show_separator_line(true)
-                        .show(ui, |ui| {
-                            ui.add_space(8.0);
-                            mat::figures(ui, &view);
-                        });
-                    checks::checks(ui, &view, requests);
-                });
-        }
         let shows = Shows {
             dimensions: self.settings.dimensions,
             hidden: self.settings.hidden,
@@ -177,19 +136,16 @@ impl App {
             vision: self.vision,
         };
         self.textures.see_as(self.vision);
-        let textures = self.textures.shown(open.id);
-        let error = self.textures.error(open.id).map(ToOwned::to_owned);
-        egui::CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
-            ui.push_id(open.id, |ui| {
-                let canvas = open.canvas.show(ui, &open.session, shows, &textures);
-                requests.actions.extend(canvas);
-                if let Some(error) = error
-                    && crate::window::canvas::trouble(ui, &error)
-                {
-                    requests.actions.push(Action::Do(AppCommand::FindPicture));
-                }
-            });
-        });
+        let scene = mat::Scene {
+            id: open.id,
+            session: &open.session,
+            about: self.textures.about(open.id),
+            at_bench: at_bench.as_ref(),
+            pictures: &self.textures.shown(open.id),
+            error: self.textures.error(open.id),
+            shows,
+        };
+        mat::show(ui, &mut open.canvas, scene, requests);
         let lost = self.textures.error(open.id).is_some();
         if lost
             && !open.looked_for
@@ -210,7 +166,7 @@ impl App {
     }
 
     /// The window's title.
-    pub(super) fn entitle(&mut self, context: &Context) {
+    pub(super) fn set_title(&mut self, context: &Context) {
         let title = match self.plans.get(self.front) {
             Some(open) => {
                 let mark = if open.is_work() { " •" } else { "" };

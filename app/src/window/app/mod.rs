@@ -152,7 +152,7 @@ impl App {
         if let Some(words) = trouble {
             app.asking.push(Question::tell("Your materials", &words));
         }
-        app.dress(context);
+        app.apply_theme(context);
         for unsaved in app.storage.left_unsaved() {
             app.asking.push(Question::restore(unsaved));
         }
@@ -170,7 +170,7 @@ impl App {
     }
 
     /// Lays a person's own materials over those of the program.
-    fn lay(&mut self, own: Own) {
+    fn use_materials(&mut self, own: Own) {
         self.tables = Arc::new(Tables::shipped().clone().with(own.tables()));
         self.own = own;
         for open in &mut self.plans {
@@ -178,7 +178,7 @@ impl App {
         }
     }
 
-    fn dress(&self, context: &Context) {
+    fn apply_theme(&self, context: &Context) {
         let theme = if self.settings.dark {
             egui::ThemePreference::Dark
         } else {
@@ -238,7 +238,7 @@ impl App {
         for path in dropped {
             // A folder is a show: its plans are cut together.
             if path.is_dir() {
-                self.room = Screen::Sheets;
+                self.room = Screen::Cutting;
                 self.screens.gather(context, path);
             } else {
                 self.open_file(path);
@@ -259,7 +259,7 @@ impl App {
         let context = ui.ctx().clone();
         let mut requests = Requests::default();
         let keyed = self.shortcuts(&context);
-        self.attend(&context, &mut requests);
+        self.poll_record(&context, &mut requests);
 
         let palette = theme::palette(ui);
         let bar = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(8, 4));
@@ -288,8 +288,8 @@ impl App {
         if let Some(picked) = picked {
             self.bring_forward(picked);
         }
-        self.foot(ui, bar);
-        self.rail(ui, &mut requests);
+        self.status_line(ui, bar);
+        self.navigation(ui, &mut requests);
         if open && self.room == Screen::Mat {
             self.mat(ui, &mut requests);
         } else if open || !self.room.needs_plan() {
@@ -319,7 +319,7 @@ impl App {
         for action in requests.actions {
             self.carry_out(&context, action);
         }
-        self.entitle(&context);
+        self.set_title(&context);
     }
 
     /// Brings a plan to the front; what was said of another is no longer true of this one.

@@ -45,11 +45,12 @@ pub(crate) fn top(
     let mut picked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let mut command = |ui: &mut Ui, command: AppCommand, of: Option<&str>, enabled: bool| {
-            if icon_button(ui, &command, of, enabled, false) {
-                requests.actions.push(Action::Do(command));
-            }
-        };
+        let mut command =
+            |ui: &mut Ui, command: AppCommand, of: Option<&str>, enabled: bool| {
+                if icon_button(ui, &command, of, enabled, false) {
+                    requests.actions.push(Action::Do(command));
+                }
+            };
         let open = top.front.is_some();
         command(ui, AppCommand::Open, None, true);
         command(ui, AppCommand::Save, None, open);

@@ -1,24 +1,25 @@
-//! A hand moving a handle: from pointer to length, on the ruler or at rest.
+//! A drag of a handle: from the pointer to a length, on the ruler or at a rest.
 
-use egui::{Event, Key, Modifiers, Pos2, Ui, Vec2};
+use egui::{Key, Modifiers, Pos2, Ui, Vec2};
 use sightedge_core::command::{Command, apply};
 use sightedge_core::finding::Finding;
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::layout;
 
+use super::grips::{Arrow, arrow, presses};
 use super::lens::Lens;
 use crate::window::handle::{
-    Anchor, Handle, HandleContext, Law, Others, Pull, Rest, Tie, brought, nudged, step,
-    value_at,
+    Anchor, Handle, HandleContext, Judge, Others, Pull, Rest, Tie, nudged, step, value_at,
+    worsened,
 };
 use crate::window::session::PlanSession;
 
-/// How near, in points, a drag comes to rest by itself.
+/// Within this distance of a rest a drag snaps to it, in points.
 const MAGNET: f32 = 6.0;
-/// So near at least, where a step of the ruler is smaller than can be seen.
+/// The least such distance, where a step of the ruler is too small to see.
 const LEAST_MAGNET: f32 = 2.0;
 
-/// A handle in hand.
+/// A handle that is dragged.
 #[derive(Clone, Debug)]
 pub(super) struct Drag {
     handle: Handle,
@@ -73,13 +74,13 @@ impl Drag {
         self.tie
     }
 
-    /// The worst that the hand brought about, once it is beyond the last good place.
+    /// The worst finding that the drag caused, once it is beyond the last good place.
     pub(super) fn trouble<'a>(&self, session: &'a PlanSession) -> Option<&'a Finding> {
         let moved = self.handle.sides(session.handle_context()?, self.tie);
-        brought(&self.before, &session.derived().findings, &moved)
+        worsened(&self.before, &session.derived().findings, &moved)
     }
 
-    /// Where the board is seen while its anchor stays.
+    /// The view in which the anchor keeps its place on the screen.
     pub(super) fn lens(&self, cx: HandleContext<'_>) -> Lens {
         let outer = Rect::at_origin(cx.layout.exact.outer);
         match self.handle.anchor(cx, self.tie) {
@@ -132,8 +133,8 @@ impl Drag {
                 // Short of a step of the ruler, so that the marks beside it can be had.
                 let step = cx.document.ruler.step().scaled(3, 4);
                 let reach = lens.length(MAGNET).min(step).max(lens.length(LEAST_MAGNET));
-                let law = Law { tables: session.tables(), before: &self.before };
-                self.handle.rest_near(cx, law, raw, reach, pull)
+                let judge = Judge { tables: session.tables(), before: &self.before };
+                self.handle.rest_near(cx, judge, raw, reach, pull)
             };
             let step = step(&base, modifiers.alt);
             let value = rest.as_ref().map_or_else(|| raw.round_to(step), |rest| rest.value);
@@ -164,20 +165,6 @@ pub(super) fn tie(ui: &Ui) -> Tie {
     ui.input(|input| Tie::of(input.modifiers))
 }
 
-/// The presses of a key in this frame, each with what was held beside it: a slow frame gathers
-/// several of them, and the letting go of all.
-fn presses(ui: &Ui, wanted: Key) -> Vec<Modifiers> {
-    ui.input(|input| {
-        let presses = input.events.iter().filter_map(|event| match event {
-            Event::Key { key, pressed: true, modifiers, .. } if *key == wanted => {
-                Some(*modifiers)
-            }
-            _ => None,
-        });
-        presses.collect()
-    })
-}
-
 /// Which sides Enter means, pressed in this frame.
 pub(super) fn tie_of_enter(ui: &Ui) -> Tie {
     presses(ui, Key::Enter).first().copied().map(Tie::of).unwrap_or_default()
@@ -191,17 +178,7 @@ pub(super) fn across(handle: Handle, cx: HandleContext<'_>) -> bool {
 
 /// What an arrow key asks for: one step the way it points.
 pub(super) fn nudge(ui: &Ui, handle: Handle, cx: HandleContext<'_>) -> Option<Command> {
-    let arrows = [
-        (Key::ArrowLeft, true, false),
-        (Key::ArrowRight, true, true),
-        (Key::ArrowUp, false, false),
-        (Key::ArrowDown, false, true),
-    ];
-    let found = arrows.into_iter().find_map(|(key, across, forwards)| {
-        let presses = presses(ui, key);
-        Some((across, forwards, i64::try_from(presses.len()).ok()?, *presses.first()?))
-    });
-    let (across, forwards, times, held) = found?;
+    let Arrow { across, forwards, times, held } = arrow(ui)?;
     let (can_across, can_down) = handle.moves(cx);
     if (across && !can_across) || (!across && !can_down) {
         return None;

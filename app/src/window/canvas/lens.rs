@@ -1,4 +1,4 @@
-//! From the board to the screen and back. Floats live here, at the glass.
+//! From the board to the screen and back: the only place where lengths become floats.
 
 use egui::{CursorIcon, PointerButton, Pos2, Rect, Response, Ui, Vec2, pos2, vec2};
 use sightedge_core::geometry::{Point, Rect as BoardRect};
@@ -75,23 +75,23 @@ impl Lens {
     }
 }
 
-/// How a drawing is looked at: where the hand left it, or all of it.
+/// The view of a drawing: panned and zoomed, or all of it.
 #[derive(Clone, Copy, Debug)]
-pub struct Eye {
+pub struct Camera {
     /// Where it is seen.
     pub lens: Option<Lens>,
     /// Whether all of it is kept in view.
     pub fit: bool,
 }
 
-impl Default for Eye {
+impl Default for Camera {
     fn default() -> Self {
         Self { lens: None, fit: true }
     }
 }
 
-impl Eye {
-    /// The wheel zooms about the pointer, over what lies on the ground, too; a hand on the
+impl Camera {
+    /// The wheel zooms about the pointer, also over what lies on the ground; a drag of the
     /// ground pans.
     pub fn follow(&mut self, ui: &Ui, ground: &Response) {
         if ground.contains_pointer() {
@@ -112,8 +112,7 @@ impl Eye {
         }
     }
 
-    /// Any but the first button on a handle moves the drawing under the eye, never what is
-    /// planned.
+    /// Any button but the first pans, also on a handle; it never changes the plan.
     pub fn follow_on_handle(&mut self, handle: &Response) {
         if handle.dragged() && !handle.dragged_by(PointerButton::Primary) {
             self.pan(handle.drag_delta());

@@ -1,20 +1,21 @@
 //! The board at true proportion with the picture in its window; the board is the control.
 
 mod drag;
+mod edges;
+mod finding_label;
+pub(crate) mod grips;
 mod hand;
 mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
-mod telling;
 
 use egui::{Color32, Rect, Response, Sense, Ui, vec2};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::Rect as BoardRect;
 use sightedge_core::plates::{self, Look};
 
-pub(crate) use hand::{Typing, hold_keys, type_on};
-pub use lens::{Eye, Lens};
-pub(crate) use telling::for_keyboard;
+pub(crate) use finding_label::for_keyboard;
+pub use lens::{Camera, Lens};
 
 use sightedge_pictures::colour::Vision;
 
@@ -23,6 +24,7 @@ use crate::window::request::Action;
 use crate::window::session::PlanSession;
 use crate::window::textures::{Shown, Wanted};
 use drag::Drag;
+use grips::Grips;
 
 /// What of the board is shown beside it.
 #[derive(Clone, Copy, Debug)]
@@ -39,19 +41,16 @@ pub struct Shows {
     pub vision: Option<Vision>,
 }
 
-/// The canvas of one plan: how it is looked at, and what is in hand.
+/// The canvas of one plan: its view, and what is dragged.
 #[derive(Debug)]
 pub struct Canvas {
-    eye: Eye,
+    camera: Camera,
+    grips: Grips<Handle>,
     drag: Option<Drag>,
-    /// What is typed for the selected handle.
-    typed: Option<String>,
-    /// The handle that has the focus.
-    selected: Option<Handle>,
     /// The place that a finding points at.
     pub pointed: Option<Place>,
     room: Rect,
-    /// What the hand does with what is under it, for the line at the foot.
+    /// What a drag of what is under the pointer would do, for the line at the foot.
     hint: Option<String>,
 }
 
@@ -61,10 +60,9 @@ const GRIP: f32 = 5.0;
 impl Default for Canvas {
     fn default() -> Self {
         Self {
-            eye: Eye::default(),
+            camera: Camera::default(),
+            grips: Grips::default(),
             drag: None,
-            typed: None,
-            selected: None,
             pointed: None,
             room: Rect::NOTHING,
             hint: None,
@@ -104,23 +102,18 @@ pub(crate) fn wanted(
 impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
-        self.eye.fit = true;
+        self.camera.fit = true;
     }
 
     /// Nearer or farther, about the middle.
     pub fn zoom(&mut self, factor: f32) {
-        if let Some(lens) = self.eye.lens {
-            self.eye.lens = Some(lens.zoomed(factor, self.room.center()));
-            self.eye.fit = false;
+        if let Some(lens) = self.camera.lens {
+            self.camera.lens = Some(lens.zoomed(factor, self.room.center()));
+            self.camera.fit = false;
         }
     }
 
-    /// The handle that is selected.
-    pub const fn selected(&self) -> Option<Handle> {
-        self.selected
-    }
-
-    /// What the hand does with what is under it, if anything is.
+    /// What a drag of what is under the pointer would do, if anything is there.
     pub fn hint(&self) -> Option<&str> {
         self.hint.as_deref()
     }
@@ -128,15 +121,15 @@ impl Canvas {
     /// How large the board is shown: pixels of the screen for each pixel at true size is not
     /// known here, so in points a millimetre.
     pub fn scale(&self) -> Option<f32> {
-        self.eye.lens.map(|lens| lens.scale)
+        self.camera.lens.map(|lens| lens.scale)
     }
 
     /// What is wanted of the picture: its size in pixels of the screen, and what of it is seen.
     pub fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
-        wanted(self.eye.lens?, self.room, image, pixels_per_point)
+        wanted(self.camera.lens?, self.room, image, pixels_per_point)
     }
 
-    /// Shows the board and takes the asks of the hand.
+    /// Shows the board and returns what its handles ask for.
     pub fn show(
         &mut self,
         ui: &mut Ui,
@@ -172,10 +165,10 @@ impl Canvas {
         self.keys(ui, session, &mut actions);
         if let Some(drag) = &self.drag {
             match drag.trouble(session) {
-                Some(finding) => telling::finding(ui, &painter, drag.at, finding),
+                Some(finding) => finding_label::show(ui, &painter, drag.at, finding),
                 None => overlay::riding(ui, &painter, lens, cx, drag),
             }
-        } else if let (Some(typed), Some(handle)) = (&self.typed, self.selected) {
+        } else if let Some((handle, typed)) = self.grips.typed() {
             overlay::typing(ui, &painter, lens, cx, handle, typed);
         }
         if shows.corner {
@@ -184,7 +177,7 @@ impl Canvas {
         actions
     }
 
-    /// Where the board is seen in this frame: in its place while a hand moves something, else as
+    /// Where the board is seen in this frame: in its place during a drag, else as
     /// panned and zoomed, else all of it.
     fn look(
         &mut self,
@@ -195,12 +188,12 @@ impl Canvas {
     ) -> Lens {
         if let Some(drag) = &self.drag {
             let lens = drag.lens(cx);
-            self.eye.lens = Some(lens);
+            self.camera.lens = Some(lens);
             return lens;
         }
-        self.eye.follow(ui, ground);
-        let lens = match self.eye.lens {
-            Some(lens) if !self.eye.fit => lens,
+        self.camera.follow(ui, ground);
+        let lens = match self.camera.lens {
+            Some(lens) if !self.camera.fit => lens,
             _ if shows.corner => {
                 // Above the corner or beside it, whichever leaves the board larger.
                 let corner = overlay::corner_rect(self.room);
@@ -211,7 +204,7 @@ impl Canvas {
             _ => fitted(cx, shows, self.room),
         }
         .on_pixels(ui.pixels_per_point());
-        self.eye.lens = Some(lens);
+        self.camera.lens = Some(lens);
         lens
     }
 }
@@ -261,7 +254,7 @@ fn pixels(side: f32) -> u32 {
     side.round().clamp(1.0, 1e6) as u32
 }
 
-/// Tells on the canvas why there is no picture; says whether its button was pressed.
+/// Shows on the canvas why there is no picture; returns whether its button was pressed.
 pub fn trouble(ui: &mut Ui, words: &str) -> bool {
     overlay::trouble(ui, words)
 }

@@ -1,7 +1,7 @@
 //! What lies over the board: dimensions, hidden edges, the value beside the pointer, the place
 //! of a finding, the magnified corner.
 
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, vec2};
+use egui::{Align2, Color32, FontId, Painter, Rect, Stroke, StrokeKind, Ui, vec2};
 use sightedge_core::drawing::{Drawing, Item};
 use sightedge_core::finding::Place;
 use sightedge_core::geometry::{Path, Rect as BoardRect, Side};
@@ -10,12 +10,13 @@ use sightedge_core::material::Colour;
 use sightedge_core::plates;
 use sightedge_core::spec::Front;
 
+use super::Shows;
 use super::drag::Drag;
-use super::hand::{edge_of, grip};
+use super::edges::{edge_of, grip};
+use super::finding_label::for_keyboard;
+use super::grips::label;
 use super::lens::Lens;
 use super::paint::{self, Inks};
-use super::telling::for_keyboard;
-use super::{Shows, label_rect};
 use crate::window::handle::{Handle, HandleContext};
 use crate::window::session::PlanSession;
 use crate::window::theme;
@@ -49,7 +50,7 @@ pub(super) fn plates(
     if shows.dimensions {
         let height = lens.length(FIGURE);
         let unit = cx.document.unit;
-        // As it is cut, so that these are the figures of the list for the cx.
+        // As it is cut, so that these are the figures of the list for the bench.
         let drawing = plates::dimensions(&cx.layout.bench, unit, height);
         // Lines that begin on the board and end beside it are read on both.
         let board = lens.screen_rect(BoardRect::at_origin(cx.layout.exact.outer));
@@ -83,7 +84,7 @@ pub(super) fn writing(painter: &Painter, lens: Lens, session: &PlanSession, inks
     paint::paint(painter, lens, &drawing, Inks { line, ..inks }, None, &|_| Vec::new());
 }
 
-/// What can be taken hold of shows itself: a thin line, and marks where it has the focus.
+/// Marks what can be dragged: a thin line, and a square where it has the focus.
 pub(super) fn approach(ui: &Ui, edge: Rect, handle: Handle, focused: bool) {
     let palette = theme::palette(ui);
     let painter = ui.painter();
@@ -175,7 +176,7 @@ pub(super) fn riding(
                 }
             }
         }
-        (false, _) => lines.extend(handle.told(cx, drag.tie())),
+        (false, _) => lines.extend(handle.readout(cx, drag.tie())),
     }
     let palette = theme::palette(ui);
     if let Some(edge) = edge_of(handle, cx, lens) {
@@ -258,18 +259,6 @@ pub(super) fn trouble(ui: &mut Ui, words: &str) -> bool {
             });
     });
     pressed
-}
-
-fn label(ui: &Ui, painter: &Painter, at: Pos2, text: &str) {
-    let palette = theme::palette(ui);
-    let galley = painter.layout_no_wrap(
-        text.to_owned(),
-        FontId::proportional(theme::BODY),
-        palette.text,
-    );
-    let rect = label_rect(at, galley.size() + vec2(20.0, 12.0), painter.clip_rect());
-    painter.rect(rect, 5.0, palette.panel, Stroke::new(1.0, palette.line), StrokeKind::Inside);
-    painter.galley(rect.min + vec2(10.0, 6.0), galley, palette.text);
 }
 
 /// Where the magnified corner is shown.

@@ -4,12 +4,12 @@
 //! [`Handle::set`] gives the command that makes it so; drags, nudges and typed numbers all go
 //! through it, so that the three can never mean different things.
 
-mod judged;
+mod judge;
 mod placing;
 mod reach;
+mod readout;
 mod rests;
 mod tie;
-mod told;
 
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Rect, Side};
@@ -19,7 +19,7 @@ use sightedge_core::spec::{
     Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
 };
 
-pub use judged::{Law, brought};
+pub use judge::{Judge, worsened};
 use placing::{place_window, set_outer, set_reveal};
 pub use reach::value_at;
 pub use rests::Rest;
@@ -40,7 +40,7 @@ pub enum Handle {
     Sheet(OpeningId),
 }
 
-/// What of the drawing stays where it is on the screen while a handle moves.
+/// The part of the drawing that keeps its place on the screen while a handle is dragged.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Anchor {
     /// The picture: the board grows round it.
@@ -75,7 +75,8 @@ pub fn step(document: &Document, freed: bool) -> Length {
     }
 }
 
-/// So many steps further: off the ruler, the first one goes to its next mark.
+/// `value` moved by `steps`; from between two marks of the ruler, the first step goes to the
+/// next mark.
 pub fn nudged(value: Length, step: Length, steps: i64) -> Length {
     let floor = value.floor_to(step);
     let from = if steps < 0 && floor != value { floor + step } else { floor };

@@ -1,7 +1,7 @@
 //! Where a drag likes to rest: where a maker wants to stop.
 //!
 //! These are the places worth stopping at in themselves; whether one of them would fail is not
-//! known here but asked of the rules ([`Handle::rest_near`]), and then the drag does not rest there.
+//! known here: the rules say that ([`Handle::rest_near`]), and the drag does not rest there.
 
 use sightedge_core::geometry::{Side, Sides};
 use sightedge_core::layout::optical_top;

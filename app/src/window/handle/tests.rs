@@ -287,7 +287,7 @@ fn no_drag_rests_on_a_stop() {
     let (mut rested, mut passed) = (0, 0);
     for document in plans() {
         let before = judged(&document).findings;
-        let law = Law { tables: Tables::shipped(), before: &before };
+        let judge = Judge { tables: Tables::shipped(), before: &before };
         with(&document, |cx| {
             for handle in Handle::all(cx) {
                 let (across, down) = handle.moves(cx);
@@ -298,7 +298,7 @@ fn no_drag_rests_on_a_stop() {
                     let pull = Pull { across, tie, others: Others::Follow };
                     let moved = handle.sides(cx, tie);
                     for wish in handle.rests(cx, across, tie) {
-                        let near = handle.rest_near(cx, law, wish.value, Length::ZERO, pull);
+                        let near = handle.rest_near(cx, judge, wish.value, Length::ZERO, pull);
                         let Some(rest) = near else {
                             passed += 1;
                             continue;
@@ -336,7 +336,7 @@ fn what_the_hand_brought_about() {
     let rule = |value: &str, tie: Tie| {
         let after = judged(&pulled(&document, SIGHT, value, drag(tie))).findings;
         let moved = with(&document, |cx| SIGHT.sides(cx, tie));
-        brought(&before, &after, &moved).map(|found| (found.rule, found.severity))
+        worsened(&before, &after, &moved).map(|found| (found.rule, found.severity))
     };
     assert!(!before.is_empty(), "the resolution is noted");
     assert_eq!(rule("3/8", Tie::All), None);

@@ -1,4 +1,4 @@
-//! Which sides move with the one under the hand, and how.
+//! Which sides move with the one that is dragged, and how.
 
 use egui::Modifiers;
 use sightedge_core::geometry::{Side, Sides};
@@ -16,7 +16,7 @@ pub enum Tie {
     Opposite,
 }
 
-/// What becomes of the sides that move with the one under the hand.
+/// What becomes of the sides that move with the one that is dragged.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Others {
     /// They change by as much: what was uneven on purpose stays so. A drag and a nudge.

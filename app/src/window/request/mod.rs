@@ -10,7 +10,6 @@ use sightedge_core::finding::Place;
 use sightedge_core::material::Own;
 use sightedge_core::steps::Step;
 
-use crate::window::handle::Handle;
 use crate::window::session::SessionId;
 use sightedge_service::usual_words::Words;
 
@@ -29,8 +28,6 @@ pub enum Action {
     Commit,
     /// Gives back what was before the hand moved.
     Cancel,
-    /// Selects a handle on the board, or none.
-    Select(Option<Handle>),
     /// Shows a place on the board while the pointer rests on its finding.
     Point(Place),
     /// Ticks a step at the bench, or takes its tick back.

@@ -11,9 +11,9 @@ pub enum Screen {
     /// What lies behind it.
     Behind,
     /// What is printed for the bench.
-    Papers,
+    Printouts,
     /// The boards of a show out of the fewest sheets.
-    Sheets,
+    Cutting,
     /// The steps, one at a time.
     Bench,
     /// What is numbered, where it is, what is sold.
@@ -23,15 +23,15 @@ pub enum Screen {
 impl Screen {
     /// In the order of the job.
     pub const ALL: [Self; 6] =
-        [Self::Mat, Self::Behind, Self::Papers, Self::Sheets, Self::Bench, Self::Editions];
+        [Self::Mat, Self::Behind, Self::Printouts, Self::Cutting, Self::Bench, Self::Editions];
 
     /// In the list.
     pub const fn label(self) -> &'static str {
         match self {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
-            Self::Papers => "Papers",
-            Self::Sheets => "Cutting",
+            Self::Printouts => "Papers",
+            Self::Cutting => "Cutting",
             Self::Bench => "Bench",
             Self::Editions => "Editions",
         }
@@ -42,8 +42,10 @@ impl Screen {
         match self {
             Self::Mat => "The window, the borders and the liners round the picture",
             Self::Behind => "Hinges, paper and air, the frame and the wall",
-            Self::Papers => "Plan sheet, cutter’s card, templates and drawings for the bench",
-            Self::Sheets => "All boards of a show out of the fewest sheets",
+            Self::Printouts => {
+                "Plan sheet, cutter’s card, templates and drawings for the bench"
+            }
+            Self::Cutting => "All boards of a show out of the fewest sheets",
             Self::Bench => "The steps, one at a time, to be ticked",
             Self::Editions => "Works, their numbers, shows and what is sold",
         }
@@ -52,8 +54,8 @@ impl Screen {
     /// Whether there is nothing to do there without an open plan.
     pub const fn needs_plan(self) -> bool {
         match self {
-            Self::Mat | Self::Behind | Self::Papers | Self::Bench => true,
-            Self::Sheets | Self::Editions => false,
+            Self::Mat | Self::Behind | Self::Printouts | Self::Bench => true,
+            Self::Cutting | Self::Editions => false,
         }
     }
 

@@ -28,8 +28,10 @@ const fn hand(screen: Screen) -> &'static str {
              digits set."
         }
         Screen::Behind => behind::HINGES,
-        Screen::Papers => "Choose what to write and where; the pages are as they will print.",
-        Screen::Sheets => {
+        Screen::Printouts => {
+            "Choose what to write and where; the pages are as they will print."
+        }
+        Screen::Cutting => {
             "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
         }
         Screen::Bench => "Space ticks the step, arrows turn to the next or the one before.",
@@ -69,8 +71,8 @@ impl Screens {
         match room {
             Screen::Mat => {}
             Screen::Behind => self.behind.show(ui, heard, requests),
-            Screen::Papers => self.papers.show(ui, cx, requests),
-            Screen::Sheets => self.sheets.show(ui, cx, requests),
+            Screen::Printouts => self.papers.show(ui, cx, requests),
+            Screen::Cutting => self.sheets.show(ui, cx, requests),
             Screen::Bench => {
                 let event = self.bench.show(ui, heard, requests);
                 let to = match event {
@@ -95,7 +97,7 @@ impl Screens {
     }
 
     /// Listens to the studio's record, whatever place is in front.
-    pub fn attend(
+    pub fn poll_record(
         &mut self,
         context: &egui::Context,
         cx: ScreenContext<'_>,
@@ -114,7 +116,7 @@ impl Screens {
     pub fn command(&mut self, room: Screen, command: &AppCommand) -> bool {
         match room {
             Screen::Behind => self.behind.command(command),
-            Screen::Papers => self.papers.command(command),
+            Screen::Printouts => self.papers.command(command),
             Screen::Editions => self.editions.command(command),
             _ => false,
         }
@@ -170,8 +172,8 @@ impl Screens {
                 let findings = &session.derived().findings;
                 findings.iter().any(|finding| finding.severity == Severity::Stop)
             }),
-            Screen::Papers => self.papers.waits(),
-            Screen::Sheets => self.sheets.waits(),
+            Screen::Printouts => self.papers.waits(),
+            Screen::Cutting => self.sheets.waits(),
             Screen::Behind => behind::Behind::waits(cx),
             Screen::Bench | Screen::Editions => false,
         }
@@ -179,7 +181,7 @@ impl Screens {
 }
 
 /// The list of places down the left edge; gives the one that was pressed.
-pub fn rail(
+pub fn navigation(
     ui: &mut Ui,
     now: Screen,
     open: bool,

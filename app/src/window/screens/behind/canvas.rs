@@ -13,9 +13,10 @@ use sightedge_core::plates::{self, Air, Look, Subject, Way};
 use sightedge_core::spec::Front;
 
 use super::held;
+use crate::window::canvas::grips::Grips;
 use crate::window::canvas::overlay::inks;
 use crate::window::canvas::paint::{Inks, paint};
-use crate::window::canvas::{self, Eye, Lens};
+use crate::window::canvas::{self, Camera, Lens};
 use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
@@ -36,12 +37,11 @@ pub(super) struct Canvas {
     no_larger: bool,
     /// The humidity that is shown; `None`: that at which it was hinged.
     now: Option<Humidity>,
-    eye: Eye,
+    camera: Camera,
     /// The part of the window it takes up.
     room: Option<Rect>,
+    grips: Grips<usize>,
     drag: Option<Drag>,
-    selected: Option<usize>,
-    typed: Option<String>,
 }
 
 /// What a frame of the canvas works with.
@@ -79,7 +79,7 @@ impl Canvas {
         if self.way != Way::MatLifted {
             return None;
         }
-        canvas::wanted(self.eye.lens?, self.room?, image, pixels_per_point)
+        canvas::wanted(self.camera.lens?, self.room?, image, pixels_per_point)
     }
 
     pub(super) fn show(
@@ -209,9 +209,9 @@ impl Canvas {
         room: Rect,
         ground: &Response,
     ) -> Lens {
-        self.eye.follow(ui, ground);
+        self.camera.follow(ui, ground);
         if ground.double_clicked() {
-            self.eye.fit = true;
+            self.camera.fit = true;
         }
         let all = BoardRect::at_origin(outer);
         let all = if backing.size.is_positive() && !all.within(backing).least().is_negative() {
@@ -219,12 +219,12 @@ impl Canvas {
         } else {
             all
         };
-        let lens = match self.eye.lens {
-            Some(lens) if !self.eye.fit => lens,
+        let lens = match self.camera.lens {
+            Some(lens) if !self.camera.fit => lens,
             _ => Lens::fit(all, room.shrink(28.0)),
         }
         .on_pixels(ui.pixels_per_point());
-        self.eye.lens = Some(lens);
+        self.camera.lens = Some(lens);
         lens
     }
 }

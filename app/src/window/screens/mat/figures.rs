@@ -10,7 +10,7 @@ use crate::window::widgets::{pair, quiet};
 use sightedge_service::wording;
 
 /// Shows the figures.
-pub fn figures(ui: &mut Ui, view: &View<'_>) {
+pub(super) fn figures(ui: &mut Ui, view: &View<'_>) {
     let layout = &view.derived.layout;
     // Once for all that follows: left and right are those of the front.
     let head = format!("For the bench, {}", Seen::Front.words());

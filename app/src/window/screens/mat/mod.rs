@@ -1,4 +1,4 @@
-//! The panels: each reads a [`View`] and returns requests.
+//! The mat round the picture: the maker's decisions, the board, what the checks say.
 
 mod board;
 mod colours;
@@ -9,14 +9,84 @@ mod print;
 mod units;
 mod window;
 
-pub use figures::figures;
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use sightedge_core::finding::Finding;
 
-use egui::Ui;
-
+use crate::window::canvas::{Canvas, Shows, trouble};
 use crate::window::context::{Requests, View};
+use crate::window::request::{Action, AppCommand};
+use crate::window::screens::shared::checks;
+use crate::window::session::{PlanSession, SessionId};
+use crate::window::textures::{About, Shown};
+use crate::window::theme;
+
+/// What is shown of a plan in a frame.
+#[derive(Clone, Copy, Debug)]
+pub struct Scene<'a> {
+    /// Keeps what is typed and scrolled apart from that of other plans.
+    pub id: SessionId,
+    /// The plan.
+    pub session: &'a PlanSession,
+    /// What is known of its picture.
+    pub about: Option<&'a About>,
+    /// What the record says of the print at the bench.
+    pub at_bench: Option<&'a Finding>,
+    /// What is there of the picture, the coarser first.
+    pub pictures: &'a [Shown],
+    /// Why there is no picture.
+    pub error: Option<&'a str>,
+    /// What is drawn over the board.
+    pub shows: Shows,
+}
+
+/// Shows the decisions at the left, the checks at the right and the board between them.
+pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut Requests) {
+    let Scene { id, session, about, at_bench, pictures, error, shows } = scene;
+    let panel = Frame::new().fill(theme::palette(ui).panel);
+    if let Some(view) = View::of(session, about) {
+        let view = View { at_bench, ..view };
+        Panel::left("decisions")
+            .frame(panel.inner_margin(Margin { left: 16, right: 4, top: 6, bottom: 4 }))
+            .resizable(true)
+            .default_size(372.0)
+            .size_range(340.0..=460.0)
+            .show(ui, |ui| {
+                ui.push_id(id, |ui| {
+                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                        // Room for the bar, which lies over what it scrolls.
+                        ui.set_width(ui.available_width() - 12.0);
+                        decisions(ui, &view, requests);
+                    });
+                });
+            });
+        Panel::right("judged")
+            .frame(panel.inner_margin(Margin::symmetric(16, 8)))
+            .resizable(true)
+            .default_size(268.0)
+            .size_range(220.0..=400.0)
+            .show(ui, |ui| {
+                Panel::bottom("figures").frame(Frame::new()).show_separator_line(true).show(
+                    ui,
+                    |ui| {
+                        ui.add_space(8.0);
+                        figures::figures(ui, &view);
+                    },
+                );
+                checks::checks(ui, &view, requests);
+            });
+    }
+    CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
+        ui.push_id(id, |ui| {
+            requests.actions.extend(canvas.show(ui, session, shows, pictures));
+            if error.is_some_and(|error| trouble(ui, error)) {
+                requests.actions.push(Action::Do(AppCommand::FindPicture));
+            }
+        });
+    });
+}
 
 /// The maker's decisions, in the order of the job.
-pub fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+fn decisions(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     print::show(ui, view, requests);
     window::show(ui, view, requests);
     board::show(ui, view, requests);

@@ -1,9 +1,6 @@
 //! The hand behind the mat: a hinge taken hold of, dragged, nudged, typed.
 
-use egui::{
-    CursorIcon, FontId, Key, PointerButton, Pos2, Rect, Response, Role, Sense, Stroke,
-    StrokeKind, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{CursorIcon, Key, Pos2, Rect, Stroke, StrokeKind, Ui, pos2};
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect as BoardRect, Seen};
 use sightedge_core::hinges::{Hinge, HingePlan, places};
@@ -13,7 +10,7 @@ use sightedge_core::spec::{HingeAt, Hinging};
 
 use super::super::held;
 use super::{Canvas, Scene};
-use crate::window::canvas::{Typing, hold_keys, label_rect, type_on};
+use crate::window::canvas::grips::{End, Grip, Keys, arrow, label};
 use crate::window::context::{Requests, View};
 use crate::window::handle::{nudged, step};
 use crate::window::request::Action;
@@ -53,37 +50,28 @@ impl Canvas {
         requests: &mut Requests,
     ) {
         let Scene { view, plan, room, .. } = scene;
-        let mut focused = None;
         for (index, hinge) in plan.hinges.iter().enumerate() {
             let rect = self.grip(hinge, scene).intersect(room);
             if !rect.is_positive() {
                 continue;
             }
             let id = ui.scope_id().with(("hinge", index));
-            let response = ui.interact(rect, id, Sense::click_and_drag());
             let what = if hinge.locates { "holds the place" } else { "lets the sheet move" };
             let place = wording::near(hinge.x, view.unit());
             let name = format!("Hinge {}, {what}: {place}", index + 1);
-            response.widget_info(|| WidgetInfo::labeled(Role::Slider, true, &name));
-            self.eye.follow_on_handle(&response);
-            if response.clicked() || response.drag_started_by(PointerButton::Primary) {
-                response.request_focus();
-            }
-            if response.has_focus() {
-                focused = Some(index);
-                hold_keys(ui, id);
-            }
+            let found = self.grips.show(ui, &mut self.camera, (index, id), rect, &name);
+            let response = &found.response;
             if response.hovered() || response.dragged() {
                 ui.set_cursor_icon(CursorIcon::ResizeHorizontal);
             }
-            if self.drag.is_none() && (response.hovered() || response.has_focus()) {
+            if found.approached {
                 let accent = theme::palette(ui).accent;
                 let wide = if response.has_focus() { 2.0 } else { 1.0 };
                 let stroke = Stroke::new(wide, accent);
                 ui.painter().rect_stroke(rect, 2.0, stroke, StrokeKind::Outside);
             }
             // What is typed shows there.
-            if response.hovered() && self.drag.is_none() && self.typed.is_none() {
+            if response.hovered() && self.drag.is_none() && self.grips.typed().is_none() {
                 let words =
                     format!("{name}. Drag it along the edge; Enter: it holds the place.");
                 response.clone().on_hover_text_at_pointer(words);
@@ -91,18 +79,15 @@ impl Canvas {
             if response.double_clicked() {
                 requests.run(held::locating(view, plan, index));
             }
-            self.moved(ui, &response, index, session, scene, requests);
+            self.moved(ui, &found, index, session, scene, requests);
         }
-        if self.selected != focused {
-            self.selected = focused;
-            self.typed = None;
-        }
+        self.grips.shown();
     }
 
     fn moved(
         &mut self,
         ui: &Ui,
-        response: &Response,
+        found: &Grip,
         index: usize,
         session: &PlanSession,
         scene: Scene<'_>,
@@ -110,19 +95,13 @@ impl Canvas {
     ) {
         let Scene { view, plan, lens, .. } = scene;
         let along = |at: Pos2| self.way.point(lens.board(at), scene.outer).x;
-        if response.drag_started_by(PointerButton::Primary)
-            && let Some(at) = ui.input(|input| input.pointer.press_origin())
-            && let Some(hinge) = plan.hinges.get(index)
-        {
+        if let (Some(at), Some(hinge)) = (found.taken, plan.hinges.get(index)) {
             let middle = view.window.sheet.left() + hinge.x;
             let grip = along(at) - middle;
             let start = held::placed(plan);
-            self.typed = None;
             self.drag = Some(Drag { start, index, grip, at, rest: None });
         }
-        if response.dragged_by(PointerButton::Primary)
-            && let Some(at) = response.interact_pointer_pos()
-        {
+        if let Some(at) = found.moved_to {
             let wanted = along(at);
             let freed = ui.input(|input| input.modifiers.alt);
             let tolerance = lens.length(MAGNET);
@@ -149,63 +128,52 @@ impl Canvas {
                 }
             }
         }
-        if response.drag_stopped() && self.drag.is_some() {
+        if let Some(end) = found.end {
             self.drag = None;
-            let escape = ui.input(|input| input.key_pressed(Key::Escape));
-            requests.actions.push(if escape { Action::Cancel } else { Action::Commit });
+            requests.actions.push(match end {
+                End::Kept => Action::Commit,
+                End::Cancelled => Action::Cancel,
+            });
         }
     }
 
-    /// Arrows nudge, digits set, Enter makes it the one that holds the place, Esc gives back.
+    /// Arrows nudge, digits set, Enter makes it the one that holds the place, Esc cancels.
     pub(super) fn keys(&mut self, ui: &Ui, scene: Scene<'_>, requests: &mut Requests) {
-        let pressed = |key| ui.input(|input| input.key_pressed(key));
-        if self.drag.is_some() {
-            if pressed(Key::Escape) {
+        let Scene { view, plan, .. } = scene;
+        match self.grips.keys(ui) {
+            Keys::None => {}
+            Keys::Cancelled => {
                 self.drag = None;
-                ui.stop_dragging();
                 requests.actions.push(Action::Cancel);
             }
-            return;
-        }
-        let Scene { view, plan, .. } = scene;
-        let Some(index) = self.selected else { return };
-        let Some(hinge) = plan.hinges.get(index) else { return };
-        match type_on(ui, &mut self.typed) {
-            Typing::Nothing => {}
-            Typing::On => return,
-            Typing::Ends(typed) => {
-                match parse(&typed, view.unit()) {
-                    Ok(x) => {
-                        self.typed = None;
-                        requests.run(held::moved_to(view, plan, index, x));
-                    }
-                    Err(error) => requests.said = Some(error.to_string()),
+            Keys::Typed(index, typed) => match parse(&typed, view.unit()) {
+                Ok(x) => {
+                    self.grips.typed_is_set();
+                    requests.run(held::moved_to(view, plan, index, x));
                 }
-                return;
+                Err(error) => requests.said = Some(error.to_string()),
+            },
+            Keys::Free(index) => {
+                let Some(hinge) = plan.hinges.get(index) else { return };
+                if ui.input(|input| input.key_pressed(Key::Enter)) && !hinge.locates {
+                    requests.run(held::locating(view, plan, index));
+                } else if let Some(arrow) = arrow(ui).filter(|arrow| arrow.across) {
+                    // The way the arrow points, on the side that is seen.
+                    let more = arrow.forwards != (self.way == Way::TurnedOver);
+                    let steps = if more { arrow.times } else { -arrow.times };
+                    let x = nudged(hinge.x, step(view.document, arrow.held.alt), steps);
+                    requests.run(held::moved_to(view, plan, index, x));
+                }
             }
         }
-        if pressed(Key::Enter) && !hinge.locates {
-            requests.run(held::locating(view, plan, index));
-            return;
-        }
-        let step = step(view.document, ui.input(|input| input.modifiers.alt));
-        let times = |key| i64::try_from(ui.input(|input| input.num_presses(key))).unwrap_or(0);
-        let steps = times(Key::ArrowRight) - times(Key::ArrowLeft);
-        // The way the arrow points, on the side that is seen.
-        let steps = if self.way == Way::TurnedOver { -steps } else { steps };
-        if steps == 0 {
-            return;
-        }
-        let x = nudged(hinge.x, step, steps);
-        requests.run(held::moved_to(view, plan, index, x));
     }
 
     /// The number that rides along with a hinge in hand, or that is typed for it.
     pub(super) fn tell(&self, ui: &Ui, scene: Scene<'_>) {
         let Scene { view, plan, lens, outer, room } = scene;
         let palette = theme::palette(ui);
-        let (at, lines) = match (&self.drag, &self.typed, self.selected) {
-            (Some(drag), ..) => {
+        let (at, lines) = match (&self.drag, self.grips.typed()) {
+            (Some(drag), _) => {
                 if let Some(rest) = drag.rest {
                     let x = view.window.sheet.left() + rest;
                     let on = |y| self.way.point(Point::new(x, y), outer);
@@ -218,22 +186,16 @@ impl Canvas {
                 }
                 (drag.at, told(view, plan, drag, self.seen()))
             }
-            (None, Some(typed), Some(index)) => {
+            (None, Some((index, typed))) => {
                 let Some(hinge) = plan.hinges.get(index) else { return };
                 let grip = self.grip(hinge, scene);
                 let unit = view.unit().sign();
                 let words = format!("{typed}| {unit} from the left, {}", Seen::Front.words());
                 (pos2(grip.center().x, grip.bottom()), vec![words])
             }
-            _ => return,
+            (None, None) => return,
         };
-        let font = FontId::proportional(theme::BODY);
-        let words = lines.join("\n");
-        let galley = ui.painter().layout_no_wrap(words, font, palette.text);
-        let rect = label_rect(at, galley.size() + vec2(16.0, 10.0), room);
-        let line = Stroke::new(1.0, palette.line);
-        ui.painter().rect(rect, 4.0, palette.panel, line, StrokeKind::Inside);
-        ui.painter().galley(rect.min + vec2(8.0, 5.0), galley, palette.text);
+        label(ui, &ui.painter_at(room), at, &lines.join("\n"));
     }
 }
 

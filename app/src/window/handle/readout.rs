@@ -52,7 +52,7 @@ impl Handle {
     }
 
     /// What moves with it and how long that is, a line each; in one line where it is all alike.
-    pub fn told(self, cx: HandleContext<'_>, tie: Tie) -> Vec<String> {
+    pub fn readout(self, cx: HandleContext<'_>, tie: Tie) -> Vec<String> {
         let unit = cx.document.unit;
         let line =
             |name: &str, length: Length| format!("{name}  {}", wording::length(length, unit));

@@ -1,4 +1,4 @@
-//! What the rules say of a place that the hand brings something to.
+//! What the rules say of a place that something is dragged to.
 
 use sightedge_core::command::apply;
 use sightedge_core::derived::derive;
@@ -11,10 +11,10 @@ use super::{Handle, HandleContext, Pull, Rest};
 
 /// What a place is judged by.
 #[derive(Clone, Copy, Debug)]
-pub struct Law<'a> {
+pub struct Judge<'a> {
     /// Sizes and materials.
     pub tables: &'a Tables,
-    /// What the rules found before the hand moved anything.
+    /// What the rules found before the drag.
     pub before: &'a [Finding],
 }
 
@@ -24,7 +24,7 @@ impl Handle {
     pub fn rest_near(
         self,
         cx: HandleContext<'_>,
-        law: Law<'_>,
+        judge: Judge<'_>,
         raw: Length,
         reach: Length,
         pull: Pull,
@@ -35,8 +35,8 @@ impl Handle {
         near.sort_by_key(off);
         let moved = self.sides(cx, pull.tie);
         near.into_iter().find(|rest| {
-            let after = self.found_at(cx, law.tables, rest.value, pull);
-            after.is_some_and(|after| !bad(law.before, &after, &moved))
+            let after = self.found_at(cx, judge.tables, rest.value, pull);
+            after.is_some_and(|after| !bad(judge.before, &after, &moved))
         })
     }
 
@@ -54,7 +54,7 @@ impl Handle {
     }
 }
 
-/// Whether what the rules find `after` would fail because of the hand: a Stop that was not there
+/// Whether what the rules find `after` would fail because of the drag: a Stop that was not there
 /// `before`, or one at a side that it moves.
 fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     after.iter().any(|finding| {
@@ -63,9 +63,9 @@ fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     })
 }
 
-/// The worst that the hand brought about and that is more than a Note: what was not there
+/// The worst finding above a Note that the drag caused: one that was not there
 /// `before`, or what changed at a side that it moves.
-pub fn brought<'a>(
+pub fn worsened<'a>(
     before: &[Finding],
     after: &'a [Finding],
     moved: &[Side],

@@ -1,4 +1,4 @@
-//! What is said beside the hand where a number is not enough.
+//! A finding's words beside the pointer, where a number is not enough.
 
 use egui::text::{LayoutJob, TextFormat};
 use egui::{FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, os::OperatingSystem, vec2};
@@ -8,11 +8,11 @@ use super::label_rect;
 use crate::window::theme;
 use sightedge_service::wording;
 
-/// As wide as the words of a finding run beside the pointer, in points.
+/// The width that a finding's words wrap at, in points.
 const WIDE: f32 = 300.0;
 
 /// What is beyond the last good place: the finding's words in the place of the number.
-pub(super) fn finding(ui: &Ui, painter: &Painter, at: Pos2, finding: &Finding) {
+pub(super) fn show(ui: &Ui, painter: &Painter, at: Pos2, finding: &Finding) {
     let palette = theme::palette(ui);
     let room = painter.clip_rect().shrink(4.0);
     let mut job = LayoutJob::default();
