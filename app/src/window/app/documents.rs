@@ -13,7 +13,7 @@ use super::{App, Leaving, OpenPlan, Save};
 use crate::window::canvas::Canvas;
 use crate::window::question::Question;
 use crate::window::session::{PlanSession, SessionId};
-use crate::window::workers::{Done, Onto, Opened, Purpose, Saved, Watched};
+use crate::window::workers::{Done, Jobs, Onto, Opened, Purpose, Saved, Watched};
 use sightedge_service::files::{self, SaveError};
 use sightedge_service::picture_facts::PictureFacts;
 
@@ -71,7 +71,7 @@ impl App {
         session.use_tables(Arc::clone(&self.tables));
         self.next += 1;
         let id = SessionId(self.next);
-        let token = self.token(id, &session);
+        let token = watch(&mut self.jobs, id, &session);
         self.plans.push(OpenPlan {
             id,
             canvas: Canvas::default(),
@@ -87,14 +87,6 @@ impl App {
             session,
         });
         self.front = self.plans.len() - 1;
-    }
-
-    pub(super) fn token(&self, id: SessionId, session: &PlanSession) -> CancelToken {
-        let token = CancelToken::default();
-        let mut files = vec![(Watched::Plan, session.plan.clone())];
-        files.extend(session.picture().map(|picture| (Watched::Picture, picture)));
-        self.jobs.token(id, files, token.clone());
-        token
     }
 
     pub(super) fn open_plan(&mut self, id: SessionId) -> Option<&mut OpenPlan> {
@@ -245,7 +237,7 @@ impl App {
     pub(super) fn rewatch(&mut self, id: SessionId) {
         let Some(index) = self.plans.iter().position(|open| open.id == id) else { return };
         self.plans[index].token.cancel();
-        let token = self.token(id, &self.plans[index].session);
+        let token = watch(&mut self.jobs, id, &self.plans[index].session);
         self.plans[index].token = token;
     }
 
@@ -301,4 +293,11 @@ impl App {
         self.front = self.front.min(self.plans.len().saturating_sub(1));
         Some(open.session)
     }
+}
+
+/// Watches the files of a plan where they lie now.
+fn watch(jobs: &mut Jobs, id: SessionId, session: &PlanSession) -> CancelToken {
+    let mut files = vec![(Watched::Plan, session.plan.clone())];
+    files.extend(session.picture().map(|picture| (Watched::Picture, picture)));
+    jobs.watch(id, files)
 }

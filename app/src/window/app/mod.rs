@@ -128,7 +128,7 @@ impl App {
         let mut app = Self {
             plans: Vec::new(),
             front: 0,
-            jobs: Jobs::new(context.clone()),
+            jobs: Jobs::new(context),
             textures: Textures::default(),
             settings_kept: settings.clone(),
             settings,

@@ -74,18 +74,18 @@ impl Screens {
             Screen::Printouts => self.papers.show(ui, cx, requests),
             Screen::Cutting => self.sheets.show(ui, cx, requests),
             Screen::Bench => {
-                let wish = self.bench.show(ui, heard, requests);
-                let to = match wish {
+                let event = self.bench.show(ui, heard, requests);
+                let to = match event {
                     None => None,
-                    Some(bench::Wish::Steps) => {
+                    Some(bench::Event::Steps) => {
                         self.behind.edit_steps();
                         Some(Screen::Behind)
                     }
-                    Some(bench::Wish::Matted(whole)) => {
+                    Some(bench::Event::Matted(whole)) => {
                         self.editions.note_matted(cx, &whole);
                         None
                     }
-                    Some(bench::Wish::Papers(whole)) => {
+                    Some(bench::Event::Papers(whole)) => {
                         self.editions.papers_of(cx, *whole);
                         Some(Screen::Editions)
                     }

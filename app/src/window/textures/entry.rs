@@ -6,11 +6,11 @@ use egui::{Rect, TextureHandle, pos2};
 use sightedge_pictures::{CancelToken, Region, Size, Target};
 
 use super::{About, MOST_WHOLE, Wanted};
-use crate::window::workers::{Ask, Part};
+use crate::window::workers::{Part, PictureRequest};
 
-/// An ask that is not answered yet.
+/// A request that is not answered yet.
 pub(super) struct Pending {
-    pub(super) ask: Ask,
+    pub(super) request: PictureRequest,
     pub(super) token: CancelToken,
 }
 
@@ -36,9 +36,9 @@ pub(super) struct Entry {
     pub(super) first_look: Option<Pending>,
     pub(super) pending: Option<Pending>,
     pub(super) about_pending: Option<Pending>,
-    pub(super) first_look_asked: bool,
-    pub(super) about_asked: bool,
-    /// Whether what is shown is of the file, and for the eyes, of now.
+    pub(super) first_look_requested: bool,
+    pub(super) about_requested: bool,
+    /// Whether what is shown is of the file as it is now, and simulates the vision chosen now.
     pub(super) fresh: bool,
     pub(super) stage: Stage,
     pub(super) opening_since: Option<f64>,
@@ -55,14 +55,14 @@ impl std::fmt::Debug for Entry {
 }
 
 impl Entry {
-    /// Calls off what is not done; it is asked for again once it is wanted.
+    /// Cancels what is not done; it is requested again once it is wanted.
     pub(super) fn call_off(&mut self) {
         for pending in [&mut self.first_look, &mut self.pending, &mut self.about_pending] {
             if let Some(pending) = pending.take() {
                 pending.token.cancel();
-                match pending.ask.part {
-                    Part::FirstLook => self.first_look_asked = false,
-                    Part::About => self.about_asked = false,
+                match pending.request.part {
+                    Part::FirstLook => self.first_look_requested = false,
+                    Part::About => self.about_requested = false,
                     Part::Whole | Part::Detail => {}
                 }
             }

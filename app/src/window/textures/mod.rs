@@ -13,7 +13,7 @@ use sightedge_pictures::{CancelToken, Size, Target};
 
 use crate::window::session::SessionId;
 pub use crate::window::workers::About;
-use crate::window::workers::{Ask, Brought, Jobs, Missed, Part, Pixels};
+use crate::window::workers::{Jobs, NoPicture, Part, PictureReply, PictureRequest, Pixels};
 use entry::{Entry, Pending, Stage};
 
 /// The longer side of the largest texture made of a whole picture, in pixels.
@@ -52,7 +52,7 @@ pub struct Shown {
 pub struct Textures {
     sessions: BTreeMap<SessionId, Entry>,
     clock: u64,
-    asked: u64,
+    requested: u64,
     vision: Option<Vision>,
 }
 
@@ -82,7 +82,7 @@ pub struct Held {
 }
 
 impl Textures {
-    /// Asks for what is wanted, if it is not there or on its way.
+    /// Requests what is wanted, if it is not there or on its way.
     pub fn want(
         &mut self,
         jobs: &mut Jobs,
@@ -114,16 +114,16 @@ impl Textures {
         }
         let since = entry.wanted.map_or(now, |(_, since)| since);
         let settled = now - since >= SETTLE;
-        let mut ask = |part, target| {
-            self.asked += 1;
-            let ask = Ask { part, target, vision, number: self.asked };
+        let mut request = |part, target| {
+            self.requested += 1;
+            let request = PictureRequest { part, target, vision, number: self.requested };
             let token = CancelToken::default();
-            jobs.picture(session, path.to_owned(), ask, token.clone());
-            Some(Pending { ask, token })
+            jobs.picture(session, path.to_owned(), request, token.clone());
+            Some(Pending { request, token })
         };
-        if !entry.first_look_asked {
-            entry.first_look_asked = true;
-            entry.first_look = ask(Part::FirstLook, Target::Longest(MOST_WHOLE));
+        if !entry.first_look_requested {
+            entry.first_look_requested = true;
+            entry.first_look = request(Part::FirstLook, Target::Longest(MOST_WHOLE));
         }
         if entry.stage == Stage::Opening {
             entry.opening_since.get_or_insert(now);
@@ -136,7 +136,7 @@ impl Textures {
                 return;
             }
             let on_its_way = |p: &Pending| {
-                (p.ask.part, p.ask.target, p.ask.vision) == (part, target, vision)
+                (p.request.part, p.request.target, p.request.vision) == (part, target, vision)
             };
             if entry.pending.as_ref().is_some_and(on_its_way) {
                 return;
@@ -144,54 +144,56 @@ impl Textures {
             if let Some(pending) = entry.pending.take() {
                 pending.token.cancel();
             }
-            entry.pending = ask(part, target);
-        } else if !entry.about_asked {
-            entry.about_asked = true;
-            entry.about_pending = ask(Part::About, Target::Longest(1));
+            entry.pending = request(part, target);
+        } else if !entry.about_requested {
+            entry.about_requested = true;
+            entry.about_pending = request(Part::About, Target::Longest(1));
         }
         self.trim();
     }
 
-    /// Takes in what a job brought.
+    /// Takes in what came of a request.
     pub fn take(
         &mut self,
         context: &egui::Context,
         session: SessionId,
-        ask: Ask,
-        brought: Result<Brought, Missed>,
+        request: PictureRequest,
+        reply: Result<PictureReply, NoPicture>,
     ) {
         let Some(entry) = self.sessions.get_mut(&session) else { return };
-        // What was called off meanwhile, or asked for another time, comes too late.
-        let slot = match ask.part {
+        // What was cancelled meanwhile, or requested another time, comes too late.
+        let slot = match request.part {
             Part::FirstLook => &mut entry.first_look,
             Part::Whole | Part::Detail => &mut entry.pending,
             Part::About => &mut entry.about_pending,
         };
-        if slot.take_if(|pending| pending.ask.number == ask.number).is_none() {
+        if slot.take_if(|pending| pending.request.number == request.number).is_none() {
             return;
         }
-        match brought {
-            Ok(Brought::About(about)) => entry.about = *about,
-            Ok(Brought::Pixels(pixels)) => {
+        match reply {
+            Ok(PictureReply::About(about)) => entry.about = *about,
+            Ok(PictureReply::Pixels(pixels)) => {
                 let Pixels { image, size, picture } = *pixels;
-                if ask.part == Part::FirstLook && entry.stage == Stage::Opened {
+                if request.part == Part::FirstLook && entry.stage == Stage::Opened {
                     return;
                 }
                 entry.picture = Some(picture);
                 let texture = context.load_texture("picture", image, TextureOptions::LINEAR);
-                if ask.part == Part::Detail {
-                    let region = entry.region_of(&ask.target);
-                    entry.detail = Some((region, ask.target, texture));
+                if request.part == Part::Detail {
+                    let region = entry.region_of(&request.target);
+                    entry.detail = Some((region, request.target, texture));
                     return;
                 }
                 entry.whole = Some((size, texture));
-                if ask.part == Part::Whole {
+                if request.part == Part::Whole {
                     entry.fresh = true;
                     entry.stage = Stage::Opened;
                 }
             }
             // There may be nothing quick to show; the whole picture tells what is wrong.
-            Err(Missed::Trouble(words)) if matches!(ask.part, Part::Whole | Part::Detail) => {
+            Err(NoPicture::Failed(words))
+                if matches!(request.part, Part::Whole | Part::Detail) =>
+            {
                 entry.forget();
                 entry.error = Some(words);
             }
@@ -279,7 +281,7 @@ impl Textures {
         if let Some(entry) = self.sessions.get_mut(&session) {
             entry.renew();
             entry.error = None;
-            entry.about_asked = false;
+            entry.about_requested = false;
             if entry.stage == Stage::Stopped {
                 entry.stage = Stage::Opening;
             }
@@ -307,7 +309,7 @@ impl Textures {
         }
     }
 
-    /// Calls off all that is not done: the window closes.
+    /// Cancels all that is not done: the window closes.
     pub fn call_off(&mut self) {
         self.sessions.values_mut().for_each(Entry::call_off);
     }

@@ -1,5 +1,5 @@
-//! What is asked of a picture, and what comes of it, ready to be shown: nothing is left to be
-//! done to its pixels in a frame.
+//! What is requested of a picture, and what comes of it, ready to be shown: nothing is left to
+//! be done to its pixels in a frame.
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -12,8 +12,10 @@ use sightedge_pictures::{
     CancelToken, Facts, Finding, Limits, PictureError, Preview, Size, Target,
 };
 
-use super::DECODER;
 use sightedge_service::picture_facts;
+
+/// The word that makes this program a decoder of one picture, in a process of its own.
+pub const DECODER: &str = "decode-one-picture";
 
 /// What a picture job is for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -39,16 +41,16 @@ impl Part {
     }
 }
 
-/// One ask for a picture's pixels.
+/// A request for a picture's pixels, or for what is known of it.
 #[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Ask {
+pub struct PictureRequest {
     /// What for.
     pub part: Part,
     /// How many pixels of what of it.
     pub target: Target,
     /// As whom it is seen.
     pub vision: Option<Vision>,
-    /// No two asks of a session share one.
+    /// No two requests of a session share one.
     pub number: u64,
 }
 
@@ -74,9 +76,9 @@ pub struct About {
     pub stated: Option<geometry::Size>,
 }
 
-/// What came.
+/// What came of a request.
 #[derive(Debug)]
-pub enum Brought {
+pub enum PictureReply {
     /// Pixels.
     Pixels(Box<Pixels>),
     /// What is known.
@@ -85,11 +87,11 @@ pub enum Brought {
 
 /// Why nothing came.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Missed {
-    /// It was called off, or there is nothing quick to show.
+pub enum NoPicture {
+    /// It was cancelled, or there is nothing quick to show.
     Nothing,
     /// What was found, and what to do.
-    Trouble(String),
+    Failed(String),
 }
 
 /// The colours of a picture are drawn from it at this size, so that they are the same whatever
@@ -131,29 +133,29 @@ impl Decoder {
     ///
     /// # Errors
     /// Why there is none.
-    pub fn small(&self, path: &Path, longest: u32) -> Result<ColorImage, Missed> {
+    pub fn small(&self, path: &Path, longest: u32) -> Result<ColorImage, NoPicture> {
         let work = Work::Preview(Target::Longest(longest));
         let preview = self.preview(path, work, &CancelToken::default())?;
         Ok(image(&preview))
     }
 
-    /// Does what was asked.
+    /// Carries out a request.
     pub(super) fn bring(
         &self,
         path: &Path,
-        ask: Ask,
+        request: PictureRequest,
         token: &CancelToken,
-    ) -> Result<Brought, Missed> {
+    ) -> Result<PictureReply, NoPicture> {
         // Its turn came too late.
         if token.is_cancelled() {
-            return Err(Missed::Nothing);
+            return Err(NoPicture::Nothing);
         }
-        match ask.part {
-            Part::FirstLook => self.pixels(path, Work::FirstLook(FIRST), ask.vision, token),
+        match request.part {
+            Part::FirstLook => self.pixels(path, Work::FirstLook(FIRST), request.vision, token),
             Part::Whole | Part::Detail => {
-                self.pixels(path, Work::Preview(ask.target), ask.vision, token)
+                self.pixels(path, Work::Preview(request.target), request.vision, token)
             }
-            Part::About => self.about(path, token).map(|a| Brought::About(Box::new(a))),
+            Part::About => self.about(path, token).map(|a| PictureReply::About(Box::new(a))),
         }
     }
 
@@ -163,18 +165,18 @@ impl Decoder {
         work: Work,
         vision: Option<Vision>,
         token: &CancelToken,
-    ) -> Result<Brought, Missed> {
+    ) -> Result<PictureReply, NoPicture> {
         let mut preview = self.preview(path, work, token)?;
         if let Some(vision) = vision {
             simulate(&mut preview.rgba, vision);
         }
         let image = image(&preview);
         let Preview { size, picture, .. } = preview;
-        Ok(Brought::Pixels(Box::new(Pixels { image, size, picture })))
+        Ok(PictureReply::Pixels(Box::new(Pixels { image, size, picture })))
     }
 
-    fn about(&self, path: &Path, token: &CancelToken) -> Result<About, Missed> {
-        let facts = self.probe(path).map_err(missed)?;
+    fn about(&self, path: &Path, token: &CancelToken) -> Result<About, NoPicture> {
+        let facts = self.probe(path).map_err(no_picture)?;
         let small = self.preview(path, Work::Preview(COLOURS), token)?;
         // A picture that is smaller than that is not enlarged, which is nothing to tell here.
         let said = small.findings.iter().filter(|f| !matches!(f, Finding::NotEnlarged { .. }));
@@ -185,11 +187,16 @@ impl Decoder {
         })
     }
 
-    fn preview(&self, path: &Path, work: Work, token: &CancelToken) -> Result<Preview, Missed> {
+    fn preview(
+        &self,
+        path: &Path,
+        work: Work,
+        token: &CancelToken,
+    ) -> Result<Preview, NoPicture> {
         match self.run(path, work, token) {
             Reply::Preview(preview) => Ok(preview),
-            Reply::Failed(error) => Err(missed(error)),
-            Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(Missed::Nothing),
+            Reply::Failed(error) => Err(no_picture(error)),
+            Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(NoPicture::Nothing),
         }
     }
 }
@@ -203,9 +210,9 @@ fn image(preview: &Preview) -> ColorImage {
     ColorImage::from_rgba_unmultiplied(size, &preview.rgba)
 }
 
-fn missed(error: PictureError) -> Missed {
+fn no_picture(error: PictureError) -> NoPicture {
     match error {
-        PictureError::Cancelled => Missed::Nothing,
-        error => Missed::Trouble(error.to_string()),
+        PictureError::Cancelled => NoPicture::Nothing,
+        error => NoPicture::Failed(error.to_string()),
     }
 }

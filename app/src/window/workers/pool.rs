@@ -1,13 +1,19 @@
-//! A few workers for many jobs: fifty pictures opened at once start two decoders, not fifty.
+//! A few threads for many jobs: fifty pictures opened at once start two decoders, not fifty.
 
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::replies::{Replies, panic_words};
+
 type Work = Box<dyn FnOnce() + Send>;
 
-/// Jobs done by a few workers, each by one of them; no worker exists while there is nothing to do.
-#[derive(Clone, Debug)]
-pub(super) struct WorkerPool(Arc<Inner>);
+/// Jobs done by a few threads, each by one of them; no thread exists while there is nothing to
+/// do. Dropping the pool drops what waits.
+pub(crate) struct WorkerPool<Reply> {
+    inner: Arc<Inner>,
+    replies: Replies<Reply>,
+}
 
 #[derive(Debug)]
 struct Inner {
@@ -18,10 +24,10 @@ struct Inner {
 
 /// Which of several equally urgent jobs comes first.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Order {
+pub(crate) enum Order {
     /// The one that waited longest.
     OldestFirst,
-    /// The one asked for last: what is looked at now.
+    /// The one requested last: what is looked at now.
     NewestFirst,
 }
 
@@ -43,13 +49,13 @@ impl std::fmt::Debug for State {
     }
 }
 
-/// A worker, counted for as long as it works, even where its work panics.
-struct Worker {
+/// A thread, counted for as long as it works, even where its work panics.
+struct AtWork {
     pool: Arc<Inner>,
     counted: bool,
 }
 
-impl Drop for Worker {
+impl Drop for AtWork {
     fn drop(&mut self) {
         if self.counted {
             self.pool.state().busy -= 1;
@@ -57,8 +63,8 @@ impl Drop for Worker {
     }
 }
 
-impl Worker {
-    /// The next job. Without one the worker is counted no longer, under the same lock: a job that
+impl AtWork {
+    /// The next job. Without one the thread is counted no longer, under the same lock: a job that
     /// comes a moment later finds it gone.
     fn next(&mut self) -> Option<Work> {
         let mut state = self.pool.state();
@@ -90,96 +96,182 @@ impl State {
     }
 }
 
-impl WorkerPool {
-    pub(super) fn new(workers: usize, order: Order) -> Self {
-        Self(Arc::new(Inner { workers, order, state: Mutex::default() }))
+impl<Reply> std::fmt::Debug for WorkerPool<Reply> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("WorkerPool").field("inner", &self.inner).finish_non_exhaustive()
+    }
+}
+
+impl<Reply> Drop for WorkerPool<Reply> {
+    fn drop(&mut self) {
+        self.inner.state().waiting.clear();
+    }
+}
+
+impl<Reply: Send + 'static> WorkerPool<Reply> {
+    /// At most `workers` threads; every reply wakes `context`.
+    pub(crate) fn new(context: egui::Context, workers: usize, order: Order) -> Self {
+        let inner = Arc::new(Inner { workers, order, state: Mutex::default() });
+        Self { inner, replies: Replies::new(context) }
     }
 
-    /// Takes a job in; the more urgent ones come first.
-    pub(super) fn push(&self, urgency: u8, work: impl FnOnce() + Send + 'static) {
-        let mut state = self.0.state();
+    /// Takes a job in; the more urgent ones come first. `panicked` makes the reply where the
+    /// job panics.
+    pub(crate) fn push(
+        &mut self,
+        urgency: u8,
+        work: impl FnOnce() -> Reply + Send + 'static,
+        panicked: impl FnOnce(String) -> Reply + Send + 'static,
+    ) {
+        self.replies.expect();
+        let replies = self.replies.sender();
+        let work = move || {
+            let reply = catch_unwind(AssertUnwindSafe(work))
+                .unwrap_or_else(|panic| panicked(panic_words(panic.as_ref())));
+            replies.done(Some(reply));
+        };
+        let mut state = self.inner.state();
         state.waiting.push((urgency, Box::new(work)));
-        if state.busy == self.0.workers {
+        if state.busy == self.inner.workers {
             return;
         }
         state.busy += 1;
         state.most_busy = state.most_busy.max(state.busy);
         drop(state);
-        let mut worker = Worker { pool: Arc::clone(&self.0), counted: true };
+        let mut thread = AtWork { pool: Arc::clone(&self.inner), counted: true };
         std::thread::spawn(move || {
-            while let Some(work) = worker.next() {
+            while let Some(work) = thread.next() {
                 work();
             }
         });
     }
 
-    /// Lets go of what waits, and gives those at work so long to end.
-    pub(super) fn close(&self, within: Duration) {
-        self.0.state().waiting.clear();
+    /// What came in since the last call.
+    pub(crate) fn replies(&mut self) -> Vec<Reply> {
+        self.replies.take().0
+    }
+
+    /// How many jobs are not done.
+    pub(crate) const fn pending(&self) -> usize {
+        self.replies.pending()
+    }
+
+    /// Drops what waits, and gives those at work so long to end.
+    pub(crate) fn close(&self, within: Duration) {
+        self.inner.state().waiting.clear();
         let deadline = Instant::now() + within;
-        while self.0.state().busy > 0 && Instant::now() < deadline {
+        while self.inner.state().busy > 0 && Instant::now() < deadline {
             std::thread::sleep(Duration::from_millis(4));
         }
     }
 
-    /// The most workers that were ever at work at once.
-    pub(super) fn most_busy(&self) -> usize {
-        self.0.state().most_busy
+    /// The most threads that were ever at work at once.
+    pub(crate) fn most_busy(&self) -> usize {
+        self.inner.state().most_busy
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use std::sync::atomic::{AtomicUsize, Ordering};
     use std::sync::mpsc::channel;
 
     use super::*;
 
-    fn done(order: Order, workers: usize) -> (Vec<u8>, usize) {
-        let pool = WorkerPool::new(workers, order);
-        let (gate, held) = channel::<()>();
-        let (sender, receiver) = channel();
-        // The first job holds the only worker until all others wait.
-        pool.push(9, move || assert!(held.recv().is_err(), "the gate is only ever dropped"));
-        for (urgency, name) in [(0, 1), (1, 2), (0, 3), (1, 4)] {
-            let sender = sender.clone();
-            pool.push(urgency, move || sender.send(name).unwrap());
+    const LONG: Duration = Duration::from_secs(20);
+
+    fn pool<Reply: Send + 'static>(workers: usize, order: Order) -> WorkerPool<Reply> {
+        WorkerPool::new(egui::Context::default(), workers, order)
+    }
+
+    /// Frames until nothing is pending.
+    fn all<Reply: Send + 'static>(pool: &mut WorkerPool<Reply>) -> Vec<Reply> {
+        let (mut replies, until) = (Vec::new(), Instant::now() + LONG);
+        while pool.pending() > 0 {
+            assert!(Instant::now() < until, "it hangs with {} pending", pool.pending());
+            replies.extend(pool.replies());
+            std::thread::sleep(Duration::from_millis(1));
         }
-        drop((gate, sender));
-        (receiver.iter().collect(), pool.most_busy())
+        replies
+    }
+
+    fn in_turn(order: Order) -> (Vec<u8>, usize) {
+        let mut pool = pool(1, order);
+        let (gate, held) = channel::<()>();
+        // The first job holds the only worker until all others wait.
+        let first = move || {
+            assert!(held.recv().is_err(), "the gate is only ever dropped");
+            0
+        };
+        pool.push(9, first, |_| 100);
+        for (urgency, name) in [(0, 1), (1, 2), (0, 3), (1, 4)] {
+            pool.push(urgency, move || name, |_| 100);
+        }
+        drop(gate);
+        (all(&mut pool), pool.most_busy())
     }
 
     #[test]
     fn the_urgent_first_then_by_age() {
-        assert_eq!(done(Order::OldestFirst, 1), (vec![2, 4, 1, 3], 1));
-        assert_eq!(done(Order::NewestFirst, 1), (vec![4, 2, 3, 1], 1));
+        assert_eq!(in_turn(Order::OldestFirst), (vec![0, 2, 4, 1, 3], 1));
+        assert_eq!(in_turn(Order::NewestFirst), (vec![0, 4, 2, 3, 1], 1));
     }
 
-    /// Each job lasts until as many are at work as there are workers.
+    /// Two jobs must be at work at once before either ends; a third beside them is seen while
+    /// they last.
     #[test]
-    fn never_more_hands_than_it_has() {
-        let pool = WorkerPool::new(2, Order::OldestFirst);
-        let (sender, receiver) = channel();
-        for name in 0..20_u8 {
-            let sender = sender.clone();
-            pool.push(0, move || {
-                std::thread::sleep(Duration::from_millis(1));
-                sender.send(name).unwrap();
-            });
+    fn as_many_at_once_as_it_has_workers_and_never_more() {
+        let mut pool = pool(2, Order::OldestFirst);
+        let at_work = Arc::new(AtomicUsize::new(0));
+        let met = Arc::new(AtomicUsize::new(0));
+        for _ in 0..20 {
+            let (at_work, met) = (Arc::clone(&at_work), Arc::clone(&met));
+            let work = move || {
+                let mut most = at_work.fetch_add(1, Ordering::SeqCst) + 1;
+                met.fetch_max(most, Ordering::SeqCst);
+                let until = Instant::now() + LONG;
+                // Alone, the first one waits here until the second comes.
+                while met.load(Ordering::SeqCst) < 2 && Instant::now() < until {
+                    std::thread::yield_now();
+                }
+                for _ in 0..3 {
+                    std::thread::sleep(Duration::from_millis(1));
+                    most = most.max(at_work.load(Ordering::SeqCst));
+                }
+                met.fetch_max(most, Ordering::SeqCst);
+                at_work.fetch_sub(1, Ordering::SeqCst);
+            };
+            pool.push(0, work, |words| panic!("{words}"));
         }
-        drop(sender);
-        assert_eq!(receiver.iter().count(), 20, "all done");
-        assert!(pool.most_busy() <= 2, "{} at once", pool.most_busy());
+        assert_eq!(all(&mut pool).len(), 20, "all done");
+        assert_eq!((met.load(Ordering::SeqCst), pool.most_busy()), (2, 2));
     }
 
     #[test]
-    fn a_job_that_panics_leaves_the_others() {
-        let pool = WorkerPool::new(1, Order::OldestFirst);
-        pool.push(0, || panic!("as a job should not"));
-        let (sender, receiver) = channel();
-        while pool.0.state().busy > 0 {
-            std::thread::yield_now();
-        }
-        pool.push(0, move || sender.send(()).unwrap());
-        assert_eq!(receiver.recv_timeout(Duration::from_secs(10)), Ok(()));
+    fn a_job_that_panics_is_answered_and_leaves_the_others() {
+        let mut pool = pool(1, Order::OldestFirst);
+        pool.push(0, || panic!("as a job should not"), |words| words);
+        pool.push(0, || "well".to_owned(), |words| words);
+        let replies = all(&mut pool);
+        assert!(replies[0].contains("(as a job should not)"), "{replies:?}");
+        assert_eq!(replies[1..], ["well"]);
+    }
+
+    #[test]
+    fn what_waits_is_dropped_with_the_pool() {
+        let mut pool = pool(1, Order::OldestFirst);
+        let (gate, held) = channel::<()>();
+        let (begun, begins) = channel();
+        let (note, notes) = channel();
+        let first = move || {
+            begun.send(()).unwrap();
+            held.recv().unwrap_or_default();
+        };
+        pool.push(0, first, |_| ());
+        begins.recv_timeout(LONG).unwrap();
+        pool.push(0, move || note.send(()).unwrap(), |_| ());
+        drop(pool);
+        drop(gate);
+        assert!(notes.recv_timeout(LONG).is_err(), "it was never done");
     }
 }

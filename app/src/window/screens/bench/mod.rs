@@ -40,8 +40,8 @@ pub(super) struct BenchScreen {
     after: Option<String>,
 }
 
-/// What the person wants elsewhere.
-pub(super) enum Wish {
+/// What was pressed that another place carries out.
+pub(super) enum Event {
     /// To change the steps themselves.
     Steps,
     /// To note in the record that a print is matted.
@@ -51,13 +51,13 @@ pub(super) enum Wish {
 }
 
 impl BenchScreen {
-    /// Shows the place; gives what is wanted elsewhere.
+    /// Shows the place; gives what another place is to carry out.
     pub(super) fn show(
         &mut self,
         ui: &mut Ui,
         cx: ScreenContext<'_>,
         requests: &mut Requests,
-    ) -> Option<Wish> {
+    ) -> Option<Event> {
         let session = cx.session()?;
         let view = View::of(session, None)?;
         let variant = session.variant()?;
@@ -77,12 +77,12 @@ impl BenchScreen {
         let palette = theme::palette(ui);
         let margin = Margin { left: 12, right: 8, top: 10, bottom: 8 };
         let frame = Frame::new().fill(palette.panel).inner_margin(margin);
-        let wish = Panel::left("bench steps")
+        let event = Panel::left("bench steps")
             .frame(frame)
             .resizable(false)
             .exact_size(276.0)
             .show(ui, |ui| {
-                let wish = Panel::bottom("bench template")
+                let event = Panel::bottom("bench template")
                     .frame(Frame::new())
                     .show_separator_line(false)
                     .show(ui, |ui| {
@@ -93,14 +93,14 @@ impl BenchScreen {
                         let hint = "Your own steps, for every plan: their words, their order, \
                                     which are left out";
                         let change = button.on_hover_text(hint).clicked();
-                        let papers = papers.map(|whole| Wish::Papers(Box::new(whole)));
-                        let matted = matted.map(|whole| Wish::Matted(Box::new(whole)));
-                        matted.or(papers).or(change.then_some(Wish::Steps))
+                        let papers = papers.map(|whole| Event::Papers(Box::new(whole)));
+                        let matted = matted.map(|whole| Event::Matted(Box::new(whole)));
+                        matted.or(papers).or(change.then_some(Event::Steps))
                     });
                 self.list(ui, &steps, index, |ui| {
-                    print_choice::chooser(ui, &view, cx, requests)
+                    print_choice::chooser(ui, &view, cx, requests);
                 });
-                wish.inner
+                event.inner
             })
             .inner;
         if self.entry.is_some() {
@@ -131,7 +131,7 @@ impl BenchScreen {
                 one(ui, step, steps.len());
             });
         });
-        wish
+        event
     }
 
     /// All of them, with what is done.

@@ -7,12 +7,12 @@ use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{Counts, Pattern};
 
 use super::cuts::cuts;
+use super::worker::List;
 use super::{CUTTING, Sheets, fields, keep};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::{field_width, fitted, group, pair, quiet};
 use sightedge_service::cutting::kept::{BoardPlan, Cutting};
-use sightedge_service::cutting::{list, paper};
 use sightedge_service::wording;
 
 /// Room for what the show takes besides boards: the cuts need theirs.
@@ -138,7 +138,8 @@ impl Sheets {
         {
             self.list = Some(typed.trim().to_owned());
         }
-        let free = !self.is_looking() && self.writing.is_none();
+        let writing = self.workers.as_ref().is_some_and(|workers| workers.lists.pending() > 0);
+        let free = !self.is_looking() && !writing;
         let mut wanted = None;
         ui.horizontal(|ui| {
             let width = field_width(ui, 2);
@@ -156,56 +157,9 @@ impl Sheets {
         let Some(ending) = wanted else { return };
         let Some(cutting) = self.cutting.clone() else { return };
         let place = PathBuf::from(self.list.clone().unwrap_or(place));
-        let (sender, receiver) = std::sync::mpsc::channel();
-        let context = ui.ctx().clone();
-        self.writing = Some(receiver);
         requests.said = None;
-        std::thread::spawn(move || {
-            // The room may be gone by then.
-            drop(sender.send(write(&cutting, &place, ending)));
-            context.request_repaint();
-        });
+        self.workers(ui.ctx()).lists.request(List { cutting, place, ending });
     }
-}
-
-/// Writes the list or the paper beside what is there already; says where, or why not.
-fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
-    let made = if ending == "csv" {
-        list::csv(cutting).map_err(|error| error.to_string())
-    } else {
-        let name = place.file_stem().unwrap_or_default().to_string_lossy();
-        let mut title: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
-        title.extend(name.chars().skip(1));
-        sightedge_service::dates::day()
-            .ok_or_else(|| "this machine's clock is wrong; set it".to_owned())
-            .and_then(|day| {
-                let made = paper::pdf(cutting, &title, day);
-                made.map(|made| made.bytes).map_err(|error| error.to_string())
-            })
-    };
-    let bytes = match made {
-        Ok(bytes) => bytes,
-        Err(error) => return format!("It could not be made: {error}"),
-    };
-    let free = (1..1000).map(|number| numbered(place, number, ending)).find(|p| !p.exists());
-    let path = free.unwrap_or_else(|| numbered(place, 1, ending));
-    let written = std::fs::File::create_new(&path)
-        .and_then(|mut file| std::io::Write::write_all(&mut file, &bytes));
-    match written {
-        Ok(()) => format!("Written: {}", path.display()),
-        Err(error) => {
-            format!("{} cannot be written: {error}. Type another place.", path.display())
-        }
-    }
-}
-
-/// `list.csv`, `list 2.csv`, `list 3.csv` …
-fn numbered(place: &Path, number: u32, ending: &str) -> PathBuf {
-    let known = place.extension().is_some_and(|e| e == "csv" || e == "pdf");
-    let stem = if known { place.file_stem() } else { place.file_name() };
-    let stem = stem.unwrap_or_default().to_string_lossy();
-    let number = if number == 1 { String::new() } else { format!(" {number}") };
-    place.with_file_name(format!("{stem}{number}.{ending}"))
 }
 
 /// What the whole show comes to.

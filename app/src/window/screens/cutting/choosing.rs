@@ -2,16 +2,16 @@
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{TryRecvError, channel};
 
 use egui::{Button, ScrollArea, Ui};
 
+use super::search::Chosen;
 use super::shop::left;
-use super::{Sheets, Wanted, fields, working};
+use super::worker::Workers;
+use super::{Sheets, Wanted, fields};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::{fitted, group, quiet};
-use working::Chosen;
 
 impl Sheets {
     /// Plans that were opened are in the list once; those that were closed stay, as they lie
@@ -48,56 +48,35 @@ impl Sheets {
         context: &egui::Context,
         path: PathBuf,
     ) {
-        if self.gathering.is_some() {
-            self.to_gather.push(path);
-        } else {
-            self.gathering = Some(working::gather(context.clone(), path));
-        }
+        self.workers(context).folders.request(path);
     }
 
-    /// Takes in a folder that was read, and a place that was chosen.
-    pub(super) fn follow_folder(&mut self, context: &egui::Context, requests: &mut Requests) {
-        if let Some(asking) = &self.asking {
-            match asking.try_recv() {
-                Ok(Some(path)) => {
-                    self.asking = None;
-                    self.gather(context, path);
-                }
-                Ok(None) => {
-                    self.asking = None;
-                    requests.said = Some(
-                        "No folder was chosen. Where no dialog comes up, type the folder’s place \
-                         beside the button, or drop the folder on the window."
-                            .to_owned(),
-                    );
-                }
-                Err(TryRecvError::Disconnected) => self.asking = None,
-                Err(TryRecvError::Empty) => {}
+    /// Takes in folders that were read, and one that was chosen.
+    pub(super) fn follow_folders(&mut self, requests: &mut Requests) {
+        let Some(workers) = &mut self.workers else { return };
+        for chosen in workers.dialogs.closed() {
+            if let Some(path) = chosen.path {
+                workers.folders.request(path);
+            } else {
+                requests.said = Some(
+                    "No folder was chosen. Where no dialog comes up, type the folder’s place \
+                     beside the button, or drop the folder on the window."
+                        .to_owned(),
+                );
             }
         }
-        let Some(gathering) = &self.gathering else { return };
-        match gathering.try_recv() {
-            Ok((found, said)) => {
-                self.gathering = None;
-                for found in found {
-                    if self.wanted.iter().any(|wanted| wanted.path == found.path) {
-                        continue;
-                    }
-                    let (title, path) = (title(&found.path), found.path);
-                    let document = Some(found.document);
-                    self.wanted.push(Wanted { title, session: None, path, document, count: 1 });
+        for (found, said) in workers.folders.replies() {
+            for found in found {
+                if self.wanted.iter().any(|wanted| wanted.path == found.path) {
+                    continue;
                 }
-                if !said.is_empty() {
-                    requests.said = Some(said.join("; "));
-                }
+                let (title, path) = (title(&found.path), found.path);
+                let document = Some(found.document);
+                self.wanted.push(Wanted { title, session: None, path, document, count: 1 });
             }
-            Err(TryRecvError::Disconnected) => self.gathering = None,
-            Err(TryRecvError::Empty) => {}
-        }
-        if self.gathering.is_none()
-            && let Some(path) = self.to_gather.pop()
-        {
-            self.gather(context, path);
+            if !said.is_empty() {
+                requests.said = Some(said.join("; "));
+            }
         }
     }
 
@@ -170,28 +149,16 @@ impl Sheets {
                     self.gather(ui.ctx(), path);
                 }
                 let button = Button::new("Add plans…").min_size(egui::vec2(88.0, theme::ROW));
-                let free = self.asking.is_none() && self.gathering.is_none();
+                let busy = |workers: &Workers| {
+                    workers.dialogs.pending() + workers.folders.pending() > 0
+                };
+                let free = !self.workers.as_ref().is_some_and(busy);
                 let hint = "Choose a folder: every plan in it is added, once";
                 if ui.add_enabled(free, button).on_hover_text(hint).clicked() {
-                    self.ask_for_folder(ui.ctx(), cx);
+                    let near = cx.session().and_then(|session| session.plan.parent());
+                    self.workers(ui.ctx()).ask_for_folder(near.map(Path::to_owned));
                 }
             });
-        });
-    }
-
-    fn ask_for_folder(&mut self, context: &egui::Context, cx: ScreenContext<'_>) {
-        let (sender, receiver) = channel();
-        let context = context.clone();
-        let near = cx.session().and_then(|session| session.plan.parent()).map(Path::to_owned);
-        self.asking = Some(receiver);
-        std::thread::spawn(move || {
-            let chosen = crate::window::workers::dialog::folder(
-                "Add a folder of plans",
-                near.as_deref(),
-            );
-            // The room may be gone by then.
-            drop(sender.send(chosen));
-            context.request_repaint();
         });
     }
 }

@@ -7,12 +7,12 @@ mod drawing;
 mod fields;
 mod marks;
 mod offered;
+mod search;
 mod sheet;
 mod shop;
-mod working;
+mod worker;
 
 use std::path::PathBuf;
-use std::sync::mpsc::{Receiver, TryRecvError};
 
 use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::Unit;
@@ -23,10 +23,12 @@ use crate::window::session::SessionId;
 use crate::window::theme;
 use crate::window::widgets::quiet;
 use offered::Narrowing;
+use search::{Chosen, Found, Search};
 use sightedge_service::cutting::kept::{Cutting, Shop};
 use sightedge_service::cutting::narrower::Offer;
 use sightedge_service::storage::Storage;
-use working::{Chosen, Folder, News, Search};
+use sightedge_service::wording;
+use worker::Workers;
 
 /// Where the stock and the cutter are kept.
 const SHOP: &str = "stock.ron";
@@ -53,11 +55,7 @@ pub struct Sheets {
     shop: Shop,
     shop_kept: Shop,
     wanted: Vec<Wanted>,
-    gathering: Option<Receiver<Folder>>,
-    /// Folders to be read after that.
-    to_gather: Vec<PathBuf>,
-    asking: Option<Receiver<Option<PathBuf>>>,
-    writing: Option<Receiver<String>>,
+    workers: Option<Workers>,
     cutting: Option<Cutting>,
     /// What a checker found wrong with each board's plan.
     faults: Vec<String>,
@@ -83,7 +81,7 @@ impl Sheets {
     /// Shows the place.
     pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
         self.load(cx, requests);
-        self.follow(ui.ctx(), cx, requests);
+        self.follow(cx, requests);
         let palette = theme::palette(ui);
         let frame = |left, right| {
             let margin = Margin { left, right, top: 6, bottom: 8 };
@@ -138,11 +136,8 @@ impl Sheets {
     /// Jobs that are not done.
     pub(super) fn pending(&self) -> usize {
         usize::from(self.search.is_some())
-            + usize::from(self.gathering.is_some())
-            + usize::from(self.asking.is_some())
-            + usize::from(self.writing.is_some())
+            + self.workers.as_ref().map_or(0, Workers::pending)
             + self.narrowing.len()
-            + self.to_gather.len()
     }
 
     /// What lengths are read in: the plan's in front, else the person's usual unit.
@@ -176,44 +171,37 @@ impl Sheets {
         }
     }
 
-    /// Takes in what came from threads, and the plans that were opened or closed.
-    fn follow(
-        &mut self,
-        context: &egui::Context,
-        cx: ScreenContext<'_>,
-        requests: &mut Requests,
-    ) {
+    fn workers(&mut self, context: &egui::Context) -> &mut Workers {
+        self.workers.get_or_insert_with(|| Workers::new(context))
+    }
+
+    /// Takes in what the workers replied, and the plans that were opened or closed.
+    fn follow(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
         self.follow_desks(cx);
-        self.follow_folder(context, requests);
+        self.follow_folders(requests);
         self.follow_narrowing(cx, requests);
-        match self.writing.as_ref().map(Receiver::try_recv) {
-            Some(Ok(said)) => {
-                self.writing = None;
-                requests.said = Some(said);
-            }
-            Some(Err(TryRecvError::Disconnected)) => self.writing = None,
-            Some(Err(TryRecvError::Empty)) | None => {}
+        let written = self.workers.as_mut().map(|workers| workers.lists.replies());
+        if let Some(said) = written.unwrap_or_default().pop() {
+            requests.said = Some(said);
         }
-        let Some(search) = &self.search else { return };
-        let mut over = false;
+        let Some(search) = &mut self.search else { return };
         let mut found = None;
-        loop {
-            match search.news.try_recv() {
-                Ok(News::Better(cutting, share)) => {
+        for reply in search.found() {
+            match reply {
+                Found::Better(cutting, share) => {
                     self.share = share;
                     found = Some((*cutting, false));
                 }
-                Ok(News::Done(cutting)) => {
+                Found::Best(cutting) => {
                     self.share = 1.0;
                     found = Some((*cutting, true));
                 }
-                Ok(News::Offers(offers)) => (self.offers, self.opened) = (offers, None),
-                Err(TryRecvError::Empty) => break,
-                Err(TryRecvError::Disconnected) => {
-                    over = true;
-                    break;
-                }
+                Found::Offers(offers) => (self.offers, self.opened) = (offers, None),
+                Found::Failed(words) => requests.said = Some(wording::whole(&words)),
             }
+        }
+        if search.is_over() {
+            self.search = None;
         }
         if let Some((cutting, done)) = found {
             self.faults = cutting
@@ -228,9 +216,6 @@ impl Sheets {
             }
             self.cutting = Some(cutting);
             self.put_in_front(self.board, self.pattern);
-        }
-        if over {
-            self.search = None;
         }
     }
 
@@ -267,7 +252,7 @@ impl Sheets {
                 if looking {
                     search.keep_best();
                 } else {
-                    search.call_off();
+                    search.cancel();
                 }
             }
             return;
@@ -294,12 +279,9 @@ impl Sheets {
             self.narrowing.clear();
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();
-            self.search = Some(working::search(
-                context,
-                plans,
-                self.shop.clone(),
-                (metric, cx.tables.clone()),
-            ));
+            let (shop, tables) = (self.shop.clone(), cx.tables.clone());
+            let request = search::Request { plans, shop, metric, tables };
+            self.search = Some(Search::start(context, request));
             requests.said = None;
         }
     }

@@ -3,7 +3,7 @@
 
 use sightedge_studio::{Change, Note, Stock, WorkId};
 
-use super::talk::{Ask, Made, Undo};
+use super::messages::{Outcome, Request, Undo};
 use super::{Editions, Papers};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::PlanSession;
@@ -34,7 +34,7 @@ impl Editions {
         if !same && self.lost.is_none() && self.damaged.is_none() {
             let of = (plan.to_owned(), named);
             self.asked_of = Some(of.clone());
-            self.ask(Ask::OfPlan(of));
+            self.ask(Request::OfPlan(of));
         }
     }
 
@@ -65,10 +65,10 @@ impl Editions {
             let after = record.change(id, &change, &Note::at(&day))?;
             let (before, after) = (Box::new(there.now), Box::new(after.now));
             let what = format!("noting {written} as matted");
-            Ok(Made {
+            Ok(Outcome {
                 said: format!("{written} is noted as matted today. Editions can undo that."),
                 undo: Some(Undo::Changed { print: id, before, after, what }),
-                ..Made::default()
+                ..Outcome::default()
             })
         });
     }

@@ -6,7 +6,7 @@ use egui::{Button, Label, RichText, Ui};
 use sightedge_studio::{Backup, Contents};
 
 use super::Editions;
-use super::talk::{Ask, Damage};
+use super::messages::{Damage, Request};
 use crate::window::{theme, widgets};
 use sightedge_service::wording;
 
@@ -14,7 +14,7 @@ impl Editions {
     pub(super) fn damage(&mut self, ui: &mut Ui) {
         let Some(damage) = &mut self.damaged else { return };
         let failed = self.failed.as_deref();
-        let ask = egui::CentralPanel::default()
+        let request = egui::CentralPanel::default()
             .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
             .show(ui, |ui| {
                 ui.scope(|ui| {
@@ -24,15 +24,15 @@ impl Editions {
                 .inner
             })
             .inner;
-        if let Some(ask) = ask {
+        if let Some(request) = request {
             (self.damaged, self.failed, self.works) = (None, None, None);
-            self.ask(ask);
-            self.ask(Ask::Look(None));
+            self.ask(request);
+            self.ask(Request::Look(None));
         }
     }
 }
 
-fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Ask> {
+fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Request> {
     let heading = RichText::new("The record is damaged");
     ui.label(heading.family(theme::strong()).size(theme::HEADING));
     ui.add_space(8.0);
@@ -45,7 +45,7 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Ask> {
     let Some(chosen) = &damage.backup else {
         ui.label("The damaged file is kept under another name if you begin anew.");
         ui.add_space(12.0);
-        return ui.button("Begin a new record here").clicked().then_some(Ask::BeginAnew);
+        return ui.button("Begin a new record here").clicked().then_some(Request::BeginAnew);
     };
     let mut picked: Option<PathBuf> = None;
     let tall = (ui.available_height() - 96.0).max(80.0);
@@ -78,22 +78,22 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Ask> {
         Some((backup, _)) => format!("Put the backup of {} back", backup.day),
         None => "Put the backup back".to_owned(),
     };
-    let mut ask = None;
+    let mut request = None;
     ui.horizontal(|ui| {
         let palette = theme::palette(ui);
         let text = RichText::new(words).color(palette.on_accent);
         if ui.add(Button::new(text).fill(palette.accent)).clicked() {
-            ask = Some(Ask::PutBack(chosen.clone()));
+            request = Some(Request::Restore(chosen.clone()));
         }
         let hint = "An empty one. The backups stay, and can be put back by hand.";
         if ui.button("Begin a new record here").on_hover_text(hint).clicked() {
-            ask = Some(Ask::BeginAnew);
+            request = Some(Request::BeginAnew);
         }
     });
     if picked.is_some() {
         damage.backup = picked;
     }
-    ask
+    request
 }
 
 /// A backup in a line: its day, what is in it, and what sets it apart from others of the day.

@@ -4,7 +4,7 @@ use egui::{Label, ScrollArea, Ui};
 use sightedge_studio::Subject;
 
 use super::Editions;
-use super::talk::Ask;
+use super::messages::Request;
 use crate::window::context::ScreenContext;
 use sightedge_service::record::entry_in_words;
 
@@ -20,7 +20,7 @@ impl Editions {
     ) {
         if self.history.as_ref().is_none_or(|(there, _)| *there != of) {
             if self.asked() == 0 {
-                self.ask(Ask::History(of));
+                self.ask(Request::History(of));
             }
             return;
         }

@@ -5,20 +5,19 @@ use std::path::PathBuf;
 use egui::{Label, RichText, Ui};
 
 use super::Editions;
-use super::talk::{Ask, For};
-use crate::window::context::ScreenContext;
+use super::messages::{Purpose, Request};
 use crate::window::{theme, widgets};
 use sightedge_service::record::Home;
 
 /// The folder that is being chosen.
 #[derive(Debug, Default)]
 pub(super) struct Choosing {
-    pub(super) wish: Option<PathBuf>,
+    pub(super) folder: Option<PathBuf>,
 }
 
 impl Editions {
     /// The page where the folder is chosen.
-    pub(super) fn homes(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
+    pub(super) fn homes(&mut self, ui: &mut Ui) {
         let Some(home) = self.home.clone() else { return };
         let Some(choosing) = &mut self.choosing else { return };
         let heading = RichText::new("Where the record is kept");
@@ -34,12 +33,12 @@ impl Editions {
             "One folder holds the record of all works, on a drive of this computer. A network \
              drive is refused: two computers writing there at once could spoil it.",
         );
-        let shown = choosing.wish.clone().unwrap_or_else(|| home.folder.clone());
+        let shown = choosing.folder.clone().unwrap_or_else(|| home.folder.clone());
         let asked = ui
             .scope(|ui| {
                 ui.set_max_width(560.0);
                 let (label, name) = ("The record's folder", "Folder of the record");
-                widgets::folder_row(ui, label, name, &shown, &mut choosing.wish)
+                widgets::folder_row(ui, label, name, &shown, &mut choosing.folder)
             })
             .inner;
         ui.add_space(8.0);
@@ -49,13 +48,13 @@ impl Editions {
              itself, then choose it here.",
         );
         ui.add_space(8.0);
-        let wish =
-            choosing.wish.clone().filter(|wish| *wish != home.folder || self.lost.is_some());
+        let new =
+            choosing.folder.clone().filter(|new| *new != home.folder || self.lost.is_some());
         let (mut leave, mut to) = (false, None);
         ui.horizontal(|ui| {
             // Pressing it keeps what is being typed, too.
             if ui.button("Keep the record there").clicked() {
-                match wish {
+                match new {
                     Some(folder) => to = Some(Some(folder)),
                     None if self.lost.is_none() => leave = true,
                     // The folder that was chosen is forgotten, and the usual one is shown.
@@ -73,14 +72,14 @@ impl Editions {
             }
         });
         if asked && let Some(worker) = &mut self.worker {
-            worker.choose(For::Record, shown);
+            worker.choose(Purpose::Record, shown);
         }
         if leave {
             self.choosing = None;
         }
         if let Some(folder) = to {
             self.failed = None;
-            self.ask(Ask::Move(cx.storage.clone(), folder));
+            self.ask(Request::Move(folder));
         }
     }
 

@@ -7,8 +7,8 @@ use sightedge_studio::{Money, State, WorkId, WorkRow};
 
 use super::form::{New, Page};
 use super::home::Choosing;
+use super::messages::Request;
 use super::papers::Papers;
-use super::talk::Ask;
 use super::thumbs::{self, Thumbs};
 use super::walk::{Scrolled, stepped, walk};
 use super::{Editions, Listed};
@@ -110,9 +110,9 @@ impl Editions {
                 }
             });
         if ask_held && self.held.as_ref().is_none_or(|(text, _)| *text != sought) {
-            // Told empty until it is known, so that it is asked once.
+            // Reply empty until it is known, so that it is asked once.
             self.held = Some((sought.clone(), Vec::new()));
-            self.ask(Ask::Held(sought));
+            self.ask(Request::Held(sought));
         }
         self.scrolled = Scrolled(output.state.clamped_offset().y);
         self.below(ui, cx);
@@ -170,7 +170,7 @@ impl Editions {
         }
         if let Some(name) = ask {
             self.papers = None;
-            self.ask(Ask::Show(name));
+            self.ask(Request::Show(name));
         }
     }
 

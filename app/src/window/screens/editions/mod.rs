@@ -1,24 +1,24 @@
 //! Editions: works and their numbers, what is issued, where it is, what is sold.
 
+mod actions;
 mod at_bench;
 mod carried;
 mod damage;
-mod deeds;
 mod form;
 mod history;
 mod home;
 mod index;
 mod lost;
+mod messages;
 mod numbers;
 mod papers;
 mod print;
-mod record;
 mod saying;
 mod shown;
-mod talk;
 mod thumbs;
 mod undo;
 mod walk;
+mod worker;
 
 use egui::Ui;
 use sightedge_core::catalogue::Kind;
@@ -26,12 +26,12 @@ use sightedge_studio::{
     EditionId, Entry, Error, FormatId, PrintId, Record, Subject, Sums, WorkId, WorkRow,
 };
 
-use self::form::{Form, Wish};
+use self::form::{Form, FormEvent};
 use self::home::Choosing;
+use self::messages::{AtShow, Damage, OfPlan, Outcome, Prints, Purpose, Reply, Request, Undo};
 use self::papers::Papers;
-use self::record::RecordWorker;
-use self::talk::{Ask, AtShow, Damage, For, Made, OfPlan, Prints, Told, Undo};
 use self::thumbs::Thumbs;
+use self::worker::RecordWorker;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use sightedge_service::record::Home;
@@ -74,7 +74,7 @@ pub(super) struct Editions {
     place: Option<Place>,
     /// What is looked at, and what happened to it.
     history: Option<(Vec<Subject>, Vec<Entry>)>,
-    typed: deeds::Typed,
+    typed: actions::Typed,
     form: Option<Form>,
     maker: String,
     /// What was done last and can be taken back.
@@ -107,11 +107,13 @@ pub(super) struct Editions {
 impl Editions {
     /// What is asked of the record and not answered yet.
     pub(super) fn pending(&self) -> usize {
-        self.asked() + self.thumbs.pending()
+        let dialogs = self.worker.as_ref().map_or(0, |worker| worker.dialogs.pending());
+        self.asked() + dialogs + self.thumbs.pending()
     }
 
+    /// What is asked of the record itself.
     fn asked(&self) -> usize {
-        self.worker.as_ref().map_or(0, |worker| worker.pending)
+        self.worker.as_ref().map_or(0, RecordWorker::pending)
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
@@ -146,18 +148,18 @@ impl Editions {
             .show(ui, |ui| self.messages(ui));
         egui::CentralPanel::default().frame(frame(palette.panel)).show(ui, |ui| {
             if self.choosing.is_some() {
-                self.homes(ui, cx);
+                self.homes(ui);
             } else if self.papers.is_some() {
                 self.papers(ui, cx);
             } else if let Some(form) = &mut self.form {
-                let wish = form.show(ui, cx.settings.unit());
+                let event = form.show(ui, cx.settings.unit());
                 let of = form.subjects();
                 if !of.is_empty() {
                     ui.add_space(8.0);
                     ui.label("What was said so far");
                     self.what_happened(ui, cx, of);
                 }
-                self.wished(wish);
+                self.form_event(event);
             } else if self.listed == Listed::Shows {
                 self.show_list(ui, cx);
             } else {
@@ -185,9 +187,9 @@ impl Editions {
                 return;
             }
         };
-        let mut worker = RecordWorker::new(home.folder.clone(), context.clone());
+        let mut worker = RecordWorker::new(context, cx.storage.clone(), home.folder.clone());
         match lost {
-            None => worker.ask(Ask::Look(None)),
+            None => worker.ask(Request::Look(None)),
             Some(lost) => {
                 (self.lost, self.choosing) =
                     (Some(format!("{lost}.")), Some(Choosing::default()));
@@ -198,37 +200,45 @@ impl Editions {
 
     /// What the record answered.
     fn hear(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
-        let told = self.worker.as_mut().map(RecordWorker::told).unwrap_or_default();
-        for one in told {
-            match one {
-                Told::Index(works, sums, shows) => {
+        let replies = self.worker.as_mut().map(RecordWorker::replies).unwrap_or_default();
+        for reply in replies {
+            match reply {
+                Reply::Index(works, sums, shows) => {
                     if let Some(last) = works.last() {
                         self.maker.clone_from(&last.work.what.maker);
                     }
                     (self.works, self.sums, self.shows) = (Some(works), sums, shows);
                     (self.found, self.held) = (None, None);
                 }
-                Told::Prints(prints) => self.has(prints),
+                Reply::Prints(prints) => self.has(prints),
                 // Another window or program wrote: what is shown follows, what is chosen and
                 // typed stays.
-                Told::Refreshed => {
+                Reply::Refreshed => {
                     self.asked_of = None;
                     if let Some((of, _)) = &self.history {
                         let of = of.clone();
-                        self.ask(Ask::History(of));
+                        self.ask(Request::History(of));
                     }
                     if let Some((name, _)) = &self.show {
                         let name = name.clone();
-                        self.ask(Ask::Show(name));
+                        self.ask(Request::Show(name));
                     }
                 }
-                Told::OfPlan(of, prints) => self.of_plan = Some((of, prints)),
-                Told::History(of, entries) => self.history = Some((of, entries)),
-                Told::Show(name, list) => self.show = Some((name, list)),
-                Told::Held(text, works) => {
+                Reply::OfPlan(of, prints) => self.of_plan = Some((of, prints)),
+                Reply::History(of, entries) => self.history = Some((of, entries)),
+                Reply::Show(name, list) => self.show = Some((name, list)),
+                Reply::Held(text, works) => {
                     (self.held, self.found) = (Some((text, works)), None);
                 }
-                Told::Made(Made { said, undo, noted, freed, replaced, edition, look }) => {
+                Reply::Changed(Outcome {
+                    said,
+                    undo,
+                    noted,
+                    freed,
+                    replaced,
+                    edition,
+                    look,
+                }) => {
                     self.said = Some(said);
                     self.failed = None;
                     self.asked_of = None;
@@ -257,37 +267,47 @@ impl Editions {
                     self.history = None;
                     if let Some((name, _)) = &self.show {
                         let name = name.clone();
-                        self.ask(Ask::Show(name));
+                        self.ask(Request::Show(name));
                     }
                 }
-                Told::Said(said) => self.said = Some(said),
-                Told::Moved(home, works) => self.moved(home, works),
-                Told::Written(ended) => {
+                Reply::Said(said) => self.said = Some(said),
+                Reply::Moved(home, works) => self.moved(home, works),
+                Reply::Written(ended) => {
                     if let Some(papers) = &mut self.papers {
                         papers.written(ended);
                     }
                 }
-                Told::Chosen(For::Record, folder) => {
-                    if let Some(choosing) = &mut self.choosing {
-                        choosing.wish = Some(folder);
-                    }
-                }
-                Told::Chosen(For::Papers, folder) => {
-                    if let Some(papers) = &mut self.papers {
-                        papers.folder(folder);
-                    }
-                }
-                Told::Chosen(For::Picture, file) => {
-                    if let Some(form) = &mut self.form {
-                        form.picture(&file);
-                    }
-                }
-                Told::Failed(words) => match &mut self.form {
+                Reply::Failed(words) => match &mut self.form {
                     Some(form) => form.refused(&words),
                     None => self.failed = Some(sightedge_service::wording::whole(&words)),
                 },
-                Told::Damaged(damage) => self.damaged = Some(damage),
-                Told::Done => {}
+                Reply::Damaged(damage) => self.damaged = Some(damage),
+            }
+        }
+        self.hear_dialogs();
+    }
+
+    /// Files and folders that were chosen.
+    fn hear_dialogs(&mut self) {
+        let closed = self.worker.as_mut().map(|worker| worker.dialogs.closed());
+        for chosen in closed.unwrap_or_default() {
+            let Some(path) = chosen.path else { continue };
+            match chosen.what {
+                Purpose::Record => {
+                    if let Some(choosing) = &mut self.choosing {
+                        choosing.folder = Some(path);
+                    }
+                }
+                Purpose::Papers => {
+                    if let Some(papers) = &mut self.papers {
+                        papers.folder(path);
+                    }
+                }
+                Purpose::Picture => {
+                    if let Some(form) = &mut self.form {
+                        form.picture(&path);
+                    }
+                }
             }
         }
     }
@@ -315,19 +335,19 @@ impl Editions {
         }
     }
 
-    fn ask(&mut self, ask: Ask) {
+    fn ask(&mut self, request: Request) {
         if let Some(worker) = &mut self.worker {
-            worker.ask(ask);
+            worker.ask(request);
         }
     }
 
     fn make(
         &mut self,
-        change: impl FnOnce(&mut dyn Record) -> Result<Made, Error> + Send + 'static,
+        change: impl FnOnce(&mut dyn Record) -> Result<Outcome, Error> + Send + 'static,
     ) {
         (self.said, self.failed) = (None, None);
         let chosen = self.chosen;
-        self.ask(Ask::Do(Box::new(change), chosen));
+        self.ask(Request::Change(Box::new(change), chosen));
     }
 
     /// Whether something is typed that is not in the record yet.
@@ -364,7 +384,7 @@ impl Editions {
         if let Some(row) = row {
             self.thumbs.look_again(&row.work.what);
         }
-        self.ask(Ask::Look(Some(work)));
+        self.ask(Request::Look(Some(work)));
     }
 
     /// The work of the plan in front is looked at when one comes here with another plan.
@@ -390,17 +410,17 @@ impl Editions {
         same.find(|row| !row.work.what.sha256.is_empty()).map(|row| row.work.id)
     }
 
-    fn wished(&mut self, wish: Option<Wish>) {
-        match wish {
+    fn form_event(&mut self, event: Option<FormEvent>) {
+        match event {
             None => {}
-            Some(Wish::Leave) => (self.form, self.failed) = (None, None),
-            Some(Wish::Picture(near)) => {
+            Some(FormEvent::Leave) => (self.form, self.failed) = (None, None),
+            Some(FormEvent::ChoosePicture(near)) => {
                 if let Some(worker) = &mut self.worker {
-                    worker.choose(For::Picture, near);
+                    worker.choose(Purpose::Picture, near);
                 }
             }
             // What was typed stays until it is in the record.
-            Some(Wish::Make(change)) => self.make(change),
+            Some(FormEvent::Save(change)) => self.make(change),
         }
     }
 }

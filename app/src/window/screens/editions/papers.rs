@@ -7,7 +7,7 @@ use sightedge_core::length::{Unit, parse};
 use sightedge_papers::{Date, Paper, StudioPaper};
 
 use super::Editions;
-use super::talk::{Ask, For};
+use super::messages::{Purpose, Request};
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::{
@@ -287,7 +287,7 @@ impl Editions {
             },
         );
         if asked && let Some(worker) = &mut self.worker {
-            worker.choose(For::Papers, out);
+            worker.choose(Purpose::Papers, out);
         }
         if let Some(wanted) = go {
             (papers.busy, papers.ended) = (true, None);
@@ -296,7 +296,7 @@ impl Editions {
                 self.failed =
                     Some(format!("How labels are printed could not be kept: {error}"));
             }
-            self.ask(Ask::Papers(Box::new((wanted, prints))));
+            self.ask(Request::Papers(Box::new((wanted, prints))));
         }
         if leave {
             self.papers = None;

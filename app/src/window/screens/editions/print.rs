@@ -98,7 +98,7 @@ impl Editions {
             self.papers =
                 work.map(|work| Papers::of_print(cx, (work, edition.clone(), print.clone())));
         }
-        self.deeds(ui, &print, &written);
+        self.actions(ui, &print, &written);
         ui.columns(2, |columns| {
             let [left, right] = columns else { return };
             self.what_happened(left, cx, ids);

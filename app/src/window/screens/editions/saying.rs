@@ -3,7 +3,7 @@
 use egui::{RichText, Ui};
 
 use super::Editions;
-use super::talk::Ask;
+use super::messages::Request;
 use crate::window::{theme, widgets};
 
 impl Editions {
@@ -61,7 +61,7 @@ impl Editions {
         ui.add_space(12.0);
         if ui.button("Try again").clicked() {
             self.failed = None;
-            self.ask(Ask::Look(None));
+            self.ask(Request::Look(None));
         }
     }
 }

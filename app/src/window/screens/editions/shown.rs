@@ -12,7 +12,7 @@ use sightedge_studio::{
 use super::form::{
     Another, Details, New, Page, Terms, Whereabouts, pick_size, size_words, unknown,
 };
-use super::talk::{Made, Numbered, Undo};
+use super::messages::{Numbered, Outcome, Undo};
 use super::{Editions, numbers, thumbs};
 use crate::window::context::ScreenContext;
 use crate::window::session::PlanSession;
@@ -295,10 +295,10 @@ impl Editions {
             }
             let print = record.issue(&issue, &note)?;
             let written = what.notation(print.kind, print.number);
-            Ok(Made {
+            Ok(Outcome {
                 said: format!("{written} is issued.{added}"),
                 undo: Some(Undo::Issued(print.id, format!("issuing {written}"))),
-                ..Made::default()
+                ..Outcome::default()
             })
         });
     }

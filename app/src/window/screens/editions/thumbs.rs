@@ -1,25 +1,24 @@
-//! The works' pictures, small: read away from the frame by two hands, and only for the rows in
-//! sight. What waits is replaced in each frame, so nothing is read for rows that flew by.
+//! The works' pictures, small: read off the frame, two at a time, and only for the rows in sight.
+//! What is no longer in sight is cancelled, so nothing is read for rows that flew by.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, Sender, channel};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use egui::{
     Align, Align2, ColorImage, Context, FontId, Rect, StrokeKind, TextureHandle, Ui, vec2,
 };
+use sightedge_pictures::CancelToken;
 use sightedge_studio::NewWork;
 
 use super::lost;
 use crate::window::theme;
-use crate::window::workers::{Decoder, Missed};
+use crate::window::workers::{Decoder, NoPicture, Order, WorkerPool};
 
 /// The most pictures that are held, some 10 MB of them.
 const MOST: usize = 240;
 /// The most that are read at once.
-const HANDS: usize = 2;
+const AT_ONCE: usize = 2;
 /// How long a row must be in sight before its picture is read, in seconds.
 const SETTLE: f64 = 0.1;
 
@@ -28,7 +27,7 @@ type Key = (String, u32);
 
 /// One that is to be read.
 #[derive(Clone, Debug)]
-struct Wish {
+struct Wanted {
     key: Key,
     path: PathBuf,
     sha256: String,
@@ -51,52 +50,23 @@ impl std::fmt::Debug for Kept {
     }
 }
 
-#[derive(Debug, Default)]
-struct Queue {
-    waiting: Vec<Wish>,
-    /// Begun, and not taken in by a frame yet.
-    busy: BTreeSet<Key>,
-    /// How many are at work.
-    hands: usize,
-    /// How many were ever begun.
-    begun: usize,
-}
-
-type Brought = (Key, Result<ColorImage, String>);
+/// What came of one: `None` where it was cancelled before its turn.
+type Read = (Key, Option<Result<ColorImage, String>>);
 
 /// The small pictures.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Thumbs {
     decoder: Decoder,
-    queue: Arc<Mutex<Queue>>,
-    tell: Sender<Brought>,
-    told: Receiver<Brought>,
+    pool: Option<WorkerPool<Read>>,
+    /// What was requested of the pool and not replied yet.
+    requested: BTreeMap<Key, CancelToken>,
     kept: BTreeMap<Key, (u64, Kept)>,
     clock: u64,
     /// Since when each row in sight has been there that has no picture yet.
     since: BTreeMap<Key, f64>,
-    wished: Vec<Wish>,
-}
-
-impl Default for Thumbs {
-    fn default() -> Self {
-        let (tell, told) = channel();
-        Self {
-            decoder: Decoder::default(),
-            queue: Arc::default(),
-            tell,
-            told,
-            kept: BTreeMap::new(),
-            clock: 0,
-            since: BTreeMap::new(),
-            wished: Vec::new(),
-        }
-    }
-}
-
-fn locked(queue: &Mutex<Queue>) -> MutexGuard<'_, Queue> {
-    // Nothing is left half done while the lock is held.
-    queue.lock().unwrap_or_else(PoisonError::into_inner)
+    wanted: Vec<Wanted>,
+    #[cfg(test)]
+    read: usize,
 }
 
 impl Thumbs {
@@ -104,9 +74,16 @@ impl Thumbs {
     pub(super) fn begin(&mut self, context: &Context, decoder: &Decoder) {
         self.decoder.clone_from(decoder);
         self.clock += 1;
-        self.wished.clear();
-        for (key, brought) in self.told.try_iter() {
-            let kept = match brought {
+        self.wanted.clear();
+        let read = self.pool.as_mut().map(WorkerPool::replies).unwrap_or_default();
+        for (key, read) in read {
+            self.requested.remove(&key);
+            let Some(read) = read else { continue };
+            #[cfg(test)]
+            {
+                self.read += 1;
+            }
+            let kept = match read {
                 Ok(image) => Kept::There(context.load_texture(
                     "work",
                     image,
@@ -114,7 +91,6 @@ impl Thumbs {
                 )),
                 Err(words) => Kept::Missing(words),
             };
-            locked(&self.queue).busy.remove(&key);
             self.kept.insert(key, (self.clock, kept));
         }
     }
@@ -166,7 +142,7 @@ impl Thumbs {
             None => {
                 blank("");
                 let (path, sha256) = (PathBuf::from(&work.picture), work.sha256.clone());
-                self.wished.push(Wish { key, path, sha256, homes: homes.to_vec() });
+                self.wanted.push(Wanted { key, path, sha256, homes: homes.to_vec() });
                 None
             }
         }
@@ -181,36 +157,34 @@ impl Thumbs {
     /// After the rows of a frame: what is in sight and stays there is read, nothing else.
     pub(super) fn end(&mut self, context: &Context) {
         let now = context.input(|input| input.time);
-        let wished = std::mem::take(&mut self.wished);
+        let wanted = std::mem::take(&mut self.wanted);
         let before = std::mem::take(&mut self.since);
-        let mut waiting = Vec::new();
+        let mut settled = Vec::new();
         let mut soonest: Option<f64> = None;
-        for wish in wished {
-            let since = before.get(&wish.key).copied().unwrap_or(now);
-            self.since.insert(wish.key.clone(), since);
+        for one in wanted {
+            let since = before.get(&one.key).copied().unwrap_or(now);
+            self.since.insert(one.key.clone(), since);
             let left = since + SETTLE - now;
             if left > 0.0 {
                 soonest = Some(soonest.map_or(left, |other| other.min(left)));
             } else {
-                waiting.push(wish);
+                settled.push(one);
             }
         }
         if let Some(left) = soonest {
             context.request_repaint_after(Duration::from_secs_f64(left));
         }
-        let mut queue = locked(&self.queue);
-        waiting.retain(|wish| !queue.busy.contains(&wish.key));
-        // Taken from the end: the upper rows first.
-        waiting.reverse();
-        queue.waiting = waiting;
-        while queue.hands < HANDS
-            && let Some(wish) = queue.waiting.pop()
-        {
-            queue.take(&wish);
-            queue.hands += 1;
-            self.start(wish, context.clone());
+        for (key, token) in &self.requested {
+            if !self.since.contains_key(key) {
+                token.cancel();
+            }
         }
-        drop(queue);
+        // The newest request comes first, so the upper rows are requested last.
+        for one in settled.into_iter().rev() {
+            if !self.requested.contains_key(&one.key) {
+                self.request(context, one);
+            }
+        }
         while self.kept.len() > MOST {
             let oldest = self.kept.iter().min_by_key(|(_, (used, _))| *used);
             let Some(key) = oldest.map(|(key, _)| key.clone()) else { break };
@@ -218,44 +192,33 @@ impl Thumbs {
         }
     }
 
-    /// A hand that reads until nothing waits; none exists while there is nothing to read.
-    fn start(&self, first: Wish, context: Context) {
-        let (queue, tell) = (Arc::clone(&self.queue), self.tell.clone());
-        let decoder = self.decoder.clone();
-        std::thread::spawn(move || {
-            let mut next = Some(first);
-            while let Some(wish) = next {
-                let image = read(&decoder, &wish);
-                // The window may be gone by then.
-                let there = tell.send((wish.key.clone(), image)).is_ok();
-                let mut queue = locked(&queue);
-                next = if there { queue.waiting.pop() } else { None };
-                match &next {
-                    Some(wish) => queue.take(wish),
-                    None => queue.hands -= 1,
-                }
-                drop(queue);
-                context.request_repaint();
-            }
+    fn request(&mut self, context: &Context, wanted: Wanted) {
+        let pool = self.pool.get_or_insert_with(|| {
+            WorkerPool::new(context.clone(), AT_ONCE, Order::NewestFirst)
         });
+        let (decoder, token) = (self.decoder.clone(), CancelToken::default());
+        let (key, cancelled) = (wanted.key.clone(), token.clone());
+        let of = key.clone();
+        pool.push(
+            0,
+            move || {
+                let image = (!cancelled.is_cancelled()).then(|| read(&decoder, &wanted));
+                (wanted.key, image)
+            },
+            |words| (of, Some(Err(format!("Picture not read: {words}")))),
+        );
+        self.requested.insert(key, token);
     }
 
     /// What is in sight and not there yet.
     pub(super) fn pending(&self) -> usize {
-        let queue = locked(&self.queue);
-        self.since.len().max(queue.waiting.len() + queue.busy.len())
+        self.since.len().max(self.pool.as_ref().map_or(0, WorkerPool::pending))
     }
 
+    /// How many were ever read, or are about to be.
     #[cfg(test)]
     fn begun(&self) -> usize {
-        locked(&self.queue).begun
-    }
-}
-
-impl Queue {
-    fn take(&mut self, wish: &Wish) {
-        self.busy.insert(wish.key.clone());
-        self.begun += 1;
+        self.read + self.requested.len()
     }
 }
 
@@ -267,11 +230,11 @@ fn key(work: &NewWork, pixels: u32) -> Key {
     (name(work), pixels)
 }
 
-fn read(decoder: &Decoder, wish: &Wish) -> Result<ColorImage, String> {
-    let path = lost::found(&wish.path, &wish.sha256, &wish.homes)?;
-    decoder.small(&path, wish.key.1).map_err(|missed| match missed {
-        Missed::Nothing => "Picture not read: it was called off.".to_owned(),
-        Missed::Trouble(words) => format!("Picture not read: {words}"),
+fn read(decoder: &Decoder, wanted: &Wanted) -> Result<ColorImage, String> {
+    let path = lost::found(&wanted.path, &wanted.sha256, &wanted.homes)?;
+    decoder.small(&path, wanted.key.1).map_err(|why| match why {
+        NoPicture::Nothing => "Picture not read: it was called off.".to_owned(),
+        NoPicture::Failed(words) => format!("Picture not read: {words}"),
     })
 }
 

@@ -3,7 +3,7 @@
 use sightedge_studio::{Change, Error, Note, PrintId, Record, State, Stock};
 
 use super::Editions;
-use super::talk::{Made, Undo};
+use super::messages::{Outcome, Undo};
 use crate::window::request::AppCommand;
 use sightedge_service::record;
 
@@ -67,12 +67,12 @@ impl Editions {
                 )));
             }
             record.change(id, &Change::Void, &at_once())?;
-            Ok(Made {
+            Ok(Outcome {
                 said: format!(
                     "Undone: {what}. The number is free again; both entries stay in its history."
                 ),
                 freed: Some(id),
-                ..Made::default()
+                ..Outcome::default()
             })
         });
     }
@@ -95,7 +95,7 @@ fn restored(
     before: Stock,
     after: &Stock,
     what: &str,
-) -> Result<Made, Error> {
+) -> Result<Outcome, Error> {
     let there = record.print(print)?;
     if !there.live || there.now != *after {
         return Err(Error::Unreadable(format!(
@@ -105,5 +105,5 @@ fn restored(
         )));
     }
     record.change(print, &Change::Correct(Box::new(before)), &at_once())?;
-    Ok(Made { said: undone(what), ..Made::default() })
+    Ok(Outcome { said: undone(what), ..Outcome::default() })
 }

@@ -1,13 +1,15 @@
 //! What to write, on what, and where; how writing goes.
 
+use std::sync::atomic::Ordering;
+
 use egui::{Button, ComboBox, ProgressBar, Role, Ui, WidgetInfo};
 use sightedge_core::command::Command;
 use sightedge_core::length::Unit;
 use sightedge_core::spec::Ruler;
 use sightedge_papers::{Kind, Paper};
 
-use super::press::{Ended, For};
-use super::{Drawing, Front, Papers, Whose, Writing};
+use super::worker::{Purpose, Summary};
+use super::{Drawing, Front, Papers, Scope, Writing};
 use crate::window::context::Requests;
 use crate::window::request::Action;
 use crate::window::theme;
@@ -46,28 +48,28 @@ impl Papers {
         ui.heading("Papers");
         group(ui, "What to write", |ui| {
             for kind in Kind::ALL {
-                let mut on = self.wish.kinds.contains(&kind);
+                let mut on = self.selection.kinds.contains(&kind);
                 if ui.checkbox(&mut on, kind.name()).on_hover_text(about(kind)).changed() {
                     // In the order of the job.
                     let kinds = Kind::ALL.into_iter();
                     let has = |one: &Kind| {
-                        if *one == kind { on } else { self.wish.kinds.contains(one) }
+                        if *one == kind { on } else { self.selection.kinds.contains(one) }
                     };
-                    self.wish.kinds = kinds.filter(has).collect();
+                    self.selection.kinds = kinds.filter(has).collect();
                 }
             }
             for (drawing, label, hint) in DRAWINGS {
-                let mut on = self.wish.drawings.contains(&drawing);
+                let mut on = self.selection.drawings.contains(&drawing);
                 if ui.checkbox(&mut on, label).on_hover_text(hint).changed() {
-                    self.wish.drawings.retain(|one| *one != drawing);
+                    self.selection.drawings.retain(|one| *one != drawing);
                     if on {
-                        self.wish.drawings.push(drawing);
+                        self.selection.drawings.push(drawing);
                     }
                 }
             }
         });
         group(ui, "On", |ui| self.measures(ui, front, requests));
-        group(ui, "Of", |ui| self.whose(ui, front));
+        group(ui, "Of", |ui| self.scope(ui, front));
         ui.add_space(theme::GROUP);
         self.go(ui, front);
         self.writing(ui);
@@ -79,7 +81,7 @@ impl Papers {
             let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
             let width = field_width(ui, 1);
             let picked = choice(ui, "Paper", Some(self.paper(front)), &options, width);
-            self.wish.paper = picked.or(self.wish.paper);
+            self.selection.paper = picked.or(self.selection.paper);
         });
         let mut run = |command| requests.actions.push(Action::Run(command));
         row(ui, "unit", |ui| {
@@ -115,24 +117,31 @@ impl Papers {
     }
 
     /// One plan or many, from where, to where.
-    fn whose(&mut self, ui: &mut Ui, front: &Front<'_>) {
-        let options = [(Whose::Front, "This plan"), (Whose::Folder, "A folder of plans")];
+    fn scope(&mut self, ui: &mut Ui, front: &Front<'_>) {
+        let options = [(Scope::Front, "This plan"), (Scope::Folder, "A folder of plans")];
         let width = ui.available_width();
-        if let Some(whose) = choice(ui, "Papers of", Some(self.wish.whose), &options, width) {
-            self.wish.whose = whose;
+        let now = Some(self.selection.scope);
+        if let Some(scope) = choice(ui, "Papers of", now, &options, width) {
+            self.selection.scope = scope;
         }
         let mut asked = None;
-        if self.wish.whose == Whose::Folder {
+        if self.selection.scope == Scope::Folder {
             let plans = self.plans(front);
-            asked = folder_row(ui, "Plans in", "Folder of plans", &plans, &mut self.wish.plans)
-                .then_some((For::Plans, plans));
+            asked = folder_row(
+                ui,
+                "Plans in",
+                "Folder of plans",
+                &plans,
+                &mut self.selection.plans,
+            )
+            .then_some((Purpose::Plans, plans));
         }
         let out = self.out(front);
-        if folder_row(ui, "Papers into", "Folder for papers", &out, &mut self.wish.out) {
-            asked = Some((For::Papers, out));
+        if folder_row(ui, "Papers into", "Folder for papers", &out, &mut self.selection.out) {
+            asked = Some((Purpose::Papers, out));
         }
         if let Some((what, near)) = asked {
-            self.press(ui).folder(what, near);
+            self.workers(ui).folder(what, near);
         }
     }
 
@@ -151,17 +160,15 @@ impl Papers {
                 let label = if *stopping { "Stopping after this plan…" } else { "Stop" };
                 if ui.add_enabled(!*stopping, Button::new(label)).clicked() {
                     *stopping = true;
-                    if let Some(press) = &self.press {
-                        press.stop();
-                    }
+                    self.stop.store(true, Ordering::Relaxed);
                 }
             }
             return;
         }
-        let any = !(self.wish.kinds.is_empty() && self.wish.drawings.is_empty());
-        let label = match self.wish.whose {
-            Whose::Front => "Write the papers",
-            Whose::Folder => "Write the papers of all plans",
+        let any = !(self.selection.kinds.is_empty() && self.selection.drawings.is_empty());
+        let label = match self.selection.scope {
+            Scope::Front => "Write the papers",
+            Scope::Folder => "Write the papers of all plans",
         };
         let palette = theme::palette(ui);
         let text = egui::RichText::new(label).color(palette.on_accent);
@@ -178,29 +185,29 @@ impl Papers {
 
     /// How it ended.
     fn writing(&mut self, ui: &mut Ui) {
-        let Writing::Ended(ended) = &self.writing else { return };
+        let Writing::Ended(summary) = &self.writing else { return };
         ui.add_space(theme::GAP);
         egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
             let palette = theme::palette(ui);
-            if ended.plans > 0 {
-                ui.add(egui::Label::new(wrote(ended)).wrap());
+            if summary.plans > 0 {
+                ui.add(egui::Label::new(wrote(summary)).wrap());
             }
-            if ended.stopped {
+            if summary.stopped {
                 ui.label("Stopped: the other plans have no papers yet.");
             }
-            for words in &ended.failed {
+            for words in &summary.failed {
                 let text = egui::RichText::new(format!("Not written: {words}"));
                 ui.add(egui::Label::new(text.color(palette.stop)).wrap());
             }
-            for words in &ended.told {
+            for words in &summary.told {
                 ui.add(egui::Label::new(quiet(ui, words)).wrap());
             }
         });
     }
 }
 
-fn wrote(ended: &Ended) -> String {
-    let Ended { plans, files, folder, .. } = ended;
+fn wrote(summary: &Summary) -> String {
+    let Summary { plans, files, folder, .. } = summary;
     let files = if *files == 1 { "1 file".to_owned() } else { format!("{files} files") };
     let of = if *plans == 1 { String::new() } else { format!(" of {plans} plans") };
     format!("Written: {files}{of}, in {}.", folder.display())

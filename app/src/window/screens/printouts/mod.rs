@@ -2,9 +2,11 @@
 
 mod controls;
 mod pages;
-mod press;
+mod worker;
 
 use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use sightedge_core::material::Tables;
@@ -16,11 +18,13 @@ use crate::window::request::AppCommand;
 use crate::window::session::SessionId;
 use crate::window::theme;
 use pages::{Pages, Zoom};
-use press::{Ended, For, News, PrintoutWorker, Wanted};
+use worker::{
+    FileReply, FileRequest, PageReply, PageRequest, Purpose, Summary, Wanted, Workers,
+};
 
 /// Whose papers are written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-enum Whose {
+enum Scope {
     /// Those of the plan in front.
     #[default]
     Front,
@@ -39,26 +43,26 @@ enum Drawing {
     List,
 }
 
-/// What is wanted, and how.
+/// What is to be written, and how.
 #[derive(Clone, Debug)]
-struct Wish {
+struct Selection {
     kinds: Vec<Kind>,
     drawings: Vec<Drawing>,
     /// `None` for what is usual where the plan's unit is.
     paper: Option<Paper>,
-    whose: Whose,
+    scope: Scope,
     /// Where plans are taken from, and where papers go; `None` for beside the plan in front.
     plans: Option<PathBuf>,
     out: Option<PathBuf>,
 }
 
-impl Default for Wish {
+impl Default for Selection {
     fn default() -> Self {
         Self {
             kinds: Kind::ALL.to_vec(),
             drawings: Vec::new(),
             paper: None,
-            whose: Whose::Front,
+            scope: Scope::Front,
             plans: None,
             out: None,
         }
@@ -77,7 +81,7 @@ enum Writing {
         failed: usize,
         stopping: bool,
     },
-    Ended(Box<Ended>),
+    Ended(Box<Summary>),
 }
 
 /// What decides how pages look: when it changes they are set anew.
@@ -93,26 +97,29 @@ struct Key {
 #[derive(Debug)]
 pub(super) struct Papers {
     kind: Kind,
-    wish: Wish,
+    selection: Selection,
     zoom: Zoom,
     key: Option<Key>,
     ticket: u64,
     pages: Pages,
-    press: Option<PrintoutWorker>,
+    workers: Option<Workers>,
     writing: Writing,
+    /// Stops writing the papers of a folder.
+    stop: Arc<AtomicBool>,
 }
 
 impl Default for Papers {
     fn default() -> Self {
         Self {
             kind: Kind::Sheet,
-            wish: Wish::default(),
+            selection: Selection::default(),
             zoom: Zoom::default(),
             key: None,
             ticket: 0,
             pages: Pages::default(),
-            press: None,
+            workers: None,
             writing: Writing::Nothing,
+            stop: Arc::default(),
         }
     }
 }
@@ -129,7 +136,7 @@ struct Front<'a> {
 impl Papers {
     /// Jobs that are not done.
     pub(super) fn pending(&self) -> usize {
-        self.press.as_ref().map_or(0, PrintoutWorker::pending)
+        self.workers.as_ref().map_or(0, Workers::pending)
     }
 
     /// Whether something is being written, or did not go well.
@@ -171,12 +178,12 @@ impl Papers {
         });
         let grey = egui::Color32::from_gray(cx.settings.surround);
         CentralPanel::default().frame(Frame::new().fill(palette.panel)).show(ui, |ui| {
-            self.bar(ui, &front, requests);
+            self.bar(ui, &front);
             self.want(ui, &front);
-            let Self { pages, press, zoom, ticket, kind, .. } = self;
+            let Self { pages, workers, zoom, ticket, kind, .. } = self;
             let pinched = pages.show(ui, *kind, *zoom, grey, &mut |page, ppi| {
-                if let Some(press) = press {
-                    press.paint(*ticket, page, ppi);
+                if let Some(workers) = workers {
+                    workers.pages.request(PageRequest::Paint { ticket: *ticket, page, ppi });
                 }
             });
             if let Some(to) = pinched {
@@ -186,7 +193,7 @@ impl Papers {
     }
 
     fn paper(&self, front: &Front<'_>) -> Paper {
-        self.wish.paper.unwrap_or(Paper::usual(front.document.unit))
+        self.selection.paper.unwrap_or(Paper::usual(front.document.unit))
     }
 
     /// The paper in front as it is wanted now.
@@ -214,79 +221,98 @@ impl Papers {
         self.ticket += 1;
         self.pages.expect(other);
         let wanted = self.wanted(front);
-        self.press(ui).lay(wanted);
+        self.workers(ui).lay(wanted);
     }
 
-    fn press(&mut self, ui: &Ui) -> &mut PrintoutWorker {
-        self.press.get_or_insert_with(|| PrintoutWorker::new(ui.ctx().clone()))
+    fn workers(&mut self, ui: &Ui) -> &mut Workers {
+        self.workers.get_or_insert_with(|| Workers::new(ui.ctx()))
     }
 
     /// Where papers go: what was chosen, else a folder beside the plan.
     fn out(&self, front: &Front<'_>) -> PathBuf {
         let beside = || front.plan.parent().unwrap_or(front.plan).join("papers");
-        self.wish.out.clone().unwrap_or_else(beside)
+        self.selection.out.clone().unwrap_or_else(beside)
     }
 
     fn plans(&self, front: &Front<'_>) -> PathBuf {
         let beside = || front.plan.parent().unwrap_or(front.plan).to_owned();
-        self.wish.plans.clone().unwrap_or_else(beside)
+        self.selection.plans.clone().unwrap_or_else(beside)
     }
 
-    /// Writes what is wished.
+    /// Writes what is selected.
     fn write(&mut self, ui: &Ui, front: &Front<'_>) {
-        let has = |drawing| self.wish.drawings.contains(&drawing);
+        let has = |drawing| self.selection.drawings.contains(&drawing);
         let choice = Choice {
-            kinds: self.wish.kinds.clone(),
+            kinds: self.selection.kinds.clone(),
             svg: has(Drawing::Svg),
             dxf: has(Drawing::Dxf),
             csv: has(Drawing::List),
-            paper: self.wish.paper,
+            paper: self.selection.paper,
             tables: Some(front.tables.clone()),
             ..Choice::default()
         };
         let (out, plans) = (self.out(front), self.plans(front));
         self.writing = Writing::Now { done: 0, of: 0, failed: 0, stopping: false };
-        match self.wish.whose {
-            Whose::Front => {
-                let (document, plan) = (front.document.clone(), front.plan.to_owned());
-                self.press(ui).write(document, plan, out, choice);
+        let request = match self.selection.scope {
+            Scope::Front => {
+                let (document, plan) =
+                    (Box::new(front.document.clone()), front.plan.to_owned());
+                FileRequest::Plan { document, plan, out, choice }
             }
-            Whose::Folder => self.press(ui).write_folder(plans, out, choice),
-        }
+            Scope::Folder => {
+                self.stop = Arc::default();
+                let stop = Arc::clone(&self.stop);
+                FileRequest::Folder { plans, out, choice, stop }
+            }
+        };
+        self.workers(ui).files.request(request);
     }
 
-    /// Takes in what the workbench brought.
+    /// Takes in what the workers replied.
     fn listen(&mut self, ui: &Ui, requests: &mut Requests) {
-        let Some(press) = &mut self.press else { return };
-        for news in press.news() {
-            match news {
-                News::Laid { ticket, sizes, told } if ticket == self.ticket => {
+        let Some(workers) = &mut self.workers else { return };
+        for reply in workers.pages.replies() {
+            match reply {
+                PageReply::Laid { ticket, sizes, told } if ticket == self.ticket => {
                     self.pages.laid(sizes, told);
                 }
-                News::NotLaid { ticket, why } if ticket == self.ticket => {
+                PageReply::Failed { ticket, why } if ticket == self.ticket => {
                     self.pages.failed(why);
                 }
-                News::Painted { ticket, page, ppi, image } if ticket == self.ticket => {
+                PageReply::Painted { ticket, page, ppi, image } if ticket == self.ticket => {
                     self.pages.painted(ui.ctx(), page, ppi, image);
                 }
-                News::Folder(For::Papers, Some(folder)) => self.wish.out = Some(folder),
-                News::Folder(For::Plans, Some(folder)) => self.wish.plans = Some(folder),
-                News::Folder(_, None)
-                | News::Laid { .. }
-                | News::NotLaid { .. }
-                | News::Painted { .. } => {}
-                News::Step { done, of, failed } => {
+                // Of a paper that is no longer in front.
+                PageReply::Laid { .. }
+                | PageReply::Failed { .. }
+                | PageReply::Painted { .. } => {}
+            }
+        }
+        for reply in workers.files.replies() {
+            match reply {
+                FileReply::Step { done, of, failed } => {
                     if let Writing::Now { done: d, of: o, failed: f, .. } = &mut self.writing {
                         (*d, *o) = (done, of);
                         *f += usize::from(failed.is_some());
                     }
                 }
-                News::Ended(ended) => self.writing = Writing::Ended(ended),
-                News::Shown(Ok(file)) => {
+                FileReply::Ended(summary) => self.writing = Writing::Ended(summary),
+            }
+        }
+        for reply in workers.viewer.replies() {
+            requests.said = Some(match reply {
+                Ok(file) => {
                     let name = file.file_name().unwrap_or_default().to_string_lossy();
-                    requests.said = Some(format!("{name} was given to the system’s viewer."));
+                    format!("{name} was given to the system’s viewer.")
                 }
-                News::Shown(Err(why)) => requests.said = Some(why),
+                Err(why) => why,
+            });
+        }
+        for chosen in workers.dialogs.closed() {
+            match (chosen.what, chosen.path) {
+                (_, None) => {}
+                (Purpose::Papers, folder) => self.selection.out = folder,
+                (Purpose::Plans, folder) => self.selection.plans = folder,
             }
         }
     }

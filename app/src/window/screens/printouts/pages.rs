@@ -279,12 +279,7 @@ const fn narrow(mm: f64) -> f32 {
 
 impl Papers {
     /// Above the pages: which paper, how near, and to the viewer.
-    pub(super) fn bar(
-        &mut self,
-        ui: &mut Ui,
-        front: &Front<'_>,
-        _asks: &mut crate::window::context::Requests,
-    ) {
+    pub(super) fn bar(&mut self, ui: &mut Ui, front: &Front<'_>) {
         let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(12, 6));
         frame.show(ui, |ui| {
             ui.horizontal(|ui| {
@@ -297,7 +292,7 @@ impl Papers {
                     let hint = "Hands this paper to the system’s viewer, which prints it too";
                     if ui.button("Open to print").on_hover_text(hint).clicked() {
                         let wanted = self.wanted(front);
-                        self.press(ui).show(wanted);
+                        self.workers(ui).viewer.request(wanted);
                     }
                     ui.add_space(8.0);
                     self.nearness(ui);

@@ -3,7 +3,7 @@
 use sightedge_studio::{Correction, WorkId};
 
 use super::unchanged;
-use crate::window::screens::editions::talk::{Made, Undo};
+use crate::window::screens::editions::messages::{Outcome, Undo};
 use crate::window::screens::editions::undo::{at_once, undone};
 
 /// Takes a correction back, unless something else was said since.
@@ -34,7 +34,7 @@ pub(super) fn corrected_back(
                 unchanged(&Some(tier), &there, "a price of the edition")?;
             }
             record.correct(work, &before, &at_once())?;
-            Ok(Made { said: undone(&told), look: Some(work), ..Made::default() })
+            Ok(Outcome { said: undone(&told), look: Some(work), ..Outcome::default() })
         }),
     )
 }

@@ -17,7 +17,7 @@ use egui::{Button, RichText, Ui};
 use sightedge_core::length::Unit;
 use sightedge_studio::{Money, Note, Record, Subject};
 
-use super::talk::Change;
+use super::messages::Change;
 use crate::window::{theme, widgets};
 use sightedge_service::record;
 
@@ -63,12 +63,12 @@ pub(super) struct Form {
     wrong: Option<String>,
 }
 
-/// What the person wants.
-pub(super) enum Wish {
+/// What was pressed on a page.
+pub(super) enum FormEvent {
     Leave,
     /// The dialog for the work's picture, beginning there.
-    Picture(PathBuf),
-    Make(Change),
+    ChoosePicture(PathBuf),
+    Save(Change),
 }
 
 impl From<Page> for Form {
@@ -107,7 +107,7 @@ impl Form {
         }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) -> Option<Wish> {
+    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) -> Option<FormEvent> {
         let heading = match &self.page {
             Page::New(_) => "A work and its edition".to_owned(),
             Page::Work(page) => page.heading(),
@@ -119,7 +119,7 @@ impl Form {
         let shown = widgets::fitted(ui, &heading, ui.available_width() * 0.8);
         ui.label(RichText::new(shown).family(theme::strong()).size(theme::HEADING));
         ui.add_space(8.0);
-        let mut wish = None;
+        let mut event = None;
         let (typing, was) = (ui.memory(egui::Memory::focused), self.page.clone());
         // The buttons stay in sight however long the page is.
         let tall = (ui.available_height() - 200.0).max(160.0);
@@ -129,7 +129,7 @@ impl Form {
             .auto_shrink([false, true])
             .show(ui, |ui| match &mut self.page {
                 Page::New(page) => page.show(ui, unit),
-                Page::Work(page) => wish = page.show(ui, unit),
+                Page::Work(page) => event = page.show(ui, unit),
                 Page::Size(page) => page.show(ui, unit),
                 Page::Terms(page) => page.show(ui),
                 Page::Print(page) => page.show(ui, unit),
@@ -161,16 +161,16 @@ impl Form {
                 match self.read(unit) {
                     Ok(change) => {
                         self.wrong = None;
-                        wish = Some(Wish::Make(change));
+                        event = Some(FormEvent::Save(change));
                     }
                     Err(wrong) => self.refused(&wrong),
                 }
             }
             if ui.add(Button::new("Cancel")).clicked() {
-                wish = Some(Wish::Leave);
+                event = Some(FormEvent::Leave);
             }
         });
-        wish
+        event
     }
 
     fn read(&self, unit: Unit) -> Result<Change, String> {

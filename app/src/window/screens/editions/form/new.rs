@@ -9,7 +9,7 @@ use super::fields::WIDE;
 use super::size::words;
 use super::work::WorkFields;
 use super::{STAYS, note};
-use crate::window::screens::editions::talk::{Change, Made};
+use crate::window::screens::editions::messages::{Change, Outcome};
 use crate::window::session::PlanSession;
 use crate::window::widgets;
 use sightedge_service::record;
@@ -87,10 +87,10 @@ impl New {
             let begun = Begun { whose, format, alone, edition, tiers, out };
             let (id, _) = record.begin(&begun, &note)?;
             record.set("maker", &maker)?;
-            Ok(Made {
+            Ok(Outcome {
                 said: format!("{title} is in the record."),
                 look: Some(id),
-                ..Made::default()
+                ..Outcome::default()
             })
         }))
     }

@@ -11,7 +11,7 @@ use sightedge_studio::{
 use super::fields::{WIDE, line, why};
 use super::size::pick_size;
 use super::{money, note, unchanged};
-use crate::window::screens::editions::talk::{Change, Made, Undo};
+use crate::window::screens::editions::messages::{Change, Outcome, Undo};
 use crate::window::widgets;
 
 /// Where a print that holds its number can be.
@@ -149,7 +149,11 @@ impl Correction {
             }
             if now == was.now {
                 let said = format!("{written} stays as it was.");
-                return Ok::<_, Error>(Made { said, look: Some(work), ..Made::default() });
+                return Ok::<_, Error>(Outcome {
+                    said,
+                    look: Some(work),
+                    ..Outcome::default()
+                });
             }
             // The plan that is said to be its own from now on is told so.
             let noted = Some(was.id).filter(|_| now.plan != was.now.plan);
@@ -162,7 +166,13 @@ impl Correction {
                 after: Box::new(after.now),
                 what: format!("correcting {written}"),
             };
-            Ok(Made { said, noted, undo: Some(undo), look: Some(work), ..Made::default() })
+            Ok(Outcome {
+                said,
+                noted,
+                undo: Some(undo),
+                look: Some(work),
+                ..Outcome::default()
+            })
         }))
     }
 }

@@ -8,7 +8,7 @@ use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Wo
 use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::{WIDE, field, part};
 use super::{STAYS, note};
-use crate::window::screens::editions::talk::{Change, Made, Numbered};
+use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
 use sightedge_service::wording;
 
@@ -235,11 +235,11 @@ impl Another {
             let whose = Whose::There(work.id);
             let begun = Begun { whose, format, alone, edition, tiers, out };
             let (_, new) = record.begin(&begun, &note)?;
-            Ok(Made {
+            Ok(Outcome {
                 said: format!("{} has another size.", work.catalogue),
                 look: Some(work.id),
                 edition: new,
-                ..Made::default()
+                ..Outcome::default()
             })
         }))
     }

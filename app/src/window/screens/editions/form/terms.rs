@@ -7,7 +7,7 @@ use super::back::corrected_back;
 use super::edition::{EditionFields, PriceFields, changed_prices};
 use super::fields::{line, why};
 use super::{note, unchanged};
-use crate::window::screens::editions::talk::{Change, Made, Numbered};
+use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
 
 /// An edition's terms.
@@ -108,7 +108,12 @@ impl Terms {
                     "The edition is corrected; what was said before stays in its history."
                 }
             };
-            Ok(Made { said: said.to_owned(), undo, look: Some(work.id), ..Made::default() })
+            Ok(Outcome {
+                said: said.to_owned(),
+                undo,
+                look: Some(work.id),
+                ..Outcome::default()
+            })
         }))
     }
 }

@@ -5,7 +5,7 @@ use sightedge_studio::{Edition, Kind, Print, State, Work};
 
 use super::fields::{WIDE, line, why};
 use super::note;
-use crate::window::screens::editions::talk::{Change, Made, Numbered};
+use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
 use sightedge_service::record;
 
@@ -94,7 +94,7 @@ impl Whereabouts {
             let numbers: Vec<u32> = made.iter().map(|print| print.number).collect();
             let (numbers, state) = (record::numbers_in_words(&numbers), state.name());
             let said = format!("Noted as {state}: {numbers}.");
-            Ok(Made { said, look: Some(work), ..Made::default() })
+            Ok(Outcome { said, look: Some(work), ..Outcome::default() })
         }))
     }
 }

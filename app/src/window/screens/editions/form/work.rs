@@ -10,8 +10,8 @@ use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Su
 use super::back::corrected_back;
 use super::fields::{WIDE, field, figure, line, why};
 use super::size::SizeFields;
-use super::{Wish, note, unchanged};
-use crate::window::screens::editions::talk::{Change, Made};
+use super::{FormEvent, note, unchanged};
+use crate::window::screens::editions::messages::{Change, Outcome};
 use crate::window::widgets;
 
 /// The words and years of a work.
@@ -118,9 +118,9 @@ impl Details {
         self.picture = path.to_string_lossy().into_owned();
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) -> Option<Wish> {
+    pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) -> Option<FormEvent> {
         self.fields.show(ui);
-        let mut wish = None;
+        let mut event = None;
         let button = 84.0;
         widgets::row(ui, "Picture", |ui| {
             let wide = WIDE - button - ui.spacing().item_spacing.x;
@@ -130,7 +130,7 @@ impl Details {
                 .clicked()
             {
                 let near = Path::new(&self.picture).parent().unwrap_or(Path::new(""));
-                wish = Some(Wish::Picture(near.to_owned()));
+                event = Some(FormEvent::ChoosePicture(near.to_owned()));
             }
         });
         if let Some(open) = self.open.clone() {
@@ -158,7 +158,7 @@ impl Details {
             "What was said before stays in the history of the work. Papers written before say \
              what they said.",
         );
-        wish
+        event
     }
 
     pub(super) fn read(&self, unit: Unit) -> Result<Change, String> {
@@ -206,7 +206,7 @@ impl Details {
             let changed = before != Correction::default();
             let what = format!("correcting {}", work.catalogue);
             let undo = changed.then(|| corrected_back(work.id, put_right, before, what));
-            Ok(Made { said, undo, look: Some(work.id), ..Made::default() })
+            Ok(Outcome { said, undo, look: Some(work.id), ..Outcome::default() })
         }))
     }
 }

@@ -1,4 +1,4 @@
-//! What is asked of the record's thread, and what comes back.
+//! What is asked of the record's worker, and what it replies.
 
 use std::path::{Path, PathBuf};
 
@@ -9,11 +9,10 @@ use sightedge_studio::{
 
 use sightedge_service::record;
 use sightedge_service::record::printouts::{Wanted, Whole, Written};
-use sightedge_service::storage::Storage;
 
 /// What a change came to.
 #[derive(Debug, Default)]
-pub(super) struct Made {
+pub(super) struct Outcome {
     /// In words.
     pub(super) said: String,
     /// How it is taken back, where it can be.
@@ -56,10 +55,10 @@ impl Undo {
 }
 
 /// A change of the record.
-pub(super) type Change = Box<dyn FnOnce(&mut dyn Record) -> Result<Made, Error> + Send>;
+pub(super) type Change = Box<dyn FnOnce(&mut dyn Record) -> Result<Outcome, Error> + Send>;
 
 /// What is asked of the record.
-pub(super) enum Ask {
+pub(super) enum Request {
     /// All works, and the prints of this one.
     Look(Option<WorkId>),
     /// What happened to these.
@@ -71,20 +70,20 @@ pub(super) enum Ask {
     /// The works that someone or some show called so has.
     Held(String),
     /// A change; after it, the prints of this work are looked at.
-    Do(Change, Option<WorkId>),
+    Change(Change, Option<WorkId>),
     /// Puts a backup in the place of a damaged record.
-    PutBack(PathBuf),
+    Restore(PathBuf),
     /// Sets a damaged record of which there is no backup aside, for a new one.
     BeginAnew,
     /// Keeps the record in another folder; `None` is the usual one.
-    Move(Storage, Option<PathBuf>),
+    Move(Option<PathBuf>),
     /// Writes papers of these prints.
     Papers(Box<(Wanted, Vec<Whole>)>),
 }
 
 /// What a file or a folder is asked for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum For {
+pub(super) enum Purpose {
     /// A folder to keep the record in.
     Record,
     /// A folder to write papers to.
@@ -148,9 +147,9 @@ pub(super) type OfPlan = (String, Option<u32>);
 /// What hangs at a show.
 pub(super) type AtShow = Vec<(Work, Edition, Print)>;
 
-/// What comes back.
+/// What it replies.
 #[derive(Debug)]
-pub(super) enum Told {
+pub(super) enum Reply {
     /// Every work, the sums, the shows.
     Index(Vec<WorkRow>, Vec<Sums>, Vec<(String, u32)>),
     Prints(Prints),
@@ -160,7 +159,7 @@ pub(super) enum Told {
     Show(String, AtShow),
     OfPlan(OfPlan, record::at_bench::Prints),
     Held(String, Vec<WorkId>),
-    Made(Made),
+    Changed(Outcome),
     /// A sentence.
     Said(String),
     /// What could not be done.
@@ -170,8 +169,4 @@ pub(super) enum Told {
     Moved(record::Home, usize),
     /// What became of papers.
     Written(Result<Written, String>),
-    /// A file or a folder was chosen, for what it was asked.
-    Chosen(For, PathBuf),
-    /// All that was asked for is answered.
-    Done,
 }

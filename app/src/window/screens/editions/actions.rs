@@ -5,7 +5,7 @@ use sightedge_papers::Date;
 use sightedge_studio::{Change, Choice, Issue, Money, Note, Print, PrintId, State};
 
 use super::Editions;
-use super::talk::{Made, Undo};
+use super::messages::{Outcome, Undo};
 use super::undo::{at_once, undone};
 use crate::window::{theme, widgets};
 use sightedge_service::record;
@@ -36,7 +36,7 @@ impl Typed {
 }
 
 impl Editions {
-    pub(super) fn deeds(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+    pub(super) fn actions(&mut self, ui: &mut Ui, print: &Print, written: &str) {
         if print.now.state == State::Destroyed {
             self.replace(ui, print, written);
             return;
@@ -149,10 +149,10 @@ impl Editions {
                 let (id, written) = (print.id, written.to_owned());
                 self.make(move |record| {
                     let new = record.replace(id, &Note::at(&record::today()))?;
-                    Ok(Made {
+                    Ok(Outcome {
                         said: format!("{written} is replaced by a new print."),
                         replaced: Some((id, new.id)),
-                        ..Made::default()
+                        ..Outcome::default()
                     })
                 });
             }
@@ -199,19 +199,19 @@ impl Editions {
             let print = record.change(id, &change, &Note::at(&day))?;
             let state = print.now.state.name();
             if to.is_none() {
-                return Ok(Made {
+                return Ok(Outcome {
                     said: format!("{written} is voided: free again, its history stays."),
                     freed: Some(id),
                     undo: Some(given_again(there, &written)),
-                    ..Made::default()
+                    ..Outcome::default()
                 });
             }
             let (what, after) =
                 (format!("marking {written} {state}"), Box::new(print.now.clone()));
-            Ok(Made {
+            Ok(Outcome {
                 said: format!("{written}: {state}."),
                 undo: Some(Undo::Changed { print: id, before, after, what }),
-                ..Made::default()
+                ..Outcome::default()
             })
         });
         self.typed.another();
@@ -229,7 +229,7 @@ fn given_again(voided: Print, written: &str) -> Undo {
         what,
         Box::new(move |record| {
             let print = record.issue(&issue, &at_once())?;
-            Ok(Made { said: undone(&told), noted: Some(print.id), ..Made::default() })
+            Ok(Outcome { said: undone(&told), noted: Some(print.id), ..Outcome::default() })
         }),
     )
 }
