@@ -1,9 +1,10 @@
 //! `sightedge papers`: what goes to the bench, as files.
 
+use sightedge_core::date::Date;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
 
-use sightedge_papers::{Choice, Date, Kind, Outcome, Paper, plans_in, write_all};
+use sightedge_papers::{Choice, Kind, Outcome, Paper, plans_in, write_all};
 
 use super::at_bench::{AtBench, Taken};
 use super::options::{Known, Options};
@@ -127,7 +128,8 @@ fn said(outcome: &Outcome, streams: &mut Streams<'_>) -> std::io::Result<()> {
 }
 
 fn choice(options: &Options) -> Result<Choice, CliError> {
-    let mut choice = Choice::default();
+    let mut choice =
+        Choice { day_there: sightedge_service::dates::day_of, ..Choice::default() };
     let kinds = [
         ("sheet", Kind::Sheet),
         ("cutter", Kind::Cutter),

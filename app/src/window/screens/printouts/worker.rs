@@ -15,6 +15,7 @@ use sightedge_papers::{
     plans_in, write_all, write_plan,
 };
 use sightedge_pictures::CancelToken;
+use sightedge_service::dates;
 
 use crate::window::workers::{Dialog, Dialogs, Job, ReplySender, Target, Worker};
 
@@ -316,9 +317,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         derived: &derived,
         picture: &picture,
         paper: *paper,
-        date: day_of(document, plan)
-            .or_else(sightedge_service::dates::day)
-            .ok_or("no day can be told")?,
+        date: day_of(document, plan, dates::day_of).unwrap_or_else(dates::today),
         tables,
         steps: None,
         archive: Archive::default(),
@@ -328,8 +327,8 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
 
 /// A plan that was never saved has the papers of today.
 fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
-    choice.date =
-        choice.date.or_else(|| day_of(document, plan)).or_else(sightedge_service::dates::day);
+    let of_plan = || day_of(document, plan, dates::day_of).unwrap_or_else(dates::today);
+    choice.date = Some(choice.date.unwrap_or_else(of_plan));
     choice
 }
 
