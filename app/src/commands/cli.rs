@@ -1,8 +1,10 @@
 //! What can be typed behind `sightedge`, and the reading of it.
 
+use std::any::TypeId;
 use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 
+use clap::builder::{OsStringValueParser, TypedValueParser};
 use clap::{ArgAction, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use super::outcome::CliError;
@@ -82,8 +84,12 @@ fn alike(command: clap::Command) -> clap::Command {
             let id = arg.get_id().clone();
             return arg.overrides_with(id);
         }
-        if arg.get_value_parser().type_id() == std::any::TypeId::of::<String>() {
+        let of = arg.get_value_parser().type_id();
+        if of == TypeId::of::<String>() {
             arg = arg.value_parser(Read(values::text));
+        } else if of == TypeId::of::<PathBuf>() {
+            // An empty name is refused as any other that is no file.
+            arg = arg.value_parser(OsStringValueParser::new().map(PathBuf::from));
         }
         // A value may begin with a minus, as in --reveal -1/8.
         if arg.is_positional() { arg } else { arg.allow_hyphen_values(true) }
@@ -134,12 +140,10 @@ fn refused<'a>(
 fn neither(word: &OsStr, command: &clap::Command) -> CliError {
     let alone = Command::augment_subcommands(clap::Command::new("sightedge"));
     let unknown = alone.no_binary_name(true).try_get_matches_from([word]).err();
-    let near = unknown.as_ref().and_then(refusal::nearest);
     CliError::usage(format!(
-        "\"{}\" is neither a file nor anything this program does: {}{}, or --help",
+        "\"{}\" is neither a file nor anything this program does: {}, or --help",
         word.display(),
-        near.map_or(String::new(), |near| format!("did you mean {near}? ")),
-        refusal::one_of(command)
+        refusal::one_of(command, unknown.as_ref().and_then(refusal::nearest))
     ))
 }
 

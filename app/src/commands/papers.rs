@@ -26,7 +26,7 @@ pub(super) struct Papers {
     /// The plans, or folders that hold some
     #[arg(value_name = "PLAN|FOLDER", required = true)]
     plans: Vec<PathBuf>,
-    /// The folder to write to, as in --out papers; made where it is missing
+    /// The folder to write to (made where it is missing), as in --out papers
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
     #[command(flatten)]

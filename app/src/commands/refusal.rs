@@ -28,7 +28,9 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
         ErrorKind::UnknownArgument if name.starts_with('-') => {
             match first(error, ContextKind::SuggestedArg) {
                 "" => see(format!("there is no option {name}")),
-                near => see(format!("there is no option {name}: did you mean {near}?")),
+                near => CliError::usage(format!(
+                    "there is no option {name}: did you mean {near}? See {typed} --help"
+                )),
             }
         }
         ErrorKind::InvalidSubcommand => {
@@ -38,12 +40,9 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
             unknown_word(arg, error, command)
         }
         ErrorKind::UnknownArgument => one_too_many(arg, command),
-        ErrorKind::MissingSubcommand => see(one_of(command)),
+        ErrorKind::MissingSubcommand => see(one_of(command, None)),
         ErrorKind::MissingRequiredArgument => missing(error, command),
-        ErrorKind::InvalidValue => match command.get_positionals().find(|one| is(one, arg)) {
-            Some(word) => missing_word(word, command),
-            None => see(format!("{name} wants a value behind it")),
-        },
+        ErrorKind::InvalidValue => see(format!("{name} wants a value behind it")),
         ErrorKind::TooManyValues => see(format!(
             "{name} takes no value, and \"{}\" stands behind it",
             first(error, ContextKind::InvalidValue)
@@ -63,18 +62,22 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
     }
 }
 
-/// The names of the commands below `command`, one of which is wanted.
-pub(super) fn one_of(command: &Command) -> String {
+/// The names of the commands below `command`, one of which is wanted, and the one that may be
+/// meant.
+pub(super) fn one_of(command: &Command, near: Option<&str>) -> String {
     let names = command.get_subcommands().map(Command::get_name);
     let names: Vec<_> = names.filter(|name| *name != "help").collect();
-    format!("one of {} is wanted", names.join(", "))
+    let names = names.join(", ");
+    match near {
+        None => format!("one of {names} is wanted"),
+        Some(near) => format!("did you mean {near}? One of {names} is wanted"),
+    }
 }
 
 fn unknown_word(word: &str, error: &clap::Error, command: &Command) -> CliError {
-    let near = nearest(error).map_or(String::new(), |near| format!("did you mean {near}? "));
     CliError::usage(format!(
-        "\"{word}\" is nothing that can be done with editions: {near}{}",
-        one_of(command)
+        "\"{word}\" is nothing that can be done with editions: {}",
+        one_of(command, nearest(error))
     ))
 }
 
@@ -124,7 +127,7 @@ fn missing(error: &clap::Error, command: &Command) -> CliError {
         }
         (names, _) => format!(
             "{} are wanted; see {} --help",
-            names.join(", "),
+            names.join(" and "),
             command.get_bin_name().unwrap_or_default()
         ),
     })
@@ -140,9 +143,10 @@ fn missing_word(word: &Arg, command: &Command) -> CliError {
     ))
 }
 
-/// Whether `text` is how clap writes `arg`.
+/// Whether `text` is how clap writes `arg`; its brackets differ with what else was typed.
 fn is(arg: &Arg, text: &str) -> bool {
-    arg.to_string() == text
+    let bare = |text: &str| text.replace(['<', '>', '[', ']', '.'], "");
+    bare(&arg.to_string()) == bare(text)
 }
 
 fn value_name(arg: &Arg) -> String {

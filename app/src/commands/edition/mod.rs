@@ -30,6 +30,7 @@ pub(super) use folder::none_in;
 #[derive(Debug, clap::Args)]
 #[command(disable_help_flag = true)]
 pub(super) struct EditionArguments {
+    /// A word, what it is done with and its options
     #[arg(trailing_var_arg = true, allow_hyphen_values = true, hide = true)]
     arguments: Vec<std::ffi::OsString>,
 }
