@@ -4,7 +4,8 @@ use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
 use clap::Args;
-use sightedge_papers::{Choice, Date, Kind, Outcome, Paper, plans_in, write_all};
+use sightedge_core::date::Date;
+use sightedge_papers::{Choice, Kind, Outcome, Paper, plans_in, write_all};
 
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;

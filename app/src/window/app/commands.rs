@@ -85,7 +85,7 @@ impl App {
                 Ok(())
             }
             Action::Tick(step) => {
-                open.session.tick(&step, &sightedge_service::dates::today());
+                open.session.tick(&step, &sightedge_service::dates::today().to_string());
                 Ok(())
             }
             Action::Select(_)

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Button, Label, RichText, Ui};
 use sightedge_core::length::{Unit, parse};
-use sightedge_papers::{Date, Paper, StudioPaper};
+use sightedge_papers::{Paper, StudioPaper};
 
 use super::Editions;
 use super::talk::{Ask, For};
@@ -236,7 +236,7 @@ impl Papers {
             }),
         });
         let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
-        let date: Date = record::today().parse().map_err(|error| format!("{error}"))?;
+        let date = sightedge_service::dates::today();
         Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out })
     }
 }

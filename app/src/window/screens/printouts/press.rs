@@ -15,6 +15,7 @@ use sightedge_papers::{
     Archive, Choice, Kind, Laid, Order, Paper, PapersError, Written, day_of, forget, lay_out,
     plans_in, write_all, write_plan,
 };
+use sightedge_service::dates;
 
 /// A paper of a plan to be set.
 #[derive(Clone, Debug)]
@@ -298,9 +299,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         derived: &derived,
         picture: &picture,
         paper: *paper,
-        date: day_of(document, plan)
-            .or_else(sightedge_service::dates::day)
-            .ok_or("no day can be told")?,
+        date: day_of(document, plan, dates::day_of).unwrap_or_else(dates::today),
         tables,
         steps: None,
         archive: Archive::default(),
@@ -310,8 +309,8 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
 
 /// A plan that was never saved has the papers of today.
 fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
-    choice.date =
-        choice.date.or_else(|| day_of(document, plan)).or_else(sightedge_service::dates::day);
+    let of_plan = || day_of(document, plan, dates::day_of).unwrap_or_else(dates::today);
+    choice.date = Some(choice.date.unwrap_or_else(of_plan));
     choice
 }
 
