@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use sightedge_core::derived::derive;
 use sightedge_core::material::Tables;
 use sightedge_core::rules::RULES;
-use sightedge_tests::imports::{Imports, circles};
+use sightedge_tests::imports::{Imports, circles, code, files};
 use sightedge_tests::plans;
 use sightedge_tests::random::Random;
 
@@ -118,6 +118,51 @@ fn screens_do_not_import_each_other() {
         }
     }
     assert!(screens.len() >= 7, "{screens:?}");
+}
+
+/// Screens read in a frame and write nothing: what is to be written is requested, and done after
+/// the frame or by a worker. What workers do lies in files called so.
+#[test]
+fn screens_write_nothing_in_a_frame() {
+    const WRITES: [&str; 13] = [
+        "fs::write",
+        "fs::rename",
+        "fs::copy",
+        "fs::remove",
+        "create_dir",
+        "File::create",
+        "OpenOptions",
+        "write_whole",
+        "write_all",
+        "storage.write",
+        "put_aside",
+        "thread::spawn",
+        // Whoever has one can write.
+        "storage::Storage",
+    ];
+    let folder = top("app/src/window");
+    let mut by_workers: BTreeSet<&str> = BTreeSet::new();
+    let mut frames = 0;
+    let mut found = Vec::new();
+    for inside in ["screens", "context", "widgets", "canvas"] {
+        for file in files(&folder.join(inside)) {
+            let code = code(&fs::read_to_string(&file).unwrap());
+            let writes = WRITES.into_iter().filter(|write| code.contains(write));
+            if file.ends_with("worker.rs") {
+                by_workers.extend(writes);
+                continue;
+            }
+            frames += 1;
+            let name = file.strip_prefix(&folder).unwrap().display().to_string();
+            // Both hand it on: to the record's worker, to a view that cannot write.
+            let hands_on = ["screens/mod.rs", "context/storage_view.rs"].contains(&&*name);
+            let writes = writes.filter(|write| !(hands_on && *write == "storage::Storage"));
+            found.extend(writes.map(|write| format!("{name}: {write}")));
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+    // The test would see them: workers do write.
+    assert!(frames > 60 && by_workers.contains("File::create"), "{frames} {by_workers:?}");
 }
 
 /// Core and all that it is built on know of no screen.

@@ -55,6 +55,10 @@ impl App {
             self.use_materials(*own);
             return;
         }
+        if let Action::Keep(keep) = action {
+            self.jobs.keep(keep);
+            return;
+        }
         if let Action::RunOn(id, command) = action {
             let refused = self.open_plan(id).and_then(|open| open.session.run(&command).err());
             if let Some(refusal) = refused {
@@ -92,6 +96,7 @@ impl App {
             | Action::RunOn(..)
             | Action::Materials(_)
             | Action::Words(_)
+            | Action::Keep(_)
             | Action::Do(_) => Ok(()),
         };
         if let Err(refusal) = outcome {

@@ -51,6 +51,7 @@ impl App {
             Done::Found(id, Some(path)) => self.jobs.read(id, path),
             Done::Read(id, path, facts) => self.relink(id, &path, *facts),
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
+            Done::Said(said) => self.said = Some(said),
         }
     }
 

@@ -4,7 +4,7 @@ use egui::{Context, Frame, Panel, Ui};
 
 use super::{App, RAIL, sessions};
 use crate::window::canvas::Shows;
-use crate::window::context::{Requests, ScreenContext, View};
+use crate::window::context::{Requests, ScreenContext, StorageView, View};
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::screens::{self, mat};
 use crate::window::{theme, widgets};
@@ -68,7 +68,7 @@ impl App {
                     front: any_open.then_some(self.front),
                     pictures: &[],
                     settings: &self.settings,
-                    storage: &self.storage,
+                    storage: StorageView::new(&self.storage),
                     own: &self.own,
                     tables: &self.tables,
                     decoder: self.jobs.decoder(),
@@ -88,7 +88,7 @@ impl App {
             front: (!sessions.is_empty()).then_some(self.front),
             pictures: &[],
             settings: &self.settings,
-            storage: &self.storage,
+            storage: StorageView::new(&self.storage),
             own: &self.own,
             tables: &self.tables,
             decoder: self.jobs.decoder(),
@@ -108,7 +108,7 @@ impl App {
             front: any_open.then_some(self.front),
             pictures: &pictures,
             settings: &self.settings,
-            storage: &self.storage,
+            storage: StorageView::new(&self.storage),
             own: &self.own,
             tables: &self.tables,
             decoder: self.jobs.decoder(),

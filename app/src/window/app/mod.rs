@@ -128,11 +128,10 @@ impl App {
         let mut app = Self {
             plans: Vec::new(),
             front: 0,
-            jobs: Jobs::new(context),
+            jobs: Jobs::new(context, storage.clone()),
             textures: Textures::default(),
             settings_kept: settings.clone(),
             settings,
-            storage,
             start: Start::default(),
             asking: Vec::new(),
             said: None,
@@ -142,7 +141,8 @@ impl App {
             title: String::new(),
             vision: None,
             room: Screen::default(),
-            screens: Screens::default(),
+            screens: Screens::new(&storage),
+            storage,
             own: Own::default(),
             tables: Arc::new(Tables::shipped().clone()),
         };

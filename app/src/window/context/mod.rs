@@ -2,11 +2,11 @@
 
 mod plan_view;
 mod requests;
+mod storage_view;
 
 use sightedge_core::material::{Own, Tables};
 use sightedge_service::record::at_bench::Prints;
 use sightedge_service::settings::Settings;
-use sightedge_service::storage::Storage;
 
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::Shown;
@@ -14,6 +14,7 @@ use crate::window::workers::Decoder;
 
 pub use plan_view::*;
 pub use requests::Requests;
+pub use storage_view::StorageView;
 
 /// What a place of work may see besides what it keeps itself.
 #[derive(Clone, Copy, Debug)]
@@ -26,8 +27,8 @@ pub struct ScreenContext<'a> {
     pub pictures: &'a [Shown],
     /// The window's settings.
     pub settings: &'a Settings,
-    /// Where the window keeps what it remembers.
-    pub storage: &'a Storage,
+    /// What was kept between sessions.
+    pub storage: StorageView<'a>,
     /// The person's own materials.
     pub own: &'a Own,
     /// These, laid over the program's.

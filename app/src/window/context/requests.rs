@@ -8,6 +8,7 @@ use sightedge_core::length::Length;
 use crate::window::context::View;
 use crate::window::request::Action;
 use crate::window::widgets::{self, FieldEvent, LengthField};
+use crate::window::workers::Keep;
 
 /// What panels ask for in a frame, and what they have to say.
 #[derive(Debug, Default)]
@@ -22,6 +23,11 @@ impl Requests {
     /// Asks for a change, as one undo step.
     pub fn run(&mut self, command: Command) {
         self.actions.push(Action::Run(command));
+    }
+
+    /// Asks for something to be kept between sessions.
+    pub fn keep(&mut self, keep: Keep) {
+        self.actions.push(Action::Keep(keep));
     }
 
     /// A field for a length; `set` makes the command.

@@ -11,6 +11,7 @@ use sightedge_core::material::Own;
 use sightedge_core::steps::Step;
 
 use crate::window::session::SessionId;
+use crate::window::workers::Keep;
 use sightedge_service::usual_words::Words;
 
 pub use screen::Screen;
@@ -36,6 +37,8 @@ pub enum Action {
     Materials(Box<Own>),
     /// The person's usual words for inscriptions are these from now on.
     Words(Box<Words>),
+    /// Something is kept between sessions.
+    Keep(Keep),
     /// What the window itself does.
     Do(AppCommand),
 }

@@ -18,6 +18,7 @@ use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
 use sightedge_service::settings::Settings;
+use sightedge_service::storage::Storage;
 
 /// What the hand does there, for the line at the foot.
 const fn hand(screen: Screen) -> &'static str {
@@ -42,7 +43,7 @@ const fn hand(screen: Screen) -> &'static str {
 }
 
 /// What each place of work keeps of its own.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Screens {
     behind: behind::Behind,
     papers: printouts::Papers,
@@ -52,6 +53,17 @@ pub struct Screens {
 }
 
 impl Screens {
+    /// As they are at the start. The folder where the record is kept is remembered in `storage`.
+    pub fn new(storage: &Storage) -> Self {
+        Self {
+            behind: behind::Behind::default(),
+            papers: printouts::Papers::default(),
+            sheets: cutting::Sheets::default(),
+            bench: bench::BenchScreen::default(),
+            editions: editions::Editions::new(editions::RecordWorker::new(storage.clone())),
+        }
+    }
+
     /// What the hand does in that place, for the line at the foot.
     pub fn hand(&self, room: Screen) -> &'static str {
         if room == Screen::Behind { self.behind.hand() } else { hand(room) }

@@ -11,6 +11,7 @@ use sightedge_core::spec::Document;
 use sightedge_pictures::CancelToken;
 
 use super::dialog::{Dialog, Dialogs, Target};
+use super::keep::{Keep, Keeper};
 use super::opening::{Opened, find, open};
 use super::picture::{Decoder, NoPicture, PictureReply, PictureRequest};
 use super::pool::{Order, WorkerPool};
@@ -19,6 +20,7 @@ use super::worker::Worker;
 use crate::window::session::SessionId;
 use sightedge_service::files::{self, SaveError, Stamp};
 use sightedge_service::picture_facts::{self, PictureFacts};
+use sightedge_service::storage::Storage;
 
 /// What a dialog was for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -72,6 +74,8 @@ pub enum Done {
     Read(SessionId, PathBuf, Box<Result<PictureFacts, String>>),
     /// Something changed on disk: the plan, or the picture.
     Changed(SessionId, Watched),
+    /// Something was to be kept, and this is worth saying: a sentence.
+    Said(String),
 }
 
 /// All of it.
@@ -87,6 +91,7 @@ pub struct Jobs {
     /// Pictures being decoded.
     decoding: WorkerPool<Done>,
     watcher: Worker<Watch, (SessionId, Watched)>,
+    keeper: Worker<Keep, String>,
 }
 
 /// Files opened, saved or looked for at once: more would only fight for the disk.
@@ -95,8 +100,8 @@ const FILES_AT_ONCE: usize = 2;
 pub const DECODED_AT_ONCE: usize = 2;
 
 impl Jobs {
-    /// None yet; each that is done wakes `context`.
-    pub fn new(context: &egui::Context) -> Self {
+    /// None yet; each that is done wakes `context`. What is kept goes into `storage`.
+    pub fn new(context: &egui::Context, storage: Storage) -> Self {
         let pool = |workers, order| WorkerPool::new(context.clone(), workers, order);
         Self {
             decoder: Decoder::default(),
@@ -106,6 +111,7 @@ impl Jobs {
             finding: pool(FILES_AT_ONCE, Order::OldestFirst),
             decoding: pool(DECODED_AT_ONCE, Order::NewestFirst),
             watcher: Worker::new(context.clone(), Watcher::default()),
+            keeper: Worker::new(context.clone(), Keeper(storage)),
         }
     }
 
@@ -131,6 +137,7 @@ impl Jobs {
         }
         let changed = self.watcher.replies().into_iter();
         done.extend(changed.map(|(session, what)| Done::Changed(session, what)));
+        done.extend(self.keeper.replies().into_iter().map(Done::Said));
         done
     }
 
@@ -138,7 +145,7 @@ impl Jobs {
     pub fn pending(&self) -> usize {
         let pools = [&self.opening, &self.saving, &self.finding, &self.decoding];
         let pools: usize = pools.map(WorkerPool::pending).iter().sum();
-        pools + self.dialogs.pending() + self.watcher.pending()
+        pools + self.dialogs.pending() + self.watcher.pending() + self.keeper.pending()
     }
 
     /// The most pictures that were ever decoded at once.
@@ -255,6 +262,11 @@ impl Jobs {
     /// Watches the files of a plan until the token is cancelled.
     pub fn watch(&mut self, session: SessionId, files: Vec<(Watched, PathBuf)>) -> CancelToken {
         self.watcher.request(Watch { session, files })
+    }
+
+    /// Keeps something between sessions.
+    pub fn keep(&mut self, keep: Keep) {
+        self.keeper.request(keep);
     }
 
     /// Gives the decoders that were cancelled a moment to end, so that none outlives the

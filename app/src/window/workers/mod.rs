@@ -4,6 +4,7 @@
 
 mod dialog;
 mod jobs;
+mod keep;
 mod opening;
 mod picture;
 mod pool;
@@ -11,8 +12,9 @@ mod replies;
 mod watch;
 mod worker;
 
-pub(crate) use dialog::{Dialog, Dialogs, Target};
+pub(crate) use dialog::{Chosen, Dialog, Dialogs, Target};
 pub use jobs::{DECODED_AT_ONCE, Done, Jobs, Onto, Purpose, Saved};
+pub use keep::{Keep, KeptFile};
 pub use opening::Opened;
 pub use picture::{
     About, DECODER, Decoder, NoPicture, Part, PictureReply, PictureRequest, Pixels,

@@ -23,6 +23,12 @@ impl<Reply> Clone for ReplySender<Reply> {
 }
 
 impl<Reply> ReplySender<Reply> {
+    /// One whose replies nobody reads.
+    #[cfg(test)]
+    pub(super) fn to_nobody() -> Self {
+        Self { sender: channel().0, context: egui::Context::default() }
+    }
+
     /// Sends a reply while the request is still being worked on.
     pub(crate) fn send(&self, reply: Reply) {
         self.message(Message { reply: Some(reply), done: false });

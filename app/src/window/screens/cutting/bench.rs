@@ -8,10 +8,11 @@ use sightedge_cutting::{Counts, Pattern};
 
 use super::cuts::cuts;
 use super::worker::List;
-use super::{CUTTING, Sheets, fields, keep};
-use crate::window::context::{Requests, ScreenContext};
+use super::{Sheets, fields};
+use crate::window::context::Requests;
 use crate::window::theme;
 use crate::window::widgets::{field_width, fitted, group, pair, quiet};
+use crate::window::workers::Keep;
 use sightedge_service::cutting::kept::{BoardPlan, Cutting};
 use sightedge_service::wording;
 
@@ -22,12 +23,7 @@ const MATERIALS: f32 = 180.0;
 const TICKS: u32 = 6;
 
 impl Sheets {
-    pub(super) fn bench(
-        &mut self,
-        ui: &mut Ui,
-        cx: ScreenContext<'_>,
-        requests: &mut Requests,
-    ) {
+    pub(super) fn bench(&mut self, ui: &mut Ui, requests: &mut Requests) {
         Panel::bottom("totals").frame(egui::Frame::new()).show_separator_line(true).show(
             ui,
             |ui| {
@@ -64,7 +60,7 @@ impl Sheets {
             }
         }
         if ticked {
-            keep(cx.storage, CUTTING, cutting, requests);
+            requests.keep(Keep::Cutting(Box::new(cutting.clone())));
         }
         if cutting.is_cut() && !cutting.settled && !searching {
             ui.add_space(8.0);
@@ -74,7 +70,7 @@ impl Sheets {
             if ui.add(button).on_hover_text(hint).clicked() {
                 self.shop.settle(cutting);
                 cutting.settled = true;
-                keep(cx.storage, CUTTING, cutting, requests);
+                requests.keep(Keep::Cutting(Box::new(cutting.clone())));
             }
         }
     }

@@ -22,18 +22,13 @@ use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::SessionId;
 use crate::window::theme;
 use crate::window::widgets::quiet;
+use crate::window::workers::Keep;
 use offered::Narrowing;
 use search::{Chosen, Found, Search};
 use sightedge_service::cutting::kept::{Cutting, Shop};
 use sightedge_service::cutting::narrower::Offer;
-use sightedge_service::storage::Storage;
 use sightedge_service::wording;
 use worker::Workers;
-
-/// Where the stock and the cutter are kept.
-const SHOP: &str = "stock.ron";
-/// Where the plan that is being cut is kept.
-const CUTTING: &str = "cutting.ron";
 
 /// One plan in the list.
 #[derive(Debug)]
@@ -113,7 +108,7 @@ impl Sheets {
                 .frame(frame(16, 16))
                 .resizable(false)
                 .exact_size(284.0)
-                .show(ui, |ui| self.bench(ui, cx, requests));
+                .show(ui, |ui| self.bench(ui, requests));
         }
         egui::CentralPanel::default().frame(frame(16, 16)).show(ui, |ui| {
             if self.cutting.is_some() {
@@ -124,7 +119,7 @@ impl Sheets {
         });
         if self.shop != self.shop_kept {
             self.shop_kept = self.shop.clone();
-            keep(cx.storage, SHOP, &self.shop, requests);
+            requests.keep(Keep::Stock(Box::new(self.shop.clone())));
         }
     }
 
@@ -152,13 +147,10 @@ impl Sheets {
             return;
         }
         self.loaded = true;
-        let (shop, trouble) = cx.storage.read(SHOP);
+        let shop = cx.storage.stock(requests);
         self.shop = shop.unwrap_or_else(|| Shop::of(self.unit(cx), cx.tables));
         self.shop_kept = self.shop.clone();
-        requests.said = requests.said.take().or(trouble);
-        let (cutting, trouble) = cx.storage.read::<Cutting>(CUTTING);
-        requests.said = requests.said.take().or(trouble);
-        if let Some(cutting) = cutting {
+        if let Some(cutting) = cx.storage.cutting(requests) {
             if cutting.is_whole() {
                 self.cutting = Some(cutting);
             } else {
@@ -212,7 +204,7 @@ impl Sheets {
                 })
                 .collect();
             if done && self.faults.is_empty() {
-                keep(cx.storage, CUTTING, &cutting, requests);
+                requests.keep(Keep::Cutting(Box::new(cutting.clone())));
             }
             self.cutting = Some(cutting);
             self.put_in_front(self.board, self.pattern);
@@ -303,14 +295,6 @@ fn rows(height: f32, others: usize) -> f32 {
     const REST: f32 = 470.0;
     let others = f32::from(u8::try_from(others).unwrap_or(u8::MAX)).min(4.0);
     ((height - REST) / (theme::ROW + theme::GAP) - others).floor().max(4.0)
-}
-
-/// Keeps something, or says why not.
-fn keep<T: serde::Serialize>(storage: &Storage, name: &str, what: &T, requests: &mut Requests) {
-    if let Err(error) = storage.write(name, what) {
-        requests.said =
-            Some(format!("{name} could not be kept: {error}. Make room on the disk."));
-    }
 }
 
 fn empty(ui: &mut Ui) {

@@ -22,10 +22,10 @@ impl Editions {
     ) {
         let Some(session) = cx.session() else { return };
         let there = |home: Home| home.there().is_ok() && is_record(&home.folder);
-        if self.worker.is_none() && !Home::of(cx.storage).is_ok_and(there) {
+        if !self.worker.is_started() && !self.worker.home().is_ok_and(there) {
             return;
         }
-        self.begin(context, cx);
+        self.begin(context);
         self.hear(cx, requests);
         self.tell_bench(requests);
         let (plan, named) = named_by(session.document());

@@ -19,7 +19,7 @@ impl Editions {
         of: Vec<Subject>,
     ) {
         if self.history.as_ref().is_none_or(|(there, _)| *there != of) {
-            if self.asked() == 0 {
+            if self.worker.pending() == 0 {
                 self.ask(Request::History(of));
             }
             return;

@@ -71,8 +71,8 @@ impl Editions {
                 leave = true;
             }
         });
-        if asked && let Some(worker) = &mut self.worker {
-            worker.choose(Purpose::Record, shown);
+        if asked {
+            self.worker.choose(Purpose::Record, shown);
         }
         if leave {
             self.choosing = None;

@@ -10,14 +10,12 @@ use super::home::Choosing;
 use super::messages::Request;
 use super::papers::Papers;
 use super::thumbs::{self, Thumbs};
-use super::walk::{Scrolled, stepped, walk};
+use super::walk::{ROW, Scrolled, stepped, walk};
 use super::{Editions, Listed};
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::Whole;
 use sightedge_service::{record, wording};
-
-pub(super) const ROW: f32 = 52.0;
 
 impl Editions {
     pub(super) fn list(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {

@@ -31,7 +31,7 @@ use self::home::Choosing;
 use self::messages::{AtShow, Damage, OfPlan, Outcome, Prints, Purpose, Reply, Request, Undo};
 use self::papers::Papers;
 use self::thumbs::Thumbs;
-use self::worker::RecordWorker;
+pub(super) use self::worker::RecordWorker;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use sightedge_service::record::Home;
@@ -50,7 +50,7 @@ type Place = (EditionId, Kind, u32);
 /// The room and what it last heard of the record.
 #[derive(Debug, Default)]
 pub(super) struct Editions {
-    worker: Option<RecordWorker>,
+    worker: RecordWorker,
     home: Option<Home>,
     /// Why the record is not where it was left.
     lost: Option<String>,
@@ -105,19 +105,18 @@ pub(super) struct Editions {
 }
 
 impl Editions {
-    /// What is asked of the record and not answered yet.
-    pub(super) fn pending(&self) -> usize {
-        let dialogs = self.worker.as_ref().map_or(0, |worker| worker.dialogs.pending());
-        self.asked() + dialogs + self.thumbs.pending()
+    /// With a worker that is started once it is needed.
+    pub(super) fn new(worker: RecordWorker) -> Self {
+        Self { worker, ..Self::default() }
     }
 
-    /// What is asked of the record itself.
-    fn asked(&self) -> usize {
-        self.worker.as_ref().map_or(0, RecordWorker::pending)
+    /// What is asked of the record and not answered yet.
+    pub(super) fn pending(&self) -> usize {
+        self.worker.pending() + self.worker.open_dialogs() + self.thumbs.pending()
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
-        self.begin(ui.ctx(), cx);
+        self.begin(ui.ctx());
         self.hear(cx, requests);
         self.follow_plan(cx);
         self.undo_asked();
@@ -150,7 +149,7 @@ impl Editions {
             if self.choosing.is_some() {
                 self.homes(ui);
             } else if self.papers.is_some() {
-                self.papers(ui, cx);
+                self.papers(ui, cx, requests);
             } else if let Some(form) = &mut self.form {
                 let event = form.show(ui, cx.settings.unit());
                 let of = form.subjects();
@@ -173,35 +172,34 @@ impl Editions {
     }
 
     /// Starts the record's thread once.
-    fn begin(&mut self, context: &egui::Context, cx: ScreenContext<'_>) {
-        if self.worker.is_some() || self.failed.is_some() {
+    fn begin(&mut self, context: &egui::Context) {
+        if self.worker.is_started() || self.failed.is_some() {
             return;
         }
-        let found = Home::of(cx.storage);
+        let found = self.worker.home();
         let lost = found.as_ref().map_or_else(|lost| Some(lost.clone()), |it| it.there().err());
         // Where it is not known, the usual folder is offered, and nothing is opened.
-        let home = match found.or_else(|_| Home::usual(cx.storage)) {
+        let home = match found.or_else(|_| self.worker.usual_home()) {
             Ok(home) => home,
             Err(lost) => {
                 self.failed = Some(format!("{lost}."));
                 return;
             }
         };
-        let mut worker = RecordWorker::new(context, cx.storage.clone(), home.folder.clone());
+        self.worker.start(context, home.folder.clone());
         match lost {
-            None => worker.ask(Request::Look(None)),
+            None => self.worker.ask(Request::Look(None)),
             Some(lost) => {
                 (self.lost, self.choosing) =
                     (Some(format!("{lost}.")), Some(Choosing::default()));
             }
         }
-        (self.home, self.worker) = (Some(home), Some(worker));
+        self.home = Some(home);
     }
 
     /// What the record answered.
     fn hear(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
-        let replies = self.worker.as_mut().map(RecordWorker::replies).unwrap_or_default();
-        for reply in replies {
+        for reply in self.worker.replies() {
             match reply {
                 Reply::Index(works, sums, shows) => {
                     if let Some(last) = works.last() {
@@ -289,8 +287,7 @@ impl Editions {
 
     /// Files and folders that were chosen.
     fn hear_dialogs(&mut self) {
-        let closed = self.worker.as_mut().map(|worker| worker.dialogs.closed());
-        for chosen in closed.unwrap_or_default() {
+        for chosen in self.worker.chosen() {
             let Some(path) = chosen.path else { continue };
             match chosen.what {
                 Purpose::Record => {
@@ -336,9 +333,7 @@ impl Editions {
     }
 
     fn ask(&mut self, request: Request) {
-        if let Some(worker) = &mut self.worker {
-            worker.ask(request);
-        }
+        self.worker.ask(request);
     }
 
     fn make(
@@ -415,9 +410,7 @@ impl Editions {
             None => {}
             Some(FormEvent::Leave) => (self.form, self.failed) = (None, None),
             Some(FormEvent::ChoosePicture(near)) => {
-                if let Some(worker) = &mut self.worker {
-                    worker.choose(Purpose::Picture, near);
-                }
+                self.worker.choose(Purpose::Picture, near);
             }
             // What was typed stays until it is in the record.
             Some(FormEvent::Save(change)) => self.make(change),

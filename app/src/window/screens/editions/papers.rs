@@ -8,15 +8,13 @@ use sightedge_papers::{Paper, StudioPaper};
 
 use super::Editions;
 use super::messages::{Purpose, Request};
-use crate::window::context::ScreenContext;
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::workers::Keep;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::{
     Labels, Measure, Wanted, Whole, Written, usual_out,
 };
 use sightedge_service::{record, wording};
-
-/// What the file is called that remembers how labels are printed.
-const KEPT: &str = "labels.ron";
 
 /// Which papers.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -54,6 +52,8 @@ pub(super) struct Papers {
     prints: Vec<Whole>,
     sorts: Vec<Sort>,
     labels: Labels,
+    /// Whether it was read how labels were printed last.
+    read: bool,
     /// What is printed on where none was chosen yet.
     usual: Paper,
     out: Option<PathBuf>,
@@ -84,18 +84,18 @@ impl Papers {
         prints: Vec<Whole>,
         sorts: Vec<Sort>,
     ) -> Self {
-        let (labels, said) = cx.storage.read::<Labels>(KEPT);
         let usual = Paper::usual(cx.settings.unit());
         Self {
             of,
             show,
             prints,
             sorts,
-            labels: labels.unwrap_or(Labels::usual(usual)),
+            labels: Labels::usual(usual),
+            read: false,
             usual,
             out: None,
             busy: false,
-            wrong: said,
+            wrong: None,
             ended: None,
         }
     }
@@ -243,9 +243,17 @@ impl Papers {
 
 impl Editions {
     /// The page where papers are chosen.
-    pub(super) fn papers(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
+    pub(super) fn papers(
+        &mut self,
+        ui: &mut Ui,
+        cx: ScreenContext<'_>,
+        requests: &mut Requests,
+    ) {
         let Some(home) = &self.home else { return };
         let Some(papers) = &mut self.papers else { return };
+        if !std::mem::replace(&mut papers.read, true) {
+            papers.labels = cx.storage.labels(requests).unwrap_or(papers.labels);
+        }
         let unit = cx.settings.unit();
         let heading = RichText::new(papers.heading());
         let wide = widgets::fitted(ui, heading.text(), ui.available_width() * 0.8);
@@ -286,16 +294,13 @@ impl Editions {
                 }
             },
         );
-        if asked && let Some(worker) = &mut self.worker {
-            worker.choose(Purpose::Papers, out);
+        if asked {
+            self.worker.choose(Purpose::Papers, out);
         }
         if let Some(wanted) = go {
             (papers.busy, papers.ended) = (true, None);
             let prints = papers.prints.clone();
-            if let Err(error) = cx.storage.write(KEPT, &papers.labels) {
-                self.failed =
-                    Some(format!("How labels are printed could not be kept: {error}"));
-            }
+            requests.keep(Keep::Labels(Box::new(papers.labels)));
             self.ask(Request::Papers(Box::new((wanted, prints))));
         }
         if leave {

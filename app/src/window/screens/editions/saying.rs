@@ -10,7 +10,7 @@ impl Editions {
     /// The line at the foot of the room.
     pub(super) fn messages(&mut self, ui: &mut Ui) {
         let now = ui.input(|input| input.time);
-        let since = (self.asked() > 0).then(|| self.waits_since.unwrap_or(now));
+        let since = (self.worker.pending() > 0).then(|| self.waits_since.unwrap_or(now));
         self.waits_since = since;
         if let Some(since) = since {
             // Another program may hold the record for a while; that is not to look like a hang.

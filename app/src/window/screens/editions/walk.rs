@@ -2,8 +2,10 @@
 
 use egui::{Key, Ui};
 
-use super::index::ROW;
 use crate::window::theme;
+
+/// The height of a row, in points.
+pub(super) const ROW: f32 = 52.0;
 
 /// Where the list stands, in points.
 #[derive(Clone, Copy, Debug, Default)]

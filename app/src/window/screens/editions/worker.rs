@@ -7,32 +7,70 @@ use sightedge_pictures::CancelToken;
 use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, put_back};
 
 use super::messages::{Damage, Numbered, Outcome, Prints, Purpose, Reply, Request};
-use crate::window::workers::{Dialog, Dialogs, Job, ReplySender, Target, Worker};
-use sightedge_service::record;
+use crate::window::workers::{Chosen, Dialog, Dialogs, Job, ReplySender, Target, Worker};
 use sightedge_service::record::printouts::{pieces, write};
+use sightedge_service::record::{self, Home, Lost};
 use sightedge_service::storage::Storage;
 
-/// The worker, and the dialogs for files and folders.
+/// The record's worker, once it is needed.
 #[derive(Debug)]
-pub(super) struct RecordWorker {
+pub(in crate::window::screens) struct RecordWorker {
+    /// Remembers the folder of the record.
+    storage: Storage,
+    started: Option<Started>,
+}
+
+impl Default for RecordWorker {
+    fn default() -> Self {
+        Self::new(Storage::nothing())
+    }
+}
+
+#[derive(Debug)]
+struct Started {
     worker: Worker<Request, Reply>,
-    pub(super) dialogs: Dialogs<Purpose>,
+    dialogs: Dialogs<Purpose>,
 }
 
 impl RecordWorker {
-    /// One that keeps the record in `folder` open; each reply wakes `context`.
-    pub(super) fn new(context: &egui::Context, storage: Storage, folder: PathBuf) -> Self {
+    /// One that is not started; `storage` remembers the folder of the record.
+    pub(in crate::window::screens) const fn new(storage: Storage) -> Self {
+        Self { storage, started: None }
+    }
+
+    /// Where the record is kept.
+    pub(super) fn home(&self) -> Result<Home, Lost> {
+        Home::of(&self.storage)
+    }
+
+    /// Where it is kept unless the person chooses.
+    pub(super) fn usual_home(&self) -> Result<Home, Lost> {
+        Home::usual(&self.storage)
+    }
+
+    /// Starts it: it keeps the record in `folder` open, and each reply wakes `context`.
+    pub(super) fn start(&mut self, context: &egui::Context, folder: PathBuf) {
         let keeper = Keeper {
-            storage,
+            storage: self.storage.clone(),
             folder,
             opened: None,
             seen: Seen::default(),
             changed: false,
             none_yet: false,
         };
-        Self {
+        self.started = Some(Started {
             worker: Worker::new(context.clone(), keeper),
             dialogs: Dialogs::new(context.clone()),
+        });
+    }
+
+    pub(super) const fn is_started(&self) -> bool {
+        self.started.is_some()
+    }
+
+    pub(super) fn ask(&mut self, request: Request) {
+        if let Some(started) = &mut self.started {
+            started.worker.request(request);
         }
     }
 
@@ -43,21 +81,29 @@ impl RecordWorker {
             Purpose::Papers => ("Write the papers to", Target::Folder),
             Purpose::Picture => ("The picture of the work", Target::File),
         };
-        self.dialogs.show(what, Dialog { title, target, near: Some(near) });
-    }
-
-    pub(super) fn ask(&mut self, request: Request) {
-        self.worker.request(request);
+        if let Some(started) = &mut self.started {
+            started.dialogs.show(what, Dialog { title, target, near: Some(near) });
+        }
     }
 
     /// What came in since the last call.
     pub(super) fn replies(&mut self) -> Vec<Reply> {
-        self.worker.replies()
+        self.started.as_mut().map(|it| it.worker.replies()).unwrap_or_default()
+    }
+
+    /// Dialogs that were closed since the last call.
+    pub(super) fn chosen(&mut self) -> Vec<Chosen<Purpose>> {
+        self.started.as_mut().map(|it| it.dialogs.closed()).unwrap_or_default()
     }
 
     /// How many requests are not done.
-    pub(super) const fn pending(&self) -> usize {
-        self.worker.pending()
+    pub(super) fn pending(&self) -> usize {
+        self.started.as_ref().map_or(0, |it| it.worker.pending())
+    }
+
+    /// How many dialogs are open.
+    pub(super) fn open_dialogs(&self) -> usize {
+        self.started.as_ref().map_or(0, |it| it.dialogs.pending())
     }
 }
 
@@ -216,7 +262,7 @@ impl Keeper {
                 Ok(())
             }
             (Request::Move(to), _) => {
-                let (home, record, said) = record::Home::choose(&self.storage, to.as_deref())?;
+                let (home, record, said) = Home::choose(&self.storage, to.as_deref())?;
                 self.folder.clone_from(&home.folder);
                 let record = self.opened.insert(record).record();
                 replies.send(Reply::Moved(home, record.index()?.len()));

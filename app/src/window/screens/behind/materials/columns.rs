@@ -140,6 +140,23 @@ mod tests {
                 let front: f32 = before(*kind).iter().map(|width| width + BETWEEN).sum();
                 let all: f32 = front + widths.iter().map(|width| width + BETWEEN).sum::<f32>();
                 assert!(all <= room, "{kind:?}: {all} of {room}");
+                // No column is narrower than what it holds, nor wider than is of use.
+                assert_eq!(widths.len(), kind.fields().len(), "{kind:?}");
+                for (width, field) in widths.iter().zip(kind.fields()) {
+                    let (least, most) = bounds(*kind, field);
+                    // The narrowest cell holds a tick or two figures.
+                    assert!(least >= 36.0, "{kind:?}, {}: {least}", field.key);
+                    assert!(
+                        (least..=most.max(NAME)).contains(width),
+                        "{kind:?}, {}: {width} of {least} to {most}",
+                        field.key
+                    );
+                }
+                // What room there is, is used as far as that is of use.
+                let used = kind.fields().iter().map(|field| bounds(*kind, field).1 + BETWEEN);
+                let of_use = (front + used.sum::<f32>()).min(room);
+                let floored = f32::from(u8::try_from(2 * widths.len()).unwrap());
+                assert!(all >= of_use - floored, "{kind:?}: {all}, {of_use} is of use");
             }
         }
     }
