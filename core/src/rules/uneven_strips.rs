@@ -3,8 +3,8 @@
 //! Judged is the set of the bench, for that is what will show.
 
 use super::case::unseen;
+use super::least_border;
 use super::liner_offset::{fits, least};
-use super::narrow_border::limit;
 use super::remedy::with_backing;
 use super::{Case, Rule};
 use crate::command::{Command, apply};
@@ -163,7 +163,7 @@ fn even(
     // A larger board may ask for more of borders that stay as they are.
     let board = case.layout.exact.outer;
     let grows = outer.width > board.width || outer.height > board.height;
-    let (now, then) = (limit(case, board), limit(case, outer));
+    let (now, then) = (least_border::plain(case, board), least_border::plain(case, outer));
     let borders = window.top()?.borders.each();
     let narrow = borders.iter().any(|(_, border)| *border >= now && *border < then);
     if given && grows && (narrow || case.mat.exhibition) {

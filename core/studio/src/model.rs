@@ -9,7 +9,7 @@ mod work;
 
 use serde::{Deserialize, Serialize};
 
-pub use asked::{Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
+pub use asked::{Contents, Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
 pub use deed::{Begun, Change, Choice, Correction, Issue, Note, Subject, TakenOver, Whose};
 pub(crate) use edition::proofs;
 pub use edition::{Edition, NewEdition, Tier};
