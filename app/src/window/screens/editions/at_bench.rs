@@ -43,8 +43,8 @@ impl Editions {
         if !self.record.is_started() && !self.record.home().is_ok_and(there) {
             return;
         }
-        self.begin(context);
-        self.hear(cx, requests);
+        self.start_record(context);
+        self.take_replies(cx, requests);
         self.tell_bench(requests);
         let (plan, named) = named_by(session.document());
         let same =

@@ -92,8 +92,8 @@ impl Editions {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
-        self.begin(ui.ctx());
-        self.hear(cx, requests);
+        self.start_record(ui.ctx());
+        self.take_replies(cx, requests);
         self.follow_plan(cx);
         self.undo_requested();
         self.thumbs.begin(ui.ctx(), cx.decoder);
@@ -152,7 +152,7 @@ impl Editions {
     }
 
     /// Starts the record's worker once.
-    fn begin(&mut self, context: &egui::Context) {
+    fn start_record(&mut self, context: &egui::Context) {
         if self.record.is_started() || self.status.failed.is_some() {
             return;
         }

@@ -11,7 +11,7 @@ use crate::window::context::{Requests, ScreenContext};
 use sightedge_service::wording;
 
 impl Editions {
-    pub(super) fn hear(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
+    pub(super) fn take_replies(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
         for reply in self.record.replies() {
             match reply {
                 Reply::Index(works, sums, shows) => {
@@ -23,7 +23,7 @@ impl Editions {
                     self.cache.held = None;
                     self.lists.forget_found();
                 }
-                Reply::Prints(prints) => self.has(prints),
+                Reply::Prints(prints) => self.take_prints(prints),
                 // Another window or program wrote: what is shown follows, what is chosen and
                 // typed stays.
                 Reply::Refreshed => {
@@ -113,7 +113,7 @@ impl Editions {
     }
 
     /// The editions of a work with their prints.
-    fn has(&mut self, prints: Prints) {
+    fn take_prints(&mut self, prints: Prints) {
         let Some(work) = prints.work else { return };
         let same = self.chosen.as_ref().is_some_and(|chosen| chosen.work == work);
         if !same && !prints.new {

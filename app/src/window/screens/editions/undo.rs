@@ -32,7 +32,7 @@ impl LastChange {
 }
 
 impl Editions {
-    /// Carries out what this room takes upon itself. Undo is the record's here, so that no key
+    /// Carries out what this screen takes upon itself. Undo is the record's here, so that no key
     /// changes a plan that is not in sight.
     pub(in crate::window::screens) fn command(&mut self, command: &AppCommand) -> bool {
         match command {
