@@ -42,6 +42,11 @@ fn sixty_idle_frames_change_nothing() {
     rests(&mut window);
 }
 
+#[track_caller]
+fn shows(window: &Window, words: &str) {
+    assert!(window.texts().contains(words), "{words}: {}", window.texts());
+}
+
 /// Each screen with work in it: sheets that were found, a record with works and numbers, pictures
 /// beside them.
 #[test]
@@ -63,10 +68,6 @@ fn every_screen_rests_with_work_in_it() {
         work(&mut window);
         rests(&mut window);
     };
-    #[track_caller]
-    fn shows(window: &Window, words: &str) {
-        assert!(window.texts().contains(words), "{words}: {}", window.texts());
-    }
     rest(Screen::Mat, &|window| assert!(!window.handles("Reveal, right: ").is_empty()));
     rest(Screen::Behind, &|window| shows(window, "How the sheet is held"));
     rest(Screen::Printouts, &|window| {

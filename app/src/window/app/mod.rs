@@ -115,7 +115,7 @@ fn sessions(plans: &[OpenPlan]) -> Vec<(SessionId, &PlanSession)> {
 
 impl Drop for App {
     fn drop(&mut self) {
-        self.textures.call_off();
+        self.textures.cancel_all();
         self.jobs.close();
     }
 }

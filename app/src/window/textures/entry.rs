@@ -56,7 +56,7 @@ impl std::fmt::Debug for Entry {
 
 impl Entry {
     /// Cancels what is not done; it is requested again once it is wanted.
-    pub(super) fn call_off(&mut self) {
+    pub(super) fn cancel(&mut self) {
         for pending in [&mut self.first_look, &mut self.pending, &mut self.about_pending] {
             if let Some(pending) = pending.take() {
                 pending.token.cancel();
@@ -71,13 +71,13 @@ impl Entry {
 
     /// What is shown stays until what is to take its place is there.
     pub(super) fn renew(&mut self) {
-        self.call_off();
+        self.cancel();
         self.fresh = false;
         self.detail = None;
     }
 
     pub(super) fn forget(&mut self) {
-        self.call_off();
+        self.cancel();
         *self =
             Self { path: std::mem::take(&mut self.path), used: self.used, ..Self::default() };
     }

@@ -96,7 +96,7 @@ impl Textures {
         // One is looked at; work for the others would only hold it up.
         for (id, other) in &mut self.sessions {
             if *id != session {
-                other.call_off();
+                other.cancel();
             }
         }
         let entry = self.sessions.entry(session).or_default();
@@ -250,7 +250,7 @@ impl Textures {
     /// Stops opening a picture; what is there of it stays.
     pub fn stop(&mut self, session: SessionId) {
         if let Some(entry) = self.sessions.get_mut(&session) {
-            entry.call_off();
+            entry.cancel();
             entry.stage = Stage::Stopped;
         }
     }
@@ -291,7 +291,7 @@ impl Textures {
     /// Lets go of a plan's pictures.
     pub fn close(&mut self, session: SessionId) {
         if let Some(mut entry) = self.sessions.remove(&session) {
-            entry.call_off();
+            entry.cancel();
         }
     }
 
@@ -310,7 +310,7 @@ impl Textures {
     }
 
     /// Cancels all that is not done: the window closes.
-    pub fn call_off(&mut self) {
-        self.sessions.values_mut().for_each(Entry::call_off);
+    pub fn cancel_all(&mut self) {
+        self.sessions.values_mut().for_each(Entry::cancel);
     }
 }

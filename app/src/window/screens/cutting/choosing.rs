@@ -16,7 +16,7 @@ use crate::window::widgets::{fitted, group, quiet};
 impl Sheets {
     /// Plans that were opened are in the list once; those that were closed stay, as they lie
     /// on the disk, if they have a place there.
-    pub(super) fn follow_desks(&mut self, cx: ScreenContext<'_>) {
+    pub(super) fn follow_sessions(&mut self, cx: ScreenContext<'_>) {
         let open = |wanted: &Wanted| {
             wanted
                 .session

@@ -169,7 +169,7 @@ impl Sheets {
 
     /// Takes in what the workers replied, and the plans that were opened or closed.
     fn follow(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
-        self.follow_desks(cx);
+        self.follow_sessions(cx);
         self.follow_folders(requests);
         self.follow_narrowing(cx, requests);
         let written = self.workers.as_mut().map(|workers| workers.lists.replies());

@@ -70,9 +70,9 @@ impl Editions {
                     info
                 });
                 // Those that are on already, so that no name is typed twice in two ways.
-                if label == "Show" && !self.shows.is_empty() {
+                if label == "Show" && !self.cache.shows.is_empty() {
                     ui.menu_button("Which…", |ui| {
-                        for (name, _) in &self.shows {
+                        for (name, _) in &self.cache.shows {
                             if widgets::entry(ui, text == name, name) {
                                 text.clone_from(name);
                                 said = true;
@@ -126,10 +126,11 @@ impl Editions {
     /// A destroyed print is replaced once that was asked: its number then is another print's, and
     /// nothing takes that back.
     fn replace(&mut self, ui: &mut Ui, print: &Print, written: &str) {
-        if self.replacing != Some(print.id) {
+        let Some(chosen) = &mut self.chosen else { return };
+        if chosen.replacing != Some(print.id) {
             let hint = "A new print under its number; asks first";
             if ui.button(format!("Replace {written}…")).on_hover_text(hint).clicked() {
-                self.replacing = Some(print.id);
+                chosen.replacing = Some(print.id);
             }
             return;
         }
@@ -140,24 +141,26 @@ impl Editions {
              This cannot be undone."
         );
         ui.add(Label::new(words).wrap());
+        let (mut leave, mut replace) = (false, false);
         ui.horizontal(|ui| {
             // The safe one first.
-            if ui.button("Leave it").clicked() {
-                self.replacing = None;
-            }
-            if ui.button(format!("Replace {written} by a new print")).clicked() {
-                self.replacing = None;
-                let (id, written) = (print.id, written.to_owned());
-                self.make(move |record| {
-                    let new = record.replace(id, &Note::at(&record::today()))?;
-                    Ok(Outcome {
-                        said: format!("{written} is replaced by a new print."),
-                        replaced: Some((id, new.id)),
-                        ..Outcome::default()
-                    })
-                });
-            }
+            leave = ui.button("Leave it").clicked();
+            replace = ui.button(format!("Replace {written} by a new print")).clicked();
         });
+        if leave || replace {
+            chosen.replacing = None;
+        }
+        if replace {
+            let (id, written) = (print.id, written.to_owned());
+            self.change(move |record| {
+                let new = record.replace(id, &Note::at(&record::today()))?;
+                Ok(Outcome {
+                    said: format!("{written} is replaced by a new print."),
+                    replaced: Some((id, new.id)),
+                    ..Outcome::default()
+                })
+            });
+        }
     }
 
     fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
@@ -169,7 +172,7 @@ impl Editions {
         let typed = text(&self.typed.price);
         let day = text(&self.typed.day).unwrap_or_else(record::today);
         if day.parse::<Date>().is_err() {
-            self.failed = Some(format!(
+            self.status.failed = Some(format!(
                 "\"{day}\" is no day: one as in {} is wanted, or none for today.",
                 record::today()
             ));
@@ -177,11 +180,11 @@ impl Editions {
         }
         // Before it is sent, so that what was typed stays where it is no price.
         if let Some(Err(wrong)) = typed.as_deref().map(|text| Money::read(text, "EUR")) {
-            self.failed = Some(sightedge_service::wording::whole(&wrong));
+            self.status.failed = Some(sightedge_service::wording::whole(&wrong));
             return;
         }
         let written = written.to_owned();
-        self.make(move |record| {
+        self.change(move |record| {
             let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
             let price = typed.map(|text| Money::read(&text, &usual)).transpose();
             let price = price.map_err(sightedge_studio::Error::Unreadable)?;

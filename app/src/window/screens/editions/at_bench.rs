@@ -3,13 +3,31 @@
 
 use sightedge_studio::{Change, Note, Stock, WorkId};
 
-use super::messages::{Outcome, Request, Undo};
-use super::{Editions, Papers};
+use super::Editions;
+use super::messages::{OfPlan, Outcome, Request, Undo};
+use super::page::Page;
+use super::papers::Papers;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::PlanSession;
 use sightedge_service::record::at_bench::{Prints, named_by};
 use sightedge_service::record::printouts::Whole;
 use sightedge_service::record::{Home, is_record, today};
+
+/// What the bench asked of the record.
+#[derive(Debug, Default)]
+pub(super) struct Bench {
+    /// The plan whose prints were asked for.
+    asked: Option<OfPlan>,
+    /// Whether it is to be told what came of the change it asked for.
+    waits: bool,
+}
+
+impl Bench {
+    /// Has the prints of the plan asked for again.
+    pub(super) fn forget_asked(&mut self) {
+        self.asked = None;
+    }
+}
 
 impl Editions {
     /// Listens to the record while another place of work is in front, and asks for the prints of
@@ -22,18 +40,18 @@ impl Editions {
     ) {
         let Some(session) = cx.session() else { return };
         let there = |home: Home| home.there().is_ok() && is_record(&home.folder);
-        if !self.worker.is_started() && !self.worker.home().is_ok_and(there) {
+        if !self.record.is_started() && !self.record.home().is_ok_and(there) {
             return;
         }
-        self.begin(context);
-        self.hear(cx, requests);
+        self.start_record(context);
+        self.take_replies(cx, requests);
         self.tell_bench(requests);
         let (plan, named) = named_by(session.document());
         let same =
-            self.asked_of.as_ref().is_some_and(|(id, print)| id == plan && *print == named);
-        if !same && self.lost.is_none() && self.damaged.is_none() {
+            self.bench.asked.as_ref().is_some_and(|(id, print)| id == plan && *print == named);
+        if !same && !self.place.is_lost() && !self.page.is_damage() {
             let of = (plan.to_owned(), named);
-            self.asked_of = Some(of.clone());
+            self.bench.asked = Some(of.clone());
             self.ask(Request::OfPlan(of));
         }
     }
@@ -44,7 +62,7 @@ impl Editions {
         session: &PlanSession,
     ) -> Option<&Prints> {
         let plan = &session.document().id;
-        self.of_plan.as_ref().filter(|(of, _)| of.0 == *plan).map(|(_, prints)| prints)
+        self.cache.of_plan.as_ref().filter(|(of, _)| of.0 == *plan).map(|(_, prints)| prints)
     }
 
     /// Notes in the record that a print is matted, as of today.
@@ -56,8 +74,8 @@ impl Editions {
         // Its undo is not lost on the way to the numbers.
         self.look_at(cx, work.id);
         let (id, written) = (print.id, edition.what.notation(print.kind, print.number));
-        self.of_bench = true;
-        self.make(move |record| {
+        self.bench.waits = true;
+        self.change(move |record| {
             let there = record.print(id)?;
             let day = today();
             let stock = Stock { matted: day.clone(), ..there.now.clone() };
@@ -75,10 +93,10 @@ impl Editions {
 
     /// Says at the bench what came of what was asked there.
     fn tell_bench(&mut self, requests: &mut Requests) {
-        if self.of_bench
-            && let Some(words) = self.failed.take().or_else(|| self.said.clone())
+        if self.bench.waits
+            && let Some(words) = self.status.failed.take().or_else(|| self.status.said.clone())
         {
-            (self.of_bench, requests.said) = (false, Some(words));
+            (self.bench.waits, requests.said) = (false, Some(words));
         }
     }
 
@@ -90,14 +108,14 @@ impl Editions {
     ) {
         if self.may_leave() {
             self.look_at(cx, whole.0.id);
-            self.papers = Some(Papers::of_print(cx, whole));
+            self.page.open(Page::Papers(Box::new(Papers::of_print(cx, whole))));
         }
     }
 
     /// Looks at the work of the plan in front, as one would who came here with it.
     fn look_at(&mut self, cx: ScreenContext<'_>, work: WorkId) {
         self.plan_seen = cx.session().map(|session| session.document().id.clone());
-        if self.chosen != Some(work) {
+        if self.chosen.as_ref().is_none_or(|chosen| chosen.work != work) {
             self.choose(work);
         }
     }

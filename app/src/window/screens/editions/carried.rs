@@ -44,7 +44,7 @@ impl Editions {
 
     /// The open plan, where the record has it as that of this print.
     fn plan_of_print<'a>(&self, cx: ScreenContext<'a>, id: PrintId) -> Option<&'a PlanSession> {
-        let prints = self.prints.editions.iter().flat_map(|one| &one.prints);
+        let prints = self.cache.prints.editions.iter().flat_map(|one| &one.prints);
         let print = { prints }.find(|print| print.id == id)?;
         self.plan_of_work(cx).filter(|session| session.document().id == print.now.plan)
     }
@@ -52,12 +52,11 @@ impl Editions {
     /// Which of the work's sizes a plan is of.
     pub(super) fn size_of_plan(&self, session: &PlanSession) -> Option<FormatId> {
         let (_, size) = record::of_plan(session.document(), Some(&session.plan));
-        record::same_size(&self.prints.formats, &size)
+        record::same_size(&self.cache.prints.formats, &size)
     }
 
     pub(super) fn work_looked_at(&self) -> Option<&Work> {
-        let mut works = self.works.as_ref()?.iter().map(|row| &row.work);
-        works.find(|work| Some(work.id) == self.chosen)
+        self.cache.work(self.chosen.as_ref()?.work).map(|row| &row.work)
     }
 
     /// A print was issued to the open plan, or is its own from now on: where no print of it is at
@@ -85,7 +84,7 @@ impl Editions {
             }),
         };
         let of_plan = |print: &&Print| print.live && print.now.plan == session.document().id;
-        let mut prints = self.prints.editions.iter().flat_map(|one| &one.prints);
+        let mut prints = self.cache.prints.editions.iter().flat_map(|one| &one.prints);
         prints.find(|print| of_plan(print) && same(print)).map(|print| print.id)
     }
 
@@ -175,7 +174,7 @@ impl Editions {
     /// What the record knows of a print of the work that is looked at.
     fn recorded(&self, id: PrintId) -> Option<Recorded> {
         let work = self.work_looked_at()?;
-        self.prints.editions.iter().find_map(|one| {
+        self.cache.prints.editions.iter().find_map(|one| {
             let print = one.prints.iter().find(|print| print.id == id)?;
             Some(record::recorded(work, one.edition(), print.kind, print.number, Some(id)))
         })

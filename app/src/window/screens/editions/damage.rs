@@ -7,13 +7,14 @@ use sightedge_studio::{Backup, Contents};
 
 use super::Editions;
 use super::messages::{Damage, Request};
+use super::page::{DamagePage, Page};
 use crate::window::{theme, widgets};
 use sightedge_service::wording;
 
 impl Editions {
     pub(super) fn damage(&mut self, ui: &mut Ui) {
-        let Some(damage) = &mut self.damaged else { return };
-        let failed = self.failed.as_deref();
+        let Page::Damage(DamagePage { damage, .. }) = &mut self.page else { return };
+        let failed = self.status.failed.as_deref();
         let request = egui::CentralPanel::default()
             .frame(egui::Frame::new().fill(theme::palette(ui).panel).inner_margin(24.0))
             .show(ui, |ui| {
@@ -25,7 +26,8 @@ impl Editions {
             })
             .inner;
         if let Some(request) = request {
-            (self.damaged, self.failed, self.works) = (None, None, None);
+            self.page.leave();
+            (self.status.failed, self.cache.works) = (None, None);
             self.ask(request);
             self.ask(Request::Look(None));
         }

@@ -18,13 +18,13 @@ impl Editions {
         cx: ScreenContext<'_>,
         of: Vec<Subject>,
     ) {
-        if self.history.as_ref().is_none_or(|(there, _)| *there != of) {
-            if self.worker.pending() == 0 {
+        if self.cache.history.as_ref().is_none_or(|(there, _)| *there != of) {
+            if self.record.pending() == 0 {
                 self.ask(Request::History(of));
             }
             return;
         }
-        let Some((_, entries)) = &self.history else { return };
+        let Some((_, entries)) = &self.cache.history else { return };
         ui.add_space(4.0);
         ScrollArea::vertical()
             .id_salt("history")

@@ -1,78 +1,105 @@
-//! The list at the left: works or shows, the search, the sums.
+//! The list at the left: works, the search, the sums.
 
 use std::path::PathBuf;
 
-use egui::{Button, Key, RichText, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, State, WorkId, WorkRow};
+use egui::{Button, Key, TextEdit, Ui, WidgetInfo, vec2};
+use sightedge_studio::{WorkId, WorkRow};
 
-use super::form::{New, Page};
-use super::home::Choosing;
+use super::Editions;
+use super::form::{FormPage, New};
 use super::messages::Request;
-use super::papers::Papers;
 use super::thumbs::{self, Thumbs};
 use super::walk::{ROW, Scrolled, stepped, walk};
-use super::{Editions, Listed};
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
-use sightedge_service::record::printouts::Whole;
-use sightedge_service::{record, wording};
+use sightedge_service::record;
+
+/// What the list at the left shows.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(super) enum Listed {
+    #[default]
+    Works,
+    Shows,
+}
+
+/// The lists at the left.
+#[derive(Debug, Default)]
+pub(super) struct Lists {
+    pub(super) listed: Listed,
+    search: String,
+    /// The works the search finds, for the text it was made with.
+    found: Option<(String, Vec<usize>)>,
+    /// The row of the works that has the keys.
+    walking: Option<egui::Id>,
+    scrolled: Scrolled,
+}
+
+impl Lists {
+    /// The works are others, or others are held by those who are called so.
+    pub(super) fn forget_found(&mut self) {
+        self.found = None;
+    }
+}
 
 impl Editions {
     pub(super) fn list(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
         let options = [(Listed::Works, "Works"), (Listed::Shows, "Shows")];
         let width = ui.available_width();
-        if let Some(listed) = widgets::choice(ui, "List", Some(self.listed), &options, width) {
-            self.listed = listed;
+        let now = Some(self.lists.listed);
+        if let Some(listed) = widgets::choice(ui, "List", now, &options, width) {
+            self.lists.listed = listed;
         }
         ui.add_space(8.0);
-        match self.listed {
+        match self.lists.listed {
             Listed::Works => self.works(ui, cx),
             Listed::Shows => self.shows(ui),
         }
     }
 
     fn works(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
-        let edit = TextEdit::singleline(&mut self.search)
+        let edit = TextEdit::singleline(&mut self.lists.search)
             .hint_text("Title, maker, number, buyer or show")
             .desired_width(f32::INFINITY);
         let response = ui.add(edit);
-        let text = self.search.clone();
+        let text = self.lists.search.clone();
         response.widget_info(|| {
             let mut info = WidgetInfo::text_edit(true, "", &text, "Title, maker");
             info.label = Some("Search".to_owned());
             info
         });
         if response.has_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
-            self.search.clear();
+            self.lists.search.clear();
         }
         ui.add_space(4.0);
         let searching = response.has_focus();
-        let Some(works) = &self.works else { return };
-        let sought = self.search.trim().to_lowercase();
-        let held = self.held.as_ref().filter(|(text, _)| *text == sought);
+        let Some(works) = &self.cache.works else { return };
+        let sought = self.lists.search.trim().to_lowercase();
+        let held = self.cache.held.as_ref().filter(|(text, _)| *text == sought);
         let ask_held = held.is_none() && !sought.is_empty();
-        if self.found.as_ref().is_none_or(|(text, _)| *text != sought) {
+        if self.lists.found.as_ref().is_none_or(|(text, _)| *text != sought) {
             let held = held.map(|(_, works)| works.as_slice()).unwrap_or_default();
-            self.found = Some((sought.clone(), found(works, &sought, held)));
+            self.lists.found = Some((sought.clone(), found(works, &sought, held)));
         }
-        let shown = self.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
+        let shown =
+            self.lists.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
+        let now = self.chosen.as_ref().map(|chosen| chosen.work);
         let mut chosen = None;
-        let foot = 28.0 + 24.0 * lines(record::sums_in_words(&self.sums).len());
+        let foot = 28.0 + 24.0 * lines(record::sums_in_words(&self.cache.sums).len());
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
-        let step = walk(ui, self.walking, searching);
-        self.walking = None;
+        let step = walk(ui, self.lists.walking, searching);
+        self.lists.walking = None;
         let mut area = egui::ScrollArea::vertical().id_salt("works");
         let mut go_to = None;
         if let Some(step) = step {
-            let at = shown.iter().position(|row| {
-                works.get(*row).is_some_and(|row| Some(row.work.id) == self.chosen)
-            });
+            let at = shown
+                .iter()
+                .position(|row| works.get(*row).is_some_and(|row| Some(row.work.id) == now));
             let to = stepped(at, step, shown.len());
             let row = to.and_then(|to| works.get(*shown.get(to)?));
             if let (Some(to), Some(row)) = (to, row) {
                 chosen = Some(row.work.id);
                 go_to = Some(row.work.id);
-                if let Some(offset) = self.scrolled.with(to, tall) {
+                if let Some(offset) = self.lists.scrolled.with(to, tall) {
                     area = area.vertical_scroll_offset(offset);
                 }
             }
@@ -87,14 +114,14 @@ impl Editions {
                 ui.spacing_mut().item_spacing.y = theme::GAP;
                 for row in shown.get(range).into_iter().flatten() {
                     let Some(row) = works.get(*row) else { continue };
-                    let on = self.chosen == Some(row.work.id);
+                    let on = now == Some(row.work.id);
                     let response = work_row(ui, row, on, &mut self.thumbs, &homes);
                     // So that the arrows go on from here.
                     if go_to == Some(row.work.id) || response.clicked() {
                         response.request_focus();
                     }
                     if response.has_focus() {
-                        self.walking = Some(response.id);
+                        self.lists.walking = Some(response.id);
                     }
                     if response.clicked() {
                         chosen = Some(row.work.id);
@@ -107,12 +134,12 @@ impl Editions {
                     ));
                 }
             });
-        if ask_held && self.held.as_ref().is_none_or(|(text, _)| *text != sought) {
+        if ask_held && self.cache.held.as_ref().is_none_or(|(text, _)| *text != sought) {
             // Reply empty until it is known, so that it is asked once.
-            self.held = Some((sought.clone(), Vec::new()));
+            self.cache.held = Some((sought.clone(), Vec::new()));
             self.ask(Request::Held(sought));
         }
-        self.scrolled = Scrolled(output.state.clamped_offset().y);
+        self.lists.scrolled = Scrolled(output.state.clamped_offset().y);
         self.below(ui, cx);
         if let Some(work) = chosen
             && self.may_leave()
@@ -124,14 +151,14 @@ impl Editions {
     /// Below the list: the sums, and what can be added.
     fn below(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
         ui.add_space(8.0);
-        for text in record::sums_in_words(&self.sums) {
+        for text in record::sums_in_words(&self.cache.sums) {
             ui.add(egui::Label::new(widgets::quiet(ui, &text)).truncate());
         }
         let (mut add, mut home) = (false, false);
         ui.horizontal(|ui| {
             add = ui.add(Button::new("Add a work…")).clicked();
             let response = ui.add(Button::new("Record kept in…"));
-            home = match &self.home {
+            home = match self.place.home() {
                 Some(home) => response.on_hover_text(home.folder.display().to_string()),
                 None => response,
             }
@@ -139,115 +166,12 @@ impl Editions {
         });
         if add && self.may_leave() {
             let session = cx.session().filter(|_| self.work_of(cx).is_none());
-            self.form = Some(Page::New(New::of(session, &self.maker)).into());
-            (self.papers, self.choosing) = (None, None);
+            self.open_form(FormPage::New(New::of(session, &self.cache.maker)));
         }
         if home {
-            self.choosing = Some(Choosing::default());
+            self.page.choose_home();
         }
     }
-
-    fn shows(&mut self, ui: &mut Ui) {
-        if self.shows.is_empty() {
-            ui.label(widgets::quiet(
-                ui,
-                "No print is at a show. Choose a number, name the show and press To the show.",
-            ));
-        }
-        let mut ask = None;
-        for (name, count) in &self.shows {
-            let on = self.show.as_ref().is_some_and(|(shown, _)| shown == name);
-            let words = format!("{name}  ·  {count}");
-            let button = Button::new(RichText::new(words))
-                .selected(on)
-                .frame_when_inactive(false)
-                .min_size(vec2(ui.available_width(), theme::ROW));
-            if ui.add(button).clicked() {
-                ask = Some(name.clone());
-            }
-        }
-        if let Some(name) = ask {
-            self.papers = None;
-            self.ask(Request::Show(name));
-        }
-    }
-
-    /// What hangs at the show that was chosen.
-    pub(super) fn show_list(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
-        let Some((name, list)) = &self.show else {
-            ui.label(widgets::quiet(ui, "Choose a show to see what hangs there."));
-            return;
-        };
-        ui.horizontal(|ui| {
-            ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
-            let hint = "Wall labels, prices, a consignment list, labels, certificates";
-            if ui.button("Papers…").on_hover_text(hint).clicked() {
-                self.papers = Some(Papers::of_show(cx, name, list.clone()));
-            }
-        });
-        let sums = record::sums_in_words(&record::sums_of(list.iter().map(|one| &one.2)));
-        let parts = [wording::count(list.len(), "print")].into_iter().chain(sums);
-        let sum = parts.collect::<Vec<_>>().join("  ·  ");
-        ui.add(egui::Label::new(widgets::quiet(ui, &sum)).truncate());
-        ui.add_space(8.0);
-        let mut chosen = None;
-        egui::ScrollArea::vertical().id_salt("at show").auto_shrink([false, false]).show_rows(
-            ui,
-            theme::ROW,
-            list.len(),
-            |ui, range| {
-                for whole in list.get(range).into_iter().flatten() {
-                    if shown_row(ui, whole).clicked() {
-                        let (work, edition, print) = whole;
-                        chosen = Some((work.id, (edition.id, print.kind, print.number)));
-                    }
-                }
-            },
-        );
-        if let Some((work, place)) = chosen {
-            self.listed = Listed::Works;
-            self.choose(work);
-            self.edition = Some(place.0);
-            self.place = Some(place);
-        }
-    }
-}
-
-/// A print at a show: its number, its work, what it costs or that it is sold.
-fn shown_row(ui: &mut Ui, (work, edition, print): &Whole) -> egui::Response {
-    let palette = theme::palette(ui);
-    let size = vec2(ui.available_width() - 14.0, theme::ROW);
-    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::click());
-    if response.hovered() {
-        ui.painter().rect_filled(rect, 4.0, palette.hover);
-    }
-    if response.has_focus() {
-        let stroke = egui::Stroke::new(1.5, palette.accent);
-        ui.painter().rect_stroke(rect, 4.0, stroke, egui::StrokeKind::Inside);
-    }
-    let written = edition.what.notation(print.kind, print.number);
-    let price = print.now.price.as_ref().map(Money::to_string);
-    let price = match (print.now.state, price) {
-        (State::Sold, None) => "sold".to_owned(),
-        (State::Sold, Some(price)) => format!("sold, {price}"),
-        (_, price) => price.unwrap_or_else(|| "no price".to_owned()),
-    };
-    let by = if work.what.maker.is_empty() { "" } else { ", " };
-    let title = format!("{}{by}{}", work.what.title, work.what.maker);
-    let font = egui::FontId::proportional(theme::BODY);
-    let middle = rect.center().y;
-    let text = |x: f32, align, words: &str| {
-        let at = egui::pos2(x, middle);
-        ui.painter().text(at, align, words, font.clone(), palette.text)
-    };
-    let right = text(rect.right() - 8.0, egui::Align2::RIGHT_CENTER, &price);
-    text(rect.left() + 8.0, egui::Align2::LEFT_CENTER, &widgets::fitted(ui, &written, 80.0));
-    let left = rect.left() + 96.0;
-    let title_shown = widgets::fitted(ui, &title, (right.left() - 16.0 - left).max(40.0));
-    text(left, egui::Align2::LEFT_CENTER, &title_shown);
-    let name = format!("{written}   {title}   {price}");
-    response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &name));
-    response.on_hover_text("Show its edition")
 }
 
 fn lines(count: usize) -> f32 {

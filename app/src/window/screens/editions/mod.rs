@@ -2,8 +2,11 @@
 
 mod actions;
 mod at_bench;
+mod cache;
 mod carried;
+mod chosen;
 mod damage;
+mod edition;
 mod form;
 mod history;
 mod home;
@@ -11,118 +14,91 @@ mod index;
 mod lost;
 mod messages;
 mod numbers;
+mod page;
 mod papers;
 mod print;
-mod saying;
-mod shown;
+mod replies;
+mod shows;
+mod status;
 mod thumbs;
 mod undo;
 mod walk;
+mod work;
 mod worker;
 
 use egui::Ui;
-use sightedge_core::catalogue::Kind;
-use sightedge_studio::{
-    EditionId, Entry, Error, FormatId, PrintId, Record, Subject, Sums, WorkId, WorkRow,
-};
+use sightedge_studio::{Error, PrintId, Record, WorkId};
 
-use self::form::{Form, FormEvent};
-use self::home::Choosing;
-use self::messages::{AtShow, Damage, OfPlan, Outcome, Prints, Purpose, Reply, Request, Undo};
-use self::papers::Papers;
+use self::at_bench::Bench;
+use self::cache::Cache;
+use self::chosen::ChosenWork;
+use self::form::{Form, FormEvent, FormPage};
+use self::home::RecordPlace;
+use self::index::{Listed, Lists};
+use self::messages::{Outcome, Prints, Purpose, Request};
+use self::page::Page;
+use self::papers::PapersEvent;
+use self::status::Status;
 use self::thumbs::Thumbs;
+use self::undo::LastChange;
 pub(super) use self::worker::RecordWorker;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
-use sightedge_service::record::Home;
 
-/// What the list at the left shows.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-enum Listed {
-    #[default]
-    Works,
-    Shows,
-}
-
-/// A number that was chosen.
-type Place = (EditionId, Kind, u32);
-
-/// The room and what it last heard of the record.
-#[derive(Debug, Default)]
+/// The screen and what it last heard of the record.
+#[derive(Debug)]
 pub(super) struct Editions {
-    worker: RecordWorker,
-    home: Option<Home>,
-    /// Why the record is not where it was left.
-    lost: Option<String>,
-    choosing: Option<Choosing>,
-    papers: Option<Papers>,
-    listed: Listed,
-    search: String,
-    works: Option<Vec<WorkRow>>,
-    /// The works the search finds, for the text it was made with.
-    found: Option<(String, Vec<usize>)>,
-    /// Those that someone or some show called so has.
-    held: Option<(String, Vec<WorkId>)>,
-    sums: Vec<Sums>,
-    shows: Vec<(String, u32)>,
-    show: Option<(String, AtShow)>,
-    chosen: Option<WorkId>,
-    prints: Prints,
-    edition: Option<EditionId>,
-    /// The size that the next print is of, where the edition counts several and one was picked.
-    size: Option<FormatId>,
-    place: Option<Place>,
-    /// What is looked at, and what happened to it.
-    history: Option<(Vec<Subject>, Vec<Entry>)>,
+    record: RecordWorker,
+    place: RecordPlace,
+    cache: Cache,
+    lists: Lists,
+    /// The work that is chosen in the list.
+    chosen: Option<ChosenWork>,
+    page: Page,
     typed: actions::Typed,
-    form: Option<Form>,
-    maker: String,
-    /// What was done last and can be taken back.
-    undo: Option<Undo>,
-    undoing: bool,
-    /// The destroyed print of which was asked whether it is replaced.
-    replacing: Option<PrintId>,
-    /// The prints of the plan in front, and what was asked for them.
-    of_plan: Option<(OfPlan, sightedge_service::record::at_bench::Prints)>,
-    asked_of: Option<OfPlan>,
-    /// Whether the bench waits to be told what came of what it asked.
-    of_bench: bool,
-    /// The print that is to lie at the bench from now on.
-    to_bench: Option<PrintId>,
+    last_change: Option<LastChange>,
+    bench: Bench,
     /// The print whose number first made the open plan's inscription.
     carried: Option<PrintId>,
-    said: Option<String>,
-    failed: Option<String>,
-    damaged: Option<Damage>,
+    status: Status,
     thumbs: Thumbs,
-    /// The row of the list that has the keys.
-    walking: Option<egui::Id>,
-    scrolled: walk::Scrolled,
-    /// Since when an answer is waited for, in seconds.
-    waits_since: Option<f64>,
     /// The plan whose work was looked for last.
     plan_seen: Option<String>,
 }
 
 impl Editions {
     /// With a worker that is started once it is needed.
-    pub(super) fn new(worker: RecordWorker) -> Self {
-        Self { worker, ..Self::default() }
+    pub(super) fn new(record: RecordWorker) -> Self {
+        Self {
+            record,
+            place: RecordPlace::default(),
+            cache: Cache::default(),
+            lists: Lists::default(),
+            chosen: None,
+            page: Page::default(),
+            typed: actions::Typed::default(),
+            last_change: None,
+            bench: Bench::default(),
+            carried: None,
+            status: Status::default(),
+            thumbs: Thumbs::default(),
+            plan_seen: None,
+        }
     }
 
     /// What is asked of the record and not answered yet.
     pub(super) fn pending(&self) -> usize {
-        self.worker.pending() + self.worker.open_dialogs() + self.thumbs.pending()
+        self.record.pending() + self.record.open_dialogs() + self.thumbs.pending()
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
-        self.begin(ui.ctx());
-        self.hear(cx, requests);
+        self.start_record(ui.ctx());
+        self.take_replies(cx, requests);
         self.follow_plan(cx);
-        self.undo_asked();
+        self.undo_requested();
         self.thumbs.begin(ui.ctx(), cx.decoder);
         let palette = theme::palette(ui);
-        if self.damaged.is_some() {
+        if self.page.is_damage() {
             self.damage(ui);
             return;
         }
@@ -144,239 +120,109 @@ impl Editions {
             .show_separator_line(false)
             .resizable(false)
             .min_size(40.0)
-            .show(ui, |ui| self.messages(ui));
+            .show(ui, |ui| self.status_line(ui));
         egui::CentralPanel::default().frame(frame(palette.panel)).show(ui, |ui| {
-            if self.choosing.is_some() {
-                self.homes(ui);
-            } else if self.papers.is_some() {
-                self.papers(ui, cx, requests);
-            } else if let Some(form) = &mut self.form {
-                let event = form.show(ui, cx.settings.unit());
-                let of = form.subjects();
-                if !of.is_empty() {
-                    ui.add_space(8.0);
-                    ui.label("What was said so far");
-                    self.what_happened(ui, cx, of);
+            match &mut self.page {
+                Page::Home(_) => self.homes(ui),
+                Page::Papers(papers) => {
+                    let Some(home) = self.place.home() else { return };
+                    let failed = &mut self.status.failed;
+                    let event = papers.show(ui, cx, &home.folder, failed, requests);
+                    self.papers_event(event);
                 }
-                self.form_event(event);
-            } else if self.listed == Listed::Shows {
-                self.show_list(ui, cx);
-            } else {
-                self.work(ui, cx);
+                Page::Form(form) => {
+                    let event = form.show(ui, cx.settings.unit());
+                    let of = form.subjects();
+                    if !of.is_empty() {
+                        ui.add_space(8.0);
+                        ui.label("What was said so far");
+                        self.what_happened(ui, cx, of);
+                    }
+                    self.form_event(event);
+                }
+                // It has the whole window to itself.
+                Page::Damage(_) => {}
+                Page::Chosen => match self.lists.listed {
+                    Listed::Works => self.work(ui, cx, requests),
+                    Listed::Shows => self.show_list(ui, cx),
+                },
             }
         });
         self.thumbs.end(ui.ctx());
-        if let Some(id) = self.to_bench.take() {
-            self.take(cx, id, requests);
-        }
     }
 
-    /// Starts the record's thread once.
-    fn begin(&mut self, context: &egui::Context) {
-        if self.worker.is_started() || self.failed.is_some() {
+    /// Starts the record's worker once.
+    fn start_record(&mut self, context: &egui::Context) {
+        if self.record.is_started() || self.status.failed.is_some() {
             return;
         }
-        let found = self.worker.home();
+        let found = self.record.home();
         let lost = found.as_ref().map_or_else(|lost| Some(lost.clone()), |it| it.there().err());
         // Where it is not known, the usual folder is offered, and nothing is opened.
-        let home = match found.or_else(|_| self.worker.usual_home()) {
+        let home = match found.or_else(|_| self.record.usual_home()) {
             Ok(home) => home,
             Err(lost) => {
-                self.failed = Some(format!("{lost}."));
+                self.status.failed = Some(format!("{lost}."));
                 return;
             }
         };
-        self.worker.start(context, home.folder.clone());
-        match lost {
-            None => self.worker.ask(Request::Look(None)),
+        self.record.start(context, home.folder.clone());
+        self.place = match lost {
+            None => {
+                self.ask(Request::Look(None));
+                RecordPlace::At(home)
+            }
             Some(lost) => {
-                (self.lost, self.choosing) =
-                    (Some(format!("{lost}.")), Some(Choosing::default()));
+                self.page.choose_home();
+                RecordPlace::Lost { offered: home, why: format!("{lost}.") }
             }
-        }
-        self.home = Some(home);
-    }
-
-    /// What the record answered.
-    fn hear(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
-        for reply in self.worker.replies() {
-            match reply {
-                Reply::Index(works, sums, shows) => {
-                    if let Some(last) = works.last() {
-                        self.maker.clone_from(&last.work.what.maker);
-                    }
-                    (self.works, self.sums, self.shows) = (Some(works), sums, shows);
-                    (self.found, self.held) = (None, None);
-                }
-                Reply::Prints(prints) => self.has(prints),
-                // Another window or program wrote: what is shown follows, what is chosen and
-                // typed stays.
-                Reply::Refreshed => {
-                    self.asked_of = None;
-                    if let Some((of, _)) = &self.history {
-                        let of = of.clone();
-                        self.ask(Request::History(of));
-                    }
-                    if let Some((name, _)) = &self.show {
-                        let name = name.clone();
-                        self.ask(Request::Show(name));
-                    }
-                }
-                Reply::OfPlan(of, prints) => self.of_plan = Some((of, prints)),
-                Reply::History(of, entries) => self.history = Some((of, entries)),
-                Reply::Show(name, list) => self.show = Some((name, list)),
-                Reply::Held(text, works) => {
-                    (self.held, self.found) = (Some((text, works)), None);
-                }
-                Reply::Changed(Outcome {
-                    said,
-                    undo,
-                    noted,
-                    freed,
-                    replaced,
-                    edition,
-                    look,
-                }) => {
-                    self.said = Some(said);
-                    self.failed = None;
-                    self.asked_of = None;
-                    if let Some(Undo::Issued(id, _)) = undo {
-                        self.place_of(id);
-                        self.carry(cx, id, requests);
-                    }
-                    self.undo = undo;
-                    if let Some(id) = freed {
-                        self.let_go(cx, id, requests);
-                    }
-                    if edition.is_some() {
-                        (self.edition, self.place) = (edition, None);
-                    }
-                    if let Some((old, new)) = replaced {
-                        self.carry_replaced(cx, old, new, requests);
-                    }
-                    if look.is_some() {
-                        (self.chosen, self.form) = (look, None);
-                    }
-                    match noted {
-                        Some(id) => self.carry(cx, id, requests),
-                        None if look.is_some() => self.carry_corrected(cx, requests),
-                        None => {}
-                    }
-                    self.history = None;
-                    if let Some((name, _)) = &self.show {
-                        let name = name.clone();
-                        self.ask(Request::Show(name));
-                    }
-                }
-                Reply::Said(said) => self.said = Some(said),
-                Reply::Moved(home, works) => self.moved(home, works),
-                Reply::Written(ended) => {
-                    if let Some(papers) = &mut self.papers {
-                        papers.written(ended);
-                    }
-                }
-                Reply::Failed(words) => match &mut self.form {
-                    Some(form) => form.refused(&words),
-                    None => self.failed = Some(sightedge_service::wording::whole(&words)),
-                },
-                Reply::Damaged(damage) => self.damaged = Some(damage),
-            }
-        }
-        self.hear_dialogs();
-    }
-
-    /// Files and folders that were chosen.
-    fn hear_dialogs(&mut self) {
-        for chosen in self.worker.chosen() {
-            let Some(path) = chosen.path else { continue };
-            match chosen.what {
-                Purpose::Record => {
-                    if let Some(choosing) = &mut self.choosing {
-                        choosing.folder = Some(path);
-                    }
-                }
-                Purpose::Papers => {
-                    if let Some(papers) = &mut self.papers {
-                        papers.folder(path);
-                    }
-                }
-                Purpose::Picture => {
-                    if let Some(form) = &mut self.form {
-                        form.picture(&path);
-                    }
-                }
-            }
-        }
-    }
-
-    fn has(&mut self, prints: Prints) {
-        if prints.new {
-            self.chosen = prints.work;
-        } else if prints.work != self.chosen {
-            // Answered late: another work is looked at by now.
-            return;
-        }
-        let there = |id: &EditionId| prints.editions.iter().any(|one| one.edition().id == *id);
-        self.edition = self
-            .edition
-            .filter(there)
-            .or_else(|| prints.editions.first().map(|one| one.edition().id));
-        self.place = self.place.filter(|place| there(&place.0));
-        self.prints = prints;
-    }
-
-    fn place_of(&mut self, id: PrintId) {
-        let all = self.prints.editions.iter().flat_map(|one| &one.prints);
-        if let Some(print) = all.into_iter().find(|print| print.id == id) {
-            self.place = Some((print.edition, print.kind, print.number));
-        }
+        };
     }
 
     fn ask(&mut self, request: Request) {
-        self.worker.ask(request);
+        self.record.ask(request);
     }
 
-    fn make(
+    /// Has the record changed.
+    fn change(
         &mut self,
         change: impl FnOnce(&mut dyn Record) -> Result<Outcome, Error> + Send + 'static,
     ) {
-        (self.said, self.failed) = (None, None);
-        let chosen = self.chosen;
-        self.ask(Request::Change(Box::new(change), chosen));
+        self.status.clear();
+        let work = self.chosen.as_ref().map(|chosen| chosen.work);
+        self.ask(Request::Change(Box::new(change), work));
     }
 
     /// Whether something is typed that is not in the record yet.
     pub(super) fn is_typed(&self) -> bool {
-        self.form.as_ref().is_some_and(Form::typed)
+        self.page.form().is_some_and(Form::typed)
     }
 
     pub(super) fn give_up_typed(&mut self) {
-        self.form = None;
+        self.page.close_form();
     }
 
     /// Whether the page of what is typed may be left: not while something was typed that is
     /// nowhere else yet.
     fn may_leave(&mut self) -> bool {
         if self.is_typed() {
-            self.failed = Some(
+            self.status.failed = Some(
                 "What was typed is not in the record yet: save or cancel it, then go on."
                     .to_owned(),
             );
             return false;
         }
-        self.form = None;
+        self.page.close_form();
         true
     }
 
     fn choose(&mut self, work: WorkId) {
-        (self.place, self.history, self.undo) = (None, None, None);
-        self.replacing = None;
-        (self.said, self.failed) = (None, None);
-        (self.chosen, self.edition, self.papers) = (Some(work), None, None);
-        self.size = None;
-        self.prints = Prints::default();
-        let row = self.works.iter().flatten().find(|row| row.work.id == work);
-        if let Some(row) = row {
+        (self.cache.history, self.last_change) = (None, None);
+        self.status.clear();
+        self.page.close_papers();
+        self.chosen = Some(ChosenWork::new(work));
+        self.cache.prints = Prints::default();
+        if let Some(row) = self.cache.work(work) {
             self.thumbs.look_again(&row.work.what);
         }
         self.ask(Request::Look(Some(work)));
@@ -384,7 +230,7 @@ impl Editions {
 
     /// The work of the plan in front is looked at when one comes here with another plan.
     fn follow_plan(&mut self, cx: ScreenContext<'_>) {
-        let (Some(session), Some(_)) = (cx.session(), &self.works) else { return };
+        let (Some(session), Some(_)) = (cx.session(), &self.cache.works) else { return };
         let id = &session.document().id;
         if self.plan_seen.as_ref() == Some(id) {
             return;
@@ -400,20 +246,32 @@ impl Editions {
     /// The work of the open plan, by its picture's content.
     fn work_of(&self, cx: ScreenContext<'_>) -> Option<WorkId> {
         let picture = &cx.session()?.document().works.first()?.picture;
-        let works = self.works.as_ref()?.iter();
-        let mut same = works.filter(|row| row.work.what.sha256 == picture.sha256);
-        same.find(|row| !row.work.what.sha256.is_empty()).map(|row| row.work.id)
+        self.cache.work_of_picture(&picture.sha256)
+    }
+
+    fn open_form(&mut self, page: FormPage) {
+        self.page.open(Page::Form(Box::new(page.into())));
     }
 
     fn form_event(&mut self, event: Option<FormEvent>) {
         match event {
             None => {}
-            Some(FormEvent::Leave) => (self.form, self.failed) = (None, None),
-            Some(FormEvent::ChoosePicture(near)) => {
-                self.worker.choose(Purpose::Picture, near);
+            Some(FormEvent::Leave) => {
+                self.page.leave();
+                self.status.failed = None;
             }
+            Some(FormEvent::ChoosePicture(near)) => self.record.choose(Purpose::Picture, near),
             // What was typed stays until it is in the record.
-            Some(FormEvent::Save(change)) => self.make(change),
+            Some(FormEvent::Save(change)) => self.change(change),
+        }
+    }
+
+    fn papers_event(&mut self, event: Option<PapersEvent>) {
+        match event {
+            None => {}
+            Some(PapersEvent::Leave) => self.page.leave(),
+            Some(PapersEvent::ChooseFolder(near)) => self.record.choose(Purpose::Papers, near),
+            Some(PapersEvent::Write(papers)) => self.ask(Request::Papers(papers)),
         }
     }
 }

@@ -7,9 +7,11 @@ use sightedge_core::inscription::inscription;
 use sightedge_studio::{Choice, Edition, Print, State, Subject};
 
 use super::Editions;
-use super::form::{Correction, Page, size_words};
+use super::chosen::Number;
+use super::form::{Correction, FormPage, size_words};
+use super::page::Page;
 use super::papers::Papers;
-use crate::window::context::ScreenContext;
+use crate::window::context::{Requests, ScreenContext};
 use crate::window::{theme, widgets};
 use sightedge_service::record;
 
@@ -20,8 +22,9 @@ impl Editions {
         ui: &mut Ui,
         cx: ScreenContext<'_>,
         edition: &Edition,
-        (kind, number): (Kind, u32),
+        (kind, number): Number,
         held: &[Print],
+        requests: &mut Requests,
     ) -> Option<(Kind, Choice)> {
         let written = edition.what.notation(kind, number);
         let ids: Vec<Subject> = held.iter().map(|print| Subject::Print(print.id)).collect();
@@ -40,7 +43,8 @@ impl Editions {
             return issue;
         };
         let now = &print.now;
-        let size = self.prints.formats.iter().find(|format| Some(format.id) == now.format);
+        let size =
+            self.cache.prints.formats.iter().find(|format| Some(format.id) == now.format);
         let size = size.map(|format| size_words(&format.what, cx.settings.unit()));
         let day = |what: &str, day: &str| {
             if day.is_empty() { String::new() } else { format!("{what} {day}") }
@@ -62,7 +66,7 @@ impl Editions {
                 state = format!("{state}  ·  {more}");
             }
         }
-        let (mut papers, mut correct) = (false, false);
+        let (mut papers, mut correct, mut to_bench) = (false, false, false);
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
             let hint = "Label for the backing, certificate of authenticity";
@@ -75,28 +79,32 @@ impl Editions {
                 let hint = "The open plan’s inscription, steps and ticks are this print’s then";
                 let button = ui.button(format!("Take “{written}” to the bench"));
                 if button.on_hover_text(hint).clicked() {
-                    self.to_bench = Some(print.id);
+                    to_bench = true;
                 }
             }
         });
         ui.add(egui::Label::new(state).wrap());
         if correct && let Some(work) = self.work_looked_at() {
             let formats = match edition.what.format {
-                None => self.prints.formats.clone(),
+                None => self.cache.prints.formats.clone(),
                 Some(_) => Vec::new(),
             };
             let open = self.plan_of_work(cx).map(|session| {
                 (session.document().id.clone(), session.plan.to_string_lossy().into_owned())
             });
             let page = Correction::of(work, &print, written.clone(), formats, open);
-            self.form = Some(Page::Print(page).into());
+            self.page.open(Page::Form(Box::new(FormPage::Print(page).into())));
             return None;
         }
         if papers {
-            let works = self.works.iter().flatten().map(|row| &row.work);
-            let work = { works }.find(|work| work.id == edition.work).cloned();
-            self.papers =
-                work.map(|work| Papers::of_print(cx, (work, edition.clone(), print.clone())));
+            let row = self.cache.work(edition.work);
+            let whole = row.map(|row| (row.work.clone(), edition.clone(), print.clone()));
+            if let Some(whole) = whole {
+                self.page.open(Page::Papers(Box::new(Papers::of_print(cx, whole))));
+            }
+        }
+        if to_bench {
+            self.take(cx, print.id, requests);
         }
         self.actions(ui, &print, &written);
         ui.columns(2, |columns| {
@@ -114,8 +122,7 @@ impl Editions {
         else {
             return;
         };
-        let works = self.works.iter().flatten();
-        let row = { works }.find(|row| row.work.id == edition.work);
+        let row = self.cache.work(edition.work);
         let (Some(row), Some(variant)) = (row, session.variant()) else { return };
         let whole = (row.work.clone(), edition.clone(), print.clone());
         let mut document = session.document().clone();

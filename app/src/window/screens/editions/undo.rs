@@ -7,15 +7,40 @@ use super::messages::{Outcome, Undo};
 use crate::window::request::AppCommand;
 use sightedge_service::record;
 
+/// What was done last and can be taken back.
+#[derive(Debug)]
+pub(super) struct LastChange {
+    undo: Undo,
+    /// Whether it is to be taken back.
+    requested: bool,
+}
+
+impl LastChange {
+    pub(super) const fn new(undo: Undo) -> Self {
+        Self { undo, requested: false }
+    }
+
+    /// How it is called.
+    pub(super) fn words(&self) -> &str {
+        self.undo.words()
+    }
+
+    /// Has it taken back.
+    pub(super) const fn request_undo(&mut self) {
+        self.requested = true;
+    }
+}
+
 impl Editions {
-    /// Carries out what this room takes upon itself. Undo is the record's here, so that no key
+    /// Carries out what this screen takes upon itself. Undo is the record's here, so that no key
     /// changes a plan that is not in sight.
     pub(in crate::window::screens) fn command(&mut self, command: &AppCommand) -> bool {
         match command {
             AppCommand::Undo => {
-                self.undoing = self.undo.is_some();
-                if !self.undoing {
-                    self.said = Some(
+                if let Some(last) = &mut self.last_change {
+                    last.request_undo();
+                } else {
+                    self.status.said = Some(
                         "Nothing was done to a print just now. In this room Ctrl+Z takes back \
                          only what was done last; steps of the plan are undone where the mat \
                          is."
@@ -24,7 +49,7 @@ impl Editions {
                 }
             }
             AppCommand::Redo => {
-                self.said = Some(
+                self.status.said = Some(
                     "The record keeps every entry: issue the number again instead.".to_owned(),
                 );
             }
@@ -35,28 +60,26 @@ impl Editions {
 
     /// What undo would take back.
     pub(in crate::window::screens) fn step(&self) -> Option<&str> {
-        self.undo.as_ref().map(Undo::words)
+        self.last_change.as_ref().map(LastChange::words)
     }
 
     /// Takes back what was done last, once that was asked for.
-    pub(super) fn undo_asked(&mut self) {
-        if !std::mem::take(&mut self.undoing) {
-            return;
-        }
-        let Some(undo) = self.undo.take() else { return };
+    pub(super) fn undo_requested(&mut self) {
+        let Some(last) = self.last_change.take_if(|last| last.requested) else { return };
+        let undo = last.undo;
         let what = undo.words().to_owned();
         let id = match undo {
             Undo::Issued(id, _) => id,
             Undo::Changed { print, before, after, .. } => {
-                self.make(move |record| restored(record, print, *before, &after, &what));
+                self.change(move |record| restored(record, print, *before, &after, &what));
                 return;
             }
             Undo::By(_, change) => {
-                self.make(change);
+                self.change(change);
                 return;
             }
         };
-        self.make(move |record| {
+        self.change(move |record| {
             let there = record.print(id)?;
             // Another window may have sold it meanwhile.
             if !there.live || there.now.state != State::Studio {

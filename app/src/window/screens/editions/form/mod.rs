@@ -34,7 +34,7 @@ const STAYS: &str = "What is added stays in the record: it can be corrected late
 
 /// What is being typed.
 #[derive(Clone, PartialEq, Debug)]
-pub(super) enum Page {
+pub(super) enum FormPage {
     New(New),
     Work(Details),
     Size(Another),
@@ -43,7 +43,7 @@ pub(super) enum Page {
     Where(Whereabouts),
 }
 
-impl Page {
+impl FormPage {
     fn settle(&mut self) {
         match self {
             Self::New(page) => page.settle(),
@@ -57,9 +57,9 @@ impl Page {
 /// A page and what is wrong with what was typed there.
 #[derive(Clone, Debug)]
 pub(super) struct Form {
-    page: Page,
+    page: FormPage,
     /// As it was before anything was typed.
-    begun: Page,
+    begun: FormPage,
     wrong: Option<String>,
 }
 
@@ -71,8 +71,8 @@ pub(super) enum FormEvent {
     Save(Change),
 }
 
-impl From<Page> for Form {
-    fn from(mut page: Page) -> Self {
+impl From<FormPage> for Form {
+    fn from(mut page: FormPage) -> Self {
         // Its rows are as they are shown, so that nothing but typing changes it.
         page.settle();
         Self { begun: page.clone(), page, wrong: None }
@@ -93,28 +93,28 @@ impl Form {
     /// What is put right there, for its history.
     pub(super) fn subjects(&self) -> Vec<Subject> {
         match &self.page {
-            Page::New(_) | Page::Size(_) | Page::Where(_) => Vec::new(),
-            Page::Work(page) => page.subjects(),
-            Page::Terms(page) => vec![page.subject()],
-            Page::Print(page) => vec![page.subject()],
+            FormPage::New(_) | FormPage::Size(_) | FormPage::Where(_) => Vec::new(),
+            FormPage::Work(page) => page.subjects(),
+            FormPage::Terms(page) => vec![page.subject()],
+            FormPage::Print(page) => vec![page.subject()],
         }
     }
 
     /// The picture that was chosen for the work.
     pub(super) fn picture(&mut self, path: &std::path::Path) {
-        if let Page::Work(details) = &mut self.page {
+        if let FormPage::Work(details) = &mut self.page {
             details.picture(path);
         }
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) -> Option<FormEvent> {
         let heading = match &self.page {
-            Page::New(_) => "A work and its edition".to_owned(),
-            Page::Work(page) => page.heading(),
-            Page::Size(page) => page.heading(),
-            Page::Terms(page) => page.heading(),
-            Page::Print(page) => page.heading(),
-            Page::Where(page) => page.heading(),
+            FormPage::New(_) => "A work and its edition".to_owned(),
+            FormPage::Work(page) => page.heading(),
+            FormPage::Size(page) => page.heading(),
+            FormPage::Terms(page) => page.heading(),
+            FormPage::Print(page) => page.heading(),
+            FormPage::Where(page) => page.heading(),
         };
         let shown = widgets::fitted(ui, &heading, ui.available_width() * 0.8);
         ui.label(RichText::new(shown).family(theme::strong()).size(theme::HEADING));
@@ -128,12 +128,12 @@ impl Form {
             .max_height(tall)
             .auto_shrink([false, true])
             .show(ui, |ui| match &mut self.page {
-                Page::New(page) => page.show(ui, unit),
-                Page::Work(page) => event = page.show(ui, unit),
-                Page::Size(page) => page.show(ui, unit),
-                Page::Terms(page) => page.show(ui),
-                Page::Print(page) => page.show(ui, unit),
-                Page::Where(page) => page.show(ui),
+                FormPage::New(page) => page.show(ui, unit),
+                FormPage::Work(page) => event = page.show(ui, unit),
+                FormPage::Size(page) => page.show(ui, unit),
+                FormPage::Terms(page) => page.show(ui),
+                FormPage::Print(page) => page.show(ui, unit),
+                FormPage::Where(page) => page.show(ui),
             });
         if self.page != was {
             // What is being mended is no longer complained of.
@@ -151,9 +151,12 @@ impl Form {
         ui.horizontal(|ui| {
             ui.add_space(88.0);
             let words = match &self.page {
-                Page::New(_) => "Add the work",
-                Page::Size(_) => "Add the size",
-                Page::Work(_) | Page::Terms(_) | Page::Print(_) | Page::Where(_) => "Save it",
+                FormPage::New(_) => "Add the work",
+                FormPage::Size(_) => "Add the size",
+                FormPage::Work(_)
+                | FormPage::Terms(_)
+                | FormPage::Print(_)
+                | FormPage::Where(_) => "Save it",
             };
             let palette = theme::palette(ui);
             let text = RichText::new(words).color(palette.on_accent);
@@ -175,12 +178,12 @@ impl Form {
 
     fn read(&self, unit: Unit) -> Result<Change, String> {
         match &self.page {
-            Page::New(page) => page.read(),
-            Page::Work(page) => page.read(unit),
-            Page::Size(page) => page.read(unit),
-            Page::Terms(page) => page.read(),
-            Page::Print(page) => page.read(),
-            Page::Where(page) => page.read(),
+            FormPage::New(page) => page.read(),
+            FormPage::Work(page) => page.read(unit),
+            FormPage::Size(page) => page.read(unit),
+            FormPage::Terms(page) => page.read(),
+            FormPage::Print(page) => page.read(),
+            FormPage::Where(page) => page.read(),
         }
     }
 }

@@ -1,19 +1,17 @@
 //! What goes with a print or to a show, chosen and written as PDF.
 
-use std::path::PathBuf;
+mod labels;
+
+use std::path::{Path, PathBuf};
 
 use egui::{Button, Label, RichText, Ui};
-use sightedge_core::length::{Unit, parse};
+use sightedge_core::length::Unit;
 use sightedge_papers::{Paper, StudioPaper};
 
-use super::Editions;
-use super::messages::{Purpose, Request};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::workers::Keep;
 use crate::window::{theme, widgets};
-use sightedge_service::record::printouts::{
-    Labels, Measure, Wanted, Whole, Written, usual_out,
-};
+use sightedge_service::record::printouts::{Labels, Wanted, Whole, Written, usual_out};
 use sightedge_service::{record, wording};
 
 /// Which papers.
@@ -151,75 +149,6 @@ impl Papers {
         });
     }
 
-    /// How labels lie on their sheet.
-    fn grid(&mut self, ui: &mut Ui, unit: Unit) {
-        widgets::group(ui, "Labels", |ui| {
-            widgets::row(ui, "printed", |ui| {
-                let options = [(false, "on sheets of labels"), (true, "each on its own")];
-                let width = widgets::field_width(ui, 1);
-                let now = self.labels.single;
-                let picked = widgets::choice(ui, "Labels printed", Some(now), &options, width);
-                self.labels.single = picked.unwrap_or(now);
-            });
-            self.pair(
-                ui,
-                unit,
-                "wide, high",
-                [("Label width", Measure::Width), ("Label height", Measure::Height)],
-            );
-            if self.labels.single {
-                return;
-            }
-            widgets::row(ui, "across, down", |ui| {
-                let width = widgets::field_width(ui, 2);
-                for (name, rows) in [("Labels across", false), ("Labels down", true)] {
-                    let now = if rows { self.labels.rows } else { self.labels.columns };
-                    let Some(typed) = widgets::text(ui, name, &now.to_string(), "", width)
-                    else {
-                        continue;
-                    };
-                    match typed.trim().parse::<u32>().ok().filter(|count| *count > 0) {
-                        Some(count) if rows => self.labels.rows = count,
-                        Some(count) => self.labels.columns = count,
-                        None => {
-                            self.wrong = Some(format!(
-                                "{name}: \"{}\" is no count: 1 or more is wanted.",
-                                typed.trim()
-                            ));
-                            continue;
-                        }
-                    }
-                    self.wrong = None;
-                }
-            });
-            let first = [("Left margin", Measure::Left), ("Top margin", Measure::Top)];
-            self.pair(ui, unit, "left, top", first);
-            let gaps = [("Gap across", Measure::Across), ("Gap down", Measure::Down)];
-            self.pair(ui, unit, "gaps", gaps);
-        });
-    }
-
-    fn pair(&mut self, ui: &mut Ui, unit: Unit, label: &str, of: [(&str, Measure); 2]) {
-        widgets::row(ui, label, |ui| {
-            let width = widgets::field_width(ui, 2);
-            for (name, measure) in of {
-                let length = self.labels.get(measure);
-                let shown = match length.units() {
-                    0 => "0".to_owned(),
-                    _ => wording::set(&length.near(unit)),
-                };
-                let Some(typed) = widgets::text(ui, name, &shown, "", width) else { continue };
-                match parse(&typed, unit) {
-                    Ok(length) => {
-                        self.labels.set(measure, length);
-                        self.wrong = None;
-                    }
-                    Err(error) => self.wrong = Some(format!("{name}: {error}.")),
-                }
-            }
-        });
-    }
-
     /// What is to be written, where all of it fits.
     fn wanted(&self, unit: Unit, out: PathBuf) -> Result<Wanted, String> {
         let place = self.show.clone().unwrap_or_default();
@@ -241,41 +170,51 @@ impl Papers {
     }
 }
 
-impl Editions {
-    /// The page where papers are chosen.
-    pub(super) fn papers(
+/// What was pressed on the page.
+pub(super) enum PapersEvent {
+    Leave,
+    /// The dialog for the folder, beginning there.
+    ChooseFolder(PathBuf),
+    /// Papers of these prints are to be written.
+    Write(Box<(Wanted, Vec<Whole>)>),
+}
+
+impl Papers {
+    /// Shows the page; `home` is the folder of the record. What went wrong with opening a paper
+    /// is put into `failed`.
+    pub(super) fn show(
         &mut self,
         ui: &mut Ui,
         cx: ScreenContext<'_>,
+        home: &Path,
+        failed: &mut Option<String>,
         requests: &mut Requests,
-    ) {
-        let Some(home) = &self.home else { return };
-        let Some(papers) = &mut self.papers else { return };
-        if !std::mem::replace(&mut papers.read, true) {
-            papers.labels = cx.storage.labels(requests).unwrap_or(papers.labels);
+    ) -> Option<PapersEvent> {
+        if !std::mem::replace(&mut self.read, true) {
+            self.labels = cx.storage.labels(requests).unwrap_or(self.labels);
         }
         let unit = cx.settings.unit();
-        let heading = RichText::new(papers.heading());
+        let heading = RichText::new(self.heading());
         let wide = widgets::fitted(ui, heading.text(), ui.available_width() * 0.8);
         ui.label(RichText::new(wide).family(theme::strong()).size(theme::HEADING));
-        let out = papers.out.clone().unwrap_or_else(|| usual_out(&home.folder));
+        let out = self.out.clone().unwrap_or_else(|| usual_out(home));
         let (mut leave, mut asked, mut go) = (false, false, None);
         egui::ScrollArea::vertical().id_salt("studio papers").auto_shrink([false, false]).show(
             ui,
             |ui| {
                 ui.set_max_width(420.0);
-                papers.what(ui);
-                if papers.sorts.contains(&Sort::Labels) {
-                    papers.grid(ui, unit);
+                self.what(ui);
+                if self.sorts.contains(&Sort::Labels) {
+                    self.grid(ui, unit);
                 }
                 let (label, name) = ("Papers into", "Folder for papers");
-                asked = widgets::folder_row(ui, label, name, &out, &mut papers.out);
+                asked = widgets::folder_row(ui, label, name, &out, &mut self.out);
                 ui.add_space(theme::GROUP);
                 // A folder that was typed counts when the button is pressed after it.
-                let out = papers.out.clone().unwrap_or_else(|| out.clone());
+                let out = self.out.clone().unwrap_or_else(|| out.clone());
                 // Why it does not fit is told while it is set up, not when it is too late.
-                let wanted = papers.wanted(unit, out);
-                let any = !papers.sorts.is_empty() && !papers.busy && wanted.is_ok();
+                let wanted = self.wanted(unit, out);
+                let any = !self.sorts.is_empty() && !self.busy && wanted.is_ok();
                 let palette = theme::palette(ui);
                 ui.horizontal(|ui| {
                     let text = RichText::new("Write the papers").color(palette.on_accent);
@@ -285,27 +224,24 @@ impl Editions {
                     }
                     leave = ui.button("Back to the numbers").clicked();
                 });
-                for words in [wanted.err(), papers.wrong.clone()].into_iter().flatten() {
+                for words in [wanted.err(), self.wrong.clone()].into_iter().flatten() {
                     let words = wording::sentence(&words);
                     ui.add(Label::new(RichText::new(words).color(palette.stop)).wrap());
                 }
-                if let Some(ended) = &papers.ended {
-                    ended_in(ui, ended, &mut self.failed);
+                if let Some(ended) = &self.ended {
+                    ended_in(ui, ended, failed);
                 }
             },
         );
-        if asked {
-            self.worker.choose(Purpose::Papers, out);
-        }
         if let Some(wanted) = go {
-            (papers.busy, papers.ended) = (true, None);
-            let prints = papers.prints.clone();
-            requests.keep(Keep::Labels(Box::new(papers.labels)));
-            self.ask(Request::Papers(Box::new((wanted, prints))));
+            (self.busy, self.ended) = (true, None);
+            requests.keep(Keep::Labels(Box::new(self.labels)));
+            return Some(PapersEvent::Write(Box::new((wanted, self.prints.clone()))));
         }
         if leave {
-            self.papers = None;
+            return Some(PapersEvent::Leave);
         }
+        asked.then_some(PapersEvent::ChooseFolder(out))
     }
 }
 

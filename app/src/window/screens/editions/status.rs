@@ -1,21 +1,40 @@
-//! What the room says: what was done and can be taken back, what went wrong and what to do.
+//! The line at the foot: what was done and can be taken back, what went wrong and what to do.
 
 use egui::{RichText, Ui};
 
 use super::Editions;
 use super::messages::Request;
+use super::page::Page;
 use crate::window::{theme, widgets};
+
+/// What the line at the foot says.
+#[derive(Debug, Default)]
+pub(super) struct Status {
+    /// What was done.
+    pub(super) said: Option<String>,
+    /// What went wrong, said before what was done.
+    pub(super) failed: Option<String>,
+    /// Since when an answer of the record is waited for, in seconds.
+    waits_since: Option<f64>,
+}
+
+impl Status {
+    /// Says nothing any more.
+    pub(super) fn clear(&mut self) {
+        (self.said, self.failed) = (None, None);
+    }
+}
 
 impl Editions {
     /// The line at the foot of the room.
-    pub(super) fn messages(&mut self, ui: &mut Ui) {
+    pub(super) fn status_line(&mut self, ui: &mut Ui) {
         let now = ui.input(|input| input.time);
-        let since = (self.worker.pending() > 0).then(|| self.waits_since.unwrap_or(now));
-        self.waits_since = since;
+        let since = (self.record.pending() > 0).then(|| self.status.waits_since.unwrap_or(now));
+        self.status.waits_since = since;
         if let Some(since) = since {
             // Another program may hold the record for a while; that is not to look like a hang.
             ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
-            if now - since > 1.0 && self.choosing.is_none() && self.papers.is_none() {
+            if now - since > 1.0 && !matches!(self.page, Page::Home(_) | Page::Papers(_)) {
                 ui.label(widgets::quiet(
                     ui,
                     "Waiting for the record: another window or program may be writing to it…",
@@ -23,25 +42,25 @@ impl Editions {
                 return;
             }
         }
-        if let Some(failed) = &self.failed {
+        if let Some(failed) = &self.status.failed {
             let text = RichText::new(failed).color(theme::palette(ui).stop);
             ui.add(egui::Label::new(text).wrap());
             return;
         }
-        let Some(said) = &self.said else { return };
+        let Some(said) = &self.status.said else { return };
         ui.horizontal(|ui| {
             ui.set_min_height(theme::ROW);
-            let room = if self.undo.is_some() { 200.0 } else { 0.0 };
+            let room = if self.last_change.is_some() { 200.0 } else { 0.0 };
             ui.scope(|ui| {
                 ui.set_max_width((ui.available_width() - room).max(100.0));
                 ui.add(egui::Label::new(said).truncate()).on_hover_text(said);
             });
-            if let Some(undo) = &self.undo {
+            if let Some(last) = &mut self.last_change {
                 let hint = "Takes it back by a new entry; what happened stays in the history. \
                             Ctrl+Z does the same in this room, and leaves all other entries \
                             alone.";
-                if ui.button(format!("Undo {}", undo.words())).on_hover_text(hint).clicked() {
-                    self.undoing = true;
+                if ui.button(format!("Undo {}", last.words())).on_hover_text(hint).clicked() {
+                    last.request_undo();
                     ui.ctx().request_repaint();
                 }
             }
@@ -50,7 +69,7 @@ impl Editions {
 
     /// The record is not there, or not yet.
     pub(super) fn unopened(&mut self, ui: &mut Ui) {
-        if self.failed.is_none() {
+        if self.status.failed.is_none() {
             ui.label(widgets::quiet(ui, "Opening the record…"));
             return;
         }
@@ -60,7 +79,7 @@ impl Editions {
         ui.label("What is in the way is told below. Nothing was changed.");
         ui.add_space(12.0);
         if ui.button("Try again").clicked() {
-            self.failed = None;
+            self.status.failed = None;
             self.ask(Request::Look(None));
         }
     }

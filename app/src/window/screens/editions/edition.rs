@@ -1,0 +1,225 @@
+//! An edition of the work that is chosen: its numbers, and issuing the next.
+
+use egui::{Button, RichText, Ui};
+use sightedge_core::catalogue::Kind;
+use sightedge_studio::{Choice, Edition, FormatId, Issue, NewFormat, Note, Print, Stock, Tier};
+
+use super::form::{FormPage, Terms, Whereabouts, pick_size, size_words, unknown};
+use super::messages::{Outcome, Undo};
+use super::{Editions, numbers};
+use crate::window::context::{Requests, ScreenContext};
+use crate::window::session::PlanSession;
+use crate::window::{theme, widgets};
+use sightedge_service::record;
+
+impl Editions {
+    pub(super) fn edition(
+        &mut self,
+        ui: &mut Ui,
+        cx: ScreenContext<'_>,
+        at: usize,
+        requests: &mut Requests,
+    ) {
+        let Some(one) = self.cache.prints.editions.get(at) else { return };
+        let (edition, prints) = (one.edition().clone(), &one.prints);
+        let next = numbers::next(&edition, prints);
+        let (mut issue, mut terms, mut size_picked) = (None, false, None);
+        ui.horizontal(|ui| {
+            let words = next.map_or_else(
+                || "Every number is issued".to_owned(),
+                |n| format!("Issue {}", edition.what.notation(Kind::Numbered, n)),
+            );
+            let button = Button::new(RichText::new(words).family(theme::strong()));
+            let plan = self.plan_of_edition(cx, &edition).map(PlanSession::title);
+            let hint = plan.as_ref().map_or_else(
+                || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
+                |title| format!("The next number, for the open plan {title}; it lies at the bench where no other print of the plan does"),
+            );
+            let response = ui.add_enabled(next.is_some(), button).on_hover_text(hint);
+            // A second press of a double click is not meant for the number after.
+            if response.clicked() && !response.double_clicked() {
+                issue = Some((Kind::Numbered, Choice::Next));
+            }
+            if let Some(title) = plan {
+                ui.label(widgets::quiet(ui, &format!("for the open plan, {title}")));
+            } else if self.plan_of_work(cx).is_some() {
+                ui.label(widgets::quiet(ui, "the open plan is of another size"));
+            }
+            let several = edition.what.format.is_none() && self.cache.prints.formats.len() > 1;
+            if several && next.is_some() {
+                let (formats, unit) = (&self.cache.prints.formats, cx.settings.unit());
+                let size = self.size_of_next(cx, &edition);
+                let now = pick_size(ui, formats, size, unit, 260.0);
+                size_picked = (now != size).then_some(now);
+            }
+            let hint = "What it is called, how many there are to be, proofs, prices";
+            terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
+            let prices = prices(&one.tiers);
+            if !prices.is_empty() {
+                ui.add(egui::Label::new(widgets::quiet(ui, &prices)).truncate());
+            }
+        });
+        if let (Some(chosen), Some(picked)) = (&mut self.chosen, size_picked) {
+            chosen.size = picked;
+        }
+        if terms && let Some(work) = self.work_looked_at() {
+            let page = FormPage::Terms(Terms::of(work, one));
+            self.open_form(page);
+            return;
+        }
+        ui.add_space(4.0);
+        legend(ui, &edition, prints);
+        let hint =
+            "They count neither as sold nor as in the studio until you say where they are";
+        if !unknown(prints).is_empty()
+            && ui.button("Say where they are…").on_hover_text(hint).clicked()
+            && let Some(work) = self.work_looked_at()
+        {
+            let page = FormPage::Where(Whereabouts::of(work, one));
+            self.open_form(page);
+            return;
+        }
+        ui.add_space(8.0);
+        let chosen = self.edition_in_front().and_then(|edition| edition.number);
+        let below = 256.0;
+        let tall = (ui.available_height() - below).max(96.0);
+        let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, chosen, tall)
+            .map(|number| (Kind::Numbered, number));
+        for kind in Kind::ALL.into_iter().skip(1) {
+            if edition.what.count(kind) > 0 {
+                ui.add_space(6.0);
+                let proof = numbers::grid(ui, &edition, kind, prints, chosen, 64.0);
+                pressed = proof.map(|number| (kind, number)).or(pressed);
+            }
+        }
+        ui.add_space(8.0);
+        ui.separator();
+        if let Some((kind, number)) = chosen {
+            let held: Vec<Print> = numbers::holders(prints, kind, number).cloned().collect();
+            let more = self.chosen_number(ui, cx, &edition, (kind, number), &held, requests);
+            issue = more.or(issue);
+        } else {
+            ui.label(widgets::quiet(
+                ui,
+                "Choose a number to see where it is and what happened.",
+            ));
+        }
+        if let (Some(chosen), Some(number)) = (&mut self.chosen, pressed) {
+            chosen.look_at_number(edition.id, number);
+            chosen.replacing = None;
+            (self.cache.history, self.status.failed) = (None, None);
+            self.typed.another();
+        }
+        if let Some((kind, choice)) = issue {
+            self.issue(cx, &edition, kind, choice);
+        }
+    }
+
+    /// The size of the print that is issued next: the one that was picked, that of its plan, the
+    /// only one there is. In an edition of one size, the record says so itself.
+    fn size_of_next(&self, cx: ScreenContext<'_>, edition: &Edition) -> Option<FormatId> {
+        if edition.what.format.is_some() {
+            return None;
+        }
+        let only = || match self.cache.prints.formats.as_slice() {
+            [one] => Some(one.id),
+            _ => None,
+        };
+        self.picked_size().or_else(|| match self.plan_of_edition(cx, edition) {
+            Some(session) => self.size_of_plan(session),
+            None => only(),
+        })
+    }
+
+    /// The size that was picked for the next print.
+    fn picked_size(&self) -> Option<FormatId> {
+        self.chosen.as_ref()?.size
+    }
+
+    /// The size of the open plan, where an edition across all sizes does not have it yet.
+    fn new_size(&self, cx: ScreenContext<'_>, edition: &Edition) -> Option<NewFormat> {
+        let session = self.plan_of_edition(cx, edition)?;
+        let (_, size) = record::of_plan(session.document(), Some(&session.plan));
+        let new = edition.what.format.is_none() && self.size_of_plan(session).is_none();
+        Some(size).filter(|size| new && *size != NewFormat::default())
+    }
+
+    pub(super) fn issue(
+        &mut self,
+        cx: ScreenContext<'_>,
+        edition: &Edition,
+        kind: Kind,
+        choice: Choice,
+    ) {
+        let mut stock = Stock::default();
+        if let Some(session) = self.plan_of_edition(cx, edition) {
+            stock.plan.clone_from(&session.document().id);
+            stock.plan_file = session.plan.to_string_lossy().into_owned();
+        }
+        stock.format = self.size_of_next(cx, edition);
+        // A plan of a size that the work never had says what size this print is of.
+        let new = self.new_size(cx, edition).filter(|_| self.picked_size().is_none());
+        let what = edition.what.clone();
+        let mut issue = Issue { edition: edition.id, kind, choice, stock };
+        let (work, unit) = (edition.work, cx.settings.unit());
+        self.change(move |record| {
+            let note = Note::at(&record::today());
+            let mut added = String::new();
+            if let Some(size) = new {
+                let there = record::same_size(&record.formats(work)?, &size);
+                issue.stock.format = Some(match there {
+                    Some(there) => there,
+                    None => record.add_format(work, &size, &note)?,
+                });
+                added = format!(" Its size, {}, is new to the work.", size_words(&size, unit));
+            }
+            let print = record.issue(&issue, &note)?;
+            let written = what.notation(print.kind, print.number);
+            Ok(Outcome {
+                said: format!("{written} is issued.{added}"),
+                undo: Some(Undo::Issued(print.id, format!("issuing {written}"))),
+                ..Outcome::default()
+            })
+        });
+    }
+}
+
+/// What prints cost, in words: `800.00 EUR, from 11 on 1200.00 EUR`.
+fn prices(tiers: &[Tier]) -> String {
+    let word = |tier: &Tier| match tier.from {
+        1 => tier.price.to_string(),
+        from => format!("from {from} on {}", tier.price),
+    };
+    tiers.iter().map(word).collect::<Vec<_>>().join(", ")
+}
+
+/// Each form with its word and how many there are of it.
+fn legend(ui: &mut Ui, edition: &Edition, prints: &[Print]) {
+    let palette = theme::palette(ui);
+    let live = || prints.iter().filter(|print| print.live && print.kind == Kind::Numbered);
+    let issued = u32::try_from(live().count()).unwrap_or(u32::MAX);
+    let voided = numbers::voided(prints);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        for form in numbers::Form::ALL {
+            let count = match form {
+                numbers::Form::Free => {
+                    edition.what.size.saturating_sub(issued).saturating_sub(voided)
+                }
+                numbers::Form::Voided => voided,
+                form @ numbers::Form::There(_) => {
+                    let there = live().filter(|print| form.holds(print.now.state)).count();
+                    u32::try_from(there).unwrap_or(u32::MAX)
+                }
+            };
+            if count == 0 && form != numbers::Form::Free {
+                continue;
+            }
+            let (rect, _) =
+                ui.allocate_exact_size(egui::vec2(22.0, 16.0), egui::Sense::hover());
+            numbers::draw(ui, rect, form, "", palette);
+            ui.label(format!("{count} {}", form.name()));
+            ui.add_space(10.0);
+        }
+    });
+}
