@@ -195,7 +195,7 @@ mod tests {
         }
         let sold = r#"{"state":"sold","buyer":"B.","cents":80000,"currency":"EUR"}"#;
         case("print", None, sold, "sold, B., 800.00 EUR");
-        let there = r#"{"state":"sold","place":"ScreenContext","buyer":"B."}"#;
+        let there = r#"{"state":"sold","place":"Hall","buyer":"B."}"#;
         case("print", None, there, "sold at Hall, B.");
         let gone = (r#"{"state":"destroyed","live":1}"#, r#"{"state":"destroyed","live":0}"#);
         case("print", Some(gone.0), gone.1, "replaced by a new print under its number");
