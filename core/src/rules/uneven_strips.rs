@@ -281,4 +281,16 @@ mod tests {
             "Make the liner's strips 5 mm all round",
         );
     }
+
+    /// Borders of 1 in are just what a mat of this size needs: a board that grows by 1/16 in asks
+    /// for no more.
+    #[test]
+    fn even_strips_where_borders_are_just_wide_enough() {
+        let mut document = bordered("8x10", "1");
+        let liner = Layer { id: LayerId(2), ..mat(&mut document).layers[0].clone() };
+        mat(&mut document).layers.push(liner);
+        mat(&mut document).openings[0].offsets.insert(LayerId(2), sides("3/16,3/16,3/16,1/8"));
+        check(&document, RULE.id, "note top");
+        assert_eq!(words(&document, RULE.id).1, "Make the liner's strips 3/16 in all round");
+    }
 }

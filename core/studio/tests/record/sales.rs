@@ -1,6 +1,8 @@
 //! What prints cost, where they hang, who has them.
 
-use sightedge_studio::{Change, Choice, Issue, Money, Price, State, Stock, Subject, Tier};
+use sightedge_studio::{
+    Change, Choice, EditionId, Issue, Money, Price, State, Stock, Subject, Tier,
+};
 
 use super::support::{edition, fresh, issue, moved, next, now, refused};
 
@@ -13,6 +15,10 @@ fn prices_follow_the_number() {
     for (from, cents) in [(1, 80_000), (3, 120_000)] {
         record.set_tier(&Tier { edition, from, price: price(cents) }, &now()).unwrap();
     }
+    refused(
+        record.set_tier(&Tier { edition: EditionId(99), from: 1, price: price(1) }, &now()),
+        "99",
+    );
     refused(
         record.set_tier(&Tier { edition, from: 11, price: price(1) }, &now()),
         "a number beyond the edition was given",
@@ -93,6 +99,8 @@ fn prices_are_read() {
     case("-5", "\"-5\" is no price: try 1200 or 1200.50 EUR");
     case("12.345", "\"12.345\" is no price: try 1200 or 1200.50 EUR");
     case("12 Euro", "\"12 Euro\" is no price: try 1200 or 1200.50 EUR");
+    case("x.50", "\"x.50\" is no price: try 1200 or 1200.50 EUR");
+    case("12.x", "\"12.x\" is no price: try 1200 or 1200.50 EUR");
     case("", "\"\" is no price: try 1200 or 1200.50 EUR");
     case(
         "99999999999999999999",
