@@ -2,7 +2,7 @@
 //! one that is proposed.
 
 use sightedge_core::finding::Finding;
-use sightedge_core::spec::{Document, Wish};
+use sightedge_core::spec::{Document, Lettering};
 use sightedge_core::steps::at_the_bench as which;
 use sightedge_studio::Opened;
 
@@ -15,7 +15,7 @@ use sightedge_service::record::{is_record, opened};
 /// The record that is asked for the prints of plans.
 pub(super) struct AtBench {
     record: Option<Opened>,
-    usual: Wish,
+    usual: Lettering,
     /// The number that was asked for.
     print: Option<String>,
     /// The edition that was asked for.
@@ -57,7 +57,7 @@ impl AtBench {
                 None
             }
         };
-        let usual = streams.storage.settings().words.wish();
+        let usual = streams.storage.settings().words.lettering();
         let edition = options.text("in")?.map(ToOwned::to_owned);
         Ok(Self { record, usual, print, edition })
     }

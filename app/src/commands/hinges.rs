@@ -3,7 +3,7 @@
 use std::io::Write;
 
 use serde_json::{Value, json};
-use sightedge_core::behind::Sheet;
+use sightedge_core::assembly::Sheet;
 use sightedge_core::geometry::Sides;
 use sightedge_core::hinges::{MatHinge, mat_hinge, to_tear};
 use sightedge_core::length::{Length, Unit};
@@ -25,11 +25,11 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let derived = plan.derived();
     let mat = &plan.variant().mat;
-    let own = mat_hinge(&mat.behind, derived.layout.exact.outer, plan.document.unit);
-    let sheets = &derived.behind.sheets;
+    let own = mat_hinge(&mat.assembly, derived.layout.exact.outer, plan.document.unit);
+    let sheets = &derived.assembly.sheets;
     if options.has("json") {
         let mut all: Vec<Value> =
-            sheets.iter().map(|sheet| to_json(sheet, own, &mat.behind.hinging)).collect();
+            sheets.iter().map(|sheet| to_json(sheet, own, &mat.assembly.hinging)).collect();
         // One window is the rule; several stand side by side.
         let value = if all.len() == 1 { all.remove(0) } else { json!({ "windows": all }) };
         writeln!(streams.out, "{value:#}")?;

@@ -7,8 +7,8 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Behind, Bevel, Document, Fixing, InHand, Layer, LayerId, Mat, Meets, Picture, Placement,
-    Ruler, Start, Weight, held_by, margins, standard_border, usual_outer,
+    Assembly, Bevel, BoardBy, Document, InHand, Layer, LayerId, Mat, Picture, Placement, Ruler,
+    Start, Weight, WindowBy, held_by, margins, standard_border, usual_outer,
 };
 use sightedge_core::weight::Weights;
 
@@ -16,7 +16,7 @@ use super::measures::{self, Area, Measures};
 use super::options::{Known, Options};
 use super::outcome::CliError;
 use super::{Exit, Streams, Verb, check, help, new_behind, plans};
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_service::{files, picture_facts};
 
 pub(super) const VERB: Verb = Verb {
@@ -118,7 +118,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     }
     let document = document(&picture, &plan, (&measures, &tables), &wants, &mut said)?;
 
-    let over = if replace { Over::Anything } else { Over::Nothing };
+    let over = if replace { Overwrite::Anything } else { Overwrite::Nothing };
     files::save(&plan, &document, over)
         .map_err(|error| CliError::unwritten(error.to_string()))?;
 
@@ -164,7 +164,7 @@ struct Wants {
     exhibition: bool,
     weights: Option<Weights>,
     ruler: Ruler,
-    behind: Behind,
+    behind: Assembly,
 }
 
 impl Wants {
@@ -335,7 +335,7 @@ fn document(
     document.ruler = wants.ruler;
     let margins = margins(sheet, image);
     shape(&mut document.variants[0].mat, wants, margins, image.size);
-    document.variants[0].mat.fixing = fixing(&document, wants, tables, said);
+    document.variants[0].mat.board_by = board_by(&document, wants, tables, said);
     Ok(document)
 }
 
@@ -370,53 +370,53 @@ fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
         // What is seen lies centred: the image in the window.
         let (left, _) = (sight.width - image.width).halves();
         let (top, _) = (sight.height - image.height).halves();
-        opening.meets = Meets::InHand(InHand {
+        opening.window_by = WindowBy::InHand(InHand {
             sight,
             overlap_left: margins.left - left,
             overlap_top: margins.top - top,
         });
     } else if let Some(overlap) = wants.overlap {
-        opening.meets = Meets::Reveal(margins.minus(overlap));
+        opening.window_by = WindowBy::Reveal(margins.minus(overlap));
     } else if let Some(reveal) = wants.reveal {
-        opening.meets = Meets::Reveal(reveal);
+        opening.window_by = WindowBy::Reveal(reveal);
     }
     mat.exhibition = wants.exhibition;
-    mat.behind = wants.behind.clone();
+    mat.assembly = wants.behind.clone();
 }
 
 /// What is given of the outer size and the borders, or what is taken instead.
-fn fixing(
+fn board_by(
     document: &Document,
     wants: &Wants,
     tables: &Tables,
     said: &mut Vec<String>,
-) -> Fixing {
+) -> BoardBy {
     let (unit, placement) = (document.unit, wants.placement);
     match (wants.outer, wants.border) {
-        (Some(size), _) => return Fixing::Outer { size, placement },
-        (None, Some(borders)) => return Fixing::Borders(borders),
+        (Some(size), _) => return BoardBy::Outer { size, placement },
+        (None, Some(borders)) => return BoardBy::Borders(borders),
         (None, None) => {}
     }
     let least = standard_border(unit);
     let neither = "neither --outer nor --border was given";
-    let fixed = |fixing: Fixing| {
-        let mat = Mat { fixing, ..document.variants[0].mat.clone() };
+    let fixed = |board_by: BoardBy| {
+        let mat = Mat { board_by, ..document.variants[0].mat.clone() };
         let figures = layout(document, &mat).exact;
         let window = &figures.openings[0];
         let on_board = window.sheet.within(Rect::at_origin(figures.outer));
         (window.layers[0].clone(), window.sheet, on_board)
     };
-    let (top, sheet, _) = fixed(Fixing::Borders(Sides::all(least)));
+    let (top, sheet, _) = fixed(BoardBy::Borders(Sides::all(least)));
     let window = top.sight.bounds;
     let held = held_by(window.size, window.within(sheet));
     // The sheet lies whole on the board: what stands out beyond it would be crushed.
     let holds = |size| {
-        let (top, _, on_board) = fixed(Fixing::Outer { size, placement });
+        let (top, _, on_board) = fixed(BoardBy::Outer { size, placement });
         top.borders.least() >= least && !on_board.least().is_negative()
     };
     if let Some(usual) = usual_outer((window.size, held), unit, tables, holds) {
         said.push(format!("{neither}: {}", usual.words(unit)));
-        return Fixing::Outer { size: usual.size, placement };
+        return BoardBy::Outer { size: usual.size, placement };
     }
     let text = least.text(unit);
     let left_out = match placement {
@@ -426,7 +426,7 @@ fn fixing(
     said.push(format!(
         "{neither}, and no usual size is large enough: the borders are {text}{left_out}"
     ));
-    Fixing::Borders(borders(placement, least))
+    BoardBy::Borders(borders(placement, least))
 }
 
 /// Borders of at least `least`, the bottom as heavy as `placement` wants it.

@@ -7,7 +7,7 @@ use sightedge_core::material::{
 };
 use sightedge_core::package::{self, contents_of, unmeasured};
 use sightedge_core::spec::{
-    Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hooks,
+    Assembly, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hooks,
 };
 use sightedge_core::weight::Weights;
 
@@ -38,7 +38,7 @@ pub(super) fn contradictions(options: &Options) -> Result<(), CliError> {
 }
 
 /// The outer size that a frame in hand asks for.
-pub(super) fn outer(behind: &Behind, unit: Unit) -> Option<Size> {
+pub(super) fn outer(behind: &Assembly, unit: Unit) -> Option<Size> {
     let allowance = behind.package.allowance.unwrap_or(package::usual_allowance(unit));
     behind.package.size.map(|size| contents_of(size, allowance))
 }
@@ -49,13 +49,13 @@ pub(super) fn read(
     measures: &Measures<'_>,
     tables: &Tables,
     said: &mut Vec<String>,
-) -> Result<Behind, CliError> {
-    let mut behind = Behind {
+) -> Result<Assembly, CliError> {
+    let mut behind = Assembly {
         paper: paper(options, tables, said)?,
         grain: grain(options)?,
         hinged_at: humidity(options, "hinged-at")?,
         hangs_at: hangs(options)?,
-        ..Behind::default()
+        ..Assembly::default()
     };
     let places = measures.list("hinge-at")?.unwrap_or_default();
     behind.hinging.at = (0..)

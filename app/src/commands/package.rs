@@ -20,7 +20,7 @@ pub(super) const VERB: Verb = Verb {
 fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     let plan = plans::open(&options.word("a plan")?, options, streams)?;
     let derived = plan.derived();
-    let Some(packed) = &derived.behind.package else {
+    let Some(packed) = &derived.assembly.package else {
         return Err(CliError::unreadable("the plan has no mat: add one first"));
     };
     if options.has("json") {

@@ -1,9 +1,9 @@
 //! The plan of cutting as a paper for the bench.
 
 use sightedge_core::length::{Length, Unit};
-use sightedge_cutting::{Becomes, Told};
+use sightedge_cutting::{Becomes, Instruction};
 use sightedge_papers::{
-    Archive, CutLine, CutSheet, CuttingPlan, Date, Made, Paper, PapersError,
+    Archive, CutLine, CutSheet, CuttingPlan, Date, Paper, PaperFile, PapersError,
 };
 
 use super::kept::Cutting;
@@ -14,7 +14,7 @@ use crate::wording;
 ///
 /// # Errors
 /// Where a PDF may not hold what stands on it.
-pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersError> {
+pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<PaperFile, PapersError> {
     let unit = cutting.unit();
     let paper = match unit {
         Unit::Inch => Paper::Letter,
@@ -89,7 +89,12 @@ fn sheet(cutting: &Cutting, at: usize, number: usize) -> Option<CutSheet> {
             .collect(),
         first: teller.first(&sequence),
         lines: told
-            .map(|Told { piece, edge, stop, falls }| CutLine { piece, edge, stop, falls })
+            .map(|Instruction { piece, edge, stop, falls }| CutLine {
+                piece,
+                edge,
+                stop,
+                falls,
+            })
             .collect(),
     })
 }

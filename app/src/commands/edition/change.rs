@@ -4,7 +4,8 @@ use std::path::Path;
 
 use serde_json::json;
 use sightedge_studio::{
-    Begun, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, Note, Stock, Whose, WorkRow,
+    Choice, Issue, Kind, NewEdition, NewFormat, NewWork, Note, PrintDetails, Registration,
+    WorkRef, WorkRow,
 };
 
 use super::super::measures::Measures;
@@ -68,8 +69,8 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     // Read before anything is written, so that a slip leaves nothing half done.
     let tiers = tiers(options, size, asked.record())?;
 
-    let whose = match had {
-        Some(row) => Whose::There(row.work.id),
+    let of_work = match had {
+        Some(row) => WorkRef::Existing(row.work.id),
         None if work.title.trim().is_empty() => {
             return Err(CliError::usage(
                 "no title was given: add --title \"Slack water\", or a plan",
@@ -77,11 +78,11 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         }
         None => {
             alike(asked, &work, streams)?;
-            Whose::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
+            WorkRef::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
         }
     };
-    let begun = Begun {
-        whose,
+    let registration = Registration {
+        work: of_work,
         format: Some(format).filter(|format| *format != NewFormat::default()),
         // Only what is counted by its size is bound to it.
         alone: by_format(options),
@@ -89,7 +90,7 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         tiers,
         out,
     };
-    let (id, edition) = asked.record().begin(&begun, &note)?;
+    let (id, edition) = asked.record().register(&registration, &note)?;
     let catalogue = asked.record().work(id)?.catalogue;
     if asked.json() {
         let told = json!({
@@ -134,15 +135,15 @@ fn another_size(
         asked.options.needs(own, "size")?;
     }
     let unit = Measures::of(asked.options, &["image", "sheet"])?.unit;
-    let begun = Begun {
-        whose: Whose::There(row.work.id),
+    let registration = Registration {
+        work: WorkRef::Existing(row.work.id),
         format: Some(format.clone()),
         alone: false,
         edition: None,
         tiers: Vec::new(),
         out: None,
     };
-    asked.record().begin(&begun, note)?;
+    asked.record().register(&registration, note)?;
     if asked.json() {
         let told = json!({ "catalogue": catalogue, "work": row.work.id.0, "edition": null });
         writeln!(streams.out, "{told:#}")?;
@@ -214,10 +215,10 @@ pub(super) fn issue(
             ))
         })?,
     };
-    let mut stock = Stock {
+    let mut stock = PrintDetails {
         printed: options.text("printed")?.unwrap_or_default().to_owned(),
         matted: options.text("matted")?.unwrap_or_default().to_owned(),
-        ..Stock::default()
+        ..PrintDetails::default()
     };
     let note = asked.note.clone();
     if let Some(path) = asked.rest.get(1) {

@@ -3,7 +3,7 @@
 mod plan_view;
 mod requests;
 
-use sightedge_core::material::{Own, Tables};
+use sightedge_core::material::{OwnTables, Tables};
 use sightedge_service::record::at_bench::Prints;
 use sightedge_service::settings::Settings;
 use sightedge_service::storage::Storage;
@@ -29,7 +29,7 @@ pub struct ScreenContext<'a> {
     /// Where the window keeps what it remembers.
     pub storage: &'a Storage,
     /// The person's own materials.
-    pub own: &'a Own,
+    pub own: &'a OwnTables,
     /// These, laid over the program's.
     pub tables: &'a Tables,
     /// Where pictures are decoded.

@@ -11,7 +11,7 @@ use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant, SystemTime};
 
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::geometry::Rect;
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
@@ -264,9 +264,9 @@ impl Jobs {
     ) {
         self.start(move || {
             let over = match &onto {
-                Onto::Nothing => Over::Nothing,
-                Onto::Seen(stamp) => Over::This(stamp),
-                Onto::Anything => Over::Anything,
+                Onto::Nothing => Overwrite::Nothing,
+                Onto::Seen(stamp) => Overwrite::This(stamp),
+                Onto::Anything => Overwrite::Anything,
             };
             let result = files::save(&plan, &document, over);
             Done::Saved(session, Box::new(Saved { document, plan, moves, result }))

@@ -1,7 +1,7 @@
 //! Which number a print gets, holds and gives up.
 
 use sightedge_studio::{
-    Change, Choice, Issue, Kind, Note, PrintId, Record, State, Stock, Subject, TakenOver,
+    Change, Choice, Issue, Kind, Note, PrintDetails, PrintId, Record, State, Subject, TakenOver,
 };
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
@@ -164,7 +164,7 @@ fn the_plan_finds_its_prints() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 10);
-    let stock = Stock { plan: "abc".into(), ..Stock::default() };
+    let stock = PrintDetails { plan: "abc".into(), ..PrintDetails::default() };
     let issue = Issue { stock, choice: Choice::Next, ..next(edition) };
     let made = [(); 3].map(|()| record.issue(&issue, &now()).unwrap());
     let numbers = |record: &dyn Record, plan: &str, also: Option<PrintId>| {

@@ -2,7 +2,7 @@
 
 use sightedge_studio::{
     Change, Choice, EditionId, Error, Issue, Kind, NewEdition, NewWork, Note, Opened, Print,
-    Record, State, Stock, WorkId, open,
+    PrintDetails, Record, State, WorkId, open,
 };
 use tempfile::TempDir;
 
@@ -37,7 +37,12 @@ pub(crate) fn edition(record: &mut dyn Record, size: u32) -> (WorkId, EditionId)
 }
 
 pub(crate) fn next(edition: EditionId) -> Issue {
-    Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock: Stock::default() }
+    Issue {
+        edition,
+        kind: Kind::Numbered,
+        choice: Choice::Next,
+        stock: PrintDetails::default(),
+    }
 }
 
 pub(crate) fn number(edition: EditionId, kind: Kind, number: u32) -> Issue {

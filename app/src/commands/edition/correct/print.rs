@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use sightedge_studio::{Change, Edition, Print, State, Stock};
+use sightedge_studio::{Change, Edition, Print, PrintDetails, State};
 
 use super::super::super::outcome::CliError;
 use super::super::super::{Exit, Streams};
@@ -76,7 +76,7 @@ pub(super) fn correct(
 }
 
 /// The print with what was given in the place of what stands.
-fn corrected(asked: &mut Asked<'_>, print: &Print) -> Result<Stock, CliError> {
+fn corrected(asked: &mut Asked<'_>, print: &Print) -> Result<PrintDetails, CliError> {
     let options = asked.options;
     let mut stock = print.now.clone();
     if let Some(to) = options.text("to")? {
@@ -127,7 +127,7 @@ fn state(to: &str) -> Result<State, CliError> {
 
 /// All that is said of it.
 fn line(edition: &Edition, print: &Print) -> String {
-    let Stock { state, place, printed, matted, plan_file, .. } = &print.now;
+    let PrintDetails { state, place, printed, matted, plan_file, .. } = &print.now;
     let mut line = print_line(edition, print);
     let place = if *state == State::Show { "" } else { place.as_str() };
     for (word, text) in

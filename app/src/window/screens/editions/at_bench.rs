@@ -1,7 +1,7 @@
 //! What the record knows of the plan in front, for the places of work where it matters which
 //! print lies at the bench.
 
-use sightedge_studio::{Change, Note, Stock, WorkId};
+use sightedge_studio::{Change, Note, PrintDetails, WorkId};
 
 use super::talk::{Ask, Made, Undo};
 use super::{Editions, Papers};
@@ -60,7 +60,7 @@ impl Editions {
         self.make(move |record| {
             let there = record.print(id)?;
             let day = today();
-            let stock = Stock { matted: day.clone(), ..there.now.clone() };
+            let stock = PrintDetails { matted: day.clone(), ..there.now.clone() };
             let change = Change::Correct(Box::new(stock));
             let after = record.change(id, &change, &Note::at(&day))?;
             let (before, after) = (Box::new(there.now), Box::new(after.now));

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::time::Duration;
 
-use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, put_back};
+use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, restore};
 
 use super::talk::{Ask, Damage, For, Numbered, Prints, Told};
 use crate::window::workers::dialog;
@@ -166,8 +166,8 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
             }
             Err(RecvTimeoutError::Timeout) => {
                 // Another window began it, or put a backup in its place.
-                let begun = none_yet && record::is_record(&folder);
-                if begun || opened.as_ref().is_some_and(Opened::replaced) {
+                let registration = none_yet && record::is_record(&folder);
+                if registration || opened.as_ref().is_some_and(Opened::replaced) {
                     opened = record::opened(&folder).ok().map(|(record, _)| record);
                     seen.pulse = None;
                     none_yet = false;
@@ -208,7 +208,7 @@ fn keep(mut folder: PathBuf, asked: &Receiver<Ask>, tell: &dyn Fn(Told) -> bool)
             (Ask::PutBack(backup), _) => {
                 opened = None;
                 // Why it cannot be put back is told on the page that offers the others.
-                tell(match put_back(&folder, &backup, &record::today()) {
+                tell(match restore(&folder, &backup, &record::today()) {
                     Ok(kept) => {
                         let kept = record::kept_as(&kept);
                         Told::Said(format!("The backup is back{kept}."))

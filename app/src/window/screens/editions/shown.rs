@@ -6,7 +6,7 @@ use egui::{Align, Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
 use sightedge_core::length::Unit;
 use sightedge_studio::{
-    Choice, Edition, FormatId, Issue, NewFormat, Note, Print, Stock, Tier, WorkRow,
+    Choice, Edition, FormatId, Issue, NewFormat, Note, Print, PrintDetails, Tier, WorkRow,
 };
 
 use super::form::{
@@ -271,7 +271,7 @@ impl Editions {
         kind: Kind,
         choice: Choice,
     ) {
-        let mut stock = Stock::default();
+        let mut stock = PrintDetails::default();
         if let Some(session) = self.plan_of_edition(cx, edition) {
             stock.plan.clone_from(&session.document().id);
             stock.plan_file = session.plan.to_string_lossy().into_owned();

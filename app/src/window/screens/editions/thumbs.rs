@@ -59,7 +59,7 @@ struct Queue {
     /// How many are at work.
     hands: usize,
     /// How many were ever begun.
-    begun: usize,
+    registration: usize,
 }
 
 type Brought = (Key, Result<ColorImage, String>);
@@ -247,15 +247,15 @@ impl Thumbs {
     }
 
     #[cfg(test)]
-    fn begun(&self) -> usize {
-        locked(&self.queue).begun
+    fn registration(&self) -> usize {
+        locked(&self.queue).registration
     }
 }
 
 impl Queue {
     fn take(&mut self, wish: &Wish) {
         self.busy.insert(wish.key.clone());
-        self.begun += 1;
+        self.registration += 1;
     }
 }
 
@@ -354,9 +354,9 @@ mod tests {
             time += 1.0 / 60.0;
             frame(&context, &mut thumbs, time, rows);
         }
-        assert_eq!(thumbs.begun(), 0, "none stood still");
+        assert_eq!(thumbs.registration(), 0, "none stood still");
         settle(&context, &mut thumbs, time, &all[9_980..]);
-        assert_eq!(thumbs.begun(), 20, "those in sight, each once");
+        assert_eq!(thumbs.registration(), 20, "those in sight, each once");
     }
 
     #[test]
@@ -367,7 +367,7 @@ mod tests {
         for (n, rows) in (0_u32..).zip(all.chunks(34)) {
             settle(&context, &mut thumbs, f64::from(n) * 200.0, rows);
         }
-        assert_eq!(thumbs.begun(), all.len());
+        assert_eq!(thumbs.registration(), all.len());
         assert!(thumbs.kept.len() <= MOST, "{}", thumbs.kept.len());
         assert!(thumbs.kept.contains_key(&key(&all[all.len() - 1], 44)), "the newest stay");
         assert!(!thumbs.kept.contains_key(&key(&all[0], 44)), "the oldest went");

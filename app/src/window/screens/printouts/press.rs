@@ -12,8 +12,8 @@ use sightedge_core::file::reference;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Work};
 use sightedge_papers::{
-    Archive, Choice, Kind, Laid, Order, Paper, PapersError, Written, day_of, forget, lay_out,
-    plans_in, write_all, write_plan,
+    Archive, Choice, Kind, LaidOut, Order, Paper, PapersError, Written, day_of, forget,
+    lay_out, plans_in, write_all, write_plan,
 };
 
 /// A paper of a plan to be set.
@@ -216,7 +216,7 @@ impl PrintoutWorker {
 impl Ended {
     fn take(&mut self, written: Result<Written, PapersError>) {
         match written {
-            Ok(Written { files, told }) => {
+            Ok(Written { files, notes: told }) => {
                 self.plans += 1;
                 self.files += files.len();
                 for words in told {
@@ -247,7 +247,7 @@ impl Tell {
 /// The thread that sets pages and paints them, until nobody can ask any more. Of papers that
 /// wait, only the last one is set.
 fn set_and_paint(asked: &Receiver<Ask>, tell: &Tell) {
-    let mut now: Option<(u64, Laid)> = None;
+    let mut now: Option<(u64, LaidOut)> = None;
     while let Ok(first) = asked.recv() {
         let mut requests: Vec<Ask> = std::iter::once(first).chain(asked.try_iter()).collect();
         let last = requests.iter().rposition(|ask| matches!(ask, Ask::Lay(_))).unwrap_or(0);
@@ -259,7 +259,7 @@ fn set_and_paint(asked: &Receiver<Ask>, tell: &Tell) {
                 }
                 Ask::Lay(wanted) => match laid(&wanted) {
                     Ok(laid) => {
-                        let (sizes, told) = (laid.sizes(), laid.told().to_vec());
+                        let (sizes, told) = (laid.sizes(), laid.notes().to_vec());
                         now = Some((wanted.ticket, laid));
                         News::Laid { ticket: wanted.ticket, sizes, told }
                     }
@@ -277,13 +277,13 @@ fn set_and_paint(asked: &Receiver<Ask>, tell: &Tell) {
     }
 }
 
-fn painted(laid: &Laid, page: usize, ppi: f64) -> Option<egui::ColorImage> {
+fn painted(laid: &LaidOut, page: usize, ppi: f64) -> Option<egui::ColorImage> {
     let pixels = laid.pixels(page, ppi)?;
     let size = [usize::try_from(pixels.width).ok()?, usize::try_from(pixels.height).ok()?];
     Some(egui::ColorImage::from_rgba_premultiplied(size, &pixels.rgba))
 }
 
-fn laid(wanted: &Wanted) -> Result<Laid, String> {
+fn laid(wanted: &Wanted) -> Result<LaidOut, String> {
     let Wanted { kind, document, plan, paper, tables, .. } = wanted;
     let variant = document.chosen().ok_or("the plan holds no mat")?;
     let derived = derive(document, variant, tables);

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 use sightedge_core::length::Unit;
-use sightedge_studio::{Begun, NewEdition, NewFormat, NewWork, Whose};
+use sightedge_studio::{NewEdition, NewFormat, NewWork, Registration, WorkRef};
 
 use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::WIDE;
@@ -83,9 +83,10 @@ impl New {
             let note = note("");
             let (title, maker) = (work.title.clone(), work.maker.clone());
             let tiers = prices_of(record, &prices)?;
-            let (whose, edition) = (Whose::New(Box::new(work), None), Some(edition));
-            let begun = Begun { whose, format, alone, edition, tiers, out };
-            let (id, _) = record.begin(&begun, &note)?;
+            let (of_work, edition) = (WorkRef::New(Box::new(work), None), Some(edition));
+            let registration =
+                Registration { work: of_work, format, alone, edition, tiers, out };
+            let (id, _) = record.register(&registration, &note)?;
             record.set("maker", &maker)?;
             Ok(Made {
                 said: format!("{title} is in the record."),

@@ -5,7 +5,8 @@ use std::path::Path;
 use egui::{Label, Ui};
 use sightedge_core::length::Unit;
 use sightedge_studio::{
-    Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Subject, Work,
+    Change as Changed, Error, Format, FormatId, Money, Print, PrintDetails, State, Subject,
+    Work,
 };
 
 use super::fields::{WIDE, line, why};
@@ -124,7 +125,7 @@ impl Correction {
         if self.state == State::Show && place.is_empty() {
             return Err("The show or gallery where it is wants a name.".to_owned());
         }
-        let mut now = Stock {
+        let mut now = PrintDetails {
             state: self.state,
             // What is no longer at a show is not said to be; what was sold there is.
             place: match self.state {

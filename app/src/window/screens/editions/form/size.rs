@@ -3,7 +3,7 @@
 use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Work};
+use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Registration, Work, WorkRef};
 
 use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
 use super::fields::{WIDE, field, part};
@@ -232,9 +232,10 @@ impl Another {
                 None => (None, Vec::new(), None),
             };
             let tiers = prices_of(record, &prices)?;
-            let whose = Whose::There(work.id);
-            let begun = Begun { whose, format, alone, edition, tiers, out };
-            let (_, new) = record.begin(&begun, &note)?;
+            let of_work = WorkRef::Existing(work.id);
+            let registration =
+                Registration { work: of_work, format, alone, edition, tiers, out };
+            let (_, new) = record.register(&registration, &note)?;
             Ok(Made {
                 said: format!("{} has another size.", work.catalogue),
                 look: Some(work.id),

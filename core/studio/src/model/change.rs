@@ -3,8 +3,8 @@
 use sightedge_core::catalogue::Kind;
 
 use super::{
-    EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintId, State, Stock, Tier,
-    WorkId,
+    EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintDetails, PrintId, State,
+    Tier, WorkId,
 };
 
 /// Which number a new print gets.
@@ -26,7 +26,7 @@ pub struct Issue {
     /// Its number.
     pub choice: Choice,
     /// What is known of it. Without a price it takes that of its tier.
-    pub stock: Stock,
+    pub stock: PrintDetails,
 }
 
 /// When, and why.
@@ -65,25 +65,25 @@ pub enum Change {
         price: Option<Money>,
     },
     /// What was said of it is put right.
-    Correct(Box<Stock>),
+    Correct(Box<PrintDetails>),
     /// Its number was given in error: free again, its history kept.
     Void,
 }
 
 /// Whose edition is begun.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Whose {
+pub enum WorkRef {
     /// That of a new work, with its catalogue number or the next.
     New(Box<NewWork>, Option<String>),
     /// That of a work that is there.
-    There(WorkId),
+    Existing(WorkId),
 }
 
 /// A work, a size and an edition begun in one step: all of it or nothing.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Begun {
+pub struct Registration {
     /// The work.
-    pub whose: Whose,
+    pub work: WorkRef,
     /// The size, where one is said.
     pub format: Option<NewFormat>,
     /// Whether the edition counts that size alone.
