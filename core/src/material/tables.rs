@@ -10,6 +10,7 @@ use super::step::{SavedStep, StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};
+use crate::money;
 
 /// Sizes and boards to choose from.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -319,8 +320,7 @@ impl SavedBoard {
     fn facts(&self) -> Result<BoardFacts, TableError> {
         let row = In(&self.id);
         let price = self.price.as_deref().unwrap_or_default().trim();
-        let amount = |c: char| c.is_ascii_digit() || c == '.';
-        if !price.chars().all(amount) || price.matches('.').count() > 1 {
+        if !price.is_empty() && money::hundredths(price).is_none() {
             let why = format!("\"{price}\" is no price: an amount is wanted, as in 14.50");
             return Err(row.fail("price", &why));
         }

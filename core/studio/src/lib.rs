@@ -27,8 +27,9 @@ mod studio;
 pub use error::{Error, Refusal};
 pub use model::{
     Begun, Change, Choice, Correction, Dump, Edition, EditionId, EditionRow, Entry, Format,
-    FormatId, Issue, Money, NewEdition, NewFormat, NewWork, Note, Print, PrintId, Setting,
-    State, Stock, Subject, Sums, TakenOver, Tier, Totals, Whose, Work, WorkId, WorkRow,
+    FormatId, Issue, Money, NewEdition, NewFormat, NewWork, Note, Price, Print, PrintId,
+    Setting, State, Stock, Subject, Sums, TakenOver, Tier, Totals, Whose, Work, WorkId,
+    WorkRow,
 };
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
