@@ -68,14 +68,23 @@ fn the_examples_of_help_are_real() {
     fs::create_dir_all(bench.path("shows/spring")).unwrap();
     let show = "new @print.jpg --sheet 13x19in --save @shows/spring/ebb.sightedge.ron";
     assert_eq!(bench.run(show).exit, 0);
-    let files = ["print.jpg", "shows/", "stock.csv", "papers", "matted.png", "small.png"];
+    let files = [
+        "print.jpg",
+        "shows/",
+        "stock.csv",
+        "papers",
+        "matted.png",
+        "small.png",
+        "record.ron",
+        "copy",
+    ];
     let here = |word: String| {
         if files.iter().any(|file| word.starts_with(file)) { format!("@{word}") } else { word }
     };
     for command in commands() {
         let typed_in = command.typed.join(" ");
-        let own = |example: &&String| example.starts_with(&format!("{typed_in} "));
-        assert_eq!(command.examples.iter().filter(own).count(), command.examples.len());
+        let own = |example: &String| format!("{example} ").starts_with(&format!("{typed_in} "));
+        assert!(command.examples.iter().all(own), "{typed_in} shows another command");
         assert!(!command.examples.is_empty(), "{typed_in} shows no example");
         for example in &command.examples {
             let (begins, rest) = example.split_at(typed_in.len());

@@ -83,7 +83,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
         ("W0001 --buyer B.", 4, "--buyer is said of one print, and none is named: give its"),
-        ("W0001 --search x", 4, "--search corrects nothing: see sightedge edition correct"),
+        ("W0001 --search x", 4, "there is no option --search; see sightedge edition correct"),
         ("W0001 --fraction --roman", 4, "--fraction and --roman contradict each other"),
         ("W0001 --size few", 4, "--size few is no whole number from 0 up"),
         ("W0001 --size 0", 4, "an edition of 0 was to be opened, and 1 to 1 000 000"),
@@ -170,7 +170,7 @@ fn a_print_is_put_right() {
         ),
         (
             "W0001 3/25 --grid 2x4",
-            "--grid corrects nothing: see sightedge edition correct --help",
+            "there is no option --grid; see sightedge edition correct --help",
         ),
         (
             "W0001 3/25 --to voided",

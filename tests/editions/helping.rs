@@ -1,9 +1,10 @@
-//! What the verb tells of itself.
+//! What each word tells of itself, and that it takes nothing else.
 
-use super::bench;
+use sightedge_tests::verbs::commands;
 
-/// `edition WORD --help` tells of that word alone, and what goes for all words; both are parts of
-/// the one text that `edition --help` shows.
+use super::{bench, done, refused};
+
+/// `edition WORD --help` tells of that word alone; `edition --help` names all of them.
 #[test]
 fn help_of_one_word() {
     let bench = bench("help");
@@ -13,32 +14,59 @@ fn help_of_one_word() {
         said.out
     };
     let all = said("edition --help");
-    let words = [
-        "new", "issue", "list", "move", "correct", "inscribe", "papers", "export", "import",
-        "folder", "check",
-    ];
-    for word in words {
-        let of_word = said(&format!("edition {word} --help"));
-        assert!(of_word.starts_with(&format!("sightedge edition {word}")), "{of_word}");
-        for other in words.iter().filter(|other| **other != word) {
-            assert!(!of_word.contains(&format!("edition {other} ")), "{word}: {of_word}");
+    let words = commands().into_iter().filter(|command| command.typed.len() == 2);
+    let words: Vec<_> = words.filter(|command| command.typed[0] == "edition").collect();
+    assert_eq!(words.len(), 11);
+    for word in &words {
+        let name = &word.typed[1];
+        let of_word = said(&format!("edition {name} --help"));
+        assert!(of_word.contains(&format!("\nUsage: sightedge edition {name} ")), "{of_word}");
+        assert!(all.contains(&format!("\n  {name} ")), "{all}");
+        for option in &word.options {
+            assert!(of_word.contains(option.as_str()), "{name} {option}: {of_word}");
         }
-        for common in ["  --studio FOLDER ", "  --in ID ", "WORK is a catalogue number"] {
-            assert!(of_word.contains(common), "{word}: {of_word}");
-        }
-        for line in of_word.lines() {
-            let line = line.strip_prefix("sightedge edition ").unwrap_or(line).trim();
-            let parts = line.split_once(": ").map_or([line, ""], |(typed, told)| [typed, told]);
-            let there = parts.iter().all(|part| all.contains(part));
-            assert!(there && line.chars().count() <= 100, "{word}: {line}");
-        }
+        assert!(word.options.iter().any(|option| option == "--studio"), "{name}");
     }
     let correct = said("edition correct W0001 --help");
     assert!(
-        correct.contains("--picture FILE") && correct.contains("--matted DAY"),
+        correct.contains("--picture <FILE>") && correct.contains("--matted <DAY>"),
         "{correct}"
     );
     assert!(!correct.contains("--grid"), "{correct}");
-    assert_eq!(said("edition sell --help"), all, "no word of it: all there is");
+    assert_eq!(said("help edition correct"), correct);
     assert_eq!(said("help"), said("--help"));
+}
+
+/// What a word does not use is refused, and nothing is done.
+#[test]
+fn a_word_takes_its_own_options_alone() {
+    let bench = bench("options");
+    done(&bench, "new --title Weir --size 5", "W0001");
+    for (line, wanted) in [
+        (
+            "issue W0001 --to sold --buyer Bob --size 99",
+            "there is no option --to; see sightedge edition issue --help",
+        ),
+        ("issue W0001 --nubmer 3", "there is no option --nubmer: did you mean --number? See"),
+        ("move W0001 1/5 --to sold --kind ap", "there is no option --kind"),
+        ("list --grid 2x4", "there is no option --grid"),
+        ("list --date 2025-11-30", "there is no option --date"),
+        ("list W0001 --show Hall", "WORK and --show contradict each other: give one of them"),
+        ("list --history", "--history is of one work, and none is named: give its catalogue"),
+        ("list --in 1", "--in is of one work, and none is named: give its catalogue number"),
+        ("papers W0001 --show Hall --out @out", "contradict each other: give one of them"),
+        ("papers --show Hall --out @out --json", "there is no option --json"),
+        ("new --of W0001 --title Sill --size 3", "contradict each other: give one of them"),
+        ("export @a.ron --in 1", "there is no option --in"),
+        ("import @a.ron --why so", "there is no option --why"),
+        ("check --save", "there is no option --save"),
+        ("folder", "--studio is for once: leave out --studio"),
+        ("move W0001 1/5", "--to is wanted: where it goes: studio, show, sold, returned,"),
+        ("move W0001", "a number is wanted: sightedge edition move WORK NUMBER; see"),
+        ("issue", "a work is wanted: sightedge edition issue WORK [PLAN]; see sightedge"),
+        ("isue W0001", "can be done with editions: did you mean issue? One of new, issue,"),
+    ] {
+        refused(&bench, line, 4, wanted);
+    }
+    done(&bench, "list", "edition 1: 0 of 5 issued");
 }

@@ -74,9 +74,13 @@ fn only_a_work_begins_a_record() {
     let said = bench.run("edition folder");
     assert_eq!(said.exit, 0, "{said:?}");
     assert!(said.out.contains("studio: none is begun yet"), "{said:?}");
-    for line in
-        ["issue W0001", "move W0001 1/5 --to sold", "list W0001", "check", "papers W0001"]
-    {
+    for line in [
+        "issue W0001",
+        "move W0001 1/5 --to sold",
+        "list W0001",
+        "check",
+        "papers W0001 --out @out",
+    ] {
         let said = bench.run(&format!("edition {line}"));
         assert_eq!((said.exit, said.out.as_str()), (3, ""), "{line}: {said:?}");
         assert!(said.err.contains("there is no record in "), "{line}: {said:?}");

@@ -10,15 +10,21 @@ mod keeping;
 mod local_day;
 mod written;
 
-use sightedge_tests::verbs::{Bench, Said};
+use sightedge_tests::verbs::{Bench, Said, commands};
 
 fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("editions-{name}")).unwrap()
 }
 
-/// As it is typed behind `sightedge edition`; the record is kept in the bench's folder.
+/// As it is typed behind `sightedge edition`; the record is kept in the bench's folder, and what
+/// has a day is of one day.
 fn edition(bench: &Bench, line: &str) -> Said {
-    bench.run(&format!("edition {line} --studio @studio --date 2025-11-30"))
+    let word = line.split(' ').next().unwrap_or_default();
+    let dated = commands().iter().any(|command| {
+        command.typed == ["edition", word] && command.options.iter().any(|one| one == "--date")
+    });
+    let date = if dated { "--date 2025-11-30" } else { "" };
+    bench.run(&format!("edition {line} --studio @studio {date}"))
 }
 
 #[track_caller]

@@ -31,7 +31,7 @@ fn what_is_written_on_a_print() {
         &bench,
         "inscribe W0001 3/25",
         4,
-        "name a work, a number and a plan: sightedge edition inscribe",
+        "a plan is wanted: sightedge edition inscribe WORK NUMBER PLAN",
     );
     refused(
         &bench,
@@ -76,7 +76,7 @@ fn papers_that_go_with_a_print() {
         &bench,
         "papers W0001 1/25",
         4,
-        "no folder to write to was given: add one, as in --out",
+        "--out is wanted: the folder to write to, as in --out papers",
     );
     refused(&bench, "papers W0001 2/25 --out @out", 3, "2/25 is not issued: issue it first");
     refused(

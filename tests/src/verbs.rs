@@ -1,5 +1,6 @@
 //! The headless verbs, run in a folder of their own, and their figures read back.
 
+use std::any::TypeId;
 use std::ffi::OsString;
 use std::fs;
 use std::io;
@@ -41,8 +42,8 @@ pub struct Command {
     pub typed: Vec<String>,
     /// Its options, with their dashes.
     pub options: Vec<String>,
-    /// Those of them that take no value.
-    pub flags: Vec<String>,
+    /// Those of them that take a file or a folder.
+    pub paths: Vec<String>,
     /// The commands that its help shows as examples, without the program's name.
     pub examples: Vec<String>,
 }
@@ -56,23 +57,22 @@ pub fn commands() -> Vec<Command> {
 
 fn below(parent: &clap::Command, begins: &[String], found: &mut Vec<Command>) {
     for command in parent.get_subcommands() {
-        // Edition still reads its own options.
-        if ["help", "edition"].contains(&command.get_name()) {
+        if command.get_name() == "help" {
             continue;
         }
         let typed = [begins, &[command.get_name().to_owned()]].concat();
-        let (mut options, mut flags) = (Vec::new(), Vec::new());
+        let (mut options, mut paths) = (Vec::new(), Vec::new());
         for arg in command.get_arguments() {
             let Some(name) = arg.get_long() else { continue };
             options.push(format!("--{name}"));
-            if !arg.get_action().takes_values() {
-                flags.push(format!("--{name}"));
+            if arg.get_value_parser().type_id() == TypeId::of::<PathBuf>() {
+                paths.push(format!("--{name}"));
             }
         }
         let help = command.get_after_help().map(ToString::to_string).unwrap_or_default();
         let examples = help.lines().filter_map(|line| line.strip_prefix("  sightedge "));
         let examples = examples.map(ToOwned::to_owned).collect();
-        found.push(Command { typed: typed.clone(), options, flags, examples });
+        found.push(Command { typed: typed.clone(), options, paths, examples });
         below(command, &typed, found);
     }
 }

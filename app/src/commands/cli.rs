@@ -57,7 +57,7 @@ pub(super) enum Command {
     Papers(papers::Papers),
     Preview(preview::Preview),
     Cut(cut::Cut),
-    Edition(edition::EditionArguments),
+    Edition(edition::Editions),
 }
 
 /// What the program is to do.

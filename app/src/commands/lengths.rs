@@ -3,7 +3,6 @@
 //! with the other options, and as lengths when the unit is known.
 
 use clap::builder::ValueParserFactory;
-use clap::{ArgMatches, Args, FromArgMatches};
 use sightedge_core::geometry::{Point, Sides, Size};
 use sightedge_core::length::{self, Length, Unit};
 
@@ -25,37 +24,6 @@ impl ValueParserFactory for Measure {
 
     fn value_parser() -> Read<Self> {
         Read(|option, text| Ok(Self { option: option.to_owned(), text: text.to_owned() }))
-    }
-}
-
-/// The first unit that was typed in any [`Measure`] of the command.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct FirstUnit(pub(super) Option<Unit>);
-
-impl Args for FirstUnit {
-    fn augment_args(command: clap::Command) -> clap::Command {
-        command
-    }
-
-    fn augment_args_for_update(command: clap::Command) -> clap::Command {
-        command
-    }
-}
-
-impl FromArgMatches for FirstUnit {
-    fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
-        // Options of other types are no measures and fail to be read as such.
-        let measure = |id: &str| matches.try_get_one::<Measure>(id).ok().flatten();
-        let typed = matches.ids().map(clap::Id::as_str);
-        let mut measures: Vec<_> =
-            typed.filter_map(|id| matches.index_of(id).zip(measure(id))).collect();
-        measures.sort_by_key(|(at, _)| *at);
-        Ok(Self(measures.iter().find_map(|(_, one)| length::first_unit(&one.text))))
-    }
-
-    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
-        *self = Self::from_arg_matches(matches)?;
-        Ok(())
     }
 }
 
@@ -153,9 +121,13 @@ impl Measure {
         }
     }
 
+    /// Two lengths parted by x, of any size.
+    pub(super) fn pair(&self, unit: Unit) -> Result<(Length, Length), CliError> {
+        length::parse_pair(&self.text, unit).map_err(|error| self.wrong(&error))
+    }
+
     pub(super) fn size(&self, unit: Unit) -> Result<Size, CliError> {
-        let (width, height) =
-            length::parse_pair(&self.text, unit).map_err(|error| self.wrong(&error))?;
+        let (width, height) = self.pair(unit)?;
         let size = Size::new(self.within(width)?, self.within(height)?);
         if !size.is_positive() {
             return Err(CliError::usage(format!(

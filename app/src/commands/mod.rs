@@ -7,12 +7,9 @@ mod cli;
 mod cut;
 mod edition;
 mod figures;
-mod help;
 mod hinges;
 mod lengths;
-mod measures;
 mod new;
-mod options;
 mod outcome;
 mod package;
 mod papers;
@@ -21,6 +18,7 @@ mod plans;
 mod preview;
 mod refusal;
 mod steps;
+mod typed;
 mod values;
 
 use std::ffi::OsString;
@@ -30,7 +28,6 @@ use std::process::ExitCode;
 use std::sync::Arc;
 
 use cli::{Asked, Command};
-use options::{Known, Options};
 use outcome::CliError;
 use sightedge_core::material::Tables;
 
@@ -70,13 +67,6 @@ impl Streams<'_> {
             None => Ok(Arc::clone(self.tables.insert(Arc::new(tables)))),
         }
     }
-}
-
-/// A command that reads its own options.
-struct Verb {
-    known: Known,
-    help: &'static str,
-    run: fn(&Options, &mut Streams<'_>) -> Result<Exit, CliError>,
 }
 
 /// Runs the program with the arguments of its process.

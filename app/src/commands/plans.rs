@@ -10,7 +10,6 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant};
 
 use super::Streams;
-use super::options::Options;
 use super::outcome::CliError;
 use sightedge_service::{files, picture_facts};
 
@@ -45,7 +44,26 @@ impl OneMat {
         path: &Path,
         streams: &mut Streams<'_>,
     ) -> Result<Opened, CliError> {
-        opened(path, self.variant.as_deref(), streams)
+        let path = files::meant_by(path);
+        let document = files::open(&path)
+            .map(|opened| opened.document)
+            .map_err(|error| CliError::unreadable(error.to_string()))?;
+        let variants = &document.variants;
+        let index = if let Some(name) = &self.variant {
+            variants.iter().position(|variant| variant.name == *name).ok_or_else(|| {
+                let names: Vec<_> =
+                    variants.iter().map(|variant| variant.name.as_str()).collect();
+                CliError::usage(format!(
+                    "there is no variant \"{name}\" in {}: it holds {}",
+                    path.display(),
+                    names.join(", ")
+                ))
+            })?
+        } else {
+            let chosen = variants.iter().position(|variant| variant.id == document.chosen);
+            chosen.unwrap_or_default()
+        };
+        Ok(Opened { path, document, tables: streams.tables()?, index })
     }
 }
 
@@ -88,39 +106,4 @@ pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), CliError> {
         )));
     }
     Ok(())
-}
-
-/// The same for a command that reads its own options.
-pub(super) fn open(
-    path: &Path,
-    options: &Options,
-    streams: &mut Streams<'_>,
-) -> Result<Opened, CliError> {
-    opened(path, options.text("variant")?, streams)
-}
-
-fn opened(
-    path: &Path,
-    variant: Option<&str>,
-    streams: &mut Streams<'_>,
-) -> Result<Opened, CliError> {
-    let path = files::meant_by(path);
-    let document = files::open(&path)
-        .map(|opened| opened.document)
-        .map_err(|error| CliError::unreadable(error.to_string()))?;
-    let variants = &document.variants;
-    let index = if let Some(name) = variant {
-        variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
-            let names: Vec<_> = variants.iter().map(|variant| variant.name.as_str()).collect();
-            CliError::usage(format!(
-                "there is no variant \"{name}\" in {}: it holds {}",
-                path.display(),
-                names.join(", ")
-            ))
-        })?
-    } else {
-        let chosen = variants.iter().position(|variant| variant.id == document.chosen);
-        chosen.unwrap_or_default()
-    };
-    Ok(Opened { path, document, tables: streams.tables()?, index })
 }

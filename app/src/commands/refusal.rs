@@ -22,7 +22,7 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
     let typed = command.get_bin_name().unwrap_or_else(|| command.get_name());
     let see = |what: String| CliError::usage(format!("{what}; see {typed} --help"));
     let arg = first(error, ContextKind::InvalidArg);
-    let name = arg.split(' ').next().unwrap_or_default();
+    let name = bare(arg);
     match error.kind() {
         ErrorKind::ValueValidation => CliError::usage(first(error, ContextKind::Custom)),
         ErrorKind::UnknownArgument if name.starts_with('-') => {
@@ -51,7 +51,7 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
             other if other == arg => see(format!("{name} is given twice")),
             other => CliError::usage(format!(
                 "{name} and {} contradict each other: give one of them",
-                other.split(' ').next().unwrap_or_default()
+                bare(other)
             )),
         },
         _ => {
@@ -95,7 +95,7 @@ fn one_too_many(word: &str, command: &Command) -> CliError {
     CliError::usage(match (words.next(), words.next()) {
         (Some(only), None) => format!(
             "only {} is wanted, and \"{word}\" stands behind it: values with spaces go in quotes, \
-             as in --sheet \"13 1/2x17 5/8in\"",
+             as in \"13 1/2x17 5/8in\"",
             noun(only)
         ),
         _ => format!(
@@ -134,7 +134,11 @@ fn missing(error: &clap::Error, command: &Command) -> CliError {
 }
 
 fn missing_word(word: &Arg, command: &Command) -> CliError {
-    let words: Vec<String> = command.get_positionals().map(value_name).collect();
+    let words = command.get_positionals().map(|word| {
+        let name = value_name(word);
+        if word.is_required_set() { name } else { format!("[{name}]") }
+    });
+    let words: Vec<String> = words.collect();
     let typed = command.get_bin_name().unwrap_or_default();
     CliError::usage(format!(
         "{} is wanted: {typed} {}; see {typed} --help",
@@ -143,20 +147,27 @@ fn missing_word(word: &Arg, command: &Command) -> CliError {
     ))
 }
 
+/// The name of an option or a word without its value and brackets.
+fn bare(text: &str) -> &str {
+    text.split(' ').next().unwrap_or_default().trim_matches(['<', '>', '[', ']', '.'])
+}
+
 /// Whether `text` is how clap writes `arg`; its brackets differ with what else was typed.
 fn is(arg: &Arg, text: &str) -> bool {
-    let bare = |text: &str| text.replace(['<', '>', '[', ']', '.'], "");
-    bare(&arg.to_string()) == bare(text)
+    let plain = |text: &str| text.replace(['<', '>', '[', ']', '.'], "");
+    plain(&arg.to_string()) == plain(text)
 }
 
 fn value_name(arg: &Arg) -> String {
     arg.get_value_names().and_then(<[_]>::first).map(ToString::to_string).unwrap_or_default()
 }
 
-/// What is typed there, as in "a plan or a folder".
+/// What is typed there, as in "a plan or a folder"; what is typed to the letter is left out.
 fn noun(arg: &Arg) -> String {
-    let names = value_name(arg).to_lowercase();
-    let nouns: Vec<String> = names.split('|').map(|name| format!("a {name}")).collect();
+    let names = value_name(arg);
+    let stems = names.split('|').filter_map(|name| name.split('.').next());
+    let nouns = stems.filter(|name| name.starts_with(char::is_uppercase));
+    let nouns: Vec<String> = nouns.map(|name| format!("a {}", name.to_lowercase())).collect();
     nouns.join(" or ")
 }
 

@@ -1,11 +1,9 @@
-//! What was asked for behind `sightedge edition WORD`, found in the record.
+//! The record that a word is asked of, and what is named in it.
 
-use sightedge_studio::{
-    Edition, EditionRow, Notation, Note, Opened, Print, Record, Work, WorkRow,
-};
+use sightedge_studio::{Edition, EditionRow, Notation, Opened, Print, Record, Work, WorkRow};
 
-use super::super::options::Options;
 use super::super::outcome::CliError;
+use super::given::OneEdition;
 use super::notation;
 
 /// Whether they are the same but for capital letters.
@@ -13,49 +11,19 @@ fn same_catalogue(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
-/// What was asked for, and the record it is asked of.
-pub(super) struct Asked<'a> {
-    pub(super) options: &'a Options,
-    /// The words behind the first.
-    pub(super) rest: Vec<String>,
+/// The record that is asked.
+pub(super) struct Asked {
     pub(super) opened: Opened,
-    pub(super) note: Note,
 }
 
-impl Asked<'_> {
+impl Asked {
     pub(super) fn record(&mut self) -> &mut dyn Record {
         self.opened.record()
     }
 
-    pub(super) fn json(&self) -> bool {
-        self.options.has("json")
-    }
-
-    /// No more words than are wanted.
-    pub(super) fn at_most(&self, most: usize) -> Result<(), CliError> {
-        match self.rest.get(most) {
-            None => Ok(()),
-            Some(odd) => Err(CliError::usage(format!(
-                "\"{odd}\" is one word too many: values with spaces go in quotes; see \
-                 sightedge edition --help"
-            ))),
-        }
-    }
-
-    /// The work of the catalogue number that comes first.
-    pub(super) fn work(&self) -> Result<WorkRow, CliError> {
-        let Some(wanted) = self.rest.first() else {
-            return Err(CliError::usage(
-                "a work is wanted, by its catalogue number such as W0012: sightedge edition \
-                 list names them",
-            ));
-        };
-        self.called(wanted)
-    }
-
     /// The work of that catalogue number; where none is called just so, of the one that differs
     /// by capital letters alone.
-    pub(super) fn called(&self, wanted: &str) -> Result<WorkRow, CliError> {
+    pub(super) fn work(&self, wanted: &str) -> Result<WorkRow, CliError> {
         let all = self.opened.read().index()?;
         let exact = all.iter().position(|row| row.work.catalogue == wanted);
         let same = || all.iter().position(|row| same_catalogue(&row.work.catalogue, wanted));
@@ -68,15 +36,20 @@ impl Asked<'_> {
         })
     }
 
-    /// Its edition: the only one, the one asked for, or the only one whose count the number
-    /// behind the work names, as 3/25 does.
-    pub(super) fn edition(&self) -> Result<(Work, Edition), CliError> {
-        let row = self.work()?;
+    /// An edition of that work: the only one, the one asked for, or the only one whose count the
+    /// number names, as 3/25 does.
+    pub(super) fn edition(
+        &self,
+        work: &str,
+        number: Option<&str>,
+        one: &OneEdition,
+    ) -> Result<(Work, Edition), CliError> {
+        let row = self.work(work)?;
         let catalogue = &row.work.catalogue;
         let ids = || -> Vec<String> {
             row.editions.iter().map(|one| one.edition.id.0.to_string()).collect()
         };
-        let asked = self.options.text("in")?;
+        let asked = one.edition.as_deref();
         let found = match (asked, row.editions.as_slice()) {
             (None, [one]) => Some(one),
             (None, []) => {
@@ -85,13 +58,15 @@ impl Asked<'_> {
                      {catalogue} --size N"
                 )));
             }
-            (None, all) if self.named_by_number(all).is_some() => self.named_by_number(all),
-            (None, _) => {
-                return Err(CliError::usage(format!(
-                    "{catalogue} has several editions: say which one with --in {}",
-                    ids().join(" or ")
-                )));
-            }
+            (None, all) => match number.and_then(|number| named_by(number, all)) {
+                Some(found) => Some(found),
+                None => {
+                    return Err(CliError::usage(format!(
+                        "{catalogue} has several editions: say which one with --in {}",
+                        ids().join(" or ")
+                    )));
+                }
+            },
             (Some(id), all) => all.iter().find(|one| one.edition.id.0.to_string() == id),
         };
         let found = found.ok_or_else(|| {
@@ -102,14 +77,6 @@ impl Asked<'_> {
             ))
         })?;
         Ok((row.work.clone(), found.edition.clone()))
-    }
-
-    fn named_by_number<'a>(&self, editions: &'a [EditionRow]) -> Option<&'a EditionRow> {
-        let named = Notation::read(self.rest.get(1)?)?.0;
-        let mut of = editions.iter().filter(|one| {
-            !named.kind.single() && named.of == one.edition.what.count(named.kind)
-        });
-        of.next().filter(|_| of.next().is_none())
     }
 
     /// Where prints are shown, in words.
@@ -123,19 +90,19 @@ impl Asked<'_> {
         })
     }
 
-    /// The print that holds the number behind the work; `as_in` shows how the whole is typed.
-    pub(super) fn print(&self, as_in: &str) -> Result<(Work, Edition, Print), CliError> {
-        let (work, edition) = self.edition()?;
-        let Some(which) = self.rest.get(1) else {
-            return Err(CliError::usage(format!(
-                "a number is wanted, as it is written: sightedge edition {as_in}"
-            )));
-        };
-        let named = notation(which)?;
+    /// The print of that work which holds the number.
+    pub(super) fn print(
+        &self,
+        work: &str,
+        number: &str,
+        one: &OneEdition,
+    ) -> Result<(Work, Edition, Print), CliError> {
+        let (work, edition) = self.edition(work, Some(number), one)?;
+        let named = notation(number)?;
         let of = edition.what.count(named.kind);
         if named.of != 0 && named.of != of && !named.kind.single() {
             return Err(CliError::usage(format!(
-                "\"{which}\" is of another edition: this one's are written {}",
+                "\"{number}\" is of another edition: this one's are written {}",
                 edition.what.notation(named.kind, named.number)
             )));
         }
@@ -145,10 +112,19 @@ impl Asked<'_> {
             .find(|print| print.kind == named.kind && print.number == named.number)
             .ok_or_else(|| {
                 CliError::unreadable(format!(
-                    "{} {which} is not issued: issue it first",
+                    "{} {number} is not issued: issue it first",
                     work.catalogue
                 ))
             })?;
         Ok((work, edition, print))
     }
+}
+
+/// The only edition whose count the number names.
+fn named_by<'a>(number: &str, editions: &'a [EditionRow]) -> Option<&'a EditionRow> {
+    let named = Notation::read(number)?.0;
+    let mut of = editions
+        .iter()
+        .filter(|one| !named.kind.single() && named.of == one.edition.what.count(named.kind));
+    of.next().filter(|_| of.next().is_none())
 }

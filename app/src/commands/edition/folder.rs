@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use serde_json::json;
 
-use super::super::options::Options;
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams};
 use super::given::absolute;
@@ -21,41 +21,52 @@ pub(super) fn lost(lost: &Lost) -> CliError {
     ))
 }
 
-pub(super) fn folder(
-    rest: &[String],
-    options: &Options,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    if options.has("studio") {
-        return Err(CliError::usage(
-            "edition folder says where the record is kept from now on, and --studio is for once: \
+/// Where the record is kept; with a folder, from now on there
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge edition folder")]
+pub(super) struct Folder {
+    /// A folder that holds a record, or usual for the one that is usual on this system
+    #[arg(value_name = "FOLDER|usual")]
+    to: Option<PathBuf>,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+}
+
+impl Folder {
+    pub(super) fn run(
+        &self,
+        studio: Option<&Path>,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        if studio.is_some() {
+            return Err(CliError::usage(
+                "edition folder says where the record is kept from now on, and --studio is for once: \
              leave out --studio",
-        ));
-    }
-    let home = match rest {
-        [] => Home::of(streams.storage).and_then(|home| home.there().map(|()| home)),
-        [to] => return choose(Some(to).filter(|to| *to != USUAL), streams),
-        [_, odd, ..] => {
-            return Err(CliError::usage(format!(
-                "\"{odd}\" is one word too many: a folder with spaces in its name goes in quotes"
-            )));
+            ));
         }
-    };
-    let home = home.map_err(|gone| lost(&gone))?;
-    let there = record::is_record(&home.folder);
-    if options.has("json") {
-        let told = json!({ "folder": home.folder, "chosen": home.chosen, "there": there });
-        writeln!(streams.out, "{told:#}")?;
-    } else {
-        let none = if there { "" } else { ": none is begun yet" };
-        writeln!(streams.out, "The record is kept in {}{none}", home.folder.display())?;
+        if let Some(to) = &self.to {
+            return choose(Some(to.as_path()).filter(|to| *to != Path::new(USUAL)), streams);
+        }
+        let home = Home::of(streams.storage).and_then(|home| home.there().map(|()| home));
+        let home = home.map_err(|gone| lost(&gone))?;
+        let there = record::is_record(&home.folder);
+        if self.json {
+            let told = json!({ "folder": home.folder, "chosen": home.chosen, "there": there });
+            writeln!(streams.out, "{told:#}")?;
+        } else {
+            let none = if there { "" } else { ": none is begun yet" };
+            writeln!(streams.out, "The record is kept in {}{none}", home.folder.display())?;
+        }
+        Ok(Exit::Done)
     }
-    Ok(Exit::Done)
 }
 
 /// Keeps the record in that folder from now on; without one, in the usual folder.
-fn choose(to: Option<&String>, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let to: Option<PathBuf> = to.map(|to| absolute(Path::new(to))).transpose()?;
+fn choose(to: Option<&Path>, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+    let to: Option<PathBuf> = to.map(absolute).transpose()?;
     // The window begins one where there is none; a folder that is mistyped here begins none.
     if let Some(to) = to.as_deref().filter(|to| !record::is_record(to)) {
         return Err(none_in(to));

@@ -1,39 +1,147 @@
-//! What several words read alike from what was typed.
+//! What several words of `edition` take alike.
 
 use std::path::{Path, PathBuf};
 
+use clap::Args;
+use sightedge_core::length::Unit;
 use sightedge_core::spec::Document;
-use sightedge_service::record::PlanOfPrint;
-use sightedge_studio::{NewFormat, Price};
+use sightedge_service::record::{self, PlanOfPrint};
+use sightedge_studio::{NewFormat, NewWork, Note, Price};
 
 use super::super::Streams;
-use super::super::measures::Measures;
-use super::super::options::Options;
+use super::super::lengths::{Lengths, Measure};
 use super::super::outcome::CliError;
-use super::super::plans;
+use super::super::plans::OneMat;
+use super::super::values::Read;
 
-pub(super) fn number<T: std::str::FromStr>(
-    options: &Options,
-    name: &str,
-) -> Result<Option<T>, CliError> {
-    let Some(text) = options.text(name)? else { return Ok(None) };
-    text.trim().parse().map(Some).map_err(|_| {
+/// When something is said, and why.
+#[derive(Args, Debug)]
+pub(super) struct Noted {
+    /// The day, for the history; without it, today
+    #[arg(long, value_name = "DAY")]
+    date: Option<String>,
+    /// Why, for the history
+    #[arg(long, value_name = "TEXT")]
+    why: Option<String>,
+}
+
+impl Noted {
+    pub(super) fn note(&self) -> Note {
+        let date = self.date.clone().unwrap_or_else(record::today);
+        Note::because(&date, self.why.as_deref().unwrap_or_default())
+    }
+}
+
+/// One edition of several of a work.
+#[derive(Args, Debug)]
+pub(super) struct OneEdition {
+    /// One edition of several of the work
+    #[arg(long = "in", value_name = "ID")]
+    pub(super) edition: Option<String>,
+}
+
+/// What is said of a work.
+#[derive(Args, Debug)]
+pub(super) struct WorkText {
+    /// What it is called
+    #[arg(long, value_name = "T")]
+    pub(super) title: Option<String>,
+    /// Who made it
+    #[arg(long, value_name = "M")]
+    maker: Option<String>,
+    /// The year in which it was taken
+    #[arg(long, value_name = "Y", value_parser = Read(year))]
+    taken: Option<Year>,
+    /// What it is made with, as in "pigment print"
+    #[arg(long, value_name = "M")]
+    medium: Option<String>,
+    /// What it is printed on
+    #[arg(long, value_name = "P")]
+    paper: Option<String>,
+}
+
+impl WorkText {
+    /// Lays what was typed over `work`.
+    pub(super) fn lay_over(&self, work: &mut NewWork) {
+        let Self { title, maker, taken, medium, paper } = self;
+        for (given, field) in [
+            (title, &mut work.title),
+            (maker, &mut work.maker),
+            (medium, &mut work.medium),
+            (paper, &mut work.paper),
+        ] {
+            if let Some(given) = given {
+                field.clone_from(given);
+            }
+        }
+        if let Some(Year(year)) = taken {
+            work.taken = *year;
+        }
+    }
+}
+
+/// The size in which a work is printed.
+#[derive(Args, Debug)]
+pub(super) struct SizeText {
+    /// The printed area
+    #[arg(long, value_name = "WxH")]
+    pub(super) image: Option<Measure>,
+    /// The paper
+    #[arg(long, value_name = "WxH")]
+    pub(super) sheet: Option<Measure>,
+}
+
+impl SizeText {
+    /// Lays what was typed over `format`; bare numbers are in `unit`.
+    pub(super) fn lay_over(&self, format: &mut NewFormat, unit: Unit) -> Result<(), CliError> {
+        let lengths = Lengths { unit };
+        if let Some(image) = lengths.size(self.image.as_ref())? {
+            (format.image_w, format.image_h) = (image.width.units(), image.height.units());
+        }
+        if let Some(sheet) = lengths.size(self.sheet.as_ref())? {
+            (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
+        }
+        Ok(())
+    }
+}
+
+/// How many prints and proofs there are in an edition.
+#[derive(Args, Debug)]
+pub(super) struct Counts {
+    /// How many prints; fixed by the first one that is issued
+    #[arg(long, value_name = "N", value_parser = Read(number))]
+    pub(super) size: Option<u32>,
+    /// Artist's proofs, at most; without it, 10
+    #[arg(long, value_name = "PERCENT", value_parser = Read(number))]
+    pub(super) proofs: Option<u32>,
+    /// Printer's proofs
+    #[arg(long, value_name = "N", value_parser = Read(number))]
+    pub(super) pp: Option<u32>,
+    /// Proofs hors commerce
+    #[arg(long, value_name = "N", value_parser = Read(number))]
+    pub(super) hc: Option<u32>,
+    /// Trial proofs
+    #[arg(long, value_name = "N", value_parser = Read(number))]
+    pub(super) tp: Option<u32>,
+    /// Proofs are numbered as in 2/5 instead of II/V
+    #[arg(long)]
+    pub(super) fraction: bool,
+}
+
+pub(super) fn number(name: &str, text: &str) -> Result<u32, String> {
+    text.trim().parse().map_err(|_| {
         // The number that is meant, where one is written as on the print.
         let like = text.split('/').next().filter(|part| part.parse::<u32>().is_ok());
         let like = like.unwrap_or("25");
-        CliError::usage(format!(
-            "--{name} {text} is no whole number from 0 up: try --{name} {like}"
-        ))
+        format!("--{name} {text} is no whole number from 0 up: try --{name} {like}")
     })
 }
 
-/// Sets the year that was given; an empty text says none.
-pub(super) fn year(
-    options: &Options,
-    name: &str,
-    year: &mut Option<i64>,
-) -> Result<(), CliError> {
-    let Some(text) = options.text(name)? else { return Ok(()) };
+/// A year, or none where the text is empty.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Year(pub(super) Option<i64>);
+
+pub(super) fn year(name: &str, text: &str) -> Result<Year, String> {
     let read = text.trim().parse().ok().filter(|_| text.trim().len() == 4);
     if read.is_none() && !text.trim().is_empty() {
         let day = if name == "printed" {
@@ -42,21 +150,42 @@ pub(super) fn year(
         } else {
             ""
         };
-        return Err(CliError::usage(format!(
+        return Err(format!(
             "--{name} {text} is no year: four figures are wanted, as in --{name} 2021{day}"
-        )));
+        ));
     }
-    *year = read;
-    Ok(())
+    Ok(Year(read))
+}
+
+/// A price; its currency may be left open.
+pub(super) fn price(_: &str, text: &str) -> Result<Price, String> {
+    Price::read(text)
+}
+
+/// What prints of an edition cost, each from a number on.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Prices(pub(super) Vec<(u32, Price)>);
+
+pub(super) fn prices(name: &str, text: &str) -> Result<Prices, String> {
+    let one = |tier: &str| {
+        let (from, price) = tier.split_once(':').unwrap_or(("1", tier));
+        let from = from.trim().parse().map_err(|_| {
+            format!(
+                "--{name} {tier} begins at no number of the edition: try 1:800 EUR,11:1200 EUR"
+            )
+        })?;
+        Ok((from, Price::read(price)?))
+    };
+    text.split(',').map(one).collect::<Result<_, String>>().map(Prices)
 }
 
 /// A plan, and where it lies from whatever folder it is asked for later.
 pub(super) fn plan(
     path: &Path,
-    options: &Options,
+    mat: &OneMat,
     streams: &mut Streams<'_>,
 ) -> Result<(Document, PathBuf), CliError> {
-    let plan = plans::open(path, options, streams)?;
+    let plan = mat.open(path, streams)?;
     Ok((plan.document, absolute(&plan.path)?))
 }
 
@@ -73,41 +202,9 @@ pub(super) fn absolute(path: &Path) -> Result<PathBuf, CliError> {
 /// The plan that a print goes with.
 pub(super) fn plan_of_print(
     path: &Path,
-    options: &Options,
+    mat: &OneMat,
     streams: &mut Streams<'_>,
 ) -> Result<PlanOfPrint, CliError> {
-    let (document, path) = plan(path, options, streams)?;
+    let (document, path) = plan(path, mat, streams)?;
     Ok(PlanOfPrint::of(&document, &path))
-}
-
-/// The price that was given.
-pub(super) fn price(options: &Options) -> Result<Option<Price>, CliError> {
-    options.text("price")?.map(Price::read).transpose().map_err(CliError::usage)
-}
-
-/// What prints of an edition cost, each from a number on.
-pub(super) fn tiers(options: &Options) -> Result<Vec<(u32, Price)>, CliError> {
-    let mut tiers = Vec::new();
-    for tier in options.text("price")?.iter().flat_map(|text| text.split(',')) {
-        let (from, text) = tier.split_once(':').unwrap_or(("1", tier));
-        let from = from.trim().parse().map_err(|_| {
-            CliError::usage(format!(
-                "--price {tier} begins at no number of the edition: try 1:800 EUR,11:1200 EUR"
-            ))
-        })?;
-        tiers.push((from, Price::read(text).map_err(CliError::usage)?));
-    }
-    Ok(tiers)
-}
-
-/// Lays the sizes that were typed over `format`.
-pub(super) fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), CliError> {
-    let measures = Measures::of(options, &["image", "sheet"])?;
-    if let Some(image) = measures.size("image")? {
-        (format.image_w, format.image_h) = (image.width.units(), image.height.units());
-    }
-    if let Some(sheet) = measures.size("sheet")? {
-        (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
-    }
-    Ok(())
 }

@@ -1,11 +1,13 @@
 //! `sightedge edition`: what is numbered, where each print is, what is sold.
 
 mod asked;
-mod change;
+mod begin;
 mod correct;
 mod folder;
 mod given;
+mod history;
 mod inscribe;
+mod issue;
 mod moves;
 mod papers;
 mod show;
@@ -15,179 +17,146 @@ use std::io;
 use std::path::PathBuf;
 
 use asked::Asked;
+use clap::{Args, Subcommand};
 use serde_json::{Value, json};
-use sightedge_studio::{Edition, Error, Notation, Note, Print, State, Work, restore};
+use sightedge_studio::{Edition, Error, Notation, Print, State, Work, restore};
 
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help};
+use super::{Exit, Streams};
 use sightedge_service::record;
 use sightedge_service::storage::Storage;
 
 pub(super) use folder::none_in;
 
 /// What is numbered, where each print is, what is sold
-#[derive(Debug, clap::Args)]
-#[command(disable_help_flag = true)]
-pub(super) struct EditionArguments {
-    /// A word, what it is done with and its options
-    #[arg(trailing_var_arg = true, allow_hyphen_values = true, hide = true)]
-    arguments: Vec<std::ffi::OsString>,
+#[derive(Args, Debug)]
+#[command(
+    arg_required_else_help = false,
+    after_help = "\
+Each word tells more with --help, as in: sightedge edition issue --help
+
+WORK is a catalogue number such as W0012; NUMBER is as it is written: 3/25, AP II/V. Nothing is
+deleted: what is voided keeps its history.
+
+Example:
+  sightedge edition list"
+)]
+pub(super) struct Editions {
+    #[command(subcommand)]
+    word: Word,
+    /// Where the record is kept; without it, where the window keeps it
+    #[arg(long, value_name = "FOLDER", global = true)]
+    studio: Option<PathBuf>,
 }
 
-impl EditionArguments {
+/// What is done.
+#[derive(Debug, Subcommand)]
+enum Word {
+    #[command(flatten)]
+    OfRecord(OfRecord),
+    Folder(folder::Folder),
+}
+
+/// What is done with a record.
+#[derive(Debug, Subcommand)]
+enum OfRecord {
+    New(Box<begin::New>),
+    Issue(Box<issue::Issue>),
+    List(show::List),
+    Move(moves::Move),
+    Correct(Box<correct::Correct>),
+    Inscribe(inscribe::Inscribe),
+    Papers(Box<papers::Papers>),
+    Export(whole::Export),
+    Import(whole::Import),
+    Check(whole::Check),
+}
+
+impl OfRecord {
+    /// Whether it writes to the record.
+    const fn writes(&self) -> bool {
+        matches!(
+            self,
+            Self::New(_) | Self::Issue(_) | Self::Move(_) | Self::Correct(_) | Self::Import(_)
+        )
+    }
+
+    /// Whether it may begin a record: only what adds a work does, for a folder that is mistyped
+    /// holds none.
+    const fn begins(&self) -> bool {
+        matches!(self, Self::New(_) | Self::Import(_))
+    }
+
+    fn run(&self, asked: &mut Asked, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        match self {
+            Self::New(new) => new.run(asked, streams),
+            Self::Issue(issue) => issue.run(asked, streams),
+            Self::List(list) => list.run(asked, streams),
+            Self::Move(moved) => moved.run(asked, streams),
+            Self::Correct(correct) => correct.run(asked, streams),
+            Self::Inscribe(inscribe) => inscribe.run(asked, streams),
+            Self::Papers(papers) => papers.run(asked, streams),
+            Self::Export(export) => export.run(asked, streams),
+            Self::Import(import) => import.run(asked, streams),
+            Self::Check(check) => check.run(asked, streams),
+        }
+    }
+}
+
+impl Editions {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let options = Options::read(VERB.known, &self.arguments)?;
-        if options.wants_help() {
-            let word = options.words().first().and_then(|word| word.to_str());
-            writeln!(streams.out, "{}", help::about(VERB.help, word))?;
-            return Ok(Exit::Done);
+        match &self.word {
+            Word::Folder(folder) => folder.run(self.studio.as_deref(), streams),
+            Word::OfRecord(word) => self.of_record(word, streams),
         }
-        (VERB.run)(&options, streams)
     }
-}
 
-pub(super) const VERB: Verb = Verb {
-    known: Known {
-        verb: "edition",
-        values: &[
-            "studio",
-            "title",
-            "maker",
-            "taken",
-            "printed",
-            "medium",
-            "paper",
-            "catalogue",
-            "size",
-            "proofs",
-            "pp",
-            "hc",
-            "tp",
-            "of",
-            "format",
-            "image",
-            "sheet",
-            "out",
-            "issued",
-            "sold",
-            "price",
-            "number",
-            "kind",
-            "matted",
-            "search",
-            "show",
-            "to",
-            "place",
-            "buyer",
-            "put-back",
-            "in",
-            "date",
-            "why",
-            "front",
-            "behind",
-            "back",
-            "stands",
-            "grid",
-            "label",
-            "sheet-of",
-            "gap",
-            "margin",
-            "variant",
-            "picture",
-            "notes",
-        ],
-        flags: &["json", "fraction", "roman", "history", "save", "single", "replace", "yes"],
-    },
-    help: help::EDITION,
-    run,
-};
-
-/// A word and what it does with the words behind it.
-type Does = fn(&mut Asked<'_>, &mut Streams<'_>) -> Result<Exit, CliError>;
-
-/// Each word, and whether it writes to the record.
-const WORDS: [(&str, bool, Does); 10] = [
-    ("new", true, change::new),
-    ("issue", true, change::issue),
-    ("list", false, show::list),
-    ("move", true, moves::moved),
-    ("correct", true, correct::correct),
-    ("inscribe", false, inscribe::inscribe),
-    ("papers", false, papers::papers),
-    ("export", false, whole::export),
-    ("import", true, whole::import),
-    ("check", false, whole::check),
-];
-
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let names = WORDS.iter().map(|word| word.0);
-    let names: Vec<_> = names.chain(["folder"]).collect();
-    let mut words = Vec::new();
-    for word in options.words() {
-        let word = word.to_str().ok_or_else(|| {
-            CliError::usage(format!("\"{}\" is no text: type it again", word.display()))
-        })?;
-        words.push(word.to_owned());
-    }
-    let wanted = || format!("one of {} is wanted", names.join(", "));
-    let Some(first) = words.first() else {
-        return Err(CliError::usage(format!("{}; see sightedge edition --help", wanted())));
-    };
-    if first == "folder" {
-        return folder::folder(&words.split_off(1), options, streams);
-    }
-    let Some((word, writes, does)) = WORDS.iter().find(|word| word.0 == first) else {
-        return Err(CliError::usage(format!(
-            "\"{first}\" is nothing that can be done with editions: {}",
-            wanted()
-        )));
-    };
-    let putting_back = *word == "check" && options.has("put-back");
-    let folder = folder_of(options, putting_back, streams.storage)?;
-    if *word == "check"
-        && let Some(backup) = options.path("put-back")
-    {
-        return put(&folder, &backup, streams);
-    }
-    // Only what adds a work begins a record: a folder that is mistyped holds none.
-    let begins = matches!(*word, "new" | "import");
-    if !begins && !record::is_record(&folder) {
-        let looked = *word == "list" && words.len() == 1 && !options.has("show");
-        if !looked || options.has("studio") {
-            return Err(none_in(&folder));
+    fn of_record(&self, word: &OfRecord, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        if let OfRecord::List(list) = word {
+            list.check()?;
         }
-        return show::nothing(options, streams);
+        let restore = match word {
+            OfRecord::Check(check) => check.restore.as_deref(),
+            _ => None,
+        };
+        let folder = self.folder(restore.is_some(), streams.storage)?;
+        if let Some(backup) = restore {
+            return put(&folder, backup, streams);
+        }
+        if !word.begins() && !record::is_record(&folder) {
+            return match word {
+                OfRecord::List(list) if list.is_of_all() && self.studio.is_none() => {
+                    list.nothing(streams)
+                }
+                _ => Err(none_in(&folder)),
+            };
+        }
+        let (opened, told) = record::opened(&folder)?;
+        if let Some(told) = told {
+            writeln!(streams.err, "sightedge: {told}")?;
+        }
+        let mut asked = Asked { opened };
+        let ended = word.run(&mut asked, streams);
+        // What failed midway may have written, too.
+        if word.writes()
+            && let Err(error) = asked.opened.back_up_change(&record::today())
+        {
+            writeln!(streams.err, "sightedge: {}", record::not_backed_up(&error))?;
+        }
+        ended
     }
-    let (opened, told) = record::opened(&folder)?;
-    if let Some(told) = told {
-        writeln!(streams.err, "sightedge: {told}")?;
-    }
-    let date = options.text("date")?.map_or_else(record::today, ToOwned::to_owned);
-    let note = Note::because(&date, options.text("why")?.unwrap_or_default());
-    let mut asked = Asked { options, rest: words.split_off(1), opened, note };
-    let ended = does(&mut asked, streams);
-    // What failed midway may have written, too.
-    if *writes && let Err(error) = asked.opened.back_up_change(&record::today()) {
-        writeln!(streams.err, "sightedge: {}", record::not_backed_up(&error))?;
-    }
-    ended
-}
 
-/// The folder of the record: the one that is given, else that of the window.
-fn folder_of(
-    options: &Options,
-    putting_back: bool,
-    storage: &Storage,
-) -> Result<PathBuf, CliError> {
-    if let Some(folder) = options.path("studio") {
-        return Ok(folder);
+    /// The folder of the record: the one that is given, else that of the window.
+    fn folder(&self, putting_back: bool, storage: &Storage) -> Result<PathBuf, CliError> {
+        if let Some(folder) = &self.studio {
+            return Ok(folder.clone());
+        }
+        let home = record::Home::of(storage).map_err(|lost| folder::lost(&lost))?;
+        if !putting_back {
+            home.there().map_err(|lost| folder::lost(&lost))?;
+        }
+        Ok(home.folder)
     }
-    let home = record::Home::of(storage).map_err(|lost| folder::lost(&lost))?;
-    if !putting_back {
-        home.there().map_err(|lost| folder::lost(&lost))?;
-    }
-    Ok(home.folder)
 }
 
 fn put(
@@ -252,11 +221,11 @@ fn print_json(edition: &Edition, print: &Print) -> Value {
 
 /// What came of a change of a print, in a line or for other programs.
 fn write_print(
-    asked: &Asked<'_>,
+    json: bool,
     (work, edition, print): (&Work, &Edition, &Print),
     streams: &mut Streams<'_>,
 ) -> Result<Exit, CliError> {
-    if asked.json() {
+    if json {
         writeln!(streams.out, "{:#}", print_json(edition, print))?;
     } else {
         let line = print_line(edition, print);

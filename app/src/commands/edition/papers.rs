@@ -2,178 +2,252 @@
 
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use sightedge_core::date::Date;
-use sightedge_core::length::{Length, parse_pair};
+use sightedge_core::length::Length;
 use sightedge_papers::{Grid, Paper, StudioPaper};
 
+use super::super::lengths::Measure;
 use super::super::outcome::CliError;
-use super::super::{Exit, Streams, plans};
+use super::super::plans::OneMat;
+use super::super::values::Read;
+use super::super::{Exit, Streams};
 use super::Asked;
+use super::given::OneEdition;
 use sightedge_studio::{Print, State};
 
 use sightedge_service::record::at_bench::Prints;
-use sightedge_service::record::printouts::{Labels, Measure, Wanted, Whole, pieces, write};
-use sightedge_service::record::{sums_in_words, sums_of};
+use sightedge_service::record::printouts::{
+    Labels, Measure as Side, Wanted, Whole, pieces, write,
+};
+use sightedge_service::record::{sums_in_words, sums_of, today};
 
-pub(super) fn papers(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    asked.at_most(2)?;
-    let options = asked.options;
-    let out = options.path("out").ok_or_else(|| {
-        CliError::usage("no folder to write to was given: add one, as in --out papers")
-    })?;
-    let sheet = match options.text("sheet-of")? {
-        None | Some("a4") => Paper::A4,
-        Some("letter") => Paper::Letter,
-        Some(other) => {
+/// Label and certificate of a print; prices, labels and lists of a show
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  sightedge edition papers W0001 1/25 --out papers
+  sightedge edition papers --show Harbour --out papers --sheet-of letter")]
+pub(super) struct Papers {
+    /// Its catalogue number, with the number of the print behind it; of a plan,
+    /// the print that it has at the bench
+    #[arg(
+        value_name = "WORK|PLAN",
+        required_unless_present = "show",
+        conflicts_with = "show",
+        verbatim_doc_comment
+    )]
+    of: Option<String>,
+    /// As it is written
+    #[arg(value_name = "NUMBER")]
+    number: Option<String>,
+    /// The folder to write to, as in --out papers
+    #[arg(long, value_name = "FOLDER")]
+    out: PathBuf,
+    /// Prices, wall labels, labels for the backing and the list of what is
+    /// left at this show
+    #[arg(long, value_name = "NAME", verbatim_doc_comment)]
+    show: Option<String>,
+    /// The day written on the papers; without it, today
+    #[arg(long, value_name = "DAY")]
+    date: Option<String>,
+    #[command(flatten)]
+    one: OneEdition,
+    #[command(flatten)]
+    mat: OneMat,
+    #[command(flatten)]
+    labels: LabelOptions,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "The labels, in mm; on letter in inches")]
+struct LabelOptions {
+    /// The sheets they are printed on
+    #[arg(long, value_name = "a4|letter", value_parser = Read(sheet), default_value = "a4")]
+    sheet_of: Paper,
+    /// Columns x rows of labels
+    #[arg(long, value_name = "2x4", value_parser = Read(grid))]
+    grid: Option<Columns>,
+    /// The size of one label
+    #[arg(long, value_name = "WxH")]
+    label: Option<Measure>,
+    /// Where the first one lies on the sheet; without it, all in the middle
+    #[arg(long, value_name = "LEFTxTOP")]
+    margin: Option<Measure>,
+    /// How far they are apart; without it, touching
+    #[arg(long, value_name = "WxH")]
+    gap: Option<Measure>,
+    /// Each label on a page of its own size
+    #[arg(long)]
+    single: bool,
+}
+
+/// Columns and rows.
+#[derive(Clone, Copy, Debug)]
+struct Columns(u32, u32);
+
+fn grid(name: &str, text: &str) -> Result<Columns, String> {
+    let read = |text: &str| text.trim().parse::<u32>().ok();
+    let parts = text.split_once('x');
+    let columns = parts.and_then(|(columns, rows)| Some(Columns(read(columns)?, read(rows)?)));
+    columns.ok_or_else(|| {
+        format!("--{name} {text} is no grid of labels: try --{name} 2x4, columns x rows")
+    })
+}
+
+fn sheet(name: &str, text: &str) -> Result<Paper, String> {
+    match text {
+        "a4" => Ok(Paper::A4),
+        "letter" => Ok(Paper::Letter),
+        other => Err(format!("--{name} {other} is not known: give a4 or letter")),
+    }
+}
+
+impl Papers {
+    pub(super) fn run(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        let found = self.found(asked, streams)?;
+        let (sheet, show) = (self.labels.sheet_of, self.show.clone());
+        if let Some((work, edition, print)) = found.iter().find(|one| is_gone(&one.2)) {
             return Err(CliError::usage(format!(
-                "--sheet-of {other} is not known: give a4 or letter"
+                "{} {} is {}, and no paper goes with it: replace or issue it first, or correct the \
+             record",
+                work.catalogue,
+                edition.what.notation(print.kind, print.number),
+                print.now.state.name()
             )));
         }
-    };
-    let show = options.text("show")?.map(ToOwned::to_owned);
-    let found = match &show {
-        Some(show) => asked.record().at_show(show)?,
-        None => match plan(asked) {
-            Some(path) => vec![of_plan(asked, &path, streams)?],
-            None => vec![asked.print("papers W0012 3/25 --out papers, or --show NAME")?],
-        },
-    };
-    if let Some((work, edition, print)) = found.iter().find(|one| is_gone(&one.2)) {
-        return Err(CliError::usage(format!(
-            "{} {} is {}, and no paper goes with it: replace or issue it first, or correct the \
-             record",
-            work.catalogue,
-            edition.what.notation(print.kind, print.number),
-            print.now.state.name()
-        )));
+        let Some((work, edition, print)) = found.first() else {
+            let show = show.unwrap_or_default();
+            return Err(CliError::unreadable(format!(
+                "nothing is at {show}; give another show: {}",
+                asked.shows()?
+            )));
+        };
+        let of = show.clone().unwrap_or_else(|| {
+            format!("{} {}", work.catalogue, edition.what.notation(print.kind, print.number))
+        });
+        let labels = self.labels.paper()?;
+        let kinds = match show {
+            Some(show) => vec![
+                StudioPaper::Prices(show.clone()),
+                StudioPaper::Wall,
+                labels,
+                StudioPaper::Consignment {
+                    place: show,
+                    sums: sums_in_words(&sums_of(found.iter().map(|one| &one.2))),
+                },
+            ],
+            None => vec![labels, StudioPaper::Certificate],
+        };
+        let date = self.date.clone().unwrap_or_else(today);
+        let date: Date = date.parse().map_err(|error| CliError::usage(format!("{error}")))?;
+        let pieces = pieces(asked.record(), &found)?;
+        let out = self.out.clone();
+        let wanted = Wanted { of, kinds, sheet, date, out };
+        let written = write(&wanted, &pieces).map_err(CliError::unwritten)?;
+        for told in written.told {
+            writeln!(streams.err, "sightedge: {told}")?;
+        }
+        for file in written.files {
+            writeln!(streams.out, "written {}", file.display())?;
+        }
+        Ok(Exit::Done)
     }
-    let Some((work, edition, print)) = found.first() else {
-        let show = show.unwrap_or_default();
-        return Err(CliError::unreadable(format!(
-            "nothing is at {show}; give another show: {}",
-            asked.shows()?
-        )));
-    };
-    let of = show.clone().unwrap_or_else(|| {
-        format!("{} {}", work.catalogue, edition.what.notation(print.kind, print.number))
-    });
-    let labels = labels(asked, sheet)?;
-    let kinds = match show {
-        Some(show) => vec![
-            StudioPaper::Prices(show.clone()),
-            StudioPaper::Wall,
-            labels,
-            StudioPaper::Consignment {
-                place: show,
-                sums: sums_in_words(&sums_of(found.iter().map(|one| &one.2))),
-            },
-        ],
-        None => vec![labels, StudioPaper::Certificate],
-    };
-    let date: Date =
-        asked.note.at.parse().map_err(|error| CliError::usage(format!("{error}")))?;
-    let pieces = pieces(asked.record(), &found)?;
-    let wanted = Wanted { of, kinds, sheet, date, out };
-    let written = write(&wanted, &pieces).map_err(CliError::unwritten)?;
-    for told in written.told {
-        writeln!(streams.err, "sightedge: {told}")?;
-    }
-    for file in written.files {
-        writeln!(streams.out, "written {}", file.display())?;
-    }
-    Ok(Exit::Done)
-}
 
-/// The plan that is named in the place of a work and a number.
-fn plan(asked: &Asked<'_>) -> Option<PathBuf> {
-    match asked.rest.as_slice() {
-        [word] => Some(PathBuf::from(word)).filter(|path| path.is_file()),
-        _ => None,
+    /// The prints that papers are asked for.
+    fn found(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Vec<Whole>, CliError> {
+        let of = match (&self.show, &self.of) {
+            (Some(show), _) => return Ok(asked.record().at_show(show)?),
+            (None, of) => of.as_deref().unwrap_or_default(),
+        };
+        Ok(vec![match &self.number {
+            Some(number) => asked.print(of, number, &self.one)?,
+            None if Path::new(of).is_file() => self.of_plan(Path::new(of), asked, streams)?,
+            None => {
+                return Err(CliError::usage(
+                    "a number is wanted, as it is written: sightedge edition papers W0012 3/25 \
+                     --out papers, or --show NAME",
+                ));
+            }
+        }])
     }
-}
 
-/// The print that a plan has at the bench, else the one that is proposed.
-fn of_plan(
-    asked: &Asked<'_>,
-    path: &Path,
-    streams: &mut Streams<'_>,
-) -> Result<Whole, CliError> {
-    let opened = plans::open(path, asked.options, streams)?;
-    let mut prints = Prints::of(asked.opened.read(), &opened.document)?;
-    if let Some(edition) = asked.options.text("in")? {
-        prints = prints.in_edition(edition).map_err(CliError::usage)?;
-    }
-    let own = prints
-        .one_at_bench(&opened.document)
-        .map_err(|several| CliError::usage(several.to_string()))?;
-    let found = own.or_else(|| prints.proposed());
-    found.cloned().ok_or_else(|| {
+    /// The print that a plan has at the bench, else the one that is proposed.
+    fn of_plan(
+        &self,
+        path: &Path,
+        asked: &Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Whole, CliError> {
+        let opened = self.mat.open(path, streams)?;
+        let mut prints = Prints::of(asked.opened.read(), &opened.document)?;
+        if let Some(edition) = &self.one.edition {
+            prints = prints.in_edition(edition).map_err(CliError::usage)?;
+        }
+        let own = prints
+            .one_at_bench(&opened.document)
+            .map_err(|several| CliError::usage(several.to_string()))?;
+        let found = own.or_else(|| prints.proposed());
+        found.cloned().ok_or_else(|| {
         CliError::unreadable(format!(
             "{} has no print at the bench and none in the studio that is to be matted: name the \
              work and the number, as in W0012 3/25",
             opened.path.display()
         ))
     })
+    }
 }
 
 fn is_gone(print: &Print) -> bool {
     !print.live || print.now.state == State::Destroyed
 }
 
-/// Labels as they are asked for: without a margin, in the middle of the sheet.
-fn labels(asked: &Asked<'_>, sheet: Paper) -> Result<StudioPaper, CliError> {
-    let options = asked.options;
-    let unit = sheet.unit();
-    let pair = |name: &str| -> Result<Option<(Length, Length)>, CliError> {
-        let text = options.text(name)?;
-        text.map(|text| {
-            parse_pair(text, unit)
-                .map_err(|error| CliError::usage(format!("--{name}: {error}")))
-        })
-        .transpose()
-    };
-    let mut labels = Labels::usual(sheet);
-    labels.single = options.has("single");
-    if let Some(text) = options.text("grid")? {
-        let parts = text.split_once('x');
-        let read = |text: &str| text.trim().parse::<u32>().ok();
-        let read = parts.and_then(|(columns, rows)| Some((read(columns)?, read(rows)?)));
-        (labels.columns, labels.rows) = read.ok_or_else(|| {
-            CliError::usage(format!(
-                "--grid {text} is no grid of labels: try --grid 2x4, columns x rows"
-            ))
-        })?;
-    }
-    let mut set = |which: [Measure; 2], (one, other): (Length, Length)| {
-        labels.set(which[0], one);
-        labels.set(which[1], other);
-    };
-    if let Some(size) = pair("label")? {
-        set([Measure::Width, Measure::Height], size);
-    }
-    let gap = pair("gap")?;
-    if let Some(gap) = gap {
-        set([Measure::Across, Measure::Down], gap);
-    }
-    if let Some(margin) = pair("margin")? {
-        set([Measure::Left, Measure::Top], margin);
-    } else if !labels.single {
-        let grid = Grid {
-            columns: labels.columns,
-            rows: labels.rows,
-            width: labels.get(Measure::Width),
-            height: labels.get(Measure::Height),
-            left: Length::ZERO,
-            top: Length::ZERO,
-            across: labels.get(Measure::Across),
-            down: labels.get(Measure::Down),
+impl LabelOptions {
+    /// Labels as they are asked for: without a margin, in the middle of the sheet.
+    fn paper(&self) -> Result<StudioPaper, CliError> {
+        let sheet = self.sheet_of;
+        let unit = sheet.unit();
+        let pair = |typed: Option<&Measure>| typed.map(|typed| typed.pair(unit)).transpose();
+        let mut labels = Labels::usual(sheet);
+        labels.single = self.single;
+        if let Some(Columns(columns, rows)) = self.grid {
+            (labels.columns, labels.rows) = (columns, rows);
+        }
+        let mut set = |which: [Side; 2], (one, other): (Length, Length)| {
+            labels.set(which[0], one);
+            labels.set(which[1], other);
         };
-        let grid = grid.centred_on(sheet);
-        labels.set(Measure::Left, grid.left.max(Length::ZERO));
-        labels.set(Measure::Top, grid.top.max(Length::ZERO));
+        if let Some(size) = pair(self.label.as_ref())? {
+            set([Side::Width, Side::Height], size);
+        }
+        if let Some(gap) = pair(self.gap.as_ref())? {
+            set([Side::Across, Side::Down], gap);
+        }
+        if let Some(margin) = pair(self.margin.as_ref())? {
+            set([Side::Left, Side::Top], margin);
+        } else if !labels.single {
+            let grid = Grid {
+                columns: labels.columns,
+                rows: labels.rows,
+                width: labels.get(Side::Width),
+                height: labels.get(Side::Height),
+                left: Length::ZERO,
+                top: Length::ZERO,
+                across: labels.get(Side::Across),
+                down: labels.get(Side::Down),
+            };
+            let grid = grid.centred_on(sheet);
+            labels.set(Side::Left, grid.left.max(Length::ZERO));
+            labels.set(Side::Top, grid.top.max(Length::ZERO));
+        }
+        labels.paper(sheet, unit).map_err(CliError::usage)
     }
-    labels.paper(sheet, unit).map_err(CliError::usage)
 }

@@ -1,7 +1,8 @@
 //! The whole record out and in again, and whether it is whole.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use clap::Args;
 use serde_json::{Value, json};
 use sightedge_studio::{Backup, Dump, exchange};
 
@@ -10,25 +11,62 @@ use super::super::{Exit, Streams};
 use super::Asked;
 use sightedge_service::wording;
 
-/// The file or folder behind the word, and whether it is a folder of tables.
-fn target(asked: &Asked<'_>) -> Result<(std::path::PathBuf, bool), CliError> {
-    asked.at_most(1)?;
-    let Some(path) = asked.rest.first() else {
-        return Err(CliError::usage(
-            "a file that ends in .ron, or a folder for CSV tables, is wanted",
-        ));
-    };
-    let path = std::path::PathBuf::from(path);
+/// The whole record: a file or CSV tables
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge edition export record.ron")]
+pub(super) struct Export {
+    /// A file that ends in .ron, or a folder for CSV tables
+    #[arg(value_name = "FILE.ron|FOLDER")]
+    to: PathBuf,
+    /// Write over what is there
+    #[arg(long)]
+    replace: bool,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// The same into an empty studio
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge edition import record.ron --studio copy")]
+pub(super) struct Import {
+    /// A file that ends in .ron, or a folder of CSV tables
+    #[arg(value_name = "FILE.ron|FOLDER")]
+    from: PathBuf,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Whether record and backups are whole
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge edition check")]
+pub(super) struct Check {
+    /// Put this backup back, where the record is damaged
+    #[arg(long, value_name = "FILE")]
+    pub(super) restore: Option<PathBuf>,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+}
+
+/// Whether `path` is a folder of tables, and no file.
+fn is_of_tables(path: &Path) -> Result<bool, CliError> {
     let ending = path.extension().filter(|_| !path.is_dir());
-    let tables = ending.is_none();
     if ending.is_some_and(|ending| ending != "ron") {
         return Err(CliError::usage(format!(
-            "{} is no place for a record: a file that ends in .ron, or a folder for CSV tables, is \
-             wanted",
+            "{} is no place for a record: a file that ends in .ron, or a folder for CSV tables, \
+             is wanted",
             path.display()
         )));
     }
-    Ok((path, tables))
+    Ok(ending.is_none())
 }
 
 fn write(path: &Path, text: &str) -> Result<(), CliError> {
@@ -46,37 +84,41 @@ fn write(path: &Path, text: &str) -> Result<(), CliError> {
     std::fs::rename(&beside, path).map_err(failed)
 }
 
-pub(super) fn export(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    let (path, tables) = target(asked)?;
-    let dump = asked.record().dump()?;
-    let files = if tables {
-        exchange::TABLES.iter().map(|name| path.join(name)).collect()
-    } else {
-        vec![path.clone()]
-    };
-    if let Some(there) = files.iter().find(|file| file.exists())
-        && !asked.options.has("replace")
-    {
-        return Err(CliError::usage(format!(
-            "{} is there already, and nothing is written over it unasked: choose another name, or \
+impl Export {
+    pub(super) fn run(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        let path = &self.to;
+        let tables = is_of_tables(path)?;
+        let dump = asked.record().dump()?;
+        let files = if tables {
+            exchange::TABLES.iter().map(|name| path.join(name)).collect()
+        } else {
+            vec![path.clone()]
+        };
+        if let Some(there) = files.iter().find(|file| file.exists())
+            && !self.replace
+        {
+            return Err(CliError::usage(format!(
+                "{} is there already, and nothing is written over it unasked: choose another name, or \
              say --replace",
-            there.display()
-        )));
-    }
-    if tables {
-        std::fs::create_dir_all(&path).map_err(|error| {
-            CliError::unwritten(format!("{} cannot be made: {error}", path.display()))
-        })?;
-        for (name, text) in exchange::to_csv(&dump)? {
-            write(&path.join(name), &text)?;
+                there.display()
+            )));
         }
-    } else {
-        write(&path, &exchange::to_ron(&dump)?)?;
+        if tables {
+            std::fs::create_dir_all(path).map_err(|error| {
+                CliError::unwritten(format!("{} cannot be made: {error}", path.display()))
+            })?;
+            for (name, text) in exchange::to_csv(&dump)? {
+                write(&path.join(name), &text)?;
+            }
+        } else {
+            write(path, &exchange::to_ron(&dump)?)?;
+        }
+        told(&dump, "written", path, self.json, streams)
     }
-    told(&dump, "written", &path, asked.json(), streams)
 }
 
 fn told(
@@ -100,26 +142,30 @@ fn told(
     Ok(Exit::Done)
 }
 
-pub(super) fn import(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    let (path, tables) = target(asked)?;
-    let read = |path: &Path| {
-        std::fs::read_to_string(path).map_err(|error| {
-            sightedge_studio::Error::Unreadable(format!(
-                "{} cannot be read: {error}; check the name",
-                path.display()
-            ))
-        })
-    };
-    let dump = if tables {
-        exchange::from_csv(|name| read(&path.join(name)))?
-    } else {
-        exchange::from_ron(&read(&path)?, &path.display().to_string())?
-    };
-    asked.record().fill(&dump)?;
-    told(&dump, "brought in", &path, asked.json(), streams)
+impl Import {
+    pub(super) fn run(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        let path = &self.from;
+        let tables = is_of_tables(path)?;
+        let read = |path: &Path| {
+            std::fs::read_to_string(path).map_err(|error| {
+                sightedge_studio::Error::Unreadable(format!(
+                    "{} cannot be read: {error}; check the name",
+                    path.display()
+                ))
+            })
+        };
+        let dump = if tables {
+            exchange::from_csv(|name| read(&path.join(name)))?
+        } else {
+            exchange::from_ron(&read(path)?, &path.display().to_string())?
+        };
+        asked.record().fill(&dump)?;
+        told(&dump, "brought in", path, self.json, streams)
+    }
 }
 
 /// How far back one can go beyond the newest of `backups`, the oldest of which comes first.
@@ -136,48 +182,50 @@ fn older(backups: &[Backup]) -> Option<String> {
     }
 }
 
-pub(super) fn check(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    asked.at_most(0)?;
-    let wrong = asked.record().check()?;
-    let backups = sightedge_studio::backups(asked.opened.folder());
-    let newest = backups.last().map(|backup| backup.file.display().to_string());
-    if asked.json() {
-        let all = backups.iter().rev();
-        let all: Vec<Value> = all
-            .map(|one| json!({ "day": one.day, "file": one.file.display().to_string() }))
-            .collect();
-        let told = json!({
-            "file": asked.opened.file().display().to_string(),
-            "wrong": wrong,
-            "newest_backup": newest,
-            "backups": all,
-        });
-        writeln!(streams.out, "{told:#}")?;
-        return Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop });
-    }
-    if wrong.is_empty() {
-        writeln!(streams.out, "The record is whole: {}", asked.opened.file().display())?;
-    }
-    for line in &wrong {
-        writeln!(streams.out, "Stop: {line}")?;
-    }
-    match newest {
-        Some(newest) if wrong.is_empty() => {
-            writeln!(streams.out, "The newest backup: {newest}")?;
+impl Check {
+    pub(super) fn run(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        let wrong = asked.record().check()?;
+        let backups = sightedge_studio::backups(asked.opened.folder());
+        let newest = backups.last().map(|backup| backup.file.display().to_string());
+        if self.json {
+            let all = backups.iter().rev();
+            let all: Vec<Value> = all
+                .map(|one| json!({ "day": one.day, "file": one.file.display().to_string() }))
+                .collect();
+            let told = json!({
+                "file": asked.opened.file().display().to_string(),
+                "wrong": wrong,
+                "newest_backup": newest,
+                "backups": all,
+            });
+            writeln!(streams.out, "{told:#}")?;
+            return Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop });
         }
-        Some(newest) => {
-            writeln!(
-                streams.out,
-                "Put the newest backup back: sightedge edition check --put-back \"{newest}\""
-            )?;
+        if wrong.is_empty() {
+            writeln!(streams.out, "The record is whole: {}", asked.opened.file().display())?;
         }
-        None => {}
+        for line in &wrong {
+            writeln!(streams.out, "Stop: {line}")?;
+        }
+        match newest {
+            Some(newest) if wrong.is_empty() => {
+                writeln!(streams.out, "The newest backup: {newest}")?;
+            }
+            Some(newest) => {
+                writeln!(
+                    streams.out,
+                    "Put the newest backup back: sightedge edition check --put-back \"{newest}\""
+                )?;
+            }
+            None => {}
+        }
+        if let Some(older) = older(&backups) {
+            writeln!(streams.out, "{older}")?;
+        }
+        Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop })
     }
-    if let Some(older) = older(&backups) {
-        writeln!(streams.out, "{older}")?;
-    }
-    Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop })
 }

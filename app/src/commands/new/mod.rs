@@ -26,7 +26,7 @@ pub(super) use options::New;
 impl New {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         self.check()?;
-        let unit = self.plan.unit.or(self.first_unit.0);
+        let unit = self.plan.unit.or(self.typed.first_unit);
         let lengths = Lengths { unit: unit.unwrap_or_default() };
         let mut said = Vec::new();
         let tables = streams.sound_tables()?;

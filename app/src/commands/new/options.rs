@@ -8,9 +8,10 @@ use sightedge_core::material::{Humidity, Process, Rate};
 use sightedge_core::spec::{Grain, Hangs, HingeKind, Weight};
 use sightedge_core::weight::Weights;
 
-use super::super::lengths::{FirstUnit, Measure};
+use super::super::lengths::Measure;
 use super::super::outcome::CliError;
 use super::super::refusal::needs;
+use super::super::typed::AsTyped;
 use super::super::values::{Read, humidity, keyed, rate, unit, weights};
 
 /// From a picture and a few measures to a plan, saved beside it
@@ -21,7 +22,7 @@ Example:
 pub(in crate::commands) struct New {
     // The first field: it looks at options that the fields below it take away.
     #[command(flatten)]
-    pub(super) first_unit: FirstUnit,
+    pub(super) typed: AsTyped,
     /// The picture; it stays as it is
     #[arg(value_name = "PICTURE")]
     pub(super) picture: PathBuf,

@@ -3,77 +3,171 @@
 mod print;
 mod work;
 
+use std::path::PathBuf;
+
+use clap::Args;
+use sightedge_studio::State;
+
 pub(super) use work::size_line;
 
-use super::super::options::Options;
 use super::super::outcome::CliError;
+use super::super::plans::OneMat;
+use super::super::typed::AsTyped;
+use super::super::values::Read;
 use super::super::{Exit, Streams};
-use super::{Asked, VERB};
+use super::Asked;
+use super::given::{Counts, Noted, OneEdition, SizeText, WorkText};
 
-/// Said of a work.
-const WORK: [&str; 8] =
-    ["title", "maker", "taken", "printed", "medium", "paper", "picture", "notes"];
-/// Said of a size it is printed in.
-const SIZE: [&str; 3] = ["image", "sheet", "format"];
-/// Said of an edition.
-const EDITION: [&str; 8] = ["size", "proofs", "pp", "hc", "tp", "fraction", "roman", "price"];
-/// Said of one print.
-const PRINT: [&str; 6] = ["to", "place", "buyer", "price", "printed", "matted"];
-/// Which one, when and why.
-const ALWAYS: [&str; 6] = ["studio", "in", "date", "why", "json", "variant"];
+/// Corrects what was said of a work, its edition or one print
+#[derive(Args, Debug)]
+#[command(after_help = "\
+What is not given stays; \"\" clears.
 
-pub(super) fn correct(
-    asked: &mut Asked<'_>,
-    streams: &mut Streams<'_>,
-) -> Result<Exit, CliError> {
-    asked.at_most(3)?;
-    let options = asked.options;
-    match asked.rest.as_slice() {
-        [] | [_] => {
-            for name in given(options) {
-                if PRINT.contains(&name) && !WORK.contains(&name) && !EDITION.contains(&name) {
+Examples:
+  sightedge edition correct W0001 --medium \"pigment print\" --taken 2021
+  sightedge edition correct W0001 1/25 --matted 2025-11-30")]
+pub(super) struct Correct {
+    // The first field: it looks at options that the fields below it take away.
+    #[command(flatten)]
+    typed: AsTyped,
+    /// Its catalogue number
+    #[arg(value_name = "WORK")]
+    of: String,
+    /// Of this one print, as it is written; without it, of the work and its edition
+    #[arg(value_name = "NUMBER")]
+    one_print: Option<String>,
+    /// The plan that the print goes with
+    #[arg(value_name = "PLAN")]
+    plan: Option<PathBuf>,
+    #[command(flatten)]
+    one: OneEdition,
+    #[command(flatten)]
+    noted: Noted,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    mat: OneMat,
+    #[command(flatten)]
+    work: OfWork,
+    #[command(flatten)]
+    size: OfSize,
+    #[command(flatten)]
+    edition: OfEdition,
+    #[command(flatten)]
+    print: OfPrint,
+    #[command(flatten)]
+    both: OfBoth,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "Of the work")]
+struct OfWork {
+    #[command(flatten)]
+    text: WorkText,
+    /// Its picture
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+    /// Whatever else is to be known of it
+    #[arg(long, value_name = "TEXT")]
+    notes: Option<String>,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "Of the size it is printed in")]
+struct OfSize {
+    #[command(flatten)]
+    size: SizeText,
+    /// Which one of several sizes
+    #[arg(long, value_name = "NAME")]
+    format: Option<String>,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "Of its edition, until a print is issued")]
+struct OfEdition {
+    #[command(flatten)]
+    counts: Counts,
+    /// Proofs are numbered as in II/V
+    #[arg(long, conflicts_with = "fraction")]
+    roman: bool,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "Of one print")]
+struct OfPrint {
+    /// Where it is: studio, show, sold, returned, unknown or destroyed
+    #[arg(long, value_name = "STATE", value_parser = Read(print::state))]
+    to: Option<State>,
+    /// Which show or gallery
+    #[arg(long, value_name = "NAME")]
+    place: Option<String>,
+    /// Who has it
+    #[arg(long, value_name = "TEXT")]
+    buyer: Option<String>,
+    /// The day it was matted
+    #[arg(long, value_name = "DAY")]
+    matted: Option<String>,
+}
+
+#[derive(Args, Debug)]
+#[command(next_help_heading = "Of a work or of one print")]
+struct OfBoth {
+    /// Of a work the year it is printed in, of one print the day
+    #[arg(long, value_name = "Y|DAY")]
+    printed: Option<String>,
+    /// What prints to come cost from a number on; of one print what it costs
+    #[arg(long, value_name = "N:P,N:P|P")]
+    price: Option<String>,
+}
+
+impl Correct {
+    pub(super) fn run(
+        &self,
+        asked: &mut Asked,
+        streams: &mut Streams<'_>,
+    ) -> Result<Exit, CliError> {
+        match &self.one_print {
+            None => {
+                if let Some(name) = self.typed.first_of(&options_of::<OfPrint>()) {
                     return Err(CliError::usage(format!(
-                        "--{name} is said of one print, and none is named: give its number \
-                         behind the work, as in sightedge edition correct W0012 3/25 --{name}"
+                        "{name} is said of one print, and none is named: give its number behind \
+                         the work, as in sightedge edition correct W0012 3/25 {name}"
                     )));
                 }
-                known(name, &[&WORK, &SIZE, &EDITION])?;
+                work::correct(self, asked, streams)
             }
-            work::correct(asked, streams)
-        }
-        [_, number, ..] => {
-            for name in given(options) {
-                let of_all = [&WORK[..], &SIZE, &EDITION].concat().contains(&name);
-                if of_all && !PRINT.contains(&name) {
+            Some(number) => {
+                let of_all = [of_work(), options_of::<OfEdition>()].concat();
+                if let Some(name) = self.typed.first_of(&of_all) {
                     return Err(CliError::usage(format!(
-                        "--{name} is said of the work or its edition, not of {number} alone: \
-                         leave the number out"
+                        "{name} is said of the work or its edition, not of {number} alone: leave \
+                         the number out"
                     )));
                 }
-                known(name, &[&PRINT])?;
+                print::correct(self, number, asked, streams)
             }
-            print::correct(asked, streams)
         }
+    }
+
+    fn is_given<A: Args>(&self) -> bool {
+        self.typed.first_of(&options_of::<A>()).is_some()
     }
 }
 
-/// The names that were given, but for those that say which, when and why.
-fn given(options: &Options) -> impl Iterator<Item = &'static str> + use<'_> {
-    let names = VERB.known.values.iter().chain(VERB.known.flags).copied();
-    names.filter(|name| options.has(name) && !ALWAYS.contains(name))
+/// The options of a part of the command, with their dashes.
+fn options_of<A: Args>() -> Vec<String> {
+    let part = A::augment_args(clap::Command::new("part"));
+    let names = part.get_arguments().filter_map(clap::Arg::get_long);
+    names.map(|name| format!("--{name}")).collect()
 }
 
-fn known(name: &str, lists: &[&[&str]]) -> Result<(), CliError> {
-    if lists.iter().any(|list| list.contains(&name)) {
-        return Ok(());
-    }
-    Err(CliError::usage(format!(
-        "--{name} corrects nothing: see sightedge edition correct --help for what can be put \
-         right"
-    )))
+/// Those of the work and its size.
+fn of_work() -> Vec<String> {
+    [options_of::<OfWork>(), options_of::<OfSize>()].concat()
 }
 
-/// Names as they are typed, parted by commas.
-fn names(list: &[&str]) -> String {
-    list.iter().map(|name| format!("--{name}")).collect::<Vec<_>>().join(", ")
+/// Those of one print, as they are named to a person.
+fn of_print() -> String {
+    [options_of::<OfPrint>(), options_of::<OfBoth>()].concat().join(", ")
 }

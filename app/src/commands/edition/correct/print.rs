@@ -1,44 +1,42 @@
 //! One print: where it is, who has it, what it cost, its days and its plan.
 
-use std::path::Path;
-
 use sightedge_studio::{Edition, Print, PrintDetails, State};
 
 use super::super::super::outcome::CliError;
 use super::super::super::{Exit, Streams};
 use super::super::given::{plan_of_print, price};
 use super::super::{Asked, print_json, print_line, unpriced};
-use super::{PRINT, given, names};
+use super::{Correct, OfBoth, OfPrint, of_print};
 use sightedge_service::record::{self, PrintCorrection};
 
 pub(super) fn correct(
-    asked: &mut Asked<'_>,
+    given: &Correct,
+    number: &str,
+    asked: &mut Asked,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, CliError> {
-    let (work, edition, print) = asked.print("correct W0012 3/25 --to studio")?;
-    let path = asked.rest.get(2).cloned();
+    let (work, edition, print) = asked.print(&given.of, number, &given.one)?;
     let notation = edition.what.notation(print.kind, print.number);
-    if path.is_none() && given(asked.options).next().is_none() {
+    let any = given.is_given::<OfPrint>() || given.is_given::<OfBoth>();
+    if given.plan.is_none() && !any {
         return Err(CliError::usage(format!(
-            "nothing of {} {notation} to correct was given: it can be {} or its plan, \
-             behind the number",
+            "nothing of {} {notation} to correct was given: it can be {} or its plan, behind the \
+             number",
             work.catalogue,
-            names(&PRINT)
+            of_print()
         )));
     }
-    let correction = PrintCorrection {
-        plan: match path.as_deref() {
-            Some("") => Some(None),
-            Some(path) => Some(Some(plan_of_print(Path::new(path), asked.options, streams)?)),
-            None => None,
-        },
-        ..corrected(asked)?
+    let plan = match given.plan.as_deref() {
+        Some(path) if path.as_os_str().is_empty() => Some(None),
+        Some(path) => Some(Some(plan_of_print(path, &given.mat, streams)?)),
+        None => None,
     };
-    let note = asked.note.clone();
+    let correction = PrintCorrection { plan, ..corrected(given)? };
+    let note = given.noted.note();
     let now = record::correct_print(asked.record(), &print, correction, &note)?;
     let same = now == print;
     let sold = |print: &Print| print.now.state == State::Sold;
-    let keeps = !now.now.buyer.is_empty() && !asked.options.has("buyer");
+    let keeps = !now.now.buyer.is_empty() && given.print.buyer.is_none();
     if sold(&print) && !sold(&now) && keeps {
         writeln!(
             streams.err,
@@ -46,10 +44,10 @@ pub(super) fn correct(
             now.now.buyer
         )?;
     }
-    if asked.options.has("to") || asked.options.has("price") {
+    if given.print.to.is_some() || given.both.price.is_some() {
         unpriced(&edition, &now, streams)?;
     }
-    if asked.json() {
+    if given.json {
         writeln!(streams.out, "{:#}", print_json(&edition, &now))?;
         return Ok(Exit::Done);
     }
@@ -66,44 +64,44 @@ pub(super) fn correct(
 }
 
 /// What was given of the print itself.
-fn corrected(asked: &Asked<'_>) -> Result<PrintCorrection, CliError> {
-    let options = asked.options;
-    let text = |name| Ok::<_, CliError>(options.text(name)?.map(ToOwned::to_owned));
-    for name in ["printed", "matted"] {
-        let Some(given) = options.text(name)? else { continue };
-        if given.parse::<i32>().is_ok() {
-            return Err(CliError::usage(format!(
-                "--{name} {given} is a year, and of one print the day is wanted, as in \
-                 2025-11-30: leave the number out for the year in which the work is printed"
-            )));
-        }
+fn corrected(given: &Correct) -> Result<PrintCorrection, CliError> {
+    let (OfPrint { to, place, buyer, matted }, OfBoth { printed, price: cost }) =
+        (&given.print, &given.both);
+    for (name, day) in [("printed", printed), ("matted", matted)] {
+        let Some(day) = day.as_ref().filter(|day| day.parse::<i32>().is_ok()) else { continue };
+        return Err(CliError::usage(format!(
+            "--{name} {day} is a year, and of one print the day is wanted, as in 2025-11-30: \
+             leave the number out for the year in which the work is printed"
+        )));
     }
+    let cost = match cost.as_deref() {
+        None => None,
+        Some("") => Some(None),
+        Some(text) => Some(Some(price("price", text).map_err(CliError::usage)?)),
+    };
     Ok(PrintCorrection {
-        state: options.text("to")?.map(state).transpose()?,
-        place: text("place")?,
-        buyer: text("buyer")?,
-        price: match options.text("price")? {
-            Some("") => Some(None),
-            _ => price(options)?.map(Some),
-        },
-        printed: text("printed")?,
-        matted: text("matted")?,
+        state: *to,
+        place: place.clone(),
+        buyer: buyer.clone(),
+        price: cost,
+        printed: printed.clone(),
+        matted: matted.clone(),
         ..PrintCorrection::default()
     })
 }
 
-fn state(to: &str) -> Result<State, CliError> {
+pub(super) fn state(name: &str, to: &str) -> Result<State, String> {
     if to == "voided" || to == "replaced" {
-        return Err(CliError::usage(format!(
-            "--to {to} gives the number to another print, which is no correction: put right \
-             where this one is, and then sightedge edition move WORK NUMBER --to {to}"
-        )));
+        return Err(format!(
+            "--{name} {to} gives the number to another print, which is no correction: put right \
+             where this one is, and then sightedge edition move WORK NUMBER --{name} {to}"
+        ));
     }
     State::of_key(to).ok_or_else(|| {
-        CliError::usage(format!(
-            "--to {to} is nowhere a print can be: name studio, show, sold, returned, unknown or \
-             destroyed"
-        ))
+        format!(
+            "--{name} {to} is nowhere a print can be: name studio, show, sold, returned, unknown \
+             or destroyed"
+        )
     })
 }
 

@@ -7,97 +7,109 @@ use sightedge_studio::{
     Correction, Format, NewEdition, NewFormat, NewWork, Numerals, Tier, Work, WorkRow,
 };
 
-use super::super::super::measures::Measures;
-use super::super::super::options::Options;
 use super::super::super::outcome::CliError;
 use super::super::super::{Exit, Streams};
-use super::super::given::{absolute, number, sizes, tiers, year};
+use super::super::given::{Counts, Prices, Year, absolute, prices, year};
 use super::super::{Asked, show};
-use super::{EDITION, PRINT, SIZE, WORK, names};
+use super::{Correct, OfBoth, OfEdition, OfSize, OfWork, of_print, of_work, options_of};
 
 pub(super) fn correct(
-    asked: &mut Asked<'_>,
+    given: &Correct,
+    asked: &mut Asked,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, CliError> {
-    let row = asked.work()?;
+    let row = asked.work(&given.of)?;
     let catalogue = &row.work.catalogue;
-    let options = asked.options;
-    let any = |names: &[&str]| names.iter().any(|name| options.has(name));
-    if !any(&WORK) && !any(&SIZE) && !any(&EDITION) {
+    let OfBoth { printed, price } = &given.both;
+    let of = [
+        given.is_given::<OfWork>() || printed.is_some(),
+        given.is_given::<OfSize>(),
+        given.is_given::<OfEdition>() || price.is_some(),
+    ];
+    if of == [false; 3] {
         return Err(CliError::usage(format!(
-            "nothing of {catalogue} to correct was given. Of the work it can be {}; of \
-             its edition {}; of one print, with its number behind {catalogue}, {} or its plan",
-            names(&[&WORK[..], &SIZE].concat()),
-            names(&EDITION),
-            names(&PRINT)
+            "nothing of {catalogue} to correct was given. Of the work it can be {}, --printed; of \
+             its edition {}, --price; of one print, with its number behind {catalogue}, {} or \
+             its plan",
+            of_work().join(", "),
+            options_of::<OfEdition>().join(", "),
+            of_print()
         )));
     }
+    let [work, size, terms] = of;
     let mut correcting = Correcting::default();
-    if any(&WORK) {
-        let now = corrected(options, &row.work.what)?;
+    if work {
+        let now = corrected(given, &row.work.what)?;
         correcting.work = Some((row.work.clone(), now));
     }
-    if any(&SIZE) {
-        let (was, mut now) = format(asked, &row)?;
-        sizes(options, &mut now)?;
+    if size {
+        let (was, mut now) = format(given, asked, &row)?;
+        given.size.size.lay_over(&mut now, given.typed.unit())?;
         correcting.sizes.push((was, now));
     }
-    if any(&EDITION) {
-        let (_, was) = asked.edition()?;
-        let (now, prices) = (edition(options, &was.what)?, tiers(options)?);
+    if terms {
+        let (_, was) = asked.edition(catalogue, None, &given.one)?;
+        let now = edition(&given.edition, &was.what);
+        let Prices(prices) = match price {
+            Some(text) => prices("price", text).map_err(CliError::usage)?,
+            None => Prices::default(),
+        };
         let tiers = asked.record().tiers(was.id)?;
         correcting.edition = Some(EditionTerms { was, now, tiers, prices });
     }
-    let note = asked.note.clone();
+    let note = given.noted.note();
     let corrected = record::correct(asked.record(), row.work.id, correcting, &note)?;
-    if !corrected.any() && !asked.json() {
+    if !corrected.any() && !given.json {
         writeln!(streams.out, "{catalogue} is so already: nothing was changed")?;
     }
-    told(asked, &corrected.made, streams)
+    told(given, asked, &corrected.made, streams)
 }
 
 /// The work with what was given in the place of what stands.
-fn corrected(options: &Options, was: &NewWork) -> Result<NewWork, CliError> {
+fn corrected(given: &Correct, was: &NewWork) -> Result<NewWork, CliError> {
+    let OfWork { text, picture, notes } = &given.work;
     let mut work = was.clone();
-    for (name, field) in [
-        ("title", &mut work.title),
-        ("maker", &mut work.maker),
-        ("medium", &mut work.medium),
-        ("paper", &mut work.paper),
-        ("notes", &mut work.notes),
-    ] {
-        if let Some(given) = options.text(name)? {
-            given.clone_into(field);
-        }
+    text.lay_over(&mut work);
+    if let Some(notes) = notes {
+        work.notes.clone_from(notes);
     }
-    year(options, "taken", &mut work.taken)?;
-    year(options, "printed", &mut work.printed)?;
-    if let Some(text) = options.text("picture")? {
+    if let Some(printed) = &given.both.printed {
+        let Year(printed) = year("printed", printed).map_err(CliError::usage)?;
+        work.printed = printed;
+    }
+    if let Some(picture) = picture {
         // The file may be as it was and hold another picture: it is read anew.
         work.sha256.clear();
-        work.picture = match text {
-            "" => String::new(),
-            text => absolute(text.as_ref())?.to_string_lossy().into_owned(),
+        work.picture = if picture.as_os_str().is_empty() {
+            String::new()
+        } else {
+            absolute(picture)?.to_string_lossy().into_owned()
         };
     }
     Ok(work)
 }
 
 /// The format whose sizes are to be put right; without an id where the work has none yet.
-fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<Format>, NewFormat), CliError> {
+fn format(
+    given: &Correct,
+    asked: &Asked,
+    row: &WorkRow,
+) -> Result<(Option<Format>, NewFormat), CliError> {
     let catalogue = &row.work.catalogue;
-    let options = asked.options;
-    if !options.has("image") && !options.has("sheet") {
+    let OfSize { size, format: name } = &given.size;
+    if size.image.is_none() && size.sheet.is_none() {
         return Err(CliError::usage(
             "--format says which size to correct, and no new size was given: give \
              --image or --sheet beside it, as in --image 11x15in",
         ));
     }
-    let name = options.text("format")?;
+    let name = name.as_deref();
     let formats = asked.opened.read().formats(row.work.id)?;
-    let one_of_many = row.editions.len() < 2 || options.has("in");
+    let one_of_many = row.editions.len() < 2 || given.one.edition.is_some();
     let of_edition = match name {
-        None if one_of_many && !row.editions.is_empty() => asked.edition()?.1.what.format,
+        None if one_of_many && !row.editions.is_empty() => {
+            asked.edition(catalogue, None, &given.one)?.1.what.format
+        }
         _ => None,
     };
     let wanted = |format: &&Format| match (of_edition, name) {
@@ -132,33 +144,30 @@ fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<Format>, NewFormat
 
 /// The edition with what was given in the place of what stands; artist's proofs follow size
 /// and share.
-fn edition(options: &Options, was: &NewEdition) -> Result<NewEdition, CliError> {
-    options.one_of(&["fraction", "roman"])?;
+fn edition(given: &OfEdition, was: &NewEdition) -> NewEdition {
+    let OfEdition { counts: Counts { size, proofs, pp, hc, tp, fraction }, roman } = *given;
     let mut new = was.clone();
-    if options.has("size") || options.has("proofs") {
-        new.size = number(options, "size")?.unwrap_or(was.size);
-        new.proof_share = number(options, "proofs")?.unwrap_or(was.proof_share);
+    if size.is_some() || proofs.is_some() {
+        new.size = size.unwrap_or(was.size);
+        new.proof_share = proofs.unwrap_or(was.proof_share);
         new.artist = NewEdition::of(new.size, new.proof_share).artist;
     }
-    for (name, field) in
-        [("pp", &mut new.printer), ("hc", &mut new.hors_commerce), ("tp", &mut new.trial)]
-    {
-        if let Some(count) = number(options, name)? {
-            *field = count;
-        }
-    }
-    new.roman = options.has("roman") || new.roman && !options.has("fraction");
-    Ok(new)
+    new.printer = pp.unwrap_or(was.printer);
+    new.hors_commerce = hc.unwrap_or(was.hors_commerce);
+    new.trial = tp.unwrap_or(was.trial);
+    new.roman = roman || new.roman && !fraction;
+    new
 }
 
 /// What it is now.
 fn told(
-    asked: &mut Asked<'_>,
+    given: &Correct,
+    asked: &mut Asked,
     correction: &Correction,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, CliError> {
-    let WorkRow { work, editions } = asked.work()?;
-    if asked.json() {
+    let WorkRow { work, editions } = asked.work(&given.of)?;
+    if given.json {
         let mut told = Vec::new();
         for one in &editions {
             told.push(show::edition_whole(asked, one)?);
@@ -174,8 +183,8 @@ fn told(
         writeln!(streams.out, "{}", work_line(&work))?;
     }
     for (_, what) in &correction.formats {
-        let unit = Measures::of(asked.options, &SIZE)?.unit;
-        writeln!(streams.out, "{} {}", work.catalogue, size_line(what, unit))?;
+        let line = size_line(what, given.typed.unit());
+        writeln!(streams.out, "{} {line}", work.catalogue)?;
     }
     let touched = correction.edition.as_ref().map(|(id, _)| *id);
     if let Some(id) = touched.or(correction.tiers.first().map(|tier| tier.edition)) {
