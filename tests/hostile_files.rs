@@ -279,7 +279,7 @@ fn plan_text(random: &mut Random) -> Vec<u8> {
     match random.below(10) {
         0 => noise(random, 200),
         1 | 2 => {
-            let head = random.one_of(&["", "(", "(version: 1, ", "(version: 1, works: [("]);
+            let head = random.one_of(&["", "(", "(version: 5, ", "(version: 5, works: [("]);
             let mut text = head.to_owned();
             for _ in 0..random.below(30) {
                 text.push_str(random.one_of(&VALUES));

@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::Path;
 
-use sightedge_tests::verbs::Bench;
+use sightedge_tests::verbs::{Bench, commands, typed};
 
 /// The words of a text; how it is broken into lines does not matter.
 fn words(text: &str) -> String {
@@ -52,4 +52,39 @@ fn the_example_is_real() {
     let far = made.iter().zip(&shown).filter(|(a, b)| a.abs_diff(**b) > 2).count();
     assert!(far * 100 < made.len(), "{far} of {} values differ", made.len());
     assert!(fs::metadata(top.join("assets/readme/matted.png")).unwrap().len() < 400_000);
+}
+
+/// Every command shows an example, and what it shows can be done; they are tried in the order of
+/// the commands.
+#[test]
+fn the_examples_of_help_are_real() {
+    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let bench = Bench::new(env!("CARGO_TARGET_TMPDIR"), "help-examples").unwrap();
+    let picture = fs::read(top.join("assets/demo/slack-water.jpg")).unwrap();
+    bench.put("print.jpg", &picture).unwrap();
+    bench
+        .put("stock.csv", b"board,width,height,price,in_hand,offcut\n*,32in,40in,,,\n")
+        .unwrap();
+    fs::create_dir_all(bench.path("shows/spring")).unwrap();
+    let show = "new @print.jpg --sheet 13x19in --save @shows/spring/ebb.sightedge.ron";
+    assert_eq!(bench.run(show).exit, 0);
+    let files = ["print.jpg", "shows/", "stock.csv", "papers", "matted.png", "small.png"];
+    let here = |word: String| {
+        if files.iter().any(|file| word.starts_with(file)) { format!("@{word}") } else { word }
+    };
+    for command in commands() {
+        let typed_in = command.typed.join(" ");
+        let own = |example: &&String| example.starts_with(&format!("{typed_in} "));
+        assert_eq!(command.examples.iter().filter(own).count(), command.examples.len());
+        assert!(!command.examples.is_empty(), "{typed_in} shows no example");
+        for example in &command.examples {
+            let (begins, rest) = example.split_at(typed_in.len());
+            let rest = typed(rest).into_iter().map(here).map(|word| format!("\"{word}\""));
+            let line =
+                [begins.to_owned()].into_iter().chain(rest).collect::<Vec<_>>().join(" ");
+            let said = bench.run(&line);
+            // A check may find something.
+            assert!(said.exit < 3, "{line}: {said:?}");
+        }
+    }
 }

@@ -11,7 +11,7 @@ use std::fs::{self, File};
 use std::process::{Command, Stdio};
 
 use serde_json::Value;
-use sightedge_tests::verbs::{Bench, Said, png, run};
+use sightedge_tests::verbs::{Bench, Said, commands, png, run};
 
 fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("verbs-{name}")).unwrap()
@@ -31,7 +31,7 @@ fn plans(name: &str) -> Bench {
         let said = bench.run(&format!("new @{picture} --sheet 8x10in --outer 16x20 {options}"));
         assert_eq!(said.exit, 0, "{said:?}");
     }
-    bench.put("broken.sightedge.ron", b"(version: 1, id: 7)").unwrap();
+    bench.put("broken.sightedge.ron", b"(version: 5, id: 7)").unwrap();
     bench.put("newer.sightedge.ron", b"(version: 999)").unwrap();
     bench
 }
@@ -301,21 +301,23 @@ fn the_sheet_lies_on_the_usual_board() {
 fn help_of_everything() {
     let all = run(&["--help"]);
     ends(&all, 0, "");
+    assert_eq!(run(&["help"]).out, all.out);
     let mut texts = vec![all.out.clone()];
-    for verb in [
-        "new", "figures", "check", "hinges", "package", "steps", "as-cut", "picture",
-        "preview", "cut", "papers", "edition",
-    ] {
-        assert!(all.out.contains(&format!("  sightedge {verb} ")), "{}", all.out);
-        let help = run(&[verb, "--help"]);
+    for command in commands() {
+        let (last, begins) = command.typed.split_last().unwrap();
+        let listed = run(&[begins, &["--help".to_owned()]].concat());
+        assert!(listed.out.contains(&format!("\n  {last} ")), "{}", listed.out);
+        let help = run(&[command.typed.as_slice(), &["--help".to_owned()]].concat());
         ends(&help, 0, "");
-        assert!(help.out.starts_with(&format!("sightedge {verb} ")), "{}", help.out);
+        let usage = format!("\nUsage: sightedge {} ", command.typed.join(" "));
+        assert!(help.out.contains(&usage), "{}", help.out);
         texts.push(help.out);
     }
+    assert!(texts.len() >= 12, "{}", texts.len());
     for text in texts {
         let wide = text.lines().find(|line| line.chars().count() > 100);
         // `new` takes the mat, what lies behind it and the frame: it is read by its groups.
-        let most = if text.starts_with("sightedge new") { 70 } else { 45 };
+        let most = if text.contains("Usage: sightedge new") { 70 } else { 45 };
         assert_eq!((wide, text.lines().count() < most), (None, true), "read at one go: {text}");
     }
     ends(&run(&["--version"]), 0, "");

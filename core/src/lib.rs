@@ -6,6 +6,7 @@
 //!
 //! ```text
 //! length · geometry                 exact measures
+//! date                              a day of the calendar
 //! weight                            weights and forces, for the eye
 //! catalogue                         how a print is numbered, and its size told
 //! material · spec                   what a person decides: the document
@@ -23,6 +24,7 @@
 pub mod behind;
 pub mod catalogue;
 pub mod command;
+pub mod date;
 pub mod derived;
 pub mod drawing;
 pub mod export;

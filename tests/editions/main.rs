@@ -7,6 +7,7 @@ mod correcting;
 mod helping;
 mod issuing;
 mod keeping;
+mod local_day;
 mod written;
 
 use sightedge_tests::verbs::{Bench, Said};

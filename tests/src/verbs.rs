@@ -34,6 +34,49 @@ pub fn run_with<S: Into<OsString> + Clone>(storage: &Storage, arguments: &[S]) -
     Said { exit, out: text(out), err: text(err) }
 }
 
+/// A command of the program, such as `new` or `edition issue`.
+#[derive(Clone, Debug)]
+pub struct Command {
+    /// As it is typed behind the program's name.
+    pub typed: Vec<String>,
+    /// Its options, with their dashes.
+    pub options: Vec<String>,
+    /// Those of them that take no value.
+    pub flags: Vec<String>,
+    /// The commands that its help shows as examples, without the program's name.
+    pub examples: Vec<String>,
+}
+
+/// All commands, each before those below it.
+pub fn commands() -> Vec<Command> {
+    let mut found = Vec::new();
+    below(&sightedge::commands::command(), &[], &mut found);
+    found
+}
+
+fn below(parent: &clap::Command, begins: &[String], found: &mut Vec<Command>) {
+    for command in parent.get_subcommands() {
+        // Edition still reads its own options.
+        if ["help", "edition"].contains(&command.get_name()) {
+            continue;
+        }
+        let typed = [begins, &[command.get_name().to_owned()]].concat();
+        let (mut options, mut flags) = (Vec::new(), Vec::new());
+        for arg in command.get_arguments() {
+            let Some(name) = arg.get_long() else { continue };
+            options.push(format!("--{name}"));
+            if !arg.get_action().takes_values() {
+                flags.push(format!("--{name}"));
+            }
+        }
+        let help = command.get_after_help().map(ToString::to_string).unwrap_or_default();
+        let examples = help.lines().filter_map(|line| line.strip_prefix("  sightedge "));
+        let examples = examples.map(ToOwned::to_owned).collect();
+        found.push(Command { typed: typed.clone(), options, flags, examples });
+        below(command, &typed, found);
+    }
+}
+
 /// Words as they are typed: parted by spaces, but not within double quotes.
 pub fn typed(line: &str) -> Vec<String> {
     let (mut words, mut word, mut quoted, mut any) = (Vec::new(), String::new(), false, false);

@@ -1,60 +1,62 @@
-//! The day, as it is written into a plan's log and on papers.
+//! What day it is where the person is: what is sold in the evening is sold that day, wherever on
+//! earth. Core's [`Date`] is the calendar; the clock and the time zone are here.
 
 use std::time::SystemTime;
 
-use sightedge_papers::Date;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use sightedge_core::date::Date;
 
-/// Today in UTC, as in `2026-03-02`. A clock that stands before 1970 is taken to stand there.
-pub fn today() -> String {
-    day_of(SystemTime::now())
+/// Today, in this system's time zone.
+pub fn today() -> Date {
+    // A clock that stands beyond the calendar shows no day that means anything.
+    day_of(SystemTime::now()).unwrap_or(Date::FIRST_OF_1970)
 }
 
-/// The day of a time in UTC, as in `2026-03-02`; one before 1970 is taken as the first of 1970.
-pub fn day_of(time: SystemTime) -> String {
-    let since = time.duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default();
-    let days = i64::try_from(since.as_secs() / 86_400).unwrap_or(0);
-    let (year, month, day) = civil(days);
-    format!("{year:04}-{month:02}-{day:02}")
+/// The day of a time, in this system's time zone; `None` for a time beyond the calendar.
+pub fn day_of(time: SystemTime) -> Option<Date> {
+    day_in(time, &TimeZone::system())
 }
 
-/// Today in UTC, as papers are dated; `None` where the clock stands before 1970.
-pub fn day() -> Option<Date> {
-    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).ok()?;
-    Date::after_1970(since.as_secs() / 86_400)
-}
-
-/// Year, month and day of so many days after 1970-01-01 in the proleptic Gregorian calendar.
-fn civil(days: i64) -> (i64, i64, i64) {
-    // Counted from the first of March of year 0, so that a leap day ends its year.
-    let days = days + 719_468;
-    let (era, day_of_era) = (days.div_euclid(146_097), days.rem_euclid(146_097));
-    let year_of_era =
-        (day_of_era - day_of_era / 1460 + day_of_era / 36_524 - day_of_era / 146_096) / 365;
-    let day_of_year = day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
-    let from_march = (5 * day_of_year + 2) / 153;
-    let day = day_of_year - (153 * from_march + 2) / 5 + 1;
-    let month = if from_march < 10 { from_march + 3 } else { from_march - 9 };
-    let year = year_of_era + era * 400 + i64::from(month <= 2);
-    (year, month, day)
+fn day_in(time: SystemTime, zone: &TimeZone) -> Option<Date> {
+    let time = Timestamp::try_from(time).ok()?;
+    Date::of(zone.to_datetime(time).date())
 }
 
 #[cfg(test)]
 mod tests {
-    use super::civil;
+    use super::*;
+    use std::time::Duration;
 
-    /// Source: POSIX.1-2017, seconds since the epoch: day 0 is 1970-01-01; ISO 8601 calendar.
+    /// Source: the IANA time zone database, by `TZ=… date -d @…` of GNU coreutils.
     #[test]
-    fn days() {
+    fn the_day_is_that_of_the_place() {
         #[track_caller]
-        fn case(days: i64, wanted: (i64, i64, i64)) {
-            assert_eq!(civil(days), wanted);
+        fn case(seconds: u64, zone: &str, wanted: &str) {
+            let time = SystemTime::UNIX_EPOCH + Duration::from_secs(seconds);
+            let day = day_in(time, &TimeZone::get(zone).unwrap());
+            assert_eq!(day.map(|day| day.to_string()), Some(wanted.to_owned()), "{zone}");
         }
-        case(0, (1970, 1, 1));
-        case(-1, (1969, 12, 31));
-        case(11_016, (2000, 2, 29));
-        case(11_017, (2000, 3, 1));
-        case(20_454, (2026, 1, 1));
-        case(47_541, (2100, 3, 1));
-        case(47_540, (2100, 2, 28));
+        // 2026-03-02 04:30 in UTC: the evening before in America.
+        case(1_772_425_800, "America/Los_Angeles", "2026-03-01");
+        case(1_772_425_800, "UTC", "2026-03-02");
+        case(1_772_425_800, "Asia/Tokyo", "2026-03-02");
+        // Both sides of midnight, and of a night when the clocks change.
+        case(1_772_438_399, "America/Los_Angeles", "2026-03-01");
+        case(1_772_438_400, "America/Los_Angeles", "2026-03-02");
+        case(1_772_953_199, "America/Los_Angeles", "2026-03-07");
+        case(1_773_039_599, "America/Los_Angeles", "2026-03-08");
+        case(1_773_039_600, "America/Los_Angeles", "2026-03-09");
+        // Already tomorrow, at noon.
+        case(1_772_447_400, "Pacific/Kiritimati", "2026-03-03");
+    }
+
+    #[test]
+    fn a_clock_that_stands_wrong() {
+        let before = SystemTime::UNIX_EPOCH - Duration::from_secs(1);
+        let day = day_in(before, &TimeZone::UTC).map(|day| day.to_string());
+        assert_eq!(day.as_deref(), Some("1969-12-31"));
+        let far = SystemTime::UNIX_EPOCH.checked_add(Duration::from_secs(1 << 40));
+        assert_eq!(far.and_then(|far| day_in(far, &TimeZone::UTC)), None);
     }
 }

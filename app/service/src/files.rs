@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use sightedge_core::date::Date;
 use sightedge_core::file::reference::{self, ReferenceError};
 use sightedge_core::file::store::{self, OpenError, Over, System};
 use sightedge_core::spec::Document;
@@ -49,14 +50,14 @@ pub struct There {
     /// What that plan is called, and its stamp; `None` where the file does not open as a plan.
     pub plan: Option<(String, Stamp)>,
     /// The day it was last written, where the system tells.
-    pub day: Option<String>,
+    pub day: Option<Date>,
 }
 
 /// What lies at `path`; `None` where nothing does.
 pub fn there(path: &Path) -> Option<There> {
     let facts = std::fs::metadata(path).ok()?;
     let plan = open(path).ok().map(|opened| (title_of(&opened.document), opened.stamp));
-    let day = facts.modified().ok().map(crate::dates::day_of);
+    let day = facts.modified().ok().and_then(crate::dates::day_of);
     Some(There { plan, day })
 }
 

@@ -1,37 +1,60 @@
 //! Which print of a plan lies at the bench: the one that is asked for, else the plan's, else the
 //! one that is proposed.
 
+use std::path::{Path, PathBuf};
+
+use clap::Args;
 use sightedge_core::finding::Finding;
 use sightedge_core::spec::{Document, Wish};
 use sightedge_core::steps::at_the_bench as which;
 use sightedge_studio::Opened;
 
 use super::Streams;
-use super::options::Options;
 use super::outcome::CliError;
 use sightedge_service::record::at_bench::{Prints, number, record_there, taken, typed};
 use sightedge_service::record::{is_record, opened};
 
+/// Which print of a plan lies at the bench, and the record that knows it.
+#[derive(Args, Debug)]
+pub(super) struct WhichPrint {
+    /// For this print of the plan, as in 3/25; without it, the one that the plan
+    /// has at the bench, else the lowest in the studio that is not matted yet
+    #[arg(long, value_name = "NUMBER", verbatim_doc_comment)]
+    pub(super) print: Option<String>,
+    /// Of that edition, where two editions of the plan have the number
+    #[arg(long = "in", value_name = "ID")]
+    edition: Option<String>,
+    /// Where the record is kept; without it, where the window keeps it
+    #[arg(long, value_name = "FOLDER")]
+    studio: Option<PathBuf>,
+}
+
+impl WhichPrint {
+    pub(super) fn find(&self, streams: &mut Streams<'_>) -> Result<AtBench<'_>, CliError> {
+        AtBench::of(Some(self), self.studio.as_deref(), streams)
+    }
+}
+
 /// The record that is asked for the prints of plans.
-pub(super) struct AtBench {
+pub(super) struct AtBench<'a> {
     record: Option<Opened>,
     usual: Wish,
     /// The number that was asked for.
-    print: Option<String>,
+    print: Option<&'a str>,
     /// The edition that was asked for.
-    edition: Option<String>,
+    edition: Option<&'a str>,
 }
 
 /// The record in the folder that is given, else that of the window; why it cannot be read.
 fn record(
-    options: &Options,
+    studio: Option<&Path>,
     streams: &Streams<'_>,
 ) -> Result<Result<Option<Opened>, String>, CliError> {
-    let Some(folder) = options.path("studio") else { return Ok(record_there(streams.storage)) };
-    if !is_record(&folder) {
-        return Err(super::edition::none_in(&folder));
+    let Some(folder) = studio else { return Ok(record_there(streams.storage)) };
+    if !is_record(folder) {
+        return Err(super::edition::none_in(folder));
     }
-    Ok(Ok(Some(opened(&folder)?.0)))
+    Ok(Ok(Some(opened(folder)?.0)))
 }
 
 /// The print at the bench of one plan.
@@ -43,12 +66,16 @@ pub(super) struct Taken {
     pub(super) finding: Option<Finding>,
 }
 
-impl AtBench {
+impl<'a> AtBench<'a> {
     /// Looks for the record. A record that cannot be read is reported, and is an error only with
     /// `--print`.
-    pub(super) fn of(options: &Options, streams: &mut Streams<'_>) -> Result<Self, CliError> {
-        let print = options.text("print")?.map(ToOwned::to_owned);
-        let record = match record(options, streams)? {
+    pub(super) fn of(
+        which: Option<&'a WhichPrint>,
+        studio: Option<&Path>,
+        streams: &mut Streams<'_>,
+    ) -> Result<Self, CliError> {
+        let print = which.and_then(|which| which.print.as_deref());
+        let record = match record(studio, streams)? {
             Ok(record) => record,
             Err(why) if print.is_some() => return Err(CliError::unreadable(why)),
             Err(why) => {
@@ -58,14 +85,14 @@ impl AtBench {
             }
         };
         let usual = streams.storage.settings().words.wish();
-        let edition = options.text("in")?.map(ToOwned::to_owned);
+        let edition = which.and_then(|which| which.edition.as_deref());
         Ok(Self { record, usual, print, edition })
     }
 
     fn prints(&self, document: &Document) -> Result<Prints, CliError> {
         let Some(record) = &self.record else { return Ok(Prints::default()) };
         let prints = Prints::of(record.read(), document)?;
-        match &self.edition {
+        match self.edition {
             Some(edition) => prints.in_edition(edition).map_err(CliError::usage),
             None => Ok(prints),
         }
@@ -83,7 +110,7 @@ impl AtBench {
         streams: &mut Streams<'_>,
     ) -> Result<Taken, CliError> {
         let prints = self.prints(document)?;
-        if let Some(asked) = &self.print {
+        if let Some(asked) = self.print {
             let made = if self.record.is_none() {
                 typed(document, asked, &self.usual).map_err(CliError::usage)?
             } else {

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use clap::Args;
 use serde_json::{Value, json};
 use sightedge_core::derived::derive;
 use sightedge_core::finding::{Finding, Severity, Since};
@@ -11,60 +12,77 @@ use sightedge_core::rules::worst;
 use sightedge_core::spec::{Document, VariantId};
 
 use super::at_bench::AtBench;
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help, plans};
+use super::plans::OneMat;
+use super::{Exit, Streams};
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "check", values: &["studio", "variant"], flags: &["json"] },
-    help: help::CHECK,
-    run,
-};
+/// What would fail, by how much, and what mends it
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Stop); the worst of several wins.
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    if options.words().is_empty() {
-        options.word("a plan")?;
-    }
-    let several = options.words().len() > 1;
-    let bench = AtBench::of(options, streams)?;
-    let (mut exit, mut lists) = (Exit::Done, Vec::new());
-    for path in options.words().iter().map(PathBuf::from) {
-        match plans::open(&path, options, streams) {
-            Ok(plan) => {
-                let mut findings = plan.findings();
-                findings.extend(bench.finding(&plan.document)?);
-                findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-                exit = exit.max(code(&findings));
-                if options.has("json") {
-                    lists.push(json!({
-                        "plan": plan.path.display().to_string(),
-                        "findings": findings.iter().map(|f| to_json(f, plan.document.unit)).collect::<Vec<_>>(),
-                    }));
-                } else {
-                    if several {
-                        writeln!(streams.out, "{}", plan.path.display())?;
+Example:
+  sightedge check print.jpg --json")]
+pub(super) struct Check {
+    /// The plans, or the pictures they lie beside
+    #[arg(value_name = "PLAN", required = true)]
+    plans: Vec<PathBuf>,
+    /// Where the record is kept that knows the print at the bench;
+    /// without it, where the window keeps it
+    #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
+    studio: Option<PathBuf>,
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    mat: OneMat,
+}
+
+impl Check {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let several = self.plans.len() > 1;
+        let bench = AtBench::of(None, self.studio.as_deref(), streams)?;
+        let (mut exit, mut lists) = (Exit::Done, Vec::new());
+        for path in &self.plans {
+            match self.mat.open(path, streams) {
+                Ok(plan) => {
+                    let mut findings = plan.findings();
+                    findings.extend(bench.finding(&plan.document)?);
+                    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+                    exit = exit.max(code(&findings));
+                    if self.json {
+                        let unit = plan.document.unit;
+                        let told = findings.iter().map(|one| to_json(one, unit));
+                        lists.push(json!({
+                            "plan": plan.path.display().to_string(),
+                            "findings": told.collect::<Vec<_>>(),
+                        }));
+                    } else {
+                        if several {
+                            writeln!(streams.out, "{}", plan.path.display())?;
+                        }
+                        write_all(&findings, &plan.document, streams)?;
                     }
-                    write_all(&findings, &plan.document, streams)?;
                 }
+                Err(trouble) if several => {
+                    writeln!(streams.err, "sightedge: {}", trouble.words)?;
+                    exit = exit.max(trouble.exit);
+                    lists.push(json!({
+                        "plan": path.display().to_string(), "error": trouble.words,
+                    }));
+                }
+                Err(trouble) => return Err(trouble),
             }
-            Err(trouble) if several => {
-                writeln!(streams.err, "sightedge: {}", trouble.words)?;
-                exit = exit.max(trouble.exit);
-                lists.push(json!({
-                    "plan": path.display().to_string(), "error": trouble.words,
-                }));
-            }
-            Err(trouble) => return Err(trouble),
         }
+        if self.json {
+            let all = match lists.as_slice() {
+                [one] if !several => one.clone(),
+                _ => Value::Array(lists),
+            };
+            writeln!(streams.out, "{all:#}")?;
+        }
+        Ok(exit)
     }
-    if options.has("json") {
-        let all = match lists.as_slice() {
-            [one] if !several => one.clone(),
-            _ => Value::Array(lists),
-        };
-        writeln!(streams.out, "{all:#}")?;
-    }
-    Ok(exit)
 }
 
 /// The findings of the chosen variant in words.

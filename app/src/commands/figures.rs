@@ -2,43 +2,74 @@
 
 use std::io::Write;
 
+use clap::Args;
 use sightedge_core::figures::{Extent, Four, Opening, Placed, Set, sheet};
 use sightedge_core::geometry::Seen;
 
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help, new, plans};
+use super::plans::OnePlan;
+use super::{Exit, Streams, values};
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "figures", values: &["ruler", "variant"], flags: &["json"] },
-    help: help::FIGURES,
-    run,
-};
+/// Every number of a plan, exact and on the maker's ruler
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Border alone is the top mat's; every other one is named with its layer. What was entered as cut
+is marked \"cut, as measured\" and is the same in both sets. Stops are from the back, all else is
+from the front.
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let mut plan = plans::open(&options.word("a plan")?, options, streams)?;
-    if options.has("ruler") {
-        plan.document.ruler = new::ruler(options, plan.document.unit)?;
+In the JSON, \"bench\" is the set on the ruler, all beside it the exact one. Of an opening:
+  sight, borders        of its innermost window: the liner's where there is one
+  reveal, overlap       paper shown round the image; how far the mat lies on the sheet
+  sheet, image          size, and distances from the board's edges
+Of a layer, the top mat first:
+  sight, face, back     its window at the sight edge, on the board's face and on its back
+  borders               from the board's edges to its own sight edge
+  offset                its strips: from the sight edge of the layer above to its own
+  flat, bevel           of a strip, what shows of the face and of the cut; negative where the
+                        layer above hides it
+  blank, drop_out       what it is cut from; what of the piece that falls out can be used
+  stops, stops_loose    its borders from the back: from the top mat's edge, from its blank's own
+  measured              whether it is cut already: its figures are then as measured
+
+Example:
+  sightedge figures print.jpg --ruler 32")]
+pub(super) struct Figures {
+    /// Another ruler than the plan's
+    #[arg(long, value_name = "N")]
+    ruler: Option<String>,
+    /// For other programs: *_mm unrounded, *_text in the plan's unit
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    plan: OnePlan,
+}
+
+impl Figures {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let mut plan = self.plan.open(streams)?;
+        if self.ruler.is_some() {
+            plan.document.ruler = values::ruler(self.ruler.as_deref(), plan.document.unit)?;
+        }
+        let sheet = sheet(&plan.document, &plan.variant().mat, &plan.derived().layout);
+        if self.json {
+            let text = serde_json::to_string_pretty(&sheet).map_err(|error| {
+                CliError::unwritten(format!("the figures cannot be written: {error}"))
+            })?;
+            writeln!(streams.out, "{text}")?;
+            return Ok(Exit::Done);
+        }
+        let out = &mut *streams.out;
+        if sheet.in_hand {
+            writeln!(out, "A window in hand: the bench has the measured figures.\n")?;
+        } else {
+            writeln!(out, "For the bench, on a ruler of {}", sheet.ruler_text)?;
+            set(&sheet.bench, out)?;
+            writeln!(out)?;
+        }
+        writeln!(out, "Exact")?;
+        set(&sheet.exact, out)?;
+        Ok(Exit::Done)
     }
-    let sheet = sheet(&plan.document, &plan.variant().mat, &plan.derived().layout);
-    if options.has("json") {
-        let text = serde_json::to_string_pretty(&sheet).map_err(|error| {
-            CliError::unwritten(format!("the figures cannot be written: {error}"))
-        })?;
-        writeln!(streams.out, "{text}")?;
-        return Ok(Exit::Done);
-    }
-    let out = &mut *streams.out;
-    if sheet.in_hand {
-        writeln!(out, "A window in hand: the bench has the measured figures.\n")?;
-    } else {
-        writeln!(out, "For the bench, on a ruler of {}", sheet.ruler_text)?;
-        set(&sheet.bench, out)?;
-        writeln!(out)?;
-    }
-    writeln!(out, "Exact")?;
-    set(&sheet.exact, out)?;
-    Ok(Exit::Done)
 }
 
 fn row(out: &mut dyn Write, name: &str, text: &str) -> std::io::Result<()> {

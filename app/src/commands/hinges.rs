@@ -2,6 +2,7 @@
 
 use std::io::Write;
 
+use clap::Args;
 use serde_json::{Value, json};
 use sightedge_core::behind::Sheet;
 use sightedge_core::geometry::Sides;
@@ -11,43 +12,55 @@ use sightedge_core::movement::{Range, State};
 use sightedge_core::spec::Hinging;
 use sightedge_core::weight::Weights;
 
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help, plans};
+use super::plans::OnePlan;
+use super::{Exit, Streams};
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "hinges", values: &["variant"], flags: &["json"] },
-    help: help::HINGES,
-    run,
-};
+/// How the sheet is held, where, by how much, and how it moves
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Moist hinging of valuable works belongs to a trained conservator; pressure-sensitive tape does
+not belong on them at all.
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let plan = plans::open(&options.word("a plan")?, options, streams)?;
-    let derived = plan.derived();
-    let mat = &plan.variant().mat;
-    let own = mat_hinge(&mat.behind, derived.layout.exact.outer, plan.document.unit);
-    let sheets = &derived.behind.sheets;
-    if options.has("json") {
-        let mut all: Vec<Value> =
-            sheets.iter().map(|sheet| to_json(sheet, own, &mat.behind.hinging)).collect();
-        // One window is the rule; several stand side by side.
-        let value = if all.len() == 1 { all.remove(0) } else { json!({ "windows": all }) };
-        writeln!(streams.out, "{value:#}")?;
-        return Ok(Exit::Done);
+Example:
+  sightedge hinges print.jpg")]
+pub(super) struct Hinges {
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    plan: OnePlan,
+}
+
+impl Hinges {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let plan = self.plan.open(streams)?;
+        let derived = plan.derived();
+        let mat = &plan.variant().mat;
+        let own = mat_hinge(&mat.behind, derived.layout.exact.outer, plan.document.unit);
+        let sheets = &derived.behind.sheets;
+        if self.json {
+            let mut all: Vec<Value> =
+                sheets.iter().map(|sheet| to_json(sheet, own, &mat.behind.hinging)).collect();
+            // One window is the rule; several stand side by side.
+            let value = if all.len() == 1 { all.remove(0) } else { json!({ "windows": all }) };
+            writeln!(streams.out, "{value:#}")?;
+            return Ok(Exit::Done);
+        }
+        let (unit, weights) = (plan.document.unit, plan.document.weights());
+        for sheet in sheets {
+            in_words(sheet, unit, weights, streams.out)?;
+        }
+        writeln!(
+            streams.out,
+            "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
+            own.edge.name(),
+            to_tear(own.length, unit).text(unit),
+            own.tape.near(unit),
+            own.gap.near(unit)
+        )?;
+        Ok(Exit::Done)
     }
-    let (unit, weights) = (plan.document.unit, plan.document.weights());
-    for sheet in sheets {
-        in_words(sheet, unit, weights, streams.out)?;
-    }
-    writeln!(
-        streams.out,
-        "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
-        own.edge.name(),
-        to_tear(own.length, unit).text(unit),
-        own.tape.near(unit),
-        own.gap.near(unit)
-    )?;
-    Ok(Exit::Done)
 }
 
 /// Four sides in millimetres.

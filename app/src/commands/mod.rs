@@ -1,16 +1,17 @@
-//! The headless verbs: the whole job without a display.
+//! The commands: the whole job without a display.
 
 mod as_cut;
 mod at_bench;
 mod check;
+mod cli;
 mod cut;
 mod edition;
 mod figures;
 mod help;
 mod hinges;
+mod lengths;
 mod measures;
 mod new;
-mod new_behind;
 mod options;
 mod outcome;
 mod package;
@@ -18,23 +19,27 @@ mod papers;
 mod picture;
 mod plans;
 mod preview;
+mod refusal;
 mod steps;
+mod values;
 
 use std::ffi::OsString;
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::Arc;
 
+use cli::{Asked, Command};
 use options::{Known, Options};
 use outcome::CliError;
 use sightedge_core::material::Tables;
 
 use sightedge_service::storage::Storage;
 
+pub use cli::command;
 pub use outcome::Exit;
 
-/// Where a verb writes.
+/// Where a command writes.
 struct Streams<'a> {
     out: &'a mut dyn Write,
     err: &'a mut dyn Write,
@@ -67,27 +72,12 @@ impl Streams<'_> {
     }
 }
 
-/// A headless verb.
+/// A command that reads its own options.
 struct Verb {
     known: Known,
     help: &'static str,
     run: fn(&Options, &mut Streams<'_>) -> Result<Exit, CliError>,
 }
-
-const VERBS: &[&Verb] = &[
-    &new::VERB,
-    &figures::VERB,
-    &check::VERB,
-    &hinges::VERB,
-    &package::VERB,
-    &steps::VERB,
-    &as_cut::VERB,
-    &picture::VERB,
-    &papers::VERB,
-    &preview::VERB,
-    &cut::VERB,
-    &edition::VERB,
-];
 
 /// Runs the program with the arguments of its process.
 pub fn main() -> ExitCode {
@@ -96,7 +86,7 @@ pub fn main() -> ExitCode {
     run(&arguments, &mut out, &mut err).code()
 }
 
-/// Runs a verb on `arguments`, the program's own name left out, and says how it ended.
+/// Runs a command on `arguments`, the program's own name left out, and says how it ended.
 pub fn run(arguments: &[OsString], out: &mut dyn Write, err: &mut dyn Write) -> Exit {
     run_with(&Storage::usual(), arguments, out, err)
 }
@@ -131,45 +121,32 @@ fn window(files: Vec<PathBuf>) -> Result<Exit, CliError> {
 }
 
 fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let Some((first, rest)) = arguments.split_first() else {
-        return window(Vec::new());
-    };
-    match first.to_str() {
-        Some("--help" | "-h" | "help") => {
-            writeln!(streams.out, "{}", help::ALL.trim())?;
-            return Ok(Exit::Done);
-        }
-        // Not for people: the window decodes each picture in a process of its own.
-        Some(crate::window::workers::DECODER) => {
-            sightedge_pictures::job::serve(&mut std::io::stdin().lock(), &mut streams.out)?;
-            return Ok(Exit::Done);
-        }
-        Some("--version" | "-V") => {
-            writeln!(streams.out, "sightedge {}", env!("CARGO_PKG_VERSION"))?;
-            return Ok(Exit::Done);
-        }
-        _ => {}
-    }
-    let verb = VERBS.iter().find(|verb| first.to_str() == Some(verb.known.verb));
-    let Some(verb) = verb else {
-        // No verb, but files: they are opened in the window.
-        let no_file = |argument: &&OsString| !Path::new(argument).is_file();
-        let Some(odd) = arguments.iter().find(no_file) else {
-            return window(arguments.iter().map(PathBuf::from).collect());
-        };
-        let names: Vec<_> = VERBS.iter().map(|verb| verb.known.verb).collect();
-        return Err(CliError::usage(format!(
-            "\"{}\" is neither a file nor anything this program does: one of {} is wanted, or \
-             --help",
-            odd.display(),
-            names.join(", ")
-        )));
-    };
-    let options = Options::read(verb.known, rest)?;
-    if options.wants_help() {
-        let word = options.words().first().and_then(|word| word.to_str());
-        writeln!(streams.out, "{}", help::about(verb.help, word))?;
+    // Not for people: the window decodes each picture in a process of its own.
+    let first = arguments.first().and_then(|first| first.to_str());
+    if first == Some(crate::window::workers::DECODER) {
+        sightedge_pictures::job::serve(&mut std::io::stdin().lock(), &mut streams.out)?;
         return Ok(Exit::Done);
     }
-    (verb.run)(&options, streams)
+    let cli = match cli::read(arguments)? {
+        Asked::Run(cli) => cli,
+        Asked::Show(text) => {
+            writeln!(streams.out, "{}", text.trim_end())?;
+            return Ok(Exit::Done);
+        }
+    };
+    match cli.command {
+        None => window(cli.files),
+        Some(Command::New(new)) => new.run(streams),
+        Some(Command::Figures(figures)) => figures.run(streams),
+        Some(Command::Check(check)) => check.run(streams),
+        Some(Command::Hinges(hinges)) => hinges.run(streams),
+        Some(Command::Package(package)) => package.run(streams),
+        Some(Command::Steps(steps)) => steps.run(streams),
+        Some(Command::AsCut(as_cut)) => as_cut.run(streams),
+        Some(Command::Picture(picture)) => picture.run(streams),
+        Some(Command::Papers(papers)) => papers.run(streams),
+        Some(Command::Preview(preview)) => preview.run(streams),
+        Some(Command::Cut(cut)) => cut.run(streams),
+        Some(Command::Edition(edition)) => edition.run(streams),
+    }
 }

@@ -11,7 +11,6 @@ use super::outcome::CliError;
 /// What a verb was given.
 #[derive(Debug, Default)]
 pub(super) struct Options {
-    verb: &'static str,
     words: Vec<OsString>,
     values: Vec<(&'static str, OsString)>,
     flags: Vec<&'static str>,
@@ -31,7 +30,7 @@ pub(super) struct Known {
 impl Options {
     /// Reads `arguments` as those of a verb that knows `known`.
     pub(super) fn read(known: Known, arguments: &[OsString]) -> Result<Self, CliError> {
-        let mut options = Self { verb: known.verb, ..Self::default() };
+        let mut options = Self::default();
         let mut parser = lexopt::Parser::from_args(arguments.iter().cloned());
         let see = |why: String| {
             CliError::usage(format!("{why}; see sightedge {} --help", known.verb))
@@ -103,23 +102,6 @@ impl Options {
 
     pub(super) fn words(&self) -> &[OsString] {
         &self.words
-    }
-
-    /// The only bare word.
-    pub(super) fn word(&self, what: &str) -> Result<PathBuf, CliError> {
-        match self.words.as_slice() {
-            [word] => Ok(PathBuf::from(word)),
-            [] => Err(CliError::usage(format!(
-                "{what} is wanted: sightedge {} {}; see sightedge {0} --help",
-                self.verb,
-                what.to_uppercase().rsplit(' ').next().unwrap_or_default()
-            ))),
-            [_, second, ..] => Err(CliError::usage(format!(
-                "only {what} is wanted, and \"{}\" stands behind it: values with spaces go in \
-                 quotes, as in --sheet \"13 1/2x17 5/8in\"",
-                second.display()
-            ))),
-        }
     }
 
     /// Refuses `names` where more than one of them is given.

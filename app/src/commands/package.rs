@@ -1,5 +1,6 @@
 //! `sightedge package`: the stack of layers, the frame, the mass, the wall.
 
+use clap::Args;
 use serde_json::{Value, json};
 use sightedge_core::geometry::{Seen, Size};
 use sightedge_core::length::{Length, Round, Unit};
@@ -7,28 +8,42 @@ use sightedge_core::package::{Hung, Layer, Packed, Part};
 use sightedge_core::weight::Weights;
 
 use super::hinges::four;
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help, plans};
+use super::plans::OnePlan;
+use super::{Exit, Streams};
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "package", values: &["variant"], flags: &["json"] },
-    help: help::PACKAGE,
-    run,
-};
+/// Layers, depth, mass, what the lip hides, wire and hooks, the bag
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Hanging: two hooks, and hardware rated for the wall and the weight. Heavy or public work
+follows local codes and a licensed installer; some places require laminated glass.
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let plan = plans::open(&options.word("a plan")?, options, streams)?;
-    let derived = plan.derived();
-    let Some(packed) = &derived.behind.package else {
-        return Err(CliError::unreadable("the plan has no mat: add one first"));
-    };
-    if options.has("json") {
-        writeln!(streams.out, "{:#}", to_json(packed))?;
-        return Ok(Exit::Done);
+In the JSON, rabbet_mm is the least depth of rabbet, room for points and dust cover counted.
+
+Example:
+  sightedge package print.jpg")]
+pub(super) struct Package {
+    /// For other programs
+    #[arg(long)]
+    json: bool,
+    #[command(flatten)]
+    plan: OnePlan,
+}
+
+impl Package {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let plan = self.plan.open(streams)?;
+        let derived = plan.derived();
+        let Some(packed) = &derived.behind.package else {
+            return Err(CliError::unreadable("the plan has no mat: add one first"));
+        };
+        if self.json {
+            writeln!(streams.out, "{:#}", to_json(packed))?;
+            return Ok(Exit::Done);
+        }
+        in_words(packed, plan.document.unit, plan.document.weights(), streams)?;
+        Ok(Exit::Done)
     }
-    in_words(packed, plan.document.unit, plan.document.weights(), streams)?;
-    Ok(Exit::Done)
 }
 
 const fn part(part: Part) -> &'static str {

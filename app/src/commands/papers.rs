@@ -1,105 +1,186 @@
 //! `sightedge papers`: what goes to the bench, as files.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
 
-use sightedge_papers::{Choice, Date, Kind, Outcome, Paper, plans_in, write_all};
+use clap::Args;
+use sightedge_core::date::Date;
+use sightedge_papers::{Choice, Kind, Outcome, Paper, plans_in, write_all};
 
-use super::at_bench::{AtBench, Taken};
-use super::options::{Known, Options};
+use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help};
+use super::plans::OneMat;
+use super::values::Read;
+use super::{Exit, Streams};
 use sightedge_service::files;
 
-pub(super) const VERB: Verb = Verb {
-    known: Known {
-        verb: "papers",
-        values: &["out", "paper", "date", "print", "in", "studio", "variant"],
-        flags: &["sheet", "cutter", "template", "steps", "svg", "dxf", "csv"],
-    },
-    help: help::PAPERS,
-    run,
-};
+/// What goes to the bench, as files
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
+same plan. Of a FOLDER, every plan in it. It names each plan that fails and goes on with the
+others: the exit code is then 6.
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    if options.words().is_empty() {
-        options.word("a plan")?;
-    }
-    let out = options.path("out").ok_or_else(|| {
-        CliError::usage("--out is wanted: the folder to write to, as in --out papers")
-    })?;
-    let mut choice = choice(options)?;
-    choice.tables = Some(streams.tables()?.as_ref().clone());
-    let mut plans: Vec<PathBuf> = Vec::new();
-    for path in options.words().iter().map(Path::new) {
-        if path.is_dir() {
-            let found = plans_in(path).map_err(|error| {
-                CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
-            })?;
-            if found.is_empty() {
-                return Err(CliError::unreadable(format!(
-                    "{} holds no plan: make one with sightedge new",
-                    path.display()
-                )));
-            }
-            plans.extend(found);
-        } else {
-            plans.push(path.to_owned());
-        }
-    }
-    at_benches(&plans, &mut choice, options, streams)?;
-    let mut unsaid = None;
-    let mut tell = |outcome: &Outcome| {
-        if unsaid.is_none() {
-            unsaid = said(outcome, streams).err();
-        }
-    };
-    let stop = AtomicBool::new(false);
-    let outcomes = write_all(&plans, &out, &choice, &stop, &mut |step| tell(step.last))
-        .map_err(|error| CliError::unwritten(error.to_string()))?;
-    if let Some(error) = unsaid {
-        return Err(error.into());
-    }
-    let failed = outcomes.iter().filter_map(|outcome| outcome.ended.as_ref().err());
-    let worst = failed.map(exit).max().unwrap_or(Exit::Done);
-    let all = outcomes.iter().all(|outcome| outcome.ended.is_err());
-    Ok(if all || worst == Exit::Done { worst } else { Exit::Partly })
+Example:
+  sightedge papers print.jpg --out papers --sheet --cutter --paper a4")]
+pub(super) struct Papers {
+    /// The plans, or folders that hold some
+    #[arg(value_name = "PLAN|FOLDER", required = true)]
+    plans: Vec<PathBuf>,
+    /// The folder to write to (made where it is missing), as in --out papers
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    #[command(flatten)]
+    print: WhichPrint,
+    /// Without it, letter for plans in inches and A4 for those in millimetres
+    #[arg(long, value_name = "a4|letter", value_parser = Read(paper))]
+    paper: Option<Paper>,
+    /// The day written on the papers; without it, the one saved in the plan
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
+    date: Option<Date>,
+    #[command(flatten)]
+    mat: OneMat,
+    // The last field, for its heading goes for all that comes after it.
+    #[command(flatten)]
+    kinds: Kinds,
 }
 
-/// Which print each plan has at the bench. A plan that cannot be read is reported later,
-/// when its papers are to be written.
-fn at_benches(
-    plans: &[PathBuf],
-    choice: &mut Choice,
-    options: &Options,
-    streams: &mut Streams<'_>,
-) -> Result<(), CliError> {
-    if options.has("print") && plans.len() > 1 {
-        return Err(CliError::usage(format!(
-            "--print names one print, and {} plans are given: name the plan of that print alone",
-            plans.len()
-        )));
-    }
-    let bench = AtBench::of(options, streams)?;
-    for plan in plans {
-        let Ok(opened) = files::open(&files::meant_by(plan)) else { continue };
-        let mut document = opened.document;
-        let had = document.inscribed.clone();
-        let Taken { finding, .. } = bench.take(&mut document, streams)?;
-        if let Some(finding) = finding {
-            writeln!(
-                streams.err,
-                "{}: {}: {}",
-                plan.display(),
-                finding.severity.name(),
-                finding.message
-            )?;
+#[derive(Args, Debug)]
+#[command(next_help_heading = "What to write; without any of these, all of them")]
+#[expect(clippy::struct_excessive_bools, reason = "each is asked for by an option of its own")]
+struct Kinds {
+    /// The plan sheet: picture, drawing, section, every figure, one page
+    #[arg(long)]
+    sheet: bool,
+    /// The cutter's card: blanks and stops from the back, layer by layer
+    #[arg(long)]
+    cutter: bool,
+    /// True-size templates for the sheet's place, hinges and corners
+    #[arg(long)]
+    template: bool,
+    /// The steps at the bench, to tick off
+    #[arg(long)]
+    steps: bool,
+    /// The cut drawing, in millimetres, a group a board
+    #[arg(long)]
+    svg: bool,
+    /// The cut drawing as DXF 2000 and release 12, a layer a board and kind
+    #[arg(long)]
+    dxf: bool,
+    /// The cut list
+    #[arg(long)]
+    csv: bool,
+}
+
+fn paper(name: &str, text: &str) -> Result<Paper, String> {
+    match text {
+        "a4" => Ok(Paper::A4),
+        "letter" => Ok(Paper::Letter),
+        other => {
+            Err(format!("--{name} {other} is none that is known here: a4 or letter is wanted"))
         }
-        if let Some(inscribed) = document.inscribed.filter(|now| had.as_ref() != Some(now)) {
-            choice.at_bench.insert(document.id, inscribed);
-        }
     }
-    Ok(())
+}
+
+fn date(name: &str, text: &str) -> Result<Date, String> {
+    text.parse().map_err(|error| format!("--{name} {error}"))
+}
+
+impl Papers {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let mut choice = self.choice();
+        choice.tables = Some(streams.tables()?.as_ref().clone());
+        let mut plans: Vec<PathBuf> = Vec::new();
+        for path in &self.plans {
+            if path.is_dir() {
+                let found = plans_in(path).map_err(|error| {
+                    CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
+                })?;
+                if found.is_empty() {
+                    return Err(CliError::unreadable(format!(
+                        "{} holds no plan: make one with sightedge new",
+                        path.display()
+                    )));
+                }
+                plans.extend(found);
+            } else {
+                plans.push(path.to_owned());
+            }
+        }
+        self.at_benches(&plans, &mut choice, streams)?;
+        let mut unsaid = None;
+        let mut tell = |outcome: &Outcome| {
+            if unsaid.is_none() {
+                unsaid = said(outcome, streams).err();
+            }
+        };
+        let stop = AtomicBool::new(false);
+        let outcomes =
+            write_all(&plans, &self.out, &choice, &stop, &mut |step| tell(step.last))
+                .map_err(|error| CliError::unwritten(error.to_string()))?;
+        if let Some(error) = unsaid {
+            return Err(error.into());
+        }
+        let failed = outcomes.iter().filter_map(|outcome| outcome.ended.as_ref().err());
+        let worst = failed.map(exit).max().unwrap_or(Exit::Done);
+        let all = outcomes.iter().all(|outcome| outcome.ended.is_err());
+        Ok(if all || worst == Exit::Done { worst } else { Exit::Partly })
+    }
+
+    /// Which print each plan has at the bench. A plan that cannot be read is reported later,
+    /// when its papers are to be written.
+    fn at_benches(
+        &self,
+        plans: &[PathBuf],
+        choice: &mut Choice,
+        streams: &mut Streams<'_>,
+    ) -> Result<(), CliError> {
+        if self.print.print.is_some() && plans.len() > 1 {
+            return Err(CliError::usage(format!(
+                "--print names one print, and {} plans are given: name the plan of that print alone",
+                plans.len()
+            )));
+        }
+        let bench = self.print.find(streams)?;
+        for plan in plans {
+            let Ok(opened) = files::open(&files::meant_by(plan)) else { continue };
+            let mut document = opened.document;
+            let had = document.inscribed.clone();
+            let Taken { finding, .. } = bench.take(&mut document, streams)?;
+            if let Some(finding) = finding {
+                writeln!(
+                    streams.err,
+                    "{}: {}: {}",
+                    plan.display(),
+                    finding.severity.name(),
+                    finding.message
+                )?;
+            }
+            if let Some(inscribed) = document.inscribed.filter(|now| had.as_ref() != Some(now))
+            {
+                choice.at_bench.insert(document.id, inscribed);
+            }
+        }
+        Ok(())
+    }
+
+    fn choice(&self) -> Choice {
+        let mut choice = Choice::default();
+        let Kinds { sheet, cutter, template, steps, svg, dxf, csv } = self.kinds;
+        if sheet || cutter || template || steps || svg || dxf || csv {
+            choice.kinds.retain(|kind| match kind {
+                Kind::Sheet => sheet,
+                Kind::Cutter => cutter,
+                Kind::Template => template,
+                Kind::Steps => steps,
+            });
+            (choice.svg, choice.dxf, choice.csv) = (svg, dxf, csv);
+        }
+        choice.paper = self.paper;
+        choice.date.clone_from(&self.date);
+        choice.variant.clone_from(&self.mat.variant);
+        choice
+    }
 }
 
 fn exit(error: &sightedge_papers::PapersError) -> Exit {
@@ -124,37 +205,4 @@ fn said(outcome: &Outcome, streams: &mut Streams<'_>) -> std::io::Result<()> {
         }
     }
     Ok(())
-}
-
-fn choice(options: &Options) -> Result<Choice, CliError> {
-    let mut choice = Choice::default();
-    let kinds = [
-        ("sheet", Kind::Sheet),
-        ("cutter", Kind::Cutter),
-        ("template", Kind::Template),
-        ("steps", Kind::Steps),
-    ];
-    let any = VERB.known.flags.iter().any(|flag| options.has(flag));
-    if any {
-        choice
-            .kinds
-            .retain(|kind| kinds.iter().any(|(flag, of)| of == kind && options.has(flag)));
-        choice.svg = options.has("svg");
-        choice.dxf = options.has("dxf");
-        choice.csv = options.has("csv");
-    }
-    choice.paper = match options.text("paper")? {
-        None => None,
-        Some("a4") => Some(Paper::A4),
-        Some("letter") => Some(Paper::Letter),
-        Some(other) => {
-            return Err(CliError::usage(format!(
-                "--paper {other} is none that is known here: a4 or letter is wanted"
-            )));
-        }
-    };
-    let date = options.text("date")?.map(str::parse::<Date>).transpose();
-    choice.date = date.map_err(|error| CliError::usage(format!("--date {error}")))?;
-    choice.variant = options.text("variant")?.map(str::to_owned);
-    Ok(choice)
 }

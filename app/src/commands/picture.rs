@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use sightedge_core::export::raster;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
@@ -10,62 +11,71 @@ use sightedge_pictures::{
     CancelToken, Limits, Preview, Size, Target, WriteForm, preview, write_file,
 };
 
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::preview::pixels;
-use super::{Exit, Streams, Verb, help, plans};
+use super::plans::OnePlan;
+use super::values::{Read, pixels};
+use super::{Exit, Streams, plans};
 use sightedge_service::files;
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "picture", values: &["out", "width", "variant"], flags: &[] },
-    help: help::PICTURE,
-    run,
-};
+/// The matted picture, face on
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge picture print.jpg --out matted.png --width 640")]
+pub(super) struct Picture {
+    /// The file to write, as in --out matted.png
+    #[arg(long, value_name = "FILE.png")]
+    out: PathBuf,
+    /// Its width in pixels
+    #[arg(long, value_name = "PX", value_parser = Read(pixels), default_value = "1600")]
+    width: u32,
+    #[command(flatten)]
+    plan: OnePlan,
+}
 
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let plan = plans::open(&options.word("a plan")?, options, streams)?;
-    let out = options.path("out").ok_or_else(|| {
-        CliError::usage("--out is wanted: the file to write, as in --out matted.png")
-    })?;
-    if WriteForm::from_path(&out).is_none() {
-        return Err(CliError::usage(format!(
-            "{} is no file that is written here: a name ending in .png is wanted",
-            out.display()
-        )));
-    }
-    let width = pixels(options, "width", 1600)?;
-    let paths: BTreeMap<WorkId, PathBuf> = plan
-        .document
-        .works
-        .iter()
-        .map(|work| (work.id, files::picture_of(&plan.path, &work.picture.path)))
-        .collect();
-    for path in paths.values() {
-        plans::spare(path, &out)?;
-    }
-    let mut trouble = None;
-    let mut source = |work, width, height| {
-        let path = paths.get(&work)?;
-        match shown(path, width, height) {
-            Ok(pixels) => Some(pixels),
-            Err(words) => {
-                trouble = Some(words);
-                None
-            }
+impl Picture {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let plan = self.plan.open(streams)?;
+        let out = &self.out;
+        if WriteForm::from_path(out).is_none() {
+            return Err(CliError::usage(format!(
+                "{} is no file that is written here: a name ending in .png is wanted",
+                out.display()
+            )));
         }
-    };
-    let layout = plan.derived().layout;
-    let drawing = plates::front(&plan.variant().mat, &layout.exact, &Look::default());
-    let painted = raster::paint(&drawing, width, &mut source);
-    if let Some(words) = trouble {
-        return Err(CliError::unreadable(words));
+        let paths: BTreeMap<WorkId, PathBuf> = plan
+            .document
+            .works
+            .iter()
+            .map(|work| (work.id, files::picture_of(&plan.path, &work.picture.path)))
+            .collect();
+        for path in paths.values() {
+            plans::spare(path, out)?;
+        }
+        let mut trouble = None;
+        let mut source = |work, width, height| {
+            let path = paths.get(&work)?;
+            match shown(path, width, height) {
+                Ok(pixels) => Some(pixels),
+                Err(words) => {
+                    trouble = Some(words);
+                    None
+                }
+            }
+        };
+        let layout = plan.derived().layout;
+        let drawing = plates::front(&plan.variant().mat, &layout.exact, &Look::default());
+        let painted = raster::paint(&drawing, self.width, &mut source);
+        if let Some(words) = trouble {
+            return Err(CliError::unreadable(words));
+        }
+        let painted = painted.map_err(|error| CliError::usage(error.to_string()))?;
+        let size = Size::new(painted.width, painted.height);
+        let made = Preview { size, rgba: painted.rgba, picture: size, findings: Vec::new() };
+        write_file(&made, out).map_err(|error| CliError::unwritten(error.to_string()))?;
+        writeln!(streams.out, "written {}", out.display())?;
+        Ok(Exit::Done)
     }
-    let painted = painted.map_err(|error| CliError::usage(error.to_string()))?;
-    let size = Size::new(painted.width, painted.height);
-    let made = Preview { size, rgba: painted.rgba, picture: size, findings: Vec::new() };
-    write_file(&made, &out).map_err(|error| CliError::unwritten(error.to_string()))?;
-    writeln!(streams.out, "written {}", out.display())?;
-    Ok(Exit::Done)
 }
 
 /// A picture at just so many pixels, or at its own where it has fewer.

@@ -1,8 +1,9 @@
-//! Opening the plans that verbs are given.
+//! Opening the plans that commands are given.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use clap::Args;
 use sightedge_core::derived::{Derived, derive};
 use sightedge_core::finding::Finding;
 use sightedge_core::material::Tables;
@@ -12,6 +13,41 @@ use super::Streams;
 use super::options::Options;
 use super::outcome::CliError;
 use sightedge_service::{files, picture_facts};
+
+/// One plan and one of its mats.
+#[derive(Args, Debug)]
+pub(super) struct OnePlan {
+    /// The plan, or the picture it lies beside
+    #[arg(value_name = "PLAN")]
+    plan: PathBuf,
+    #[command(flatten)]
+    mat: OneMat,
+}
+
+impl OnePlan {
+    pub(super) fn open(&self, streams: &mut Streams<'_>) -> Result<Opened, CliError> {
+        self.mat.open(&self.plan, streams)
+    }
+}
+
+/// One of the mats of a plan.
+#[derive(Args, Debug)]
+pub(super) struct OneMat {
+    /// Another mat than the chosen one
+    #[arg(long, value_name = "NAME")]
+    pub(super) variant: Option<String>,
+}
+
+impl OneMat {
+    /// Opens a plan; given a picture, the plan beside it.
+    pub(super) fn open(
+        &self,
+        path: &Path,
+        streams: &mut Streams<'_>,
+    ) -> Result<Opened, CliError> {
+        opened(path, self.variant.as_deref(), streams)
+    }
+}
 
 /// A plan that was opened, with the variant asked for.
 #[derive(Debug)]
@@ -54,10 +90,18 @@ pub(super) fn spare(picture: &Path, out: &Path) -> Result<(), CliError> {
     Ok(())
 }
 
-/// Opens a plan; given a picture, the plan beside it.
+/// The same for a command that reads its own options.
 pub(super) fn open(
     path: &Path,
     options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<Opened, CliError> {
+    opened(path, options.text("variant")?, streams)
+}
+
+fn opened(
+    path: &Path,
+    variant: Option<&str>,
     streams: &mut Streams<'_>,
 ) -> Result<Opened, CliError> {
     let path = files::meant_by(path);
@@ -65,7 +109,7 @@ pub(super) fn open(
         .map(|opened| opened.document)
         .map_err(|error| CliError::unreadable(error.to_string()))?;
     let variants = &document.variants;
-    let index = if let Some(name) = options.text("variant")? {
+    let index = if let Some(name) = variant {
         variants.iter().position(|variant| variant.name == name).ok_or_else(|| {
             let names: Vec<_> = variants.iter().map(|variant| variant.name.as_str()).collect();
             CliError::usage(format!(

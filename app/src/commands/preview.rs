@@ -1,39 +1,42 @@
 //! `sightedge preview`: a picture in its true colours at a smaller size.
 
+use std::path::PathBuf;
+
+use clap::Args;
 use sightedge_pictures::{CancelToken, Limits, PictureError, Target, preview, write_file};
 
-use super::options::{Known, Options};
 use super::outcome::CliError;
-use super::{Exit, Streams, Verb, help, plans};
+use super::values::{Read, pixels};
+use super::{Exit, Streams, plans};
 
-pub(super) const VERB: Verb = Verb {
-    known: Known { verb: "preview", values: &["out", "size"], flags: &[] },
-    help: help::PREVIEW,
-    run,
-};
-
-fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-    let picture = options.word("a picture")?;
-    let out = options.path("out").ok_or_else(|| {
-        CliError::usage("--out is wanted: the file to write, as in --out small.png")
-    })?;
-    plans::spare(&picture, &out)?;
-    let size = pixels(options, "size", 2048)?;
-    let made =
-        preview(&picture, Target::Longest(size), &Limits::default(), &CancelToken::default())
-            .map_err(|error| CliError::unreadable(error.to_string()))?;
-    for finding in &made.findings {
-        writeln!(streams.err, "{}", finding.message())?;
-    }
-    write_file(&made, &out)
-        .map_err(|error: PictureError| CliError::unwritten(error.to_string()))?;
-    Ok(Exit::Done)
+/// A picture in its true colours, smaller
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Example:
+  sightedge preview print.jpg --out small.png --size 800")]
+pub(super) struct Preview {
+    /// The picture; it stays as it is
+    #[arg(value_name = "PICTURE")]
+    picture: PathBuf,
+    /// The file to write, .png or .ppm, as in --out small.png
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// Its longer side in pixels; never enlarged
+    #[arg(long, value_name = "PX", value_parser = Read(pixels), default_value = "2048")]
+    size: u32,
 }
 
-/// A count of pixels.
-pub(super) fn pixels(options: &Options, name: &str, usual: u32) -> Result<u32, CliError> {
-    let Some(text) = options.text(name)? else { return Ok(usual) };
-    text.parse().ok().filter(|size| (16..=16_384).contains(size)).ok_or_else(|| {
-        CliError::usage(format!("--{name} {text} is no size: 16 to 16384 pixels are wanted"))
-    })
+impl Preview {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        plans::spare(&self.picture, &self.out)?;
+        let target = Target::Longest(self.size);
+        let made = preview(&self.picture, target, &Limits::default(), &CancelToken::default())
+            .map_err(|error| CliError::unreadable(error.to_string()))?;
+        for finding in &made.findings {
+            writeln!(streams.err, "{}", finding.message())?;
+        }
+        write_file(&made, &self.out)
+            .map_err(|error: PictureError| CliError::unwritten(error.to_string()))?;
+        Ok(Exit::Done)
+    }
 }

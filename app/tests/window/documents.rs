@@ -395,7 +395,8 @@ fn save_as(window: &mut Window, path: &Path, typed: bool) {
 
 /// The day on which a file was written, as it is shown.
 fn day(path: &Path) -> String {
-    sightedge_service::dates::day_of(std::fs::metadata(path).unwrap().modified().unwrap())
+    let saved = std::fs::metadata(path).unwrap().modified().unwrap();
+    sightedge_service::dates::day_of(saved).unwrap().to_string()
 }
 
 #[test]

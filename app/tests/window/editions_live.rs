@@ -94,7 +94,7 @@ fn damage_met_later_is_told_and_the_backup_put_back() {
     wait_for(&mut window, "The record is damaged");
     drop(other);
     window.settle();
-    let today = sightedge_service::dates::today();
+    let today = sightedge_service::record::today();
     assert!(window.has(&format!("{today}   40 works, 120 prints")), "{}", window.texts());
     window.click(&format!("Put the backup of {today} back"));
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());

@@ -34,7 +34,7 @@ fn a_work_is_corrected_and_its_plan_follows() {
     assert_eq!(opened.read().formats(row.work.id).unwrap()[0].what.name, "small");
     let history = opened.read().history(Subject::Work(row.work.id)).unwrap();
     assert_eq!((history.len(), history[1].why.as_str()), (2, "misspelt"));
-    assert!(history[0].told.contains("slack water"), "{}", history[0].told);
+    assert!(history[0].payload.contains("slack water"), "{}", history[0].payload);
 }
 
 #[test]

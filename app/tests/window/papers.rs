@@ -140,7 +140,7 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     let plans = Plans::new();
     let first = plans.reference();
     plans.in_hand();
-    fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 2, ").unwrap();
+    fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 5, ").unwrap();
     let mut window = papers(&[&first]);
     window.click("Papers of: A folder of plans");
     for paper in ["Plan sheet", "Cutter’s card", "Templates"] {

@@ -11,8 +11,9 @@ use std::hint::black_box;
 use std::sync::atomic::AtomicBool;
 use std::time::{Duration, Instant};
 
+use sightedge_core::date::Date;
 use sightedge_core::file;
-use sightedge_papers::{Archive, Choice, Date, Kind, Paper, forget, write_all};
+use sightedge_papers::{Archive, Choice, Kind, Paper, forget, write_all};
 use support::{made, reference};
 
 /// The fixed loop: 2^27 steps of a generator that no compiler can fold.
@@ -83,6 +84,7 @@ fn main() {
             dxf: false,
             csv: false,
             date: Date::new(2026, 3, 1),
+            day_there: |_| None,
             ..Choice::default()
         };
         let start = Instant::now();

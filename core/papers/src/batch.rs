@@ -6,7 +6,9 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc;
+use std::time::SystemTime;
 
+use sightedge_core::date::Date;
 use sightedge_core::derived::derive;
 use sightedge_core::export::{csv, dxf, svg};
 use sightedge_core::file::reference;
@@ -16,7 +18,7 @@ use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{of_another, of_print, stem, unique};
-use crate::{Archive, Date, Kind, Order, Paper, PapersError, forget, write};
+use crate::{Archive, Kind, Order, Paper, PapersError, forget, write};
 
 /// What is written of each plan.
 #[derive(Clone, Debug)]
@@ -34,6 +36,8 @@ pub struct Choice {
     /// The day written on the papers; `None` for the last one in the plan's log, else the day
     /// its file was saved.
     pub date: Option<Date>,
+    /// The day of a time where the person is; `None` where that is not known.
+    pub day_there: fn(SystemTime) -> Option<Date>,
     /// Which mat, by its name; `None` for the chosen one.
     pub variant: Option<String>,
     /// Which edge of the bevel machines follow.
@@ -59,6 +63,7 @@ impl Default for Choice {
             csv: true,
             paper: None,
             date: None,
+            day_there: |_| None,
             variant: None,
             cut_at: CutAt::default(),
             seen: Seen::default(),
@@ -313,12 +318,14 @@ fn one(
         derived: &derived,
         picture: &picture,
         paper: choice.paper.unwrap_or(Paper::usual(document.unit)),
-        date: choice.date.or_else(|| day_of(document, plan)).ok_or_else(|| {
-            PapersError::Plan(format!(
-                "{} says no day, and its file neither: give one with --date",
-                plan.display()
-            ))
-        })?,
+        date: choice.date.or_else(|| day_of(document, plan, choice.day_there)).ok_or_else(
+            || {
+                PapersError::Plan(format!(
+                    "{} says no day, and its file neither: give one with --date",
+                    plan.display()
+                ))
+            },
+        )?,
         tables,
         steps: None,
         archive: choice.archive,
@@ -369,13 +376,16 @@ fn folder(plan: &Path) -> PathBuf {
 }
 
 /// The day of the plan: the last in its log, else the one its file was saved on; `None` where
-/// there is neither.
-pub fn day_of(document: &Document, plan: &Path) -> Option<Date> {
+/// there is neither. `day_there` is the day of a time where the person is.
+pub fn day_of(
+    document: &Document,
+    plan: &Path,
+    day_there: fn(SystemTime) -> Option<Date>,
+) -> Option<Date> {
     let logged = document.log.iter().filter_map(|entry| entry.when.parse::<Date>().ok()).max();
     logged.or_else(|| {
         let saved = fs::metadata(plan).and_then(|facts| facts.modified()).ok()?;
-        let since = saved.duration_since(std::time::UNIX_EPOCH).ok()?;
-        Date::after_1970(since.as_secs() / 86_400)
+        day_there(saved)
     })
 }
 

@@ -1,5 +1,6 @@
 //! What all papers have in common: the page, its head and its foot, tables of figures.
 
+use sightedge_core::date::Date;
 use sightedge_core::derived::Derived;
 use sightedge_core::geometry::Size;
 use sightedge_core::layout::{Figures, Window};
@@ -7,9 +8,9 @@ use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
 use sightedge_core::spec::{Document, Mat, Variant};
 
+use crate::Paper;
 use crate::page::{Leaf, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, other};
-use crate::{Date, Paper};
 
 /// Room at the edges of a page; every usual printer prints within it.
 pub(crate) const MARGIN: f64 = 13.0;

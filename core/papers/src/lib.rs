@@ -53,6 +53,7 @@ mod words;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
+use sightedge_core::date::Date;
 use sightedge_core::derived::Derived;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Variant, Work, WorkId};
@@ -66,7 +67,7 @@ pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all,
 pub use describe::Kind;
 pub use error::PapersError;
 pub use names::{safe, unique};
-pub use paper::{Date, DateError, Paper};
+pub use paper::Paper;
 pub use pdf::Archive;
 pub use shape::forget;
 pub use sheets::{CutLine, CutSheet, CuttingPlan};

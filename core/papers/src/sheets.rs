@@ -3,12 +3,13 @@
 
 mod drawing;
 
+use sightedge_core::date::Date;
 use std::collections::BTreeMap;
 
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, Table, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE};
-use crate::{Archive, Date, Made, Paper, PapersError, set_pages};
+use crate::{Archive, Made, Paper, PapersError, set_pages};
 use drawing::Drawing;
 
 /// A plan of cutting, in words and millimetres.

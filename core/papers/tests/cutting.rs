@@ -4,7 +4,8 @@
 
 mod support;
 
-use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Date, Paper};
+use sightedge_core::date::Date;
+use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Paper};
 use support::{ask, ask_text, closed_up, file};
 
 /// So many cuts and pieces on one sheet of 32 × 40 in.

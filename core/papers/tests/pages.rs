@@ -4,7 +4,8 @@
 
 mod support;
 
-use sightedge_papers::{Archive, Date, Kind, Laid, Order, Paper, lay_out, write};
+use sightedge_core::date::Date;
+use sightedge_papers::{Archive, Kind, Laid, Order, Paper, lay_out, write};
 use support::{ask, ask_text, derived, file, reference, root};
 
 fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {

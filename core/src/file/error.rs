@@ -3,7 +3,7 @@
 
 use ron::error::{Error, SpannedError};
 
-use super::v1::to_model::Wrong;
+use super::v5::Wrong;
 use super::{MOST_BYTES, VERSION};
 
 /// Why a plan cannot be read.
@@ -27,6 +27,8 @@ pub enum Fault {
     },
     /// It says of no version that it is one: probably no plan at all.
     NoVersion,
+    /// Written in a version of before the first release.
+    NeverReleased(u64),
     /// Written by a newer program.
     Newer(u64),
     /// Text that is no plan: a bracket missing, an unknown field, no length.
@@ -93,8 +95,15 @@ impl std::fmt::Display for ReadError {
             ),
             Fault::NoVersion => write!(
                 f,
-                ": it has no version, and a plan has one from 1 to {VERSION}. Choose a file \
-                 that ends in .sightedge.ron, or open the backup beside it (.bak)"
+                ": it has no version, and a plan has one, as in version: {VERSION}. Choose a \
+                 file that ends in .sightedge.ron, or open the backup beside it (.bak)"
+            ),
+            Fault::NeverReleased(found) => write!(
+                f,
+                " was saved by version {found} of the plan's format, which was never released; \
+                 this program reads version {VERSION}. Move the file aside and make the plan \
+                 again from its picture (sightedge new); any text editor shows the old figures. \
+                 Nothing in it was changed"
             ),
             Fault::Newer(found) => write!(
                 f,

@@ -128,6 +128,36 @@ fn a_triple_mat() {
     assert_eq!(borders, [sides("2"), sides("2 1/8"), sides("2 3/8")]);
 }
 
+/// Source: worked out by hand (D): two windows of 7 3/4 × 9 3/4 in, the second one 9 in to the right
+/// and 1/2 in down, borders of 3 in: a board of 3 + 16 3/4 + 3 by 3 + 10 1/4 + 3 in. On a given
+/// board both go to its middle together.
+#[test]
+fn a_second_window_lies_where_it_is_placed() {
+    let mut document = plain("8x10");
+    let mat = &mut document.variants[0].mat;
+    mat.openings[0].meets = Meets::Reveal(sides("-1/8"));
+    let place = Point::new(inches("9"), inches("1/2"));
+    let first = mat.openings[0].clone();
+    mat.openings.push(Opening { id: OpeningId(2), place, ..first });
+    mat.fixing = Fixing::Borders(sides("3"));
+    let corners = |document: &Document| {
+        let laid = laid(document);
+        assert_eq!(laid.exact.openings[1].overlap, sides("1/8"));
+        assert_eq!(laid.exact.openings[1].image, laid.exact.openings[1].sheet);
+        assert_eq!(laid.exact.openings, laid.bench.openings);
+        let at = |index: usize| laid.exact.openings[index].sight.at;
+        (laid.exact.outer, [at(0), at(1)])
+    };
+    let at = |x: &str, y: &str| Point::new(inches(x), inches(y));
+    assert_eq!(corners(&document), (size("22 3/4x16 1/4"), [at("3", "3"), at("12", "3 1/2")]));
+    document.variants[0].mat.fixing =
+        Fixing::Outer { size: size("24x20"), placement: Placement::Centred };
+    let middle = [at("3 5/8", "4 7/8"), at("12 5/8", "5 3/8")];
+    assert_eq!(corners(&document), (size("24x20"), middle));
+}
+
+use crate::spec::{Opening, OpeningId};
+
 #[test]
 fn a_window_in_hand() {
     let mut document = plain("8x10");

@@ -51,4 +51,19 @@ mod tests {
             check(&document, RULE.id, wanted);
         }
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = plan(Inch, "8x10");
+        behind_of(&mut document).paper = Tables::shipped().paper("silver-fibre").cloned();
+        behind_of(&mut document).activity_tested = Some(false);
+        says(
+            &document,
+            RULE.id,
+            "The boards' makers do not claim the photo-activity test (ISO 18916). It is the test \
+             for what touches photographs; passing it makes no board 'archival', a word the \
+             standards leave undefined.",
+            "",
+        );
+    }
 }

@@ -214,4 +214,44 @@ mod tests {
         );
         assert_eq!(remedy, "Keep the board as it is cut, 20 × 26 in");
     }
+
+    #[test]
+    fn a_border_a_window_and_a_print_in_words() {
+        let id = VariantId(1);
+        let changed = |layer, change| {
+            let mut document = cut(layer);
+            apply(&mut document, &change).unwrap();
+            document
+        };
+        let borders = Fixing::Borders(sides("4 1/2,4 5/16,5 9/16,3 13/16"));
+        says(
+            &changed(1, Command::SetFixing(id, borders)),
+            RULE.id,
+            "The mat is cut already, on a board of 20 × 26 in; its bottom border is 5 1/2 in, and \
+             the plan's is 5 9/16 in. What is cut stays as it was measured: keep its board in the \
+             plan, or say that another is to be cut.",
+            "Keep the board as it is cut, 20 × 26 in",
+        );
+        let reveal = Meets::Reveal(Sides::all(inches("1/8")));
+        says(
+            &changed(2, Command::SetMeets(id, OpeningId(1), reveal)),
+            RULE.id,
+            "The window is cut already, 11 1/2 × 15 5/8 in; the plan asks for 11 1/4 × 15 1/4 in. \
+             What is cut stays as it was measured: keep it in the plan, or say that another is to \
+             be cut.",
+            "Keep the window as it is cut",
+        );
+        let mut document = cut(1);
+        document.inscribed = inscribed(|_, recorded| recorded.print = Some(4)).inscribed;
+        mat(&mut document).planned.as_mut().unwrap().print = Some(Which::Recorded(3));
+        says(
+            &document,
+            RULE.id,
+            "What is entered as cut is the mat of another print. For the print at the bench a mat \
+             is still to be cut, as it was planned.",
+            "Cut a mat for this print",
+        );
+    }
+
+    use crate::spec::Which;
 }

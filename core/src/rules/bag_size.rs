@@ -79,4 +79,36 @@ mod tests {
             Some(Bag { size: size("18 1/8x18 1/8"), ..Bag::default() });
         check(&document, RULE.id, "");
     }
+
+    #[test]
+    fn in_words() {
+        let bagged = |outer: &str, backing: Option<&str>, bag: &str| {
+            let mut document = on_board("8x10", outer);
+            mat(&mut document).backing.size = backing.map(size);
+            behind_of(&mut document).package.bag =
+                Some(Bag { size: size(bag), ..Bag::default() });
+            document
+        };
+        says(
+            &bagged("16x20", None, "16x20 1/4"),
+            RULE.id,
+            "The bag is 16 × 20 1/4 in; the piece, 16 × 20 in, needs one of at least 16 1/8 × \
+             20 1/8 in. Choose a larger bag.",
+            "",
+        );
+        says(
+            &bagged("16x16", Some("18x18"), "16 1/4x16 1/4"),
+            RULE.id,
+            "The bag is 16 1/4 × 16 1/4 in; the piece with its backing, 18 × 18 in, needs one of \
+             at least 18 1/8 × 18 1/8 in. Choose a larger bag.",
+            "",
+        );
+        says(
+            &metric(bagged("400x500mm", None, "400x500mm")),
+            RULE.id,
+            "The bag is 400 × 500 mm; the piece, 400 × 500 mm, needs one of at least 403 × 503 \
+             mm. Choose a larger bag.",
+            "",
+        );
+    }
 }

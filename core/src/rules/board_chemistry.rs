@@ -76,4 +76,36 @@ mod tests {
         case(Grade::CottonBuffered, "darkroom-colour", "caution, caution");
         case(Grade::CottonUnbuffered, "darkroom-colour", "");
     }
+
+    #[test]
+    fn in_words() {
+        let mounted = |grade: Grade, paper: &str| {
+            let mut document = plan(Inch, "8x10");
+            mat(&mut document).layers[0].board.grade = grade;
+            behind_of(&mut document).paper = Tables::shipped().paper(paper).cloned();
+            document
+        };
+        says(
+            &mounted(Grade::Lignin, ""),
+            RULE.id,
+            "The mat that touches the picture holds lignin: it yellows and burns the paper in a \
+             few years. Take cotton or purified pulp.",
+            "",
+        );
+        says(
+            &mounted(Grade::Unknown, "silver-fibre"),
+            RULE.id,
+            "It is not known what the mat that touches the picture is made of.",
+            "",
+        );
+        let buffered = mounted(Grade::CottonBuffered, "darkroom-colour");
+        let wanted = |what| {
+            format!(
+                "The {what} that touches the picture is buffered; this process wants an \
+                 unbuffered board (pH 7)."
+            )
+        };
+        says(&buffered, RULE.id, &wanted("mat"), "");
+        reads(&found(&buffered, RULE.id)[1], &wanted("backing"), "");
+    }
 }

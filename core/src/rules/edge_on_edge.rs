@@ -83,4 +83,24 @@ mod tests {
         case(Inch, "1/64,1/8,1/8,0", "stop top, stop left", "Set the top overlap to 1/8 in");
         case(Inch, "-1/4,-1/4,-1/4,0", "stop left", "Float the left by 1/4 in too");
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &overlapping("8x10", "-1/4,-1/4,-1/4,1/64"),
+            RULE.id,
+            "The sheet's left edge lies at the sight edge (overlap 1/64 in): it will catch on the \
+             bevel and slip through. Let the mat lie on it by 1/8 in, or show the edge clear of \
+             the window.",
+            "Float the left by 1/4 in too",
+        );
+        says(
+            &metric(overlapping("200x250mm", "3mm,0mm,3mm,3mm")),
+            RULE.id,
+            "The sheet's right edge lies at the sight edge (overlap 0 mm): it will catch on the \
+             bevel and slip through. Let the mat lie on it by 3 mm, or show the edge clear of the \
+             window.",
+            "Set the right overlap to 3 mm",
+        );
+    }
 }

@@ -108,4 +108,17 @@ mod tests {
         );
         assert_eq!(remedy, "Widen the bottom border to 3 in");
     }
+
+    #[test]
+    fn in_millimetres() {
+        let mut document = metric(bordered("210x297mm", "50mm,49mm,75mm,50mm"));
+        mat(&mut document).exhibition = true;
+        says(
+            &document,
+            RULE.id,
+            "The right border is 49 mm wide; the exhibition rule asks for 50 mm on a board of \
+             this size, and a hanging committee may turn the piece away.",
+            "Widen the right border to 50 mm",
+        );
+    }
 }

@@ -114,4 +114,45 @@ mod tests {
             "{message}"
         );
     }
+
+    #[test]
+    fn in_words() {
+        let case = |rabbet: &str, words: &str| {
+            says(&framed_in("16x20", rabbet), RULE.id, words, "");
+        };
+        case(
+            "15 7/8x20 1/8",
+            "The mat is 1/8 in more than the rabbet in width and does not go in.",
+        );
+        case(
+            "20 1/8x16 1/8",
+            "The mat is 3 7/8 in more than the rabbet in height and does not go in. Turned a \
+             quarter it would go in.",
+        );
+        case(
+            "16 1/4x20 1/8",
+            "In width, the mat can lie 1/4 in from the end of the rabbet and the lip covers only \
+             1/4 in: its edge can show. Make the mat larger, or choose a smaller frame.",
+        );
+        case(
+            "16 1/16x20 1/8",
+            "The mat is only 1/16 in less than the rabbet in width: 1/8 in is usual, or boards \
+             swell and jam.",
+        );
+        let mut larger = framed_in("24x32", "24 1/8x32 1/8");
+        mat(&mut larger).backing.size = Some(size("26x34"));
+        says(
+            &larger,
+            RULE.id,
+            "The backing is 1 7/8 in more than the rabbet in height and does not go in.",
+            "",
+        );
+        says(
+            &metric(framed_in("400x500mm", "402x503mm")),
+            RULE.id,
+            "The mat is only 2 mm less than the rabbet in width: 3 mm is usual, or boards swell \
+             and jam.",
+            "",
+        );
+    }
 }

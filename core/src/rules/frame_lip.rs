@@ -60,4 +60,26 @@ mod tests {
         case(".3749,2,2,2", "caution top");
         case("2,2,.2499,2", "stop bottom");
     }
+
+    #[test]
+    fn in_words() {
+        let framed = |borders: &str| {
+            let mut document = bordered("8x10", borders);
+            behind_of(&mut document).package.frame =
+                Tables::shipped().frame("gallery-wood").cloned();
+            document
+        };
+        says(
+            &framed("2,2,3/8,2"),
+            RULE.id,
+            "The lip hides 1/4 in at the bottom: 1/8 in of border is left to see.",
+            "",
+        );
+        says(
+            &framed("2,2,1/8,2"),
+            RULE.id,
+            "The lip hides 1/4 in at the bottom: nothing of border is left to see.",
+            "",
+        );
+    }
 }

@@ -69,4 +69,22 @@ mod tests {
         case(Inch, "1/8,-1/8,1/8,-1/8", "caution right, caution left");
         case(Inch, "-1/4", "");
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &overlapping("8x10", "1/8,1/8,-1/16,1/8"),
+            RULE.id,
+            "The sheet ends 1/16 in short of the window at the bottom: the backing shows there. \
+             Let the mat lie on it by 1/8 in, or float all four sides.",
+            "Set the bottom overlap to 1/8 in",
+        );
+        says(
+            &metric(overlapping("200x250mm", "3mm,3mm,-1mm,3mm")),
+            RULE.id,
+            "The sheet ends 1 mm short of the window at the bottom: the backing shows there. Let \
+             the mat lie on it by 3 mm, or float all four sides.",
+            "Set the bottom overlap to 3 mm",
+        );
+    }
 }

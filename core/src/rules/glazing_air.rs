@@ -59,4 +59,28 @@ mod tests {
         case("-1/4", "1.5mm", None, "caution");
         case("-1/4", "1.5mm", Some("1.5mm"), "");
     }
+
+    #[test]
+    fn in_words() {
+        let framed = |overlap: &str, thickness: &str| {
+            let framed = framed_in("16x20", "16 1/8x20 1/8");
+            let mut document = with_overlaps(framed, overlap);
+            mat(&mut document).layers[0].board.thickness = inches(thickness);
+            document
+        };
+        says(
+            &framed("1/8", "1/64"),
+            RULE.id,
+            "Between picture and glazing there is 1/64 in of air: 3/64 in is wanted. A thicker \
+             mat or a spacer gives it.",
+            "",
+        );
+        says(
+            &metric(framed("-6mm", "1.4mm")),
+            RULE.id,
+            "Between picture and glazing there is 1.4 mm of air, and a floated sheet rises: 3 mm \
+             is wanted. A thicker mat or a spacer gives it.",
+            "",
+        );
+    }
 }

@@ -86,4 +86,40 @@ mod tests {
         case(16_001, Hooks::One, "note");
         case(8001, Hooks::One, "caution, note");
     }
+
+    #[test]
+    fn in_words() {
+        let hung = |rated: u32, hooks: Hooks| {
+            let mut document = plan(Inch, "8x10");
+            let behind = behind_of(&mut document);
+            behind.package.mass_g = Some(4000);
+            behind.hanging.rings_apart = Some(inches("12"));
+            behind.hanging.hooks = hooks;
+            behind.hanging.hook_rated_g = Some(rated);
+            document
+        };
+        // 2 kg are 4.409 lb, 5 kg 11.02 lb, and four times 2 kg 17.64 lb.
+        let weak = hung(5000, Hooks::Two(inches("6")));
+        says(
+            &weak,
+            RULE.id,
+            "Each hook carries 4.4 lb and is rated for 11 lb; it needs 17.7 lb, 4 times what it \
+             carries. The wall must bear it too.",
+            "",
+        );
+        says(
+            &metric(weak),
+            RULE.id,
+            "Each hook carries 2 kg and is rated for 5 kg; it needs 8 kg, 4 times what it \
+             carries. The wall must bear it too.",
+            "",
+        );
+        says(
+            &hung(20_000, Hooks::One),
+            RULE.id,
+            "On one hook a picture turns, and falls with it: two hooks, rated for the wall and \
+             the weight. Heavy or public work follows local codes and a licensed installer.",
+            "",
+        );
+    }
 }

@@ -108,4 +108,53 @@ mod tests {
         case(5_656, "300mm", "stop");
         case(99_999, "0mm", "stop");
     }
+
+    #[test]
+    fn in_words() {
+        let hung = |rise: &str| {
+            let mut document = plan(Millimetre, "8x10");
+            let behind = behind_of(&mut document);
+            behind.package.mass_g = Some(4000);
+            behind.hanging.rings_apart = Some(inches("600mm"));
+            behind.hanging.rise = Some(inches(rise));
+            behind.hanging.wire_rated_g = Some(10_000);
+            document
+        };
+        // 2828.4 g at 45 degrees, four times that 11 313.7 g. A pull of 2.5 kg: the sine is 0.8,
+        // so a rise of four thirds of 300 mm, and one step more.
+        says(
+            &hung("300mm"),
+            RULE.id,
+            "At 45.0° each side of the wire is pulled by 2.83 kg; wire and each ring are rated \
+             for 10 kg in tension and need 11.4 kg, 4 times the pull. Let the wire hang lower, or \
+             take stronger parts.",
+            "Let the wire rise 401 mm",
+        );
+        says(
+            &hung("0mm"),
+            RULE.id,
+            "No wire hangs so: it must be pulled up above its rings, and the hooks must be no \
+             further apart than the rings.",
+            "",
+        );
+    }
+
+    #[test]
+    fn in_pounds() {
+        let mut document = plan(crate::length::Unit::Inch, "8x10");
+        let behind = behind_of(&mut document);
+        behind.package.mass_g = Some(4000);
+        behind.hanging.rings_apart = Some(inches("24"));
+        behind.hanging.rise = Some(inches("12"));
+        behind.hanging.wire_rated_g = Some(10_000);
+        // A rise of four thirds of 12 in, and a step of the ruler more.
+        says(
+            &document,
+            RULE.id,
+            "At 45.0° each side of the wire is pulled by 6.2 lb; wire and each ring are rated for \
+             22 lb in tension and need 25 lb, 4 times the pull. Let the wire hang lower, or take \
+             stronger parts.",
+            "Let the wire rise 16 1/16 in",
+        );
+    }
 }

@@ -187,4 +187,60 @@ mod tests {
         check(&document, RULE.id, "caution top, caution right, caution bottom, caution left");
         assert_eq!(words(&document, RULE.id).1, "");
     }
+
+    /// Of 8 × 10 in are seen 7 3/4 × 9 3/8, then 7 3/4 × 9 1/4, then 8 × 9 7/8 in.
+    #[test]
+    fn in_words() {
+        let rest = "Make sure that nothing that matters, such as a signature, lies there.";
+        says(
+            &overlapping("8x10", "1/2,1/8,1/8,1/8"),
+            RULE.id,
+            &format!(
+                "The mat hides 1/2 in of the image at the top; 1/4 in is usual at most. In all it \
+                 covers 9 % of the picture. {rest}"
+            ),
+            "Hide only 1/4 in at the top",
+        );
+        says(
+            &overlapping("8x10", "5/8,1/8,1/8,1/8"),
+            RULE.id,
+            &format!(
+                "The mat hides 5/8 in of the image at the top; beyond 1/2 in a picture usually \
+                 misses it. In all it covers 10 % of the picture. {rest}"
+            ),
+            "Hide only 1/4 in at the top",
+        );
+        let mut limited = overlapping("8x10", "1/8,-1/8,0,0");
+        mat(&mut limited).limits.hidden_image = Some(Length::ZERO);
+        says(
+            &limited,
+            RULE.id,
+            &format!(
+                "The mat hides 1/8 in of the image at the top; 0 in is your limit. In all it \
+                 covers 1 % of the picture. {rest}"
+            ),
+            "",
+        );
+        // Paper round the image is left to hold, once nothing of it is hidden.
+        let mut margin = with_overlaps(reference(), "1/8,-1/4,-1/4,-1/4");
+        mat(&mut margin).limits.hidden_image = Some(Length::ZERO);
+        says(
+            &margin,
+            RULE.id,
+            &format!(
+                "The mat hides 1/8 in of the image at the top; 0 in is your limit. In all it \
+                 covers 1 % of the picture. {rest}"
+            ),
+            "Hide nothing at the top",
+        );
+        says(
+            &metric(overlapping("200x250mm", "10mm,3mm,3mm,3mm")),
+            RULE.id,
+            &format!(
+                "The mat hides 10 mm of the image at the top; 6 mm is usual at most. In all it \
+                 covers 8 % of the picture. {rest}"
+            ),
+            "Hide only 6 mm at the top",
+        );
+    }
 }

@@ -52,4 +52,19 @@ mod tests {
         case("etching-300", "kozo-medium", "");
         case("cotton-310", "kozo-medium", "");
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        let behind = behind_of(&mut document);
+        behind.paper = Tables::shipped().paper("resin-coated-260").cloned();
+        behind.hinging.tissue = Tables::shipped().tissue("kozo-medium").cloned();
+        says(
+            &document,
+            RULE.id,
+            "The paper does not bear water-based adhesive: the hinges let go or mark it. Corner \
+             pockets or edge strips need none.",
+            "Hold the sheet by edge strips",
+        );
+    }
 }

@@ -53,4 +53,18 @@ mod tests {
         case("1/4", Some("1/4"), "");
         case("1/4", Some(".2501"), "note top");
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        document.works[0].image.at.y = inches("1/16");
+        document.works[0].image.size.height -= inches("1/16");
+        says(
+            &document,
+            RULE.id,
+            "The margin above the image is 1/16 in, the hinges hold 3/16 in: some adhesive lies \
+             behind the image.",
+            "",
+        );
+    }
 }

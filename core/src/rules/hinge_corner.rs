@@ -69,4 +69,23 @@ mod tests {
     fn case(at: &[&str], wanted: &str) {
         check(&hinged_at("8x10", at), RULE.id, wanted);
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &hinged_at("8x10", &["13/16", "7"]),
+            RULE.id,
+            "A hinge ends 1/16 in from the sheet's corner: keep at least 1/8 in there, and its \
+             middle about 1 in in.",
+            "Place the hinges evenly along the edge",
+        );
+        // A tab of 40 mm.
+        says(
+            &metric(hinged_at("200x250mm", &["22mm", "175mm"])),
+            RULE.id,
+            "A hinge ends 2 mm from the sheet's corner: keep at least 3 mm there, and its middle \
+             about 25 mm in.",
+            "Place the hinges evenly along the edge",
+        );
+    }
 }

@@ -57,4 +57,15 @@ mod tests {
         behind_of(&mut document).hinging.tissue.as_mut().unwrap().shear_pa = Some(28_000);
         check(&document, RULE.id, "");
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &hinged_at("8x10", &["4"]),
+            RULE.id,
+            "1 of 2 hinges that this sheet needs: it will turn, or hang from the first one that \
+             gives.",
+            "Place the hinges evenly along the edge",
+        );
+    }
 }

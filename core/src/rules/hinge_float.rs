@@ -59,4 +59,17 @@ mod tests {
         case("-1/4", HingeKind::PassThrough, "");
         case("1/8", HingeKind::T, "");
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = overlapping("8x10", "-1/4");
+        behind_of(&mut document).hinging.kind = Some(HingeKind::T);
+        says(
+            &document,
+            RULE.id,
+            "The sheet is floated and hangs from T hinges: their cross-pieces show above it. V \
+             hinges or hinges through the board stay behind it.",
+            "Choose the kind by how the sheet is held",
+        );
+    }
 }

@@ -51,4 +51,21 @@ mod tests {
         case("ps-tissue", HingeKind::V, "");
         case("kozo-light", HingeKind::T, "");
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        let hinging = &mut behind_of(&mut document).hinging;
+        hinging.tissue = Tables::shipped().tissue("ps-tissue").cloned();
+        hinging.gap = Some(inches("3/16"));
+        hinging.longer = Some(inches("1/4"));
+        // The widest: that of the yielding hinge.
+        says(
+            &document,
+            RULE.id,
+            "Between sheet and cross-piece 7/16 in of a pressure-sensitive hinge is bare adhesive \
+             facing the mat: cover it with a strip of tissue, or take pasted tissue.",
+            "",
+        );
+    }
 }

@@ -153,4 +153,26 @@ mod tests {
         behind_of(&mut document).grain = None;
         check(&document, RULE.id, "note");
     }
+
+    /// Strips that reach 3/32 in over the sheet: 7/64 in of room lets it out, .085 in leaves
+    /// .00875 in of it. At 60 % the sheet may grow by 0.3 % of 10 in, .03 in.
+    #[test]
+    fn in_words() {
+        says(
+            &held_by(HingeKind::Strips, "1/8", "7/64"),
+            RULE.id,
+            "With edge strips, which reach 3/32 in over the sheet and leave 7/64 in of room, the \
+             sheet can slide and shrink until it slips out of them. Leave less room, let the mat \
+             cover more of the sheet, or hold it by hinges.",
+            "Leave 1/32 in of room",
+        );
+        says(
+            &held_by(HingeKind::Strips, "1/8", ".085"),
+            RULE.id,
+            "With edge strips, which reach 3/32 in over the sheet and leave 5/64 in of room, the \
+             sheet can slide and shrink until only 0.009 in of the sheet is left in them. Leave \
+             less room, let the mat cover more of the sheet, or hold it by hinges.",
+            "Leave 1/32 in of room",
+        );
+    }
 }

@@ -73,4 +73,30 @@ mod tests {
         case([true, true], "caution");
         case([false, false], "caution");
     }
+
+    #[test]
+    fn in_words() {
+        let located = |locates: [bool; 2]| {
+            let mut document = hinged_at("8x10", &["1", "7"]);
+            for (at, locates) in behind_of(&mut document).hinging.at.iter_mut().zip(locates) {
+                at.locates = locates;
+            }
+            document
+        };
+        let remedy =
+            "Let the first hinge from the left hold the place, and hang the others loose";
+        says(
+            &located([true, true]),
+            RULE.id,
+            "2 hinges fix the place: between them the sheet cannot grow, and cockles. Let one \
+             locate and make the others longer.",
+            remedy,
+        );
+        says(
+            &located([false, false]),
+            RULE.id,
+            "No hinge fixes the place: the sheet sinks and turns. Let one of them locate.",
+            remedy,
+        );
+    }
 }

@@ -93,4 +93,15 @@ mod tests {
         );
         assert_eq!(remedy, "Place the hinges evenly along the edge");
     }
+
+    #[test]
+    fn in_millimetres_in_words() {
+        says(
+            &metric(hinged_at("500x700mm", &["50mm", "250mm", "446mm"])),
+            RULE.id,
+            "Seen from the front, the outer hinge at the right is 54 mm from the sheet's corner: \
+             beyond 50 mm that side of the sheet hangs free.",
+            "Place the hinges evenly along the edge",
+        );
+    }
 }

@@ -54,4 +54,14 @@ mod tests {
         check(&hinged_at("13x19", &["2", "4.4999", "11"]), RULE.id, "stop");
         check(&hinged_at("13x19", &[]), RULE.id, "");
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &hinged_at("13x19", &["2", "4", "11"]),
+            RULE.id,
+            "Two hinges lie on each other by 1/2 in: move one of them, or leave it out.",
+            "Place the hinges evenly along the edge",
+        );
+    }
 }

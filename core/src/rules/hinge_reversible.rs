@@ -41,4 +41,18 @@ mod tests {
             check(&document, RULE.id, wanted);
         }
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        behind_of(&mut document).hinging.tissue =
+            Tables::shipped().tissue("ps-tissue").cloned();
+        says(
+            &document,
+            RULE.id,
+            "Pressure-sensitive tissue tape, 1 in (25 mm) does not come off again with water: \
+             whoever unmats the picture tears or dissolves it. Take pasted tissue or gummed paper.",
+            "",
+        );
+    }
 }

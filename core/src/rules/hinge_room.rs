@@ -99,4 +99,22 @@ mod tests {
         behind_of(&mut document).hinging.kind = Some(HingeKind::T);
         check(&document, RULE.id, "stop top");
     }
+
+    #[test]
+    fn in_words() {
+        let under = |top| with_borders(hinged_at("8x10", &["1", "7"]), &format!("{top},2,2,2"));
+        // The sheet reaches 1/8 in under the mat.
+        for (top, room, needed) in [("9/16", "7/16", "1/2"), ("7/16", "5/16", "3/8")] {
+            says(
+                &under(top),
+                RULE.id,
+                &format!(
+                    "Above the sheet there is {room} in of room; the hinges need {needed} in, \
+                     those that hang loose most. Make the top border wider, or hold the sheet by \
+                     pockets or strips."
+                ),
+                "",
+            );
+        }
+    }
 }

@@ -87,14 +87,12 @@ mod tests {
     #[test]
     fn says_which_and_how_much() {
         let document = hinged_at("24x30", &["1", "4 1/4", "12", "23"]);
-        assert_eq!(
-            words(&document, RULE.id),
-            (
-                "Hinge 3 from the left bears 39 % of the sheet's weight, where an even share is \
-                 25 %: it gives first, and the others after it."
-                    .to_owned(),
-                "Place the hinges evenly along the edge".to_owned()
-            )
+        says(
+            &document,
+            RULE.id,
+            "Hinge 3 from the left bears 39 % of the sheet's weight, where an even share is \
+             25 %: it gives first, and the others after it.",
+            "Place the hinges evenly along the edge",
         );
     }
 }

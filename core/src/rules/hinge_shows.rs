@@ -288,4 +288,54 @@ mod tests {
             }
         }
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &hinged_at("8x10", &["1", "7 1/2"]),
+            RULE.id,
+            "Hinge 2 from the left stands out beside the sheet by 1/4 in, and nothing of it may: \
+             its tab is 1 1/2 in wide, so its middle must lie 3/4 in to 7 1/4 in from the sheet's \
+             left edge.",
+            "Move the second hinge 3/8 in to the left",
+        );
+        let mut wide = hinged_at("8x10", &["1", "7"]);
+        behind_of(&mut wide).hinging.width = Some(inches("9"));
+        says(
+            &wide,
+            RULE.id,
+            "Hinge 1 from the left stands out beside the sheet by 3 1/2 in, and nothing of it \
+             may: its tab is 9 in wide, and the sheet only 8 in: make it narrower.",
+            "",
+        );
+        // Above the sheet 1 7/8 in; the yielding hinge stands up by 1/8 + 1 1/2 + 1/2 in.
+        let mut tall = with_borders(hinged_at("8x10", &["1", "7"]), "2");
+        behind_of(&mut tall).hinging.longer = Some(inches("1 1/2"));
+        says(
+            &tall,
+            RULE.id,
+            "Hinge 2 from the left stands out beyond the board or its backing by 1/4 in, and \
+             nothing of it may. Make it shorter or the border wider, or choose another kind.",
+            "",
+        );
+        let mut floated = overlapping("8x10", "-1/4");
+        behind_of(&mut floated).hinging.kind = Some(HingeKind::T);
+        says(
+            &floated,
+            RULE.id,
+            "With T hinges, something shows in the window by 1/4 in, and nothing may. Choose \
+             another kind.",
+            "",
+        );
+        // Strips reach 2 mm over the sheet at least; 1.5 mm under the mat hide no more of them.
+        let mut strips = metric(overlapping("200x250mm", "1.5mm"));
+        behind_of(&mut strips).hinging.kind = Some(HingeKind::Strips);
+        says(
+            &strips,
+            RULE.id,
+            "With edge strips, something shows in the window by 0.5 mm, and nothing may. Choose \
+             another kind.",
+            "",
+        );
+    }
 }

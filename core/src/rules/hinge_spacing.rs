@@ -46,4 +46,20 @@ mod tests {
         check(&hinged_at("17x22", &["1", "16"]), RULE.id, "caution");
         check(&hinged_at("17x22", &[]), RULE.id, "");
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &hinged_at("17x22", &["1", "16"]),
+            RULE.id,
+            "Two hinges are 15 in apart: beyond 12 in the sheet's edge sags between them.",
+            "Place the hinges evenly along the edge",
+        );
+        says(
+            &metric(hinged_at("500x700mm", &["25mm", "475mm"])),
+            RULE.id,
+            "Two hinges are 450 mm apart: beyond 300 mm the sheet's edge sags between them.",
+            "Place the hinges evenly along the edge",
+        );
+    }
 }

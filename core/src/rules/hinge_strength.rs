@@ -65,4 +65,30 @@ mod tests {
         case(100, 2501, "caution");
         case(300, 6000, "");
     }
+
+    /// 4000 N/m and 100 g/m² × 25 N/m: 22.84 and 14.28 lb for each inch.
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        let behind = behind_of(&mut document);
+        behind.paper = Some(Paper { mass_gsm: Some(100), ..Paper::default() });
+        behind.hinging.tissue =
+            Some(Tissue { tensile_n_per_m: Some(4000), reversible: true, ..Tissue::default() });
+        says(
+            &document,
+            RULE.id,
+            "The hinge bears 22.8 lb for each inch of its width, the sheet only about 14.3 lb for \
+             each inch of its width: in a fall the sheet tears before the hinge gives. Take a \
+             lighter tissue.",
+            "",
+        );
+        says(
+            &metric(document),
+            RULE.id,
+            "The hinge bears 40 N for each centimetre of its width, the sheet only about 25 N for \
+             each centimetre of its width: in a fall the sheet tears before the hinge gives. Take \
+             a lighter tissue.",
+            "",
+        );
+    }
 }

@@ -53,4 +53,19 @@ mod tests {
         case("resin-coated-260", "kozo-medium", "");
         case("silver-fibre", "kozo-medium", "");
     }
+
+    #[test]
+    fn in_words() {
+        let mut document = hinged_at("8x10", &["1", "7"]);
+        let behind = behind_of(&mut document);
+        behind.paper = Tables::shipped().paper("cotton-310").cloned();
+        behind.hinging.tissue = Tables::shipped().tissue("kozo-medium").cloned();
+        says(
+            &document,
+            RULE.id,
+            "Pasting hinges wets the back of an inkjet print, and its face can show it. Prefer \
+             corner pockets, edge strips or a dry method; try it on a waste print first.",
+            "Hold the sheet by edge strips",
+        );
+    }
 }

@@ -66,4 +66,30 @@ mod tests {
         case(Length::ZERO, Back::Margin, "note bottom");
         case(Length::ZERO, Back::Image, "");
     }
+
+    /// Four lines of 7 mm and 5 mm clear on both sides are 38 mm, one line is 17 mm.
+    #[test]
+    fn in_words() {
+        let mut four = inscribed(|wish, _| wish.front = Front::Nothing);
+        four.works[0].image.size.height = inches("16 1/2");
+        says(
+            &four,
+            RULE.id,
+            "The margin below is 1 in, and 4 lines written on the back want 1 1/2 in: they lie \
+             behind the image. Press lightly; it may show on the face.",
+            "",
+        );
+        let mut one = metric(inscribed(|wish, _| {
+            wish.front = Front::Nothing;
+            wish.back = vec!["{title}".to_owned()];
+        }));
+        one.works[0].image.size.height = inches("17");
+        says(
+            &one,
+            RULE.id,
+            "The margin below is 12.7 mm, and one line written on the back want 17 mm: they lie \
+             behind the image. Press lightly; it may show on the face.",
+            "",
+        );
+    }
 }

@@ -107,4 +107,47 @@ mod tests {
         });
         assert_eq!(told(&long, RULE.id), "stop left");
     }
+
+    #[test]
+    fn in_words() {
+        // 3 mm and 7 mm below the image, of which 3/8 in shows.
+        let margin = inscribed(|wish, _| wish.front = Front::Margin);
+        says(
+            &margin,
+            RULE.id,
+            "On the front, the number lies under the mat by 1/64 in. Show more paper there, or \
+             write on the mat.",
+            "",
+        );
+        reads(
+            &found(&margin, RULE.id)[1],
+            "On the front, the place to sign lies under the mat by 1/64 in. Show more paper \
+             there, or write on the mat.",
+            "",
+        );
+        // 10 mm and the bevel's .060 in on a border of 1/4 in: 5.17 mm.
+        let on_mat = inscribed(|wish, _| wish.front = Front::Mat);
+        says(
+            &metric(with_borders(on_mat, "4 1/2,4 5/16,1/4,3 13/16")),
+            RULE.id,
+            "On the front, the number stands off the board by 5.2 mm. Widen the border, or write \
+             in the margin.",
+            "",
+        );
+        // 279 letters of 2 mm and 5 mm clear of the right on a sheet 13 in wide: 232.8 mm.
+        let long = inscribed(|wish, _| {
+            wish.front = Front::Nothing;
+            wish.back = vec!["ebb and flood ".repeat(20)];
+        });
+        let line = ["ebb and flood"; 20].join(" ");
+        says(
+            &long,
+            RULE.id,
+            &format!(
+                "On the back, “{line}” stands off the sheet by 9 11/64 in. Shorten it, or part it in \
+                 two lines."
+            ),
+            "",
+        );
+    }
 }

@@ -62,4 +62,20 @@ mod tests {
         case(4, false);
         case(68, true);
     }
+
+    #[test]
+    fn in_words() {
+        let line = "a line as wide as the whole of the sheet is, or so: {sign}";
+        let document = inscribed(|wish, _| {
+            wish.front = Front::Nothing;
+            wish.back = vec![line.to_owned(); 68];
+        });
+        says(
+            &document,
+            RULE.id,
+            "“a line as wide as the whole of the sheet is, or so:” on the back lies under a \
+             hinge. Write fewer lines.",
+            "",
+        );
+    }
 }

@@ -71,4 +71,27 @@ mod tests {
         case(Front::Mat, room, "stop bottom, stop bottom");
         case(Front::Nothing, room, "");
     }
+
+    /// The line ends 10 mm and .060 in below the window: on a border of 1/2 in, a lip of 1/4 in
+    /// hides .2037 in of it.
+    #[test]
+    fn in_words() {
+        let on_mat = inscribed(|wish, _| wish.front = Front::Mat);
+        let mut document = with_borders(on_mat, "4 1/2,4 5/16,1/2,3 13/16");
+        behind_of(&mut document).package.frame =
+            Tables::shipped().frame("gallery-wood").cloned();
+        says(
+            &document,
+            RULE.id,
+            "The frame's lip hides 13/64 in of the number on the mat. Widen the border, or write \
+             in the margin.",
+            "",
+        );
+        reads(
+            &found(&document, RULE.id)[1],
+            "The frame's lip hides 13/64 in of the place to sign on the mat. Widen the border, or \
+             write in the margin.",
+            "",
+        );
+    }
 }

@@ -62,4 +62,20 @@ mod tests {
         case(Kind::Artist, Numerals::Fraction, "ap i/v", "");
         case(Kind::Numbered, Numerals::Roman, "2/5", "");
     }
+
+    #[test]
+    fn in_words() {
+        let document = inscribed(|wish, recorded| {
+            wish.front = Front::Nothing;
+            "AP 2/5".clone_into(&mut wish.stands);
+            recorded.notation = Some(Notation { kind: Kind::Artist, number: 2, of: 5 });
+        });
+        says(
+            &document,
+            RULE.id,
+            "“AP 2/5” stands on it, and this edition's proofs are written “AP II/V”: keep to one \
+             way.",
+            "",
+        );
+    }
 }

@@ -63,4 +63,19 @@ mod tests {
         case(Kind::Artist, "ap 2/5", "");
         case(Kind::BonATirer, "BAT", "stop");
     }
+
+    #[test]
+    fn in_words() {
+        let document = inscribed(|wish, _| {
+            wish.front = Front::Nothing;
+            "2/25".clone_into(&mut wish.stands);
+        });
+        says(
+            &document,
+            RULE.id,
+            "“2/25” stands on it, and the record says “3/25”: a buyer goes by what is written. \
+             Correct the one that is wrong.",
+            "",
+        );
+    }
 }

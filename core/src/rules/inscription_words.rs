@@ -45,4 +45,16 @@ mod tests {
         case("{title", "stop");
         case("[{title}", "stop");
     }
+
+    #[test]
+    fn in_words() {
+        let document = inscribed(|wish, _| wish.back = vec!["{prize}".to_owned()]);
+        says(
+            &document,
+            RULE.id,
+            "\"prize\" in \"{prize}\" is nothing the record knows: one of title, taken, printed, \
+             maker, number, sign is wanted. Nothing is drawn of the inscription until then.",
+            "",
+        );
+    }
 }

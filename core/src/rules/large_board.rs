@@ -78,4 +78,22 @@ mod tests {
             "The mat is 42 × 41 in; the largest stock sheet is 40 × 60 in, either way round."
         ));
     }
+
+    #[test]
+    fn the_whole_words() {
+        says(
+            &on_board("8x10", "42x41"),
+            RULE.id,
+            "The mat is 42 × 41 in; the largest stock sheet is 40 × 60 in, either way round. Find \
+             a larger sheet before you promise it, or make the mat smaller.",
+            "",
+        );
+        says(
+            &metric(on_board("8x10", "1100x1200mm")),
+            RULE.id,
+            "The mat is 1100 × 1200 mm; the largest stock sheet is 1016 × 1524 mm, either way \
+             round. Find a larger sheet before you promise it, or make the mat smaller.",
+            "",
+        );
+    }
 }

@@ -120,4 +120,22 @@ mod tests {
             "note bottom",
         );
     }
+
+    #[test]
+    fn in_words() {
+        says(
+            &bordered("8x10", "3,3,2 1/2,3"),
+            RULE.id,
+            "The bottom border is 2 1/2 in, narrower than the top at 3 in: the piece looks as if \
+             it had slid down. The bottom is usually as wide or wider.",
+            "Make the bottom as wide as the top",
+        );
+        says(
+            &metric(bordered("200x250mm", "60mm,60mm,55mm,60mm")),
+            RULE.id,
+            "The bottom border is 55 mm, narrower than the top at 60 mm: the piece looks as if it \
+             had slid down. The bottom is usually as wide or wider.",
+            "Make the bottom as wide as the top",
+        );
+    }
 }

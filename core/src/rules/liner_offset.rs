@@ -176,4 +176,29 @@ mod tests {
         let thick = double(Inch, ".125", Bevel::default(), "1/8");
         assert_eq!(words(&thick, RULE.id).1, "Set the liner's offset to 3/16 in");
     }
+
+    #[test]
+    fn a_narrow_one_and_none_in_words() {
+        says(
+            &double(Inch, ".030", Bevel::default(), "3/16,3/64,3/16,3/16"),
+            RULE.id,
+            "The liner's offset at the right is 3/64 in; less than 1/16 in can't be cut evenly by \
+             hand, and every waver will show.",
+            "Set the liner's offset to 1/8 in",
+        );
+        says(
+            &double(Millimetre, "1.4mm", Bevel::default(), "5mm,5mm,5mm,1.5mm"),
+            RULE.id,
+            "The liner's offset at the left is 1.5 mm; less than 1.6 mm can't be cut evenly by \
+             hand, and every waver will show.",
+            "Set the liner's offset to 3 mm",
+        );
+        says(
+            &double(Inch, ".060", Bevel::Straight, "3/16,3/16,0,3/16"),
+            RULE.id,
+            "The liner's offset at the bottom is 0 in: nothing of the liner shows. At least 1/16 \
+             in is wanted.",
+            "Set the liner's offset to 1/8 in",
+        );
+    }
 }

@@ -70,4 +70,28 @@ mod tests {
         case("1 7/8", "note");
         case("1.8751", "stop");
     }
+
+    #[test]
+    fn in_words() {
+        let glued = |glue: &str| {
+            let mut document = bordered("8x10", "2");
+            behind_of(&mut document).corners_glued = Some(inches(glue));
+            let same = Humidity::read("50").unwrap();
+            behind_of(&mut document).hangs_at = Some(Hangs { dry: same, damp: same });
+            document
+        };
+        says(
+            &glued("2"),
+            RULE.id,
+            "Glue reaches 2 in in from the mat's edges and the sheet, at its dampest, begins \
+             1 7/8 in in: it can be glued fast.",
+            "Leave the corners loose",
+        );
+        says(
+            &glued("1"),
+            RULE.id,
+            "The mat's corners are glued down: that closes the way to the hinges.",
+            "Leave the corners loose",
+        );
+    }
 }

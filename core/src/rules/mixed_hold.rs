@@ -99,4 +99,15 @@ mod tests {
         );
         assert_eq!(remedy, "Hold every side, the free ones by 1/8 in");
     }
+
+    #[test]
+    fn in_millimetres() {
+        says(
+            &metric(overlapping("200x250mm", "3mm,-3mm,3mm,3mm")),
+            RULE.id,
+            "The mat holds the sheet at the top, bottom and left and leaves it free at the right. \
+             Held edges lie flat and free ones curl: hold all four sides, or float all four.",
+            "Hold every side, the free ones by 3 mm",
+        );
+    }
 }

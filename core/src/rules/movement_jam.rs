@@ -74,4 +74,28 @@ mod tests {
             assert_eq!(told(&document, RULE.id), wanted, "{border}");
         }
     }
+
+    /// 431.8 mm × 0.15 % = 0.6477 mm, .0255 in; held 1 in from its left edge, 0.6096 mm of it at
+    /// the right, .024 in, where the board ends 3.7 - 3.175 mm from the sheet.
+    #[test]
+    fn in_words() {
+        let mut strips = worked();
+        let hinging = &mut behind_of(&mut strips).hinging;
+        hinging.kind = Some(HingeKind::Strips);
+        hinging.slack = Some(inches(".02"));
+        says(
+            &strips,
+            RULE.id,
+            "At 60 % the sheet grows by up to 0.026 in and has 0.020 in before its pockets or \
+             strips: it buckles. Give it more room.",
+            "",
+        );
+        says(
+            &metric(with_borders(worked(), "2,3.7mm,2,2")),
+            RULE.id,
+            "At 60 % the sheet grows by up to 0.61 mm and has 0.53 mm before the end of the \
+             board: it buckles. Give it more room.",
+            "",
+        );
+    }
 }

@@ -132,4 +132,36 @@ mod tests {
             check(&document, RULE.id, wanted);
         }
     }
+
+    /// Of 1/8 in are left 1.9558 mm, .077 in, where 2 mm, .079 in, are needed; at the bound of
+    /// 0.03 % twice as much is lost, .096 in.
+    #[test]
+    fn in_words() {
+        let mut document = worked();
+        says(
+            &document,
+            RULE.id,
+            "At 30 % the sheet shrinks away from its locating hinge: at the right the mat lies on \
+             the sheet by only 0.077 in. At least 0.079 in is needed; give more overlap there, or \
+             locate nearer.",
+            "",
+        );
+        says(
+            &metric(document.clone()),
+            RULE.id,
+            "At 30 % the sheet shrinks away from its locating hinge: at the right the mat lies on \
+             the sheet by only 1.96 mm. At least 2.00 mm is needed; give more overlap there, or \
+             locate nearer.",
+            "",
+        );
+        behind_of(&mut document).paper = None;
+        says(
+            &document,
+            RULE.id,
+            "At 30 % the sheet shrinks away from its locating hinge: at the right paper or grain \
+             is not known; ordinarily the overlap would be 0.077 in, at the upper bound 0.029 in. \
+             At least 0.079 in is needed; give more overlap there, or locate nearer.",
+            "",
+        );
+    }
 }

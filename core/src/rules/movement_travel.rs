@@ -94,4 +94,26 @@ mod tests {
         case("1.39mm", "caution");
         case("1/2", "");
     }
+
+    /// It travels 1.143 mm, .045 in; a quarter of 3.175 + 1 mm is 1.044 mm, .041 in.
+    #[test]
+    fn in_words() {
+        let mut document = worked();
+        behind_of(&mut document).hinging.longer = Some(inches("1mm"));
+        says(
+            &document,
+            RULE.id,
+            "The hinge 16 in from the sheet's left edge travels 0.045 in and gives way by 0.041 \
+             in only: make it longer, or locate nearer to it.",
+            "Make the others 1/16 in longer",
+        );
+        behind_of(&mut document).hinging.gap = Some(inches("3mm"));
+        says(
+            &metric(document),
+            RULE.id,
+            "The hinge 406.4 mm from the sheet's left edge travels 1.14 mm and gives way by 1.00 \
+             mm only: make it longer, or locate nearer to it.",
+            "Make the others 2 mm longer",
+        );
+    }
 }

@@ -146,4 +146,15 @@ mod tests {
         );
         assert_eq!(remedy, "Widen the left border to 1 in");
     }
+
+    #[test]
+    fn in_millimetres() {
+        says(
+            &metric(bordered("200x250mm", "40mm,40mm,40mm,20mm")),
+            RULE.id,
+            "The left border is 20 mm wide; a mat of this size needs at least 25 mm: a narrower \
+             strip bows and is easily torn at the corners.",
+            "Widen the left border to 25 mm",
+        );
+    }
 }

@@ -95,4 +95,42 @@ mod tests {
         let laid = crate::layout::layout(&document, mat);
         assert_eq!(laid.exact.openings[0].borders, sides("4,4,6,4"));
     }
+
+    /// (20 - 10) × (16 + 8) / (4 × 16) = 3 3/4 in; (500 - 250) × (400 + 200) / 1600 = 93.75 mm.
+    #[test]
+    fn in_words() {
+        let optical = |sheet: &str, outer: &str| {
+            let mut document = overlapping(sheet, "0");
+            let placement = Placement::Optical;
+            mat(&mut document).fixing = Fixing::Outer { size: size(outer), placement };
+            document
+        };
+        says(
+            &optical("8x10", "16x20"),
+            RULE.id,
+            "At the optical centre the top border is 3 3/4 in, narrower than the sides at 4 in: \
+             on a mat of this shape the piece looks pushed up.",
+            "Make the top as wide as the sides",
+        );
+        says(
+            &metric(optical("200x250mm", "400x500mm")),
+            RULE.id,
+            "At the optical centre the top border is 93.8 mm, narrower than the sides at 100 mm: \
+             on a mat of this shape the piece looks pushed up.",
+            "Make the top as wide as the sides",
+        );
+        let mut double = optical("8x10", "16x20");
+        let liner = Layer { id: LayerId(2), ..mat(&mut double).layers[0].clone() };
+        mat(&mut double).layers.push(liner);
+        mat(&mut double).openings[0].offsets.insert(LayerId(2), sides("3/16"));
+        says(
+            &double,
+            RULE.id,
+            "At the optical centre the top border to the liner's window is 3 3/4 in, narrower \
+             than the sides at 4 in: on a mat of this shape the piece looks pushed up.",
+            "Make the top as wide as the sides",
+        );
+    }
+
+    use crate::spec::{Layer, LayerId};
 }

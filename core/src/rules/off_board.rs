@@ -312,4 +312,101 @@ mod tests {
         );
         assert_eq!(window.remedy.unwrap().words, "Centre the window on the mat");
     }
+
+    #[test]
+    fn what_has_no_size_and_what_crosses_in_words() {
+        says(
+            &on_board("8x10", "0x18"),
+            RULE.id,
+            "The mat is 0 × 18 in: it has no size. Give an outer size above zero.",
+            "",
+        );
+        says(
+            &overlapping("8x10", "5,1/8,5,1/8"),
+            RULE.id,
+            "The window is 7 3/4 × 0 in: it has no size, and nothing would be seen. Give it a \
+             size above zero.",
+            "",
+        );
+        let mut no_sheet = plan(Inch, "8x10");
+        no_sheet.works[0].sheet.width = Length::ZERO;
+        says(
+            &no_sheet,
+            RULE.id,
+            "The sheet is 0 × 10 in: it has no size, and nothing would be seen. Give it a size \
+             above zero.",
+            "",
+        );
+        let mut crossed = reference();
+        mat(&mut crossed).openings[0].offsets.insert(LayerId(2), sides("1/4,-1/8,1/4,1/4"));
+        says(
+            &crossed,
+            RULE.id,
+            "The liner's sight edge stands 1/8 in outside that of the layer above at the right: \
+             the layers cross, and the liner is hidden there.",
+            "Set the liner's offset to 1/8 in",
+        );
+        let mut proud = metric(on_board("200x250mm", "300x400mm"));
+        mat(&mut proud).backing.size = Some(size("300x240mm"));
+        says(
+            &proud,
+            RULE.id,
+            "The sheet stands out 5 mm beyond the backing at the top: its edge will be crushed in \
+             the frame. Mat and backing must both be larger than the sheet.",
+            "Make the backing as large as the mat",
+        );
+    }
+
+    /// The window that is seen is 11 1/2 of 20 in wide: 4 1/4 in on each side of it, 1 in of which
+    /// stays a border.
+    #[test]
+    fn the_liner_to_blame_in_words() {
+        let mut document = reference();
+        let outer = Fixing::Outer { size: size("20x26"), placement: Placement::Centred };
+        mat(&mut document).fixing = outer;
+        let offsets = &mut mat(&mut document).openings[0].offsets;
+        offsets.insert(LayerId(2), sides("3/16,3/16,3/16,31"));
+        says(
+            &document,
+            RULE.id,
+            "The liner's offset at the left is 31 in: the window above it would have to lie 26 3/4 in \
+             outside the board. Up to 3 1/4 in leaves a border that can be cut.",
+            "Set the liner's offset to 3/16 in",
+        );
+    }
+
+    /// Source: derived (D): of 4 1/4 in on each side of the window the other liner takes 3/16 in.
+    #[test]
+    fn of_two_liners_the_one_to_blame_is_named() {
+        let mut document = reference();
+        let outer = Fixing::Outer { size: size("20x26"), placement: Placement::Centred };
+        mat(&mut document).fixing = outer;
+        let third =
+            crate::spec::Layer { id: LayerId(3), ..mat(&mut document).layers[1].clone() };
+        mat(&mut document).layers.push(third);
+        let offsets = &mut mat(&mut document).openings[0].offsets;
+        offsets.insert(LayerId(2), sides("3/16"));
+        offsets.insert(LayerId(3), sides("3/16,3/16,3/16,31"));
+        let first = found(&document, RULE.id).remove(0);
+        assert_eq!(first.place.layer, Some(LayerId(3)));
+        reads(
+            &first,
+            "The liner's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
+             outside the board. Up to 3 1/16 in leaves a border that can be cut.",
+            "Set the liner's offset to 3/16 in",
+        );
+        check(&document, RULE.id, "stop left");
+        // The other way round, it is the other one.
+        let offsets = &mut mat(&mut document).openings[0].offsets;
+        offsets.insert(LayerId(2), sides("3/16,3/16,3/16,31"));
+        offsets.insert(LayerId(3), sides("3/16"));
+        let first = found(&document, RULE.id).remove(0);
+        assert_eq!(first.place.layer, Some(LayerId(2)));
+        reads(
+            &first,
+            "The liner's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
+             outside the board. Up to 3 1/16 in leaves a border that can be cut.",
+            "Set the liner's offset to 3/16 in",
+        );
+    }
 }

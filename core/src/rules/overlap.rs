@@ -128,4 +128,22 @@ mod tests {
     }
 
     use crate::geometry::Sides;
+
+    #[test]
+    fn a_stop_in_words() {
+        says(
+            &overlapping("8x10", "1/16,1/8,1/8,1/8"),
+            RULE.id,
+            "The mat lies on the sheet by only 1/16 in at the top. At least 5/64 in is needed: a \
+             sheet shrinks and shifts, and this edge will slip out.",
+            "Set the top overlap to 1/8 in",
+        );
+        says(
+            &overlapping("8x10", "1/8,1/8,1/8,3/32"),
+            RULE.id,
+            "The mat lies on the sheet by 3/32 in at the left, less than the usual 1/8 in. It \
+             holds, but leaves little room for the sheet to move.",
+            "Set the left overlap to 1/8 in",
+        );
+    }
 }

@@ -159,4 +159,19 @@ mod tests {
             "{message}"
         );
     }
+
+    /// .4325 in are 10.99 mm, with 3 mm of room 13.99 mm.
+    #[test]
+    fn in_millimetres() {
+        let mut document = metric(framed_in("16x20", "16 1/8x20 1/8"));
+        let frame = behind_of(&mut document).package.frame.as_mut().unwrap();
+        frame.rabbet_depth = Some(inches("13.5mm"));
+        says(
+            &document,
+            RULE.id,
+            "With room for points and dust cover the package is 0.5 mm too deep for the rabbet: \
+             it needs 14 mm, and the rabbet is 13.5 mm.",
+            "Take “Corrugated board, 1/8 in (3 mm)” behind the backing",
+        );
+    }
 }

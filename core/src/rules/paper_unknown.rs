@@ -67,4 +67,48 @@ mod tests {
         *behind_of(&mut document) = crate::spec::Behind::default();
         check(&document, RULE.id, "");
     }
+
+    /// 17 in × 20 %: 0.003 and 0.015 of the paper, 0.015 and 0.03 where it is not known.
+    #[test]
+    fn in_words() {
+        let without = |change: fn(&mut crate::spec::Behind)| {
+            let mut document = worked();
+            change(behind_of(&mut document));
+            document
+        };
+        says(
+            &without(|behind| behind.grain = None),
+            RULE.id,
+            "The plan does not say which way the grain runs: the sheet's width changes by 0.010 \
+             in to 0.051 in, between the ordinary and the upper bound. Say which.",
+            "",
+        );
+        says(
+            &without(|behind| behind.paper = None),
+            RULE.id,
+            "The plan names no paper: the sheet's width changes by 0.051 in to 0.102 in, between \
+             the ordinary and the upper bound. Name the paper and its grain.",
+            "",
+        );
+        let mut unmeasured = metric(without(|behind| behind.paper = Some(Paper::default())));
+        says(
+            &unmeasured,
+            RULE.id,
+            "The plan does not say how far its paper moves: the sheet's width changes by 1.30 mm \
+             to 2.59 mm, between the ordinary and the upper bound. Give the paper's growth and \
+             its grain.",
+            "",
+        );
+        behind_of(&mut unmeasured).grain = None;
+        says(
+            &unmeasured,
+            RULE.id,
+            "The plan does not say how far its paper moves and which way the grain runs: the \
+             sheet's width changes by 1.30 mm to 2.59 mm, between the ordinary and the upper \
+             bound. Give the paper's growth and its grain.",
+            "",
+        );
+    }
+
+    use crate::material::Paper;
 }

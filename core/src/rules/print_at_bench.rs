@@ -126,4 +126,30 @@ mod tests {
         assert_eq!(remedy.words, "Take “4/25” to the bench");
         assert_eq!(remedy.command, Command::SetInscribed(Some(Box::new(inscribed))));
     }
+
+    #[test]
+    fn in_words() {
+        #[track_caller]
+        fn case(is: Whereabouts<'_>, message: &str) {
+            let found = print_at_bench(&AtBench { number: "3/25", is, instead: None });
+            reads(&found.unwrap(), message, "");
+        }
+        case(
+            Whereabouts::Sold { buyer: "B. of the harbour" },
+            "“3/25”, the print at the bench, is sold, to B. of the harbour. Go on if it is matted \
+             for its buyer; else take another print.",
+        );
+        case(
+            Whereabouts::Destroyed,
+            "“3/25”, the print at the bench, is destroyed by the record. Take another print, \
+             replace this one in the record, or correct the record if it is there.",
+        );
+        case(
+            Whereabouts::Voided,
+            "“3/25”, the print at the bench, was voided: no print has that number, and it must \
+             not be written on one. Take another print, or issue the number again.",
+        );
+    }
+
+    use super::super::testing::reads;
 }

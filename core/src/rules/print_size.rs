@@ -132,4 +132,14 @@ mod tests {
         // What does not go on the sheet is no way out.
         assert_eq!(judged(&document, size("9x12")).unwrap().remedy, None);
     }
+
+    #[test]
+    fn in_millimetres() {
+        reads(
+            &judged(&plan(Millimetre, "200x250mm"), size("180x240mm")).unwrap(),
+            "The file asks to be printed at 180 × 240 mm; the plan has the image at 200 × 250 mm \
+             on a sheet of 200 × 250 mm. Set what the print in hand measures.",
+            "Set the image to 180 × 240 mm",
+        );
+    }
 }

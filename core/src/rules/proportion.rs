@@ -135,4 +135,20 @@ mod tests {
         );
         assert_eq!(first.remedy.unwrap().words, "Set the image area to 6.6667 × 10 in");
     }
+
+    #[test]
+    fn in_millimetres() {
+        let mut document = plan(Millimetre, "200x310mm");
+        let picture = &mut document.works[0].picture;
+        (picture.width_px, picture.height_px) = (2000, 3000);
+        // 310 less 300 of 300.
+        says(
+            &document,
+            RULE.id,
+            "The picture is 2000 × 3000 pixels, the image area 200 × 310 mm: the proportions are \
+             3.33 % apart, so the picture would be cropped or stretched. 200 × 300 mm would fit \
+             it.",
+            "Set the image area to 200 × 300 mm",
+        );
+    }
 }

@@ -79,4 +79,18 @@ mod tests {
         );
         assert_eq!(remedy, "Make the backing as large as the mat");
     }
+
+    #[test]
+    fn in_millimetres() {
+        let mut document = metric(on_board("200x250mm", "400x500mm"));
+        mat(&mut document).backing.size = Some(size("400x490mm"));
+        says(
+            &document,
+            RULE.id,
+            "The mat stands out 5 mm beyond the backing at the top: it will be knocked loose when \
+             the package goes into the frame. The backing must be at least as large as the mat, \
+             400 × 500 mm.",
+            "Make the backing as large as the mat",
+        );
+    }
 }

@@ -95,4 +95,18 @@ mod tests {
         document.works[0].picture.width_px = 1000;
         assert_eq!(found(&document, RULE.id)[0].measured, Amount::Ppi(90));
     }
+
+    #[test]
+    fn in_millimetres() {
+        let mut document = plan(Millimetre, "254x254mm");
+        let picture = &mut document.works[0].picture;
+        (picture.width_px, picture.height_px) = (1400, 1600);
+        says(
+            &document,
+            RULE.id,
+            "At 254 × 254 mm the picture has 140 pixels per inch; below 150 it will look soft. \
+             Print smaller, or from a larger file.",
+            "",
+        );
+    }
 }

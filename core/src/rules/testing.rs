@@ -150,3 +150,56 @@ pub(super) fn words(document: &Document, rule: &str) -> (String, String) {
     let first = found(document, rule).into_iter().next().unwrap();
     (first.message, first.remedy.map(|remedy| remedy.words).unwrap_or_default())
 }
+
+/// That a finding says just this, and its remedy, where it has one, just that.
+#[track_caller]
+pub(super) fn reads(finding: &Finding, message: &str, remedy: &str) {
+    assert_eq!(finding.message, message, "{}", finding.rule);
+    let words = finding.remedy.as_ref().map(|remedy| remedy.words.as_str());
+    assert_eq!(words.unwrap_or_default(), remedy, "the way out of {}", finding.rule);
+}
+
+/// The same of the first finding of a rule.
+#[track_caller]
+pub(super) fn says(document: &Document, rule: &str, message: &str, remedy: &str) {
+    let found = found(document, rule);
+    reads(found.first().expect("the rule finds something"), message, remedy);
+}
+
+/// The same plan in millimetres.
+pub(super) fn metric(mut document: Document) -> Document {
+    document.unit = Unit::Millimetre;
+    document.ruler = Ruler::usual(Unit::Millimetre);
+    document
+}
+
+/// The same plan with those borders.
+pub(super) fn with_borders(mut document: Document, borders: &str) -> Document {
+    mat(&mut document).fixing = Fixing::Borders(sides(borders));
+    document
+}
+
+/// The same plan, its mat lying by so much on the image: on the sheet where that is all image.
+pub(super) fn with_overlaps(mut document: Document, overlaps: &str) -> Document {
+    let reveal = sides(overlaps).map(|overlap| -overlap);
+    mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+    document
+}
+
+/// A plan in inches with those borders.
+pub(super) fn bordered(sheet: &str, borders: &str) -> Document {
+    with_borders(plan(Unit::Inch, sheet), borders)
+}
+
+/// A plan in inches whose mat lies on the sheet by so much.
+pub(super) fn overlapping(sheet: &str, overlaps: &str) -> Document {
+    with_overlaps(plan(Unit::Inch, sheet), overlaps)
+}
+
+/// A plan in inches whose window is in the middle of a board of that size.
+pub(super) fn on_board(sheet: &str, outer: &str) -> Document {
+    let mut document = plan(Unit::Inch, sheet);
+    mat(&mut document).fixing =
+        Fixing::Outer { size: size(outer), placement: Placement::Centred };
+    document
+}

@@ -19,6 +19,29 @@ fn every_rule_has_its_own_name() {
     }
 }
 
+/// Every file of a rule holds its words: the whole message of a finding, and what its way out is
+/// called. So no word changes unseen, and each is changed in one place.
+#[test]
+fn every_rule_holds_its_words() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/rules");
+    let shared = ["mod", "case", "remedy", "testing", "tests"];
+    let mut rules = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        if shared.contains(&name.as_str()) {
+            continue;
+        }
+        let source = std::fs::read_to_string(&path).unwrap();
+        let (_, tests) = source.split_once("#[cfg(test)]").unwrap_or_default();
+        let holds = ["says(", "reads("].iter().any(|call| tests.contains(call));
+        assert!(holds, "{name}: no test holds a whole message; see `testing::says`");
+        rules += 1;
+    }
+    // Two files judge what comes as an argument.
+    assert_eq!(rules, RULES.len() + 2);
+}
+
 /// Source: the reference piece (D): a good mat; its invented picture has 2200 pixels on 11 in.
 #[test]
 fn the_reference_piece_is_sound() {

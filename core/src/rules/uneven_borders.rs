@@ -98,4 +98,16 @@ mod tests {
         );
         assert_eq!(remedy, "Make left and right equal");
     }
+
+    #[test]
+    fn in_millimetres() {
+        says(
+            &metric(bordered("200x250mm", "60mm,60mm,60.5mm,60mm")),
+            RULE.id,
+            "The top border is 0.5 mm narrower than the bottom one, less than a step of your \
+             ruler (1 mm): it will look like a slip of the cutter. Make both equal, or the \
+             difference larger.",
+            "Make top and bottom equal",
+        );
+    }
 }

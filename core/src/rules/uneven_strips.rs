@@ -267,4 +267,18 @@ mod tests {
         assert!(message.ends_with("No window on your ruler makes them even."), "{message}");
         assert_eq!(remedy, "");
     }
+
+    #[test]
+    fn in_millimetres() {
+        let mut document = reference();
+        mat(&mut document).openings[0].offsets.insert(LayerId(2), sides("5mm,5mm,5mm,8mm"));
+        says(
+            &metric(document),
+            RULE.id,
+            "The strips of the liner that show are top 5 mm, right 5 mm, bottom 5 mm, left 8 mm, \
+             seen from the front: they differ by 3 mm, and the eye finds that. Make them even, \
+             unless you want it so.",
+            "Make the liner's strips 5 mm all round",
+        );
+    }
 }

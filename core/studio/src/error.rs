@@ -36,6 +36,13 @@ pub enum Error {
         /// The newest backup that is whole.
         backup: Option<PathBuf>,
     },
+    /// It is in a version of before the first release.
+    NeverReleased {
+        /// The file.
+        file: PathBuf,
+        /// Its version.
+        found: i64,
+    },
     /// A newer version of the program wrote it.
     Newer {
         /// The file.
@@ -106,6 +113,15 @@ impl std::fmt::Display for Error {
                     ),
                 }
             }
+            Self::NeverReleased { file, found } => write!(
+                f,
+                "{} was saved by version {found} of the record's format, which was never \
+                 released; this program reads version {}. Export it with the program that \
+                 wrote it (sightedge edition export) and bring that in here in a new folder \
+                 (sightedge edition import), or begin a new record there. Nothing was changed",
+                file.display(),
+                crate::VERSION
+            ),
             Self::Newer { file, found } => write!(
                 f,
                 "{} is of version {found}, and at most {} is wanted: a newer Sightedge wrote \

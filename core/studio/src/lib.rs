@@ -33,7 +33,7 @@ pub use model::{
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
 pub use sightedge_core::catalogue::{Kind, Notation, Numerals};
-pub use sqlite::{VERSION, schema_of};
+pub use sqlite::VERSION;
 pub use studio::{
     Backup, Contents, Opened, backups, begin_anew, contents, export_name, open, put_back,
 };

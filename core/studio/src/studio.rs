@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use crate::place::{BACKUPS, FILE, refuse_network};
-use crate::sqlite::{Sqlite, copy};
+use crate::sqlite::{LADDER, Rung, Sqlite, copy};
 use crate::{Error, Record};
 
 /// Daily backups are kept so many, the newest; before that, the first of each month.
@@ -175,8 +175,13 @@ pub fn contents(backup: &Path) -> Option<Contents> {
 ///
 /// # Errors
 /// Where the folder is on a network drive or cannot be used, the record is damaged (the newest
-/// whole backup is named) or was written by a newer version.
+/// whole backup is named), or its version is newer than this program or was never released.
 pub fn open(folder: &Path, today: &str) -> Result<Opened, Error> {
+    open_on(&LADDER, folder, today)
+}
+
+/// As [`open`], with the versions of `ladder`.
+pub(crate) fn open_on(ladder: &[Rung], folder: &Path, today: &str) -> Result<Opened, Error> {
     std::fs::create_dir_all(folder)
         .map_err(|error| Error::Folder { folder: folder.to_owned(), why: error.to_string() })?;
     refuse_network(folder)?;
@@ -186,7 +191,7 @@ pub fn open(folder: &Path, today: &str) -> Result<Opened, Error> {
         let file = backup_file(folder, today, &format!("-of-version-{version}"))?;
         if file.exists() { Ok(()) } else { whole_copy(&file, |beside| copy(conn, beside)) }
     };
-    let record = Sqlite::open(&file, before).map_err(|error| match error {
+    let record = Sqlite::open(&file, ladder, before).map_err(|error| match error {
         Error::Damaged { file, why, .. } => {
             Error::Damaged { file, why, backup: newest_whole(folder) }
         }
@@ -284,7 +289,7 @@ pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
         leave(&day)?;
     }
     // Begun here, so that it is not taken for one that was lost.
-    Sqlite::open(&file, |_, _| Ok(()))?;
+    Sqlite::open(&file, &LADDER, |_, _| Ok(()))?;
     sync_folder(folder);
     Ok(kept)
 }

@@ -234,7 +234,7 @@ fn mat() -> Mat {
     }
 }
 
-/// Every option that version 1 of the saved form has, each at least once.
+/// Every option of a mat and of its windows, each at least once.
 pub fn every_option() -> Document {
     let mat = mat();
     let outer = |placement| Mat {

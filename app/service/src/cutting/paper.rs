@@ -1,13 +1,12 @@
 //! The plan of cutting as a paper for the bench.
 
+use super::money::coins;
+use sightedge_core::date::Date;
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{Becomes, Told};
-use sightedge_papers::{
-    Archive, CutLine, CutSheet, CuttingPlan, Date, Made, Paper, PapersError,
-};
+use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Made, Paper, PapersError};
 
 use super::kept::Cutting;
-use super::money::coins;
 use crate::wording;
 
 /// Sets the plan of cutting. Slow enough to be called off the frame.

@@ -18,13 +18,17 @@ use sightedge_studio::{
     Print, PrintId, Record, State, Sums, Work, open,
 };
 
-pub use crate::dates::today;
 pub use home::{Home, Lost};
 pub use numbers::{numbers, numbers_in_words};
 pub use wording::entry_in_words;
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);
+
+/// Today, as the record writes it.
+pub fn today() -> String {
+    crate::dates::today().to_string()
+}
 
 /// Opens the record and makes the day's backup of it. A backup that cannot be made is told,
 /// and stops nothing.

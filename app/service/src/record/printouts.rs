@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::catalogue::{Order, dimensions};
+use sightedge_core::date::Date;
 use sightedge_core::length::{Length, Unit};
-use sightedge_papers::{Archive, Date, Grid, Paper, Piece, StudioPaper, lay_out_studio};
+use sightedge_papers::{Archive, Grid, Paper, Piece, StudioPaper, lay_out_studio};
 use sightedge_studio::{Edition, Error, Format, Print, Record, State, Work};
 
 /// Common practice; storage of prints by ISO 18920.

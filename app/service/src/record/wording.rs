@@ -24,7 +24,7 @@ fn same(one: &Entry, other: &Entry) -> bool {
 }
 
 fn read(entry: &Entry) -> Value {
-    serde_json::from_str(&entry.told).unwrap_or_default()
+    serde_json::from_str(&entry.payload).unwrap_or_default()
 }
 
 /// How a figure of an entry is told.
@@ -182,7 +182,7 @@ mod tests {
             subject_id: 1,
             what: "added".to_owned(),
             why: String::new(),
-            told: told.to_owned(),
+            payload: told.to_owned(),
         }
     }
 

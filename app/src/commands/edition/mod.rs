@@ -26,6 +26,27 @@ use sightedge_service::storage::Storage;
 
 pub(super) use folder::none_in;
 
+/// What is numbered, where each print is, what is sold
+#[derive(Debug, clap::Args)]
+#[command(disable_help_flag = true)]
+pub(super) struct EditionArguments {
+    /// A word, what it is done with and its options
+    #[arg(trailing_var_arg = true, allow_hyphen_values = true, hide = true)]
+    arguments: Vec<std::ffi::OsString>,
+}
+
+impl EditionArguments {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        let options = Options::read(VERB.known, &self.arguments)?;
+        if options.wants_help() {
+            let word = options.words().first().and_then(|word| word.to_str());
+            writeln!(streams.out, "{}", help::about(VERB.help, word))?;
+            return Ok(Exit::Done);
+        }
+        (VERB.run)(&options, streams)
+    }
+}
+
 pub(super) const VERB: Verb = Verb {
     known: Known {
         verb: "edition",
@@ -198,6 +219,7 @@ impl From<Error> for CliError {
             )),
             Error::Missing(_)
             | Error::Damaged { .. }
+            | Error::NeverReleased { .. }
             | Error::Newer { .. }
             | Error::Unreadable(_) => Self::unreadable(words),
             Error::Folder { .. } | Error::Full(_) | Error::Busy(_) | Error::System { .. } => {

@@ -2,8 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
+use sightedge_core::date::Date;
 use sightedge_core::length::{Length, parse_pair};
-use sightedge_papers::{Date, Grid, Paper, StudioPaper};
+use sightedge_papers::{Grid, Paper, StudioPaper};
 
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams, plans};

@@ -231,7 +231,7 @@ fn called(row: &WorkRow, entry: &Entry) -> String {
         "format" => format!("size {id}"),
         "tier" => format!("prices of edition {id}"),
         "print" => {
-            let value: Value = serde_json::from_str(&entry.told).unwrap_or_default();
+            let value: Value = serde_json::from_str(&entry.payload).unwrap_or_default();
             let kind = value["kind"].as_str().and_then(Kind::of_key).unwrap_or(Kind::Numbered);
             let number = value["number"].as_u64().unwrap_or_default();
             match kind {

@@ -1,10 +1,12 @@
 //! Keys, and carrying out what was asked for.
 
 use egui::Context;
+use sightedge_core::command::Refusal;
 
 use super::{App, Save};
 use crate::window::question::Question;
 use crate::window::request::{Action, AppCommand, Screen};
+use crate::window::session::PlanSession;
 use crate::window::widgets;
 use crate::window::workers::Purpose;
 use sightedge_service::demo;
@@ -43,64 +45,47 @@ impl App {
         keyed
     }
 
+    /// Carries out what a screen requested in the frame that has just been drawn.
     pub(super) fn carry_out(&mut self, context: &Context, action: Action) {
-        if let Action::Do(command) = action {
-            self.command(context, command);
-            return;
-        }
-        if let Action::Materials(own) = action {
-            if let Err(error) = self.storage.keep_materials(&own) {
-                self.said = Some(format!("Your materials could not be kept: {error}"));
+        match action {
+            Action::Do(command) => self.command(context, command),
+            Action::Run(command) => self.change(|session| session.run(&command)),
+            Action::Draft(command) => self.change(|session| session.draft(command)),
+            Action::RunOn(id, command) => {
+                let open = self.open_plan(id);
+                if let Some(refusal) = open.and_then(|open| open.session.run(&command).err()) {
+                    self.said = Some(refusal.to_string());
+                }
             }
-            self.use_materials(*own);
-            return;
-        }
-        if let Action::Keep(keep) = action {
-            self.jobs.keep(keep);
-            return;
-        }
-        if let Action::RunOn(id, command) = action {
-            let refused = self.open_plan(id).and_then(|open| open.session.run(&command).err());
-            if let Some(refusal) = refused {
-                self.said = Some(refusal.to_string());
-            }
-            return;
-        }
-        if let Action::Words(words) = action {
-            self.settings.words = *words;
-            return;
-        }
-        let Some(open) = self.plans.get_mut(self.front) else { return };
-        let outcome = match action {
-            Action::Run(command) => {
-                self.said = None;
-                open.session.run(&command)
-            }
-            Action::Draft(command) => {
-                self.said = None;
-                open.session.draft(command)
-            }
-            Action::Commit => {
-                open.session.commit_draft();
-                Ok(())
-            }
-            Action::Cancel => {
-                open.session.cancel_draft();
-                Ok(())
-            }
+            Action::Commit => self.with_front(PlanSession::commit_draft),
+            Action::Cancel => self.with_front(PlanSession::cancel_draft),
             Action::Tick(step) => {
-                open.session.tick(&step, &sightedge_service::dates::today());
-                Ok(())
+                let today = sightedge_service::dates::today().to_string();
+                self.with_front(|session| session.tick(&step, &today));
             }
-            Action::Point(_)
-            | Action::RunOn(..)
-            | Action::Materials(_)
-            | Action::Words(_)
-            | Action::Keep(_)
-            | Action::Do(_) => Ok(()),
-        };
-        if let Err(refusal) = outcome {
-            self.said = Some(refusal.to_string());
+            Action::Materials(own) => {
+                if let Err(error) = self.storage.keep_materials(&own) {
+                    self.said = Some(format!("Your materials could not be kept: {error}"));
+                }
+                self.use_materials(*own);
+            }
+            Action::Keep(keep) => self.jobs.keep(keep),
+            Action::Words(words) => self.settings.words = *words,
+            // Lasts for a frame: the window has set it on the canvas.
+            Action::Point(_) => {}
+        }
+    }
+
+    fn with_front(&mut self, act: impl FnOnce(&mut PlanSession)) {
+        if let Some(open) = self.plans.get_mut(self.front) {
+            act(&mut open.session);
+        }
+    }
+
+    /// Changes the plan in front; what was said before no longer holds.
+    fn change(&mut self, change: impl FnOnce(&mut PlanSession) -> Result<(), Refusal>) {
+        if let Some(open) = self.plans.get_mut(self.front) {
+            self.said = change(&mut open.session).err().map(|refusal| refusal.to_string());
         }
     }
 

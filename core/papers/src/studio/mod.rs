@@ -6,12 +6,13 @@ mod labels;
 
 use std::collections::BTreeMap;
 
+use sightedge_core::date::Date;
 use sightedge_core::length::{Length, typeset};
 
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
-use crate::{Archive, Date, Laid, Paper, set_pages};
+use crate::{Archive, Laid, Paper, set_pages};
 use code::code;
 pub use labels::{Grid, LEAST_LABEL};
 

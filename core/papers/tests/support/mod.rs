@@ -7,6 +7,7 @@ pub(crate) mod studio;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use sightedge_core::date::Date;
 use sightedge_core::derived::{Derived, derive};
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit, parse};
@@ -15,7 +16,7 @@ use sightedge_core::spec::{
     Angle, Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Picture, Placement, Ruler,
     Start, Work,
 };
-use sightedge_papers::{Archive, Date, Kind, Made, Order, Paper, write};
+use sightedge_papers::{Archive, Kind, Made, Order, Paper, write};
 
 /// The project's folder.
 pub(crate) fn root() -> PathBuf {

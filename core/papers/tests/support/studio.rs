@@ -1,8 +1,9 @@
 //! Papers of a studio: invented prints in every kind of paper.
 
 use sightedge_core::catalogue::{Order, dimensions};
+use sightedge_core::date::Date;
 use sightedge_core::length::Length;
-use sightedge_papers::{Archive, Date, Grid, Laid, Paper, Piece, StudioPaper, lay_out_studio};
+use sightedge_papers::{Archive, Grid, Laid, Paper, Piece, StudioPaper, lay_out_studio};
 
 pub(crate) fn piece(number: u32) -> Piece {
     let parts = [Length::inches(15, 0, 1), Length::inches(11, 0, 1)];

@@ -35,7 +35,7 @@ const TRIES: usize = 1000;
 static NEXT: AtomicU32 = AtomicU32::new(0);
 
 /// Saves a plan and gives the stamp of the file as it then is. A file of an older version
-/// is kept, besides the backup, as `….v1`. Where the file holds the very same text already,
+/// is kept, besides the backup, as `….v5`. Where the file holds the very same text already,
 /// nothing is written, and the backup stays what it was.
 ///
 /// # Errors
@@ -187,7 +187,7 @@ impl Saving<'_> {
         kept
     }
 
-    /// `….v1`, or `….v1.2` and so on where that is taken by another file; `None` where the
+    /// `….v5`, or `….v5.2` and so on where that is taken by another file; `None` where the
     /// very same file is kept already.
     fn name_for_old(&self, version: u64) -> io::Result<Option<PathBuf>> {
         let now = self.disk.read(self.file, most_read())?;

@@ -69,6 +69,33 @@ fn left_and_right_change_places_and_nothing_else() {
     assert!(turned.contains(&seen));
 }
 
+/// Source: the reference piece, worked out by hand (D): the sheet lies 3 1/4 and 3 7/16 in from the
+/// left and from the top; a tab of 1 1/2 in about 2 in of its edge holds 3/16 in of it. From the
+/// front the sheet hides that, so it is dashed.
+#[test]
+fn what_of_a_tab_the_sheet_hides_is_dashed() {
+    let drawing = drawn(&hinged(), Way::MatLifted, None);
+    let dashed: Vec<Rect> = drawing
+        .items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Line(line) if line.pen == Pen::Hidden => Some(around_all(&line.points)),
+            _ => None,
+        })
+        .collect();
+    let tab =
+        |left: &str| Rect::new(Point::new(inches(left), inches("3 7/16")), size("1 1/2x3/16"));
+    for held in [tab("4 1/2"), tab("13 1/2")] {
+        assert!(dashed.contains(&held), "{held:?} of {dashed:?}");
+    }
+}
+
+/// The rectangle round some points.
+fn around_all(points: &[Point]) -> Rect {
+    let rects = points.iter().map(|point| Rect::new(*point, Size::default()));
+    rects.reduce(around).unwrap()
+}
+
 /// Source: the reference piece, worked out by hand (D): stops from the back, as the maker
 /// sees them: top 4 1/2, right 3 13/16, bottom 5 1/2, left 4 5/16 in.
 #[test]

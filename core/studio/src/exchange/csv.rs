@@ -116,7 +116,9 @@ struct EntryRow {
     subject_id: i64,
     what: String,
     why: String,
-    told: String,
+    /// Exported files have this word for it.
+    #[serde(rename = "told")]
+    payload: String,
 }
 
 /// A record as tables: each file's name and content. The same record always gives the same
@@ -235,7 +237,7 @@ fn print_row(print: &Print) -> PrintRow {
 }
 
 fn entry_row(entry: &Entry) -> EntryRow {
-    let Entry { id, at, subject, subject_id, what, why, told } = entry;
+    let Entry { id, at, subject, subject_id, what, why, payload } = entry;
     EntryRow {
         id: *id,
         at: plain(at),
@@ -243,7 +245,7 @@ fn entry_row(entry: &Entry) -> EntryRow {
         subject_id: *subject_id,
         what: what.clone(),
         why: plain(why),
-        told: plain(told),
+        payload: plain(payload),
     }
 }
 
@@ -399,6 +401,6 @@ fn entry(row: EntryRow) -> Entry {
         subject_id: row.subject_id,
         what: row.what,
         why: meant(row.why),
-        told: meant(row.told),
+        payload: meant(row.payload),
     }
 }

@@ -19,8 +19,9 @@ pub struct Entry {
     pub what: String,
     /// Why, in the person's words.
     pub why: String,
-    /// All that was known of it from then on, as JSON.
-    pub told: String,
+    /// All that was known of it from then on, as JSON; exported as `told`.
+    #[serde(rename = "told")]
+    pub payload: String,
 }
 
 /// A work in the index.

@@ -20,8 +20,8 @@ use crate::{
     Tier, Work, WorkId, WorkRow,
 };
 
-pub use schema::{VERSION, schema_of};
-pub(crate) use schema::{contents, copy, is_whole};
+pub use schema::VERSION;
+pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
 
 /// A record in one SQLite file.
 #[derive(Debug)]

@@ -338,10 +338,10 @@ fn price_before_sale(
     id: PrintId,
     now: Option<Money>,
 ) -> Step<Option<Money>> {
-    let sql = "SELECT json_extract(told, '$.cents'), json_extract(told, '$.currency')
+    let sql = "SELECT json_extract(payload, '$.cents'), json_extract(payload, '$.currency')
                FROM history
                WHERE subject = 'print' AND subject_id = ?1
-                   AND json_extract(told, '$.state') <> 'sold'
+                   AND json_extract(payload, '$.state') <> 'sold'
                ORDER BY id DESC LIMIT 1";
     let mut statement = tx.prepare_cached(sql)?;
     let found = statement.query_row([id.0], |row| {

@@ -18,7 +18,7 @@ pub(super) const EDITION: &str = "edition.id, edition.work, edition.format, edit
 pub(super) const PRINT: &str = "print.id, print.edition, print.kind, print.number, print.live, \
     print.replaces, print.format, print.state, print.place, print.printed, print.matted, \
     print.plan, print.plan_file, print.cents, print.currency, print.buyer";
-pub(super) const ENTRY: &str = "id, at, subject, subject_id, what, why, told";
+pub(super) const ENTRY: &str = "id, at, subject, subject_id, what, why, payload";
 
 /// How many columns each of them has.
 pub(super) const WORK_COLUMNS: usize = 11;
@@ -129,7 +129,7 @@ pub(super) fn entry(row: &Row<'_>) -> rusqlite::Result<Entry> {
         subject_id: row.get(3)?,
         what: row.get(4)?,
         why: row.get(5)?,
-        told: row.get(6)?,
+        payload: row.get(6)?,
     })
 }
 

@@ -10,15 +10,16 @@ use super::failures::{Failure, Step, told};
 use super::{Sqlite, rows};
 use crate::Error;
 
-/// The version that is written; each one climbs by one step.
-pub const VERSION: i64 = 4;
+/// The version that is written.
+pub const VERSION: i64 = 5;
 
-const STEPS: [&str; 4] = [
-    include_str!("migrations/0001.sql"),
-    include_str!("migrations/0002.sql"),
-    include_str!("migrations/0003.sql"),
-    include_str!("migrations/0004.sql"),
-];
+/// A version, and the SQL that makes it: of the first all of it, of each later one the step from
+/// the one before.
+pub(crate) type Rung = (i64, &'static str);
+
+/// All versions that are read, the oldest first. A new one is a file and a rung more. Versions 1
+/// to 4 were not released: they are refused, and their numbers stay unused.
+pub(crate) const LADDER: [Rung; 1] = [(5, include_str!("migrations/0005.sql"))];
 
 /// Tells a studio's record from other SQLite files: `SgEd`.
 const APPLICATION: i64 = 0x5367_4564;
@@ -26,19 +27,12 @@ const APPLICATION: i64 = 0x5367_4564;
 /// How long one waits for another window or program.
 const PATIENCE: Duration = Duration::from_mins(1);
 
-/// The SQL that makes an empty record of `version`: what a program of that time made. Tests
-/// make their samples of earlier versions by it.
-pub fn schema_of(version: i64) -> String {
-    let steps = usize::try_from(version).unwrap_or(0);
-    let sql: String = STEPS.iter().take(steps).copied().collect();
-    format!("{sql}PRAGMA application_id = {APPLICATION};\nPRAGMA user_version = {version};\n")
-}
-
 impl Sqlite {
     /// Opens the record in `file`; makes it where there is none. `before` is called with the
-    /// old version before the file climbs to a newer one.
+    /// old version before the file is migrated to the newest one of `ladder`.
     pub(crate) fn open(
         file: &Path,
+        ladder: &[Rung],
         before: impl FnOnce(&Connection, i64) -> Result<(), Error>,
     ) -> Result<Self, Error> {
         let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
@@ -64,6 +58,10 @@ impl Sqlite {
         if !is_ours(&record.conn).map_err(failed)? {
             return Err(damaged("it is a database of another program".to_owned()));
         }
+        let oldest = ladder.first().map_or(VERSION, |(oldest, _)| *oldest);
+        if (1..oldest).contains(&found) {
+            return Err(Error::NeverReleased { file: file.to_owned(), found });
+        }
         if found > 0 {
             if let Some(why) = quick_check(&record.conn).map_err(failed)?.into_iter().next() {
                 return Err(damaged(why));
@@ -73,7 +71,7 @@ impl Sqlite {
             }
         }
         if found < VERSION {
-            record.doing(climb)?;
+            record.doing(|tx| migrate(tx, ladder))?;
         }
         Ok(record)
     }
@@ -213,10 +211,11 @@ fn is_ours(conn: &Connection) -> rusqlite::Result<bool> {
     Ok(application == APPLICATION || tables == 0)
 }
 
-fn climb(tx: &rusqlite::Transaction<'_>) -> Step<()> {
-    // Another process may have climbed meanwhile.
-    let found = usize::try_from(version(tx)?).unwrap_or(0);
-    for (step, to) in STEPS.iter().zip(1_i64..).skip(found) {
+/// Takes every step from the record's version to the newest; all of them where it is empty.
+fn migrate(tx: &rusqlite::Transaction<'_>, ladder: &[Rung]) -> Step<()> {
+    // Another process may have done so meanwhile.
+    let found = version(tx)?;
+    for (to, step) in ladder.iter().filter(|(to, _)| *to > found) {
         tx.execute_batch(step)?;
         tx.pragma_update(None, "user_version", to)?;
     }
@@ -263,26 +262,26 @@ const OTHER_THAN_TOLD: &str = "
     SELECT work.catalogue || ': ' ||
         CASE print.kind WHEN 'numbered' THEN 'number' ELSE upper(print.kind) END ||
         ' ' || print.number || ' (print ' || print.id ||
-        CASE WHEN told IS NULL THEN ') has no history' ELSE
+        CASE WHEN payload IS NULL THEN ') has no history' ELSE
             ') is not what its history says: look at the history, and correct the print' END
     FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
         LEFT JOIN history ON history.id = (SELECT max(id) FROM history
             WHERE subject = 'print' AND subject_id = print.id)
-    WHERE told IS NULL
-        OR json_extract(told, '$.kind') IS NOT print.kind
-        OR json_extract(told, '$.number') IS NOT print.number
-        OR json_extract(told, '$.live') IS NOT print.live
-        OR json_extract(told, '$.replaces') IS NOT print.replaces
-        OR json_extract(told, '$.format') IS NOT print.format
-        OR json_extract(told, '$.state') IS NOT print.state
-        OR json_extract(told, '$.place') IS NOT nullif(print.place, '')
-        OR json_extract(told, '$.printed') IS NOT nullif(print.printed, '')
-        OR json_extract(told, '$.matted') IS NOT nullif(print.matted, '')
-        OR json_extract(told, '$.plan') IS NOT nullif(print.plan, '')
-        OR json_extract(told, '$.plan_file') IS NOT nullif(print.plan_file, '')
-        OR json_extract(told, '$.cents') IS NOT print.cents
-        OR json_extract(told, '$.currency') IS NOT nullif(print.currency, '')
-        OR json_extract(told, '$.buyer') IS NOT nullif(print.buyer, '')
+    WHERE payload IS NULL
+        OR json_extract(payload, '$.kind') IS NOT print.kind
+        OR json_extract(payload, '$.number') IS NOT print.number
+        OR json_extract(payload, '$.live') IS NOT print.live
+        OR json_extract(payload, '$.replaces') IS NOT print.replaces
+        OR json_extract(payload, '$.format') IS NOT print.format
+        OR json_extract(payload, '$.state') IS NOT print.state
+        OR json_extract(payload, '$.place') IS NOT nullif(print.place, '')
+        OR json_extract(payload, '$.printed') IS NOT nullif(print.printed, '')
+        OR json_extract(payload, '$.matted') IS NOT nullif(print.matted, '')
+        OR json_extract(payload, '$.plan') IS NOT nullif(print.plan, '')
+        OR json_extract(payload, '$.plan_file') IS NOT nullif(print.plan_file, '')
+        OR json_extract(payload, '$.cents') IS NOT print.cents
+        OR json_extract(payload, '$.currency') IS NOT nullif(print.currency, '')
+        OR json_extract(payload, '$.buyer') IS NOT nullif(print.buyer, '')
     LIMIT 50";
 
 /// Whether a file beside the record is a whole record itself; it is not changed.
@@ -293,3 +292,6 @@ pub(crate) fn is_whole(file: &Path) -> bool {
     };
     file.is_file() && asked().unwrap_or(false)
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,5 +1,7 @@
 //! What the database would refuse in words of its own is told here in ours, before it is asked.
 
+use sightedge_core::date::Date;
+
 use crate::{Error, LONGEST, NewEdition, NewFormat, NewWork, Note, Stock};
 
 /// An edition that can be opened.
@@ -138,31 +140,9 @@ pub(super) fn in_order(Stock { printed, matted, .. }: &Stock) -> Result<(), Erro
     )))
 }
 
-/// A day as in 2025-11-30.
+/// A day as in 2025-11-30, and no more than that.
 fn day(what: &str, given: &str) -> Result<(), Error> {
-    let bytes = given.as_bytes();
-    let digits = |range: std::ops::Range<usize>| {
-        bytes.get(range).is_some_and(|part| part.iter().all(u8::is_ascii_digit))
-    };
-    let number = |range: std::ops::Range<usize>| {
-        given.get(range).and_then(|part| part.parse::<u32>().ok()).unwrap_or(0)
-    };
-    let shaped = bytes.len() == 10
-        && digits(0..4)
-        && bytes.get(4) == Some(&b'-')
-        && digits(5..7)
-        && bytes.get(7) == Some(&b'-')
-        && digits(8..10);
-    let year = number(0..4);
-    let leap =
-        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
-    let days = match number(5..7) {
-        2 => 28 + u32::from(leap),
-        4 | 6 | 9 | 11 => 30,
-        1..=12 => 31,
-        _ => 0,
-    };
-    if shaped && (1..=days).contains(&number(8..10)) {
+    if given.len() == 10 && given.parse::<Date>().is_ok() {
         return Ok(());
     }
     let shown: String = given.chars().take(40).collect();

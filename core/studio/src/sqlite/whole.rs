@@ -243,9 +243,10 @@ fn put_print(tx: &Transaction<'_>, print: &Print, (at, why): (&str, &str)) -> St
 }
 
 fn put_entry(tx: &Transaction<'_>, entry: &Entry) -> Step<()> {
-    let Entry { id, at, subject, subject_id, what, why, told } = entry;
-    let sql = "INSERT INTO history (id, at, subject, subject_id, what, why, told)
+    let Entry { id, at, subject, subject_id, what, why, payload } = entry;
+    let sql = "INSERT INTO history (id, at, subject, subject_id, what, why, payload)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)";
-    tx.prepare_cached(sql)?.execute(params![id, at, subject, subject_id, what, why, told])?;
+    tx.prepare_cached(sql)?
+        .execute(params![id, at, subject, subject_id, what, why, payload])?;
     Ok(())
 }

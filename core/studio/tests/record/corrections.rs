@@ -30,8 +30,8 @@ fn a_format_is_put_right() {
     let told: Vec<_> = entries.iter().map(|one| (one.what.as_str(), &*one.at)).collect();
     assert_eq!(told, [("added", TODAY), ("changed", "2025-12-01")]);
     assert_eq!(entries[1].why, "turned");
-    assert!(entries[0].told.contains("\"image_w\":274320000"), "{}", entries[0].told);
-    assert!(entries[1].told.contains("\"image_w\":201168000"), "{}", entries[1].told);
+    assert!(entries[0].payload.contains("\"image_w\":274320000"), "{}", entries[0].payload);
+    assert!(entries[1].payload.contains("\"image_w\":201168000"), "{}", entries[1].payload);
     refused(record.correct_format(FormatId(99), &right, &now()), "there is no format 99");
     let less = NewFormat { sheet_w: -1, ..right.clone() };
     refused(record.correct_format(id, &less, &now()), "a size less than nothing was given");

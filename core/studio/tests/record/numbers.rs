@@ -62,7 +62,7 @@ fn a_voided_number_is_free_again_and_keeps_its_history() {
     let history = record.history(Subject::Print(second.id)).unwrap();
     assert_eq!(history.len(), 2);
     assert_eq!(history[1].why, "wrong paper");
-    assert!(history[1].told.contains("\"state\":\"voided\""), "{}", history[1].told);
+    assert!(history[1].payload.contains("\"state\":\"voided\""), "{}", history[1].payload);
     refused(
         record.change(second.id, &moved(State::Sold, ""), &now()),
         "the print gave up number 2 (it is voided)",

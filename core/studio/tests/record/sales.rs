@@ -1,8 +1,8 @@
 //! What prints cost, where they hang, who has them.
 
-use sightedge_studio::{Change, Money, State, Subject, Tier};
+use sightedge_studio::{Change, Issue, Money, State, Stock, Subject, Tier};
 
-use super::support::{edition, fresh, issue, moved, now, refused};
+use super::support::{edition, fresh, issue, moved, next, now, refused};
 
 #[test]
 fn prices_follow_the_number() {
@@ -35,6 +35,21 @@ fn prices_follow_the_number() {
     assert_eq!(sums.len(), 1);
     assert_eq!((sums[0].sold, sums[0].sold_cents), (1, 75_000));
     assert_eq!((sums[0].offered, sums[0].offered_cents), (3, 320_000));
+}
+
+/// Whoever names a price when a print is issued has thought of it: the tier is for the others.
+#[test]
+fn a_price_of_its_own_stays() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = edition(record, 10);
+    let price = |cents| Some(Money { cents, currency: "EUR".into() });
+    let tier = Tier { edition, from: 1, price: price(80_000).unwrap() };
+    record.set_tier(&tier, &now()).unwrap();
+    let stock = Stock { price: price(95_000), ..Stock::default() };
+    let own = record.issue(&Issue { stock, ..next(edition) }, &now()).unwrap();
+    assert_eq!(own.now.price, price(95_000));
+    assert_eq!(issue(record, edition).now.price, price(80_000));
 }
 
 #[test]
@@ -107,5 +122,7 @@ fn what_comes_back_is_asked_for_as_before() {
     let sums = record.sums().unwrap();
     assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
     let history = record.history(Subject::Print(id)).unwrap();
-    assert!(history[1].told.contains("B. of Ostend") && history[1].told.contains("75000"));
+    assert!(
+        history[1].payload.contains("B. of Ostend") && history[1].payload.contains("75000")
+    );
 }

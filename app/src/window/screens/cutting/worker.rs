@@ -157,12 +157,9 @@ fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
         let name = place.file_stem().unwrap_or_default().to_string_lossy();
         let mut title: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
         title.extend(name.chars().skip(1));
-        sightedge_service::dates::day()
-            .ok_or_else(|| "this machine's clock is wrong; set it".to_owned())
-            .and_then(|day| {
-                let made = paper::pdf(cutting, &title, day);
-                made.map(|made| made.bytes).map_err(|error| error.to_string())
-            })
+        paper::pdf(cutting, &title, sightedge_service::dates::today())
+            .map(|made| made.bytes)
+            .map_err(|error| error.to_string())
     };
     let bytes = match made {
         Ok(bytes) => bytes,

@@ -1,7 +1,8 @@
 //! What is done to a print: it goes to a show or a buyer, comes back, is destroyed or replaced.
 
 use egui::{Button, Label, TextEdit, Ui, WidgetInfo};
-use sightedge_papers::Date;
+
+use sightedge_core::date::Date;
 use sightedge_studio::{Change, Choice, Issue, Money, Note, Print, PrintId, State};
 
 use super::Editions;

@@ -248,6 +248,7 @@ impl Papers {
             dxf: has(Drawing::Dxf),
             csv: has(Drawing::List),
             paper: self.selection.paper,
+            day_there: sightedge_service::dates::day_of,
             tables: Some(front.tables.clone()),
             ..Choice::default()
         };

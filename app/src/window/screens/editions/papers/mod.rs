@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Button, Label, RichText, Ui};
 use sightedge_core::length::Unit;
-use sightedge_papers::{Date, Paper, StudioPaper};
+use sightedge_papers::{Paper, StudioPaper};
 
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::workers::Keep;
@@ -165,7 +165,7 @@ impl Papers {
             }),
         });
         let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
-        let date: Date = record::today().parse().map_err(|error| format!("{error}"))?;
+        let date = sightedge_service::dates::today();
         Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out })
     }
 }

@@ -10,6 +10,7 @@ use sightedge_pictures::CancelToken;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
+use sightedge_service::dates;
 
 /// What is to be written.
 #[derive(Debug)]
@@ -156,8 +157,8 @@ impl Summary {
 
 /// A plan that was never saved has the papers of today.
 fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
-    choice.date =
-        choice.date.or_else(|| day_of(document, plan)).or_else(sightedge_service::dates::day);
+    let of_plan = || day_of(document, plan, dates::day_of).unwrap_or_else(dates::today);
+    choice.date = Some(choice.date.unwrap_or_else(of_plan));
     choice
 }
 

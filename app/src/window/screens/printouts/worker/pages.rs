@@ -10,6 +10,7 @@ use sightedge_pictures::CancelToken;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
+use sightedge_service::dates;
 
 /// What is asked of the pages. The ticket of a paper names it.
 #[derive(Debug)]
@@ -102,9 +103,7 @@ fn laid(wanted: &Wanted) -> Result<Laid, String> {
         derived: &derived,
         picture: &picture,
         paper: *paper,
-        date: day_of(document, plan)
-            .or_else(sightedge_service::dates::day)
-            .ok_or("no day can be told")?,
+        date: day_of(document, plan, dates::day_of).unwrap_or_else(dates::today),
         tables,
         steps: None,
         archive: Archive::default(),

@@ -1,0 +1,237 @@
+//! `sightedge new`: from a picture and a few measures to a saved plan.
+
+mod behind;
+mod board;
+mod options;
+
+use std::path::Path;
+
+use sightedge_core::file::store::Over;
+use sightedge_core::geometry::{Point, Rect, Sides, Size};
+use sightedge_core::length::{Length, Unit};
+use sightedge_core::material::Tables;
+use sightedge_core::spec::{
+    Behind, Bevel, Document, InHand, Layer, LayerId, Mat, Meets, Picture, Placement, Ruler,
+    Start, margins,
+};
+use sightedge_core::weight::Weights;
+
+use super::lengths::{Area, Lengths, MOST};
+use super::outcome::CliError;
+use super::{Exit, Streams, check, plans, values};
+use sightedge_service::{files, picture_facts};
+
+pub(super) use options::New;
+
+impl New {
+    pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+        self.check()?;
+        let unit = self.plan.unit.or(self.first_unit.0);
+        let lengths = Lengths { unit: unit.unwrap_or_default() };
+        let mut said = Vec::new();
+        let tables = streams.sound_tables()?;
+        let wants = Wants::read(self, lengths, &tables, &mut said)?;
+        let picture = &self.picture;
+        let plan = self.plan.save.clone().unwrap_or_else(|| files::plan_of(picture));
+        plans::spare(picture, &plan)?;
+        let replace = self.plan.replace;
+        if !replace && plan.exists() {
+            return Err(CliError::unwritten(format!(
+                "{} is there already: add --replace to write over it (the old one is kept as a \
+                 backup), or --save FILE to write elsewhere",
+                plan.display()
+            )));
+        }
+
+        if unit.is_none() {
+            said.push(
+                "no unit was typed: inches are taken (--unit mm for millimetres)".to_owned(),
+            );
+        }
+        let document = document(picture, &plan, (lengths.unit, &tables), &wants, &mut said)?;
+
+        let over = if replace { Over::Anything } else { Over::Nothing };
+        files::save(&plan, &document, over)
+            .map_err(|error| CliError::unwritten(error.to_string()))?;
+
+        for words in said {
+            writeln!(streams.out, "{words}")?;
+        }
+        writeln!(streams.out, "saved {}", plan.display())?;
+        check::print(&document, streams)?;
+        Ok(Exit::Done)
+    }
+}
+
+/// What was asked for, read and found to be sizes and lengths.
+struct Wants {
+    sheet: Option<Size>,
+    image: Option<Area>,
+    image_at: Option<Point>,
+    outer: Option<Size>,
+    border: Option<Sides<Length>>,
+    window: Option<Size>,
+    overlap: Option<Sides<Length>>,
+    reveal: Option<Sides<Length>>,
+    placement: Placement,
+    liners: Vec<Length>,
+    thickness: Option<Length>,
+    exhibition: bool,
+    weights: Option<Weights>,
+    ruler: Ruler,
+    behind: Behind,
+}
+
+impl Wants {
+    fn read(
+        new: &New,
+        lengths: Lengths,
+        tables: &Tables,
+        said: &mut Vec<String>,
+    ) -> Result<Self, CliError> {
+        let New { print, window, board, plan, .. } = new;
+        let liners = lengths.list(board.liner.as_ref())?;
+        if liners.len() >= Mat::MOST_LAYERS {
+            return Err(CliError::usage(format!(
+                "--liner holds {} offsets: at most {} liners are cut, one offset each",
+                liners.len(),
+                Mat::MOST_LAYERS - 1
+            )));
+        }
+        let thickness = lengths.length(board.thickness.as_ref())?;
+        if let Some(thickness) = thickness
+            && !thickness.is_positive()
+        {
+            return Err(CliError::usage(format!(
+                "--thickness {} is no board: a thickness above zero is wanted, as in .060in",
+                thickness.text(lengths.unit)
+            )));
+        }
+        let behind = behind::read(new, lengths, tables, said)?;
+        let outer = lengths.size(board.outer.as_ref())?;
+        Ok(Self {
+            sheet: lengths.size(print.sheet.as_ref())?,
+            image: lengths.area(print.image.as_ref())?,
+            image_at: lengths.place(print.image_at.as_ref())?,
+            // A frame in hand gives the size, unless another is asked for.
+            outer: outer.or_else(|| behind::outer(&behind, lengths.unit)),
+            border: lengths.sides(board.border.as_ref())?,
+            window: lengths.size(board.window.as_ref())?,
+            overlap: lengths.sides(window.overlap.as_ref())?,
+            reveal: lengths.sides(window.reveal.as_ref())?,
+            placement: board::placement(board, lengths)?,
+            liners,
+            thickness,
+            exhibition: board.exhibition,
+            weights: plan.weights,
+            ruler: values::ruler(plan.ruler.as_deref(), lengths.unit)?,
+            behind,
+        })
+    }
+}
+
+fn document(
+    picture: &Path,
+    plan: &Path,
+    (unit, tables): (Unit, &Tables),
+    wants: &Wants,
+    said: &mut Vec<String>,
+) -> Result<Document, CliError> {
+    let facts = picture_facts::facts(picture).map_err(CliError::unreadable)?;
+    let sheet = match (wants.sheet, facts.print_size()) {
+        (Some(sheet), _) => sheet,
+        (None, Some(size)) if size.long() > MOST => {
+            return Err(CliError::usage(format!(
+                "{} states a resolution at which it is {} long, which cannot be meant: give the \
+                 paper, as in --sheet 13x19in",
+                picture.display(),
+                size.long().text(unit)
+            )));
+        }
+        (None, Some(size)) => {
+            said.push(format!(
+                "no --sheet was given: {} × {} is taken from the picture's pixels and resolution",
+                size.width.text(unit),
+                size.height.text(unit)
+            ));
+            size
+        }
+        (None, None) => {
+            return Err(CliError::usage(format!(
+                "{} states no resolution, so its printed size is not known: give the paper, as \
+                 in --sheet 13x19in",
+                picture.display()
+            )));
+        }
+    };
+    let printed = facts.picture(picture, plan).map_err(CliError::unreadable)?;
+    let area = wants.image.and_then(|area| sides(area, &printed, unit, said));
+    let image = match (area, wants.image_at) {
+        (None, _) => Rect::at_origin(sheet),
+        (Some(size), Some(at)) => Rect::new(at, size),
+        (Some(size), None) => {
+            let (x, _) = (sheet.width - size.width).halves();
+            let (y, _) = (sheet.height - size.height).halves();
+            Rect::new(Point::new(x, y), size)
+        }
+    };
+    let start = Start {
+        id: picture_facts::plan_id(&facts.sha256, plan),
+        unit,
+        picture: printed,
+        sheet,
+        image,
+    };
+    let mut document = start.plan(tables);
+    document.weights = wants.weights;
+    document.ruler = wants.ruler;
+    let margins = margins(sheet, image);
+    shape(&mut document.variants[0].mat, wants, margins, image.size);
+    document.variants[0].mat.fixing = board::fixing(&document, wants, tables, said);
+    Ok(document)
+}
+
+/// Both sides of the printed area. One that follows from the other is exact, as a printer makes
+/// it, and is added to `said`; `None` where it cannot follow, as a picture of no size has no proportion.
+fn sides(area: Area, picture: &Picture, unit: Unit, said: &mut Vec<String>) -> Option<Size> {
+    let (size, which) = match area {
+        Area::Both(size) => return Some(size),
+        Area::Width(width) => (Size::new(width, picture.height_at(width)?), "height"),
+        Area::Height(height) => (Size::new(picture.width_at(height)?, height), "width"),
+    };
+    said.push(format!(
+        "the image is {} × {}: its {which} follows from the picture's proportion",
+        size.width.text(unit),
+        size.height.text(unit)
+    ));
+    Some(size)
+}
+
+/// Makes the fresh mat what was asked for.
+fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
+    let opening = &mut mat.openings[0];
+    if let Some(thickness) = wants.thickness {
+        mat.layers[0].board.thickness = thickness;
+    }
+    for (id, offset) in (2..).map(LayerId).zip(&wants.liners) {
+        let board = mat.layers[0].board.clone();
+        mat.layers.push(Layer { id, board, bevel: Bevel::default() });
+        opening.offsets.insert(id, Sides::all(*offset));
+    }
+    if let Some(sight) = wants.window {
+        // What is seen lies centred: the image in the window.
+        let (left, _) = (sight.width - image.width).halves();
+        let (top, _) = (sight.height - image.height).halves();
+        opening.meets = Meets::InHand(InHand {
+            sight,
+            overlap_left: margins.left - left,
+            overlap_top: margins.top - top,
+        });
+    } else if let Some(overlap) = wants.overlap {
+        opening.meets = Meets::Reveal(margins.minus(overlap));
+    } else if let Some(reveal) = wants.reveal {
+        opening.meets = Meets::Reveal(reveal);
+    }
+    mat.exhibition = wants.exhibition;
+    mat.behind = wants.behind.clone();
+}

@@ -1,0 +1,257 @@
+//! File to model, with what only shows when parts are held against each other: ids used twice,
+//! ids that name nothing, counts.
+
+mod behind;
+mod mat;
+
+use std::collections::BTreeSet;
+
+use super::text::{Count, Number};
+use super::{
+    Entry, EntryKind, Image, Inscribed, Picture, Plan, Print, Ruler, Unit, Variant, WeightUnit,
+    Work,
+};
+use crate::geometry::{Point, Rect};
+use crate::length;
+use crate::spec;
+use crate::weight::Weights;
+
+/// As many words as one line on a print holds, and as many lines. Source: our own choice.
+const LONGEST: usize = 500;
+const MOST_LINES: usize = 20;
+
+/// What makes no sense in a plan that is well formed: where, and what was found and wanted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::file) struct Wrong {
+    /// As in `variant 1, opening 2`; empty for the plan itself.
+    pub(in crate::file) place: String,
+    /// What was found, and what is wanted.
+    pub(in crate::file) words: String,
+}
+
+impl Wrong {
+    fn new(words: String) -> Self {
+        Self { place: String::new(), words }
+    }
+
+    /// The same, found inside of `place`.
+    fn inside(mut self, place: &str) -> Self {
+        let parting = if self.place.is_empty() { "" } else { ", " };
+        self.place = format!("{place}{parting}{}", self.place);
+        self
+    }
+}
+
+impl Plan {
+    /// The document it means.
+    pub(in crate::file) fn document(self) -> Result<spec::Document, Wrong> {
+        let Self {
+            version: _,
+            id,
+            unit,
+            weights,
+            ruler,
+            works,
+            variants,
+            chosen,
+            inscribed,
+            print,
+            log,
+        } = self;
+        let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
+        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
+        if !variant_ids.contains(&chosen.0) {
+            return Err(Wrong::new(format!(
+                "the chosen variant is {}, which is not in the plan: one of its variants \
+                 ({}) is wanted",
+                chosen.0,
+                listed(&variant_ids)
+            )));
+        }
+        let mut inscribed = inscribed.map(Inscribed::model).transpose()?;
+        match (&mut inscribed, print) {
+            (_, None) => {}
+            (Some(inscribed), Some(print)) => inscribed.recorded.print = Some(print.0),
+            (None, Some(print)) => {
+                return Err(Wrong::new(format!(
+                    "print {} is at the bench, and what is written on it is missing: add an \
+                     inscription, or take the print out",
+                    print.0
+                )));
+            }
+        }
+        Ok(spec::Document {
+            id: id.0,
+            unit: unit.model(),
+            weights: weights.map(|weights| match weights {
+                WeightUnit::Pounds => Weights::Pounds,
+                WeightUnit::Grams => Weights::Grams,
+            }),
+            ruler: ruler.model()?,
+            works: works.into_iter().map(Work::model).collect(),
+            variants: variants
+                .into_iter()
+                .map(|variant| variant.model(&work_ids))
+                .collect::<Result<_, _>>()?,
+            chosen: spec::VariantId(chosen.0),
+            inscribed,
+            log: log.into_iter().map(Entry::model).collect::<Result<_, _>>()?,
+        })
+    }
+}
+
+impl Unit {
+    fn model(self) -> length::Unit {
+        match self {
+            Self::Inch => length::Unit::Inch,
+            Self::Millimetre => length::Unit::Millimetre,
+        }
+    }
+}
+
+impl Ruler {
+    fn model(self) -> Result<spec::Ruler, Wrong> {
+        let unit = self.unit.model();
+        spec::Ruler::new(unit, self.parts).ok_or_else(|| {
+            let parts: &[u16] = match unit {
+                length::Unit::Inch => &spec::Ruler::INCH_PARTS,
+                length::Unit::Millimetre => &spec::Ruler::MM_PARTS,
+            };
+            let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
+            Wrong::new(format!(
+                "{} parts of 1 {} are on no ruler: one of {} is wanted",
+                self.parts,
+                unit.sign(),
+                parts.join(", ")
+            ))
+            .inside("ruler")
+        })
+    }
+}
+
+impl Work {
+    fn model(self) -> spec::Work {
+        let Self { id, title, picture, sheet, image } = self;
+        let Picture { path, sha256, width_px, height_px } = picture;
+        let Image { size, left, top } = image;
+        spec::Work {
+            id: spec::WorkId(id.0),
+            title,
+            picture: spec::Picture {
+                path,
+                sha256: sha256.0,
+                width_px: width_px.0,
+                height_px: height_px.0,
+            },
+            sheet: sheet.0,
+            image: Rect::new(Point::new(left.0, top.0), size.0),
+        }
+    }
+}
+
+impl Variant {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
+        let Self { id, name, mat } = self;
+        let mat =
+            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
+        Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
+    }
+}
+
+impl Inscribed {
+    fn model(self) -> Result<spec::Inscribed, Wrong> {
+        let Self { back, behind, front, left, right, stands, print } = self;
+        let Print { title, maker, taken, printed, number, numerals } = print;
+        if back.len() > MOST_LINES {
+            return Err(Wrong::new(format!(
+                "{} lines are to be written on the back: at most {MOST_LINES} are wanted",
+                back.len()
+            ))
+            .inside("inscribed"));
+        }
+        let lines = back.iter().chain([&left, &right, &stands, &title, &maker]);
+        if let Some(long) = lines.map(|line| line.chars().count()).find(|n| *n > LONGEST) {
+            return Err(Wrong::new(format!(
+                "a line of {long} characters is on no print: at most {LONGEST} are wanted"
+            ))
+            .inside("inscribed"));
+        }
+        Ok(spec::Inscribed {
+            wish: spec::Wish { back, behind: behind.0, front: front.0, left, right, stands },
+            recorded: spec::Recorded {
+                title,
+                maker,
+                taken,
+                printed,
+                notation: number.map(|number| number.0),
+                numerals: numerals.map(|numerals| numerals.0).unwrap_or_default(),
+                print: None,
+            },
+        })
+    }
+}
+
+impl Entry {
+    fn model(self) -> Result<spec::Entry, Wrong> {
+        let Self { when, kind, text, print, number, step } = self;
+        let kind = kind.model();
+        let which = which(print, number, "a tick of the log")?;
+        let known = which.is_some() || !step.is_empty();
+        if known && kind != spec::EntryKind::Tick {
+            return Err(Wrong::new(format!(
+                "the entry \"{text}\" of the log is no tick and names a print or a step: take \
+                 that out"
+            )));
+        }
+        let ticked = known.then_some(spec::Ticked { print: which, step });
+        Ok(spec::Entry { when, kind, text, ticked })
+    }
+}
+
+impl EntryKind {
+    const fn model(&self) -> spec::EntryKind {
+        match self {
+            Self::Choice => spec::EntryKind::Choice,
+            Self::Tick => spec::EntryKind::Tick,
+            Self::Reference => spec::EntryKind::Reference,
+        }
+    }
+}
+
+/// The print that `what` names, by its id in the record or by its number.
+fn which(
+    print: Option<Count>,
+    number: Option<Number>,
+    what: &str,
+) -> Result<Option<spec::Which>, Wrong> {
+    match (print, number) {
+        (None, None) => Ok(None),
+        (Some(print), None) => Ok(Some(spec::Which::Recorded(print.0))),
+        (None, Some(number)) => Ok(Some(spec::Which::Numbered(number.0))),
+        (Some(print), Some(_)) => Err(Wrong::new(format!(
+            "{what} names print {} and a number, and one of them tells which print it was: take \
+             the other out",
+            print.0
+        ))),
+    }
+}
+
+/// Ids that must differ.
+fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Wrong> {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(Wrong::new(format!(
+                "two {what}s have the id {id}: give one of them another"
+            )));
+        }
+    }
+    Ok(seen)
+}
+
+/// `1, 2 and 5`, or a few of many.
+fn listed(ids: &BTreeSet<u32>) -> String {
+    let some: Vec<String> = ids.iter().take(8).map(u32::to_string).collect();
+    let more = if ids.len() > some.len() { ", …" } else { "" };
+    if some.is_empty() { "none".to_owned() } else { format!("{}{more}", some.join(", ")) }
+}
