@@ -420,6 +420,25 @@ mod tests {
         assert_eq!(exact.openings[0].sight.size, size("11 1/2x15 5/8"));
     }
 
+    /// Source: derived (D): 3/16 and 1/8 in become 5/16 in where the liner between is taken out; a
+    /// new top mat stands inside of nothing.
+    #[test]
+    fn removing_a_layer_leaves_the_sight_edges_below_it() {
+        let mut triple = reference();
+        let mat = &mut triple.variants[0].mat;
+        mat.layers.push(Layer { id: LayerId(3), ..mat.layers[1].clone() });
+        mat.openings[0].offsets.insert(LayerId(3), sides("1/8"));
+        let offsets = |removed: u32| {
+            let mut document = triple.clone();
+            let command = Command::RemoveLayer(VariantId(1), LayerId(removed));
+            assert_eq!(apply(&mut document, &command), Ok(()));
+            document.variants[0].mat.openings[0].offsets.clone()
+        };
+        assert_eq!(offsets(2), [(LayerId(3), sides("5/16"))].into());
+        assert_eq!(offsets(1), [(LayerId(3), sides("1/8"))].into());
+        assert_eq!(offsets(3), [(LayerId(2), sides("3/16"))].into());
+    }
+
     #[test]
     fn moving_a_layer_moves_its_board_and_leaves_the_windows() {
         let mut document = reference();

@@ -6,7 +6,7 @@
 //!
 //! ```text
 //! length · geometry                 exact measures
-//! date                              a day of the calendar
+//! date · money                      a day of the calendar; an amount of money
 //! weight                            weights and forces, for the eye
 //! catalogue                         how a print is numbered, and its size told
 //! material · spec                   what a person decides: the document
@@ -38,6 +38,7 @@ pub mod inscription;
 pub mod layout;
 pub mod length;
 pub mod material;
+pub mod money;
 pub mod movement;
 pub mod package;
 pub mod plates;

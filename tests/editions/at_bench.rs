@@ -73,7 +73,7 @@ fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() 
     done(&bench, "inscribe W0001 3/25 @print.png --save", "3/25");
     done(&bench, "move W0001 3/25 --to destroyed", "");
     says(&steps(&bench, ""), 2, "Stop: “3/25”, the print at the bench, is destroyed");
-    done(&bench, "move W0001 3/25 --to replaced", "");
+    done(&bench, "move W0001 3/25 --to replaced --yes", "");
     let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
     let prints = list["editions"][0]["prints"].as_array().unwrap();
     let new = prints.iter().find(|one| one["notation"] == "3/25" && one["live"] == true);

@@ -79,7 +79,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
     done(&bench, "new --title Weir --size 9 --image 8x10in --format small", "");
     for (line, exit, wanted) in [
         ("W0001", 4, "nothing of W0001 to correct was given. Of the work it can be --title"),
-        ("W0001 --title \" \"", 4, "--title is empty, and a title is wanted"),
+        ("W0001 --title \" \"", 4, "no title was given, and one is wanted"),
         ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
         ("W0001 --buyer B.", 4, "--buyer is said of one print, and none is named: give its"),
@@ -88,8 +88,8 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         ("W0001 --size few", 4, "--size few is no whole number from 0 up"),
         ("W0001 --size 0", 4, "an edition of 0 was to be opened, and 1 to 1 000 000"),
         ("W0001 --proofs 101", 4, "101 % of the edition were asked for as artist's proofs"),
-        ("W0001 --price 10:5", 4, "begins at no number of the edition, which has 1 to 9"),
-        ("W0001 --price 800,50", 4, "--price says twice what prints cost from number 1 on"),
+        ("W0001 --price 10:5", 4, "a price from number 10 on is none of an edition of 9"),
+        ("W0001 --price 800,50", 4, "what prints cost from number 1 on is said twice"),
         ("W0001 --price \"\"", 4, "\"\" is no price: try 1200"),
         (
             "W0001 --format small",

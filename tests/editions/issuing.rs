@@ -32,7 +32,14 @@ fn an_edition_from_its_plan_to_its_buyer() {
     done(&bench, "move W0001 2/50 --to voided --why \"wrong paper\"", "voided");
     done(&bench, "issue W0001", "2/50 ");
     done(&bench, "move W0001 \"AP I/V\" --to destroyed", "destroyed");
-    done(&bench, "move W0001 \"AP I\" --to replaced", "AP I/V      in the studio");
+    refused(
+        &bench,
+        "move W0001 \"AP I\" --to replaced",
+        4,
+        "A new print gets the number AP I/V; the destroyed one stays in the history. This cannot be \
+         undone. Say --yes where it is to be so",
+    );
+    done(&bench, "move W0001 \"AP I\" --to replaced --yes", "AP I/V      in the studio");
     done(&bench, "list", "3 of 50 issued, 1 proof, 2 in the studio, 1 at a show, 1 sold");
     done(&bench, "list", "1 sold for 800.00 EUR\n2 offered at 2000.00 EUR\n");
     done(&bench, "list W0001 --history", "wrong paper");
@@ -49,6 +56,26 @@ fn an_edition_from_its_plan_to_its_buyer() {
     assert_eq!(found["sums"][0]["sold_cents"], 80_000);
     let none = bench.json("edition list --search zzz --json --studio @studio").unwrap();
     assert!(none["works"].as_array().unwrap().is_empty());
+}
+
+/// A size is in the record with its first print, or not at all: nothing is ever deleted there.
+#[test]
+fn a_refused_print_leaves_no_size_behind() {
+    let bench = bench("no-size-left");
+    assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15").exit, 0);
+    done(&bench, "new --title Weir --size 2", "W0001");
+    let sizes = || {
+        let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+        list["formats"].as_array().map(Vec::len)
+    };
+    refused(&bench, "issue W0001 @print.png --number 3", 4, "number 3 was asked for");
+    refused(&bench, "issue W0001 @print.png --printed soon", 4, "\"soon\" is no day");
+    refused(&bench, "issue W0001 @print.png --kind ap", 4, "has 0 artist's proofs in all");
+    assert_eq!(sizes(), Some(0));
+    done(&bench, "issue W0001 @print.png", "1/2 ");
+    done(&bench, "issue W0001 @print.png", "2/2 ");
+    refused(&bench, "issue W0001 @print.png", 4, "no number is free");
+    assert_eq!(sizes(), Some(1));
 }
 
 /// Another size needs no edition of its own where one counts them all; a number that says of how
@@ -68,7 +95,12 @@ fn several_sizes_of_one_work() {
     );
     let again = "new --of W0001 --image 16x20in --sheet 20x24in";
     refused(&bench, again, 4, "is printed in that size already");
-    refused(&bench, "new --of W0001 --format huge", 4, "no size was given: add --image");
+    refused(
+        &bench,
+        "new --of W0001 --format huge",
+        4,
+        "no size was given: width and height of",
+    );
     refused(&bench, "new --of W0001 --image 3x4in --pp 2", 4, "--pp needs --size");
     refused(&bench, "new --of W0009 --image 3x4in", 3, "there is no work W0009");
     let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
@@ -144,7 +176,7 @@ fn what_cannot_be_is_refused() {
         4,
         "how many prints will there be? Give --size, as in --size 25",
     );
-    refused(&bench, "new --size 5", 4, "no title was given: add --title");
+    refused(&bench, "new --size 5", 4, "no title was given, and one is wanted");
     refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
     refused(
         &bench,

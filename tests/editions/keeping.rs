@@ -60,7 +60,7 @@ fn taken_over_is_not_sold() {
     refused(&bench, "move W0001 5,12 --to studio", 3, "number 12 is not issued");
     refused(&bench, "move W0001 5,9 --to voided", 4, "void or replace one at a time");
     refused(&bench, "move W0001 5,x --to studio", 4, "\"x\" is no number of an edition");
-    refused(&bench, "move W0001 5,9 --to sold --price 9", 4, "--price is of one print");
+    refused(&bench, "move W0001 5,9 --to sold --price 9", 4, "a price is of one print");
     done(&bench, "list", "3 whereabouts unknown");
     done(&bench, "move W0001 5/25 --to studio", "5/25        in the studio");
     refused(&bench, "new --title Sill --size 5 --sold 3", 4, "--issued");

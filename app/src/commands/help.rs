@@ -49,6 +49,7 @@ sightedge edition WORD ...: what is numbered, where each print is, what is sold
   list [WORK]           --search TEXT, --show NAME, --history
   move WORK NUMBER --to studio|show|sold|returned|destroyed|voided|replaced
       --place NAME --buyer TEXT --price P   NUMBER as 1..40,42: all these, whereabouts unknown
+      --yes                 replaced: a new print gets the number, which cannot be undone
   correct WORK          corrects an entry; what is not given stays, \"\" clears
       --title T --maker M --taken Y --printed Y --medium M --paper P --picture FILE --notes TEXT
       --image WxH --sheet WxH   the size it is printed in; --format NAME, which one of several

@@ -165,7 +165,8 @@ impl Papers {
     }
 
     fn choice(&self) -> Choice {
-        let mut choice = Choice::default();
+        let mut choice =
+            Choice { day_there: sightedge_service::dates::day_of, ..Choice::default() };
         let Kinds { sheet, cutter, template, steps, svg, dxf, csv } = self.kinds;
         if sheet || cutter || template || steps || svg || dxf || csv {
             choice.kinds.retain(|kind| match kind {

@@ -33,7 +33,8 @@ fn issued(plans: &Plans, count: u32) -> (PathBuf, EditionId) {
             plan_file: plan.to_string_lossy().into_owned(),
             ..Stock::default()
         };
-        let issue = Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock };
+        let issue =
+            Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock, size: None };
         record.issue(&issue, &note).unwrap();
     }
     (plan, edition)

@@ -113,7 +113,7 @@ fn an_edition_under_way_is_taken_over_whole() {
     assert!(!what.roman && what.format.is_some(), "{what:?}");
     let prints = opened.read().prints(row.editions[0].edition.id).unwrap();
     assert_eq!(prints.len(), 4);
-    assert_eq!(opened.read().setting("currency").unwrap().as_deref(), Some("CHF"));
+    assert_eq!(opened.read().last_currency().unwrap().as_deref(), Some("CHF"));
 }
 
 /// What was out before the record began is said to be somewhere by the person alone, several
@@ -297,6 +297,7 @@ fn what_another_window_took_is_told() {
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Number(5),
         stock: sightedge_studio::Stock::default(),
+        size: None,
     };
     let five = other.record().issue(&issue, &Note::at(TODAY)).unwrap();
     window.click("Issue 5/25 itself");

@@ -89,6 +89,7 @@ fn damage_met_later_is_told_and_the_backup_put_back() {
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
         stock: sightedge_studio::Stock::default(),
+        size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();
     wait_for(&mut window, "The record is damaged");
@@ -153,6 +154,7 @@ fn the_list_stays_where_it_is_when_others_write() {
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
         stock: sightedge_studio::Stock::default(),
+        size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();
     wait_for(&mut window, "2/25, in the studio");
@@ -189,6 +191,7 @@ fn what_others_write_is_shown_and_nothing_chosen_or_typed_is_lost() {
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
         stock: sightedge_studio::Stock::default(),
+        size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();
     wait_for(&mut window, "4/25, in the studio");

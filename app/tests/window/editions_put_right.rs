@@ -18,7 +18,7 @@ fn a_work_is_corrected_and_its_plan_follows() {
     assert!(window.texts().contains("Correct W0001, slack water"), "{}", window.texts());
     window.type_in("Title", " ");
     window.click("Save it");
-    assert!(window.texts().contains("A title is wanted."), "{}", window.texts());
+    assert!(window.texts().contains("No title was given"), "{}", window.texts());
     window.type_in("Title", "Slack Water");
     window.type_in("Year taken", "2020");
     window.type_in("Size called", "small");
@@ -141,7 +141,7 @@ fn another_size_of_one_edition_across_all_sizes() {
     window.click("Another size…");
     assert!(window.texts().contains("count in the one edition of 25"), "{}", window.texts());
     window.click("Add the size");
-    assert!(window.texts().contains("A size is wanted"), "{}", window.texts());
+    assert!(window.texts().contains("No size was given"), "{}", window.texts());
     window.type_in("Image width", "20 in");
     window.type_in("Sheet width", "10 in");
     window.type_in("Sheet height", "10 in");

@@ -25,6 +25,7 @@ mod documents;
 mod editions;
 mod editions_live;
 mod editions_put_right;
+mod editions_same_words;
 mod fields;
 mod hand;
 mod materials;

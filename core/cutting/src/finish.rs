@@ -1,11 +1,11 @@
 //! From the solver's answer to the plan a person reads: who is where, in which order.
 
+use crate::answer::Answer;
 use crate::bound::Proof;
 use crate::plan::{Bound, Certificate, Cut, Fate, Part, Pattern, Placement, Plan};
 use crate::pool::Pool;
 use crate::prepare::Instance;
 use crate::problem::{Complaint, Problem, Supply};
-use crate::solver::Answer;
 use crate::tree::{self, Node, NodeFate};
 
 /// The pieces in one place of a pattern, sheet after sheet: piece (or nothing) and how often.

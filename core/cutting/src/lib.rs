@@ -85,6 +85,7 @@
 //! - Wentges (1997), *Weighted Dantzig-Wolfe decomposition for linear mixed-integer
 //!   programming*.
 
+mod answer;
 mod bound;
 mod branch;
 pub mod checker;

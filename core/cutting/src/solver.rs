@@ -8,6 +8,7 @@
     reason = "levels of the relaxation become whole numbers of sheets here"
 )]
 
+use crate::answer::Answer;
 use crate::bound::{self, Proof};
 use crate::effort::Meter;
 use crate::master::Master;
@@ -17,21 +18,6 @@ use crate::proper;
 use crate::rng::Rng;
 use crate::search::{self, Bin, Search};
 use crate::tidy;
-
-/// Patterns with their numbers of sheets, and what found no place.
-#[derive(Clone, Debug)]
-pub(crate) struct Answer {
-    /// In grains.
-    pub(crate) cost: i64,
-    pub(crate) missing: Vec<u32>,
-    pub(crate) used: Vec<(usize, u32)>,
-}
-
-impl Answer {
-    pub(crate) fn short(&self) -> u64 {
-        self.missing.iter().map(|n| u64::from(*n)).sum()
-    }
-}
 
 /// Told the patterns, the best answer, the best proof and the share of effort spent.
 pub(crate) type News<'n> = dyn FnMut(&Pool, &Answer, Option<&Proof>, f64) + 'n;

@@ -6,13 +6,13 @@
     reason = "counts of sheets beside the relaxation's value"
 )]
 
+use crate::answer::Answer;
 use crate::effort::Meter;
 use crate::master::Master;
 use crate::pool::{Pattern, Pool};
 use crate::prepare::{Instance, Placed};
 use crate::rng::Rng;
 use crate::search::{self, Search};
-use crate::solver::Answer;
 use crate::tree;
 
 /// Steps spent on this at most, whatever is left.

@@ -18,10 +18,12 @@
 //! faces · direction        typefaces; texts that run from right to left
 //! shape                    texts as glyphs, measured and drawn by one shaper
 //! items · place            what is painted, with what it means; how a description looks
+//! archive                  which standard a PDF keeps
 //! pdf · tags · paint       written as PDF with its tags; painted as pixels
 //! names · batch            safe names of files; many plans at once
 //! ```
 
+mod archive;
 mod batch;
 mod card;
 mod describe;
@@ -63,12 +65,12 @@ use direction::cleaned;
 use faces::Foreign;
 use picture::Placed;
 
+pub use archive::Archive;
 pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
 pub use describe::Kind;
 pub use error::PapersError;
 pub use names::{safe, unique};
 pub use paper::Paper;
-pub use pdf::Archive;
 pub use shape::forget;
 pub use sheets::{CutLine, CutSheet, CuttingPlan};
 pub use studio::{Grid, LEAST_LABEL, Piece, StudioPaper, lay_out_studio};

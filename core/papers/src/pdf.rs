@@ -3,8 +3,6 @@
 use std::collections::BTreeMap;
 
 use krilla::color::{luma, rgb};
-use krilla::configure::validate::{Accessibility, Archival};
-use krilla::configure::{Configuration, ConfigurationBuilder};
 use krilla::geom::{Path, PathBuilder, Point, Size, Transform};
 use krilla::image::Image;
 use krilla::metadata::{DateTime, Metadata, TextDirection};
@@ -18,35 +16,12 @@ use krilla::{Document, SerializeSettings};
 use vello_cpu::kurbo::{BezPath, PathEl};
 
 use crate::PapersError;
+use crate::archive::Archive;
 use crate::items::{Ink, Item, MITRE, Page, Pen};
-use crate::picture::Placed;
+use crate::picture::{Placed, image_of};
 use crate::place::single;
 use crate::shape::Run;
 use crate::tags::Tags;
-
-/// Which rules a PDF keeps.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Archive {
-    /// PDF/A-2a and PDF/UA-1: to be kept, and read aloud.
-    #[default]
-    A2aUa1,
-    /// PDF/A-1b, for readers and validators of that age; without light and shade in the
-    /// picture of the mat.
-    A1b,
-}
-
-impl Archive {
-    fn configuration(self) -> Result<Configuration, PapersError> {
-        let new = ConfigurationBuilder::new();
-        let made = match self {
-            Self::A2aUa1 => new
-                .with_archival_validator(Archival::A2_A)
-                .with_accessibility_validator(Accessibility::UA1),
-            Self::A1b => new.with_archival_validator(Archival::A1_B),
-        };
-        made.finish().map_err(|error| PapersError::Pdf(format!("{error:?}")))
-    }
-}
 
 /// What a PDF says of itself.
 #[derive(Clone, Debug)]
@@ -186,11 +161,6 @@ impl Writer<'_> {
         self.images.insert(name.to_owned(), image.clone());
         Ok(Some(image))
     }
-}
-
-/// A JPEG as a PDF holds it. Readers are not asked to smooth it: PDF/A forbids that.
-pub(crate) fn image_of(jpeg: &[u8]) -> Result<Image, String> {
-    Image::from_jpeg(jpeg.to_vec().into(), false)
 }
 
 /// In ems, as the writer wants them.

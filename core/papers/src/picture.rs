@@ -3,9 +3,8 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use krilla::image::Image;
 use sightedge_pictures::{CancelToken, Limits, Size, Target, preview};
-
-use crate::pdf::image_of;
 
 /// Pixels an inch that a printed page shows.
 const PPI: f64 = 300.0;
@@ -57,6 +56,11 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
     let bytes = jpeg(&made.rgba, width, height)
         .ok_or_else(|| format!("{} cannot be made small enough for a page", path.display()))?;
     Ok(Placed { bytes, path: path.to_owned(), told })
+}
+
+/// A JPEG as a PDF holds it. Readers are not asked to smooth it: PDF/A forbids that.
+pub(crate) fn image_of(jpeg: &[u8]) -> Result<Image, String> {
+    Image::from_jpeg(jpeg.to_vec().into(), false)
 }
 
 /// So many millimetres at the pixels an inch that a page shows.

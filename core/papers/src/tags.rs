@@ -11,8 +11,8 @@ use krilla::tagging::{
 };
 
 use crate::PapersError;
+use crate::archive::Archive;
 use crate::items::{Cell, CellKind, Item, Part};
-use crate::pdf::Archive;
 use crate::place::single;
 
 /// The tags of a document that is being written.

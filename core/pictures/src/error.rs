@@ -62,7 +62,7 @@ pub enum PictureError {
     #[error(
         "the picture has {size} pixels ({:.0} MP); at most {:.0} MP are opened here: export a \
          smaller copy",
-        size.megapixels(), crate::facts::mega(*limit)
+        size.megapixels(), crate::size::mega(*limit)
     )]
     TooManyPixels {
         /// The picture's size.
@@ -100,7 +100,7 @@ pub enum PictureError {
          is less busy",
         pixels.map_or_else(
             || "reading its headers".to_owned(),
-            |pixels| format!("one of {:.0} MP", crate::facts::mega(pixels).ceil())
+            |pixels| format!("one of {:.0} MP", crate::size::mega(pixels).ceil())
         )
     )]
     TooSlow {

@@ -6,11 +6,11 @@ use std::sync::Arc;
 use std::sync::mpsc::{SyncSender, sync_channel};
 
 use crate::decode::{Decoder, Header, JpegBytes, Samples, Sink, Source, jpeg_header};
+use crate::guard::{crashed, guarded};
 use crate::limits::Run;
-use crate::preview::{Preview, Region, Target, crashed, guarded};
 use crate::profile::Painter;
 use crate::scale::{Kernel, Reduced, Scaler, Window};
-use crate::{Finding, PictureError, Size};
+use crate::{Finding, PictureError, Preview, Region, Size, Target};
 
 /// One picture on its way to pixels.
 pub(crate) struct Job<'a> {

@@ -1,53 +1,13 @@
 //! From a file to pixels of sRGB at the size wanted.
 
-use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
-use serde::{Deserialize, Serialize};
-
 use crate::decode::{Decoder, Header, Source, decoder_of};
+use crate::guard::guarded;
 use crate::limits::Run;
 use crate::pipeline::Job;
 use crate::profile::{self, Painter};
-use crate::{CancelToken, Facts, Finding, Limits, PictureError, Size};
-
-/// A part of a picture, in pixels as shown, from its top left corner.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub struct Region {
-    /// Distance from the left edge.
-    pub left: f64,
-    /// Distance from the top edge.
-    pub top: f64,
-    /// Width.
-    pub width: f64,
-    /// Height.
-    pub height: f64,
-}
-
-/// The pixels wanted, as shown.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub enum Target {
-    /// In proportion, the longer side at most this many pixels.
-    Longest(u32),
-    /// Exactly this size, whatever the proportion.
-    Exact(Size),
-    /// A part of the picture at exactly this size.
-    Part(Region, Size),
-}
-
-/// Pixels ready to be shown.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Preview {
-    /// Their size, after orientation.
-    pub size: Size,
-    /// sRGB, 8 bits a sample, red, green, blue, opacity (not multiplied in), row by row.
-    #[serde(skip)]
-    pub rgba: Vec<u8>,
-    /// The whole picture's size, after orientation.
-    pub picture: Size,
-    /// What is worth saying.
-    pub findings: Vec<Finding>,
-}
+use crate::{CancelToken, Facts, Finding, Limits, PictureError, Preview, Target};
 
 /// A file whose headers are read, and whose size is within bounds.
 struct Opened {
@@ -132,21 +92,6 @@ pub fn first_look(
         let job = Job { decoder, source: &source, header: &header, run: &run };
         Ok(job.thumbnail(max_side))
     })
-}
-
-/// The last resort: a decoder's panic is an error like any other.
-pub(crate) fn guarded<T>(
-    work: impl FnOnce() -> Result<T, PictureError>,
-) -> Result<T, PictureError> {
-    catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|panic| Err(crashed(panic.as_ref())))
-}
-
-pub(crate) fn crashed(panic: &(dyn std::any::Any + Send)) -> PictureError {
-    let text = panic
-        .downcast_ref::<&str>()
-        .map(ToString::to_string)
-        .or_else(|| panic.downcast_ref::<String>().cloned());
-    PictureError::Crashed { detail: text.unwrap_or_else(|| "the decoder gave up".into()) }
 }
 
 fn findings_of(header: &Header) -> Vec<Finding> {

@@ -362,4 +362,38 @@ mod tests {
         assert_eq!(layer("Liner 2", Kind::Reference), "LINER_2_REFERENCE");
         assert_eq!(layer(&"é".repeat(40), Kind::Score).len(), MOST_NAME);
     }
+
+    /// Source: DXF reference, releases 12 and 2000, TABLES: each table stands between its TABLE and
+    /// its ENDTAB; release 2000 has nine of them.
+    #[test]
+    fn every_table_begins_and_ends() {
+        #[track_caller]
+        fn case(version: Version, wanted: &[&str]) {
+            let text = write(&[], version, "7f3a9c21d04e");
+            let lines: Vec<&str> = text.lines().map(str::trim).collect();
+            let pairs: Vec<_> = lines.chunks_exact(2).map(|pair| (pair[0], pair[1])).collect();
+            let ends =
+                pairs.iter().filter(|pair| [("0", "TABLE"), ("0", "ENDTAB")].contains(pair));
+            let ends: Vec<&str> = ends.map(|(_, value)| *value).collect();
+            assert_eq!(ends, ["TABLE", "ENDTAB"].repeat(wanted.len()));
+            let names = pairs.windows(2).filter(|two| two[0] == ("0", "TABLE"));
+            let names: Vec<_> = names.map(|two| two[1]).collect();
+            assert_eq!(names, wanted.iter().map(|name| ("2", *name)).collect::<Vec<_>>());
+        }
+        case(Version::R12, &["LTYPE", "LAYER"]);
+        case(
+            Version::R2000,
+            &[
+                "VPORT",
+                "LTYPE",
+                "LAYER",
+                "STYLE",
+                "VIEW",
+                "UCS",
+                "APPID",
+                "DIMSTYLE",
+                "BLOCK_RECORD",
+            ],
+        );
+    }
 }

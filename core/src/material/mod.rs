@@ -2,6 +2,7 @@
 //! figure, kept as data in `assets/tables`.
 
 mod behind;
+mod error;
 mod own;
 mod rows;
 mod step;
@@ -9,9 +10,10 @@ mod tables;
 
 pub(crate) use behind::keyed;
 pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
+pub use error::TableError;
 pub use own::{Cells, Field, Form, Kind, Own, cells};
 pub use step::StepRow;
-pub use tables::{BoardFacts, SizeRow, TableError, Tables};
+pub use tables::{BoardFacts, SizeRow, Tables};
 
 use crate::length::Length;
 

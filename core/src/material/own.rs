@@ -4,7 +4,8 @@
 
 use std::collections::BTreeMap;
 
-use super::tables::{TableError, Tables};
+use super::error::TableError;
+use super::tables::Tables;
 use super::{Rate, SizeRow, StepRow};
 use crate::geometry::Size;
 use crate::length::{Length, Unit};

@@ -3,7 +3,7 @@
 
 use serde::Deserialize;
 
-use super::tables::TableError;
+use super::error::TableError;
 use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, first_unit, parse, parse_pair};

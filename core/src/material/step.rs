@@ -5,8 +5,8 @@ use std::fmt;
 use serde::Deserialize;
 use serde::de::{Deserializer, SeqAccess, Visitor};
 
+use super::error::TableError;
 use super::rows::{In, Row};
-use super::tables::TableError;
 
 /// A step at the bench before its figures are filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -5,11 +5,13 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::error::TableError;
 use super::rows::{BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, TissueRow};
 use super::step::{SavedStep, StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse, parse_pair};
+use crate::money;
 
 /// Sizes and boards to choose from.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -69,24 +71,6 @@ pub struct SizeRow {
     /// Where the figure comes from.
     pub origin: String,
 }
-
-/// Why a table cannot be used: the row, the field and the reason.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TableError(String);
-
-impl TableError {
-    pub(super) const fn new(words: String) -> Self {
-        Self(words)
-    }
-}
-
-impl std::fmt::Display for TableError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        self.0.fmt(f)
-    }
-}
-
-impl std::error::Error for TableError {}
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename = "Tables")]
@@ -185,7 +169,7 @@ impl Tables {
             .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let saved: Saved = options.from_str(text).map_err(|error| {
             let at = error.span.start;
-            TableError(format!("line {}, column {}: {}", at.line, at.col, error.code))
+            TableError::new(format!("line {}, column {}: {}", at.line, at.col, error.code))
         })?;
         let sizes = |rows: Vec<SavedSize>| -> Result<Vec<SizeRow>, TableError> {
             rows.into_iter().map(SavedSize::row).collect()
@@ -298,7 +282,7 @@ fn named<'a, T>(rows: &'a [T], name: &str, names: fn(&T) -> (&str, &str)) -> Opt
 
 impl SavedSize {
     fn row(self) -> Result<SizeRow, TableError> {
-        let fail = |why: String| TableError(format!("{}, size: {why}", self.name));
+        let fail = |why: String| TableError::new(format!("{}, size: {why}", self.name));
         let unit = crate::length::first_unit(&self.size)
             .ok_or_else(|| fail("a unit is wanted, as in 16x20in or 400x500mm".to_owned()))?;
         let (width, height) =
@@ -319,8 +303,7 @@ impl SavedBoard {
     fn facts(&self) -> Result<BoardFacts, TableError> {
         let row = In(&self.id);
         let price = self.price.as_deref().unwrap_or_default().trim();
-        let amount = |c: char| c.is_ascii_digit() || c == '.';
-        if !price.chars().all(amount) || price.matches('.').count() > 1 {
+        if !price.is_empty() && money::hundredths(price).is_none() {
             let why = format!("\"{price}\" is no price: an amount is wanted, as in 14.50");
             return Err(row.fail("price", &why));
         }
@@ -336,7 +319,7 @@ impl SavedBoard {
     }
 
     fn board(self) -> Result<Board, TableError> {
-        let fail = |field, why| TableError(format!("{}, {field}: {why}", self.id));
+        let fail = |field, why| TableError::new(format!("{}, {field}: {why}", self.id));
         let thickness = parse(&self.thickness, Unit::Millimetre)
             .map_err(|error| fail("thickness", error.to_string()))?;
         if !(Length::um(50)..=Length::mm(30)).contains(&thickness) {

@@ -131,6 +131,8 @@ mod tests {
         assert_eq!(title.x, drawn.bounds.left() + crate::inscription::CLEAR);
         assert_eq!(drawn.bounds.size.width, sheet.size.width);
         assert!(drawn.bounds.top() < sheet.top(), "the tabs above it too");
+        let turned = |item: &Item| matches!(item, Item::Text(text) if text.turned);
+        assert!(!drawn.items.iter().any(turned), "one writes along the sheet");
         let drawn = front(&made, layout);
         assert_eq!(at(&drawn.items, "3/25").x, made.front[0].place.left());
         assert!(drawn.items.len() >= 5);

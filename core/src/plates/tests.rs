@@ -1,5 +1,5 @@
 use super::*;
-use crate::drawing::{Board, Dimension, Drawing, Item, Measure, Shade, Text, Tone};
+use crate::drawing::{Board, Dimension, Drawing, Item, Measure, Pen, Shade, Text, Tone};
 use crate::geometry::{Point, Rect, Side, Sides, Size};
 use crate::layout::{Figures, layout};
 use crate::length::{Length, Unit};
@@ -280,6 +280,29 @@ fn what_is_hidden_is_outlined() {
     let zones = drawing.items.iter().filter(|item| matches!(item, Item::Zone(_))).count();
     let lines = drawing.items.iter().filter(|item| matches!(item, Item::Line(_))).count();
     assert_eq!((zones, lines), (4, 2), "overlap on four sides; sheet and image");
+}
+
+/// Source: the reference piece, worked out by hand (D).
+#[test]
+fn an_outline_has_every_edge() {
+    let drawing = outline(&exact(&reference()));
+    let edges = |pen: Pen| {
+        let lines = drawing.items.iter().filter_map(|item| match item {
+            Item::Line(line) if line.pen == pen => Some(line.points.as_slice()),
+            _ => None,
+        });
+        let across = |points: &[Point], of: fn(&Point) -> Length| {
+            let places = || points.iter().map(of);
+            places().max().zip(places().min()).map(|(most, least)| most - least).unwrap()
+        };
+        lines
+            .map(|points| Size::new(across(points, |at| at.x), across(points, |at| at.y)))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(edges(Pen::Section), [size("20x26")], "the board");
+    assert_eq!(edges(Pen::Edge), [size("11 1/2x15 5/8"), size("11 7/8x16")], "sight edges");
+    assert_eq!(edges(Pen::Fine), [size("11.62x15.745"), size("11.995x16.12")], "faces");
+    assert_eq!(edges(Pen::Hidden), [size("13x19"), size("11x15")], "sheet and image");
 }
 
 /// Plans that no one should cut: every plate still draws what it can.

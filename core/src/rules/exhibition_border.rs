@@ -1,33 +1,16 @@
-//! Houses that show work often ask for a least border. A rule one opts into.
+//! Houses that show work often ask for a least border. A rule one opts into. The figures are in
+//! `least_border`.
 
-use super::case::by_unit;
+use super::least_border::exhibition;
 use super::remedy::widen;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use crate::geometry::{Side, Size};
-use crate::length::{Length, Unit};
-
-/// Least border at the sides and the top, 2 in or 50 mm.
-/// Source: college exhibition handouts.
-const LEAST: (Length, Length) = (Length::inches(2, 0, 1), Length::mm(50));
-/// Least border at the bottom of a board larger than [`SMALL`], 3 in or 75 mm.
-/// Source: college exhibition handouts.
-const BOTTOM: (Length, Length) = (Length::inches(3, 0, 1), Length::mm(75));
-/// 11 × 14 in. Source: college exhibition handouts.
-const SMALL: Size = Size::new(Length::inches(11, 0, 1), Length::inches(14, 0, 1));
 
 pub(super) const RULE: Rule = Rule {
     id: "exhibition-border",
     judges: "whether the top mat's borders are as wide as exhibitions ask, where that is on",
     judge,
 };
-
-/// What is asked of that side of a board of that size.
-pub(super) fn least(unit: Unit, outer: Size, side: Side) -> Length {
-    let (inch, metric) =
-        if side == Side::Bottom && !outer.fits(SMALL) { BOTTOM } else { LEAST };
-    by_unit(unit, inch, metric)
-}
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if !case.mat.exhibition {
@@ -36,7 +19,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (_, window) in case.windows() {
         let Some(top) = window.top() else { continue };
         for (side, border) in top.borders.each() {
-            let wanted = least(case.unit(), case.layout.exact.outer, side);
+            let wanted = exhibition(case.unit(), case.layout.exact.outer, side);
             if border.is_negative() || border >= wanted {
                 continue;
             }
@@ -54,7 +37,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     case.against(border, wanted),
                     case.text(wanted),
                 ),
-                remedy: widen(case, side, border, |outer| least(case.unit(), outer, side)),
+                remedy: widen(case, side, border, |outer| exhibition(case.unit(), outer, side)),
             });
         }
     }
@@ -64,7 +47,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::length::Unit::{Inch, Millimetre};
+    use crate::length::Unit::{self, Inch, Millimetre};
     use crate::spec::Fixing;
 
     #[track_caller]

@@ -8,6 +8,7 @@
 //! told by `off-board` alone; so is a border that lies outside the board.
 
 mod case;
+mod least_border;
 mod remedy;
 
 mod activity_test;

@@ -1,17 +1,9 @@
-//! A mat's border must be wide enough to stay flat and whole.
+//! A mat's border must be wide enough to stay flat and whole. The figures are in `least_border`.
 
-use super::case::by_unit;
+use super::least_border;
 use super::remedy::widen;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
-use crate::geometry::Size;
-use crate::length::Length;
-
-/// Least border of the top layer for plain strength: 1 in or 25 mm. Source: from memory.
-const LEAST: (Length, Length) = (Length::inches(1, 0, 1), Length::mm(25));
-/// A piece whose short side is under this (8 in or 200 mm) needs but an eighth of that side.
-/// Source: from memory.
-const SMALL: (Length, Length) = (Length::inches(8, 0, 1), Length::mm(200));
 
 pub(super) const RULE: Rule = Rule {
     id: "narrow-border",
@@ -19,18 +11,8 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
-/// The least border of a mat of that size: the person's own, else the usual one.
-pub(super) fn limit(case: &Case<'_>, outer: Size) -> Length {
-    let unit = case.unit();
-    match case.mat.limits.least_border {
-        Some(limit) => limit,
-        None if outer.short() < by_unit(unit, SMALL.0, SMALL.1) => outer.short().scaled(1, 8),
-        None => by_unit(unit, LEAST.0, LEAST.1),
-    }
-}
-
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let limit = limit(case, case.layout.exact.outer);
+    let limit = least_border::plain(case, case.layout.exact.outer);
     let source =
         if case.mat.limits.least_border.is_some() { "your own limit" } else { "from memory" };
     for (_, window) in case.windows() {
@@ -62,7 +44,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     case.against(border, limit),
                     case.text(limit),
                 ),
-                remedy: widen(case, side, border, |outer| self::limit(case, outer)),
+                remedy: widen(case, side, border, |outer| least_border::plain(case, outer)),
             });
         }
     }

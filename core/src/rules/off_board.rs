@@ -1,7 +1,7 @@
 //! What cannot be made at all: windows and sheets that leave the board, layers that cross.
 
+use super::least_border;
 use super::liner_offset::widen_offset;
-use super::narrow_border::limit;
 use super::remedy::{full_backing, moved, widen};
 use super::{Case, Rule};
 use crate::command::Command;
@@ -127,7 +127,8 @@ fn to_blame<'a>(case: &Case<'_>, window: &'a Window, side: Side) -> Option<(&'a 
     .halves();
     let others = liners().filter(|other| other.layer != cut.layer);
     let others = others.fold(Length::ZERO, |sum, other| sum + other.offset.of(side));
-    let most = (room - others - limit(case, outer)).floor_to(case.document.ruler.step());
+    let most =
+        (room - others - least_border::plain(case, outer)).floor_to(case.document.ruler.step());
     (cut.offset.of(side) > most && most > cut.bevel).then_some((cut, most))
 }
 
@@ -179,7 +180,9 @@ fn sheet_side(
 /// The window back on the board: in the middle of a given one, or by a border that holds.
 fn onto_board(case: &Case<'_>, side: Side, border: Length) -> Option<Remedy> {
     match case.mat.fixing {
-        Fixing::Borders(_) => widen(case, side, border, |outer| limit(case, outer)),
+        Fixing::Borders(_) => {
+            widen(case, side, border, |outer| least_border::plain(case, outer))
+        }
         Fixing::Outer { .. } => {
             let borders = case.placed_borders()?;
             let middle = |first: Length, last: Length| (first + last).halves().0 - first;

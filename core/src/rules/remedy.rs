@@ -1,8 +1,7 @@
 //! Ways out that several rules share. Each is offered only where it clears its finding and
 //! brings no worse one; a mat that was bought ready cut is never offered another window.
 
-use super::Case;
-use super::{exhibition_border, hinge_hold, narrow_border};
+use super::{Case, hinge_hold, least_border};
 use crate::behind::Sheet;
 use crate::command::Command;
 use crate::finding::{Remedy, Severity};
@@ -141,9 +140,9 @@ pub(super) fn with_backing(case: &Case<'_>, command: Command, outer: Size) -> Co
 /// Whether top borders such as these, on a mat of that size, are wide enough for every rule.
 pub(super) fn wide_enough(case: &Case<'_>, outer: Size, borders: Sides<Length>) -> bool {
     borders.each().iter().all(|(side, border)| {
-        *border >= narrow_border::limit(case, outer)
+        *border >= least_border::plain(case, outer)
             && (!case.mat.exhibition
-                || *border >= exhibition_border::least(case.unit(), outer, *side))
+                || *border >= least_border::exhibition(case.unit(), outer, *side))
     })
 }
 
@@ -271,7 +270,7 @@ fn stays_down(case: &Case<'_>, larger: Size) -> bool {
     if larger.width == size.width || !higher.is_positive() {
         return true;
     }
-    let narrow = narrow_border::limit(case, larger);
+    let narrow = least_border::plain(case, larger);
     case.all_windows().all(|(_, window)| {
         let stays = |now: Length, least: Length| now < least || now - higher >= least;
         let borders = window.top().map(|top| top.borders.top);

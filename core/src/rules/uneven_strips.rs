@@ -3,8 +3,8 @@
 //! Judged is the set of the bench, for that is what will show.
 
 use super::case::unseen;
+use super::least_border;
 use super::liner_offset::{fits, least};
-use super::narrow_border::limit;
 use super::remedy::with_backing;
 use super::{Case, Rule};
 use crate::command::{Command, apply};
@@ -163,7 +163,7 @@ fn even(
     // A larger board may ask for more of borders that stay as they are.
     let board = case.layout.exact.outer;
     let grows = outer.width > board.width || outer.height > board.height;
-    let (now, then) = (limit(case, board), limit(case, outer));
+    let (now, then) = (least_border::plain(case, board), least_border::plain(case, outer));
     let borders = window.top()?.borders.each();
     let narrow = borders.iter().any(|(_, border)| *border >= now && *border < then);
     if given && grows && (narrow || case.mat.exhibition) {
@@ -280,5 +280,17 @@ mod tests {
              unless you want it so.",
             "Make the liner's strips 5 mm all round",
         );
+    }
+
+    /// Borders of 1 in are just what a mat of this size needs: a board that grows by 1/16 in asks
+    /// for no more.
+    #[test]
+    fn even_strips_where_borders_are_just_wide_enough() {
+        let mut document = bordered("8x10", "1");
+        let liner = Layer { id: LayerId(2), ..mat(&mut document).layers[0].clone() };
+        mat(&mut document).layers.push(liner);
+        mat(&mut document).openings[0].offsets.insert(LayerId(2), sides("3/16,3/16,3/16,1/8"));
+        check(&document, RULE.id, "note top");
+        assert_eq!(words(&document, RULE.id).1, "Make the liner's strips 3/16 in all round");
     }
 }

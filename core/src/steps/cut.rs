@@ -1,7 +1,7 @@
 //! Which layers are cut already, and how the others are cut.
 
-use super::figures::Words;
 use super::fill::Figures;
+use super::words::Words;
 use crate::geometry::Sides;
 use crate::layout::{Blank, Cut, Layout, Window};
 use crate::length::Length;

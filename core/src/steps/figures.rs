@@ -1,51 +1,17 @@
 //! The figures of a plan that its steps name.
 
 use crate::derived::Derived;
-use crate::geometry::{Seen, Sides, Size};
+use crate::geometry::{Seen, Size};
 use crate::hinges::{mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
-use crate::length::{Length, Round, Unit};
+use crate::length::Length;
 use crate::package::{Hung, Packed, Part};
 use crate::spec::{Document, Front, Hanging, Hooks, LayerId, Mat, Variant};
-use crate::weight::Weights;
 
 use super::cut::done;
 use super::fill::Figures;
-
-/// Writes lengths and weights as the plan has them.
-#[derive(Clone, Copy)]
-pub(super) struct Words(Unit, Weights);
-
-impl Words {
-    pub(super) const fn unit(self) -> Unit {
-        self.0
-    }
-
-    pub(super) fn length(self, length: Length) -> String {
-        length.text(self.0)
-    }
-
-    /// A length that is measured at the bench but is not on its ruler.
-    pub(super) fn near(self, length: Length) -> String {
-        length.near(self.0)
-    }
-
-    /// What is needed at least.
-    fn up(self, length: Length) -> String {
-        length.sensible(self.0, Round::Up)
-    }
-
-    pub(super) fn size(self, size: Size) -> String {
-        format!("{} × {}", self.length(size.width), self.length(size.height))
-    }
-
-    fn sides(self, into: &mut Figures, names: [&'static str; 4], sides: Sides<Length>) {
-        for (name, (_, side)) in names.into_iter().zip(sides.each()) {
-            into.insert(name, self.length(side));
-        }
-    }
-}
+use super::words::Words;
 
 /// What is written, in words: this print's own, or what one usually writes.
 fn inscription_figures(document: &Document, derived: &Derived, made: &mut Figures) {

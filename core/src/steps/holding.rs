@@ -5,8 +5,8 @@ use crate::length::{Length, Unit};
 use crate::material::Tissue;
 use crate::spec::HingeKind;
 
-use super::figures::Words;
 use super::fill::Figures;
+use super::words::Words;
 
 /// A slit is this much longer than the tab that goes through it. Source: common practice.
 const fn slit_more(unit: Unit) -> Length {

@@ -7,6 +7,7 @@ mod fill;
 mod holding;
 mod placing;
 mod ticks;
+mod words;
 
 use crate::derived::Derived;
 use crate::finding::{Finding, Severity};

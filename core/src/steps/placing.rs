@@ -6,8 +6,8 @@ use crate::hinges::MatHinge;
 use crate::layout::{Figures as Laid, Window};
 use crate::length::{Length, Round};
 
-use super::figures::Words;
 use super::fill::Figures;
+use super::words::Words;
 
 /// The figures of the joint between mat and backing, and of the sheet's place on the backing.
 pub(super) fn figures(

@@ -5,7 +5,7 @@ use crate::derived::derive;
 use crate::geometry::Size;
 use crate::length::Unit;
 use crate::sample::{inches, plain, reference, sides};
-use crate::spec::{Entry, HingeAt, Inscribed, LayerId, OpeningId, Recorded, Wish};
+use crate::spec::{Entry, EntryKind, HingeAt, Inscribed, LayerId, OpeningId, Recorded, Wish};
 use crate::weight::Weights;
 
 mod hands;
@@ -103,6 +103,24 @@ fn with_print(print: Option<u32>, number: u32) -> Document {
     let recorded = Recorded { notation, print, ..Recorded::default() };
     let inscribed = Some(Inscribed { wish: Wish::default(), recorded });
     Document { inscribed, ..reference() }
+}
+
+/// Source: our own choice: 3000 ticks; the oldest goes when there is one more.
+#[test]
+fn as_many_ticks_as_are_kept() {
+    let document = reference();
+    let id = document.variants[0].id;
+    let old = |number: usize| Entry {
+        when: "2026-01-01".to_owned(),
+        kind: EntryKind::Tick,
+        text: format!("1/old-{number}"),
+        ticked: None,
+    };
+    let mut log: Vec<Entry> = (1..3000).map(old).collect();
+    tick(&mut log, id, &step(&document, "cut"), "2026-03-02");
+    assert_eq!((log.len(), log[0].text.as_str()), (3000, "1/old-1"));
+    tick(&mut log, id, &step(&document, "clear"), "2026-03-02");
+    assert_eq!((log.len(), log[0].text.as_str()), (3000, "1/old-2"));
 }
 
 #[test]

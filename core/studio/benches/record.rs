@@ -55,6 +55,7 @@ fn main() {
             kind: Kind::Numbered,
             choice: Choice::Next,
             stock: Stock::default(),
+            size: None,
         };
         let start = Instant::now();
         opened.record().issue(&issue, &Note::at(TODAY)).unwrap();

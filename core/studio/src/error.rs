@@ -66,7 +66,8 @@ pub enum Error {
 }
 
 impl Error {
-    pub(crate) fn refused(words: impl Into<String>) -> Self {
+    /// A refusal in these words.
+    pub fn refused(words: impl Into<String>) -> Self {
         Self::Refused(Refusal(words.into()))
     }
 

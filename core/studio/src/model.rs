@@ -9,11 +9,11 @@ mod work;
 
 use serde::{Deserialize, Serialize};
 
-pub use asked::{Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
+pub use asked::{Contents, Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
 pub use deed::{Begun, Change, Choice, Correction, Issue, Note, Subject, TakenOver, Whose};
 pub(crate) use edition::proofs;
 pub use edition::{Edition, NewEdition, Tier};
-pub use money::Money;
+pub use money::{Money, Price};
 pub use print::{Print, State, Stock};
 pub use work::{Format, NewFormat, NewWork, Work};
 

@@ -10,11 +10,12 @@ use crate::{
 /// The record of a studio. Each change is done whole or not at all, is on the disk when it
 /// returns, and leaves its entry in the history.
 pub trait Record {
-    /// A setting; `None` where it was never set.
+    /// The currency of the price that was noted last; `None` before the first. It is that of the
+    /// next price that names none.
     ///
     /// # Errors
     /// Where the record cannot be read.
-    fn setting(&self, key: &str) -> Result<Option<String>, Error>;
+    fn last_currency(&self) -> Result<Option<String>, Error>;
 
     /// A number that is another one as soon as anyone else wrote to the record since it was
     /// last asked: another window, another program. It costs next to nothing.
@@ -22,12 +23,6 @@ pub trait Record {
     /// # Errors
     /// Where the record cannot be read.
     fn pulse(&self) -> Result<i64, Error>;
-
-    /// Sets a setting.
-    ///
-    /// # Errors
-    /// Where the record cannot be written.
-    fn set(&mut self, key: &str, value: &str) -> Result<(), Error>;
 
     /// Adds a work; without a catalogue number it gets the next.
     ///
@@ -116,10 +111,10 @@ pub trait Record {
     /// [`Record::set_tier`].
     fn correct(&mut self, work: WorkId, what: &Correction, note: &Note) -> Result<(), Error>;
 
-    /// Issues a print.
+    /// Issues a print, and adds its size to the work where that is a new one.
     ///
     /// # Errors
-    /// Where the number is taken or there is none left.
+    /// Where the number is taken or there is none left; then no size is added either.
     fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error>;
 
     /// Takes over an edition under way: all numbers or none.

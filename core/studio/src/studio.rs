@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use crate::place::{BACKUPS, FILE, refuse_network};
 use crate::sqlite::{LADDER, Rung, Sqlite, copy};
-use crate::{Error, Record};
+use crate::{Contents, Error, Record};
 
 /// Daily backups are kept so many, the newest; before that, the first of each month.
 const KEPT: usize = 30;
@@ -154,15 +154,6 @@ pub struct Backup {
     pub day: String,
     /// Its file.
     pub file: PathBuf,
-}
-
-/// How much a record holds.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub struct Contents {
-    /// Works.
-    pub works: u32,
-    /// Prints, voided ones too.
-    pub prints: u32,
 }
 
 /// What a backup of any version holds; `None` where it cannot be read.

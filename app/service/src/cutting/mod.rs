@@ -7,7 +7,6 @@ pub mod bound;
 pub mod kept;
 pub mod list;
 pub mod materials;
-pub mod money;
 pub mod narrower;
 pub mod order;
 pub mod paper;
@@ -27,7 +26,7 @@ use sightedge_core::material::Board;
 use sightedge_core::spec::Document;
 use sightedge_cutting::{Piece, Plan, Problem, Stages, Stock, Supply, Trim};
 
-pub use stock::{Make, StockSheet, named_stock, stock_for, usual_stock};
+pub use stock::{Make, StockSheet, named_stock, price, stock_for, usual_stock};
 
 /// What boards took out of the stock that others are cut from, too.
 #[derive(Clone, Debug, Default)]

@@ -7,10 +7,10 @@ use sightedge_core::geometry::{Sides, Size};
 use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
+use sightedge_core::money;
 use sightedge_core::spec::{Document, Fixing, Placement, Variant};
 use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
-use super::money::coins;
 use super::telling::size;
 use super::{BoardJob, Manner, StockSheet, Taken, counted, jobs};
 use crate::wording::count;
@@ -98,7 +98,7 @@ impl Offer {
     /// What it saves, as a verb with what follows it.
     pub fn saves(&self) -> String {
         match self.sheets {
-            0 if self.priced => format!("save {}", coins(self.cost)),
+            0 if self.priced => format!("save {}", money::text(self.cost)),
             0 => "let smaller sheets do".to_owned(),
             1 => "save a sheet".to_owned(),
             n => format!("save {n} sheets"),
@@ -113,8 +113,8 @@ impl Offer {
         if self.priced {
             return format!(
                 "{sheets}, {} instead of {}",
-                coins(after.cost),
-                coins(before.cost)
+                money::text(after.cost),
+                money::text(before.cost)
             );
         }
         let saved = share(self.cost, before.cost);

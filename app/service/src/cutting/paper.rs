@@ -1,8 +1,8 @@
 //! The plan of cutting as a paper for the bench.
 
-use super::money::coins;
 use sightedge_core::date::Date;
 use sightedge_core::length::{Length, Unit};
+use sightedge_core::money;
 use sightedge_cutting::{Becomes, Told};
 use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Made, Paper, PapersError};
 
@@ -25,12 +25,12 @@ pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersErr
         for number in 0..board.plan.patterns.len() {
             sheets.extend(sheet(cutting, at, number));
         }
-        let cost = if board.priced { coins(board.plan.cost) } else { String::new() };
+        let cost = if board.priced { money::text(board.plan.cost) } else { String::new() };
         totals.push([board.name.clone(), board.counts().to_string(), cost]);
         totals.push([board.bound(), String::new(), String::new()]);
     }
     for line in &cutting.materials {
-        let cost = line.cost.map(coins).unwrap_or_default();
+        let cost = line.cost.map(money::text).unwrap_or_default();
         totals.push([line.what.clone(), wording::set(&line.amount), cost]);
     }
     let title = title.to_owned();

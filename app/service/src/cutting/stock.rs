@@ -4,9 +4,16 @@ use serde::{Deserialize, Serialize};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Unit;
 use sightedge_core::material::{Board, Tables};
+use sightedge_core::money;
 use sightedge_core::spec::Document;
 
-use super::money;
+/// No sheet costs more, in hundredths: with sums of what more cost, no plan could be sought.
+const DEAREST: i64 = 100_000_000;
+
+/// A sheet's price as typed, in hundredths; `None` where it is none, or beyond 1 000 000.
+pub fn price(text: &str) -> Option<i64> {
+    money::hundredths(text).filter(|price| *price <= DEAREST)
+}
 
 /// A sheet that boards are cut from.
 #[derive(Clone, Debug)]
@@ -66,7 +73,7 @@ pub fn named_stock(tables: &Tables, board: &Board) -> Vec<StockSheet> {
     let shipped = Tables::shipped().facts(&board.id);
     let own = tables.facts(&board.id).filter(|facts| Some(*facts) != shipped);
     let Some(facts) = own else { return Vec::new() };
-    let price = if facts.sheets.len() == 1 { money::amount(&facts.price) } else { None };
+    let price = if facts.sheets.len() == 1 { price(&facts.price) } else { None };
     let sheets = facts.sheets.iter();
     sheets.map(|size| bought(Some(board.name.clone()), *size, price)).collect()
 }

@@ -4,9 +4,9 @@ use std::path::Path;
 
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
+use sightedge_core::money;
 
 use super::StockSheet;
-use super::money::{amount, coins};
 
 /// Its columns, found by their heading; the last three may be missing or empty.
 const COLUMNS: [&str; 6] = ["board", "width", "height", "price", "in_hand", "offcut"];
@@ -84,7 +84,7 @@ fn sheet<'r>(
     let size = Size::new(length(1)?, length(2)?);
     let price = match field(3) {
         None => None,
-        Some(text) => Some(amount(text).ok_or_else(|| {
+        Some(text) => Some(super::stock::price(text).ok_or_else(|| {
             format!(
                 "price: found \"{text}\", wanted an amount up to 1000000 such as 14.50, or none"
             )
@@ -100,7 +100,7 @@ fn sheet<'r>(
     if offcut && let Some(price) = price.filter(|price| *price > 0) {
         return Err(format!(
             "price: found {}, wanted none: an offcut in hand costs nothing",
-            coins(price)
+            money::text(price)
         ));
     }
     let board = field(0).filter(|name| *name != "*").map(ToOwned::to_owned);

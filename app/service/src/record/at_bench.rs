@@ -298,7 +298,7 @@ pub fn number((_, edition, print): &Whole) -> String {
 /// A print and where it is: `3/25, sold, B. of the harbour`.
 pub fn told(one: &Whole) -> String {
     let now = &one.2.now;
-    let mut words = format!("{}, {}", number(one), now.state.name());
+    let mut words = format!("{}, {}", number(one), super::where_it_is(now));
     let matted =
         if now.matted.is_empty() { String::new() } else { format!("matted {}", now.matted) };
     for more in [&now.buyer, &matted] {

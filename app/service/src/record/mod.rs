@@ -1,10 +1,20 @@
-//! The studio's record as window and verbs use it: where it is, what day it is, what a plan
-//! tells of a work.
+//! The studio's record as window and commands use it: each change of it once, with its checks and
+//! its words, in one transaction.
 
 pub mod at_bench;
+mod begin;
+mod correct;
+mod correct_print;
 mod home;
+mod issue;
+mod moving;
 mod numbers;
+mod plan;
+mod prices;
 pub mod printouts;
+mod search;
+#[cfg(test)]
+mod tests;
 mod wording;
 
 use std::collections::BTreeMap;
@@ -12,15 +22,22 @@ use std::path::Path;
 use std::time::Duration;
 
 use sha2::{Digest, Sha256};
-use sightedge_core::spec::{Document, Recorded};
+use sightedge_core::spec::Recorded;
 use sightedge_studio::{
-    Change, Edition, Format, FormatId, Kind, Money, NewFormat, NewWork, Notation, Opened,
-    Print, PrintId, Record, State, Sums, Work, open,
+    Edition, Kind, Money, NewWork, Notation, Opened, Print, PrintId, State, Sums, Work, open,
 };
 
+pub use begin::{Beginning, begin};
+pub use correct::{Corrected, Correcting, EditionTerms, correct, correct_back};
+pub use correct_print::{PrintCorrection, correct_print};
 pub use home::{Home, Lost};
+pub use issue::{Issued, Issuing, issue};
+pub use moving::{Doing, Going, change_print, keeps_place, locate, question_before};
 pub use numbers::{numbers, numbers_in_words};
-pub use wording::entry_in_words;
+pub use plan::{PlanOfPrint, of_plan, same_size};
+pub use prices::prices_in_words;
+pub use search::{found, sought};
+pub use wording::{entry_in_words, told_of, where_it_is};
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);
@@ -60,32 +77,6 @@ pub fn kept_as(kept: &Path) -> String {
 /// That there is no new backup, and why.
 pub fn not_backed_up(error: &sightedge_studio::Error) -> String {
     format!("the day's backup of the record could not be made: {error}")
-}
-
-/// What a plan tells of its work, and of the size it is printed in.
-pub fn of_plan(document: &Document, plan: Option<&Path>) -> (NewWork, NewFormat) {
-    let work = document.works.first();
-    let variant = document.chosen();
-    let paper = variant.and_then(|variant| variant.mat.behind.paper.as_ref());
-    let picture = work.map(|work| work.picture.path.clone()).unwrap_or_default();
-    let stem = || {
-        let name = Path::new(&picture).file_stem().and_then(|stem| stem.to_str());
-        name.unwrap_or_default().replace(['-', '_'], " ")
-    };
-    let title = work
-        .map(|work| work.title.clone())
-        .filter(|title| !title.is_empty())
-        .unwrap_or_else(stem);
-    let beside = plan.map(|plan| crate::files::picture_of(plan, &picture));
-    let what = NewWork {
-        title,
-        paper: paper.map(|paper| paper.name.clone()).unwrap_or_default(),
-        picture: beside.map_or(picture.clone(), |path| path.to_string_lossy().into_owned()),
-        sha256: work.map(|work| work.picture.sha256.clone()).unwrap_or_default(),
-        ..NewWork::default()
-    };
-    let format = work.map(|work| NewFormat::new("", work.image.size, work.sheet));
-    (what, format.unwrap_or_default())
 }
 
 /// What was taken and what is offered, in words, a line each.
@@ -136,47 +127,6 @@ pub fn sums_of<'a>(prints: impl Iterator<Item = &'a Print>) -> Vec<Sums> {
     // Those without a price come last, as in the record.
     let bare = all.remove("");
     all.into_values().chain(bare).collect()
-}
-
-/// A show as it is called in the record already, however it is typed now: its name is not to be
-/// there twice because of a capital letter.
-///
-/// # Errors
-/// Where the record cannot be read.
-pub fn show_called(
-    record: &dyn Record,
-    typed: &str,
-) -> Result<String, sightedge_studio::Error> {
-    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let typed = plain(typed);
-    let shows = record.shows()?.into_iter().map(|(name, _)| name);
-    let same = { shows }.find(|name| plain(name).to_lowercase() == typed.to_lowercase());
-    Ok(same.unwrap_or(typed))
-}
-
-/// Where a print goes, its show called as it is called already.
-///
-/// # Errors
-/// Where the record cannot be read.
-pub fn moving(
-    record: &dyn Record,
-    to: State,
-    place: Option<&str>,
-    buyer: Option<&str>,
-    price: Option<Money>,
-) -> Result<Change, sightedge_studio::Error> {
-    let place = match place {
-        Some(named) if to == State::Show => Some(show_called(record, named)?),
-        place => place.map(ToOwned::to_owned),
-    };
-    Ok(Change::Move { to, place, buyer: buyer.map(ToOwned::to_owned), price })
-}
-
-/// The size of a work that has these measures, whatever it is called.
-pub fn same_size(formats: &[Format], wanted: &NewFormat) -> Option<FormatId> {
-    let sizes = |one: &NewFormat| NewFormat { name: String::new(), ..one.clone() };
-    let wanted = sizes(wanted);
-    formats.iter().find(|format| sizes(&format.what) == wanted).map(|format| format.id)
 }
 
 /// What the record knows of a print, for what is written on it; `print` where it is issued.

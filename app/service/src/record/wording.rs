@@ -4,8 +4,9 @@ use std::path::Path;
 
 use serde_json::Value;
 use sightedge_core::length::{Length, Unit};
-use sightedge_studio::{Entry, Money, State};
+use sightedge_studio::{Entry, Money, State, Stock};
 
+use super::moving::keeps_place;
 use crate::wording;
 
 /// The entry at that place of a history in words: what is so from then on, and was not before.
@@ -86,7 +87,8 @@ fn words(entry: &Entry, before: Option<&Entry>, unit: Unit) -> String {
         }
         "tier" => {
             let from = now["first"].as_u64().unwrap_or(1);
-            format!("{} from number {from} on", price(&now).unwrap_or_default())
+            let price = price(&now).map(|price| price.to_string()).unwrap_or_default();
+            format!("{price} from number {from} on")
         }
         subject => {
             let table: &[(&str, &str, As)] = match subject {
@@ -147,27 +149,34 @@ fn figure(value: &Value, how: As, unit: Unit) -> String {
     }
 }
 
-/// Where a print is, who has it, what it costs.
+/// Where a print is, what it costs, who has it.
 fn place(now: &Value) -> String {
-    let text = |key: &str| now[key].as_str().unwrap_or_default();
-    let mut words =
-        State::of_key(text("state")).map(State::name).unwrap_or_default().to_owned();
-    let price = price(now);
-    if !text("place").is_empty() {
-        let at = if text("state") == State::Sold.key() { " at" } else { "," };
-        words = format!("{words}{at} {}", text("place"));
-    }
-    for more in [text("buyer"), price.as_deref().unwrap_or_default()] {
-        if !more.is_empty() {
-            words = format!("{words}, {more}");
-        }
-    }
-    words
+    let text = |key: &str| now[key].as_str().unwrap_or_default().to_owned();
+    let Some(state) = State::of_key(&text("state")) else { return String::new() };
+    let (place, buyer) = (text("place"), text("buyer"));
+    told_of(&Stock { state, place, buyer, price: price(now), ..Stock::default() }).join(", ")
 }
 
-fn price(now: &Value) -> Option<String> {
+/// Where a print is: `at a show: Harbour`, `sold at Harbour`.
+pub fn where_it_is(now: &Stock) -> String {
+    let state = now.state.name();
+    match now.state {
+        _ if now.place.is_empty() || !keeps_place(now.state) => state.to_owned(),
+        State::Sold => format!("{state} at {}", now.place),
+        _ => format!("{state}: {}", now.place),
+    }
+}
+
+/// What is told of a print in a line: where it is, what it costs, who has it.
+pub fn told_of(now: &Stock) -> Vec<String> {
+    let price = now.price.as_ref().map(Money::to_string).unwrap_or_default();
+    let parts = [where_it_is(now), price, now.buyer.clone()];
+    parts.into_iter().filter(|part| !part.is_empty()).collect()
+}
+
+fn price(now: &Value) -> Option<Money> {
     let currency = now["currency"].as_str().unwrap_or_default().to_owned();
-    now["cents"].as_i64().map(|cents| Money { cents, currency }.to_string())
+    now["cents"].as_i64().map(|cents| Money { cents, currency })
 }
 
 #[cfg(test)]
@@ -194,8 +203,8 @@ mod tests {
             assert_eq!(words(&entry(subject, now), was.as_ref(), Unit::Inch), wanted);
         }
         let sold = r#"{"state":"sold","buyer":"B.","cents":80000,"currency":"EUR"}"#;
-        case("print", None, sold, "sold, B., 800.00 EUR");
-        let there = r#"{"state":"sold","place":"ScreenContext","buyer":"B."}"#;
+        case("print", None, sold, "sold, 800.00 EUR, B.");
+        let there = r#"{"state":"sold","place":"Hall","buyer":"B."}"#;
         case("print", None, there, "sold at Hall, B.");
         let gone = (r#"{"state":"destroyed","live":1}"#, r#"{"state":"destroyed","live":0}"#);
         case("print", Some(gone.0), gone.1, "replaced by a new print under its number");

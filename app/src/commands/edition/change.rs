@@ -3,18 +3,16 @@
 use std::path::Path;
 
 use serde_json::json;
-use sightedge_studio::{
-    Begun, Choice, Issue, Kind, NewEdition, NewFormat, NewWork, Note, Stock, Whose, WorkRow,
-};
+use sightedge_studio::{Choice, Kind, NewEdition, NewFormat, NewWork, Note, Whose, WorkRow};
 
 use super::super::measures::Measures;
 use super::super::options::Options;
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams};
 use super::correct::size_line;
-use super::given::{number, of_work, plan, price, sizes, tiers, year};
+use super::given::{number, plan, plan_of_print, price, sizes, tiers, year};
 use super::{Asked, write_print};
-use sightedge_service::record;
+use sightedge_service::record::{self, Beginning, Issuing};
 
 pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     asked.at_most(1)?;
@@ -65,31 +63,17 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
         ..NewEdition::of(size, share)
     };
     let out = taken_over(options)?;
-    // Read before anything is written, so that a slip leaves nothing half done.
-    let tiers = tiers(options, size, asked.record())?;
-
-    let whose = match had {
-        Some(row) => Whose::There(row.work.id),
-        None if work.title.trim().is_empty() => {
-            return Err(CliError::usage(
-                "no title was given: add --title \"Slack water\", or a plan",
-            ));
-        }
-        None => {
-            alike(asked, &work, streams)?;
-            Whose::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
-        }
+    let prices = tiers(options)?;
+    let whose = if let Some(row) = had {
+        Whose::There(row.work.id)
+    } else {
+        alike(asked, &work, streams)?;
+        Whose::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
     };
-    let begun = Begun {
-        whose,
-        format: Some(format).filter(|format| *format != NewFormat::default()),
-        // Only what is counted by its size is bound to it.
-        alone: by_format(options),
-        edition: Some(edition),
-        tiers,
-        out,
-    };
-    let (id, edition) = asked.record().begin(&begun, &note)?;
+    // Only what is counted by its size is bound to it.
+    let alone = by_format(options);
+    let beginning = Beginning { whose, format, alone, edition: Some(edition), prices, out };
+    let (id, edition) = record::begin(asked.record(), beginning, &note)?;
     let catalogue = asked.record().work(id)?.catalogue;
     if asked.json() {
         let told = json!({
@@ -124,25 +108,19 @@ fn another_size(
              this size? Give --size, as in --size 25"
         )));
     }
-    if !format.image().is_positive() && !format.sheet().is_positive() {
-        return Err(CliError::usage(
-            "no size was given: add --image 11x14in --sheet 13x16in, or the plan of such a print; for \
-             an edition of its own, --size 25, too",
-        ));
-    }
     for own in ["proofs", "pp", "hc", "tp", "fraction", "issued", "price"] {
         asked.options.needs(own, "size")?;
     }
     let unit = Measures::of(asked.options, &["image", "sheet"])?.unit;
-    let begun = Begun {
+    let beginning = Beginning {
         whose: Whose::There(row.work.id),
-        format: Some(format.clone()),
+        format: format.clone(),
         alone: false,
         edition: None,
-        tiers: Vec::new(),
+        prices: Vec::new(),
         out: None,
     };
-    asked.record().begin(&begun, note)?;
+    record::begin(asked.record(), beginning, note)?;
     if asked.json() {
         let told = json!({ "catalogue": catalogue, "work": row.work.id.0, "edition": null });
         writeln!(streams.out, "{told:#}")?;
@@ -214,39 +192,25 @@ pub(super) fn issue(
             ))
         })?,
     };
-    let mut stock = Stock {
+    let choice = number(options, "number")?.map_or(Choice::Next, Choice::Number);
+    let plan = match asked.rest.get(1) {
+        Some(path) => Some(plan_of_print(Path::new(path), options, streams)?),
+        None => None,
+    };
+    let issuing = Issuing {
+        plan,
+        price: price(options)?,
         printed: options.text("printed")?.unwrap_or_default().to_owned(),
         matted: options.text("matted")?.unwrap_or_default().to_owned(),
-        ..Stock::default()
+        ..Issuing::of(edition.id, kind, choice)
     };
     let note = asked.note.clone();
-    if let Some(path) = asked.rest.get(1) {
-        let (document, path) = plan(Path::new(path), options, streams)?;
-        of_work(&work, &document)?;
-        stock.plan.clone_from(&document.id);
-        stock.plan_file = path.to_string_lossy().into_owned();
-        let (_, size) = record::of_plan(&document, Some(&path));
-        let there = record::same_size(&asked.opened.read().formats(work.id)?, &size);
-        match edition.what.format {
-            // One size or another: the plan says which.
-            None if size != NewFormat::default() => {
-                stock.format = Some(match there {
-                    Some(format) => format,
-                    None => asked.record().add_format(work.id, &size, &note)?,
-                });
-            }
-            Some(format) if there != Some(format) => writeln!(
-                streams.err,
-                "sightedge: the plan is of another size than this edition, whose size is noted"
-            )?,
-            _ => {}
-        }
+    let issued = record::issue(asked.record(), issuing, &note)?;
+    if issued.other_size {
+        writeln!(
+            streams.err,
+            "sightedge: the plan is of another size than this edition, whose size is noted"
+        )?;
     }
-    if let Some(text) = options.text("price")? {
-        stock.price = Some(price(asked.record(), text)?);
-    }
-    let choice = number(options, "number")?.map_or(Choice::Next, Choice::Number);
-    let print =
-        asked.record().issue(&Issue { edition: edition.id, kind, choice, stock }, &note)?;
-    write_print(asked, (&work, &edition, &print), streams)
+    write_print(asked, (&work, &edition, &issued.print), streams)
 }

@@ -3,16 +3,14 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_core::spec::Document;
-use sightedge_studio::{Money, NewFormat, Record, Work};
+use sightedge_service::record::PlanOfPrint;
+use sightedge_studio::{NewFormat, Price};
 
 use super::super::Streams;
 use super::super::measures::Measures;
 use super::super::options::Options;
 use super::super::outcome::CliError;
 use super::super::plans;
-
-/// The currency of a price that names none.
-const CURRENCY: &str = "currency";
 
 pub(super) fn number<T: std::str::FromStr>(
     options: &Options,
@@ -72,39 +70,32 @@ pub(super) fn absolute(path: &Path) -> Result<PathBuf, CliError> {
     })
 }
 
-/// A price; the currency of the last one is that of the next without.
-pub(super) fn price(record: &mut dyn Record, text: &str) -> Result<Money, CliError> {
-    let usual = record.setting(CURRENCY)?.unwrap_or_else(|| "EUR".to_owned());
-    let money = Money::read(text, &usual).map_err(CliError::usage)?;
-    if money.currency != usual {
-        record.set(CURRENCY, &money.currency)?;
-    }
-    Ok(money)
+/// The plan that a print goes with.
+pub(super) fn plan_of_print(
+    path: &Path,
+    options: &Options,
+    streams: &mut Streams<'_>,
+) -> Result<PlanOfPrint, CliError> {
+    let (document, path) = plan(path, options, streams)?;
+    Ok(PlanOfPrint::of(&document, &path))
 }
 
-/// What prints of an edition of `size` cost, each from a number on.
-pub(super) fn tiers(
-    options: &Options,
-    size: u32,
-    record: &mut dyn Record,
-) -> Result<Vec<(u32, Money)>, CliError> {
-    let mut tiers: Vec<(u32, Money)> = Vec::new();
+/// The price that was given.
+pub(super) fn price(options: &Options) -> Result<Option<Price>, CliError> {
+    options.text("price")?.map(Price::read).transpose().map_err(CliError::usage)
+}
+
+/// What prints of an edition cost, each from a number on.
+pub(super) fn tiers(options: &Options) -> Result<Vec<(u32, Price)>, CliError> {
+    let mut tiers = Vec::new();
     for tier in options.text("price")?.iter().flat_map(|text| text.split(',')) {
         let (from, text) = tier.split_once(':').unwrap_or(("1", tier));
-        let from = from.trim().parse::<u32>().ok().filter(|from| (1..=size).contains(from));
-        let from = from.ok_or_else(|| {
+        let from = from.trim().parse().map_err(|_| {
             CliError::usage(format!(
-                "--price {tier} begins at no number of the edition, which has 1 to {size}: try \
-                 1:800 EUR,11:1200 EUR"
+                "--price {tier} begins at no number of the edition: try 1:800 EUR,11:1200 EUR"
             ))
         })?;
-        if tiers.iter().any(|(other, _)| *other == from) {
-            return Err(CliError::usage(format!(
-                "--price says twice what prints cost from number {from} on: say it once, as in \
-                 1:800 EUR,11:1200 EUR; cents stand behind a point, as in 800.50"
-            )));
-        }
-        tiers.push((from, price(record, text)?));
+        tiers.push((from, Price::read(text).map_err(CliError::usage)?));
     }
     Ok(tiers)
 }
@@ -119,18 +110,4 @@ pub(super) fn sizes(options: &Options, format: &mut NewFormat) -> Result<(), Cli
         (format.sheet_w, format.sheet_h) = (sheet.width.units(), sheet.height.units());
     }
     Ok(())
-}
-
-/// A plan of another picture is not for a print of this work.
-pub(super) fn of_work(work: &Work, document: &Document) -> Result<(), CliError> {
-    let picture = document.works.first().map(|work| work.picture.sha256.as_str());
-    let (own, picture) = (work.what.sha256.as_str(), picture.unwrap_or_default());
-    if own.is_empty() || picture.is_empty() || own == picture {
-        return Ok(());
-    }
-    Err(CliError::usage(format!(
-        "the plan is of another picture, and one of {}, {}, is wanted: choose its plan, or \
-         correct the work with --picture",
-        work.catalogue, work.what.title
-    )))
 }

@@ -14,7 +14,6 @@ use sightedge_core::spec::{Back, Front, Inscribed, Wish};
 use super::super::options::Options;
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams, plans};
-use super::given::of_work;
 use super::{Asked, notation};
 use sightedge_service::record::at_bench::{Prints, inscribed};
 use sightedge_service::{files, record};
@@ -58,7 +57,7 @@ pub(super) fn inscribe(
     let named = notation(number)?;
     let options = asked.options;
     let mut plan = plans::open(Path::new(path), options, streams)?;
-    of_work(&work, &plan.document)?;
+    record::PlanOfPrint::of(&plan.document, &plan.path).is_for(&work)?;
     let prints = asked.record().prints(edition.id)?;
     let held = prints
         .iter()

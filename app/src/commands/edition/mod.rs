@@ -97,7 +97,7 @@ pub(super) const VERB: Verb = Verb {
             "picture",
             "notes",
         ],
-        flags: &["json", "fraction", "roman", "history", "save", "single", "replace"],
+        flags: &["json", "fraction", "roman", "history", "save", "single", "replace", "yes"],
     },
     help: help::EDITION,
     run,
@@ -267,20 +267,8 @@ fn write_print(
 
 /// A print in one line.
 fn print_line(edition: &Edition, print: &Print) -> String {
-    let now = &print.now;
-    let mut line =
-        format!("{:<12}{}", edition.what.notation(print.kind, print.number), now.state.name());
-    if !now.place.is_empty() && matches!(now.state, State::Show | State::Sold) {
-        line.push_str(if now.state == State::Sold { " at " } else { ": " });
-        line.push_str(&now.place);
-    }
-    for more in [now.price.as_ref().map(ToString::to_string), Some(now.buyer.clone())] {
-        if let Some(more) = more.filter(|more| !more.is_empty()) {
-            line.push_str(", ");
-            line.push_str(&more);
-        }
-    }
-    line
+    let notation = edition.what.notation(print.kind, print.number);
+    format!("{notation:<12}{}", record::told_of(&print.now).join(", "))
 }
 
 /// Says where a print is sold for nobody knows how much: the sums leave it out. Who bought it

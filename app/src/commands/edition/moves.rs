@@ -1,13 +1,19 @@
 //! Where prints go, and where those are that were out before the record began.
 
 use serde_json::json;
-use sightedge_studio::{Change, State};
+use sightedge_studio::State;
 
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams};
 use super::given::price;
 use super::{Asked, print_json, print_line, unpriced, write_print};
-use sightedge_service::record;
+use sightedge_service::record::{self, Doing, Going};
+
+/// Where a print goes, as it was given.
+fn going(asked: &Asked<'_>, to: State) -> Result<Going, CliError> {
+    let text = |name| Ok::<_, CliError>(asked.options.text(name)?.map(ToOwned::to_owned));
+    Ok(Going { to, place: text("place")?, buyer: text("buyer")?, price: price(asked.options)? })
+}
 
 /// Several prints whose whereabouts were unknown, said in one step; `None` where one is named.
 fn located(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Option<Exit>, CliError> {
@@ -15,28 +21,10 @@ fn located(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Option<Ex
     let Some(text) = asked.rest.get(1).filter(several).cloned() else { return Ok(None) };
     let numbers = record::numbers(&text).map_err(CliError::usage)?;
     let (work, edition) = asked.edition()?;
-    let options = asked.options;
-    let to = options.text("to")?.unwrap_or_default();
-    let to = State::of_key(to).filter(|to| *to != State::Voided).ok_or_else(|| {
-        CliError::usage(
-            "several numbers were named, so --to says where they are: studio, show, sold, \
-             returned or destroyed; void or replace one at a time",
-        )
-    })?;
-    if options.has("price") {
-        return Err(CliError::usage(
-            "--price is of one print: move several without it, then correct each with its price",
-        ));
-    }
-    let change = record::moving(
-        asked.opened.read(),
-        to,
-        options.text("place")?,
-        options.text("buyer")?,
-        None,
-    )?;
+    let to = asked.options.text("to")?.and_then(State::of_key).unwrap_or(State::Voided);
+    let going = going(asked, to)?;
     let note = asked.note.clone();
-    let prints = asked.record().locate(edition.id, &numbers, &change, &note)?;
+    let prints = record::locate(asked.record(), edition.id, &numbers, going, &note)?;
     if asked.json() {
         let told: Vec<_> = prints.iter().map(|print| print_json(&edition, print)).collect();
         writeln!(streams.out, "{:#}", json!(told))?;
@@ -62,23 +50,22 @@ pub(super) fn moved(
     let options = asked.options;
     let wanted = "name studio, show, sold, returned, destroyed, voided or replaced";
     let to = options.text("to")?.ok_or_else(|| CliError::usage(format!("--to: {wanted}")))?;
-    let money = match options.text("price")? {
-        Some(text) => Some(price(asked.record(), text)?),
-        None => None,
-    };
-    let note = asked.note.clone();
-    let print = match to {
-        "replaced" => asked.record().replace(print.id, &note)?,
-        "voided" => asked.record().change(print.id, &Change::Void, &note)?,
+    let doing = match to {
+        "replaced" => Doing::Replace,
+        "voided" => Doing::Void,
         other => {
             let to = State::of_key(other).ok_or_else(|| {
                 CliError::usage(format!("--to {other} is nowhere a print can be: {wanted}"))
             })?;
-            let (place, buyer) = (options.text("place")?, options.text("buyer")?);
-            let change = record::moving(asked.opened.read(), to, place, buyer, money)?;
-            asked.record().change(print.id, &change, &note)?
+            Doing::Go(going(asked, to)?)
         }
     };
+    let question = record::question_before(&doing, &edition, &print);
+    if let Some(question) = question.filter(|_| !options.has("yes")) {
+        return Err(CliError::usage(format!("{question} Say --yes where it is to be so")));
+    }
+    let note = asked.note.clone();
+    let print = record::change_print(asked.record(), print.id, doing, &note)?;
     unpriced(&edition, &print, streams)?;
     write_print(asked, (&work, &edition, &print), streams)
 }

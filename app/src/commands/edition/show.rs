@@ -32,25 +32,17 @@ pub(super) fn list(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<E
     if !asked.rest.is_empty() {
         return one(asked, streams);
     }
-    let search = asked.options.text("search")?.unwrap_or_default().to_lowercase();
+    let search = record::sought(asked.options.text("search")?.unwrap_or_default());
     let held = match search.as_str() {
         "" => Vec::new(),
         search => asked.record().held_by(search)?,
     };
-    let found: Vec<WorkRow> = asked
-        .record()
-        .index()?
-        .into_iter()
-        .filter(|row| {
-            let what = &row.work.what;
-            let texts = [&row.work.catalogue, &what.title, &what.maker, &what.medium];
-            texts.iter().any(|text| text.to_lowercase().contains(&search))
-                || held.contains(&row.work.id)
-        })
-        .collect();
+    let all = asked.record().index()?;
+    let at = record::found(&all, &search, &held);
+    let found: Vec<&WorkRow> = at.into_iter().filter_map(|at| all.get(at)).collect();
     let sums = asked.record().sums()?;
     if asked.json() {
-        let works: Vec<Value> = found.iter().map(row_json).collect();
+        let works: Vec<Value> = found.iter().map(|row| row_json(row)).collect();
         writeln!(streams.out, "{:#}", json!({ "works": works, "sums": sums }))?;
         return Ok(Exit::Done);
     }
@@ -85,11 +77,11 @@ fn counts(edition: &Edition, totals: Totals) -> String {
     let mut told = format!("{} of {} issued", totals.issued, edition.what.size);
     for (count, what) in [
         (totals.proofs, if totals.proofs == 1 { "proof" } else { "proofs" }),
-        (totals.studio, "in the studio"),
-        (totals.show, "at a show"),
-        (totals.sold, "sold"),
+        (totals.studio, State::Studio.name()),
+        (totals.show, State::Show.name()),
+        (totals.sold, State::Sold.name()),
         (totals.unknown, State::Unknown.name()),
-        (totals.destroyed, "destroyed"),
+        (totals.destroyed, State::Destroyed.name()),
     ] {
         if count > 0 {
             told = format!("{told}, {count} {what}");

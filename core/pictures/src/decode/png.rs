@@ -6,10 +6,11 @@ use std::ops::Range;
 
 use png::{BitDepth, ColorType, DecodingError, Transformations, Unit};
 
+use super::exif;
 use super::{Channels, Decoder, Header, Samples, Sink, Source};
-use crate::facts::{Resolution, ResolutionSource};
 use crate::limits::Run;
-use crate::{Finding, Format, PictureError, Size, exif};
+use crate::size::{Resolution, ResolutionSource};
+use crate::{Finding, Format, PictureError, Size};
 
 pub(super) struct Png;
 

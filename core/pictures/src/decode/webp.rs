@@ -5,10 +5,11 @@ use std::io::BufReader;
 
 use image_webp::{DecodingError, WebPDecoder};
 
+use super::exif;
 use super::{Channels, Decoder, Header, Source, Whole};
-use crate::facts::ResolutionSource;
 use crate::limits::Run;
-use crate::{Finding, Format, PictureError, Size, exif};
+use crate::size::ResolutionSource;
+use crate::{Finding, Format, PictureError, Size};
 
 pub(super) struct WebP;
 

@@ -107,3 +107,12 @@ pub struct Dump {
     /// All that happened.
     pub history: Vec<Entry>,
 }
+
+/// How much a record holds.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Contents {
+    /// Works.
+    pub works: u32,
+    /// Prints, voided ones too.
+    pub prints: u32,
+}

@@ -2,6 +2,8 @@
 
 use sightedge_core::catalogue::Kind;
 
+use crate::Error;
+
 use super::{
     EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintId, State, Stock, Tier,
     WorkId,
@@ -27,6 +29,9 @@ pub struct Issue {
     pub choice: Choice,
     /// What is known of it. Without a price it takes that of its tier.
     pub stock: Stock,
+    /// The measures of its size, for one that names none of the work's sizes: that of the work
+    /// which has them, else one that is added. An edition of one size has no use for it.
+    pub size: Option<NewFormat>,
 }
 
 /// When, and why.
@@ -42,6 +47,14 @@ impl Note {
     /// At that time, for no reason given.
     pub fn at(at: &str) -> Self {
         Self { at: at.to_owned(), why: String::new() }
+    }
+
+    /// Whether the record takes it.
+    ///
+    /// # Errors
+    /// Where its day is none, or a text is no text.
+    pub fn check(&self) -> Result<(), Error> {
+        crate::sqlite::noted(self)
     }
 
     /// At that time and for that reason.

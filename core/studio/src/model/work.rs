@@ -80,6 +80,11 @@ impl NewFormat {
         }
     }
 
+    /// Whether it has the measures of `other`, whatever they are called.
+    pub fn measures_as(&self, other: &Self) -> bool {
+        self.image() == other.image() && self.sheet() == other.sheet()
+    }
+
     /// The printed area.
     pub const fn image(&self) -> Size {
         Size::new(Length::from_units(self.image_w), Length::from_units(self.image_h))

@@ -10,11 +10,6 @@ use crate::{
     Tier, Totals, Work, WorkId, WorkRow,
 };
 
-pub(super) fn setting(conn: &Connection, key: &str) -> rusqlite::Result<Option<String>> {
-    let sql = "SELECT value FROM setting WHERE key = ?1";
-    conn.prepare_cached(sql)?.query_row([key], |row| row.get(0)).optional()
-}
-
 pub(super) fn work(conn: &Connection, id: WorkId) -> rusqlite::Result<Option<Work>> {
     let sql = format!("SELECT {WORK} FROM work WHERE id = ?1");
     conn.prepare_cached(&sql)?.query_row([id.0], rows::work).optional()

@@ -45,11 +45,9 @@ fn size(
     waits: bool,
     note: &Note,
 ) -> Step<FormatId> {
-    let lengths = |one: &NewFormat| [one.image_w, one.image_h, one.sheet_w, one.sheet_h];
-    let measured = lengths(format) != [0; 4];
+    let measured = !format.measures_as(&NewFormat::default());
     let same = |one: &&Format| {
-        // Where it has measures, whatever it is called.
-        if measured { lengths(&one.what) == lengths(format) } else { one.what == *format }
+        if measured { one.what.measures_as(format) } else { one.what == *format }
     };
     let formats = asked::formats(tx, work)?;
     let Some(there) = formats.iter().find(same) else {

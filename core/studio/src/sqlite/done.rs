@@ -2,21 +2,13 @@
 
 use rusqlite::{Transaction, params};
 
-use super::asked;
 use super::failures::Step;
 use super::sound::{noted, sized, sound, text, work_texts};
+use super::{asked, currency};
 use crate::{
     Correction, Edition, EditionId, Error, FormatId, NewEdition, NewFormat, NewWork, Note,
     Tier, Work, WorkId,
 };
-
-pub(super) fn set(tx: &Transaction<'_>, key: &str, value: &str) -> Step<()> {
-    text("the setting", value)?;
-    let sql = "INSERT INTO setting (key, value) VALUES (?1, ?2)
-               ON CONFLICT (key) DO UPDATE SET value = excluded.value";
-    tx.prepare_cached(sql)?.execute([key, value])?;
-    Ok(())
-}
 
 pub(super) fn add_work(
     tx: &Transaction<'_>,
@@ -183,6 +175,7 @@ fn edition_written(
 pub(super) fn set_tier(tx: &Transaction<'_>, tier: &Tier, note: &Note) -> Step<()> {
     noted(note)?;
     the_edition(tx, tier.edition)?;
+    currency::remember(tx, &tier.price)?;
     let sql = "INSERT INTO tier (edition, first, cents, currency, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6)
                ON CONFLICT (edition, first) DO UPDATE SET cents = excluded.cents,

@@ -2,11 +2,13 @@
 
 mod asked;
 mod begun;
+mod currency;
 mod done;
 mod failures;
 mod prints;
 mod rows;
 mod schema;
+mod sizes;
 mod sound;
 mod whole;
 
@@ -22,6 +24,7 @@ use crate::{
 
 pub use schema::VERSION;
 pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
+pub(crate) use sound::noted;
 
 /// A record in one SQLite file.
 #[derive(Debug)]
@@ -42,16 +45,12 @@ impl Sqlite {
 }
 
 impl Record for Sqlite {
-    fn setting(&self, key: &str) -> Result<Option<String>, Error> {
-        asked::setting(&self.conn, key).map_err(self.failed())
+    fn last_currency(&self) -> Result<Option<String>, Error> {
+        currency::last(&self.conn).map_err(self.failed())
     }
 
     fn pulse(&self) -> Result<i64, Error> {
         schema::data_version(&self.conn).map_err(self.failed())
-    }
-
-    fn set(&mut self, key: &str, value: &str) -> Result<(), Error> {
-        self.doing(|tx| done::set(tx, key, value))
     }
 
     fn add_work(

@@ -4,10 +4,10 @@
 use rusqlite::{OptionalExtension, Transaction, params};
 use sightedge_core::catalogue::Kind;
 
-use super::asked;
 use super::done::the_edition;
 use super::failures::Step;
 use super::sound::{in_order, noted, stock_texts};
+use super::{asked, currency, sizes};
 use crate::{
     Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintId, State,
     Stock, TakenOver,
@@ -15,7 +15,7 @@ use crate::{
 
 pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Print> {
     noted(note)?;
-    let Issue { edition: id, kind, choice, stock } = issue;
+    let Issue { edition: id, kind, choice, stock, size } = issue;
     let edition = the_edition(tx, *id)?;
     let most = edition.what.count(*kind);
     let number = match *choice {
@@ -35,7 +35,12 @@ pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Pr
     }
     let mut stock = stock.clone();
     stock.format = stock.format.or(edition.what.format);
-    if stock.price.is_none() && *kind == Kind::Numbered {
+    if let (None, Some(size)) = (stock.format, size) {
+        stock.format = Some(sizes::found_or_added(tx, edition.work, size, note)?);
+    }
+    if let Some(price) = &stock.price {
+        currency::remember(tx, price)?;
+    } else if *kind == Kind::Numbered {
         let tiers = asked::tiers(tx, *id)?;
         let tier = tiers.into_iter().rev().find(|tier| tier.from <= number);
         stock.price = tier.map(|tier| tier.price);
@@ -194,20 +199,26 @@ pub(super) fn change(
             if let Some(buyer) = buyer {
                 print.now.buyer.clone_from(buyer);
             }
-            if price.is_some() {
-                print.now.price.clone_from(price);
+            if let Some(price) = price {
+                currency::remember(tx, price)?;
+                print.now.price = Some(price.clone());
             }
         }
         Change::Correct(stock) => {
             if stock.state == State::Voided {
                 return Err(Error::refused("a print is voided, not corrected: void it").into());
             }
-            if stock.state == State::Show && print.now.state != State::Show {
+            let placed = |stock: &Stock| (stock.state, stock.place.clone());
+            if stock.state == State::Show && placed(stock) != placed(&print.now) {
                 named(&stock.place)?;
             }
             // What an older record says of its days stops nothing else.
             if (&stock.printed, &stock.matted) != (&print.now.printed, &print.now.matted) {
                 in_order(stock)?;
+            }
+            if let Some(price) = stock.price.as_ref().filter(|_| stock.price != print.now.price)
+            {
+                currency::remember(tx, price)?;
             }
             print.now = (**stock).clone();
         }
@@ -272,8 +283,7 @@ pub(super) fn locate(
 fn named(place: &str) -> Result<(), Error> {
     if place.trim().is_empty() {
         return Err(Error::refused(
-            "a print goes to a show that is not named. Which show or gallery? Give its name \
-             (--place NAME)",
+            "a print goes to a show that is not named. Which show or gallery? Give its name",
         ));
     }
     Ok(())

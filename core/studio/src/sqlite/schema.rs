@@ -8,7 +8,7 @@ use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 
 use super::failures::{Failure, Step, told};
 use super::{Sqlite, rows};
-use crate::Error;
+use crate::{Contents, Error};
 
 /// The version that is written.
 pub const VERSION: i64 = 5;
@@ -101,7 +101,7 @@ impl Sqlite {
     }
 
     /// How much is in it.
-    pub(crate) fn contents(&self) -> rusqlite::Result<crate::Contents> {
+    pub(crate) fn contents(&self) -> rusqlite::Result<Contents> {
         counted(&self.conn)
     }
 
@@ -191,15 +191,15 @@ pub(super) fn data_version(conn: &Connection) -> rusqlite::Result<i64> {
 }
 
 /// How much is in a record of any version; it is not changed.
-pub(crate) fn contents(file: &Path) -> rusqlite::Result<crate::Contents> {
+pub(crate) fn contents(file: &Path) -> rusqlite::Result<Contents> {
     counted(&Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?)
 }
 
-fn counted(conn: &Connection) -> rusqlite::Result<crate::Contents> {
+fn counted(conn: &Connection) -> rusqlite::Result<Contents> {
     conn.query_row(
         "SELECT (SELECT count(*) FROM work), (SELECT count(*) FROM print)",
         [],
-        |row| Ok(crate::Contents { works: row.get(0)?, prints: row.get(1)? }),
+        |row| Ok(Contents { works: row.get(0)?, prints: row.get(1)? }),
     )
 }
 

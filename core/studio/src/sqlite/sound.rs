@@ -48,8 +48,8 @@ pub(super) fn sized(format: &NewFormat) -> Result<(), Error> {
     let within = |image: i64, sheet: i64| sheet == 0 || image <= sheet;
     if !within(*image_w, *sheet_w) || !within(*image_h, *sheet_h) {
         return Err(Error::refused(
-            "an image larger than its sheet was given, and one within it is wanted: the sheet \
-             is the whole paper, and width comes before height",
+            "the image is larger than its sheet, and one within it is wanted: the sheet is the \
+             whole paper, and width comes before height",
         ));
     }
     Ok(())
@@ -72,7 +72,7 @@ pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
     Ok(())
 }
 
-pub(super) fn noted(note: &Note) -> Result<(), Error> {
+pub(crate) fn noted(note: &Note) -> Result<(), Error> {
     text("the reason", &note.why)?;
     day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
     text("the date of the entry", &note.at)

@@ -41,7 +41,6 @@ fn hostile() -> Vec<String> {
 }
 
 fn full(record: &mut dyn Record) {
-    record.set("proof_share", "10").unwrap();
     for (n, text) in hostile().iter().enumerate() {
         let work = NewWork {
             title: text.clone(),

@@ -1,7 +1,8 @@
 //! Which number a print gets, holds and gives up.
 
 use sightedge_studio::{
-    Change, Choice, Issue, Kind, Note, PrintId, Record, State, Stock, Subject, TakenOver,
+    Change, Choice, Issue, Kind, NewFormat, Note, PrintId, Record, State, Stock, Subject,
+    TakenOver,
 };
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
@@ -27,6 +28,27 @@ fn numbers_come_in_order_and_end() {
         record.issue(&number(edition, Kind::Numbered, 0), &now()),
         "number 0 was asked for: choose one from 1 to 3",
     );
+}
+
+/// A size is there with its first print, or not at all: nothing is ever deleted.
+#[test]
+fn a_refused_print_leaves_no_size_behind() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (work, edition) = edition(record, 2);
+    let size = |name: &str| NewFormat { name: name.into(), sheet_w: 7, ..NewFormat::default() };
+    let of = |choice| Issue { choice, size: Some(size("")), ..next(edition) };
+    refused(record.issue(&of(Choice::Number(3)), &now()), "the edition is one of 2");
+    let stock = Stock { printed: "soon".into(), ..Stock::default() };
+    refused(record.issue(&Issue { stock, ..of(Choice::Next) }, &now()), "is no day");
+    assert!(record.formats(work).unwrap().is_empty());
+    let first = record.issue(&of(Choice::Next), &now()).unwrap();
+    let formats = record.formats(work).unwrap();
+    assert_eq!((formats.len(), first.now.format), (1, Some(formats[0].id)));
+    // Whatever it is called, it is there already.
+    let large = Issue { size: Some(size("large")), ..next(edition) };
+    assert_eq!(record.issue(&large, &now()).unwrap().now.format, first.now.format);
+    assert_eq!(record.formats(work).unwrap(), formats);
 }
 
 #[test]

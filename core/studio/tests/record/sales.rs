@@ -1,6 +1,8 @@
 //! What prints cost, where they hang, who has them.
 
-use sightedge_studio::{Change, Issue, Money, State, Stock, Subject, Tier};
+use sightedge_studio::{
+    Change, Choice, EditionId, Issue, Money, Price, State, Stock, Subject, Tier,
+};
 
 use super::support::{edition, fresh, issue, moved, next, now, refused};
 
@@ -13,6 +15,10 @@ fn prices_follow_the_number() {
     for (from, cents) in [(1, 80_000), (3, 120_000)] {
         record.set_tier(&Tier { edition, from, price: price(cents) }, &now()).unwrap();
     }
+    refused(
+        record.set_tier(&Tier { edition: EditionId(99), from: 1, price: price(1) }, &now()),
+        "99",
+    );
     refused(
         record.set_tier(&Tier { edition, from: 11, price: price(1) }, &now()),
         "a number beyond the edition was given",
@@ -84,8 +90,8 @@ fn shows_list_what_is_there() {
 fn prices_are_read() {
     #[track_caller]
     fn case(text: &str, wanted: &str) {
-        let read = Money::read(text, "EUR");
-        assert_eq!(read.map_or_else(|error| error, |money| money.to_string()), wanted);
+        let read = Price::read(text).map(|price| price.or_in("EUR").to_string());
+        assert_eq!(read.unwrap_or_else(|error| error), wanted);
     }
     case("1200", "1200.00 EUR");
     case("1200.5 usd", "1200.50 USD");
@@ -93,6 +99,8 @@ fn prices_are_read() {
     case("-5", "\"-5\" is no price: try 1200 or 1200.50 EUR");
     case("12.345", "\"12.345\" is no price: try 1200 or 1200.50 EUR");
     case("12 Euro", "\"12 Euro\" is no price: try 1200 or 1200.50 EUR");
+    case("x.50", "\"x.50\" is no price: try 1200 or 1200.50 EUR");
+    case("12.x", "\"12.x\" is no price: try 1200 or 1200.50 EUR");
     case("", "\"\" is no price: try 1200 or 1200.50 EUR");
     case(
         "99999999999999999999",
@@ -125,4 +133,36 @@ fn what_comes_back_is_asked_for_as_before() {
     assert!(
         history[1].payload.contains("B. of Ostend") && history[1].payload.contains("75000")
     );
+}
+
+/// The currency is that of the last price, noted with it; what is refused notes none.
+#[test]
+fn the_last_currency_is_that_of_the_last_price() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, of) = edition(record, 25);
+    let last = |record: &dyn sightedge_studio::Record| record.last_currency().unwrap();
+    let price = |currency: &str| Money { cents: 1, currency: currency.to_owned() };
+    assert_eq!(last(record), None);
+    record.set_tier(&Tier { edition: of, from: 1, price: price("CHF") }, &now()).unwrap();
+    assert_eq!(last(record).as_deref(), Some("CHF"));
+    let priced = |currency: &str, choice| {
+        let stock = Stock { price: Some(price(currency)), ..Stock::default() };
+        Issue { stock, choice, ..next(of) }
+    };
+    let beyond = record.issue(&priced("GBP", Choice::Number(26)), &now());
+    refused(beyond, "the edition is one of 25");
+    refused(record.issue(&priced("pound", Choice::Next), &now()), "is no price");
+    assert_eq!(last(record).as_deref(), Some("CHF"));
+    record.issue(&priced("GBP", Choice::Next), &now()).unwrap();
+    // Its tier's price was noted long ago.
+    let print = issue(record, of);
+    assert_eq!(last(record).as_deref(), Some("GBP"));
+    let sold =
+        Change::Move { to: State::Sold, place: None, buyer: None, price: Some(price("USD")) };
+    let sold = record.change(print.id, &sold, &now()).unwrap();
+    assert_eq!(last(record).as_deref(), Some("USD"));
+    let now_stock = Stock { price: Some(price("JPY")), ..sold.now.clone() };
+    record.change(print.id, &Change::Correct(Box::new(now_stock)), &now()).unwrap();
+    assert_eq!(last(record).as_deref(), Some("JPY"));
 }

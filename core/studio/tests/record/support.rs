@@ -37,7 +37,13 @@ pub(crate) fn edition(record: &mut dyn Record, size: u32) -> (WorkId, EditionId)
 }
 
 pub(crate) fn next(edition: EditionId) -> Issue {
-    Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock: Stock::default() }
+    Issue {
+        edition,
+        kind: Kind::Numbered,
+        choice: Choice::Next,
+        stock: Stock::default(),
+        size: None,
+    }
 }
 
 pub(crate) fn number(edition: EditionId, kind: Kind, number: u32) -> Issue {

@@ -32,7 +32,8 @@ fn five() -> (tempfile::TempDir, Opened, Document) {
     let edition = record.open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
     for _ in 0..5 {
         let stock = Stock { plan: document.id.clone(), ..Stock::default() };
-        let issue = Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock };
+        let issue =
+            Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock, size: None };
         record.issue(&issue, &note).unwrap();
     }
     (folder, opened, document)

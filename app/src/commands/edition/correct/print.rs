@@ -2,14 +2,14 @@
 
 use std::path::Path;
 
-use sightedge_studio::{Change, Edition, Print, State, Stock};
+use sightedge_studio::{Edition, Print, State, Stock};
 
 use super::super::super::outcome::CliError;
 use super::super::super::{Exit, Streams};
-use super::super::given::{of_work, plan, price};
+use super::super::given::{plan_of_print, price};
 use super::super::{Asked, print_json, print_line, unpriced};
 use super::{PRINT, given, names};
-use sightedge_service::record;
+use sightedge_service::record::{self, PrintCorrection};
 
 pub(super) fn correct(
     asked: &mut Asked<'_>,
@@ -26,27 +26,17 @@ pub(super) fn correct(
             names(&PRINT)
         )));
     }
-    let mut stock = corrected(asked, &print)?;
-    match path.as_deref() {
-        Some("") => (stock.plan, stock.plan_file) = (String::new(), String::new()),
-        Some(path) => {
-            let (document, path) = plan(Path::new(path), asked.options, streams)?;
-            of_work(&work, &document)?;
-            stock.plan.clone_from(&document.id);
-            stock.plan_file = path.to_string_lossy().into_owned();
-            let formats = asked.opened.read().formats(work.id)?;
-            let (_, size) = record::of_plan(&document, Some(&path));
-            stock.format = record::same_size(&formats, &size).or(stock.format);
-        }
-        None => {}
-    }
-    let same = stock == print.now;
-    let now = if same {
-        print.clone()
-    } else {
-        let note = asked.note.clone();
-        asked.record().change(print.id, &Change::Correct(Box::new(stock)), &note)?
+    let correction = PrintCorrection {
+        plan: match path.as_deref() {
+            Some("") => Some(None),
+            Some(path) => Some(Some(plan_of_print(Path::new(path), asked.options, streams)?)),
+            None => None,
+        },
+        ..corrected(asked)?
     };
+    let note = asked.note.clone();
+    let now = record::correct_print(asked.record(), &print, correction, &note)?;
+    let same = now == print;
     let sold = |print: &Print| print.now.state == State::Sold;
     let keeps = !now.now.buyer.is_empty() && !asked.options.has("buyer");
     if sold(&print) && !sold(&now) && keeps {
@@ -75,24 +65,11 @@ pub(super) fn correct(
     Ok(Exit::Done)
 }
 
-/// The print with what was given in the place of what stands.
-fn corrected(asked: &mut Asked<'_>, print: &Print) -> Result<Stock, CliError> {
+/// What was given of the print itself.
+fn corrected(asked: &Asked<'_>) -> Result<PrintCorrection, CliError> {
     let options = asked.options;
-    let mut stock = print.now.clone();
-    if let Some(to) = options.text("to")? {
-        stock.state = state(to)?;
-        // What was never at the show is not said to be at its place; what was sold there is.
-        let stays = matches!(stock.state, State::Show | State::Sold);
-        if print.now.state == State::Show && !stays {
-            stock.place.clear();
-        }
-    }
-    for (name, field) in [("place", &mut stock.place), ("buyer", &mut stock.buyer)] {
-        if let Some(given) = options.text(name)? {
-            given.clone_into(field);
-        }
-    }
-    for (name, field) in [("printed", &mut stock.printed), ("matted", &mut stock.matted)] {
+    let text = |name| Ok::<_, CliError>(options.text(name)?.map(ToOwned::to_owned));
+    for name in ["printed", "matted"] {
         let Some(given) = options.text(name)? else { continue };
         if given.parse::<i32>().is_ok() {
             return Err(CliError::usage(format!(
@@ -100,14 +77,19 @@ fn corrected(asked: &mut Asked<'_>, print: &Print) -> Result<Stock, CliError> {
                  2025-11-30: leave the number out for the year in which the work is printed"
             )));
         }
-        given.clone_into(field);
     }
-    match options.text("price")? {
-        Some("") => stock.price = None,
-        Some(text) => stock.price = Some(price(asked.record(), text)?),
-        None => {}
-    }
-    Ok(stock)
+    Ok(PrintCorrection {
+        state: options.text("to")?.map(state).transpose()?,
+        place: text("place")?,
+        buyer: text("buyer")?,
+        price: match options.text("price")? {
+            Some("") => Some(None),
+            _ => price(options)?.map(Some),
+        },
+        printed: text("printed")?,
+        matted: text("matted")?,
+        ..PrintCorrection::default()
+    })
 }
 
 fn state(to: &str) -> Result<State, CliError> {

@@ -2,10 +2,9 @@
 
 use serde_json::json;
 use sightedge_core::length::{Length, Unit};
-use sightedge_pictures::{CancelToken, content_hash};
+use sightedge_service::record::{self, Correcting, EditionTerms};
 use sightedge_studio::{
-    Correction, Edition, Format, FormatId, NewEdition, NewFormat, NewWork, Numerals, Tier,
-    Work, WorkRow,
+    Correction, Format, NewEdition, NewFormat, NewWork, Numerals, Tier, Work, WorkRow,
 };
 
 use super::super::super::measures::Measures;
@@ -33,37 +32,28 @@ pub(super) fn correct(
             names(&PRINT)
         )));
     }
-    let mut correction = Correction::default();
-    let work = corrected(options, &row.work.what)?;
-    correction.work = (work != row.work.what).then_some(work);
+    let mut correcting = Correcting::default();
+    if any(&WORK) {
+        let now = corrected(options, &row.work.what)?;
+        correcting.work = Some((row.work.clone(), now));
+    }
     if any(&SIZE) {
-        let (found, mut what) = format(asked, &row)?;
-        let was = what.clone();
-        sizes(options, &mut what)?;
-        let new = found.is_none() || what != was;
-        correction.formats.extend(new.then_some((found, what)));
+        let (was, mut now) = format(asked, &row)?;
+        sizes(options, &mut now)?;
+        correcting.sizes.push((was, now));
     }
     if any(&EDITION) {
-        let (_, Edition { id, what, .. }) = asked.edition()?;
-        let new = edition(options, &what)?;
-        let had = asked.record().tiers(id)?;
-        for (from, price) in tiers(options, new.size, asked.record())? {
-            let tier = Tier { edition: id, from, price };
-            if !had.contains(&tier) {
-                correction.tiers.push(tier);
-            }
-        }
-        correction.edition = (new != what).then_some((id, new));
+        let (_, was) = asked.edition()?;
+        let (now, prices) = (edition(options, &was.what)?, tiers(options)?);
+        let tiers = asked.record().tiers(was.id)?;
+        correcting.edition = Some(EditionTerms { was, now, tiers, prices });
     }
-    if correction == Correction::default() {
-        if !asked.json() {
-            writeln!(streams.out, "{catalogue} is so already: nothing was changed")?;
-        }
-    } else {
-        let note = asked.note.clone();
-        asked.record().correct(row.work.id, &correction, &note)?;
+    let note = asked.note.clone();
+    let corrected = record::correct(asked.record(), row.work.id, correcting, &note)?;
+    if !corrected.any() && !asked.json() {
+        writeln!(streams.out, "{catalogue} is so already: nothing was changed")?;
     }
-    told(asked, &correction, streams)
+    told(asked, &corrected.made, streams)
 }
 
 /// The work with what was given in the place of what stands.
@@ -80,30 +70,21 @@ fn corrected(options: &Options, was: &NewWork) -> Result<NewWork, CliError> {
             given.clone_into(field);
         }
     }
-    if options.has("title") && work.title.trim().is_empty() {
-        return Err(CliError::usage(
-            "--title is empty, and a title is wanted, by which the work is found: try --title \
-             Untitled",
-        ));
-    }
     year(options, "taken", &mut work.taken)?;
     year(options, "printed", &mut work.printed)?;
     if let Some(text) = options.text("picture")? {
-        if text.is_empty() {
-            (work.picture, work.sha256) = (String::new(), String::new());
-        } else {
-            let path = absolute(text.as_ref())?;
-            let hash = content_hash(&path, &CancelToken::default())
-                .map_err(|error| CliError::unreadable(error.to_string()))?;
-            work.picture = path.to_string_lossy().into_owned();
-            work.sha256 = hash.to_string();
-        }
+        // The file may be as it was and hold another picture: it is read anew.
+        work.sha256.clear();
+        work.picture = match text {
+            "" => String::new(),
+            text => absolute(text.as_ref())?.to_string_lossy().into_owned(),
+        };
     }
     Ok(work)
 }
 
 /// The format whose sizes are to be put right; without an id where the work has none yet.
-fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<FormatId>, NewFormat), CliError> {
+fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<Format>, NewFormat), CliError> {
     let catalogue = &row.work.catalogue;
     let options = asked.options;
     if !options.has("image") && !options.has("sheet") {
@@ -130,7 +111,7 @@ fn format(asked: &Asked<'_>, row: &WorkRow) -> Result<(Option<FormatId>, NewForm
         names.collect::<Vec<_>>().join(", ")
     };
     match found.as_slice() {
-        [one] => Ok((Some(one.id), one.what.clone())),
+        [one] => Ok((Some((*one).clone()), one.what.clone())),
         [] if formats.is_empty() => {
             let name = name.unwrap_or_default().to_owned();
             Ok((None, NewFormat { name, ..NewFormat::default() }))

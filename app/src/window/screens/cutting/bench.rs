@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use egui::{Panel, RichText, ScrollArea, Ui};
 use sightedge_core::length::{Length, Unit};
+use sightedge_core::money;
 use sightedge_cutting::{Counts, Pattern};
 
 use super::cuts::cuts;
@@ -93,7 +94,7 @@ impl Sheets {
             }
         }
         if let Some(cost) = cutting.cost() {
-            pair(ui, "cost of the boards", &fields::coins(cost));
+            pair(ui, "cost of the boards", &money::text(cost));
         }
         pair(ui, "waste", &format!("{:.0} %", all.waste * 100.0));
         let long = wording::set(&long(all.cut_length, unit));
@@ -101,7 +102,7 @@ impl Sheets {
         let lines = ScrollArea::vertical().id_salt("materials").max_height(MATERIALS);
         lines.show(ui, |ui| {
             for line in &cutting.materials {
-                let cost = line.cost.map(|cost| format!(", {}", fields::coins(cost)));
+                let cost = line.cost.map(|cost| format!(", {}", money::text(cost)));
                 let words = format!("{}{}", line.amount, cost.unwrap_or_default());
                 // That sizes are those inside is told where the pointer rests.
                 let short = line.what.split(", inside").next().unwrap_or_default();
@@ -116,7 +117,7 @@ impl Sheets {
             && !known.is_empty()
         {
             let sum = boards.saturating_add(known.iter().sum());
-            pair(ui, "cost of all", &fields::coins(sum));
+            pair(ui, "cost of all", &money::text(sum));
         }
         ui.add_space(4.0);
     }

@@ -4,8 +4,8 @@
 use egui::Ui;
 
 pub(super) use crate::window::widgets::text;
-use sightedge_service::cutting::money::amount;
-pub(super) use sightedge_service::cutting::money::coins;
+use sightedge_core::money;
+use sightedge_service::cutting::price;
 
 /// A field for a count; empty stands for `None`. What is no count is refused in words.
 pub(super) fn count(
@@ -28,20 +28,20 @@ pub(super) fn count(
 }
 
 /// A field for an amount of money; empty stands for `None`.
-pub(super) fn money(
+pub(super) fn price_of(
     ui: &mut Ui,
     name: &str,
     value: Option<i64>,
     hint: &str,
     width: f32,
 ) -> Option<Result<Option<i64>, String>> {
-    let shown = value.map(coins).unwrap_or_default();
+    let shown = value.map(money::text).unwrap_or_default();
     let typed = text(ui, name, &shown, hint, width)?;
     let typed = typed.trim();
     if typed.is_empty() {
         return Some(Ok(None));
     }
-    Some(amount(typed).map(Some).ok_or_else(|| {
+    Some(price(typed).map(Some).ok_or_else(|| {
         format!("{name}: \"{typed}\" is no price up to 1000000; try 12.50, or leave it empty")
     }))
 }

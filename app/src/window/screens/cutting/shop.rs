@@ -136,7 +136,7 @@ fn one(
             }
         } else {
             let name = format!("{kind} {number}, price");
-            match fields::money(ui, &name, sheet.price, "–", WIDTHS[3]) {
+            match fields::price_of(ui, &name, sheet.price, "–", WIDTHS[3]) {
                 Some(Ok(price)) => sheet.price = price,
                 Some(Err(words)) => requests.said = Some(words),
                 None => {}
@@ -255,7 +255,7 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
             (format!("Price of tape, {tape}"), format!("tape {tape}"), &mut prices.tape),
             ("Price of a bag".to_owned(), "bag".to_owned(), &mut prices.bag),
         ] {
-            match fields::money(ui, &name, *price, &hint, width) {
+            match fields::price_of(ui, &name, *price, &hint, width) {
                 Some(Ok(new)) => *price = new,
                 Some(Err(words)) => requests.said = Some(words),
                 None => {}

@@ -2,14 +2,13 @@
 
 use egui::{Button, Label, TextEdit, Ui, WidgetInfo};
 
-use sightedge_core::date::Date;
-use sightedge_studio::{Change, Choice, Issue, Money, Note, Print, PrintId, State};
+use sightedge_studio::{Choice, Edition, Issue, Note, Price, Print, PrintId, State};
 
 use super::Editions;
 use super::messages::{Outcome, Undo};
 use super::undo::{at_once, undone};
 use crate::window::{theme, widgets};
-use sightedge_service::record;
+use sightedge_service::record::{self, Doing, Going};
 
 /// What was typed for the print; the show is proposed for the next, as many go to one.
 #[derive(Clone, Debug, Default)]
@@ -37,9 +36,15 @@ impl Typed {
 }
 
 impl Editions {
-    pub(super) fn actions(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+    pub(super) fn actions(
+        &mut self,
+        ui: &mut Ui,
+        edition: &Edition,
+        print: &Print,
+        written: &str,
+    ) {
         if print.now.state == State::Destroyed {
-            self.replace(ui, print, written);
+            self.replace(ui, edition, print, written);
             return;
         }
         let typed = &mut self.typed;
@@ -125,7 +130,7 @@ impl Editions {
 
     /// A destroyed print is replaced once that was asked: its number then is another print's, and
     /// nothing takes that back.
-    fn replace(&mut self, ui: &mut Ui, print: &Print, written: &str) {
+    fn replace(&mut self, ui: &mut Ui, edition: &Edition, print: &Print, written: &str) {
         let Some(chosen) = &mut self.chosen else { return };
         if chosen.replacing != Some(print.id) {
             let hint = "A new print under its number; asks first";
@@ -134,13 +139,8 @@ impl Editions {
             }
             return;
         }
-        let what =
-            if print.now.plan.is_empty() { "" } else { ", its plan and its inscription" };
-        let words = format!(
-            "A new print gets the number {written}{what}; the destroyed one stays in the history. \
-             This cannot be undone."
-        );
-        ui.add(Label::new(words).wrap());
+        let question = record::question_before(&Doing::Replace, edition, print);
+        ui.add(Label::new(question.unwrap_or_default()).wrap());
         let (mut leave, mut replace) = (false, false);
         ui.horizontal(|ui| {
             // The safe one first.
@@ -153,7 +153,8 @@ impl Editions {
         if replace {
             let (id, written) = (print.id, written.to_owned());
             self.change(move |record| {
-                let new = record.replace(id, &Note::at(&record::today()))?;
+                let note = Note::at(&record::today());
+                let new = record::change_print(record, id, Doing::Replace, &note)?;
                 Ok(Outcome {
                     said: format!("{written} is replaced by a new print."),
                     replaced: Some((id, new.id)),
@@ -171,36 +172,27 @@ impl Editions {
         let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
         let typed = text(&self.typed.price);
         let day = text(&self.typed.day).unwrap_or_else(record::today);
-        if day.parse::<Date>().is_err() {
-            self.status.failed = Some(format!(
-                "\"{day}\" is no day: one as in {} is wanted, or none for today.",
-                record::today()
-            ));
+        // Before it is sent, so that what was typed stays where it is no day, or no price.
+        let note = Note::at(&day);
+        if let Err(wrong) = note.check() {
+            self.status.failed = Some(sightedge_service::wording::whole(&wrong.to_string()));
             return;
         }
-        // Before it is sent, so that what was typed stays where it is no price.
-        if let Some(Err(wrong)) = typed.as_deref().map(|text| Money::read(text, "EUR")) {
-            self.status.failed = Some(sightedge_service::wording::whole(&wrong));
-            return;
-        }
+        let price = match typed.as_deref().map(Price::read).transpose() {
+            Ok(price) => price,
+            Err(wrong) => {
+                self.status.failed = Some(sightedge_service::wording::whole(&wrong));
+                return;
+            }
+        };
+        let doing = to.map_or(Doing::Void, |to| {
+            Doing::Go(Going { to, place: place.filter(|_| to == State::Show), buyer, price })
+        });
         let written = written.to_owned();
         self.change(move |record| {
-            let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
-            let price = typed.map(|text| Money::read(&text, &usual)).transpose();
-            let price = price.map_err(sightedge_studio::Error::Unreadable)?;
-            if let Some(money) = price.as_ref().filter(|money| money.currency != usual) {
-                record.set("currency", &money.currency)?;
-            }
-            let change = match to {
-                None => Change::Void,
-                Some(to) => {
-                    let place = place.filter(|_| to == State::Show);
-                    record::moving(&*record, to, place.as_deref(), buyer.as_deref(), price)?
-                }
-            };
             let there = record.print(id)?;
             let before = Box::new(there.now.clone());
-            let print = record.change(id, &change, &Note::at(&day))?;
+            let print = record::change_print(record, id, doing, &note)?;
             let state = print.now.state.name();
             if to.is_none() {
                 return Ok(Outcome {
@@ -228,7 +220,7 @@ fn given_again(voided: Print, written: &str) -> Undo {
     let what = format!("voiding {written}");
     let told = what.clone();
     let Print { edition, kind, number, now: stock, .. } = voided;
-    let issue = Issue { edition, kind, choice: Choice::Number(number), stock };
+    let issue = Issue { edition, kind, choice: Choice::Number(number), stock, size: None };
     Undo::By(
         what,
         Box::new(move |record| {

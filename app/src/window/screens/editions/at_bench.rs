@@ -1,7 +1,7 @@
 //! What the record knows of the plan in front, for the places of work where it matters which
 //! print lies at the bench.
 
-use sightedge_studio::{Change, Note, Stock, WorkId};
+use sightedge_studio::{Note, WorkId};
 
 use super::Editions;
 use super::messages::{OfPlan, Outcome, Request, Undo};
@@ -11,7 +11,7 @@ use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::PlanSession;
 use sightedge_service::record::at_bench::{Prints, named_by};
 use sightedge_service::record::printouts::Whole;
-use sightedge_service::record::{Home, is_record, today};
+use sightedge_service::record::{self, Home, PrintCorrection, is_record, today};
 
 /// What the bench asked of the record.
 #[derive(Debug, Default)]
@@ -78,9 +78,9 @@ impl Editions {
         self.change(move |record| {
             let there = record.print(id)?;
             let day = today();
-            let stock = Stock { matted: day.clone(), ..there.now.clone() };
-            let change = Change::Correct(Box::new(stock));
-            let after = record.change(id, &change, &Note::at(&day))?;
+            let matted =
+                PrintCorrection { matted: Some(day.clone()), ..PrintCorrection::default() };
+            let after = record::correct_print(record, &there, matted, &Note::at(&day))?;
             let (before, after) = (Box::new(there.now), Box::new(after.now));
             let what = format!("noting {written} as matted");
             Ok(Outcome {

@@ -2,7 +2,7 @@
 
 use egui::{Button, RichText, Ui};
 use sightedge_core::catalogue::Kind;
-use sightedge_studio::{Choice, Edition, FormatId, Issue, NewFormat, Note, Print, Stock, Tier};
+use sightedge_studio::{Choice, Edition, FormatId, Note, Print};
 
 use super::form::{FormPage, Terms, Whereabouts, pick_size, size_words, unknown};
 use super::messages::{Outcome, Undo};
@@ -10,7 +10,7 @@ use super::{Editions, numbers};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::PlanSession;
 use crate::window::{theme, widgets};
-use sightedge_service::record;
+use sightedge_service::record::{self, Issuing, PlanOfPrint};
 
 impl Editions {
     pub(super) fn edition(
@@ -54,7 +54,7 @@ impl Editions {
             }
             let hint = "What it is called, how many there are to be, proofs, prices";
             terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
-            let prices = prices(&one.tiers);
+            let prices = record::prices_in_words(&one.tiers);
             if !prices.is_empty() {
                 ui.add(egui::Label::new(widgets::quiet(ui, &prices)).truncate());
             }
@@ -136,14 +136,6 @@ impl Editions {
         self.chosen.as_ref()?.size
     }
 
-    /// The size of the open plan, where an edition across all sizes does not have it yet.
-    fn new_size(&self, cx: ScreenContext<'_>, edition: &Edition) -> Option<NewFormat> {
-        let session = self.plan_of_edition(cx, edition)?;
-        let (_, size) = record::of_plan(session.document(), Some(&session.plan));
-        let new = edition.what.format.is_none() && self.size_of_plan(session).is_none();
-        Some(size).filter(|size| new && *size != NewFormat::default())
-    }
-
     pub(super) fn issue(
         &mut self,
         cx: ScreenContext<'_>,
@@ -151,46 +143,24 @@ impl Editions {
         kind: Kind,
         choice: Choice,
     ) {
-        let mut stock = Stock::default();
-        if let Some(session) = self.plan_of_edition(cx, edition) {
-            stock.plan.clone_from(&session.document().id);
-            stock.plan_file = session.plan.to_string_lossy().into_owned();
-        }
-        stock.format = self.size_of_next(cx, edition);
-        // A plan of a size that the work never had says what size this print is of.
-        let new = self.new_size(cx, edition).filter(|_| self.picked_size().is_none());
-        let what = edition.what.clone();
-        let mut issue = Issue { edition: edition.id, kind, choice, stock };
-        let (work, unit) = (edition.work, cx.settings.unit());
+        let session = self.plan_of_edition(cx, edition);
+        let plan = session.map(|session| PlanOfPrint::of(session.document(), &session.plan));
+        let format = self.size_of_next(cx, edition);
+        let issuing = Issuing { plan, format, ..Issuing::of(edition.id, kind, choice) };
+        let (what, unit) = (edition.what.clone(), cx.settings.unit());
         self.change(move |record| {
-            let note = Note::at(&record::today());
-            let mut added = String::new();
-            if let Some(size) = new {
-                let there = record::same_size(&record.formats(work)?, &size);
-                issue.stock.format = Some(match there {
-                    Some(there) => there,
-                    None => record.add_format(work, &size, &note)?,
-                });
-                added = format!(" Its size, {}, is new to the work.", size_words(&size, unit));
-            }
-            let print = record.issue(&issue, &note)?;
-            let written = what.notation(print.kind, print.number);
+            let issued = record::issue(record, issuing, &Note::at(&record::today()))?;
+            let written = what.notation(issued.print.kind, issued.print.number);
+            let added = issued.new_size.map_or(String::new(), |size| {
+                format!(" Its size, {}, is new to the work.", size_words(&size, unit))
+            });
             Ok(Outcome {
                 said: format!("{written} is issued.{added}"),
-                undo: Some(Undo::Issued(print.id, format!("issuing {written}"))),
+                undo: Some(Undo::Issued(issued.print.id, format!("issuing {written}"))),
                 ..Outcome::default()
             })
         });
     }
-}
-
-/// What prints cost, in words: `800.00 EUR, from 11 on 1200.00 EUR`.
-fn prices(tiers: &[Tier]) -> String {
-    let word = |tier: &Tier| match tier.from {
-        1 => tier.price.to_string(),
-        from => format!("from {from} on {}", tier.price),
-    };
-    tiers.iter().map(word).collect::<Vec<_>>().join(", ")
 }
 
 /// Each form with its word and how many there are of it.

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use egui::{Button, Key, TextEdit, Ui, WidgetInfo, vec2};
-use sightedge_studio::{WorkId, WorkRow};
+use sightedge_studio::WorkRow;
 
 use super::Editions;
 use super::form::{FormPage, New};
@@ -73,12 +73,12 @@ impl Editions {
         ui.add_space(4.0);
         let searching = response.has_focus();
         let Some(works) = &self.cache.works else { return };
-        let sought = self.lists.search.trim().to_lowercase();
+        let sought = record::sought(&self.lists.search);
         let held = self.cache.held.as_ref().filter(|(text, _)| *text == sought);
         let ask_held = held.is_none() && !sought.is_empty();
         if self.lists.found.as_ref().is_none_or(|(text, _)| *text != sought) {
             let held = held.map(|(_, works)| works.as_slice()).unwrap_or_default();
-            self.lists.found = Some((sought.clone(), found(works, &sought, held)));
+            self.lists.found = Some((sought.clone(), record::found(works, &sought, held)));
         }
         let shown =
             self.lists.found.as_ref().map(|found| found.1.as_slice()).unwrap_or_default();
@@ -176,19 +176,6 @@ impl Editions {
 
 fn lines(count: usize) -> f32 {
     f32::from(u8::try_from(count).unwrap_or(u8::MAX))
-}
-
-/// The places in the list of the works that are called so, or held by someone who is.
-fn found(works: &[WorkRow], sought: &str, held: &[WorkId]) -> Vec<usize> {
-    let called = |row: &WorkRow| {
-        let what = &row.work.what;
-        sought.is_empty()
-            || held.binary_search(&row.work.id).is_ok()
-            || [&row.work.catalogue, &what.title, &what.maker]
-                .iter()
-                .any(|text| text.to_lowercase().contains(sought))
-    };
-    works.iter().enumerate().filter(|(_, row)| called(row)).map(|(at, _)| at).collect()
 }
 
 /// A work: its picture, and in two lines its title and what there is of it.

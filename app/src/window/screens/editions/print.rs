@@ -49,23 +49,14 @@ impl Editions {
         let day = |what: &str, day: &str| {
             if day.is_empty() { String::new() } else { format!("{what} {day}") }
         };
-        let mut state = now.state.name().to_owned();
-        if !now.place.is_empty() {
-            let at = if now.state == State::Sold { " at" } else { ":" };
-            state = format!("{state}{at} {}", now.place);
-        }
-        let price = now.price.as_ref().map(ToString::to_string);
-        for more in [
-            price.unwrap_or_default(),
-            now.buyer.clone(),
+        let more = [
             size.unwrap_or_default(),
             day("printed", &now.printed),
             day("matted", &now.matted),
-        ] {
-            if !more.is_empty() {
-                state = format!("{state}  ·  {more}");
-            }
-        }
+        ];
+        let more = more.into_iter().filter(|more| !more.is_empty());
+        let state = record::told_of(now).into_iter().chain(more);
+        let state = state.collect::<Vec<_>>().join("  ·  ");
         let (mut papers, mut correct, mut to_bench) = (false, false, false);
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
@@ -89,9 +80,8 @@ impl Editions {
                 None => self.cache.prints.formats.clone(),
                 Some(_) => Vec::new(),
             };
-            let open = self.plan_of_work(cx).map(|session| {
-                (session.document().id.clone(), session.plan.to_string_lossy().into_owned())
-            });
+            let open = self.plan_of_work(cx);
+            let open = open.map(|open| record::PlanOfPrint::of(open.document(), &open.plan));
             let page = Correction::of(work, &print, written.clone(), formats, open);
             self.page.open(Page::Form(Box::new(FormPage::Print(page).into())));
             return None;
@@ -106,7 +96,7 @@ impl Editions {
         if to_bench {
             self.take(cx, print.id, requests);
         }
-        self.actions(ui, &print, &written);
+        self.actions(ui, edition, &print, &written);
         ui.columns(2, |columns| {
             let [left, right] = columns else { return };
             self.what_happened(left, cx, ids);

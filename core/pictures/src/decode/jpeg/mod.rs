@@ -11,10 +11,11 @@ mod segments;
 
 use self::pixels::decode;
 use self::segments::{Frame, Segments, Stop};
+use super::exif;
 use super::{Channels, Decoder, Header, Source, Whole};
-use crate::facts::ResolutionSource;
 use crate::limits::Run;
-use crate::{Format, PictureError, Size, exif};
+use crate::size::ResolutionSource;
+use crate::{Format, PictureError, Size};
 
 pub(super) struct Jpeg;
 

@@ -1,7 +1,7 @@
 //! The segments before a JPEG's first scan: what the picture is, and those of them that its
 //! pixels need. Source: ITU-T T.81 annex B; JFIF (T.871); Adobe's APP14 as described in T.872.
 
-use crate::facts::{Resolution, ResolutionSource};
+use crate::size::{Resolution, ResolutionSource};
 
 /// What stops the reading of segments.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -16,8 +16,8 @@ use self::bands::Bands;
 use self::chunk::{Chunk, PlainStrips};
 use self::input::Input;
 use super::{Channels, Decoder, Header, Sink, Source};
-use crate::facts::{Resolution, ResolutionSource};
 use crate::limits::Run;
+use crate::size::{Resolution, ResolutionSource};
 use crate::{Finding, Format, Orientation, PictureError, Size};
 
 pub(super) struct Tiff;

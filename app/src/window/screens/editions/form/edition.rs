@@ -1,10 +1,9 @@
 //! How many there are to be, the proofs, and what they cost.
 
 use egui::Ui;
-use sightedge_studio::{EditionId, Error, Money, NewEdition, Record, Tier};
+use sightedge_studio::{NewEdition, Price, Tier};
 
 use super::fields::{WIDE, field, figure, figure_or_none, line, part};
-use super::money;
 use crate::window::widgets;
 use sightedge_service::record;
 
@@ -72,12 +71,6 @@ impl EditionFields {
     pub(super) fn read(&self, rest: &NewEdition) -> Result<NewEdition, String> {
         let size = figure(&self.size, "number of prints", "25")?;
         let share = figure(&self.proofs, "share of proofs in percent", "10")?;
-        if size == 0 {
-            return Err("An edition of 0 has no print: one at least is wanted.".to_owned());
-        }
-        if share > 100 {
-            return Err(format!("{share} % of proofs are too many: at most 100 is wanted."));
-        }
         let count = |text: &str| figure_or_none(text, "number of proofs", "2");
         let [printer, hors_commerce, trial] = &self.others;
         let same = (size, share) == (rest.size, rest.proof_share);
@@ -144,9 +137,9 @@ impl PriceFields {
         }
     }
 
-    /// From which number on, and how much, for an edition of `size`.
-    pub(super) fn read(&self, size: u32) -> Result<Vec<(u32, String)>, String> {
-        let mut all: Vec<(u32, String)> = Vec::new();
+    /// From which number on, and how much.
+    pub(super) fn read(&self) -> Result<Vec<(u32, Price)>, String> {
+        let mut all = Vec::new();
         for (at, [from, price]) in self.rows.iter().enumerate() {
             let (from, price) = (from.trim(), price.trim());
             match (from, price) {
@@ -157,42 +150,10 @@ impl PriceFields {
                 }
                 _ => {}
             }
-            let from = figure(from, "number of the edition", "11")?;
-            if !(1..=size).contains(&from) {
-                return Err(format!(
-                    "A price from number {from} on is none of an edition of {size}: one from 1 \
-                     to {size} is wanted."
-                ));
-            }
-            if all.iter().any(|(other, _)| *other == from) {
-                return Err(format!("Two prices from number {from} on: one is wanted."));
-            }
-            // Whatever the usual currency is, this must be a price.
-            Money::read(price, "EUR").map_err(|error| format!("{error}."))?;
-            all.push((from, price.to_owned()));
+            all.push((figure(from, "number of the edition", "11")?, Price::read(price)?));
         }
         Ok(all)
     }
-}
-
-/// The prices, in the usual currency where none is said.
-pub(super) fn prices_of(
-    record: &mut dyn Record,
-    prices: &[(u32, String)],
-) -> Result<Vec<(u32, Money)>, Error> {
-    prices.iter().map(|(from, text)| Ok((*from, money(record, text)?))).collect()
-}
-
-/// The prices that are others than before.
-pub(super) fn changed_prices(
-    record: &mut dyn Record,
-    edition: EditionId,
-    prices: &[(u32, String)],
-) -> Result<Vec<Tier>, Error> {
-    let had = record.tiers(edition)?;
-    let all = prices_of(record, prices)?.into_iter();
-    let tiers = all.map(|(from, price)| Tier { edition, from, price });
-    Ok(tiers.filter(|tier| !had.contains(tier)).collect())
 }
 
 /// Numbers that are out before the record begins.
@@ -213,24 +174,12 @@ impl OutFields {
         }
     }
 
-    /// The first and the last that are out, and those of which nobody knows where they are.
-    pub(super) fn read(&self, size: u32) -> Result<Option<(u32, u32, Vec<u32>)>, String> {
+    /// The first and the last that are out, and those known to be sold.
+    pub(super) fn read(&self) -> Result<Option<(u32, u32, Vec<u32>)>, String> {
         let out = figure_or_none(&self.out, "number", "47")?;
-        if out > size {
-            return Err(format!(
-                "{out} are said to be out of an edition of {size}: no more than {size} is wanted."
-            ));
-        }
         if out == 0 {
             return Ok(None);
         }
-        let sold = record::numbers(&self.sold).map_err(|wrong| format!("{wrong}."))?;
-        if let Some(wrong) = sold.iter().find(|number| !(1..=out).contains(*number)) {
-            return Err(format!(
-                "Number {wrong} is named as sold, and only 1 to {out} are out: leave it out, or \
-                 say that more are out."
-            ));
-        }
-        Ok(Some((1, out, sold)))
+        Ok(Some((1, out, record::numbers(&self.sold)?)))
     }
 }

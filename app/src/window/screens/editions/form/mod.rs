@@ -15,7 +15,7 @@ use std::path::PathBuf;
 
 use egui::{Button, RichText, Ui};
 use sightedge_core::length::Unit;
-use sightedge_studio::{Money, Note, Record, Subject};
+use sightedge_studio::{Note, Subject};
 
 use super::messages::Change;
 use crate::window::{theme, widgets};
@@ -191,29 +191,4 @@ impl Form {
 /// The entry of what is made now, and why.
 fn note(why: &str) -> Note {
     Note::because(&record::today(), why.trim())
-}
-
-/// A price; the currency of the last one is that of the next without.
-fn money(record: &mut dyn Record, text: &str) -> Result<Money, sightedge_studio::Error> {
-    let usual = record.setting("currency")?.unwrap_or_else(|| "EUR".to_owned());
-    let money = Money::read(text, &usual).map_err(sightedge_studio::Error::Unreadable)?;
-    if money.currency != usual {
-        record.set("currency", &money.currency)?;
-    }
-    Ok(money)
-}
-
-/// What another window changed meanwhile is not written over unseen.
-fn unchanged<T: PartialEq>(
-    was: &T,
-    now: &T,
-    what: &str,
-) -> Result<(), sightedge_studio::Error> {
-    if was == now {
-        return Ok(());
-    }
-    Err(sightedge_studio::Error::Unreadable(format!(
-        "{what} was changed by another window or program while you typed, and nothing is \
-         written over unseen. Leave it, look at what is there now, and correct that"
-    )))
 }

@@ -2,9 +2,9 @@
 
 use egui::Ui;
 use sightedge_core::length::Unit;
-use sightedge_studio::{Begun, NewEdition, NewFormat, NewWork, Whose};
+use sightedge_studio::{NewEdition, NewFormat, NewWork, Whose};
 
-use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
+use super::edition::{EditionFields, OutFields, PriceFields};
 use super::fields::WIDE;
 use super::size::words;
 use super::work::WorkFields;
@@ -12,7 +12,7 @@ use super::{STAYS, note};
 use crate::window::screens::editions::messages::{Change, Outcome};
 use crate::window::session::PlanSession;
 use crate::window::widgets;
-use sightedge_service::record;
+use sightedge_service::record::{self, Beginning};
 
 /// What was typed so far.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -75,18 +75,18 @@ impl New {
     pub(super) fn read(&self) -> Result<Change, String> {
         let work = self.fields.read(&self.work)?;
         let edition = self.edition.read(&NewEdition::default())?;
-        let prices = self.prices.read(edition.size)?;
-        let out = self.out.read(edition.size)?;
-        let format = Some(self.format.clone()).filter(|one| *one != NewFormat::default());
-        let alone = self.one_size;
+        let (prices, out) = (self.prices.read()?, self.out.read()?);
+        let title = work.title.clone();
+        let beginning = Beginning {
+            whose: Whose::New(Box::new(work), None),
+            format: self.format.clone(),
+            alone: self.one_size,
+            edition: Some(edition),
+            prices,
+            out,
+        };
         Ok(Box::new(move |record| {
-            let note = note("");
-            let (title, maker) = (work.title.clone(), work.maker.clone());
-            let tiers = prices_of(record, &prices)?;
-            let (whose, edition) = (Whose::New(Box::new(work), None), Some(edition));
-            let begun = Begun { whose, format, alone, edition, tiers, out };
-            let (id, _) = record.begin(&begun, &note)?;
-            record.set("maker", &maker)?;
+            let (id, _) = record::begin(record, beginning, &note(""))?;
             Ok(Outcome {
                 said: format!("{title} is in the record."),
                 look: Some(id),

@@ -4,15 +4,14 @@ use std::path::Path;
 
 use egui::{Label, Ui};
 use sightedge_core::length::Unit;
-use sightedge_studio::{
-    Change as Changed, Error, Format, FormatId, Money, Print, State, Stock, Subject, Work,
-};
+use sightedge_studio::{Format, FormatId, Money, Price, Print, State, Subject, Work};
 
 use super::fields::{WIDE, line, why};
+use super::note;
 use super::size::pick_size;
-use super::{money, note, unchanged};
 use crate::window::screens::editions::messages::{Change, Outcome, Undo};
 use crate::window::widgets;
+use sightedge_service::record::{self, PlanOfPrint, PrintCorrection};
 
 /// Where a print that holds its number can be.
 const STATES: [State; 6] = [
@@ -40,9 +39,10 @@ pub(in super::super) struct Correction {
     printed: String,
     matted: String,
     format: Option<FormatId>,
-    /// The plan that is open, its id and its file, where the print's is another one.
-    open: Option<(String, String)>,
-    plan: (String, String),
+    /// The plan that is open, where the print's is another one.
+    open: Option<PlanOfPrint>,
+    /// Whether that is its own from now on.
+    taken: bool,
     why: String,
 }
 
@@ -52,7 +52,7 @@ impl Correction {
         print: &Print,
         written: String,
         formats: Vec<Format>,
-        open: Option<(String, String)>,
+        open: Option<PlanOfPrint>,
     ) -> Self {
         let now = &print.now;
         Self {
@@ -67,8 +67,8 @@ impl Correction {
             printed: now.printed.clone(),
             matted: now.matted.clone(),
             format: now.format,
-            open: open.filter(|open| open.0 != now.plan),
-            plan: (now.plan.clone(), now.plan_file.clone()),
+            open: open.filter(|open| open.id != now.plan),
+            taken: false,
             why: String::new(),
         }
     }
@@ -98,16 +98,18 @@ impl Correction {
             });
         }
         widgets::row(ui, "Plan", |ui| {
-            let words = if self.plan.1.is_empty() { "none noted" } else { &self.plan.1 };
-            let open = self.open.clone().filter(|open| *open != self.plan);
+            let taken = self.open.as_ref().filter(|_| self.taken);
+            let file = taken.map_or(&self.print.now.plan_file, |plan| &plan.file);
+            let words = if file.is_empty() { "none noted" } else { file };
+            let open = self.open.as_ref().filter(|_| !self.taken);
             let name = Path::new(words).file_name().unwrap_or_default().to_string_lossy();
             let room = if open.is_some() { WIDE - 150.0 } else { WIDE };
             let shown = widgets::fitted(ui, &name, room);
             ui.add(Label::new(shown).extend()).on_hover_text(words);
             if let Some(open) = open
-                && ui.button("Take the open plan").on_hover_text(&open.1).clicked()
+                && ui.button("Take the open plan").on_hover_text(&open.file).clicked()
             {
-                self.plan = open;
+                self.taken = true;
             }
         });
         why(ui, &mut self.why);
@@ -116,54 +118,40 @@ impl Correction {
     }
 
     pub(super) fn read(&self) -> Result<Change, String> {
-        let price = self.price.trim().to_owned();
-        if !price.is_empty() {
-            Money::read(&price, "EUR").map_err(|error| format!("{error}."))?;
-        }
-        let place = self.place.trim();
-        if self.state == State::Show && place.is_empty() {
-            return Err("The show or gallery where it is wants a name.".to_owned());
-        }
-        let mut now = Stock {
-            state: self.state,
+        let text = |text: &String| Some(text.trim().to_owned());
+        let price = match self.price.trim() {
+            "" => None,
+            price => Some(Price::read(price)?),
+        };
+        let correction = PrintCorrection {
+            state: Some(self.state),
             // What is no longer at a show is not said to be; what was sold there is.
-            place: match self.state {
-                State::Show | State::Sold => place.to_owned(),
-                _ => String::new(),
-            },
-            buyer: self.buyer.trim().to_owned(),
-            printed: self.printed.trim().to_owned(),
-            matted: self.matted.trim().to_owned(),
-            format: self.format,
-            plan: self.plan.0.clone(),
-            plan_file: self.plan.1.clone(),
-            price: None,
+            place: text(&self.place).map(|place| {
+                if record::keeps_place(self.state) { place } else { String::new() }
+            }),
+            buyer: text(&self.buyer),
+            price: Some(price),
+            printed: text(&self.printed),
+            matted: text(&self.matted),
+            plan: self.open.clone().filter(|_| self.taken).map(Some),
+            format: Some(self.format),
         };
         let was = self.print.clone();
         let (written, work, why) = (self.written.clone(), self.work.id, self.why.clone());
         Ok(Box::new(move |record| {
-            let there = record.print(was.id)?;
-            unchanged(&was, &there, "the print")?;
-            if !price.is_empty() {
-                now.price = Some(money(record, &price)?);
-            }
-            if now == was.now {
+            let now = record::correct_print(record, &was, correction, &note(&why))?;
+            if now == was {
                 let said = format!("{written} stays as it was.");
-                return Ok::<_, Error>(Outcome {
-                    said,
-                    look: Some(work),
-                    ..Outcome::default()
-                });
+                return Ok(Outcome { said, look: Some(work), ..Outcome::default() });
             }
             // The plan that is said to be its own from now on is told so.
-            let noted = Some(was.id).filter(|_| now.plan != was.now.plan);
-            let after = record.change(was.id, &Changed::Correct(Box::new(now)), &note(&why))?;
+            let noted = Some(was.id).filter(|_| now.now.plan != was.now.plan);
             let said =
                 format!("{written} is corrected; what was said before stays in its history.");
             let undo = Undo::Changed {
                 print: was.id,
                 before: Box::new(was.now),
-                after: Box::new(after.now),
+                after: Box::new(now.now),
                 what: format!("correcting {written}"),
             };
             Ok(Outcome {

@@ -3,13 +3,14 @@
 use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_studio::{Begun, Format, FormatId, NewEdition, NewFormat, Whose, Work};
+use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Whose, Work};
 
-use super::edition::{EditionFields, OutFields, PriceFields, prices_of};
+use super::edition::{EditionFields, OutFields, PriceFields};
 use super::fields::{WIDE, field, part};
 use super::{STAYS, note};
 use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
+use sightedge_service::record::{self, Beginning};
 use sightedge_service::wording;
 
 /// What a size is called, and its image and sheet.
@@ -65,13 +66,7 @@ impl SizeFields {
         let length = |text: &str, before: &str, was: Length| match text.trim() {
             "" => Ok(Length::ZERO),
             _ if text == before => Ok(was),
-            text => {
-                let length = parse(text, unit).map_err(|error| format!("{error}."))?;
-                if length < Length::ZERO {
-                    return Err(format!("A size of {text} is below nothing: try 11 in."));
-                }
-                Ok(length)
-            }
+            text => parse(text, unit).map_err(|error| error.to_string()),
         };
         let both = |texts: &[String; 2], before: &[String; 2], was: Size, what: &str| {
             let width = length(&texts[0], &before[0], was.width)?;
@@ -83,15 +78,6 @@ impl SizeFields {
         };
         let image = both(&self.image, &before.image, was.image(), "image")?;
         let sheet = both(&self.sheet, &before.sheet, was.sheet(), "sheet")?;
-        if sheet != Size::default()
-            && (image.width > sheet.width || image.height > sheet.height)
-        {
-            return Err(format!(
-                "The image, {}, is larger than its sheet, {}: the sheet is the whole paper.",
-                pair(image, unit),
-                pair(sheet, unit)
-            ));
-        }
         Ok(NewFormat::new(self.name.trim(), image, sheet))
     }
 }
@@ -210,34 +196,24 @@ impl Another {
 
     pub(super) fn read(&self, unit: Unit) -> Result<Change, String> {
         let format = self.size.read(unit, &NewFormat::default())?;
-        let empty = format == NewFormat::default();
-        if empty && (self.alone || self.counted.is_some()) {
+        let (edition, prices, out) = if self.counted.is_some() {
+            (None, Vec::new(), None)
+        } else {
+            let edition = self.edition.read(&NewEdition::default())?;
+            (Some(edition), self.prices.read()?, self.out.read()?)
+        };
+        if self.alone && format == NewFormat::default() {
             return Err("A size is wanted: of the image, of the sheet, or what it is called."
                 .to_owned());
         }
-        let opened = if self.counted.is_some() {
-            None
-        } else {
-            let edition = self.edition.read(&NewEdition::default())?;
-            let prices = self.prices.read(edition.size)?;
-            let out = self.out.read(edition.size)?;
-            Some((edition, prices, out))
-        };
-        let (work, alone) = (self.work.clone(), self.alone);
+        let (id, catalogue) = (self.work.id, self.work.catalogue.clone());
+        let (whose, alone) = (Whose::There(id), self.alone);
+        let beginning = Beginning { whose, format, alone, edition, prices, out };
         Ok(Box::new(move |record| {
-            let note = note("");
-            let format = Some(format).filter(|_| !empty);
-            let (edition, prices, out) = match opened {
-                Some((edition, prices, out)) => (Some(edition), prices, out),
-                None => (None, Vec::new(), None),
-            };
-            let tiers = prices_of(record, &prices)?;
-            let whose = Whose::There(work.id);
-            let begun = Begun { whose, format, alone, edition, tiers, out };
-            let (_, new) = record.begin(&begun, &note)?;
+            let (_, new) = record::begin(record, beginning, &note(""))?;
             Ok(Outcome {
-                said: format!("{} has another size.", work.catalogue),
-                look: Some(work.id),
+                said: format!("{catalogue} has another size."),
+                look: Some(id),
                 edition: new,
                 ..Outcome::default()
             })

@@ -1,14 +1,15 @@
 //! What an edition is called, its counts and its prices.
 
 use egui::Ui;
-use sightedge_studio::{Correction, Edition, NewEdition, Subject, Tier, Work};
+use sightedge_studio::{Edition, NewEdition, Subject, Tier, Work};
 
 use super::back::corrected_back;
-use super::edition::{EditionFields, PriceFields, changed_prices};
+use super::edition::{EditionFields, PriceFields};
 use super::fields::{line, why};
-use super::{note, unchanged};
+use super::note;
 use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
+use sightedge_service::record::{self, Correcting, EditionTerms};
 
 /// An edition's terms.
 #[derive(Clone, PartialEq, Debug)]
@@ -70,7 +71,7 @@ impl Terms {
         let named =
             NewEdition { name: self.name.trim().to_owned(), ..self.edition.what.clone() };
         let what = self.fields.read(&named)?;
-        let prices = self.prices.read(what.size)?;
+        let prices = self.prices.read()?;
         for tier in &self.tiers {
             if prices.iter().all(|(from, _)| *from != tier.from) {
                 return Err(format!(
@@ -80,47 +81,21 @@ impl Terms {
                 ));
             }
         }
-        let (work, was, tiers) = (self.work.clone(), self.edition.clone(), self.tiers.clone());
-        let why = self.why.clone();
+        let (work, why) = (self.work.id, self.why.clone());
+        let (was, tiers) = (self.edition.clone(), self.tiers.clone());
+        let edition = Some(EditionTerms { was, now: what, tiers, prices });
+        let correcting = Correcting { edition, ..Correcting::default() };
         Ok(Box::new(move |record| {
-            unchanged(&was.what, &record.edition(was.id)?.what, "the edition")?;
-            unchanged(&tiers, &record.tiers(was.id)?, "a price of the edition")?;
-            let old = tiers;
-            let tiers = changed_prices(record, was.id, &prices)?;
-            let same = what == was.what;
-            let set = tiers.len();
-            let before = Correction {
-                edition: Some((was.id, was.what.clone())).filter(|_| !same),
-                tiers: tiers.iter().filter_map(|tier| price_before(&old, tier)).collect(),
-                ..Correction::default()
+            let corrected = record::correct(record, work, correcting, &note(&why))?;
+            let said = if corrected.made.edition.is_some() {
+                "The edition is corrected; what was said before stays in its history."
+            } else if corrected.any() {
+                "The prices are set; the ones before stay in the history."
+            } else {
+                "The edition stays as it was."
             };
-            let edition = Some((was.id, what)).filter(|_| !same);
-            let put_right = Correction { edition, tiers, ..Correction::default() };
-            record.correct(work.id, &put_right, &note(&why))?;
-            // A first price is set for good: nothing is what it was before.
-            let whole = before.tiers.len() == set && (set > 0 || !same);
-            let what = "correcting the edition".to_owned();
-            let undo = whole.then(|| corrected_back(work.id, put_right, before, what));
-            let said = match (!same, set) {
-                (false, 0) => "The edition stays as it was.",
-                (false, _) => "The prices are set; the ones before stay in the history.",
-                (true, _) => {
-                    "The edition is corrected; what was said before stays in its history."
-                }
-            };
-            Ok(Outcome {
-                said: said.to_owned(),
-                undo,
-                look: Some(work.id),
-                ..Outcome::default()
-            })
+            let undo = corrected_back(work, corrected, "correcting the edition".to_owned());
+            Ok(Outcome { said: said.to_owned(), undo, look: Some(work), ..Outcome::default() })
         }))
     }
-}
-
-/// What prints from there on cost before: the price that was there, or that of the numbers
-/// before. Nothing where there was none.
-fn price_before(old: &[Tier], now: &Tier) -> Option<Tier> {
-    let before = old.iter().rev().find(|tier| tier.from <= now.from)?;
-    Some(Tier { price: before.price.clone(), ..now.clone() })
 }

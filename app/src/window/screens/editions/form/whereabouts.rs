@@ -7,7 +7,7 @@ use super::fields::{WIDE, line, why};
 use super::note;
 use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
-use sightedge_service::record;
+use sightedge_service::record::{self, Going};
 
 /// Where they can turn out to be.
 const STATES: [State; 5] =
@@ -63,7 +63,7 @@ impl Whereabouts {
             let picked = widgets::pick(ui, "They are", self.state.name(), WIDE, options);
             self.state = picked.unwrap_or(self.state);
         });
-        if matches!(self.state, State::Show | State::Sold) {
+        if record::keeps_place(self.state) {
             line(ui, "Show", &mut self.place, "or gallery, where they are or were sold");
         }
         if self.state == State::Sold {
@@ -75,24 +75,22 @@ impl Whereabouts {
     }
 
     pub(super) fn read(&self) -> Result<Change, String> {
-        let numbers = record::numbers(&self.numbers).map_err(|wrong| format!("{wrong}."))?;
-        if numbers.is_empty() {
-            return Err("No number is named: type those you know of, as in 3, 7, 10-20.".into());
-        }
+        let numbers = record::numbers(&self.numbers)?;
         let text = |text: &str, counts: bool| {
             Some(text.trim().to_owned()).filter(|text| counts && !text.is_empty())
         };
-        let shown = matches!(self.state, State::Show | State::Sold);
-        let place = text(&self.place, shown);
-        let buyer = text(&self.buyer, self.state == State::Sold);
-        let (edition, work, state) = (self.edition.id, self.work.id, self.state);
+        let (edition, work, to) = (self.edition.id, self.work.id, self.state);
+        let going = Going {
+            to,
+            place: text(&self.place, record::keeps_place(to)),
+            buyer: text(&self.buyer, to == State::Sold),
+            price: None,
+        };
         let why = self.why.clone();
         Ok(Box::new(move |record| {
-            let (place, buyer) = (place.as_deref(), buyer.as_deref());
-            let change = record::moving(&*record, state, place, buyer, None)?;
-            let made = record.locate(edition, &numbers, &change, &note(&why))?;
+            let made = record::locate(record, edition, &numbers, going, &note(&why))?;
             let numbers: Vec<u32> = made.iter().map(|print| print.number).collect();
-            let (numbers, state) = (record::numbers_in_words(&numbers), state.name());
+            let (numbers, state) = (record::numbers_in_words(&numbers), to.name());
             let said = format!("Noted as {state}: {numbers}.");
             Ok(Outcome { said, look: Some(work), ..Outcome::default() })
         }))

@@ -4,15 +4,15 @@ use std::path::{Path, PathBuf};
 
 use egui::{Button, Ui};
 use sightedge_core::length::Unit;
-use sightedge_pictures::{CancelToken, content_hash};
-use sightedge_studio::{Correction, Error, Format, NewFormat, NewWork, Record, Subject, Work};
+use sightedge_studio::{Format, NewWork, Subject, Work};
 
 use super::back::corrected_back;
 use super::fields::{WIDE, field, figure, line, why};
 use super::size::SizeFields;
-use super::{FormEvent, note, unchanged};
+use super::{FormEvent, note};
 use crate::window::screens::editions::messages::{Change, Outcome};
 use crate::window::widgets;
+use sightedge_service::record::{self, Correcting};
 
 /// The words and years of a work.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -49,9 +49,6 @@ impl WorkFields {
 
     /// All that is said of the work; what is not in these fields is that of `rest`.
     pub(super) fn read(&self, rest: &NewWork) -> Result<NewWork, String> {
-        if self.title.trim().is_empty() {
-            return Err("A title is wanted.".to_owned());
-        }
         let year = |text: &str, what: &str| match text.trim() {
             "" => Ok(None),
             text if text.len() != 4 => {
@@ -167,74 +164,24 @@ impl Details {
             picture: self.picture.trim().to_owned(),
             ..self.work.what.clone()
         };
-        let mut what = self.fields.read(&rest)?;
+        let now = self.fields.read(&rest)?;
         let mut sizes = Vec::new();
-        for (format, fields) in &self.sizes {
-            let now = fields.read(unit, &format.what)?;
-            if now != format.what {
-                sizes.push((format.clone(), now));
-            }
+        for (was, fields) in &self.sizes {
+            sizes.push((Some(was.clone()), fields.read(unit, &was.what)?));
         }
         let (work, why) = (self.work.clone(), self.why.clone());
         Ok(Box::new(move |record| {
-            unchanged(&work.what, &record.work(work.id)?.what, "the work")?;
-            if what.picture != work.what.picture {
-                what.sha256 = hash(&what.picture)?;
-            }
-            sizes_unchanged(&*record, &work, &sizes)?;
-            let same = what == work.what;
-            let said = if same && sizes.is_empty() {
-                format!("{} stays as it was.", work.catalogue)
+            let (id, catalogue) = (work.id, work.catalogue.clone());
+            let correcting =
+                Correcting { work: Some((work, now)), sizes, ..Correcting::default() };
+            let corrected = record::correct(record, id, correcting, &note(&why))?;
+            let said = if corrected.any() {
+                format!("{catalogue} is corrected; what was said before stays in its history.")
             } else {
-                format!(
-                    "{} is corrected; what was said before stays in its history.",
-                    work.catalogue
-                )
+                format!("{catalogue} stays as it was.")
             };
-            let before = Correction {
-                work: Some(work.what.clone()).filter(|_| !same),
-                formats: sizes
-                    .iter()
-                    .map(|(was, _)| (Some(was.id), was.what.clone()))
-                    .collect(),
-                ..Correction::default()
-            };
-            let formats = sizes.into_iter().map(|(was, now)| (Some(was.id), now)).collect();
-            let work_now = Some(what).filter(|_| !same);
-            let put_right = Correction { work: work_now, formats, ..Correction::default() };
-            record.correct(work.id, &put_right, &note(&why))?;
-            let changed = before != Correction::default();
-            let what = format!("correcting {}", work.catalogue);
-            let undo = changed.then(|| corrected_back(work.id, put_right, before, what));
-            Ok(Outcome { said, undo, look: Some(work.id), ..Outcome::default() })
+            let undo = corrected_back(id, corrected, format!("correcting {catalogue}"));
+            Ok(Outcome { said, undo, look: Some(id), ..Outcome::default() })
         }))
     }
-}
-
-fn sizes_unchanged(
-    record: &dyn Record,
-    work: &Work,
-    sizes: &[(Format, NewFormat)],
-) -> Result<(), Error> {
-    let there = record.formats(work.id)?;
-    for (was, _) in sizes {
-        let now = there.iter().find(|one| one.id == was.id);
-        unchanged(&Some(was), &now, "a size of the work")?;
-    }
-    Ok(())
-}
-
-/// What tells the picture's content from any other.
-fn hash(picture: &str) -> Result<String, Error> {
-    if picture.is_empty() {
-        return Ok(String::new());
-    }
-    content_hash(Path::new(picture), &CancelToken::default())
-        .map(|hash| hash.to_string())
-        .map_err(|error| {
-            Error::Unreadable(format!(
-                "The picture {picture} could not be read: {error}. Choose the file, or leave \
-                 it as it was"
-            ))
-        })
 }

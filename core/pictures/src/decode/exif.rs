@@ -2,8 +2,8 @@
 
 use exif::{Exif, In, Tag, Value};
 
-use crate::decode::Header;
-use crate::facts::{Resolution, ResolutionSource};
+use super::header::Header;
+use crate::size::{Resolution, ResolutionSource};
 use crate::{Finding, Orientation};
 
 /// Reads a block of EXIF data (from its TIFF header on) into `header`. What cannot be read is a

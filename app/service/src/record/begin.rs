@@ -1,0 +1,59 @@
+//! A work, a size and an edition begun in one step.
+
+use sightedge_studio::{
+    Begun, EditionId, Error, NewEdition, NewFormat, NewWork, Note, Price, Record, Whose, WorkId,
+};
+
+use super::prices::tiers;
+
+/// What is begun, as it was typed.
+#[derive(Clone, Debug)]
+pub struct Beginning {
+    /// Whose edition, or whose size.
+    pub whose: Whose,
+    /// The size; [`NewFormat::default`] where none is said.
+    pub format: NewFormat,
+    /// Whether the edition counts that size alone.
+    pub alone: bool,
+    /// The edition; without one, the size is added to one that counts all sizes.
+    pub edition: Option<NewEdition>,
+    /// From which number on prints cost how much.
+    pub prices: Vec<(u32, Price)>,
+    /// The first and the last number that are out already, and those known to be sold.
+    pub out: Option<(u32, u32, Vec<u32>)>,
+}
+
+/// Begins all of it, or nothing.
+///
+/// # Errors
+/// Where a part of it is refused.
+pub fn begin(
+    record: &mut dyn Record,
+    what: Beginning,
+    note: &Note,
+) -> Result<(WorkId, Option<EditionId>), Error> {
+    let Beginning { whose, format, alone, edition, prices, out } = what;
+    if let Whose::New(work, _) = &whose {
+        titled(work)?;
+    }
+    if edition.is_none() && format.measures_as(&NewFormat::default()) {
+        return Err(Error::refused(
+            "no size was given: width and height of the image, or of the sheet, are wanted",
+        ));
+    }
+    let size = edition.as_ref().map_or(0, |edition| edition.size);
+    // What is wrong with the edition itself comes first.
+    let tiers = if size == 0 { Vec::new() } else { tiers(record, size, prices)? };
+    let format = Some(format).filter(|format| *format != NewFormat::default());
+    record.begin(&Begun { whose, format, alone, edition, tiers, out }, note)
+}
+
+/// A work is found by its title.
+pub(super) fn titled(work: &NewWork) -> Result<(), Error> {
+    if work.title.trim().is_empty() {
+        return Err(Error::refused(
+            "no title was given, and one is wanted, by which the work is found: try Untitled",
+        ));
+    }
+    Ok(())
+}

@@ -1,0 +1,234 @@
+//! Each change of the record once: its checks, and that it is done whole or not at all.
+
+use sightedge_studio::{
+    Choice, EditionId, Kind, NewEdition, NewFormat, NewWork, Note, Opened, Price, Print,
+    Record, State, Whose, WorkId, open,
+};
+
+use super::*;
+
+const TODAY: &str = "2025-11-30";
+
+fn now() -> Note {
+    Note::at(TODAY)
+}
+
+fn fresh() -> (tempfile::TempDir, Opened) {
+    let folder = tempfile::tempdir().unwrap();
+    let opened = open(folder.path(), TODAY).unwrap();
+    (folder, opened)
+}
+
+fn beginning(title: &str, size: u32) -> Beginning {
+    let work = NewWork { title: title.to_owned(), ..NewWork::default() };
+    Beginning {
+        whose: Whose::New(Box::new(work), None),
+        format: NewFormat::default(),
+        alone: false,
+        edition: Some(NewEdition::of(size, 10)),
+        prices: Vec::new(),
+        out: None,
+    }
+}
+
+fn begun(record: &mut dyn Record) -> (WorkId, EditionId) {
+    let (work, edition) = begin(record, beginning("Weir", 25), &now()).unwrap();
+    (work, edition.unwrap())
+}
+
+fn price(text: &str) -> Price {
+    Price::read(text).unwrap()
+}
+
+fn issued(record: &mut dyn Record, edition: EditionId) -> Print {
+    let issuing = Issuing::of(edition, Kind::Numbered, Choice::Next);
+    issue(record, issuing, &now()).unwrap().print
+}
+
+#[track_caller]
+fn refused<T: std::fmt::Debug>(done: Result<T, sightedge_studio::Error>, wanted: &str) {
+    let words = done.unwrap_err().to_string();
+    assert!(words.contains(wanted), "{words}");
+}
+
+/// The currency of one price is that of the next without; before the first it is euros.
+#[test]
+fn prices_of_an_edition() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let priced = |prices: Vec<(u32, Price)>| Beginning { prices, ..beginning("Weir", 25) };
+    let words = |record: &dyn Record, edition: Option<EditionId>| {
+        prices_in_words(&record.tiers(edition.unwrap()).unwrap())
+    };
+    let first = vec![(1, price("800")), (11, price("900 CHF")), (21, price("1000"))];
+    let (_, edition) = begin(record, priced(first), &now()).unwrap();
+    assert_eq!(
+        words(record, edition),
+        "800.00 EUR, from 11 on 900.00 CHF, from 21 on 1000.00 CHF"
+    );
+    let (_, edition) = begin(record, priced(vec![(2, price("5"))]), &now()).unwrap();
+    assert_eq!(words(record, edition), "from 2 on 5.00 CHF");
+    for from in [0, 26] {
+        refused(
+            begin(record, priced(vec![(from, price("5"))]), &now()),
+            &format!("a price from number {from} on is none of an edition of 25: one from 1"),
+        );
+    }
+    refused(
+        begin(record, priced(vec![(3, price("5")), (3, price("6"))]), &now()),
+        "what prints cost from number 3 on is said twice: say it once",
+    );
+    assert_eq!(record.index().unwrap().len(), 2, "what is refused is not begun");
+}
+
+#[test]
+fn a_work_without_a_title_and_a_size_without_measures_are_not_begun() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    refused(begin(record, beginning(" ", 25), &now()), "no title was given");
+    let (work, _) = begun(record);
+    let size = |name: &str, width| Beginning {
+        whose: Whose::There(work),
+        format: NewFormat { name: name.to_owned(), sheet_w: width, ..NewFormat::default() },
+        edition: None,
+        ..beginning("", 0)
+    };
+    refused(begin(record, size("large", 0), &now()), "no size was given: width and height");
+    begin(record, size("large", 7), &now()).unwrap();
+    assert_eq!(record.formats(work).unwrap().len(), 1);
+}
+
+/// A show is one however it is typed; what is neither at a show nor sold is at none.
+#[test]
+fn where_prints_go() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = begun(record);
+    let (one, two) = (issued(record, edition).id, issued(record, edition).id);
+    let go = |record: &mut dyn Record, print, to, place: &str| {
+        let place = Some(place.to_owned());
+        let going = Going { to, place, ..Going::default() };
+        change_print(record, print, Doing::Go(going), &now())
+    };
+    go(record, one, State::Show, "Harbour Hall").unwrap();
+    let there = go(record, two, State::Sold, " harbour  hall").unwrap();
+    assert_eq!(told_of(&there.now), ["sold at Harbour Hall"]);
+    for to in [State::Studio, State::Returned, State::Destroyed, State::Unknown] {
+        let words = "Harbour Hall is named as the show, and a print that is";
+        refused(go(record, one, to, "Harbour Hall"), words);
+        assert_eq!(record.print(one).unwrap().now.state, State::Show);
+    }
+    let correct = |record: &mut dyn Record, state, place: Option<&str>| {
+        let was = record.print(one).unwrap();
+        let place = place.map(ToOwned::to_owned);
+        let what = PrintCorrection { state, place, ..PrintCorrection::default() };
+        correct_print(record, &was, what, &now())
+    };
+    refused(correct(record, Some(State::Studio), Some("Harbour Hall")), "is at none: leave");
+    refused(correct(record, None, Some(" ")), "a show that is not named");
+    let studio = correct(record, Some(State::Studio), None).unwrap();
+    assert_eq!(studio.now.place, "", "what is no longer at a show is not said to be");
+    let entries = record.history(sightedge_studio::Subject::Print(one)).unwrap().len();
+    assert_eq!(correct(record, Some(State::Studio), None).unwrap(), studio);
+    let same = record.history(sightedge_studio::Subject::Print(one)).unwrap().len();
+    assert_eq!(entries, same, "what is so already makes no entry");
+}
+
+#[test]
+fn several_numbers_are_located_at_once() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = begun(record);
+    let mut go = |numbers: &[u32], to, price: Option<&str>| {
+        let price = price.map(|text| Price::read(text).unwrap());
+        locate(record, edition, numbers, Going { to, price, ..Going::default() }, &now())
+    };
+    refused(go(&[], State::Sold, None), "no number is named");
+    refused(go(&[1], State::Voided, None), "void or replace one at a time");
+    refused(go(&[1], State::Unknown, None), "where they are is wanted");
+    refused(go(&[1], State::Sold, Some("9")), "a price is of one print");
+    refused(go(&[1], State::Sold, None), "number 1 is not issued");
+}
+
+/// Nothing takes a replacement back, so it is asked for; all else can be taken back.
+#[test]
+fn only_a_replacement_is_asked_for() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (_, edition) = begun(record);
+    let print = issued(record, edition);
+    let edition = record.edition(edition).unwrap();
+    let asks = |doing: &Doing, print: &Print| question_before(doing, &edition, print);
+    assert_eq!(asks(&Doing::Replace, &print), None, "it is refused");
+    refused(change_print(record, print.id, Doing::Replace, &now()), "was to be replaced, and");
+    let gone = Doing::Go(Going { to: State::Destroyed, ..Going::default() });
+    let print = change_print(record, print.id, gone, &now()).unwrap();
+    let words = "A new print gets the number 1/25; the destroyed one stays in the history. This \
+                 cannot be undone.";
+    assert_eq!(asks(&Doing::Replace, &print).as_deref(), Some(words));
+    assert_eq!(asks(&Doing::Void, &print), None);
+    change_print(record, print.id, Doing::Replace, &now()).unwrap();
+    let replaced = record.print(print.id).unwrap();
+    assert_eq!(asks(&Doing::Replace, &replaced), None, "it gave up its number");
+}
+
+/// What is put right is said again as it was, unless others changed it, or a first price is set.
+#[test]
+fn a_correction_and_back() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    let (id, edition) = begun(record);
+    let correcting = |record: &dyn Record, title: &str, prices: Vec<(u32, Price)>| {
+        let was = record.work(id).unwrap();
+        let now = NewWork { title: title.to_owned(), ..was.what.clone() };
+        let of = record.edition(edition).unwrap();
+        let tiers = record.tiers(edition).unwrap();
+        let terms = EditionTerms { now: of.what.clone(), was: of, tiers, prices };
+        Correcting { work: Some((was, now)), sizes: Vec::new(), edition: Some(terms) }
+    };
+    let title = |record: &dyn Record| record.work(id).unwrap().what.title;
+    let stale = correcting(record, "Lock", Vec::new());
+    let same = correcting(record, "Weir", Vec::new());
+    assert!(!correct(record, id, same, &now()).unwrap().any());
+    let what = correcting(record, "Sluice", vec![(1, price("800"))]);
+    let first = correct(record, id, what, &now()).unwrap();
+    assert!(first.any() && first.back.is_none(), "a first price is set for good");
+    refused(correct(record, id, stale, &now()), "the work was changed by another window");
+
+    let what = correcting(record, "Quay", vec![(1, price("800")), (5, price("900"))]);
+    let second = correct(record, id, what, &now()).unwrap();
+    assert_eq!(second.made.tiers.len(), 1, "what is so already is not said again");
+    let back = second.back.unwrap();
+    correct_back(record, id, &second.made, &back, &now()).unwrap();
+    assert_eq!(title(record), "Sluice");
+    let prices = prices_in_words(&record.tiers(edition).unwrap());
+    assert_eq!(prices, "800.00 EUR, from 5 on 800.00 EUR");
+    let again = correct_back(record, id, &second.made, &back, &now());
+    refused(again, "the work was changed by another window");
+}
+
+/// By number, title, maker or medium, or by who has it, in capitals or not.
+#[test]
+fn works_are_found() {
+    let (_folder, mut opened) = fresh();
+    let record = opened.record();
+    for (title, maker, medium) in
+        [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. Ostend", ""), ("Lock", "", "")]
+    {
+        let (title, maker, medium) = (title.into(), maker.into(), medium.into());
+        let work = NewWork { title, maker, medium, ..NewWork::default() };
+        record.add_work(&work, None, &now()).unwrap();
+    }
+    let works = record.index().unwrap();
+    let case = |typed: &str, held: &[WorkId], wanted: &[usize]| {
+        assert_eq!(found(&works, &sought(typed), held), wanted, "{typed}");
+    };
+    case("", &[], &[0, 1, 2]);
+    case(" WEIR ", &[], &[0]);
+    case("élan", &[], &[1]);
+    case("brook", &[], &[0]);
+    case("Pigment", &[], &[0]);
+    case("w0003", &[], &[2]);
+    case("ostend", &[WorkId(3)], &[1, 2]);
+    case("nobody", &[], &[]);
+}
