@@ -7,7 +7,6 @@ use sightedge_core::file::reference;
 use sightedge_core::spec::Work;
 use sightedge_papers::{Archive, Laid, Order, day_of, forget, lay_out};
 use sightedge_pictures::CancelToken;
-use sightedge_service::dates;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
