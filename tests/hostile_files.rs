@@ -4,7 +4,7 @@
 use std::panic::catch_unwind;
 use std::sync::LazyLock;
 
-use sightedge_core::file::{find_in_bytes, write};
+use sightedge_core::file::{read_versioned_bytes, write};
 use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit, first_unit, parse, parse_list, parse_pair};
 use sightedge_tests::plans;
@@ -327,7 +327,7 @@ fn plan_text(random: &mut Random) -> Vec<u8> {
 fn a_million_plans() {
     none_panics(|seed| {
         let bytes = plan_text(&mut Random::new(seed));
-        match find_in_bytes(&bytes, "plan") {
+        match read_versioned_bytes(&bytes, "plan") {
             Ok(found) => {
                 for variant in &found.document.variants {
                     layout(&found.document, &variant.mat);
@@ -345,7 +345,9 @@ fn a_million_plans() {
 #[test]
 fn enough_of_them_are_plans() {
     let opened = (0..5000)
-        .filter(|seed| find_in_bytes(&plan_text(&mut Random::new(*seed)), "plan").is_ok())
+        .filter(|seed| {
+            read_versioned_bytes(&plan_text(&mut Random::new(*seed)), "plan").is_ok()
+        })
         .count();
     assert!(opened > 1000, "only {opened} of 5000 opened");
 }

@@ -11,7 +11,7 @@ use std::thread::sleep;
 use std::time::{Duration, SystemTime};
 
 use sightedge_core::file::store::{
-    Disk, OpenError, Over, SaveError, Stamp, Step, System, open, plan_of, save,
+    Disk, OpenError, Overwrite, SaveError, Stamp, Step, System, open, plan_of, save,
 };
 use sightedge_core::spec::Document;
 use sightedge_tests::faulty::{Failing, Faulty};
@@ -57,7 +57,7 @@ fn prepared(name: &str, saved: u64) -> (PathBuf, Option<Stamp>) {
     let path = plan_of(&folder(name).join("slack-water.jpg"));
     let mut stamp = None;
     for n in 1..=saved {
-        let over = stamp.as_ref().map_or(Over::Nothing, Over::This);
+        let over = stamp.as_ref().map_or(Overwrite::Nothing, Overwrite::This);
         stamp = Some(save(&System, &path, &plans::numbered(n), over).expect("saved"));
     }
     (path, stamp)
@@ -74,7 +74,7 @@ fn each_step_fails(
     for n in 0.. {
         let (path, stamp) = prepared(name, before);
         let disk = Faulty::new(failing(n), second_names);
-        let over = stamp.as_ref().map_or(Over::Nothing, Over::This);
+        let over = stamp.as_ref().map_or(Overwrite::Nothing, Overwrite::This);
         let saved = save(&disk, &path, &plans::numbered(new), over);
         let context = format!("{before} before, {:?}: {:?}", disk.failing(), disk.steps());
 
@@ -100,7 +100,7 @@ fn each_step_fails(
             Ok(stamp) | Err(SaveError::Unsure { stamp, .. }) => Some(stamp.clone()),
             Err(_) => stamp,
         };
-        let over = again.as_ref().map_or(Over::Nothing, Over::This);
+        let over = again.as_ref().map_or(Overwrite::Nothing, Overwrite::This);
         save(&System, &path, &plans::numbered(new + 1), over).expect(&context);
         assert_eq!(number(&path), Some(new + 1), "{context}");
         assert_eq!(number(&backup(&path)), there, "{context}");
@@ -135,7 +135,7 @@ fn all_steps_fail_from_one_on() {
 fn bytes_are_sure_before_names() {
     let (path, stamp) = prepared("order", 2);
     let disk = Faulty::none();
-    let over = stamp.as_ref().map_or(Over::Nothing, Over::This);
+    let over = stamp.as_ref().map_or(Overwrite::Nothing, Overwrite::This);
     save(&disk, &path, &plans::numbered(3), over).expect("saved");
     let steps = disk.steps();
     let wanted = ["create", "write", "sync", "hard link", "rename", "rename", "sync folder"];
@@ -185,17 +185,19 @@ fn someone_elses_change_is_noticed() {
     let stamp = stamp.expect("the stamp of what was saved");
     let theirs = plans::numbered(7);
     let other = open(&System, &path).expect("opened by someone else");
-    save(&System, &path, &theirs, Over::This(&other.stamp)).expect("saved by someone else");
+    save(&System, &path, &theirs, Overwrite::This(&other.stamp))
+        .expect("saved by someone else");
 
     let mine = plans::numbered(8);
-    let noticed = save(&System, &path, &mine, Over::This(&stamp)).map_err(|e| e.to_string());
+    let noticed =
+        save(&System, &path, &mine, Overwrite::This(&stamp)).map_err(|e| e.to_string());
     let words = "slack-water.jpg.sightedge.ron: someone else has changed it since it was opened \
                  here. Open it again to see their changes, save under another name, or write \
                  over it (theirs is kept as .bak)";
     assert!(noticed.as_ref().is_err_and(|e| e.ends_with(words)), "{noticed:?}");
     assert_eq!(number(&path), Some(7));
 
-    save(&System, &path, &mine, Over::Anything).expect("overwritten when asked");
+    save(&System, &path, &mine, Overwrite::Anything).expect("overwritten when asked");
     assert_eq!((number(&path), number(&backup(&path))), (Some(8), Some(7)));
 }
 
@@ -203,12 +205,12 @@ fn someone_elses_change_is_noticed() {
 fn a_plan_in_the_way_of_a_new_one_is_noticed() {
     let (path, _) = prepared("exists", 1);
     let mine = plans::numbered(2);
-    let noticed = save(&System, &path, &mine, Over::Nothing).map_err(|e| e.to_string());
+    let noticed = save(&System, &path, &mine, Overwrite::Nothing).map_err(|e| e.to_string());
     let words = "there is a plan already, and a new place is wanted. Replace it (it is kept \
                  as .bak), or save under another name";
     assert!(noticed.as_ref().is_err_and(|e| e.ends_with(words)), "{noticed:?}");
     assert_eq!(number(&path), Some(1));
-    save(&System, &path, &mine, Over::Anything).expect("replaced when asked");
+    save(&System, &path, &mine, Overwrite::Anything).expect("replaced when asked");
     assert_eq!((number(&path), number(&backup(&path))), (Some(2), Some(1)));
 }
 
@@ -217,7 +219,7 @@ fn a_file_taken_away_is_made_again() {
     let (path, stamp) = prepared("gone", 1);
     fs::remove_file(&path).expect("taken away");
     let stamp = stamp.expect("the stamp of what was saved");
-    save(&System, &path, &plans::numbered(2), Over::This(&stamp)).expect("saved");
+    save(&System, &path, &plans::numbered(2), Overwrite::This(&stamp)).expect("saved");
     assert_eq!(number(&path), Some(2));
 }
 
@@ -225,7 +227,8 @@ fn a_file_taken_away_is_made_again() {
 fn saving_the_same_again_keeps_the_backup() {
     let (path, stamp) = prepared("same", 2);
     let stamp = stamp.expect("the stamp of what was saved");
-    let again = save(&System, &path, &plans::numbered(2), Over::This(&stamp)).expect("saved");
+    let again =
+        save(&System, &path, &plans::numbered(2), Overwrite::This(&stamp)).expect("saved");
     assert_eq!(again, stamp);
     assert_eq!((number(&path), number(&backup(&path))), (Some(2), Some(1)));
 }
@@ -236,11 +239,12 @@ fn a_plan_that_would_not_open_is_not_saved() {
     let stamp = stamp.expect("the stamp of what was saved");
     let mut senseless: Document = plans::reference();
     senseless.variants.clear();
-    let refused = save(&System, &path, &senseless, Over::This(&stamp));
+    let refused = save(&System, &path, &senseless, Overwrite::This(&stamp));
     assert!(matches!(refused, Err(SaveError::WouldNotOpen { .. })), "{refused:?}");
     let mut huge = plans::reference();
     huge.variants[0].mat.notes = "x".repeat(2 << 20);
-    let refused = save(&System, &path, &huge, Over::This(&stamp)).map_err(|e| e.to_string());
+    let refused =
+        save(&System, &path, &huge, Overwrite::This(&stamp)).map_err(|e| e.to_string());
     assert!(refused.as_ref().is_err_and(|e| e.contains("at most 1024 KiB")), "{refused:?}");
     assert_eq!(number(&path), Some(1));
 }
@@ -252,7 +256,7 @@ fn what_a_crash_left_is_swept_and_nothing_else() {
     let stamp = stamp.expect("the stamp of what was saved");
     // Dies before the first rename, its new file and a second name left behind.
     let dying = Faulty::new(Failing::From(9), true);
-    save(&dying, &path, &plans::numbered(2), Over::This(&stamp)).expect_err("it dies");
+    save(&dying, &path, &plans::numbered(2), Overwrite::This(&stamp)).expect_err("it dies");
     let plan = path.file_name().and_then(|name| name.to_str()).expect("a name");
     let left: Vec<String> = names(home).into_iter().filter(|name| name != plan).collect();
     assert_eq!(left.len(), 2, "{left:?}: {:?}", dying.steps());
@@ -270,12 +274,12 @@ fn what_a_crash_left_is_swept_and_nothing_else() {
         file.set_modified(long_ago).expect("made old");
     };
 
-    save(&System, &path, &plans::numbered(3), Over::Anything).expect("saved");
+    save(&System, &path, &plans::numbered(3), Overwrite::Anything).expect("saved");
     assert!(left.iter().all(|name| home.join(name).exists()), "another may still be saving");
     for name in left.iter().map(String::as_str).chain(others) {
         age(name);
     }
-    save(&System, &path, &plans::numbered(4), Over::Anything).expect("saved");
+    save(&System, &path, &plans::numbered(4), Overwrite::Anything).expect("saved");
     assert!(!left.iter().any(|name| home.join(name).exists()), "{:?}", names(home));
     assert!(others.iter().all(|name| home.join(name).exists()), "{:?}", names(home));
 }
@@ -283,7 +287,7 @@ fn what_a_crash_left_is_swept_and_nothing_else() {
 #[test]
 fn errors_name_step_file_reason_and_remedy() {
     let path = folder("nowhere").join("gone").join("a.jpg.sightedge.ron");
-    let error = save(&System, &path, &plans::reference(), Over::Nothing);
+    let error = save(&System, &path, &plans::reference(), Overwrite::Nothing);
     assert!(
         matches!(&error, Err(SaveError::Failed(failed)) if failed.step == Step::Create),
         "{error:?}"
@@ -319,7 +323,7 @@ mod unix {
             fs::set_permissions(&path, Permissions::from_mode(0o640)).expect("set");
             let stamp = stamp.expect("the stamp of what was saved");
             let disk = Faulty::new(Failing::Once(usize::MAX), second_names);
-            save(&disk, &path, &plans::numbered(2), Over::This(&stamp)).expect("saved");
+            save(&disk, &path, &plans::numbered(2), Overwrite::This(&stamp)).expect("saved");
             assert_eq!((mode(&path), mode(&backup(&path))), (0o640, 0o640));
         }
     }
@@ -329,7 +333,7 @@ mod unix {
         let (path, stamp) = prepared("read-only", 1);
         fs::set_permissions(&path, Permissions::from_mode(0o444)).expect("set");
         let stamp = stamp.expect("the stamp of what was saved");
-        let refused = save(&System, &path, &plans::numbered(2), Over::This(&stamp));
+        let refused = save(&System, &path, &plans::numbered(2), Overwrite::This(&stamp));
         assert!(matches!(refused, Err(SaveError::ReadOnly(_))), "{refused:?}");
         assert_eq!(number(&path), Some(1));
         assert_eq!(names(path.parent().expect("a folder")).len(), 1, "nothing is left over");
@@ -350,7 +354,8 @@ mod unix {
             opened.folder.canonicalize().expect("a folder"),
             home.canonicalize().expect("a folder")
         );
-        save(&System, &link, &plans::numbered(2), Over::This(&opened.stamp)).expect("saved");
+        save(&System, &link, &plans::numbered(2), Overwrite::This(&opened.stamp))
+            .expect("saved");
         assert!(fs::symlink_metadata(&link).expect("it is there").is_symlink());
         assert_eq!((number(&path), number(&link)), (Some(2), Some(2)));
         assert_eq!(number(&backup(&path)), Some(1));
@@ -358,13 +363,13 @@ mod unix {
 
         let circle = session.join("circle");
         symlink("circle", &circle).expect("linked");
-        let error = save(&System, &circle, &plans::numbered(2), Over::Nothing);
+        let error = save(&System, &circle, &plans::numbered(2), Overwrite::Nothing);
         let error = error.map_err(|error| error.to_string()).expect_err("a circle");
         assert!(error.contains("the link leads in a circle"), "{error}");
 
         let dangling = session.join("dangling");
         symlink("new.sightedge.ron", &dangling).expect("linked");
-        save(&System, &dangling, &plans::numbered(5), Over::Nothing).expect("saved");
+        save(&System, &dangling, &plans::numbered(5), Overwrite::Nothing).expect("saved");
         assert_eq!(number(&session.join("new.sightedge.ron")), Some(5));
     }
 }

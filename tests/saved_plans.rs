@@ -1,6 +1,6 @@
 //! Plans are saved without loss, and every version that was released still opens.
 
-use sightedge_core::file::{find, read, write};
+use sightedge_core::file::{read, read_versioned, write};
 use sightedge_core::layout::layout;
 use sightedge_core::spec::Document;
 use sightedge_tests::plans;
@@ -12,7 +12,7 @@ use sightedge_tests::random::Random;
 fn version_5_opens() {
     #[track_caller]
     fn case(name: &str, saved: &str, meant: &Document) {
-        let found = find(saved, name).unwrap_or_else(|error| panic!("{error}"));
+        let found = read_versioned(saved, name).unwrap_or_else(|error| panic!("{error}"));
         assert_eq!(found.version, 5, "{name}");
         assert_eq!(found.document, *meant, "{name}");
         assert_eq!(write(meant), saved, "{name}");
@@ -25,7 +25,7 @@ fn version_5_opens() {
     case("reference", saved!("reference"), &plans::reference());
     case("in hand", saved!("in-hand"), &plans::in_hand());
     case("every option", saved!("every-option"), &plans::every_option());
-    case("behind", saved!("behind"), &plans::behind_the_mat());
+    case("assembly", saved!("assembly"), &plans::behind_the_mat());
     case("partly", saved!("partly"), &plans::partly_decided());
     case("inscribed", saved!("inscribed"), &plans::inscribed_print());
     case("partly cut", saved!("partly-cut"), &plans::partly_cut());

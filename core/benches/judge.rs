@@ -11,7 +11,9 @@ use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
-use sightedge_core::spec::{Document, Fixing, Layer, LayerId, Meets, Picture, Start, Variant};
+use sightedge_core::spec::{
+    BoardBy, Document, Layer, LayerId, Picture, Start, Variant, WindowBy,
+};
 
 const TIMES: u32 = 20_000;
 const ROUNDS: usize = 9;
@@ -23,10 +25,10 @@ fn main() {
     let id = faulty.chosen;
     if let Some(opening) = sound.chosen().and_then(|variant| variant.mat.openings.first()) {
         let thin = Sides::all(Length::inches(0, 1, 32));
-        let cover = Meets::Reveal(Sides::all(-Length::inches(0, 1, 16)));
+        let cover = WindowBy::Reveal(Sides::all(-Length::inches(0, 1, 16)));
         for command in [
-            Command::SetMeets(id, opening.id, cover),
-            Command::SetFixing(id, Fixing::Borders(Sides::all(Length::inches(0, 3, 8)))),
+            Command::SetWindowBy(id, opening.id, cover),
+            Command::SetBoardBy(id, BoardBy::Borders(Sides::all(Length::inches(0, 3, 8)))),
             Command::SetOffset(id, opening.id, LayerId(2), thin),
             Command::SetExhibition(id, true),
         ] {

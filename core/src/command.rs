@@ -10,9 +10,9 @@ use crate::layout::layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    Backing, Bevel, Came, Document, Fixing, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
-    LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Ruler,
-    VariantId, Work, WorkId,
+    AsCut, Backing, Bevel, BoardBy, Document, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
+    LayerId, Limits, Mat, MatHinge, Opening, OpeningId, Package, Picture, Ruler, VariantId,
+    WindowBy, Work, WorkId,
 };
 use crate::weight::Weights;
 
@@ -35,14 +35,14 @@ pub enum Command {
     /// Which variant is to be made.
     Choose(VariantId),
     /// What is given of the outer size and the borders.
-    SetFixing(VariantId, Fixing),
+    SetBoardBy(VariantId, BoardBy),
     /// How a window meets the picture.
-    SetMeets(VariantId, OpeningId, Meets),
+    SetWindowBy(VariantId, OpeningId, WindowBy),
     /// How far a liner's sight edge stands inside the layer above. Where that one is cut
     /// already, the liner's own window becomes larger or smaller, and the reveal with it.
     SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
     /// The window of a layer was cut, and came out so.
-    SetCut(VariantId, OpeningId, LayerId, Came),
+    SetCut(VariantId, OpeningId, LayerId, AsCut),
     /// The window of a layer is to be cut again, in another board.
     CutAnew(VariantId, OpeningId, LayerId),
     /// A further layer under the lowest, with this offset in every opening. What is cut stays
@@ -126,10 +126,10 @@ impl Command {
             Self::SetWeights(_) => "unit of weights",
             Self::SetRuler(_) => "ruler",
             Self::Choose(_) => "choice of mat",
-            Self::SetFixing(_, Fixing::Outer { .. }) => "outer size and placement",
-            Self::SetFixing(_, Fixing::Borders(_)) => "borders",
-            Self::SetMeets(_, _, Meets::Reveal(_)) => "reveal",
-            Self::SetMeets(_, _, Meets::InHand(_)) => "window in hand",
+            Self::SetBoardBy(_, BoardBy::Outer { .. }) => "outer size and placement",
+            Self::SetBoardBy(_, BoardBy::Borders(_)) => "borders",
+            Self::SetWindowBy(_, _, WindowBy::Reveal(_)) => "reveal",
+            Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "window in hand",
             Self::SetOffset(..) => "liner offset",
             Self::SetCut(..) => "as cut",
             Self::CutAnew(..) => "to be cut again",
@@ -188,19 +188,19 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             mat(document, *id)?;
             document.chosen = *id;
         }
-        Command::SetFixing(id, fixing) => mat(document, *id)?.fixing = *fixing,
-        Command::SetMeets(id, opening_id, meets) => {
-            opening(mat(document, *id)?, *opening_id)?.meets = *meets;
+        Command::SetBoardBy(id, board_by) => mat(document, *id)?.board_by = *board_by,
+        Command::SetWindowBy(id, opening_id, window_by) => {
+            opening(mat(document, *id)?, *opening_id)?.window_by = *window_by;
             as_cut::take_in_hand(document, *id, *opening_id);
         }
         Command::SetOffset(id, opening_id, layer_id, offset) => {
             set_offset(document, *id, *opening_id, *layer_id, *offset)?;
         }
-        Command::SetCut(id, opening_id, layer_id, came) => {
-            as_cut::remember(document, *id);
+        Command::SetCut(id, opening_id, layer_id, as_cut) => {
+            as_cut::remember_plan(document, *id);
             let mat = mat(document, *id)?;
             layer(mat, *layer_id)?;
-            opening(mat, *opening_id)?.cut.insert(*layer_id, *came);
+            opening(mat, *opening_id)?.cut.insert(*layer_id, *as_cut);
         }
         Command::CutAnew(id, opening_id, layer_id) => {
             as_cut::cut_anew(document, *id, *opening_id, *layer_id)?;
@@ -213,7 +213,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             let mat = mat(document, *id)?;
             remove_layer(mat, *layer_id)?;
             if let Some(before) = before {
-                as_cut::without_the_innermost(mat, *layer_id, &before.exact);
+                as_cut::after_innermost_removed(mat, *layer_id, &before.exact);
             }
         }
         Command::MoveLayer(id, layer_id, to) => {
@@ -229,25 +229,27 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
         Command::SetExhibition(id, on) => mat(document, *id)?.exhibition = *on,
         Command::SetLimits(id, limits) => mat(document, *id)?.limits = *limits,
         Command::SetNotes(id, notes) => mat(document, *id)?.notes.clone_from(notes),
-        Command::SetStock(id, paper) => mat(document, *id)?.behind.paper.clone_from(paper),
-        Command::SetGrain(id, grain) => mat(document, *id)?.behind.grain = *grain,
+        Command::SetStock(id, paper) => mat(document, *id)?.assembly.paper.clone_from(paper),
+        Command::SetGrain(id, grain) => mat(document, *id)?.assembly.grain = *grain,
         Command::SetHumidity(id, hinged_at, hangs_at) => {
-            let behind = &mut mat(document, *id)?.behind;
-            behind.hinged_at = *hinged_at;
-            behind.hangs_at = *hangs_at;
+            let assembly = &mut mat(document, *id)?.assembly;
+            assembly.hinged_at = *hinged_at;
+            assembly.hangs_at = *hangs_at;
         }
         Command::SetHinging(id, hinging) => {
-            mat(document, *id)?.behind.hinging.clone_from(hinging);
+            mat(document, *id)?.assembly.hinging.clone_from(hinging);
         }
-        Command::SetMatHinge(id, hinge) => mat(document, *id)?.behind.mat_hinge = *hinge,
-        Command::SetCornersGlued(id, glue) => mat(document, *id)?.behind.corners_glued = *glue,
+        Command::SetMatHinge(id, hinge) => mat(document, *id)?.assembly.mat_hinge = *hinge,
+        Command::SetCornersGlued(id, glue) => {
+            mat(document, *id)?.assembly.corners_glued = *glue
+        }
         Command::SetActivityTested(id, tested) => {
-            mat(document, *id)?.behind.activity_tested = *tested;
+            mat(document, *id)?.assembly.activity_tested = *tested;
         }
         Command::SetPackage(id, package) => {
-            mat(document, *id)?.behind.package.clone_from(package);
+            mat(document, *id)?.assembly.package.clone_from(package);
         }
-        Command::SetHanging(id, hanging) => mat(document, *id)?.behind.hanging = *hanging,
+        Command::SetHanging(id, hanging) => mat(document, *id)?.assembly.hanging = *hanging,
         Command::SetInscribed(inscribed) => document.inscribed = inscribed.as_deref().cloned(),
         Command::Together(_, commands) => {
             let mut changed = document.clone();
@@ -274,8 +276,8 @@ fn set_offset(
     layer(mat, layer_id)?;
     let opening = opening(mat, opening_id)?;
     opening.offsets.insert(layer_id, offset);
-    if let (Some(now), Meets::Reveal(reveal)) = (now, opening.meets) {
-        opening.meets = Meets::Reveal(reveal.plus(now.minus(offset)));
+    if let (Some(now), WindowBy::Reveal(reveal)) = (now, opening.window_by) {
+        opening.window_by = WindowBy::Reveal(reveal.plus(now.minus(offset)));
     }
     Ok(())
 }
@@ -289,7 +291,7 @@ fn add_layer(
     if mat(document, id)?.layers.len() >= Mat::MOST_LAYERS {
         return Err(Refusal::Layers);
     }
-    as_cut::keep_for_a_liner(document, id, offset);
+    as_cut::prepare_for_liner(document, id, offset);
     let mat = mat(document, id)?;
     mat.layers.push(layer.clone());
     for opening in &mut mat.openings {
@@ -357,13 +359,13 @@ pub fn next_layer(document: &Document) -> LayerId {
 
 /// The command that makes the outer size the given thing instead of the borders, leaving
 /// every edge where it is; or the other way round.
-pub fn exchange_fixing(document: &Document, id: VariantId) -> Option<Command> {
+pub fn exchange_board_by(document: &Document, id: VariantId) -> Option<Command> {
     use crate::spec::Placement;
     let mat = &document.variant(id)?.mat;
     let exact = layout(document, mat).exact;
-    let fixing = match mat.fixing {
-        Fixing::Outer { .. } => Fixing::Borders(exact.openings.first()?.top()?.borders),
-        Fixing::Borders(_) => {
+    let board_by = match mat.board_by {
+        BoardBy::Outer { .. } => BoardBy::Borders(exact.openings.first()?.top()?.borders),
+        BoardBy::Borders(_) => {
             let borders = exact.group().within(Rect::at_origin(exact.outer));
             let placement = match (borders.left == borders.right, borders.top == borders.bottom)
             {
@@ -371,10 +373,10 @@ pub fn exchange_fixing(document: &Document, id: VariantId) -> Option<Command> {
                 (true, false) => Placement::BottomExtra(borders.bottom - borders.top),
                 (false, _) => Placement::Free { left: borders.left, top: borders.top },
             };
-            Fixing::Outer { size: exact.outer, placement }
+            BoardBy::Outer { size: exact.outer, placement }
         }
     };
-    Some(Command::SetFixing(id, fixing))
+    Some(Command::SetBoardBy(id, board_by))
 }
 
 fn work(document: &mut Document, id: WorkId) -> Result<&mut Work, Refusal> {
@@ -460,7 +462,7 @@ mod tests {
         let mut document = reference();
         let before = layout(&document, &document.variants[0].mat).exact;
         for _ in 0..2 {
-            let command = exchange_fixing(&document, VariantId(1)).unwrap();
+            let command = exchange_board_by(&document, VariantId(1)).unwrap();
             assert_eq!(apply(&mut document, &command), Ok(()));
             assert_eq!(layout(&document, &document.variants[0].mat).exact, before);
         }

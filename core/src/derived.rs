@@ -1,6 +1,6 @@
 //! Everything that follows from a document, derived at once and never saved.
 
-use crate::behind::{Behind, behind};
+use crate::assembly::{Assembly, assembly};
 use crate::command::apply;
 use crate::finding::Finding;
 use crate::inscription::{Inscription, inscription};
@@ -15,7 +15,7 @@ pub struct Derived {
     /// Where everything lies.
     pub layout: Layout,
     /// What lies behind the mat.
-    pub behind: Behind,
+    pub assembly: Assembly,
     /// What is written on the print and its mat; `None` where nothing is wanted, or where a
     /// rule says why it cannot be.
     pub inscription: Option<Inscription>,
@@ -26,14 +26,14 @@ pub struct Derived {
 /// Derives all that follows from `variant` of `document`.
 pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derived {
     let layout = layout(document, &variant.mat);
-    let behind = behind(document, &variant.mat, &layout);
+    let assembly = assembly(document, &variant.mat, &layout);
     let inscription = inscription(document, &variant.mat, &layout);
     let case = Case {
         document,
         variant: variant.id,
         mat: &variant.mat,
         layout: &layout,
-        behind: &behind,
+        assembly: &assembly,
         inscription: inscription.as_ref(),
         tables,
     };
@@ -41,7 +41,7 @@ pub fn derive(document: &Document, variant: &Variant, tables: &Tables) -> Derive
     if variant.mat.cut_board().is_some() {
         keep_ways_out(&case, &mut findings);
     }
-    Derived { inscription: inscription.and_then(Result::ok), layout, behind, findings }
+    Derived { inscription: inscription.and_then(Result::ok), layout, assembly, findings }
 }
 
 /// A mat that is partly cut gives way only where it is not: ways out are kept that still clear
@@ -57,13 +57,13 @@ fn keep_ways_out(case: &Case<'_>, findings: &mut [Finding]) {
             continue;
         };
         let layout = layout(&changed, &variant.mat);
-        let behind = behind(&changed, &variant.mat, &layout);
+        let assembly = assembly(&changed, &variant.mat, &layout);
         let inscription = inscription(&changed, &variant.mat, &layout);
         let after = judge(&Case {
             document: &changed,
             mat: &variant.mat,
             layout: &layout,
-            behind: &behind,
+            assembly: &assembly,
             inscription: inscription.as_ref(),
             ..*case
         });

@@ -315,7 +315,7 @@ impl Rect {
     }
 
     /// What both cover, or `None`.
-    pub fn meet(self, other: Self) -> Option<Self> {
+    pub fn intersection(self, other: Self) -> Option<Self> {
         let at = Point::new(self.left().max(other.left()), self.top().max(other.top()));
         let size = Size::new(
             self.right().min(other.right()) - at.x,

@@ -21,7 +21,7 @@
 //! export · file                     the outside world's forms
 //! ```
 
-pub mod behind;
+pub mod assembly;
 pub mod catalogue;
 pub mod command;
 pub mod date;

@@ -7,7 +7,7 @@
 use crate::geometry::{Point, Sides, Size};
 use crate::length::Length;
 use crate::material::{Humidity, Rate};
-use crate::spec::{Behind, Grain, Hangs};
+use crate::spec::{Assembly, Grain, Hangs};
 
 /// Where a sheet is hinged unless something else is said: the middle of the range for prints.
 /// Source: ISO 18920 (30-50 % RH for stored prints) and museum practice of 50 %.
@@ -151,8 +151,8 @@ impl Movement {
 }
 
 /// What humidity does to a sheet held so.
-pub fn movement(behind: &Behind, held: Held) -> Movement {
-    let Behind { paper, grain, hinged_at, hangs_at, .. } = behind;
+pub fn movement(assembly: &Assembly, held: Held) -> Movement {
+    let Assembly { paper, grain, hinged_at, hangs_at, .. } = assembly;
     let from = hinged_at.unwrap_or(USUAL_ROOM);
     let hangs = hangs_at.unwrap_or(USUAL_RANGE);
     let hangs = Hangs { dry: hangs.dry.min(hangs.damp), damp: hangs.dry.max(hangs.damp) };
@@ -269,27 +269,27 @@ mod tests {
 
     #[test]
     fn what_is_not_known_is_a_range() {
-        let mut behind = Behind::default();
-        let open = movement(&behind, worked());
+        let mut assembly = Assembly::default();
+        let open = movement(&assembly, worked());
         assert!(!open.certain && open.usual_air && open.ways.is_empty());
         assert_eq!(open.bound.rates, Rates { width: rate("0.03"), height: rate("0.03") });
         assert_eq!(open.ordinary.unwrap().rates.width, rate("0.015"));
-        behind.grain = Some(Grain::Height);
-        let grain = movement(&behind, worked());
+        assembly.grain = Some(Grain::Height);
+        let grain = movement(&assembly, worked());
         assert_eq!(grain.bound.rates, Rates { width: rate("0.03"), height: rate("0.005") });
-        behind.paper = Some(crate::material::Paper {
+        assembly.paper = Some(crate::material::Paper {
             along: Some(rate("0.003")),
             across: Some(rate("0.015")),
             ..Default::default()
         });
-        assert!(movement(&behind, worked()).certain);
-        behind.grain = None;
-        let both = movement(&behind, worked());
+        assert!(movement(&assembly, worked()).certain);
+        assembly.grain = None;
+        let both = movement(&assembly, worked());
         assert!(!both.certain);
         assert_eq!(both.ways.len(), 2);
         assert_eq!(both.ways[1].1.rates, Rates { width: rate("0.015"), height: rate("0.003") });
-        behind.hangs_at = Some(Hangs { dry: humidity("60"), damp: humidity("30") });
-        let turned = movement(&behind, worked());
+        assembly.hangs_at = Some(Hangs { dry: humidity("60"), damp: humidity("30") });
+        let turned = movement(&assembly, worked());
         assert_eq!(turned.bound.dry.humidity, humidity("30"), "the drier end is the dry one");
     }
 

@@ -7,7 +7,7 @@ use crate::hinges::sheet_mass;
 use crate::layout::{Figures, Layout};
 use crate::length::{Length, Unit};
 use crate::material::{Bag, Board, Filler, Frame, Glazing, Tables};
-use crate::spec::{Behind, Document, FrameSize, Hanging, Hooks, Mat, Package};
+use crate::spec::{Assembly, Document, FrameSize, Hanging, Hooks, Mat, Package};
 use crate::weight::GRAVITY;
 
 /// One figure for an inch plan and one for a metric one.
@@ -242,7 +242,7 @@ pub fn keep_usual(package: &mut Package, tables: &Tables) {
 /// The package of one variant. What its plan leaves open is what ships with the program, never
 /// a row that a person can change.
 pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
-    let Behind { paper, package, hanging, .. } = &mat.behind;
+    let Assembly { paper, package, hanging, .. } = &mat.assembly;
     let Package {
         frame: _,
         size: _,

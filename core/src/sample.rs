@@ -7,8 +7,8 @@ use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Unit, parse, parse_list, parse_pair};
 use crate::material::Tables;
 use crate::spec::{
-    Angle, Bevel, Document, Fixing, InHand, Layer, LayerId, Limits, Meets, Picture, Placement,
-    Ruler, Start, Weight, usual_board,
+    Angle, Bevel, BoardBy, Document, InHand, Layer, LayerId, Limits, Picture, Placement, Ruler,
+    Start, Weight, WindowBy, usual_board,
 };
 
 /// A length in inches.
@@ -54,13 +54,13 @@ pub(crate) fn reference() -> Document {
     document.works[0].image =
         Rect::new(Point::new(inches("1"), inches("1 1/2")), size("11x15"));
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16"));
+    mat.board_by = BoardBy::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16"));
     mat.layers.push(Layer {
         id: LayerId(2),
         board: usual_board(Unit::Inch, Tables::shipped()),
         bevel: Bevel::default(),
     });
-    mat.openings[0].meets = Meets::Reveal(sides("1/4,1/4,3/8,1/4"));
+    mat.openings[0].window_by = WindowBy::Reveal(sides("1/4,1/4,3/8,1/4"));
     mat.openings[0].offsets.insert(LayerId(2), Sides::all(inches("3/16")));
     document
 }
@@ -82,14 +82,14 @@ pub(crate) fn plans() -> impl Strategy<Value = Document> {
         (length(20_000, 90_000), length(20_000, 90_000))
             .prop_map(|(left, top)| Placement::Free { left, top }),
     ];
-    let fixing = prop_oneof![
+    let board_by = prop_oneof![
         (length(300_000, 900_000), length(300_000, 900_000), placement).prop_map(
-            |(width, height, placement)| Fixing::Outer {
+            |(width, height, placement)| BoardBy::Outer {
                 size: Size::new(width, height),
                 placement
             }
         ),
-        four(20_000, 200_000).prop_map(Fixing::Borders),
+        four(20_000, 200_000).prop_map(BoardBy::Borders),
     ];
     let reveal = prop_oneof![even(-8_000, 20_000), four(-8_000, 20_000)];
     let rulers = prop_oneof![
@@ -97,15 +97,15 @@ pub(crate) fn plans() -> impl Strategy<Value = Document> {
         prop::sample::select(&Ruler::MM_PARTS[..]).prop_map(|n| (Unit::Millimetre, n)),
     ];
     let paper = (length(80_000, 280_000), length(80_000, 280_000));
-    (paper, fixing, reveal, four(1_000, 9_000), rulers).prop_map(
-        |((width, height), fixing, reveal, offset, (unit, parts))| {
+    (paper, board_by, reveal, four(1_000, 9_000), rulers).prop_map(
+        |((width, height), board_by, reveal, offset, (unit, parts))| {
             let mut document = reference();
             document.unit = unit;
             document.ruler = Ruler::new(unit, parts).unwrap();
             document.works[0].image.size = Size::new(width, height);
             let mat = &mut document.variants[0].mat;
-            mat.fixing = fixing;
-            mat.openings[0].meets = Meets::Reveal(reveal);
+            mat.board_by = board_by;
+            mat.openings[0].window_by = WindowBy::Reveal(reveal);
             mat.openings[0].offsets.insert(LayerId(2), offset);
             document
         },
@@ -138,14 +138,14 @@ pub(crate) fn nonsense() -> impl Strategy<Value = Document> {
         Just(Placement::Optical),
         (length(), length()).prop_map(|(left, top)| Placement::Free { left, top }),
     ];
-    let fixing = prop_oneof![
-        (size(), placement).prop_map(|(size, placement)| Fixing::Outer { size, placement }),
-        four().prop_map(Fixing::Borders),
+    let board_by = prop_oneof![
+        (size(), placement).prop_map(|(size, placement)| BoardBy::Outer { size, placement }),
+        four().prop_map(BoardBy::Borders),
     ];
-    let meets = prop_oneof![
-        four().prop_map(Meets::Reveal),
+    let window_by = prop_oneof![
+        four().prop_map(WindowBy::Reveal),
         (size(), length(), length()).prop_map(|(sight, overlap_left, overlap_top)| {
-            Meets::InHand(InHand { sight, overlap_left, overlap_top })
+            WindowBy::InHand(InHand { sight, overlap_left, overlap_top })
         }),
     ];
     let bevel = prop_oneof![
@@ -157,8 +157,8 @@ pub(crate) fn nonsense() -> impl Strategy<Value = Document> {
         .prop_map(|(least_border, hidden_image)| Limits { least_border, hidden_image });
     let work = (size(), length(), length(), size(), any::<u32>(), any::<u32>());
     let rest = (prop::option::of(size()), any::<bool>(), limits, any::<bool>(), 1_usize..=4);
-    (work, fixing, meets, (four(), bevel, length()), rest).prop_map(
-        |(work, fixing, meets, (offset, bevel, thickness), rest)| {
+    (work, board_by, window_by, (four(), bevel, length()), rest).prop_map(
+        |(work, board_by, window_by, (offset, bevel, thickness), rest)| {
             let (sheet, x, y, image, width_px, height_px) = work;
             let (backing, exhibition, limits, metric, layers) = rest;
             let mut document = reference();
@@ -172,11 +172,11 @@ pub(crate) fn nonsense() -> impl Strategy<Value = Document> {
             work.picture.width_px = width_px;
             work.picture.height_px = height_px;
             let mat = &mut document.variants[0].mat;
-            mat.fixing = fixing;
+            mat.board_by = board_by;
             mat.limits = limits;
             mat.exhibition = exhibition;
             mat.backing.size = backing;
-            mat.openings[0].meets = meets;
+            mat.openings[0].window_by = window_by;
             let mut layer = mat.layers[0].clone();
             layer.bevel = bevel;
             layer.board.thickness = thickness;

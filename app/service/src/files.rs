@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use sightedge_core::date::Date;
 use sightedge_core::file::reference::{self, ReferenceError};
-use sightedge_core::file::store::{self, OpenError, Over, System};
+use sightedge_core::file::store::{self, OpenError, Overwrite, System};
 use sightedge_core::spec::Document;
 
 pub use sightedge_core::file::store::{Opened, SaveError, Stamp, is_plan, meant_by, plan_of};
@@ -29,7 +29,7 @@ pub fn open(path: &Path) -> Result<Opened, OpenError> {
 ///
 /// # Errors
 /// Says which step failed; nothing is lost.
-pub fn save(path: &Path, document: &Document, over: Over<'_>) -> Result<Stamp, SaveError> {
+pub fn save(path: &Path, document: &Document, over: Overwrite<'_>) -> Result<Stamp, SaveError> {
     store::save(&System, path, document, over)
 }
 

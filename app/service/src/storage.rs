@@ -5,7 +5,7 @@ use std::sync::{Arc, OnceLock};
 
 use crate::settings::Settings;
 use serde::Serialize;
-use sightedge_core::material::{Own, Tables};
+use sightedge_core::material::{OwnTables, Tables};
 
 use crate::session::Session;
 
@@ -139,17 +139,19 @@ impl Storage {
     ///
     /// # Errors
     /// Names the file, the row, the field and the reason.
-    pub fn materials(&self) -> Result<Own, String> {
-        let Some(path) = self.materials_file() else { return Ok(Own::default()) };
+    pub fn materials(&self) -> Result<OwnTables, String> {
+        let Some(path) = self.materials_file() else { return Ok(OwnTables::default()) };
         match std::fs::read_to_string(&path) {
-            Ok(text) => Own::read(&text).map_err(|error| {
+            Ok(text) => OwnTables::read(&text).map_err(|error| {
                 format!(
                     "{}: {error}. Nothing of it is used until that is mended there, or the \
                      file moved away.",
                     path.display()
                 )
             }),
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Own::default()),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+                Ok(OwnTables::default())
+            }
             Err(error) => Err(format!(
                 "{} could not be read: {error}. Nothing of it is used: see that it is yours to \
                  read, or move it away.",
@@ -160,10 +162,10 @@ impl Storage {
 
     /// The program's tables with a person's own laid over them, and why these could not be
     /// used where they could not: then the program's stand alone.
-    pub fn tables(&self) -> (Own, Tables, Option<String>) {
+    pub fn tables(&self) -> (OwnTables, Tables, Option<String>) {
         let (own, words) = match self.materials() {
             Ok(own) => (own, None),
-            Err(words) => (Own::default(), Some(words)),
+            Err(words) => (OwnTables::default(), Some(words)),
         };
         let tables = Tables::shipped().clone().with(own.tables());
         (own, tables, words)
@@ -174,7 +176,7 @@ impl Storage {
     ///
     /// # Errors
     /// What the system says.
-    pub fn keep_materials(&self, own: &Own) -> std::io::Result<()> {
+    pub fn keep_materials(&self, own: &OwnTables) -> std::io::Result<()> {
         let Some(path) = self.materials_file() else { return Ok(()) };
         if self.materials().is_err() {
             put_aside(&path)?;

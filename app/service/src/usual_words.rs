@@ -1,8 +1,8 @@
 //! The person's usual words for inscriptions, as they are remembered.
 
 use serde::{Deserialize, Serialize};
-use sightedge_core::inscription::sound;
-use sightedge_core::spec::{Back, Front, Wish};
+use sightedge_core::inscription::check_template;
+use sightedge_core::spec::{Back, Front, Lettering};
 
 /// Words and places that a new inscription begins with.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,14 +17,14 @@ pub struct Words {
 
 impl Default for Words {
     fn default() -> Self {
-        Self::of(&Wish::default())
+        Self::of(&Lettering::default())
     }
 }
 
 impl Words {
     /// Those of an inscription; what stands on that one print is its own.
-    pub fn of(wish: &Wish) -> Self {
-        let Wish { back, behind, front, left, right, stands: _ } = wish;
+    pub fn of(lettering: &Lettering) -> Self {
+        let Lettering { back, behind, front, left, right, already_written: _ } = lettering;
         Self {
             back: back.clone(),
             behind: behind.key().to_owned(),
@@ -35,17 +35,17 @@ impl Words {
     }
 
     /// What a new inscription begins with: what was spoilt in the file is as it usually is.
-    pub fn wish(&self) -> Wish {
-        let usual = Wish::default();
-        let whole = |line: &String| sound(line).is_ok();
+    pub fn lettering(&self) -> Lettering {
+        let usual = Lettering::default();
+        let whole = |line: &String| check_template(line).is_ok();
         let line = |own: &String, usual: String| if whole(own) { own.clone() } else { usual };
-        Wish {
+        Lettering {
             back: if self.back.iter().all(whole) { self.back.clone() } else { usual.back },
             behind: Back::from_key(&self.behind).unwrap_or_default(),
             front: Front::from_key(&self.front).unwrap_or_default(),
             left: line(&self.left, usual.left),
             right: line(&self.right, usual.right),
-            stands: String::new(),
+            already_written: String::new(),
         }
     }
 }
@@ -56,11 +56,15 @@ mod tests {
 
     #[test]
     fn there_and_back() {
-        let mut wish = Wish { front: Front::Mat, behind: Back::Image, ..Wish::default() };
-        wish.back = vec!["{maker}: {title}".to_owned()];
-        assert_eq!(Words::of(&wish).wish(), wish);
-        let spoilt =
-            Words { left: "{prize}".to_owned(), front: "?".to_owned(), ..Words::of(&wish) };
-        assert_eq!(spoilt.wish(), Wish { front: Front::Margin, ..wish });
+        let mut lettering =
+            Lettering { front: Front::Mat, behind: Back::Image, ..Lettering::default() };
+        lettering.back = vec!["{maker}: {title}".to_owned()];
+        assert_eq!(Words::of(&lettering).lettering(), lettering);
+        let spoilt = Words {
+            left: "{prize}".to_owned(),
+            front: "?".to_owned(),
+            ..Words::of(&lettering)
+        };
+        assert_eq!(spoilt.lettering(), Lettering { front: Front::Margin, ..lettering });
     }
 }

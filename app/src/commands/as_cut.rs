@@ -2,7 +2,7 @@
 
 use clap::Args;
 use sightedge_core::command::{Command, Measured, apply, as_cut};
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::geometry::Seen;
 use sightedge_core::spec::{LayerId, Variant};
 
@@ -81,7 +81,7 @@ impl AsCut {
         let stamp = files::open(&plan.path)
             .map(|opened| opened.stamp)
             .map_err(|error| CliError::unreadable(error.to_string()))?;
-        files::save(&plan.path, &document, Over::This(&stamp))
+        files::save(&plan.path, &document, Overwrite::This(&stamp))
             .map_err(|error| CliError::unwritten(error.to_string()))?;
         writeln!(streams.out, "saved {}", plan.path.display())?;
         check::tell_cut(&before, &document, id, streams)
@@ -104,13 +104,13 @@ impl AsCut {
             seen: self.from.unwrap_or(Seen::Front),
         };
         let opening = variant.mat.openings.first().map(|opening| opening.id);
-        if let Some(why) = opening.and_then(|id| measured.refused(&variant.mat, id, unit)) {
+        if let Some(why) = opening.and_then(|id| measured.refusal(&variant.mat, id, unit)) {
             return Err(CliError::usage(format!(
                 "--outer: {why}, with as-cut --anew and its --layer"
             )));
         }
         let board = plan.derived().layout.bench.outer;
-        if !measured.lies_on(board) {
+        if !measured.fits_on(board) {
             let board = measured.outer.unwrap_or(board);
             return Err(CliError::usage(format!(
                 "a window of {} × {} at {} from the left and {} from the top does not lie on a board \

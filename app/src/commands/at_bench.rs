@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use sightedge_core::finding::Finding;
-use sightedge_core::spec::{Document, Wish};
+use sightedge_core::spec::{Document, Lettering};
 use sightedge_core::steps::at_the_bench as which;
 use sightedge_studio::Opened;
 
@@ -38,7 +38,7 @@ impl WhichPrint {
 /// The record that is asked for the prints of plans.
 pub(super) struct AtBench<'a> {
     record: Option<Opened>,
-    usual: Wish,
+    usual: Lettering,
     /// The number that was asked for.
     print: Option<&'a str>,
     /// The edition that was asked for.
@@ -84,7 +84,7 @@ impl<'a> AtBench<'a> {
                 None
             }
         };
-        let usual = streams.storage.settings().words.wish();
+        let usual = streams.storage.settings().words.lettering();
         let edition = which.and_then(|which| which.edition.as_deref());
         Ok(Self { record, usual, print, edition })
     }

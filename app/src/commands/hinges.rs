@@ -4,7 +4,7 @@ use std::io::Write;
 
 use clap::Args;
 use serde_json::{Value, json};
-use sightedge_core::behind::Sheet;
+use sightedge_core::assembly::Sheet;
 use sightedge_core::geometry::Sides;
 use sightedge_core::hinges::{MatHinge, mat_hinge, to_tear};
 use sightedge_core::length::{Length, Unit};
@@ -37,11 +37,11 @@ impl Hinges {
         let plan = self.plan.open(streams)?;
         let derived = plan.derived();
         let mat = &plan.variant().mat;
-        let own = mat_hinge(&mat.behind, derived.layout.exact.outer, plan.document.unit);
-        let sheets = &derived.behind.sheets;
+        let own = mat_hinge(&mat.assembly, derived.layout.exact.outer, plan.document.unit);
+        let sheets = &derived.assembly.sheets;
         if self.json {
             let mut all: Vec<Value> =
-                sheets.iter().map(|sheet| to_json(sheet, own, &mat.behind.hinging)).collect();
+                sheets.iter().map(|sheet| to_json(sheet, own, &mat.assembly.hinging)).collect();
             // One window is the rule; several stand side by side.
             let value = if all.len() == 1 { all.remove(0) } else { json!({ "windows": all }) };
             writeln!(streams.out, "{value:#}")?;

@@ -34,7 +34,7 @@ impl Package {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let plan = self.plan.open(streams)?;
         let derived = plan.derived();
-        let Some(packed) = &derived.behind.package else {
+        let Some(packed) = &derived.assembly.package else {
             return Err(CliError::unreadable("the plan has no mat: add one first"));
         };
         if self.json {

@@ -194,7 +194,7 @@ fn exit(error: &sightedge_papers::PapersError) -> Exit {
 fn said(outcome: &Outcome, streams: &mut Streams<'_>) -> std::io::Result<()> {
     match &outcome.ended {
         Ok(written) => {
-            for words in &written.told {
+            for words in &written.notes {
                 writeln!(streams.err, "{}: {words}", outcome.plan.display())?;
             }
             for file in &written.files {

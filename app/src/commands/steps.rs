@@ -3,7 +3,7 @@
 use clap::Args;
 use serde_json::{Value, json};
 use sightedge_core::finding::{Finding, Severity};
-use sightedge_core::steps::{Step, heeded_first, steps};
+use sightedge_core::steps::{Step, steps, to_read_first};
 
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
@@ -36,7 +36,7 @@ impl Steps {
         let steps = steps(&plan.document, plan.variant(), &plan.derived(), &plan.tables);
         // What is at the bench comes first, then what would fail of the plan itself.
         let found = plan.findings();
-        let findings: Vec<&Finding> = finding.iter().chain(heeded_first(&found)).collect();
+        let findings: Vec<&Finding> = finding.iter().chain(to_read_first(&found)).collect();
         let stop = findings.iter().any(|finding| finding.severity == Severity::Stop);
         let exit = if stop { Exit::Stop } else { Exit::Done };
         if self.json {

@@ -14,7 +14,7 @@ fn turned(plans: &Plans) -> Window {
 
 /// Where its hinges were put by hand, the one that holds the place marked.
 fn hinges(window: &Window) -> String {
-    let at = window.mat().behind.hinging.at.iter();
+    let at = window.mat().assembly.hinging.at.iter();
     let words = at.map(|one| {
         let mark = if one.locates { "*" } else { "" };
         format!("{}{mark}", in_inches(one.x))
@@ -116,21 +116,21 @@ fn paper_grain_and_kind_are_chosen_and_checked_at_once() {
     let mut window = turned(&plans);
     window.click("Paper: Not said");
     window.click("Etching paper, cotton, 300 g");
-    assert_eq!(window.mat().behind.paper.as_ref().unwrap().id, "etching-300");
+    assert_eq!(window.mat().assembly.paper.as_ref().unwrap().id, "etching-300");
     window.click("Grain: height");
-    assert_eq!(window.mat().behind.grain, Some(Grain::Height));
+    assert_eq!(window.mat().assembly.grain, Some(Grain::Height));
     window.click("Hangs in: Not said");
     window.click("Storage of prints");
-    let hangs = window.mat().behind.hangs_at.unwrap();
+    let hangs = window.mat().assembly.hangs_at.unwrap();
     assert_eq!((hangs.dry.text(), hangs.damp.text()), ("30".to_owned(), "50".to_owned()));
     window.click("Held by: As is best: T hinges");
     window.click("V hinges");
-    assert_eq!(window.mat().behind.hinging.kind, Some(HingeKind::V));
+    assert_eq!(window.mat().assembly.hinging.kind, Some(HingeKind::V));
     assert!(window.texts().contains("Chosen by hand."));
     window.type_in("Hold", "3/8");
     window.key(Key::Enter);
     window.click("Hold: back to the usual");
-    assert_eq!(window.mat().behind.hinging.hold, None);
+    assert_eq!(window.mat().assembly.hinging.hold, None);
     window.click("Corners of the mat: glued");
     assert!(window.texts().contains("way to the hinges"), "{}", window.texts());
 }
@@ -172,7 +172,7 @@ fn a_frame_is_chosen_and_its_section_follows() {
     assert!(!shown(&window).contains("too deep"), "{}", window.texts());
     window.click("Frame: Wide, wood");
     window.click("Deep, wood");
-    assert_eq!(window.mat().behind.package.frame.as_ref().unwrap().id, "deep-wood");
+    assert_eq!(window.mat().assembly.package.frame.as_ref().unwrap().id, "deep-wood");
     window.click("Frame sized by: rabbet");
     window.type_in("Rabbet width", "22 1/8");
     window.key(Key::Enter);
@@ -200,7 +200,7 @@ fn weights_are_set_apart_from_the_unit() {
     window.click("Mass by: weighed");
     window.type_in("Mass", "13");
     window.key(Key::Enter);
-    assert_eq!(window.mat().behind.package.mass_g, Some(5897));
+    assert_eq!(window.mat().assembly.package.mass_g, Some(5897));
     assert_eq!(window.field("Mass"), "13 lb");
     // One hook, four times over.
     assert!(window.texts().contains("52 lb"), "{}", window.texts());
@@ -208,10 +208,10 @@ fn weights_are_set_apart_from_the_unit() {
     window.key(Key::Enter);
     let wrong = "Each hook is rated for: \"heavy\" is no weight";
     assert!(window.said().starts_with(wrong), "{}", window.said());
-    assert_eq!(window.mat().behind.hanging.hook_rated_g, None);
+    assert_eq!(window.mat().assembly.hanging.hook_rated_g, None);
     window.type_in("Each hook is rated for", "20 kg");
     window.key(Key::Enter);
-    assert_eq!(window.mat().behind.hanging.hook_rated_g, Some(20_000));
+    assert_eq!(window.mat().assembly.hanging.hook_rated_g, Some(20_000));
     window.click("The mat");
     window.click("Weights: grams, newtons");
     assert_eq!(window.steps().0, Some("unit of weights"));
@@ -264,7 +264,7 @@ fn a_frame_brings_its_glazing_and_filler_into_the_plan() {
     window.click("Work on: Frame");
     window.click("Frame: None: matted and bagged");
     window.click("Deep, wood");
-    let package = &window.mat().behind.package;
+    let package = &window.mat().assembly.package;
     assert_eq!(package.glazing.as_ref().map(|one| one.id.as_str()), Some("acrylic-3"));
     assert_eq!(package.filler.as_ref().map(|one| one.id.as_str()), Some("foam-5"));
     assert_eq!(window.steps(), (Some("frame and package"), None), "one step");

@@ -1,7 +1,7 @@
 //! At the bench: one step at a time, one key ticks it, a miscut is entered as measured.
 
 use egui::{Key, Modifiers};
-use sightedge_core::spec::{Meets, VariantId};
+use sightedge_core::spec::{VariantId, WindowBy};
 use sightedge_core::steps::is_ticked;
 
 use crate::support::{Plans, Window, in_inches, open};
@@ -43,7 +43,7 @@ fn what_will_fail_stands_over_every_step() {
     let plan = plans.plan("small-bag.png", |document| {
         let mat = &mut document.variants[0].mat;
         let bag = sightedge_core::material::Tables::shipped().bags.first().cloned();
-        mat.behind.package.bag = bag;
+        mat.assembly.package.bag = bag;
     });
     let mut window = open(&[&plan]);
     window.click("Bench");
@@ -80,12 +80,14 @@ fn a_miscut_is_entered_as_measured() {
     window.key(Key::Enter);
     window.click("Measured: from the front");
     window.click("Enter as cut");
-    let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
+    let WindowBy::InHand(hand) = window.mat().openings[0].window_by else {
+        panic!("not in hand")
+    };
     assert_eq!(in_inches(hand.sight.width), "11 3/4 in");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
     assert!(window.texts().contains("As cut, "), "{}", window.texts());
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert!(matches!(window.mat().openings[0].meets, Meets::Reveal(_)));
+    assert!(matches!(window.mat().openings[0].window_by, WindowBy::Reveal(_)));
 }
 
 /// A window that is too large for the picture is rescued by a liner within it.
@@ -102,7 +104,7 @@ fn a_liner_is_added_under_a_window_in_hand() {
     assert_eq!((in_inches(came.sight.width), opening.cut.len()), ("10 in".to_owned(), 1));
     let liner = window.mat().layers[1].id;
     assert_eq!(in_inches(opening.offset(liner).left), "1/2 in", "the strip that was typed");
-    assert!(!opening.is_cut(liner) && matches!(opening.meets, Meets::Reveal(_)));
+    assert!(!opening.is_cut(liner) && matches!(opening.window_by, WindowBy::Reveal(_)));
     window.click("Bench");
     window.find("Step 3: Cut the liners, to do");
 }

@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use egui::Key;
 use sightedge_service::storage::Storage;
 use sightedge_studio::{
-    Change, Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Print, State, Stock,
+    Change, Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Print, PrintDetails,
+    State,
 };
 
 use crate::editions::{TODAY, record};
@@ -28,10 +29,10 @@ fn issued(plans: &Plans, count: u32) -> (PathBuf, EditionId) {
     let work = record.add_work(&what, None, &note).unwrap();
     let edition = record.open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
     for _ in 0..count {
-        let stock = Stock {
+        let stock = PrintDetails {
             plan: document.id.clone(),
             plan_file: plan.to_string_lossy().into_owned(),
-            ..Stock::default()
+            ..PrintDetails::default()
         };
         let issue =
             Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock, size: None };

@@ -92,7 +92,7 @@ fn boards_by_their_difference() {
     let board = |window: &Window| window.mat().layers[0].board.colour;
     window.type_in("White of the paper in hexadecimal", "#e8dcc0");
     window.key(Key::Enter);
-    let white = window.mat().behind.paper.as_ref().and_then(|paper| paper.white);
+    let white = window.mat().assembly.paper.as_ref().and_then(|paper| paper.white);
     assert_eq!(white, Some(Colour::new(0xe8, 0xdc, 0xc0)), "set");
     let seen = window.seen();
     let mats: Vec<&str> = seen.iter().filter_map(|s| s.name.strip_prefix("Mat #")).collect();

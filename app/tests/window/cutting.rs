@@ -6,7 +6,7 @@ use egui::Key;
 use sightedge::window::request::{AppCommand, Screen};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
-use sightedge_core::spec::{Document, Fixing, Placement};
+use sightedge_core::spec::{BoardBy, Document, Placement};
 use sightedge_service::cutting::kept::{Cutting, Shop};
 use sightedge_service::storage::Storage;
 
@@ -20,7 +20,7 @@ fn show() -> Plans {
     {
         plans.plan(name, |document| {
             let (size, placement) = (size(outer), Placement::Centred);
-            document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+            document.variants[0].mat.board_by = BoardBy::Outer { size, placement };
         });
     }
     plans
@@ -254,7 +254,7 @@ fn each_cut_is_on_its_piece_alike_in_window_list_and_drawing() {
     let (plans, state) = (Plans::new(), state());
     plans.plan("ebb.png", |document| {
         let (size, placement) = (size("16x20"), Placement::Centred);
-        document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+        document.variants[0].mat.board_by = BoardBy::Outer { size, placement };
     });
     sheets_for_four(state.path());
     let mut window = room(state.path(), None);
@@ -291,7 +291,7 @@ fn each_cut_is_on_its_piece_alike_in_window_list_and_drawing() {
 fn a_sixteenth_too_large(document: &mut Document) {
     let wide = Length::inches(16, 1, 16);
     let size = Size::new(wide, wide + Length::inches(4, 0, 1));
-    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    document.variants[0].mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
 }
 
 /// 32 1/4 × 40 1/4 in alone, borders that may give an eighth.
@@ -305,9 +305,9 @@ fn sheets_for_four(state: &Path) {
 }
 
 fn wide(document: &Document) -> Length {
-    match document.variants[0].mat.fixing {
-        Fixing::Outer { size, .. } => size.width,
-        Fixing::Borders(_) => Length::ZERO,
+    match document.variants[0].mat.board_by {
+        BoardBy::Outer { size, .. } => size.width,
+        BoardBy::Borders(_) => Length::ZERO,
     }
 }
 

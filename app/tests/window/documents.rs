@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use egui::{Key, Modifiers, ViewportCommand};
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::spec::EntryKind;
 use sightedge_service::files;
 use sightedge_service::storage::Storage;
@@ -321,7 +321,7 @@ fn a_plan_changed_outside_asks_and_loses_neither_side() {
     change(&mut window);
     let mut theirs = files::open(&plan).unwrap().document;
     theirs.works[0].sheet.width = inches("15");
-    files::save(&plan, &theirs, Over::Anything).unwrap();
+    files::save(&plan, &theirs, Overwrite::Anything).unwrap();
     seen_outside(&mut window, |window| window.has("The plan changed on disk"));
     window.click("Take what is on disk");
     assert_eq!(in_inches(window.document().works[0].sheet.width), "15 in");
@@ -338,7 +338,7 @@ fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
     change(&mut window);
     let mut theirs = files::open(&plan).unwrap().document;
     theirs.works[0].sheet.width = inches("15");
-    files::save(&plan, &theirs, Over::Anything).unwrap();
+    files::save(&plan, &theirs, Overwrite::Anything).unwrap();
     window.key_with(Modifiers::COMMAND, Key::S);
     let requests =
         window.has("Something else is there") || window.has("The plan changed on disk");

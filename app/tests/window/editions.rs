@@ -296,7 +296,7 @@ fn what_another_window_took_is_told() {
         edition,
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Number(5),
-        stock: sightedge_studio::Stock::default(),
+        stock: sightedge_studio::PrintDetails::default(),
         size: None,
     };
     let five = other.record().issue(&issue, &Note::at(TODAY)).unwrap();

@@ -88,7 +88,7 @@ fn damage_met_later_is_told_and_the_backup_put_back() {
         edition,
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
-        stock: sightedge_studio::Stock::default(),
+        stock: sightedge_studio::PrintDetails::default(),
         size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();
@@ -153,7 +153,7 @@ fn the_list_stays_where_it_is_when_others_write() {
         edition,
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
-        stock: sightedge_studio::Stock::default(),
+        stock: sightedge_studio::PrintDetails::default(),
         size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();
@@ -190,7 +190,7 @@ fn what_others_write_is_shown_and_nothing_chosen_or_typed_is_lost() {
         edition,
         kind: sightedge_studio::Kind::Numbered,
         choice: sightedge_studio::Choice::Next,
-        stock: sightedge_studio::Stock::default(),
+        stock: sightedge_studio::PrintDetails::default(),
         size: None,
     };
     other.record().issue(&issue, &Note::at(TODAY)).unwrap();

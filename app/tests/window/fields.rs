@@ -2,7 +2,7 @@
 
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use sightedge_core::spec::{Meets, Placement};
+use sightedge_core::spec::{Placement, WindowBy};
 
 use crate::support::{Plans, Window, in_inches, inches, open, read, sides};
 
@@ -150,7 +150,9 @@ fn fields_take_fractions_units_and_sums() {
         let mut window = open(&[&plans.reference()]);
         window.type_in("Reveal, top", typed);
         window.key(Key::Enter);
-        let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
+        let WindowBy::Reveal(reveal) = window.mat().openings[0].window_by else {
+            panic!("in hand")
+        };
         assert_eq!(reveal.top, inches(wanted), "{typed}");
     }
     case("½", "1/2");
@@ -242,7 +244,8 @@ fn a_remedy_takes_its_finding_away_and_is_one_step() {
     let plans = Plans::new();
     // The window covers no paper at the right: 15/16 of an inch of margin, 1/16 held.
     let plan = plans.plan("tide.png", |document| {
-        document.variants[0].mat.openings[0].meets = Meets::Reveal(sides("1/4,15/16,1/4,1/4"));
+        document.variants[0].mat.openings[0].window_by =
+            WindowBy::Reveal(sides("1/4,15/16,1/4,1/4"));
     });
     let mut window = open(&[&plan]);
     let finding = |window: &Window| {

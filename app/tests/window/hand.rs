@@ -2,7 +2,7 @@
 
 use egui::{Key, Modifiers};
 use sightedge_core::geometry::Sides;
-use sightedge_core::spec::{Fixing, Meets, Placement};
+use sightedge_core::spec::{BoardBy, Placement, WindowBy};
 
 use crate::support::{Plans, Window, four, in_inches, inches, open, sides};
 
@@ -109,7 +109,9 @@ fn a_liner_edge_and_the_outer_edge_follow_the_hand() {
     window.hold(Modifiers::NONE);
     // Borders that are given go the same way.
     let borders = |window: &Window| {
-        let Fixing::Borders(borders) = window.mat().fixing else { panic!("borders are given") };
+        let BoardBy::Borders(borders) = window.mat().board_by else {
+            panic!("borders are given")
+        };
         borders
     };
     drag(&mut window, "Border, bottom: ", "0", "0.5");
@@ -150,7 +152,9 @@ fn the_sheet_moves_under_a_window_in_hand() {
     let from = window.handle("Overlap, top").center();
     let by = (window.points("0.25"), window.points("-0.75"));
     window.drag(from, by);
-    let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
+    let WindowBy::InHand(hand) = window.mat().openings[0].window_by else {
+        panic!("not in hand")
+    };
     // To the right: less under the left edge. Up: more under the top.
     assert_eq!(in_inches(hand.overlap_left), "3/4 in");
     assert_eq!(in_inches(hand.overlap_top), "1 3/4 in");
@@ -200,7 +204,9 @@ fn a_number_typed_on_a_handle_sets_it_exactly() {
     assert!(texts.contains("1/3 in") && texts.contains(told), "{texts}");
     assert_eq!(window.reveal(), "1/4 in, 1/4 in, 3/8 in, 1/4 in");
     window.key(Key::Enter);
-    let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
+    let WindowBy::Reveal(reveal) = window.mat().openings[0].window_by else {
+        panic!("in hand")
+    };
     assert_eq!(reveal, Sides::all(inches("1/3")), "the very same on all four sides");
     assert_eq!(window.steps(), (Some("reveal"), None));
     // Esc leaves what is typed, and no length is no command.
@@ -219,7 +225,9 @@ fn a_number_typed_on_a_handle_sets_it_exactly() {
         window.type_text(text);
     }
     window.key(Key::Enter);
-    let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
+    let WindowBy::Reveal(reveal) = window.mat().openings[0].window_by else {
+        panic!("in hand")
+    };
     assert_eq!(reveal.top, inches("1/2 + 1 mm"));
 }
 

@@ -26,7 +26,7 @@ fn choose(window: &mut Window, now: &str) {
 }
 
 fn gsm(window: &Window) -> Option<u32> {
-    window.mat().behind.paper.as_ref().and_then(|paper| paper.mass_gsm)
+    window.mat().assembly.paper.as_ref().and_then(|paper| paper.mass_gsm)
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn a_row_of_ones_own_is_added() {
     window.click("Work on: Frame");
     window.click("Frame: None: matted and bagged");
     window.click("Ash, as bought");
-    let frame = window.mat().behind.package.frame.clone().unwrap();
+    let frame = window.mat().assembly.package.frame.clone().unwrap();
     assert_eq!((frame.id.as_str(), frame.origin.as_str()), ("own", "measured"));
 }
 

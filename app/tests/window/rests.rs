@@ -1,7 +1,7 @@
 //! Where a drag likes to rest, and how it passes.
 
 use egui::Modifiers;
-use sightedge_core::spec::{Fixing, Meets, Placement};
+use sightedge_core::spec::{BoardBy, Placement, WindowBy};
 
 use crate::support::{Plans, Window, in_inches, inches, open};
 
@@ -182,7 +182,7 @@ fn the_window_rests_at_equal_borders_and_at_the_optical_centre() {
             assert!(texts.contains(rest), "{by}: {texts}");
         }
         window.drop(to);
-        let Fixing::Outer { placement, .. } = window.mat().fixing else { panic!("borders") };
+        let BoardBy::Outer { placement, .. } = window.mat().board_by else { panic!("borders") };
         assert_eq!(placement, wanted, "{by}");
         assert_eq!(window.steps().0, Some("outer size and placement"));
     }
@@ -209,7 +209,7 @@ fn a_window_placed_by_hand_moves_both_ways_and_rests_each_way() {
     window.take(from, to);
     assert!(window.texts().contains("equal borders"), "{}", window.texts());
     window.drop(to);
-    let Fixing::Outer { placement, .. } = window.mat().fixing else { panic!("borders") };
+    let BoardBy::Outer { placement, .. } = window.mat().board_by else { panic!("borders") };
     let wanted = Placement::Free { left: inches("4 1/4"), top: inches("3 1/2") };
     assert_eq!(placement, wanted);
 }
@@ -224,7 +224,9 @@ fn a_sheet_in_hand_rests_where_it_is_centred() {
     window.take(from, to);
     assert!(window.texts().contains("the sheet centred"), "{}", window.texts());
     window.drop(to);
-    let Meets::InHand(hand) = window.mat().openings[0].meets else { panic!("not in hand") };
+    let WindowBy::InHand(hand) = window.mat().openings[0].window_by else {
+        panic!("not in hand")
+    };
     assert_eq!(in_inches(hand.overlap_left), "1 1/2 in");
     assert_eq!(in_inches(hand.overlap_top), "2 1/2 in");
 }
@@ -240,7 +242,9 @@ fn alt_is_held_by_no_rest() {
     window.take(from, to);
     window.drop(to);
     window.hold(Modifiers::NONE);
-    let Meets::Reveal(reveal) = window.mat().openings[0].meets else { panic!("in hand") };
+    let WindowBy::Reveal(reveal) = window.mat().openings[0].window_by else {
+        panic!("in hand")
+    };
     let aimed = inches("1/4 - 0.21");
     assert!((reveal.right - aimed).abs() <= inches("1/100"), "{}", window.reveal());
 }

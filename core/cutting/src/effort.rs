@@ -55,16 +55,16 @@ impl fmt::Debug for Control<'_> {
 pub(crate) struct Meter<'a> {
     limit: u64,
     spent: u64,
-    ask_at: u64,
+    check_at: u64,
     stopped: bool,
     should_stop: &'a mut dyn FnMut() -> bool,
 }
 
 impl<'a> Meter<'a> {
-    const ASK_EVERY: u64 = 1_000_000;
+    const CHECK_EVERY: u64 = 1_000_000;
 
     pub(crate) fn new(limit: u64, should_stop: &'a mut dyn FnMut() -> bool) -> Self {
-        Self { limit, spent: 0, ask_at: Self::ASK_EVERY, stopped: false, should_stop }
+        Self { limit, spent: 0, check_at: Self::CHECK_EVERY, stopped: false, should_stop }
     }
 
     /// Counts `steps`; `true` when it is time to stop.
@@ -72,8 +72,8 @@ impl<'a> Meter<'a> {
         self.spent = self.spent.saturating_add(steps);
         if self.spent >= self.limit {
             self.stopped = true;
-        } else if self.spent >= self.ask_at && !self.stopped {
-            self.ask_at = self.spent + Self::ASK_EVERY;
+        } else if self.spent >= self.check_at && !self.stopped {
+            self.check_at = self.spent + Self::CHECK_EVERY;
             self.stopped = (self.should_stop)();
         }
         self.stopped

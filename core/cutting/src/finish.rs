@@ -86,8 +86,8 @@ fn only_what_is_there(problem: &Problem, patterns: &mut Vec<Pattern>) -> Vec<u32
     let mut used = vec![0_u32; problem.stocks.len()];
     for pattern in patterns.iter_mut() {
         if let Supply::Window { piece, each } = problem.stocks[pattern.stock].supply {
-            let there = (problem.pieces[piece].copies - missing[piece]).saturating_mul(each);
-            pattern.copies = pattern.copies.min(there - used[pattern.stock]);
+            let planned = (problem.pieces[piece].copies - missing[piece]).saturating_mul(each);
+            pattern.copies = pattern.copies.min(planned - used[pattern.stock]);
         }
         used[pattern.stock] += pattern.copies;
         for placement in &pattern.placements {

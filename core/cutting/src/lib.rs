@@ -120,5 +120,7 @@ pub use problem::{
     BadStock, Complaint, DEAREST, LONGEST, MOST_COPIES, Piece, Problem, Stages, Stock, Supply,
     Trim,
 };
-pub use sequence::{Becomes, Named, Sequence, Step, Told, Written, letters, sequences};
+pub use sequence::{
+    Becomes, Instruction, LengthFormat, NamedPiece, Sequence, Step, letters, sequences,
+};
 pub use solve::{solve, solve_quietly};

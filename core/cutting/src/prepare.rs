@@ -114,12 +114,12 @@ pub(crate) fn prepare(problem: &Problem) -> (Instance, Vec<Complaint>) {
         }
     }
     sheets.retain(|sheet| {
-        let there = match problem.stocks[sheet.stock].supply {
+        let available = match problem.stocks[sheet.stock].supply {
             Supply::Window { piece, .. } => planned[piece],
             Supply::InHand(n) => n > 0,
             Supply::Unlimited => true,
         };
-        there && kinds.iter().any(|k| k.fits(sheet.w, sheet.h))
+        available && kinds.iter().any(|k| k.fits(sheet.w, sheet.h))
     });
     let grain = sheets.iter().fold(0, |g, s| gcd(s.cost, g)).max(1);
     for sheet in &mut sheets {

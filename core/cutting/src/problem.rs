@@ -209,7 +209,7 @@ pub enum Complaint {
 impl Complaint {
     /// In words, each length written by `length`, which is given the problem's own unit.
     #[must_use]
-    pub fn told(&self, length: &dyn Fn(i64) -> String) -> String {
+    pub fn describe(&self, length: &dyn Fn(i64) -> String) -> String {
         let size = |width: &i64, height: &i64| [length(*width), length(*height)].join(" x ");
         match self {
             Self::PieceSize { piece, width, height } => format!(
@@ -252,7 +252,7 @@ impl Complaint {
                  Add sheets, or make fewer"
             ),
             Self::BadStock { stock, found, remedy } => {
-                format!("stock {stock} {}. {remedy}; it was left out", found.told(length))
+                format!("stock {stock} {}. {remedy}; it was left out", found.describe(length))
             }
             Self::Negative { what, found } => format!(
                 "the {what} is {}: it must be 0 or more. It was taken as 0",
@@ -264,7 +264,7 @@ impl Complaint {
 
 impl fmt::Display for Complaint {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.told(&|length| length.to_string()))
+        f.write_str(&self.describe(&|length| length.to_string()))
     }
 }
 
@@ -283,7 +283,7 @@ pub enum BadStock {
 }
 
 impl BadStock {
-    fn told(&self, length: &dyn Fn(i64) -> String) -> String {
+    fn describe(&self, length: &dyn Fn(i64) -> String) -> String {
         match self {
             Self::Size(w, h) => format!("is {} x {}", length(*w), length(*h)),
             Self::Trim(edges, w, h) => format!(

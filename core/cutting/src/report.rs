@@ -165,7 +165,7 @@ impl Writer<'_> {
         reason = "lengths in other units are for reading"
     )]
     fn complaint(&self, complaint: &Complaint) -> String {
-        complaint.told(&|length| match self.scale {
+        complaint.describe(&|length| match self.scale {
             None => length.to_string(),
             Some(scale) => format!("{:.2}", length as f64 * scale),
         })

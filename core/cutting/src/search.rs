@@ -175,8 +175,8 @@ impl<'a> Search<'a> {
             (0..remaining.len()).filter(|k| remaining[*k] > 0).collect();
         while !kinds.is_empty() {
             let mut best: Option<(f64, Bin)> = None;
-            let there = left.iter().enumerate().filter(|(_, n)| **n > 0);
-            for (sheet, _) in there {
+            let in_stock = left.iter().enumerate().filter(|(_, n)| **n > 0);
+            for (sheet, _) in in_stock {
                 for _ in 0..tries {
                     self.order(&mut kinds, tries == 1);
                     let mut placed = Vec::new();

@@ -5,12 +5,12 @@
 //! is used twice and no piece changes its size under its name, so that a stop can only be read
 //! as from that piece's own edge. Window, paper, table and report all read this.
 
-mod told;
+mod instruction;
 
 use crate::plan::{Cut, Fate, Part, Pattern, Plan};
 use crate::problem::{Problem, Trim};
 
-pub use told::{Told, Written};
+pub use instruction::{Instruction, LengthFormat};
 
 /// The sequence of one sheet; lengths are the problem's.
 #[derive(Clone, Debug, Eq, PartialEq)]
@@ -22,7 +22,7 @@ pub struct Sequence {
     /// What each cut turns to dust, beyond the stop's side of the blade.
     pub kerf: i64,
     /// All that bears a name: the trimmed sheet, then what falls, cut by cut.
-    pub pieces: Vec<Named>,
+    pub pieces: Vec<NamedPiece>,
     /// The cuts in their order, those of a piece before those of what falls from it. The trims
     /// are not among them.
     pub cuts: Vec<Step>,
@@ -30,7 +30,7 @@ pub struct Sequence {
 
 /// A piece with its name: lower left corner from the sheet's own.
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub struct Named {
+pub struct NamedPiece {
     /// A, A1, A2 ...
     pub name: String,
     /// From the sheet's left edge.
@@ -120,7 +120,7 @@ impl Sequence {
             pieces: Vec::new(),
             cuts: Vec::new(),
         };
-        sequence.named(letters(number), (root.x, root.y), (root.width, root.height));
+        sequence.add_named(letters(number), (root.x, root.y), (root.width, root.height));
         sequence.cut_up(0, root, 1);
         sequence
     }
@@ -131,19 +131,19 @@ impl Sequence {
         self.pieces.first().map_or("", |sheet| &sheet.name)
     }
 
-    fn named(
+    fn add_named(
         &mut self,
         name: String,
         (x, y): (i64, i64),
         (width, height): (i64, i64),
     ) -> usize {
-        self.pieces.push(Named { name, x, y, width, height, becomes: Becomes::Rest });
+        self.pieces.push(NamedPiece { name, x, y, width, height, becomes: Becomes::Rest });
         self.pieces.len() - 1
     }
 
     fn falls(&mut self, at: (i64, i64), size: (i64, i64)) -> usize {
         let name = format!("{}{}", self.name(), self.pieces.len());
-        self.named(name, at, size)
+        self.add_named(name, at, size)
     }
 
     fn cut_up(&mut self, at: usize, part: &Part, stage: usize) {
@@ -158,7 +158,7 @@ impl Sequence {
         let mut freed = Vec::with_capacity(parts.len());
         let mut whole = at;
         for one in parts {
-            let Named { x, y, width, height, .. } = self.pieces[whole];
+            let NamedPiece { x, y, width, height, .. } = self.pieces[whole];
             let (stop, long) = match cut {
                 Cut::Upright => (one.width, width),
                 Cut::Level => (one.height, height),

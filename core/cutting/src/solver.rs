@@ -86,11 +86,11 @@ impl<'a, 'm> Solver<'a, 'm> {
         let first = self.best.used.is_empty();
         if first || (answer.short(), cost) < (self.best.short(), self.best.cost) {
             self.best = answer;
-            self.tell();
+            self.report_progress();
         }
     }
 
-    fn tell(&mut self) {
+    fn report_progress(&mut self) {
         (self.report)(&self.pool, &self.best, self.proof.as_ref(), self.meter.share());
     }
 
@@ -114,7 +114,7 @@ impl<'a, 'm> Solver<'a, 'm> {
             let news = self.proof.as_ref().is_none_or(|p| proof.bound > p.bound);
             self.proof = Some(proof);
             if news {
-                self.tell();
+                self.report_progress();
             }
         }
     }

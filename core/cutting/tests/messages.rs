@@ -37,8 +37,8 @@ fn sound() -> Problem {
 #[track_caller]
 fn complains(problem: &Problem, expected: &str) {
     let plan = solved(problem);
-    let told: Vec<String> = plan.complaints.iter().map(ToString::to_string).collect();
-    assert_eq!(told, [expected], "complaints");
+    let messages: Vec<String> = plan.complaints.iter().map(ToString::to_string).collect();
+    assert_eq!(messages, [expected], "complaints");
     assert_eq!(plan.missing[0], 0, "the sound piece is planned");
     assert_eq!(plan.cost, 2, "the sound piece takes two sheets");
 }
@@ -150,26 +150,26 @@ fn mixed_costs_round_to_what_they_share() {
 /// Source: RFC 4180 for the table; common practice for the words.
 #[test]
 fn tables_that_cannot_be_read() {
-    let told =
+    let messages =
         |table: &str| instance::read(table.as_bytes(), "a", true).unwrap_err().to_string();
     assert_eq!(
-        told("instance,kind,width\na,sheet,1"),
+        messages("instance,kind,width\na,sheet,1"),
         "the table has no column height: the first line must name instance, kind, width and \
          height (copies and cost where there are any)",
         "heading"
     );
     assert_eq!(
-        told("instance,kind,width,height\na,sheet,1,x"),
+        messages("instance,kind,width,height\na,sheet,1,x"),
         "line 2, column height: found \"x\", wanted a whole number. Correct it",
         "number"
     );
     assert_eq!(
-        told("instance,kind,width,height\na,board,1,2"),
+        messages("instance,kind,width,height\na,board,1,2"),
         "line 2, column kind: found \"board\", wanted sheet or piece. Correct it",
         "kind"
     );
     assert_eq!(
-        told("instance,kind,width,height\nb,sheet,1,2"),
+        messages("instance,kind,width,height\nb,sheet,1,2"),
         "the table has no instance a; it has b. Choose one of these",
         "name"
     );
@@ -185,9 +185,9 @@ fn every_bad_row_is_told_and_the_rest_planned() {
     let table = "instance,kind,width,height,copies\n\
                  a,sheet,32,40,\na,sheet,x,40,\na,piece,8,10,-2\na,piece,8,10,0\na,piece,8,10,3\n";
     let read = instance::read(table.as_bytes(), "a", true).unwrap();
-    let told: Vec<String> = read.bad.iter().map(ToString::to_string).collect();
+    let messages: Vec<String> = read.bad.iter().map(ToString::to_string).collect();
     assert_eq!(
-        told,
+        messages,
         [
             "line 3, column width: found \"x\", wanted a whole number. Correct it",
             "line 4, column copies: found \"-2\", wanted a count of 1 or more. Correct it",

@@ -167,12 +167,12 @@ fn a_stop_is_from_the_edge_of_the_piece_that_is_cut() {
     assert_eq!(which(&problem, &plan, 0), "sheets 1 to 3, alike");
     assert_eq!(word(pattern, "which"), "sheets 1 to 3, alike");
     let steps = pattern["sequence"]["cuts"].as_array().unwrap();
-    let told: Vec<(&str, i64, i64, &str)> = steps
+    let described: Vec<(&str, i64, i64, &str)> = steps
         .iter()
         .map(|s| (word(s, "piece"), whole(s, "width"), whole(s, "stop"), word(s, "edge")))
         .collect();
     let edge = "left edge";
-    assert_eq!(told, [("A", 20, 6, edge), ("A2", 14, 6, edge), ("A4", 8, 6, edge)]);
+    assert_eq!(described, [("A", 20, 6, edge), ("A2", 14, 6, edge), ("A4", 8, 6, edge)]);
     let last: Vec<(&str, &str)> = steps[2]["falls"]
         .as_array()
         .unwrap()
@@ -216,8 +216,11 @@ fn sheets_bought_and_owned_are_counted_apart() {
     assert_eq!(counts.to_string(), "3 sheets to buy, 2 in hand, 1 drop-out");
     let report = serde_json::to_value(Report::new(&problem, &plan, 0.0, None)).unwrap();
     replay(&problem, &report, 0);
-    let mut told: Vec<String> =
+    let mut described: Vec<String> =
         (0..plan.patterns.len()).map(|at| which(&problem, &plan, at)).collect();
-    told.sort();
-    assert_eq!(told, ["drop-out 1", "sheets 1 to 3, alike", "sheets in hand 1 and 2, alike"]);
+    described.sort();
+    assert_eq!(
+        described,
+        ["drop-out 1", "sheets 1 to 3, alike", "sheets in hand 1 and 2, alike"]
+    );
 }

@@ -52,17 +52,17 @@ fn peak() -> Option<u64> {
 
 fn main() {
     let unit = calibration().min(calibration());
-    let told = |name: &str, time: Duration| {
+    let print_row = |name: &str, time: Duration| {
         let ratio = time.as_secs_f64() / unit.as_secs_f64();
         println!("{name:<34}{:>9.1} ms {ratio:>8.3} loops", time.as_secs_f64() * 1e3);
     };
-    told("the fixed loop", unit);
+    print_row("the fixed loop", unit);
     let document = reference();
     let one = |kind| {
         black_box(made(&document, kind, Paper::Letter, Archive::A2aUa1));
     };
-    told("a plan sheet (150 ms)", least(|| one(Kind::Sheet)));
-    told("all papers of a plan (500 ms)", least(|| Kind::ALL.into_iter().for_each(one)));
+    print_row("a plan sheet (150 ms)", least(|| one(Kind::Sheet)));
+    print_row("all papers of a plan (500 ms)", least(|| Kind::ALL.into_iter().for_each(one)));
     for count in [300_u32, 3_000] {
         let folder =
             std::env::temp_dir().join(format!("sightedge-bench-{}", std::process::id()));
@@ -92,7 +92,7 @@ fn main() {
         write_all(&plans, &folder.join("papers"), &choice, &stop, &mut |_| {}).unwrap();
         let time = start.elapsed();
         let rate = f64::from(count) / time.as_secs_f64();
-        told(&format!("{count} sheets"), time);
+        print_row(&format!("{count} sheets"), time);
         println!("{:<34}{rate:>9.1} pages a second, peak {:?} MiB", "", peak());
         std::fs::remove_dir_all(&folder).unwrap();
     }

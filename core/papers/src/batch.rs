@@ -17,7 +17,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
 
-use crate::names::{of_another, of_print, stem, unique};
+use crate::names::{belongs_to_another, of_print, stem, unique};
 use crate::{Archive, Kind, Order, Paper, PapersError, forget, write};
 
 /// What is written of each plan.
@@ -80,7 +80,7 @@ pub struct Written {
     /// The files, in the order they were written.
     pub files: Vec<PathBuf>,
     /// What the person should know.
-    pub told: Vec<String>,
+    pub notes: Vec<String>,
 }
 
 /// How one plan ended.
@@ -224,17 +224,17 @@ fn named<'a>(
 ) -> Result<Vec<String>, PapersError> {
     let endings: BTreeMap<&str, Vec<String>> =
         documents.map(|plan| (plan.id.as_str(), endings(choice, plan))).collect();
-    let there = there(out).map_err(|error| unwritten(out, &error))?;
+    let existing_files = existing_files(out).map_err(|error| unwritten(out, &error))?;
     Ok(unique(alone, |name, id| {
         endings.get(id).into_iter().flatten().any(|ending| {
             let file = format!("{name}{ending}").to_lowercase();
-            there.get(&file).is_some_and(|path| of_another(path, id))
+            existing_files.get(&file).is_some_and(|path| belongs_to_another(path, id))
         })
     }))
 }
 
 /// What is in a folder, by names in small letters: some systems make no difference.
-fn there(folder: &Path) -> io::Result<BTreeMap<String, PathBuf>> {
+fn existing_files(folder: &Path) -> io::Result<BTreeMap<String, PathBuf>> {
     fs::read_dir(folder)?
         .map(|entry| {
             let entry = entry?;
@@ -337,12 +337,12 @@ fn one(
         written.files.push(path);
         Ok(())
     };
-    let mut told = Vec::new();
+    let mut notes = Vec::new();
     for kind in &choice.kinds {
         let made = write(*kind, &order)?;
-        for words in made.told {
-            if !told.contains(&words) {
-                told.push(words);
+        for words in made.notes {
+            if !notes.contains(&words) {
+                notes.push(words);
             }
         }
         put(&ending(*kind, document), &made.bytes)?;
@@ -366,7 +366,7 @@ fn one(
     if choice.csv {
         put("-cut.csv", csv::write(document, &variant.mat, &derived.layout).as_bytes())?;
     }
-    written.told = told;
+    written.notes = notes;
     Ok(written)
 }
 

@@ -29,7 +29,7 @@ pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
     // Half of the page for the drawings, the rest for what is written out.
     let high = (page_high - MARGIN - top) * 0.55;
     let layout = &plan.derived.layout;
-    let back = inscription::back(made, layout, &plan.derived.behind.sheets);
+    let back = inscription::back(made, layout, &plan.derived.assembly.sheets);
     let behind = if made.behind_image { "image" } else { "margin" };
     let name = format!("On the back of the sheet, behind the {behind}");
     // Line stands on line there.
@@ -46,7 +46,7 @@ pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
             plan.document
                 .inscribed
                 .as_ref()
-                .map_or("On the front", |own| own.wish.front.place_and_time()),
+                .map_or("On the front", |own| own.lettering.front.place_and_time()),
             (front, f64::INFINITY),
             &made.front,
         )
@@ -102,7 +102,7 @@ fn side(
     let marks = Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
     let made = marks.of(&drawing);
     let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
-    let words: Vec<String> = lines.iter().map(told).collect();
+    let words: Vec<String> = lines.iter().map(quoted).collect();
     let alt = format!("{name}, {}: {}.", scale.name(), words.join("; "));
     leaf.blocks.push(Block::Drawing { x, y, w: wide, h: high, alt, marks: made });
     let y = leaf.text(x, y + high + 1.6, w, SMALL, vec![format!("Scale {}", scale.name())]);
@@ -115,7 +115,7 @@ fn side(
     )
 }
 
-fn told(one: &Written) -> String {
+fn quoted(one: &Written) -> String {
     let sign = if one.sign { "(sign)" } else { "" };
     format!("{}  {sign}", one.text).trim().to_owned()
 }

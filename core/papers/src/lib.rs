@@ -106,13 +106,13 @@ impl std::fmt::Debug for Order<'_> {
 
 /// A paper as it was written.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Made {
+pub struct PaperFile {
     /// The PDF.
     pub bytes: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
     /// What the person should know: a letter no typeface has, a picture that cannot be read.
-    pub told: Vec<String>,
+    pub notes: Vec<String>,
 }
 
 /// One page as it will print.
@@ -127,29 +127,29 @@ pub struct PagePixels {
 }
 
 /// A paper whose pages are set, to be written or looked at.
-pub struct Laid {
+pub struct LaidOut {
     pages: Vec<items::Page>,
     pictures: BTreeMap<String, Placed>,
     about: pdf::About,
     archive: Archive,
-    told: Vec<String>,
+    notes: Vec<String>,
 }
 
-impl std::fmt::Debug for Laid {
+impl std::fmt::Debug for LaidOut {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Laid").field("about", &self.about).finish_non_exhaustive()
     }
 }
 
-impl Laid {
+impl LaidOut {
     /// Width and height of each page, in millimetres.
     pub fn sizes(&self) -> Vec<[f64; 2]> {
         self.pages.iter().map(|page| page.size.map(|side| side * words::POINT)).collect()
     }
 
-    /// What the person should know, as in [`Made::told`].
-    pub fn told(&self) -> &[String] {
-        &self.told
+    /// What the person should know, as in [`PaperFile::notes`].
+    pub fn notes(&self) -> &[String] {
+        &self.notes
     }
 
     /// One page as pixels, `ppi` of them an inch (10 to 600); `None` where there is no such
@@ -173,24 +173,24 @@ impl Laid {
 ///
 /// # Errors
 /// Where a PDF of its kind may not hold what stands on the pages.
-pub fn write(kind: Kind, order: &Order<'_>) -> Result<Made, PapersError> {
+pub fn write(kind: Kind, order: &Order<'_>) -> Result<PaperFile, PapersError> {
     let laid = lay_out(kind, order);
-    Ok(Made { bytes: laid.pdf()?, pages: laid.pages.len(), told: laid.told })
+    Ok(PaperFile { bytes: laid.pdf()?, pages: laid.pages.len(), notes: laid.notes })
 }
 
 /// Sets the pages of one paper. As slow as [`write()`].
-pub fn lay_out(kind: Kind, order: &Order<'_>) -> Laid {
+pub fn lay_out(kind: Kind, order: &Order<'_>) -> LaidOut {
     let Order { document, variant, derived, paper, date, .. } = *order;
     let plan = frame::Plan { document, variant, derived, paper, date };
-    let mut told = Vec::new();
+    let mut notes = Vec::new();
     let mut names = BTreeMap::new();
     let mut pictures = BTreeMap::new();
     if kind == Kind::Sheet {
-        place_pictures(order, &mut names, &mut pictures, &mut told);
+        place_pictures(order, &mut names, &mut pictures, &mut notes);
     }
     let pages = describe::describe(kind, &plan, order, &names);
     let ident = format!("{}-{}", document.id, kind.key());
-    set_pages(pages, pictures, order.archive, ident, told)
+    set_pages(pages, pictures, order.archive, ident, notes)
 }
 
 /// Sets what stands on the pages, with typefaces that have its letters.
@@ -199,8 +199,8 @@ fn set_pages(
     pictures: BTreeMap<String, Placed>,
     archive: Archive,
     ident: String,
-    mut told: Vec<String>,
-) -> Laid {
+    mut notes: Vec<String>,
+) -> LaidOut {
     let mut missing = BTreeSet::new();
     for text in pages.texts() {
         let lacks = Foreign::of(text).missing;
@@ -217,7 +217,7 @@ fn set_pages(
     if !missing.is_empty() {
         let list: Vec<_> =
             missing.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
-        told.push(format!(
+        notes.push(format!(
             "No typeface on this machine has {}: a ? stands for it. Install one that has it, \
              and write the papers again.",
             list.join(", ")
@@ -225,14 +225,14 @@ fn set_pages(
     }
     let page::Pages { title, keywords, date, .. } = pages;
     let about = pdf::About { title, keywords, date, ident };
-    Laid { pages: placed, pictures, about, archive, told }
+    LaidOut { pages: placed, pictures, about, archive, notes }
 }
 
 fn place_pictures(
     order: &Order<'_>,
     names: &mut BTreeMap<WorkId, String>,
     pictures: &mut BTreeMap<String, Placed>,
-    told: &mut Vec<String>,
+    notes: &mut Vec<String>,
 ) {
     let [wide, high] = order.paper.size();
     for window in &order.derived.layout.bench.openings {
@@ -244,13 +244,13 @@ fn place_pictures(
         let share = (wide * 0.6 / w).min(high * 0.4 / h);
         match picture::place(&path, w * share, h * share) {
             Ok(placed) => {
-                told.extend(placed.told.clone());
+                notes.extend(placed.note.clone());
                 let name = format!("picture-{}.jpg", work.id);
                 pictures.insert(name.clone(), placed);
                 names.insert(work.id, name);
             }
             Err(words) => {
-                told.push(format!("{words}. The plan sheet has a grey area instead."));
+                notes.push(format!("{words}. The plan sheet has a grey area instead."));
             }
         }
     }

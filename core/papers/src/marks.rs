@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use sightedge_core::drawing::{
-    Align, Board, Drawing, Item, Line, Pen, Shade, Stand, Text, TextRole, Tone,
+    Align, Baseline, Board, Drawing, Item, Line, Pen, Shade, Text, TextRole, Tone,
 };
 use sightedge_core::geometry::{Path, Point, Rect, Side};
 use sightedge_core::length::{Length, typeset};
@@ -199,9 +199,9 @@ impl Marks<'_> {
             Align::End => -w,
         };
         // Capitals are 0.727 of the size high in this face.
-        let fall = match text.stand {
-            Stand::On => -height * 0.1,
-            Stand::Beside => height * 0.84 * 0.727 / 2.0,
+        let fall = match text.baseline {
+            Baseline::On => -height * 0.1,
+            Baseline::Beside => height * 0.84 * 0.727 / 2.0,
         };
         let [x, y] = if text.turned { [x + fall, y - start] } else { [x + start, y + fall] };
         let [x, y, w, size] = [x, y, w, size].map(fine);

@@ -71,7 +71,7 @@ pub fn unique(plans: &[(String, String)], taken: impl Fn(&str, &str) -> bool) ->
 }
 
 /// Whether a file that is there was written for another plan: its text holds no id of this one.
-pub(crate) fn of_another(path: &Path, id: &str) -> bool {
+pub(crate) fn belongs_to_another(path: &Path, id: &str) -> bool {
     match std::fs::read(path) {
         Ok(bytes) => !bytes.windows(id.len().max(1)).any(|part| part == id.as_bytes()),
         // What is there and cannot be read is not ours to replace.

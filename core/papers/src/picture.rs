@@ -23,7 +23,7 @@ pub(crate) struct Placed {
     /// Where it comes from.
     pub(crate) path: PathBuf,
     /// Something the person should know.
-    pub(crate) told: Option<String>,
+    pub(crate) note: Option<String>,
 }
 
 /// The picture at `path`, to be printed `wide` × `high` millimetres large.
@@ -32,15 +32,15 @@ pub(crate) struct Placed {
 /// Says what is wrong with the file.
 pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String> {
     let small = fs::metadata(path).is_ok_and(|facts| facts.len() <= MOST_BYTES);
-    let mut told = None;
+    let mut note = None;
     if small && let Ok(bytes) = fs::read(path) {
         match passable(&bytes, pixels(wide).max(pixels(high))) {
             Passable::Yes if image_of(&bytes).is_ok() => {
-                return Ok(Placed { bytes, path: path.to_owned(), told });
+                return Ok(Placed { bytes, path: path.to_owned(), note });
             }
             Passable::Yes | Passable::No => {}
             Passable::NewProfile => {
-                told = Some(format!(
+                note = Some(format!(
                     "The colour profile of {} is of a newer version than a PDF of this kind may \
                      hold: on paper its colours are converted to sRGB.",
                     path.display()
@@ -55,7 +55,7 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
     let Size { width, height, .. } = made.size;
     let bytes = jpeg(&made.rgba, width, height)
         .ok_or_else(|| format!("{} cannot be made small enough for a page", path.display()))?;
-    Ok(Placed { bytes, path: path.to_owned(), told })
+    Ok(Placed { bytes, path: path.to_owned(), note })
 }
 
 /// A JPEG as a PDF holds it. Readers are not asked to smooth it: PDF/A forbids that.

@@ -67,19 +67,19 @@ fn level(x: f64, y: f64, w: f64, width: f64, grey: u8) -> Item {
 
 /// Where a text lies between two edges.
 #[derive(Clone, Copy, PartialEq, Debug)]
-enum Lies {
+enum Justify {
     Left,
     Middle,
     Right,
 }
 
 /// A text on its base line `y`, between `x` and as far as `w` on.
-fn written(text: &str, style: Style, [x, y, w]: [f64; 3], lies: Lies) -> Item {
+fn written(text: &str, style: Style, [x, y, w]: [f64; 3], justify: Justify) -> Item {
     let spare = w - style.width(text);
-    let x = match lies {
-        Lies::Left => x,
-        Lies::Middle => x + spare / 2.0,
-        Lies::Right => x + spare,
+    let x = match justify {
+        Justify::Left => x,
+        Justify::Middle => x + spare / 2.0,
+        Justify::Right => x + spare,
     };
     Item::Text {
         text: shape(text, style.is_strong()),
@@ -92,15 +92,15 @@ fn written(text: &str, style: Style, [x, y, w]: [f64; 3], lies: Lies) -> Item {
 fn lines(text: &Text) -> Part {
     let Text { x, y, w, pitch, size, weight, quiet, level, align, lines } = text;
     let style = Style { size: *size, weight: *weight, quiet: *quiet };
-    let lies = match *align {
-        "right" => Lies::Right,
-        "center" => Lies::Middle,
-        _ => Lies::Left,
+    let justify = match *align {
+        "right" => Justify::Right,
+        "center" => Justify::Middle,
+        _ => Justify::Left,
     };
     let mut base = y + size * POINT * ASCENT;
     let mut items = Vec::with_capacity(lines.len());
     for line in lines {
-        items.push(written(line, style, [*x, base, *w], lies));
+        items.push(written(line, style, [*x, base, *w], justify));
         base += pitch;
     }
     match level {
@@ -123,22 +123,26 @@ fn cells(table: &Table, parts: &mut Vec<Part>) {
     let mut top = *y;
     let mut rules = Vec::new();
     let mut made = Vec::new();
-    let cell = |kind, style: Style, text: &str, at: usize, span: usize, lies, top: f64| {
+    let cell = |kind, style: Style, text: &str, at: usize, span: usize, justify, top: f64| {
         let left = edges.get(at).copied().unwrap_or(*x);
         let right = edges.get(at + span).copied().unwrap_or(x + wide);
         let base = top + row / 2.0 + style.size * POINT * CAPITALS / 2.0;
         let place = [left + INSET, base, right - left - 2.0 * INSET];
-        let items =
-            if text.is_empty() { Vec::new() } else { vec![written(text, style, place, lies)] };
+        let items = if text.is_empty() {
+            Vec::new()
+        } else {
+            vec![written(text, style, place, justify)]
+        };
         Cell { kind, span: u32::try_from(span).unwrap_or(1), items }
     };
-    let side = |column: usize| if start.contains(&column) { Lies::Left } else { Lies::Right };
+    let side =
+        |column: usize| if start.contains(&column) { Justify::Left } else { Justify::Right };
     if !groups.is_empty() {
         let mut at = 0;
         let mut heads = Vec::with_capacity(groups.len());
         for (name, span) in groups {
             let kind = CellKind::ColumnHead;
-            heads.push(cell(kind, quiet, name, at, *span, Lies::Middle, top));
+            heads.push(cell(kind, quiet, name, at, *span, Justify::Middle, top));
             at += span;
         }
         made.push(heads);

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, Table, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE};
-use crate::{Archive, Made, Paper, PapersError, set_pages};
+use crate::{Archive, Paper, PaperFile, PapersError, set_pages};
 use drawing::Drawing;
 
 /// A plan of cutting, in words and millimetres.
@@ -84,7 +84,7 @@ impl CuttingPlan {
     ///
     /// # Errors
     /// Where a PDF may not hold what stands on it.
-    pub fn write(&self, archive: Archive) -> Result<Made, PapersError> {
+    pub fn write(&self, archive: Archive) -> Result<PaperFile, PapersError> {
         let [width, height] = self.paper.size();
         let pages = Pages {
             title: format!("{} \u{b7} Plan of cutting", self.title),
@@ -96,7 +96,11 @@ impl CuttingPlan {
         };
         let ident = format!("{}-cutting", self.title);
         let laid = set_pages(pages, BTreeMap::new(), archive, ident, Vec::new());
-        Ok(Made { bytes: laid.pdf()?, pages: laid.sizes().len(), told: laid.told().to_vec() })
+        Ok(PaperFile {
+            bytes: laid.pdf()?,
+            pages: laid.sizes().len(),
+            notes: laid.notes().to_vec(),
+        })
     }
 
     fn pages(&self) -> Vec<Vec<Block>> {

@@ -1,7 +1,7 @@
 //! The steps of one plan, to be ticked off at the bench.
 
 use sightedge_core::length::typeset;
-use sightedge_core::steps::{Step, heeded_first};
+use sightedge_core::steps::{Step, to_read_first};
 
 use crate::frame::{MARGIN, Plan, body};
 use crate::page::{Block, Leaf, Mark, count};
@@ -20,7 +20,7 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
     let kind =
         if number.is_empty() { "Steps".to_owned() } else { format!("Steps for {number}") };
     let mut y = plan.head(&mut leaf, &kind, wide);
-    for finding in heeded_first(&plan.derived.findings) {
+    for finding in to_read_first(&plan.derived.findings) {
         let words = format!("{}: {}", finding.severity.name(), finding.message);
         let lines = BODY.lines(&typeset(&words), wide - 4.0);
         leaf.text(MARGIN, y, 4.0, STRONG, vec!["!".to_owned()]);

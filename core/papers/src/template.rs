@@ -92,7 +92,7 @@ fn crosses(all: &[Rect], tile: Rect, marks: &Marks<'_>, made: &mut Vec<Mark>) {
     let mut letter = b'A';
     for (index, one) in all.iter().enumerate() {
         for two in all.iter().skip(index + 1) {
-            let Some(shared) = one.meet(*two) else { continue };
+            let Some(shared) = one.intersection(*two) else { continue };
             // Neighbours share a long strip; tiles that touch by a corner share a small one.
             let [w, h] = [shared.size.width, shared.size.height];
             let side_by_side = h == one.size.height && w < one.size.width;

@@ -51,7 +51,7 @@ pub(crate) fn clipped(drawing: &Drawing, tile: Rect) -> Drawing {
                     }
                 }
             }
-            Item::Text(text) if text.bounds().meet(tile) == Some(text.bounds()) => {
+            Item::Text(text) if text.bounds().intersection(tile) == Some(text.bounds()) => {
                 items.push(item.clone());
             }
             _ => {}

@@ -48,7 +48,7 @@ fn plan(cuts: u8) -> CuttingPlan {
 fn every_cut_and_total_is_on_it() {
     for cuts in [0, 1, 12, 40] {
         let made = plan(cuts).write(Archive::A2aUa1).unwrap();
-        assert_eq!(made.told, Vec::<String>::new(), "{cuts} cuts");
+        assert_eq!(made.notes, Vec::<String>::new(), "{cuts} cuts");
         let path = file(&format!("cutting-{cuts}.pdf"), &made.bytes);
         let path = path.to_str().unwrap();
         ask("qpdf", &["--check", path]);

@@ -5,7 +5,7 @@
 mod support;
 
 use sightedge_core::date::Date;
-use sightedge_papers::{Archive, Kind, Laid, Order, Paper, lay_out, write};
+use sightedge_papers::{Archive, Kind, LaidOut, Order, Paper, lay_out, write};
 use support::{ask, ask_text, derived, file, reference, root};
 
 fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {
@@ -29,7 +29,7 @@ fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {
     then(&order)
 }
 
-fn laid(kind: Kind) -> Laid {
+fn laid(kind: Kind) -> LaidOut {
     with("Slack water", |order| lay_out(kind, order))
 }
 
@@ -80,7 +80,7 @@ fn letters_that_no_typeface_has_are_told() {
     // Accents, Greek and Cyrillic are in the papers' own typeface.
     let title = "Niels Bjørn: Žluťoučký, Ελλάδα, Прилив";
     let made = with(title, |order| write(Kind::Cutter, order).unwrap());
-    assert_eq!(made.told, Vec::<String>::new());
+    assert_eq!(made.notes, Vec::<String>::new());
     let path = file("accents.pdf", &made.bytes);
     if let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) {
         assert!(read.contains(title), "{read}");
@@ -92,7 +92,7 @@ fn letters_that_no_typeface_has_are_told() {
     let made = with("Tide \u{10fff0}", |order| write(Kind::Cutter, order).unwrap());
     let wanted = "No typeface on this machine has \u{10fff0} (U+10FFF0): a ? stands for it. \
                   Install one that has it, and write the papers again.";
-    assert_eq!(made.told, [wanted]);
+    assert_eq!(made.notes, [wanted]);
     let path = file("private.pdf", &made.bytes);
     if let Some(read) = ask_text("pdftotext", &[path.to_str().unwrap(), "-"]) {
         assert!(read.contains("Tide ?"), "{read}");

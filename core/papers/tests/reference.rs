@@ -20,7 +20,7 @@ fn text(kind: Kind) -> Option<String> {
 
 fn text_of(document: &Document, kind: Kind) -> Option<String> {
     let made = made(document, kind, Paper::Letter, Archive::A2aUa1);
-    assert_eq!(made.told, Vec::<String>::new(), "{kind:?}");
+    assert_eq!(made.notes, Vec::<String>::new(), "{kind:?}");
     let cut = document.variants[0].mat.cut_board().map_or("", |_| "-cut");
     let path = file(&format!("text-{}{cut}.pdf", kind.key()), &made.bytes);
     let read = ask_text("pdftotext", &["-layout", path.to_str().unwrap(), "-"])?;
@@ -168,7 +168,7 @@ fn a_sheet_is_small() {
     let mut document = reference();
     document.works[0].picture.path = "nothing-here.jpg".to_owned();
     let made = made(&document, Kind::Sheet, Paper::Letter, Archive::A2aUa1);
-    assert!(made.told.len() == 1, "{:?}", made.told);
+    assert!(made.notes.len() == 1, "{:?}", made.notes);
     assert!(made.bytes.len() < 60 << 10, "{} bytes", made.bytes.len());
 }
 

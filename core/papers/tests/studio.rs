@@ -5,11 +5,11 @@
 mod support;
 
 use sightedge_core::length::{Length, Unit};
-use sightedge_papers::{Archive, Grid, LEAST_LABEL, Laid, PagePixels, Paper, StudioPaper};
+use sightedge_papers::{Archive, Grid, LEAST_LABEL, LaidOut, PagePixels, Paper, StudioPaper};
 use support::studio::{grid, piece, set, studio_paper, studio_papers};
 use support::{ask, ask_text, file, python};
 
-fn laid(kind: &StudioPaper, count: u32) -> Laid {
+fn laid(kind: &StudioPaper, count: u32) -> LaidOut {
     studio_paper(kind, count, Archive::default())
 }
 
@@ -22,7 +22,7 @@ fn pgm(page: &PagePixels) -> Vec<u8> {
 
 /// What the codes on a page say, in order; `None` where no reader is installed.
 #[track_caller]
-fn codes(name: &str, laid: &Laid, page: usize) -> Option<String> {
+fn codes(name: &str, laid: &LaidOut, page: usize) -> Option<String> {
     let path = file(&format!("{name}.pgm"), &pgm(&laid.pixels(page, 200.0).unwrap()));
     let script = "import sys, zxingcpp\nfrom PIL import Image\n\
         found = zxingcpp.read_barcodes(Image.open(sys.argv[1]))\n\
@@ -105,14 +105,14 @@ fn a_single_label_is_a_page_of_its_own_size() {
 
 #[test]
 fn what_has_no_room_is_told() {
-    assert!(laid(&StudioPaper::Labels(grid()), 3).told().is_empty());
+    assert!(laid(&StudioPaper::Labels(grid()), 3).notes().is_empty());
     for (size, wanted) in [
         ([63, 38].map(Length::mm), "The labels are too small for the line on care"),
         (LEAST_LABEL, "The labels are too small for all that belongs on them"),
     ] {
-        let told = laid(&StudioPaper::Single(size), 3).told().to_vec();
-        assert_eq!(told.len(), 1, "{told:?}");
-        assert!(told[0].starts_with(wanted), "{told:?}");
+        let notes = laid(&StudioPaper::Single(size), 3).notes().to_vec();
+        assert_eq!(notes.len(), 1, "{notes:?}");
+        assert!(notes[0].starts_with(wanted), "{notes:?}");
     }
     let mut long = piece(1);
     long.medium = "pigment print on a paper of cotton, ".repeat(20);

@@ -161,8 +161,8 @@ impl Notation {
         if kind == Kind::Numbered {
             return None;
         }
-        let of = if of == "0" { Some(0) } else { unroman(of) };
-        let found = Self { kind, number: unroman(number)?, of: of? };
+        let of = if of == "0" { Some(0) } else { parse_roman(of) };
+        let found = Self { kind, number: parse_roman(number)?, of: of? };
         found.possible().then_some((found, Numerals::Roman))
     }
 
@@ -207,7 +207,7 @@ pub fn roman(number: u32) -> String {
 }
 
 /// The number that well-made Roman numerals say.
-fn unroman(text: &str) -> Option<u32> {
+fn parse_roman(text: &str) -> Option<u32> {
     let (mut rest, mut number) = (text, 0_u32);
     for (value, letters) in NUMERALS {
         while let Some(shorter) = rest.strip_prefix(letters) {
@@ -246,10 +246,10 @@ mod tests {
         case(0, "0");
         case(4000, "4000");
         for number in 1..=MOST_ROMAN {
-            assert_eq!(unroman(&roman(number)), Some(number));
+            assert_eq!(parse_roman(&roman(number)), Some(number));
         }
         for wrong in ["IIII", "VX", "IC", "", "A", "VV"] {
-            assert_eq!(unroman(wrong), None, "{wrong}");
+            assert_eq!(parse_roman(wrong), None, "{wrong}");
         }
     }
 

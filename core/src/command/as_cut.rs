@@ -5,8 +5,8 @@ use crate::geometry::{Point, Rect, Seen, Sides, Size};
 use crate::layout::{Figures, Window, layout};
 use crate::length::{Length, Unit};
 use crate::spec::{
-    Came, Document, Fixing, InHand, LayerId, Mat, Meets, Opening, OpeningId, Placement,
-    Planned, VariantId,
+    AsCut, BoardBy, Document, InHand, LayerId, Mat, Opening, OpeningId, Placement, Planned,
+    VariantId, WindowBy,
 };
 
 /// A board and a window as measured after cutting.
@@ -39,7 +39,7 @@ impl Measured {
     /// Why it cannot be entered, in words: another layer was measured already, on a board of
     /// another size. Which of its borders was measured is no longer known then, so none of them
     /// may take the difference.
-    pub fn refused(&self, mat: &Mat, opening: OpeningId, unit: Unit) -> Option<String> {
+    pub fn refusal(&self, mat: &Mat, opening: OpeningId, unit: Unit) -> Option<String> {
         let (board, cut) = (self.outer?, mat.cut_board()?);
         let own = self.layer.or(mat.layers.last().map(|last| last.id));
         let opening = mat.opening(opening)?;
@@ -64,7 +64,7 @@ impl Measured {
 
     /// Whether that window can have been cut in that board: it lies on it, with something left
     /// on every side.
-    pub fn lies_on(&self, board: Size) -> bool {
+    pub fn fits_on(&self, board: Size) -> bool {
         let board = self.outer.unwrap_or(board);
         let borders = self.window(board).within(Rect::at_origin(board));
         self.sight.is_positive() && borders.least().is_positive()
@@ -91,18 +91,18 @@ pub fn as_cut(
         Some(id) => window.layers.iter().position(|cut| cut.layer == id)?,
         None => last,
     };
-    if measured.refused(mat, opening, document.unit).is_some() {
+    if measured.refusal(mat, opening, document.unit).is_some() {
         return None;
     }
     let board = measured.outer.unwrap_or(bench.outer);
     let again = window.layers.get(at).is_some_and(|cut| cut.done);
     let mut commands = Vec::with_capacity(last + 3);
     for (index, cut) in window.layers.iter().enumerate() {
-        let lies = if index == at { measured.window(board) } else { cut.sight.bounds };
+        let sight = if index == at { measured.window(board) } else { cut.sight.bounds };
         if index == at || cut.done || (index < at && !again) {
-            let borders = lies.within(Rect::at_origin(board));
-            let came = Came { sight: lies.size, borders };
-            commands.push(Command::SetCut(id, opening, cut.layer, came));
+            let borders = sight.within(Rect::at_origin(board));
+            let as_cut = AsCut { sight: sight.size, borders };
+            commands.push(Command::SetCut(id, opening, cut.layer, as_cut));
         }
     }
     if at == last {
@@ -117,10 +117,10 @@ pub fn as_cut(
             overlap_left: window.overlap.left + more_left,
             overlap_top: window.overlap.top + more_top,
         };
-        commands.push(Command::SetMeets(id, opening, Meets::InHand(hand)));
+        commands.push(Command::SetWindowBy(id, opening, WindowBy::InHand(hand)));
     }
     let placement = Placement::Free { left: measured.left, top: measured.top };
-    commands.push(Command::SetFixing(id, Fixing::Outer { size: board, placement }));
+    commands.push(Command::SetBoardBy(id, BoardBy::Outer { size: board, placement }));
     Some(Command::Together("as cut", commands))
 }
 
@@ -157,16 +157,16 @@ pub(super) fn follow(document: &mut Document) {
         for (opening, window) in variant.mat.openings.iter_mut().zip(&exact.openings) {
             // In hand is only what is cut through to the innermost layer.
             let through = innermost.is_none_or(|innermost| opening.is_cut(innermost));
-            if let (Meets::InHand(_), false) = (opening.meets, through) {
-                opening.meets = Meets::Reveal(window.reveal);
+            if let (WindowBy::InHand(_), false) = (opening.window_by, through) {
+                opening.window_by = WindowBy::Reveal(window.reveal);
             }
             for cut in window.layers.iter().skip(1) {
                 opening.offsets.insert(cut.layer, cut.offset);
             }
         }
         let at = exact.group().at;
-        if let Fixing::Outer { size, placement: Placement::Free { left, top } } =
-            &mut variant.mat.fixing
+        if let BoardBy::Outer { size, placement: Placement::Free { left, top } } =
+            &mut variant.mat.board_by
             && *size == board
         {
             (*left, *top) = (at.x, at.y);
@@ -193,8 +193,8 @@ pub(super) fn cut_anew(
         record(opening, window);
     }
     opening.cut.remove(&layer_id);
-    if let (true, Meets::InHand(_), Some(reveal)) = (innermost, opening.meets, reveal) {
-        opening.meets = Meets::Reveal(reveal);
+    if let (true, WindowBy::InHand(_), Some(reveal)) = (innermost, opening.window_by, reveal) {
+        opening.window_by = WindowBy::Reveal(reveal);
     }
     if is_uncut(mat)
         && let Some(planned) = mat.planned.take()
@@ -209,26 +209,26 @@ fn is_uncut(mat: &Mat) -> bool {
 }
 
 /// Before the first window is entered as cut: what is planned, and for which print.
-pub(super) fn remember(document: &mut Document, id: VariantId) {
+pub(super) fn remember_plan(document: &mut Document, id: VariantId) {
     let print = document.inscribed.as_ref().and_then(|own| own.recorded.which());
     let Ok(mat) = mat(document, id) else { return };
     // A mat that was bought ready cut was not planned.
     if is_uncut(mat) && !mat.openings.iter().any(Opening::is_ready_cut) {
-        let (fixing, openings) = (mat.fixing, mat.openings.clone());
-        mat.planned = Some(Box::new(Planned { fixing, openings, print }));
+        let (board_by, openings) = (mat.board_by, mat.openings.clone());
+        mat.planned = Some(Box::new(Planned { board_by, openings, print }));
     }
 }
 
 /// Nothing is cut any more: the mat is planned as it was before. A layer that came since keeps
 /// its strip.
 fn restore(mat: &mut Mat, planned: Planned) {
-    let Planned { fixing, openings, print: _ } = planned;
-    mat.fixing = fixing;
+    let Planned { board_by, openings, print: _ } = planned;
+    mat.board_by = board_by;
     for before in openings {
         let Some(opening) = mat.openings.iter_mut().find(|one| one.id == before.id) else {
             continue;
         };
-        opening.meets = before.meets;
+        opening.window_by = before.window_by;
         opening.offsets.extend(before.offsets);
     }
 }
@@ -236,8 +236,8 @@ fn restore(mat: &mut Mat, planned: Planned) {
 /// Every layer that is not recorded as cut yet is, as it lies.
 fn record(opening: &mut Opening, window: &Window) {
     for cut in &window.layers {
-        let came = Came { sight: cut.sight.bounds.size, borders: cut.borders };
-        opening.cut.entry(cut.layer).or_insert(came);
+        let as_cut = AsCut { sight: cut.sight.bounds.size, borders: cut.borders };
+        opening.cut.entry(cut.layer).or_insert(as_cut);
     }
 }
 
@@ -250,8 +250,8 @@ pub(super) fn take_in_hand(document: &mut Document, id: VariantId, opening_id: O
     let innermost = mat.layers.last().map(|last| last.id);
     let Ok(opening) = opening(mat, opening_id) else { return };
     let through = innermost.is_none_or(|innermost| opening.is_cut(innermost));
-    if let (Meets::InHand(_), false, Some(window)) =
-        (opening.meets, through, exact.opening(opening_id))
+    if let (WindowBy::InHand(_), false, Some(window)) =
+        (opening.window_by, through, exact.opening(opening_id))
     {
         record(opening, window);
     }
@@ -259,7 +259,7 @@ pub(super) fn take_in_hand(document: &mut Document, id: VariantId, opening_id: O
 
 /// Before a liner is added under what is cut: the layers above it are facts, and it meets the
 /// picture by what shows of the paper now, less its own strip.
-pub(super) fn keep_for_a_liner(document: &mut Document, id: VariantId, offset: Sides<Length>) {
+pub(super) fn prepare_for_liner(document: &mut Document, id: VariantId, offset: Sides<Length>) {
     let Some(variant) = document.variant(id) else { return };
     let exact = layout(document, &variant.mat).exact;
     let Ok(mat) = mat(document, id) else { return };
@@ -268,14 +268,14 @@ pub(super) fn keep_for_a_liner(document: &mut Document, id: VariantId, offset: S
             record(opening, window);
         }
         if !opening.cut.is_empty() {
-            opening.meets = Meets::Reveal(window.reveal.minus(offset));
+            opening.window_by = WindowBy::Reveal(window.reveal.minus(offset));
         }
     }
 }
 
 /// After the innermost layer of what was measured is removed: the one above it is the innermost
 /// now, and the picture lies under it as it did.
-pub(super) fn without_the_innermost(mat: &mut Mat, removed: LayerId, before: &Figures) {
+pub(super) fn after_innermost_removed(mat: &mut Mat, removed: LayerId, before: &Figures) {
     let Some(innermost) = mat.layers.last().map(|last| last.id) else { return };
     for (opening, window) in mat.openings.iter_mut().zip(&before.openings) {
         let Some(cut) = window.layers.last().filter(|cut| cut.layer == removed) else {
@@ -283,14 +283,14 @@ pub(super) fn without_the_innermost(mat: &mut Mat, removed: LayerId, before: &Fi
         };
         // Bought ready cut, it stays so.
         let ready = window.layers.iter().all(|cut| cut.done);
-        let Meets::InHand(_) = opening.meets else { continue };
-        opening.meets = match opening.cut.get(&innermost) {
-            Some(came) => Meets::InHand(InHand {
-                sight: came.sight,
+        let WindowBy::InHand(_) = opening.window_by else { continue };
+        opening.window_by = match opening.cut.get(&innermost) {
+            Some(as_cut) => WindowBy::InHand(InHand {
+                sight: as_cut.sight,
                 overlap_left: window.overlap.left - cut.offset.left,
                 overlap_top: window.overlap.top - cut.offset.top,
             }),
-            None if !ready => Meets::Reveal(window.reveal.plus(cut.offset)),
+            None if !ready => WindowBy::Reveal(window.reveal.plus(cut.offset)),
             None => continue,
         };
     }

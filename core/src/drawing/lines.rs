@@ -51,7 +51,7 @@ pub enum Align {
 
 /// How a text stands to its point, across its line.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Stand {
+pub enum Baseline {
     /// Upon it.
     On,
     /// Centred on it.
@@ -70,7 +70,7 @@ pub struct Text {
     /// How it lies along its line.
     pub align: Align,
     /// How it stands across its line.
-    pub stand: Stand,
+    pub baseline: Baseline,
     /// Whether it is turned to be read from the right: its line runs upwards.
     pub turned: bool,
     /// The height of its line, on the drawing's own scale.
@@ -137,9 +137,9 @@ impl Text {
             Align::Middle => half(long),
             Align::End => long,
         };
-        let rise = match self.stand {
-            Stand::On => self.height,
-            Stand::Beside => half(self.height),
+        let rise = match self.baseline {
+            Baseline::On => self.height,
+            Baseline::Beside => half(self.height),
         };
         if self.turned {
             let at = Point::new(self.at.x - rise, self.at.y + start - long);

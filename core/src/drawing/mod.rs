@@ -12,7 +12,7 @@ mod lines;
 mod rest;
 mod tone;
 
-pub use lines::{Align, Dimension, Line, Measure, Pen, Stand, Text, TextRole};
+pub use lines::{Align, Baseline, Dimension, Line, Measure, Pen, Text, TextRole};
 pub use rest::rest;
 pub use tone::{Tone, linear_from_srgb, srgb_from_linear};
 

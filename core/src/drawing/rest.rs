@@ -7,7 +7,8 @@ use crate::length::Length;
 /// down and from left to right: four round one hole. Holes may overlap and stand out; one
 /// without width or height takes nothing.
 pub fn rest(whole: Rect, holes: &[Rect]) -> Vec<Rect> {
-    let mut holes: Vec<Rect> = holes.iter().filter_map(|hole| hole.meet(whole)).collect();
+    let mut holes: Vec<Rect> =
+        holes.iter().filter_map(|hole| hole.intersection(whole)).collect();
     holes.sort_by_key(|hole| hole.left());
     let mut levels: Vec<Length> =
         holes.iter().flat_map(|hole| [hole.top(), hole.bottom()]).collect();
@@ -58,7 +59,7 @@ mod tests {
         assert_eq!(area(&[whole]) - area(&parts), area(&[at("0", "0", gone)]), "{parts:?}");
         for (index, one) in parts.iter().enumerate() {
             for other in parts[index + 1..].iter().chain(holes) {
-                assert_eq!(one.meet(*other), None, "nothing twice");
+                assert_eq!(one.intersection(*other), None, "nothing twice");
             }
         }
     }

@@ -3,7 +3,7 @@
 
 use ron::error::{Error, SpannedError};
 
-use super::v5::Wrong;
+use super::v5::Inconsistency;
 use super::{MOST_BYTES, VERSION};
 
 /// Why a plan cannot be read.
@@ -56,8 +56,8 @@ impl ReadError {
         }
     }
 
-    pub(super) fn wrong(name: &str, wrong: Wrong) -> Self {
-        let Wrong { place, words } = wrong;
+    pub(super) fn inconsistent(name: &str, inconsistent: Inconsistency) -> Self {
+        let Inconsistency { place, words } = inconsistent;
         Self::new(name, Fault::Senseless { place, words })
     }
 

@@ -90,7 +90,7 @@ fn plain_apostrophes(ron: &str) -> String {
 
 /// A document that was read, and the version its file has.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct VersionedDocument {
     /// What the file means.
     pub document: Document,
     /// The version it was written in; below [`VERSION`] the next save migrates it.
@@ -102,18 +102,18 @@ pub struct Found {
 /// # Errors
 /// Says in which file, line and column, what was found, what was wanted and what to do.
 pub fn read(text: &str, name: &str) -> Result<Document, ReadError> {
-    find(text, name).map(|found| found.document)
+    read_versioned(text, name).map(|found| found.document)
 }
 
 /// As [`read`], and also which version was found.
 ///
 /// # Errors
 /// As [`read`].
-pub fn find(text: &str, name: &str) -> Result<Found, ReadError> {
-    find_on(&LADDER, text, name)
+pub fn read_versioned(text: &str, name: &str) -> Result<VersionedDocument, ReadError> {
+    read_on(&LADDER, text, name)
 }
 
-fn find_on(ladder: &[Rung], text: &str, name: &str) -> Result<Found, ReadError> {
+fn read_on(ladder: &[Rung], text: &str, name: &str) -> Result<VersionedDocument, ReadError> {
     if text.len() > MOST_BYTES {
         return Err(ReadError::new(name, Fault::TooLarge));
     }
@@ -125,8 +125,8 @@ fn find_on(ladder: &[Rung], text: &str, name: &str) -> Result<Found, ReadError> 
         return Err(ReadError::new(name, fault(version)));
     };
     let document = plan(text, name)?.document();
-    let document = document.map_err(|wrong| ReadError::wrong(name, wrong))?;
-    Ok(Found { document, version })
+    let document = document.map_err(|wrong| ReadError::inconsistent(name, wrong))?;
+    Ok(VersionedDocument { document, version })
 }
 
 /// A plan in the form of its version.
@@ -134,17 +134,17 @@ fn form<T: DeserializeOwned>(text: &str, name: &str) -> Result<T, ReadError> {
     options().from_str(text).map_err(|error| ReadError::malformed(name, &error))
 }
 
-/// As [`find`], from a file's bytes.
+/// As [`read_versioned`], from a file's bytes.
 ///
 /// # Errors
 /// As [`read`]; also where the bytes are no text.
-pub fn find_in_bytes(bytes: &[u8], name: &str) -> Result<Found, ReadError> {
+pub fn read_versioned_bytes(bytes: &[u8], name: &str) -> Result<VersionedDocument, ReadError> {
     if bytes.len() > MOST_BYTES {
         return Err(ReadError::new(name, Fault::TooLarge));
     }
     let text = std::str::from_utf8(bytes)
         .map_err(|error| ReadError::new(name, Fault::NotText { byte: error.valid_up_to() }))?;
-    find(text, name)
+    read_versioned(text, name)
 }
 
 /// The version alone, from the head of the file: the rest may be in a form not known here.

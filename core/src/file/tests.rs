@@ -2,7 +2,7 @@ use super::*;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::sample::{reference, size};
-use crate::spec::{Fixing, Placement, Weight};
+use crate::spec::{BoardBy, Placement, Weight};
 
 const NAME: &str = "slack-water.jpg.sightedge.ron";
 
@@ -73,8 +73,8 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "exhibition: false",
         "exibition: false",
         "line 98, column 17",
-        "there is no field \"exibition\": fixing, layers, openings, cut, backing, \
-         exhibition, limits, notes, behind or planned is wanted",
+        "there is no field \"exibition\": board_by, layers, openings, cut, backing, \
+         exhibition, limits, notes, assembly or planned is wanted",
     );
     case(
         "exhibition: false",
@@ -161,7 +161,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
     }
 
     let mut document = reference();
-    document.variants[0].mat.fixing = Fixing::Outer {
+    document.variants[0].mat.board_by = BoardBy::Outer {
         size: size("20x24"),
         placement: Placement::BottomRatio(Weight { bottom: 0, top: 0 }),
     };
@@ -205,7 +205,8 @@ fn a_file_that_is_no_plan_of_this_version() {
 
     let long = refused(&" ".repeat(MOST_BYTES + 1));
     assert!(long.contains("a plan has at most 1024 KiB and this is more"), "{long}");
-    let binary = find_in_bytes(b"(version: \xff", NAME).map_err(|error| error.to_string());
+    let binary =
+        read_versioned_bytes(b"(version: \xff", NAME).map_err(|error| error.to_string());
     assert!(binary.as_ref().is_err_and(|e| e.contains("byte 10 is not UTF-8")), "{binary:?}");
 }
 
@@ -252,12 +253,12 @@ fn a_length_is_written_in_the_unit_that_has_a_short_text_for_it() {
 #[test]
 fn what_was_cut_is_in_the_mat() {
     let mut document = reference();
-    let came = crate::spec::Came {
+    let as_cut = crate::spec::AsCut {
         sight: size("12x16"),
         borders: crate::sample::sides("4 1/2,4 3/16,5 1/2,3 13/16"),
     };
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].cut.insert(crate::spec::LayerId(1), came);
+    mat.openings[0].cut.insert(crate::spec::LayerId(1), as_cut);
     let text = write(&document);
     assert_eq!(read(&text, NAME).as_ref(), Ok(&document));
     let (head, cut) = text.split_once("cut: [").unwrap();
@@ -300,21 +301,22 @@ fn weights_are_kept_where_they_are_set_apart() {
 #[test]
 fn the_print_and_its_ticks_are_kept() {
     use crate::catalogue::{Kind, Notation};
-    use crate::spec::{Entry, EntryKind, Inscribed, Recorded, Ticked, Which, Wish};
+    use crate::spec::{Entry, EntryKind, Inscribed, Lettering, PrintRef, Recorded, Ticked};
     let plain = write(&reference());
     assert!(!plain.contains("print:") && !plain.contains("step:"), "{plain}");
     let notation = Notation { kind: Kind::Numbered, number: 3, of: 25 };
     let recorded = Recorded { notation: Some(notation), print: Some(7), ..Recorded::default() };
     let mut document = reference();
-    document.inscribed = Some(Inscribed { wish: Wish::default(), recorded });
+    document.inscribed = Some(Inscribed { lettering: Lettering::default(), recorded });
     let entry = |print| Entry {
         when: "2026-03-02".to_owned(),
         kind: EntryKind::Tick,
         text: "1/cut".to_owned(),
         ticked: Some(Ticked { print, step: vec!["Cut the mat".to_owned()] }),
     };
-    document.log =
-        [None, Some(Which::Recorded(7)), Some(Which::Numbered(notation))].map(entry).to_vec();
+    document.log = [None, Some(PrintRef::Recorded(7)), Some(PrintRef::Numbered(notation))]
+        .map(entry)
+        .to_vec();
     let text = write(&document);
     assert_eq!(read(&text, NAME), Ok(document));
     let wrong = refused(&text.replacen("kind: tick", "kind: choice", 1));

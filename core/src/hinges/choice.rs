@@ -4,7 +4,7 @@ use crate::geometry::Sides;
 use crate::layout::Window;
 use crate::length::Length;
 use crate::material::{Fibre, Process};
-use crate::spec::{Behind, HingeKind};
+use crate::spec::{Assembly, HingeKind};
 
 /// A chosen kind.
 pub(super) struct Choice {
@@ -44,12 +44,12 @@ pub(super) fn floated(window: &Window) -> bool {
 }
 
 /// `room` tells whether a T hinge has room above the sheet.
-pub(super) fn choose(behind: &Behind, window: &Window, room: bool) -> Choice {
+pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice {
     let because = |kind, reason: &str| Choice { kind, reason: reason.to_owned() };
-    if let Some(kind) = behind.hinging.kind {
+    if let Some(kind) = assembly.hinging.kind {
         return because(kind, "Chosen by hand.");
     }
-    let paper = behind.paper.as_ref();
+    let paper = assembly.paper.as_ref();
     if floated(window) {
         let heavy = super::sheet_mass(paper, window.sheet.size).is_some_and(|g| g > HEAVY_G);
         return if heavy {
@@ -66,7 +66,7 @@ pub(super) fn choose(behind: &Behind, window: &Window, room: bool) -> Choice {
             )
         };
     }
-    if !behind.hinging.at.is_empty() {
+    if !assembly.hinging.at.is_empty() {
         return because(HingeKind::T, "Places were given, and the window hides the edges.");
     }
     let small = "the overlap is too small to hide corner pockets";

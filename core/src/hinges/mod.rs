@@ -17,7 +17,7 @@ use crate::layout::{Layout, Window};
 use crate::length::{Length, Unit};
 use crate::material::{Paper, Tissue};
 use crate::movement::Held;
-use crate::spec::{Behind, HingeAt, HingeKind, Hinging, Mat, OpeningId};
+use crate::spec::{Assembly, HingeAt, HingeKind, Hinging, Mat, OpeningId};
 use crate::weight::GRAVITY;
 
 /// Fewest hinges. Source: Paschke 2014 ("2 or more").
@@ -110,9 +110,9 @@ pub struct MatHinge {
 
 /// The hinge of mat and backing: along the long side (top when lying, left when upright).
 /// Source: Library of Congress; common practice.
-pub fn mat_hinge(behind: &Behind, outer: Size, unit: Unit) -> MatHinge {
+pub fn mat_hinge(assembly: &Assembly, outer: Size, unit: Unit) -> MatHinge {
     let usual = Usual::of(unit);
-    let given = behind.mat_hinge;
+    let given = assembly.mat_hinge;
     let edge =
         given.edge.unwrap_or(if outer.width >= outer.height { Side::Top } else { Side::Left });
     let length = match edge {
@@ -187,14 +187,14 @@ pub fn places(edge: Length, count: usize, unit: Unit) -> Vec<Length> {
 /// How the sheet of one window is held.
 pub fn plan(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> HingePlan {
     let usual = Usual::of(unit);
-    let behind = &mat.behind;
-    let Hinging { kind: _, at, tissue, width, hold, gap, longer, slack } = &behind.hinging;
+    let assembly = &mat.assembly;
+    let Hinging { kind: _, at, tissue, width, hold, gap, longer, slack } = &assembly.hinging;
     let sheet = window.sheet;
     let edge = sheet.size.width;
-    let sheet_g = sheet_mass(behind.paper.as_ref(), sheet.size);
+    let sheet_g = sheet_mass(assembly.paper.as_ref(), sheet.size);
     let slack = slack.unwrap_or(usual.slack);
     let room_above = room_above(unit, mat, layout, window);
-    let choice = choice::choose(behind, window, room_above >= usual.least_room());
+    let choice = choice::choose(assembly, window, room_above >= usual.least_room());
 
     let width = width.unwrap_or(usual.tab.min(edge.scaled(1, 5)));
     let margin = window.image.top() - sheet.top();
@@ -341,7 +341,7 @@ fn as_count(n: usize) -> f64 {
 /// From the sheet's top edge up to where board, backing or the mat's own hinge begins.
 fn room_above(unit: Unit, mat: &Mat, layout: &Layout, window: &Window) -> Length {
     let top = layout.exact.backing.top().max(Length::ZERO);
-    let own = mat_hinge(&mat.behind, layout.exact.outer, unit);
+    let own = mat_hinge(&mat.assembly, layout.exact.outer, unit);
     let taped = if own.edge == Side::Top { own.tape.halves().0 } else { Length::ZERO };
     // On a small border the tape is torn narrower; half of the room is always left.
     let room = window.sheet.top() - top;

@@ -3,7 +3,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::layout::layout;
 use crate::sample::{inches, plain, plans, sides, size};
-use crate::spec::{Document, Meets};
+use crate::spec::{Document, WindowBy};
 
 fn planned(document: &Document) -> HingePlan {
     let mat = &document.variants[0].mat;
@@ -56,8 +56,8 @@ fn kinds() {
     fn case(overlap: &str, paper: &str, wanted: HingeKind) {
         let mut document = plain("13x19");
         let mat = &mut document.variants[0].mat;
-        mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
-        mat.behind.paper = crate::material::Tables::shipped().paper(paper).cloned();
+        mat.openings[0].window_by = WindowBy::Reveal(sides(overlap).map(|overlap| -overlap));
+        mat.assembly.paper = crate::material::Tables::shipped().paper(paper).cloned();
         let plan = planned(&document);
         assert_eq!(plan.kind, wanted, "{overlap} {paper}: {}", plan.reason);
         assert_eq!(plan.hinges.is_empty(), !wanted.sticks());
@@ -76,8 +76,8 @@ fn kinds() {
 fn a_heavy_floated_sheet_hangs_through_the_board() {
     let mut document = plain("30x40");
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(sides("1/4"));
-    mat.behind.paper = crate::material::Tables::shipped().paper("etching-300").cloned();
+    mat.openings[0].window_by = WindowBy::Reveal(sides("1/4"));
+    mat.assembly.paper = crate::material::Tables::shipped().paper("etching-300").cloned();
     assert_eq!(planned(&document).kind, HingeKind::PassThrough);
 }
 
@@ -85,7 +85,7 @@ fn a_heavy_floated_sheet_hangs_through_the_board() {
 #[test]
 fn load() {
     let mut document = plain("500x700mm");
-    document.variants[0].mat.behind.paper =
+    document.variants[0].mat.assembly.paper =
         Some(Paper { mass_gsm: Some(300), ..Paper::default() });
     let plan = planned(&document);
     assert_eq!(plan.hinges.len(), 3, "448 mm between the outer ones");
@@ -98,10 +98,10 @@ fn load() {
 /// Source: Library of Congress: along the long side, top when lying, left when upright.
 #[test]
 fn the_mats_own_hinge() {
-    let hinge = |text: &str| mat_hinge(&Behind::default(), size(text), Unit::Inch);
+    let hinge = |text: &str| mat_hinge(&Assembly::default(), size(text), Unit::Inch);
     assert_eq!((hinge("20x16").edge, hinge("20x16").length), (Side::Top, inches("20")));
     assert_eq!((hinge("16x20").edge, hinge("16x20").length), (Side::Left, inches("20")));
-    let metric = mat_hinge(&Behind::default(), size("16x20"), Unit::Millimetre);
+    let metric = mat_hinge(&Assembly::default(), size("16x20"), Unit::Millimetre);
     assert_eq!((metric.gap, metric.tape), (Length::MM, Length::mm(40)));
     assert_eq!((hinge("16x20").gap, hinge("16x20").tape), (inches("1/32"), inches("1 1/2")));
 }

@@ -70,11 +70,17 @@ pub fn inscription(
 ) -> Option<Result<Inscription, String>> {
     let wanted = document.inscribed.as_ref()?;
     let window = layout.exact.openings.first()?;
-    Some(placed(wanted, &told(document, &wanted.recorded), mat, layout.exact.outer, window))
+    Some(placed(
+        wanted,
+        &with_plan_title(document, &wanted.recorded),
+        mat,
+        layout.exact.outer,
+        window,
+    ))
 }
 
 /// What the record knows, and the work's title from the plan where the record has none.
-fn told(document: &Document, recorded: &Recorded) -> Recorded {
+fn with_plan_title(document: &Document, recorded: &Recorded) -> Recorded {
     let mut recorded = recorded.clone();
     if recorded.title.is_empty()
         && let Some(work) = document.works.first()
@@ -91,17 +97,17 @@ fn placed(
     outer: Size,
     window: &Window,
 ) -> Result<Inscription, String> {
-    let wish = &wanted.wish;
+    let lettering = &wanted.lettering;
     let mut lines = Vec::new();
-    for template in &wish.back {
+    for template in &lettering.back {
         lines.extend(template::filled(template, recorded)?);
     }
-    let (back, behind_image) = on_back(window, wish.behind, lines);
-    let front = [&wish.left, &wish.right]
+    let (back, behind_image) = on_back(window, lettering.behind, lines);
+    let front = [&lettering.left, &lettering.right]
         .map(|template| template::filled(template, recorded))
         .into_iter()
         .collect::<Result<Vec<_>, _>>()?;
-    let front = on_front(wish.front, outer, window, front);
+    let front = on_front(lettering.front, outer, window, front);
     Ok(Inscription { back, behind_image, front, tool: tool(mat) })
 }
 
@@ -109,14 +115,14 @@ fn placed(
 ///
 /// # Errors
 /// Says what is wrong with it, and which fields there are.
-pub fn sound(template: &str) -> Result<(), String> {
+pub fn check_template(template: &str) -> Result<(), String> {
     template::filled(template, &Recorded::default()).map(|_| ())
 }
 
 /// Pencil, or on resin-coated paper a pen. Source: national archives' care guides; common
 /// practice.
 fn tool(mat: &Mat) -> Tool {
-    match mat.behind.paper.as_ref() {
+    match mat.assembly.paper.as_ref() {
         Some(paper) if paper.fibre == Fibre::ResinCoated || !paper.pencil => Tool {
             with: "a film-marking pen",
             how: "This paper takes pencil badly. Let it dry for some minutes before anything \

@@ -3,7 +3,7 @@ use crate::catalogue::{Kind, Notation, Numerals};
 use crate::derived::{Derived, derive};
 use crate::material::Tables;
 use crate::sample::reference;
-use crate::spec::Wish;
+use crate::spec::Lettering;
 
 fn recorded() -> Recorded {
     Recorded {
@@ -20,11 +20,12 @@ fn recorded() -> Recorded {
 fn made(
     change: impl FnOnce(&mut Document),
     recorded: &Recorded,
-    wish: &Wish,
+    lettering: &Lettering,
 ) -> (Inscription, Derived) {
     let mut document = reference();
     change(&mut document);
-    document.inscribed = Some(Inscribed { wish: wish.clone(), recorded: recorded.clone() });
+    document.inscribed =
+        Some(Inscribed { lettering: lettering.clone(), recorded: recorded.clone() });
     let variant = document.chosen().unwrap();
     let mut derived = derive(&document, variant, Tables::shipped());
     (derived.inscription.take().unwrap(), derived)
@@ -38,37 +39,37 @@ fn texts(lines: &[Written]) -> Vec<&str> {
 /// it differs, name, n/N, signature.
 #[test]
 fn the_usual_words() {
-    let (usual, _) = made(|_| {}, &recorded(), &Wish::default());
+    let (usual, _) = made(|_| {}, &recorded(), &Lettering::default());
     assert_eq!(
         texts(&usual.back),
         ["Slack water", "© 2021, printed 2025", "Ada Brook", "3/25"]
     );
     assert!(usual.back[3].sign);
     let same = Recorded { printed: Some(2021), ..recorded() };
-    let (usual, _) = made(|_| {}, &same, &Wish::default());
+    let (usual, _) = made(|_| {}, &same, &Lettering::default());
     assert_eq!(usual.back[1].text, "© 2021");
     // What is not known is left out, line and all.
-    let (usual, _) = made(|_| {}, &Recorded::default(), &Wish::default());
+    let (usual, _) = made(|_| {}, &Recorded::default(), &Lettering::default());
     assert_eq!(texts(&usual.back), [""], "only a place to sign");
 }
 
 #[track_caller]
 fn refused(template: &str, wanted: &str) {
     let mut document = reference();
-    let wish = Wish { back: vec![template.to_owned()], ..Wish::default() };
-    document.inscribed = Some(Inscribed { wish, recorded: recorded() });
+    let lettering = Lettering { back: vec![template.to_owned()], ..Lettering::default() };
+    document.inscribed = Some(Inscribed { lettering, recorded: recorded() });
     let layout = crate::layout::layout(&document, &document.variants[0].mat);
     let made = inscription(&document, &document.variants[0].mat, &layout);
     let words = made.unwrap().unwrap_err();
     assert!(words.contains(wanted), "{words}");
-    assert_eq!(sound(template), Err(words));
+    assert_eq!(check_template(template), Err(words));
 }
 
 #[test]
 fn templates_of_ones_own() {
-    let own = Wish {
+    let own = Lettering {
         back: vec!["{maker}: {title}[ ({printed})]".to_owned(), "No. {number}".to_owned()],
-        ..Wish::default()
+        ..Lettering::default()
     };
     let (own, _) = made(|_| {}, &recorded(), &own);
     assert_eq!(texts(&own.back), ["Ada Brook: Slack water (2025)", "No. 3/25"]);
@@ -80,15 +81,15 @@ fn templates_of_ones_own() {
 /// Source: national archives' care guides: pencil; film-marking pen on resin-coated paper.
 #[test]
 fn what_one_writes_with() {
-    let (usual, _) = made(|_| {}, &recorded(), &Wish::default());
+    let (usual, _) = made(|_| {}, &recorded(), &Lettering::default());
     assert_eq!(usual.tool.with, "a soft pencil, 2B");
     assert!(usual.tool.how.contains("The paper is not named"));
     let coated = |document: &mut Document| {
         let papers = &Tables::shipped().papers;
         let coated = papers.iter().find(|paper| paper.fibre == Fibre::ResinCoated);
-        document.variants[0].mat.behind.paper = coated.cloned();
+        document.variants[0].mat.assembly.paper = coated.cloned();
     };
-    let (coated, _) = made(coated, &recorded(), &Wish::default());
+    let (coated, _) = made(coated, &recorded(), &Lettering::default());
     assert_eq!(coated.tool.with, "a film-marking pen");
     assert!(coated.tool.how.contains("dry"));
 }
@@ -96,20 +97,20 @@ fn what_one_writes_with() {
 /// The reference piece: a margin of 2 1/2 in below the image, of which 3/8 in shows.
 #[test]
 fn where_it_stands() {
-    let (usual, derived) = made(|_| {}, &recorded(), &Wish::default());
+    let (usual, derived) = made(|_| {}, &recorded(), &Lettering::default());
     let window = &derived.layout.exact.openings[0];
     for one in &usual.back {
         assert!(out_of(one.place, window.sheet), "on the sheet");
         assert!(one.place.top() > window.image.bottom(), "behind the margin");
     }
     assert!(!usual.behind_image);
-    let on_mat = Wish { front: Front::Mat, ..Wish::default() };
+    let on_mat = Lettering { front: Front::Mat, ..Lettering::default() };
     let (on_mat, derived) = made(|_| {}, &recorded(), &on_mat);
     let face = derived.layout.exact.openings[0].layers[0].face.bounds;
     assert_eq!(texts(&on_mat.front), ["3/25", ""]);
     assert_eq!(on_mat.front[1].place.right(), face.right());
     assert!(on_mat.front[0].place.right() < on_mat.front[1].place.left());
-    let nothing = Wish { front: Front::Nothing, ..Wish::default() };
+    let nothing = Lettering { front: Front::Nothing, ..Lettering::default() };
     assert!(made(|_| {}, &recorded(), &nothing).0.front.is_empty());
 }
 
@@ -121,7 +122,7 @@ fn out_of(place: Rect, within: Rect) -> bool {
 #[test]
 fn the_plans_own_title() {
     let named = |document: &mut Document| document.works[0].title = "Low tide".to_owned();
-    let (made, _) = made(named, &Recorded::default(), &Wish::default());
+    let (made, _) = made(named, &Recorded::default(), &Lettering::default());
     assert_eq!(made.back[0].text, "Low tide");
     let bare = reference();
     let derived = derive(&bare, bare.chosen().unwrap(), Tables::shipped());

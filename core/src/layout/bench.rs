@@ -7,7 +7,7 @@
 //! hand), that border goes to its nearest mark and the other takes the rest.
 
 use super::place::Placed;
-use super::{Fixing, Mat, Placement};
+use super::{BoardBy, Mat, Placement};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 
@@ -20,8 +20,8 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
         .map(|spot| spot.offsets.iter().map(|offset| offset.map(|o| ruled(o, step))).collect())
         .collect();
 
-    let (outer, at, taken) = match mat.fixing {
-        Fixing::Outer { size, placement } => {
+    let (outer, at, taken) = match mat.board_by {
+        BoardBy::Outer { size, placement } => {
             // A blank must still go into what it is made for: never larger than given.
             let outer = Size::new(size.width.floor_to(step), size.height.floor_to(step));
             let borders = exact.within(Rect::at_origin(placed.outer));
@@ -46,7 +46,7 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
                 Size::new(exact.size.width - across.window, exact.size.height - down.window);
             (outer, Point::new(across.first, down.first), taken)
         }
-        Fixing::Borders(borders) => {
+        BoardBy::Borders(borders) => {
             let borders = borders.map(|border| border.round_to(step));
             let window = Size::new(
                 ruled_window(exact.size.width, step),

@@ -5,15 +5,15 @@
 //! never less than asked. What is cut already lies in both as it was measured. Nonsense (a liner wider than the window, a sheet off the board) is
 //! laid out as it stands; the rules say what is wrong with it.
 
+mod as_cut;
 mod bench;
 mod blank;
-mod came;
 mod place;
 
 use crate::geometry::{Path, Rect, Sides, Size};
 use crate::length::Length;
 use crate::spec::{
-    Document, Fixing, LayerId, Mat, Meets, OpeningId, Placement, Shape, Work, WorkId,
+    BoardBy, Document, LayerId, Mat, OpeningId, Placement, Shape, WindowBy, Work, WorkId,
 };
 
 pub use blank::Blank;
@@ -132,13 +132,13 @@ impl Window {
 pub fn layout(document: &Document, mat: &Mat) -> Layout {
     let planned = place::place(document, mat);
     let in_hand = mat.in_hand();
-    let exact = came::as_measured(planned.clone(), &planned, mat, None).figures(mat);
+    let exact = as_cut::as_measured(planned.clone(), &planned, mat, None).figures(mat);
     let bench = if in_hand {
         exact.clone()
     } else {
         let step = document.ruler.step();
         let ruled = bench::on_the_ruler(&planned, mat, step);
-        came::as_measured(ruled, &planned, mat, Some(step)).figures(mat)
+        as_cut::as_measured(ruled, &planned, mat, Some(step)).figures(mat)
     };
     Layout { exact, bench, in_hand }
 }
@@ -158,13 +158,13 @@ impl Placed {
         let Mat {
             layers,
             openings,
-            fixing: _,
+            board_by: _,
             backing: _,
             exhibition: _,
             limits: _,
             notes: _,
             // What lies behind moves no edge of the mat.
-            behind: _,
+            assembly: _,
             // What is planned again once nothing is cut any more.
             planned: _,
         } = mat;

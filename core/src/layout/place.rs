@@ -1,6 +1,6 @@
 //! Where sight edges, sheets and images lie, exactly.
 
-use super::{Document, Fixing, Mat, Meets, Placement, Work};
+use super::{BoardBy, Document, Mat, Placement, WindowBy, Work};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::spec::Opening;
@@ -80,14 +80,14 @@ fn spot(document: &Document, mat: &Mat, opening: &Opening) -> Spot {
         .work(opening.work)
         .map_or(nothing, |Work { sheet, image, .. }| (*sheet, *image));
     let margin_left_top = printed.at;
-    let (sight, overlap_left, overlap_top) = match opening.meets {
-        Meets::Reveal(reveal) => {
+    let (sight, overlap_left, overlap_top) = match opening.window_by {
+        WindowBy::Reveal(reveal) => {
             let shown = reveal.sums();
             let sight =
                 Size::new(printed.size.width + shown.width, printed.size.height + shown.height);
             (sight, margin_left_top.x - reveal.left, margin_left_top.y - reveal.top)
         }
-        Meets::InHand(hand) => (hand.sight, hand.overlap_left, hand.overlap_top),
+        WindowBy::InHand(hand) => (hand.sight, hand.overlap_left, hand.overlap_top),
     };
     let sight = Rect::new(opening.place, sight);
     let sheet_at = Point::new(sight.left() - overlap_left, sight.top() - overlap_top);
@@ -107,13 +107,13 @@ fn spot(document: &Document, mat: &Mat, opening: &Opening) -> Spot {
 pub(super) fn place(document: &Document, mat: &Mat) -> Placed {
     let spots: Vec<Spot> =
         mat.openings.iter().map(|opening| spot(document, mat, opening)).collect();
-    let (outer, group, at) = match mat.fixing {
-        Fixing::Outer { size, placement } => {
+    let (outer, group, at) = match mat.board_by {
+        BoardBy::Outer { size, placement } => {
             let group = around(spots.iter().map(|spot| spot.sight));
             let at = corner(size, group.size, placement);
             (size, group, at)
         }
-        Fixing::Borders(borders) => {
+        BoardBy::Borders(borders) => {
             let group = around(spots.iter().map(Spot::top_sight));
             let sums = borders.sums();
             let outer =

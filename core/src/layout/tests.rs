@@ -41,8 +41,8 @@ fn the_reference_piece() {
 fn placed(sheet: &str, reveal: &str, outer: &str, placement: Placement, wanted: &str) {
     let mut document = plain(sheet);
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(sides(reveal));
-    mat.fixing = Fixing::Outer { size: size(outer), placement };
+    mat.openings[0].window_by = WindowBy::Reveal(sides(reveal));
+    mat.board_by = BoardBy::Outer { size: size(outer), placement };
     assert_eq!(laid(&document).exact.openings[0].borders, sides(wanted), "{placement:?}");
 }
 
@@ -64,8 +64,8 @@ fn placements() {
 #[test]
 fn the_optical_top_of_a_held_print() {
     let mut document = plain("8x10");
-    document.variants[0].mat.fixing =
-        Fixing::Outer { size: size("16x20"), placement: Placement::Optical };
+    document.variants[0].mat.board_by =
+        BoardBy::Outer { size: size("16x20"), placement: Placement::Optical };
     let borders = laid(&document).exact.openings[0].borders;
     assert_eq!(borders.left, inches("4 1/8"));
     assert_eq!(borders.top.text(Unit::Inch), "3.8037 in");
@@ -76,8 +76,8 @@ fn the_optical_top_of_a_held_print() {
 fn an_a4_sheet_on_a_ruler_of_sixteenths() {
     let mut document = plain("210x297mm");
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(sides("-3mm"));
-    mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
+    mat.openings[0].window_by = WindowBy::Reveal(sides("-3mm"));
+    mat.board_by = BoardBy::Outer { size: size("16x20"), placement: Placement::Centred };
     let bench = laid(&document).bench;
     let window = &bench.openings[0];
     assert_eq!(window.borders, sides("4 5/16,4,4 5/16,4"));
@@ -99,8 +99,8 @@ fn a_top_goes_to_its_nearest_mark_and_the_window_stays() {
         document.works[0].image =
             Rect::new(Point::new(inches("1"), inches("1 1/2")), size("11x15"));
         let mat = &mut document.variants[0].mat;
-        mat.openings[0].meets = Meets::Reveal(sides("1/4,1/4,3/8,1/4"));
-        mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+        mat.openings[0].window_by = WindowBy::Reveal(sides("1/4,1/4,3/8,1/4"));
+        mat.board_by = BoardBy::Outer { size: size("20x26"), placement };
         let bench = laid(&document).bench;
         let window = &bench.openings[0];
         assert_eq!(window.sight.size, size("11 1/2x15 5/8"));
@@ -119,7 +119,7 @@ fn a_triple_mat() {
     let mat = &mut document.variants[0].mat;
     let third = crate::spec::Layer { id: LayerId(3), ..mat.layers[1].clone() };
     mat.layers.push(third);
-    mat.fixing = Fixing::Borders(sides("2"));
+    mat.board_by = BoardBy::Borders(sides("2"));
     mat.openings[0].offsets.insert(LayerId(2), sides("1/8"));
     mat.openings[0].offsets.insert(LayerId(3), sides("1/4"));
     let laid = laid(&document);
@@ -135,11 +135,11 @@ fn a_triple_mat() {
 fn a_second_window_lies_where_it_is_placed() {
     let mut document = plain("8x10");
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(sides("-1/8"));
+    mat.openings[0].window_by = WindowBy::Reveal(sides("-1/8"));
     let place = Point::new(inches("9"), inches("1/2"));
     let first = mat.openings[0].clone();
     mat.openings.push(Opening { id: OpeningId(2), place, ..first });
-    mat.fixing = Fixing::Borders(sides("3"));
+    mat.board_by = BoardBy::Borders(sides("3"));
     let corners = |document: &Document| {
         let laid = laid(document);
         assert_eq!(laid.exact.openings[1].overlap, sides("1/8"));
@@ -150,8 +150,8 @@ fn a_second_window_lies_where_it_is_placed() {
     };
     let at = |x: &str, y: &str| Point::new(inches(x), inches(y));
     assert_eq!(corners(&document), (size("22 3/4x16 1/4"), [at("3", "3"), at("12", "3 1/2")]));
-    document.variants[0].mat.fixing =
-        Fixing::Outer { size: size("24x20"), placement: Placement::Centred };
+    document.variants[0].mat.board_by =
+        BoardBy::Outer { size: size("24x20"), placement: Placement::Centred };
     let middle = [at("3 5/8", "4 7/8"), at("12 5/8", "5 3/8")];
     assert_eq!(corners(&document), (size("24x20"), middle));
 }
@@ -162,8 +162,8 @@ use crate::spec::{Opening, OpeningId};
 fn a_window_in_hand() {
     let mut document = plain("8x10");
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Outer { size: size("11x14"), placement: Placement::Centred };
-    mat.openings[0].meets = Meets::InHand(InHand {
+    mat.board_by = BoardBy::Outer { size: size("11x14"), placement: Placement::Centred };
+    mat.openings[0].window_by = WindowBy::InHand(InHand {
         sight: size("7 1/2x9 1/2"),
         overlap_left: inches("1/8"),
         overlap_top: inches("1/4"),
@@ -215,9 +215,9 @@ proptest! {
         }
         // Equal where they were given or placed: of the top layer where its borders are given,
         // of the window where it is placed in a given board.
-        let given = |window: &Window| match document.variants[0].mat.fixing {
-            Fixing::Borders(_) => window.layers[0].borders,
-            Fixing::Outer { .. } => window.borders,
+        let given = |window: &Window| match document.variants[0].mat.board_by {
+            BoardBy::Borders(_) => window.layers[0].borders,
+            BoardBy::Outer { .. } => window.borders,
         };
         let (was, is) = (given(exact), given(bench));
         prop_assert!(was.left != was.right || is.left == is.right, "equal borders stay equal");

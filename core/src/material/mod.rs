@@ -1,17 +1,19 @@
 //! What things are made of, and the sizes they come in: tables with the origin of each
 //! figure, kept as data in `assets/tables`.
 
-mod behind;
+mod assembly;
 mod error;
 mod own;
 mod rows;
 mod step;
 mod tables;
 
-pub(crate) use behind::keyed;
-pub use behind::{Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue};
+pub(crate) use assembly::keyed;
+pub use assembly::{
+    Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue,
+};
 pub use error::TableError;
-pub use own::{Cells, Field, Form, Kind, Own, cells};
+pub use own::{Cells, Field, Form, Kind, OwnTables, cells};
 pub use step::StepRow;
 pub use tables::{BoardFacts, SizeRow, Tables};
 

@@ -18,13 +18,13 @@ pub type Cells = Vec<String>;
 
 /// A person's own rows, laid over those that ship.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Own {
+pub struct OwnTables {
     rows: BTreeMap<Kind, Vec<Cells>>,
     /// The ids of the steps in the person's own order; empty for the program's.
     order: Vec<String>,
 }
 
-impl Own {
+impl OwnTables {
     /// Reads a person's own tables.
     ///
     /// # Errors

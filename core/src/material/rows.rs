@@ -10,14 +10,14 @@ use crate::length::{Length, first_unit, parse, parse_pair};
 
 /// A row that becomes something of the model.
 pub(super) trait Row {
-    type Made;
-    fn made(self) -> Result<Self::Made, TableError>;
+    type Model;
+    fn into_model(self) -> Result<Self::Model, TableError>;
 }
 
 /// Names the row in every error.
-pub(super) struct In<'a>(pub(super) &'a str);
+pub(super) struct RowReader<'a>(pub(super) &'a str);
 
-impl In<'_> {
+impl RowReader<'_> {
     pub(super) fn fail(&self, field: &str, why: &str) -> TableError {
         TableError::new(format!("{}, {field}: {why}", self.0))
     }
@@ -44,7 +44,7 @@ impl In<'_> {
         Ok(length)
     }
 
-    fn maybe(
+    fn optional_length(
         &self,
         field: &str,
         text: Option<&str>,
@@ -89,10 +89,10 @@ impl In<'_> {
     }
 
     fn size(&self, text: &str) -> Result<Size, TableError> {
-        self.sized("size", text)
+        self.size_of("size", text)
     }
 
-    pub(super) fn sized(&self, field: &str, text: &str) -> Result<Size, TableError> {
+    pub(super) fn size_of(&self, field: &str, text: &str) -> Result<Size, TableError> {
         let unit = first_unit(text)
             .ok_or_else(|| self.fail(field, "a unit is wanted, as in 16x20in or 400x500mm"))?;
         let (width, height) =
@@ -136,9 +136,9 @@ pub(super) struct PaperRow {
 }
 
 impl Row for PaperRow {
-    type Made = Paper;
-    fn made(self) -> Result<Paper, TableError> {
-        let row = In(&self.id);
+    type Model = Paper;
+    fn into_model(self) -> Result<Paper, TableError> {
+        let row = RowReader(&self.id);
         let white = self.white.as_deref().map(|text| {
             Colour::from_hex(text).ok_or_else(|| {
                 row.fail("white", &format!("\"{text}\" is no colour: try #f4f1ea"))
@@ -148,7 +148,7 @@ impl Row for PaperRow {
             fibre: row.key("fibre", &self.fibre, Fibre::ALL, Fibre::key)?,
             process: row.key("process", &self.process, Process::ALL, Process::key)?,
             mass_gsm: row.numbered("mass_gsm", self.mass_gsm, 5000)?,
-            thickness: row.maybe(
+            thickness: row.optional_length(
                 "thickness",
                 self.thickness.as_deref(),
                 Length::um(10),
@@ -183,11 +183,16 @@ pub(super) struct TissueRow {
 }
 
 impl Row for TissueRow {
-    type Made = Tissue;
-    fn made(self) -> Result<Tissue, TableError> {
-        let row = In(&self.id);
+    type Model = Tissue;
+    fn into_model(self) -> Result<Tissue, TableError> {
+        let row = RowReader(&self.id);
         Ok(Tissue {
-            width: row.maybe("width", self.width.as_deref(), Length::mm(1), Length::mm(500))?,
+            width: row.optional_length(
+                "width",
+                self.width.as_deref(),
+                Length::mm(1),
+                Length::mm(500),
+            )?,
             tensile_n_per_m: row.numbered(
                 "tensile_n_per_m",
                 self.tensile_n_per_m,
@@ -215,9 +220,9 @@ pub(super) struct GlazingRow {
 }
 
 impl Row for GlazingRow {
-    type Made = Glazing;
-    fn made(self) -> Result<Glazing, TableError> {
-        let row = In(&self.id);
+    type Model = Glazing;
+    fn into_model(self) -> Result<Glazing, TableError> {
+        let row = RowReader(&self.id);
         Ok(Glazing {
             thickness: row.length(
                 "thickness",
@@ -245,9 +250,9 @@ pub(super) struct FillerRow {
 }
 
 impl Row for FillerRow {
-    type Made = Filler;
-    fn made(self) -> Result<Filler, TableError> {
-        let row = In(&self.id);
+    type Model = Filler;
+    fn into_model(self) -> Result<Filler, TableError> {
+        let row = RowReader(&self.id);
         Ok(Filler {
             thickness: row.length(
                 "thickness",
@@ -276,13 +281,13 @@ pub(super) struct FrameRow {
 }
 
 impl Row for FrameRow {
-    type Made = Frame;
-    fn made(self) -> Result<Frame, TableError> {
-        let row = In(&self.id);
+    type Model = Frame;
+    fn into_model(self) -> Result<Frame, TableError> {
+        let row = RowReader(&self.id);
         let most = Length::mm(500);
         let lip = row.length("lip", &self.lip, Length::ZERO, most)?;
         Ok(Frame {
-            rabbet_depth: row.maybe(
+            rabbet_depth: row.optional_length(
                 "rabbet_depth",
                 self.rabbet_depth.as_deref(),
                 Length::mm(1),
@@ -308,9 +313,9 @@ pub(super) struct BagRow {
 }
 
 impl Row for BagRow {
-    type Made = Bag;
-    fn made(self) -> Result<Bag, TableError> {
-        let size = In(&self.id).size(&self.size)?;
+    type Model = Bag;
+    fn into_model(self) -> Result<Bag, TableError> {
+        let size = RowReader(&self.id).size(&self.size)?;
         Ok(Bag { size, id: self.id, name: self.name, origin: self.origin })
     }
 }

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use serde::de::{Deserializer, SeqAccess, Visitor};
 
 use super::error::TableError;
-use super::rows::{In, Row};
+use super::rows::{Row, RowReader};
 
 /// A step at the bench before its figures are filled in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -131,7 +131,7 @@ impl StepRow {
     pub(super) fn wrong(text: &str) -> Option<String> {
         let mut rest = text;
         while let Some((_, after)) = rest.split_once('{') {
-            let Some((name, behind)) = after.split_once('}') else {
+            let Some((name, assembly)) = after.split_once('}') else {
                 return Some(format!(
                     "the brace before \"{after}\" does not close: }} is wanted"
                 ));
@@ -142,7 +142,7 @@ impl StepRow {
                     Self::FIGURES.join(", ")
                 ));
             }
-            rest = behind;
+            rest = assembly;
         }
         None
     }
@@ -160,9 +160,9 @@ pub(super) struct SavedStep {
 }
 
 impl Row for SavedStep {
-    type Made = StepRow;
-    fn made(self) -> Result<StepRow, TableError> {
-        let row = In(&self.id);
+    type Model = StepRow;
+    fn into_model(self) -> Result<StepRow, TableError> {
+        let row = RowReader(&self.id);
         if !StepRow::WHENS.contains(&self.when.as_str()) {
             let why = format!(
                 "\"{}\" is not known: one of {} or nothing is wanted",

@@ -6,7 +6,9 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::error::TableError;
-use super::rows::{BagRow, FillerRow, FrameRow, GlazingRow, In, PaperRow, Row, TissueRow};
+use super::rows::{
+    BagRow, FillerRow, FrameRow, GlazingRow, PaperRow, Row, RowReader, TissueRow,
+};
 use super::step::{SavedStep, StepRow, ordered};
 use super::{Bag, Board, Colour, Filler, Frame, Glazing, Grade, Paper, Tissue};
 use crate::geometry::Size;
@@ -185,13 +187,13 @@ impl Tables {
                 .into_iter()
                 .map(SavedBoard::board)
                 .collect::<Result<_, _>>()?,
-            papers: made(saved.papers)?,
-            tissues: made(saved.tissues)?,
-            glazing: made(saved.glazing)?,
-            fillers: made(saved.fillers)?,
-            frames: made(saved.frames)?,
-            bags: made(saved.bags)?,
-            steps: made(saved.steps)?,
+            papers: into_models(saved.papers)?,
+            tissues: into_models(saved.tissues)?,
+            glazing: into_models(saved.glazing)?,
+            fillers: into_models(saved.fillers)?,
+            frames: into_models(saved.frames)?,
+            bags: into_models(saved.bags)?,
+            steps: into_models(saved.steps)?,
             steps_order: saved.steps_order,
         })
     }
@@ -259,8 +261,8 @@ impl Tables {
     }
 }
 
-fn made<R: Row>(rows: Vec<R>) -> Result<Vec<R::Made>, TableError> {
-    rows.into_iter().map(R::made).collect()
+fn into_models<R: Row>(rows: Vec<R>) -> Result<Vec<R::Model>, TableError> {
+    rows.into_iter().map(R::into_model).collect()
 }
 
 fn lay_by_id<T>(rows: &mut Vec<T>, over: Vec<T>, id: fn(&T) -> &str) {
@@ -301,7 +303,7 @@ impl SavedSize {
 
 impl SavedBoard {
     fn facts(&self) -> Result<BoardFacts, TableError> {
-        let row = In(&self.id);
+        let row = RowReader(&self.id);
         let price = self.price.as_deref().unwrap_or_default().trim();
         if !price.is_empty() && money::hundredths(price).is_none() {
             let why = format!("\"{price}\" is no price: an amount is wanted, as in 14.50");
@@ -311,7 +313,7 @@ impl SavedBoard {
         let sheets = sheets.split(',').map(str::trim).filter(|text| !text.is_empty());
         Ok(BoardFacts {
             ply: row.numbered("ply", self.ply, 24)?,
-            sheets: sheets.map(|text| row.sized("sheets", text)).collect::<Result<_, _>>()?,
+            sheets: sheets.map(|text| row.size_of("sheets", text)).collect::<Result<_, _>>()?,
             price: price.to_owned(),
             origin: self.origin.clone().unwrap_or_default(),
             id: self.id.clone(),
@@ -333,7 +335,7 @@ impl SavedBoard {
             let keys = Grade::ALL.map(Grade::key).join(", ");
             fail("grade", format!("\"{}\" is no grade: one of {keys}", self.grade))
         })?;
-        let mass_gsm = In(&self.id).numbered("mass_gsm", self.mass_gsm, 50_000)?;
+        let mass_gsm = RowReader(&self.id).numbered("mass_gsm", self.mass_gsm, 50_000)?;
         let Self { id, name, turns, .. } = self;
         Ok(Board { id, name, colour, thickness, grade, turns, mass_gsm })
     }

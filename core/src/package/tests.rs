@@ -2,7 +2,7 @@ use super::*;
 use crate::layout::layout;
 use crate::material::Board;
 use crate::sample::{inches, plain, reference, sides, size};
-use crate::spec::{Fixing, Placement};
+use crate::spec::{BoardBy, Placement};
 
 fn packed(document: &Document) -> Packed {
     let mat = &document.variants[0].mat;
@@ -12,21 +12,21 @@ fn packed(document: &Document) -> Packed {
 fn framed_plan(outer: &str) -> Document {
     let mut document = plain("8x10");
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Outer { size: size(outer), placement: Placement::Centred };
-    mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    mat.board_by = BoardBy::Outer { size: size(outer), placement: Placement::Centred };
+    mat.assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
     document
 }
 
 /// Acrylic, one mat, and one board behind; nothing else.
 #[track_caller]
-fn depth(glazing: &str, mat: &str, behind: &str, wanted: &str) {
+fn depth(glazing: &str, mat: &str, assembly: &str, wanted: &str) {
     let mut document = framed_plan("16x20");
     let plan = &mut document.variants[0].mat;
     let board = |text: &str| Board { thickness: inches(text), ..plan_board() };
     plan.layers[0].board = board(mat);
-    plan.backing.board = board(behind);
-    plan.behind.package.filler = Tables::shipped().filler("none").cloned();
-    plan.behind.package.glazing = Some(Glazing {
+    plan.backing.board = board(assembly);
+    plan.assembly.package.filler = Tables::shipped().filler("none").cloned();
+    plan.assembly.package.glazing = Some(Glazing {
         thickness: inches(glazing),
         ..Tables::shipped().glazing("acrylic-3").cloned().unwrap()
     });
@@ -53,7 +53,7 @@ fn depths() {
 fn glass() {
     let mut document = framed_plan("1000x1000mm");
     for (name, grams) in [("glass-2", 5000.0), ("glass-3", 7500.0), ("acrylic-2", 2380.0)] {
-        document.variants[0].mat.behind.package.glazing =
+        document.variants[0].mat.assembly.package.glazing =
             Tables::shipped().glazing(name).cloned();
         let packed = packed(&document);
         assert_eq!(packed.layers[0].part, Part::Glazing);
@@ -61,7 +61,7 @@ fn glass() {
         let sum: f64 = packed.layers.iter().map(|layer| layer.mass_g).sum();
         assert!((packed.mass_g - sum).abs() < 1e-9 && !packed.weighed);
     }
-    document.variants[0].mat.behind.package.mass_g = Some(1234);
+    document.variants[0].mat.assembly.package.mass_g = Some(1234);
     assert!((packed(&document).mass_g - 1234.0).abs() < 1e-9);
 }
 
@@ -132,9 +132,9 @@ fn two_hooks() {
 fn thirteen_pounds_in_pounds() {
     let document = |hooks, rise: &str| {
         let mut document = framed_plan("26x32");
-        let behind = &mut document.variants[0].mat.behind;
-        behind.package.mass_g = Some(5897);
-        behind.hanging = Hanging {
+        let assembly = &mut document.variants[0].mat.assembly;
+        assembly.package.mass_g = Some(5897);
+        assembly.hanging = Hanging {
             rings_apart: Some(inches("24")),
             rise: Some(inches(rise)),
             rings_below: Some(inches("11")),
@@ -162,7 +162,7 @@ fn thirteen_pounds_in_pounds() {
 fn hook_heights() {
     assert_eq!(hook_height(inches("57"), inches("20"), inches("2")), inches("65"));
     let mut document = plain("8x10");
-    document.variants[0].mat.behind.hanging = Hanging {
+    document.variants[0].mat.assembly.hanging = Hanging {
         rings_below: Some(inches("5")),
         rise: Some(inches("3")),
         frame_size: Some(size("16x20")),
@@ -226,7 +226,7 @@ fn a_larger_backing_counts() {
 #[test]
 fn one_outside() {
     let mut document = framed_plan("24x32");
-    document.variants[0].mat.behind.hanging.frame_size = Some(size("27x35"));
+    document.variants[0].mat.assembly.hanging.frame_size = Some(size("27x35"));
     assert_eq!(packed(&document).framed.unwrap().outside, size("27x35"));
 }
 

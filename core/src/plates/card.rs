@@ -1,6 +1,6 @@
 //! The back of one board as it lies in the cutter: its stops and its window.
 
-use super::draughting::{Axis, Draughtsman, Span};
+use super::dimensioning::{Axis, Dimensioner, Span};
 use super::mirrored;
 use crate::drawing::{Align, Drawing, Item, Line, Measure, Pen};
 use crate::geometry::{Point, Rect, Side};
@@ -25,7 +25,7 @@ pub fn back(
     let layers = figures.openings.iter().flat_map(|window| window.layers.iter().enumerate());
     let layer = layers.filter(|(_, one)| one.layer == cut.layer).map(|(index, _)| index).next();
     let layer = layer.unwrap_or_default();
-    let mut sheet = Draughtsman::new(unit, height);
+    let mut sheet = Dimensioner::new(unit, height);
     let mut line = |rect: Rect, pen| {
         if rect.size.is_positive() {
             let points = rect.path().points;

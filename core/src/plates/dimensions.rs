@@ -1,6 +1,6 @@
 //! The dimensions of a mat, as a draughtsman sets them.
 
-use super::draughting::{Axis, Draughtsman, Span};
+use super::dimensioning::{Axis, Dimensioner, Span};
 use crate::drawing::{Drawing, Measure, around};
 use crate::geometry::{Rect, Side};
 use crate::layout::Figures;
@@ -14,7 +14,7 @@ use crate::spec::layer_name;
 pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
     let board = Rect::at_origin(figures.outer);
     let sight = figures.group();
-    let mut sheet = Draughtsman::new(unit, height);
+    let mut sheet = Dimensioner::new(unit, height);
     let step = sheet.height.scaled(23, 10);
     for (rect, place, across, down) in [
         (sight, 1, Measure::WindowWidth, Measure::WindowHeight),
@@ -35,7 +35,7 @@ pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
 }
 
 /// The borders of one layer.
-fn borders(sheet: &mut Draughtsman, figures: &Figures, index: usize, count: usize) {
+fn borders(sheet: &mut Dimensioner, figures: &Figures, index: usize, count: usize) {
     let board = Rect::at_origin(figures.outer);
     let cuts = || figures.openings.iter().filter_map(|window| window.layers.get(index));
     let Some(sight) = cuts().map(|cut| cut.sight.bounds).reduce(around) else { return };

@@ -59,10 +59,10 @@ fn under_the_mat(mat: &Mat, window: &Window, tuck: Length, look: &Look, items: &
         return;
     }
     // Where the picture fills all that is seen of its paper, paper would only fray its edge.
-    if sight.meet(sheet).is_some_and(|seen| !covers(image, seen)) {
+    if sight.intersection(sheet).is_some_and(|seen| !covers(image, seen)) {
         items.push(Fill::rect(sheet, look.paper_of(mat).into()));
     }
-    if let Some(clip) = image.meet(sheet) {
+    if let Some(clip) = image.intersection(sheet) {
         items.push(Item::Picture(Picture { work: window.work, image, clip }));
     }
 }

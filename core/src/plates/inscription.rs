@@ -1,9 +1,9 @@
 //! What is written on the print and on its mat, as lines and words for whatever shows drawings:
 //! the front as one stands before it, the back of the sheet as one sees it, mirrored.
 
-use super::behind::Way;
-use crate::behind::Sheet;
-use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole, around};
+use super::assembly::AssemblyView;
+use crate::assembly::Sheet;
+use crate::drawing::{Align, Baseline, Drawing, Item, Line, Pen, Text, TextRole, around};
 use crate::geometry::{Point, Rect};
 use crate::inscription::{HAND, Inscription, LINE, SIGNATURE, Written};
 use crate::layout::Layout;
@@ -23,7 +23,7 @@ pub fn on_back(inscription: &Inscription, layout: &Layout) -> Vec<Item> {
     let outer = layout.exact.outer;
     let mut items = Vec::new();
     for one in &inscription.back {
-        written(&mut items, one, |place| Way::TurnedOver.seen(place, outer));
+        written(&mut items, one, |place| AssemblyView::TurnedOver.seen(place, outer));
     }
     items
 }
@@ -44,7 +44,7 @@ pub fn front(inscription: &Inscription, layout: &Layout) -> Drawing {
 /// The back of the print's sheet with its tabs and what is written there.
 pub fn back(inscription: &Inscription, layout: &Layout, sheets: &[Sheet]) -> Drawing {
     let outer = layout.exact.outer;
-    let mirrored = |place: Rect| Way::TurnedOver.seen(place, outer);
+    let mirrored = |place: Rect| AssemblyView::TurnedOver.seen(place, outer);
     let mut items = Vec::new();
     let mut bounds = Rect::at_origin(outer);
     if let Some(window) = layout.exact.openings.first() {
@@ -77,7 +77,7 @@ fn written(items: &mut Vec<Item>, one: &Written, seen: impl Fn(Rect) -> Rect) {
             role: TextRole::Hand,
             at: Point::new(place.left(), foot),
             align: Align::Start,
-            stand: Stand::On,
+            baseline: Baseline::On,
             turned: false,
             height: HAND,
         }));
@@ -98,7 +98,7 @@ mod tests {
     use crate::derived::derive;
     use crate::material::Tables;
     use crate::sample::reference;
-    use crate::spec::{Front, Inscribed, Recorded, Wish};
+    use crate::spec::{Front, Inscribed, Lettering, Recorded};
 
     fn at(items: &[Item], wanted: &str) -> Point {
         let found = items.iter().find_map(|item| match item {
@@ -114,7 +114,7 @@ mod tests {
     fn both_sides_are_drawn() {
         let mut document = reference();
         document.inscribed = Some(Inscribed {
-            wish: Wish { front: Front::Mat, ..Wish::default() },
+            lettering: Lettering { front: Front::Mat, ..Lettering::default() },
             recorded: Recorded {
                 title: "Slack water".to_owned(),
                 notation: Some(Notation { kind: Kind::Numbered, number: 3, of: 25 }),
@@ -123,7 +123,7 @@ mod tests {
         });
         let derived = derive(&document, document.chosen().unwrap(), Tables::shipped());
         let made = derived.inscription.unwrap();
-        let (layout, sheets) = (&derived.layout, &derived.behind.sheets);
+        let (layout, sheets) = (&derived.layout, &derived.assembly.sheets);
         let drawn = back(&made, layout, sheets);
         let title = at(&drawn.items, "Slack water");
         let sheet = layout.exact.openings[0].sheet;

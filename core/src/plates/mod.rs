@@ -5,11 +5,11 @@
 //!
 //! [`Drawing`]: crate::drawing::Drawing
 
-mod behind;
+mod assembly;
 mod card;
 mod cuts;
+mod dimensioning;
 mod dimensions;
-mod draughting;
 mod front;
 mod hidden;
 pub mod inscription;
@@ -21,7 +21,7 @@ mod template;
 
 pub use crate::geometry::Seen;
 pub use crate::spec::layer_name;
-pub use behind::{Air, Subject, Way, behind};
+pub use assembly::{AssemblyView, HumidityShown, Subject, assembly};
 pub use card::back;
 pub use cuts::{CutAt, Part, closed_lines, cuts, over_cut};
 pub use dimensions::dimensions;
@@ -53,7 +53,7 @@ pub struct Look {
 impl Look {
     /// The white of the paper of a mat's picture: the paper's own where it is known.
     pub fn paper_of(&self, mat: &Mat) -> Colour {
-        mat.behind.paper.as_ref().and_then(|paper| paper.white).unwrap_or(self.paper)
+        mat.assembly.paper.as_ref().and_then(|paper| paper.white).unwrap_or(self.paper)
     }
 }
 

@@ -1,7 +1,7 @@
 //! A section through the package and the frame's lower side, to scale: what lies upon what,
 //! how deep it is, and whether the rabbet takes it.
 
-use super::draughting::{Axis, Draughtsman, Span};
+use super::dimensioning::{Axis, Dimensioner, Span};
 use crate::drawing::{Align, Drawing, Fill, Item, Line, Measure, Pen, Tone};
 use crate::geometry::{Path, Point, Rect, Size};
 use crate::length::{Length, Unit};
@@ -18,7 +18,7 @@ const LEAST: Length = Length::mm(10);
 /// contents backwards. The package rests on that wall. `height` is that of a letter at the
 /// drawing's scale; figures are in `unit`.
 pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
-    let mut sheet = Draughtsman::new(unit, height);
+    let mut sheet = Dimensioner::new(unit, height);
     let deep = packed.framed.as_ref().map_or(packed.depth, |framed| {
         packed.rabbet.max(framed.frame.rabbet_depth.unwrap_or_default())
     });
@@ -87,7 +87,7 @@ const fn tone(part: Part) -> Tone {
 }
 
 /// The frame's side, and where it lies.
-fn moulding(sheet: &mut Draughtsman, packed: &Packed, framed: &Framed) -> Rect {
+fn moulding(sheet: &mut Dimensioner, packed: &Packed, framed: &Framed) -> Rect {
     let frame = &framed.frame;
     let outside = (frame.face - frame.lip).max(Length::MM);
     // Not measured: as deep as is wanted, its end dashed.
@@ -127,7 +127,7 @@ fn moulding(sheet: &mut Draughtsman, packed: &Packed, framed: &Framed) -> Rect {
 
 /// A number beside each layer at the right, each with a line to it, and what they stand for
 /// in a list below: names beside a thin stack would leave it no room.
-fn names(sheet: &mut Draughtsman, labels: &[(String, Point)], right: Length, below: Point) {
+fn names(sheet: &mut Dimensioner, labels: &[(String, Point)], right: Length, below: Point) {
     let line = sheet.height.scaled(14, 10);
     let column = right + sheet.height * 2;
     let (Some(first), Some(last)) = (labels.first(), labels.last()) else { return };

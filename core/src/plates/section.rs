@@ -1,7 +1,7 @@
 //! A section through one side of a window: how boards, bevels, sheet and backing meet.
 
 use super::Look;
-use super::draughting::{Axis, Draughtsman, Span};
+use super::dimensioning::{Axis, Dimensioner, Span};
 use crate::drawing::{Align, Drawing, Fill, Item, Line, Measure, Pen, Tone};
 use crate::geometry::{Path, Point, Rect, Side, Size};
 use crate::layout::{Figures, Window};
@@ -36,7 +36,7 @@ pub fn section(
     let depth: Length = mat.layers.iter().map(|layer| layer.board.thickness).sum();
     let all = depth + SHEET + mat.backing.board.thickness;
     let (left, right) = cut.range(all);
-    let mut sheet = Draughtsman::new(unit, height);
+    let mut sheet = Dimensioner::new(unit, height);
     let mut labels = Vec::new();
 
     let mut top = Length::ZERO;
@@ -135,7 +135,7 @@ impl Places {
 
     fn dimension(
         &self,
-        sheet: &mut Draughtsman,
+        sheet: &mut Dimensioner,
         side: Side,
         left: Length,
         right: Length,
@@ -216,7 +216,7 @@ impl Slab {
 }
 
 /// Names in a column at the left, each with a line to its part.
-fn name_parts(sheet: &mut Draughtsman, labels: Vec<(String, Point)>, left: Length) {
+fn name_parts(sheet: &mut Dimensioner, labels: Vec<(String, Point)>, left: Length) {
     let line = sheet.height.scaled(13, 10);
     let column = left - sheet.height * 2;
     let (Some(first), Some(last)) = (labels.first(), labels.last()) else { return };

@@ -3,7 +3,7 @@
 
 use super::cuts::over_cut;
 use super::mirrored;
-use crate::drawing::{Align, Drawing, Item, Line, Pen, Stand, Text, TextRole, around};
+use crate::drawing::{Align, Baseline, Drawing, Item, Line, Pen, Text, TextRole, around};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::hinges::Hinge;
 use crate::layout::{Cut, Figures, Window};
@@ -94,14 +94,14 @@ fn closed(items: &mut Vec<Item>, rect: Rect, pen: Pen) {
 }
 
 fn label(items: &mut Vec<Item>, text: &str, at: Point, align: Align) {
-    let (role, stand) = (TextRole::Label, Stand::Beside);
+    let (role, baseline) = (TextRole::Label, Baseline::Beside);
     let text = text.to_owned();
     items.push(Item::Text(Text {
         text,
         role,
         at,
         align,
-        stand,
+        baseline,
         turned: false,
         height: LETTER,
     }));

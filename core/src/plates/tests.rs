@@ -4,7 +4,7 @@ use crate::geometry::{Point, Rect, Side, Sides, Size};
 use crate::layout::{Figures, layout};
 use crate::length::{Length, Unit};
 use crate::sample::{inches, plain, reference, sides, size};
-use crate::spec::{Angle, Bevel, Document, Fixing, LayerId, Meets, OpeningId, Placement};
+use crate::spec::{Angle, Bevel, BoardBy, Document, LayerId, OpeningId, Placement, WindowBy};
 
 fn exact(document: &Document) -> Figures {
     layout(document, &document.variants[0].mat).exact
@@ -57,7 +57,7 @@ fn four_layers() -> Document {
 /// A sheet that floats with half an inch of its ground round it.
 fn floated() -> Document {
     let mut document = plain("8x10");
-    document.variants[0].mat.openings[0].meets = Meets::Reveal(sides("1/2"));
+    document.variants[0].mat.openings[0].window_by = WindowBy::Reveal(sides("1/2"));
     document
 }
 
@@ -148,7 +148,7 @@ fn a_float_shows_what_it_is_mounted_on() {
     assert_eq!(fills(&floated()), 1, "the mount board; the image hides all of the paper");
     assert_eq!(fills(&reference()), 1, "the paper; it hides all of the mount board");
     let mut bled = reference();
-    bled.variants[0].mat.openings[0].meets = Meets::Reveal(sides("-1/4"));
+    bled.variants[0].mat.openings[0].window_by = WindowBy::Reveal(sides("-1/4"));
     assert_eq!(fills(&bled), 0, "only image is seen");
 }
 
@@ -216,7 +216,11 @@ fn apart(drawing: &Drawing, what: &str) {
     let texts = texts(drawing);
     for (index, one) in texts.iter().enumerate() {
         for other in &texts[index + 1..] {
-            assert_eq!(one.bounds().meet(other.bounds()), None, "{what}: {one:?} on {other:?}");
+            assert_eq!(
+                one.bounds().intersection(other.bounds()),
+                None,
+                "{what}: {one:?} on {other:?}"
+            );
         }
         let inside = one.bounds().within(drawing.bounds).least();
         assert!(!inside.is_negative(), "{what}: {one:?} within {:?}", drawing.bounds);
@@ -229,7 +233,7 @@ fn figures_never_stand_on_each_other() {
         for borders in ["4", "1/2,1/2,3,1/2", "1/4", "1/8,2,1/16,3"] {
             for (height, unit) in [("1/8", Unit::Inch), ("1/2", Unit::Millimetre)] {
                 let mut document = plain(sheet);
-                document.variants[0].mat.fixing = Fixing::Borders(sides(borders));
+                document.variants[0].mat.board_by = BoardBy::Borders(sides(borders));
                 let drawing = dimensions(&exact(&document), unit, inches(height));
                 apart(&drawing, &format!("{sheet}, {borders}, {height}"));
             }
@@ -314,11 +318,11 @@ pub(crate) fn nonsense() -> Vec<Document> {
     };
     let far = Length::from_units(Length::MOST.units());
     vec![
-        with(&|mat| mat.fixing = Fixing::Borders(sides("-3"))),
-        with(&|mat| mat.fixing = Fixing::Borders(sides("-30"))),
-        with(&|mat| mat.fixing = Fixing::Borders(Sides::all(far))),
-        with(&|mat| mat.openings[0].meets = Meets::Reveal(sides("-20"))),
-        with(&|mat| mat.openings[0].meets = Meets::Reveal(sides("40,-5,0,2"))),
+        with(&|mat| mat.board_by = BoardBy::Borders(sides("-3"))),
+        with(&|mat| mat.board_by = BoardBy::Borders(sides("-30"))),
+        with(&|mat| mat.board_by = BoardBy::Borders(Sides::all(far))),
+        with(&|mat| mat.openings[0].window_by = WindowBy::Reveal(sides("-20"))),
+        with(&|mat| mat.openings[0].window_by = WindowBy::Reveal(sides("40,-5,0,2"))),
         with(&|mat| {
             mat.openings[0].offsets.insert(LayerId(3), sides("-2"));
         }),
@@ -332,11 +336,11 @@ pub(crate) fn nonsense() -> Vec<Document> {
         with(&|mat| mat.openings.clear()),
         with(&|mat| {
             let placement = Placement::Free { left: inches("-4"), top: inches("25") };
-            mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+            mat.board_by = BoardBy::Outer { size: size("20x26"), placement };
         }),
         with(&|mat| {
             let size = Size::new(Length::ZERO, Length::ZERO);
-            mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+            mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
         }),
     ]
 }

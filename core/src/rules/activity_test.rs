@@ -8,10 +8,10 @@ pub(super) const RULE: Rule =
     Rule { id: "activity-test", judges: "whether the photo-activity test is claimed", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let photograph = case.mat.behind.paper.as_ref().is_some_and(|paper| {
+    let photograph = case.mat.assembly.paper.as_ref().is_some_and(|paper| {
         matches!(paper.process, Process::Inkjet | Process::Colour | Process::Silver)
     });
-    if !photograph || case.mat.behind.activity_tested != Some(false) {
+    if !photograph || case.mat.assembly.activity_tested != Some(false) {
         return;
     }
     findings.push(Finding {
@@ -45,9 +45,9 @@ mod tests {
             ("etching-300", Some(false), ""),
         ] {
             let mut document = plan(Inch, "8x10");
-            let behind = behind_of(&mut document);
-            behind.paper = Tables::shipped().paper(paper).cloned();
-            behind.activity_tested = tested;
+            let assembly = assembly_of(&mut document);
+            assembly.paper = Tables::shipped().paper(paper).cloned();
+            assembly.activity_tested = tested;
             check(&document, RULE.id, wanted);
         }
     }
@@ -55,8 +55,8 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Inch, "8x10");
-        behind_of(&mut document).paper = Tables::shipped().paper("silver-fibre").cloned();
-        behind_of(&mut document).activity_tested = Some(false);
+        assembly_of(&mut document).paper = Tables::shipped().paper("silver-fibre").cloned();
+        assembly_of(&mut document).activity_tested = Some(false);
         says(
             &document,
             RULE.id,

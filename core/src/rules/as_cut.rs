@@ -7,7 +7,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::Size;
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{Fixing, InHand, Meets, Opening, Placement};
+use crate::spec::{BoardBy, InHand, Opening, Placement, WindowBy};
 
 pub(super) const RULE: Rule = Rule {
     id: "as-cut",
@@ -57,11 +57,11 @@ fn another_print(case: &Case<'_>, findings: &mut Vec<Finding>) {
 fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
     let Some(window) = case.layout.exact.openings.first() else { return };
     let cut = case.size_text(board);
-    let (measured, required, has) = match case.mat.fixing {
-        Fixing::Outer { size, .. } if size != board => {
+    let (measured, required, has) = match case.mat.board_by {
+        BoardBy::Outer { size, .. } if size != board => {
             (board.long(), size.long(), format!("the plan's is {}", case.size_text(size)))
         }
-        Fixing::Borders(planned) => {
+        BoardBy::Borders(planned) => {
             let Some(top) = window.top() else { return };
             let sides = planned.zip(top.borders, |planned, cut| (planned, cut));
             let Some((side, (planned, cut))) =
@@ -74,11 +74,11 @@ fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
             let words = format!("its {name} border is {is}, and the plan's is {plan}");
             (cut, planned, words)
         }
-        Fixing::Outer { .. } => return,
+        BoardBy::Outer { .. } => return,
     };
     let at = case.layout.exact.group().at;
     let placement = Placement::Free { left: at.x, top: at.y };
-    let keep = Fixing::Outer { size: board, placement };
+    let keep = BoardBy::Outer { size: board, placement };
     findings.push(Finding {
         rule: RULE.id,
         severity: Severity::Caution,
@@ -92,7 +92,7 @@ fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
         ),
         remedy: Some(Remedy {
             words: format!("Keep the board as it is cut, {cut}"),
-            command: Command::SetFixing(case.variant, keep),
+            command: Command::SetBoardBy(case.variant, keep),
         }),
     });
 }
@@ -106,9 +106,9 @@ fn window_changed(
 ) {
     let Some(last) = case.mat.layers.last() else { return };
     let Some(measured) = opening.cut.get(&last.id) else { return };
-    let planned = match opening.meets {
-        Meets::InHand(hand) => hand.sight,
-        Meets::Reveal(reveal) => {
+    let planned = match opening.window_by {
+        WindowBy::InHand(hand) => hand.sight,
+        WindowBy::Reveal(reveal) => {
             let image = window.image.size;
             let shown = reveal.sums();
             Size::new(image.width + shown.width, image.height + shown.height)
@@ -141,7 +141,7 @@ fn window_changed(
         ),
         remedy: Some(Remedy {
             words: "Keep the window as it is cut".to_owned(),
-            command: Command::SetMeets(case.variant, opening.id, Meets::InHand(hand)),
+            command: Command::SetWindowBy(case.variant, opening.id, WindowBy::InHand(hand)),
         }),
     });
 }
@@ -176,7 +176,7 @@ mod tests {
     #[track_caller]
     fn case(layer: u32, change: &Command, wanted: &str) {
         let mut document = cut(layer);
-        assert_eq!(told(&document, RULE.id), "");
+        assert_eq!(summary(&document, RULE.id), "");
         apply(&mut document, change).unwrap();
         check(&document, RULE.id, wanted);
     }
@@ -186,15 +186,15 @@ mod tests {
     fn what_no_longer_fits() {
         let id = VariantId(1);
         let outer = |text, placement| {
-            Command::SetFixing(id, Fixing::Outer { size: size(text), placement })
+            Command::SetBoardBy(id, BoardBy::Outer { size: size(text), placement })
         };
         case(1, &outer("22x28", Placement::Centred), "caution");
         case(1, &outer("20x26", Placement::Centred), "");
-        let borders = |text| Command::SetFixing(id, Fixing::Borders(sides(text)));
+        let borders = |text| Command::SetBoardBy(id, BoardBy::Borders(sides(text)));
         case(1, &borders("4 1/2,4 5/16,5 1/2,3 13/16"), "");
         case(1, &borders("4 1/2,4 5/16,5 9/16,3 13/16"), "caution");
         let reveal = |text: &str| {
-            Command::SetMeets(id, OpeningId(1), Meets::Reveal(Sides::all(inches(text))))
+            Command::SetWindowBy(id, OpeningId(1), WindowBy::Reveal(Sides::all(inches(text))))
         };
         case(1, &reveal("1/8"), "");
         case(2, &reveal("1/8"), "caution");
@@ -204,7 +204,7 @@ mod tests {
     fn in_words() {
         let mut document = cut(1);
         let placement = Placement::Centred;
-        mat(&mut document).fixing = Fixing::Outer { size: size("22x28"), placement };
+        mat(&mut document).board_by = BoardBy::Outer { size: size("22x28"), placement };
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
@@ -223,18 +223,18 @@ mod tests {
             apply(&mut document, &change).unwrap();
             document
         };
-        let borders = Fixing::Borders(sides("4 1/2,4 5/16,5 9/16,3 13/16"));
+        let borders = BoardBy::Borders(sides("4 1/2,4 5/16,5 9/16,3 13/16"));
         says(
-            &changed(1, Command::SetFixing(id, borders)),
+            &changed(1, Command::SetBoardBy(id, borders)),
             RULE.id,
             "The mat is cut already, on a board of 20 × 26 in; its bottom border is 5 1/2 in, and \
              the plan's is 5 9/16 in. What is cut stays as it was measured: keep its board in the \
              plan, or say that another is to be cut.",
             "Keep the board as it is cut, 20 × 26 in",
         );
-        let reveal = Meets::Reveal(Sides::all(inches("1/8")));
+        let reveal = WindowBy::Reveal(Sides::all(inches("1/8")));
         says(
-            &changed(2, Command::SetMeets(id, OpeningId(1), reveal)),
+            &changed(2, Command::SetWindowBy(id, OpeningId(1), reveal)),
             RULE.id,
             "The window is cut already, 11 1/2 × 15 5/8 in; the plan asks for 11 1/4 × 15 1/4 in. \
              What is cut stays as it was measured: keep it in the plan, or say that another is to \
@@ -243,7 +243,7 @@ mod tests {
         );
         let mut document = cut(1);
         document.inscribed = inscribed(|_, recorded| recorded.print = Some(4)).inscribed;
-        mat(&mut document).planned.as_mut().unwrap().print = Some(Which::Recorded(3));
+        mat(&mut document).planned.as_mut().unwrap().print = Some(PrintRef::Recorded(3));
         says(
             &document,
             RULE.id,
@@ -253,5 +253,5 @@ mod tests {
         );
     }
 
-    use crate::spec::Which;
+    use crate::spec::PrintRef;
 }

@@ -13,8 +13,8 @@ pub(super) const RULE: Rule =
     Rule { id: "bag-size", judges: "whether the piece goes into its bag", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(packed) = &case.behind.package else { return };
-    let Some(bag) = &case.mat.behind.package.bag else { return };
+    let Some(packed) = &case.assembly.package else { return };
+    let Some(bag) = &case.mat.assembly.package.bag else { return };
     let more = by_unit(case.unit(), LEAST.0, LEAST.1);
     let least = Size::new(packed.contents.width + more, packed.contents.height + more);
     if packed.framed.is_some() || least.fits(bag.size) {
@@ -46,7 +46,7 @@ mod tests {
     use super::*;
     use crate::length::Unit::Inch;
     use crate::material::Bag;
-    use crate::spec::{Fixing, Placement};
+    use crate::spec::{BoardBy, Placement};
     /// Source: common practice; from memory: 1/8 to 1/4 in larger each way.
     #[test]
     fn limits() {
@@ -54,8 +54,9 @@ mod tests {
         fn case(bag: &str, wanted: &str) {
             let mut document = plan(Inch, "8x10");
             let mat = mat(&mut document);
-            mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
-            mat.behind.package.bag = Some(Bag { size: size(bag), ..Bag::default() });
+            mat.board_by =
+                BoardBy::Outer { size: size("16x20"), placement: Placement::Centred };
+            mat.assembly.package.bag = Some(Bag { size: size(bag), ..Bag::default() });
             check(&document, RULE.id, wanted);
         }
         case("16 1/8x20 1/8", "");
@@ -69,13 +70,13 @@ mod tests {
     fn a_larger_backing_goes_in_too() {
         let mut document = plan(Inch, "8x10");
         let mat = mat(&mut document);
-        mat.fixing = Fixing::Outer { size: size("16x16"), placement: Placement::Centred };
+        mat.board_by = BoardBy::Outer { size: size("16x16"), placement: Placement::Centred };
         mat.backing.size = Some(size("18x18"));
-        mat.behind.package.bag = Some(Bag { size: size("16 1/4x16 1/4"), ..Bag::default() });
+        mat.assembly.package.bag = Some(Bag { size: size("16 1/4x16 1/4"), ..Bag::default() });
         check(&document, RULE.id, "stop");
         let (message, _) = words(&document, RULE.id);
         assert!(message.contains("with its backing, 18 × 18 in, needs one of at least 18 1/8"));
-        behind_of(&mut document).package.bag =
+        assembly_of(&mut document).package.bag =
             Some(Bag { size: size("18 1/8x18 1/8"), ..Bag::default() });
         check(&document, RULE.id, "");
     }
@@ -85,7 +86,7 @@ mod tests {
         let bagged = |outer: &str, backing: Option<&str>, bag: &str| {
             let mut document = on_board("8x10", outer);
             mat(&mut document).backing.size = backing.map(size);
-            behind_of(&mut document).package.bag =
+            assembly_of(&mut document).package.bag =
                 Some(Bag { size: size(bag), ..Bag::default() });
             document
         };

@@ -9,7 +9,7 @@ pub(super) const RULE: Rule =
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let touching = case.mat.layers.last().map(|layer| &layer.board);
-    let tender = case.mat.behind.paper.as_ref().is_some_and(|p| p.process.wants_unbuffered());
+    let tender = case.mat.assembly.paper.as_ref().is_some_and(|p| p.process.needs_unbuffered());
     for (board, what) in [(touching, "mat"), (Some(&case.mat.backing.board), "backing")] {
         let Some(board) = board else { continue };
         let (severity, message) = match board.grade {
@@ -20,7 +20,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                      paper in a few years. Take cotton or purified pulp."
                 ),
             ),
-            Grade::Unknown if !case.mat.behind.is_open() => (
+            Grade::Unknown if !case.mat.assembly.is_open() => (
                 Severity::Note,
                 format!("It is not known what the {what} that touches the picture is made of."),
             ),
@@ -62,7 +62,7 @@ mod tests {
             let mut document = plan(Inch, "8x10");
             let mat = mat(&mut document);
             mat.layers[0].board.grade = grade;
-            mat.behind.paper = Tables::shipped().paper(paper).cloned();
+            mat.assembly.paper = Tables::shipped().paper(paper).cloned();
             if grade == Grade::CottonUnbuffered {
                 mat.backing.board.grade = grade;
             }
@@ -82,7 +82,7 @@ mod tests {
         let mounted = |grade: Grade, paper: &str| {
             let mut document = plan(Inch, "8x10");
             mat(&mut document).layers[0].board.grade = grade;
-            behind_of(&mut document).paper = Tables::shipped().paper(paper).cloned();
+            assembly_of(&mut document).paper = Tables::shipped().paper(paper).cloned();
             document
         };
         says(

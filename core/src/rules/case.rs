@@ -1,14 +1,14 @@
 //! What the rules share: the windows worth judging, and how figures are put into words.
 
 use super::Case;
-use crate::behind::Sheet;
+use crate::assembly::Sheet;
 use crate::finding::Place;
 use crate::geometry::{Rect, Seen, Side, Sides, Size};
 use crate::inscription::Inscription;
 use crate::layout::Window;
 use crate::length::{Length, Round, Unit};
 use crate::package::{Framed, Packed};
-use crate::spec::{Fixing, Inscribed, Opening};
+use crate::spec::{BoardBy, Inscribed, Opening};
 
 /// One value for an inch document and one for a metric one.
 pub(super) const fn by_unit(unit: Unit, inch: Length, metric: Length) -> Length {
@@ -154,7 +154,7 @@ impl<'a> Case<'a> {
 
     /// The windows worth judging, with how their sheets are held and move.
     pub(super) fn held(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
-        let sheets = &self.behind.sheets;
+        let sheets = &self.assembly.sheets;
         self.windows().filter_map(|(_, window)| {
             let sheet = sheets.iter().find(|sheet| sheet.hinges.opening == window.id)?;
             Some((window, sheet))
@@ -163,19 +163,19 @@ impl<'a> Case<'a> {
 
     /// The same, once anything was said about paper or hinges.
     pub(super) fn hinged(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
-        let said = self.mat.behind.tells_of_hinges();
-        self.held().filter(move |_| said)
+        let decided = self.mat.assembly.describes_hinges();
+        self.held().filter(move |_| decided)
     }
 
     /// The same, once anything was said about how the paper moves.
     pub(super) fn moving(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
-        let said = self.mat.behind.tells_of_paper();
-        self.held().filter(move |_| said)
+        let decided = self.mat.assembly.describes_paper();
+        self.held().filter(move |_| decided)
     }
 
     /// The package and its frame, once one is chosen.
     pub(super) fn framed(&self) -> Option<(&'a Packed, &'a Framed)> {
-        let packed = self.behind.package.as_ref()?;
+        let packed = self.assembly.package.as_ref()?;
         Some((packed, packed.framed.as_ref()?))
     }
 
@@ -196,16 +196,19 @@ impl<'a> Case<'a> {
     /// else those of the innermost sight edge; round all windows. `None` without a window.
     pub(super) fn placed_borders(&self) -> Option<Sides<Length>> {
         self.windows().next()?;
-        Some(match self.mat.fixing {
+        Some(match self.mat.board_by {
             // What is cut already no longer follows the borders that are given.
-            Fixing::Borders(borders) if self.mat.cut_board().is_none() => borders,
+            BoardBy::Borders(borders) if self.mat.cut_board().is_none() => borders,
             _ => self.layout.exact.group().within(self.board()),
         })
     }
 
     /// Those borders as they are told, and of what they are: the word alone means the top mat's,
     /// which differ on opposite sides by as much, unless a liner is uneven.
-    pub(super) fn told_borders(&self, placed: Sides<Length>) -> (Sides<Length>, &'static str) {
+    pub(super) fn described_borders(
+        &self,
+        placed: Sides<Length>,
+    ) -> (Sides<Length>, &'static str) {
         let windows = || self.layout.exact.openings.iter();
         let tops = windows().filter_map(Window::top).map(|cut| cut.borders);
         let top = tops.reduce(|one, other| one.zip(other, Length::min)).unwrap_or(placed);

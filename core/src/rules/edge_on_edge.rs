@@ -6,7 +6,7 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Side, Sides};
 use crate::layout::Window;
-use crate::spec::{Meets, Opening, usual_overlap};
+use crate::spec::{Opening, WindowBy, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "edge-on-edge",
@@ -46,7 +46,7 @@ fn remedy(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Option<Remedy
     let (opening, window) = of;
     let others = Side::ALL.into_iter().filter(|other| *other != side);
     let floated = others.clone().all(|other| window.overlap.of(other) < -HELD);
-    if !floated || matches!(opening.meets, Meets::InHand(_)) {
+    if !floated || matches!(opening.window_by, WindowBy::InHand(_)) {
         return hold(case, of, side);
     }
     let as_across = window.overlap.of(side.opposite());
@@ -65,7 +65,7 @@ mod tests {
     fn case(unit: Unit, overlaps: &str, wanted: &str, way_out: &str) {
         let mut document = plan(unit, "200x250mm");
         let reveal = sides(overlaps).map(|overlap| -overlap);
-        mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(reveal);
         check(&document, RULE.id, wanted);
         if !wanted.is_empty() {
             assert_eq!(words(&document, RULE.id).1, way_out);

@@ -48,12 +48,12 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::Fixing;
+    use crate::spec::BoardBy;
 
     #[track_caller]
     fn case(unit: Unit, sheet: &str, borders: &str, wanted: &str) {
         let mut document = plan(unit, sheet);
-        mat(&mut document).fixing = Fixing::Borders(sides(borders));
+        mat(&mut document).board_by = BoardBy::Borders(sides(borders));
         check(&document, RULE.id, "");
         mat(&mut document).exhibition = true;
         check(&document, RULE.id, wanted);
@@ -81,7 +81,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).fixing = Fixing::Borders(sides("2 5/8"));
+        mat(&mut document).board_by = BoardBy::Borders(sides("2 5/8"));
         mat(&mut document).exhibition = true;
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(

@@ -42,7 +42,7 @@ mod tests {
     use super::*;
     use crate::length::Unit::Inch;
     use crate::material::Tables;
-    use crate::spec::Fixing;
+    use crate::spec::BoardBy;
     /// Source: derived (D): a 1/4 in lip hides 1/4 in below and, with 1/8 in of allowance, 1/8
     /// in above.
     #[test]
@@ -51,9 +51,9 @@ mod tests {
         fn case(borders: &str, wanted: &str) {
             let mut document = plan(Inch, "8x10");
             let mat = mat(&mut document);
-            mat.fixing = Fixing::Borders(sides(borders));
-            mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
-            assert_eq!(told(&document, RULE.id), wanted);
+            mat.board_by = BoardBy::Borders(sides(borders));
+            mat.assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case("2,2,1/2,2", "");
         case("3/8,2,.4999,2", "caution bottom");
@@ -65,7 +65,7 @@ mod tests {
     fn in_words() {
         let framed = |borders: &str| {
             let mut document = bordered("8x10", borders);
-            behind_of(&mut document).package.frame =
+            assembly_of(&mut document).package.frame =
                 Tables::shipped().frame("gallery-wood").cloned();
             document
         };

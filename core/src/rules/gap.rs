@@ -49,13 +49,13 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::Meets;
+    use crate::spec::WindowBy;
 
     #[track_caller]
     fn case(unit: Unit, overlaps: &str, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
         let reveal = sides(overlaps).map(|overlap| -overlap);
-        mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(reveal);
         check(&document, RULE.id, wanted);
     }
 

@@ -40,7 +40,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::Meets;
+    use crate::spec::WindowBy;
     /// Source: from memory: a mat of 4-ply keeps a held sheet clear; a float needs more.
     #[test]
     fn limits() {
@@ -48,9 +48,10 @@ mod tests {
         fn case(overlap: &str, thickness: &str, spacer: Option<&str>, wanted: &str) {
             let mut document = framed_in("16x20", "16 1/8x20 1/8");
             let mat = mat(&mut document);
-            mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
+            mat.openings[0].window_by =
+                WindowBy::Reveal(sides(overlap).map(|overlap| -overlap));
             mat.layers[0].board.thickness = inches(thickness);
-            mat.behind.package.spacer = spacer.map(inches);
+            mat.assembly.package.spacer = spacer.map(inches);
             check(&document, RULE.id, wanted);
         }
         case("1/8", "1mm", None, "");

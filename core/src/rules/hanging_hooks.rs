@@ -12,8 +12,8 @@ pub(super) const RULE: Rule =
     Rule { id: "hanging-hooks", judges: "whether the hooks bear the weight", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(packed) = &case.behind.package else { return };
-    let hanging = &case.mat.behind.hanging;
+    let Some(packed) = &case.assembly.package else { return };
+    let hanging = &case.mat.assembly.hanging;
     if let Some(rated) = hanging.hook_rated_g {
         let share = Hung::grams(packed.hung.hook_n);
         let wanted = share * packed.hung.factor;
@@ -72,11 +72,11 @@ mod tests {
         #[track_caller]
         fn case(rated: u32, hooks: Hooks, wanted: &str) {
             let mut document = plan(Inch, "8x10");
-            let behind = behind_of(&mut document);
-            behind.package.mass_g = Some(4000);
-            behind.hanging.rings_apart = Some(inches("12"));
-            behind.hanging.hooks = hooks;
-            behind.hanging.hook_rated_g = Some(rated);
+            let assembly = assembly_of(&mut document);
+            assembly.package.mass_g = Some(4000);
+            assembly.hanging.rings_apart = Some(inches("12"));
+            assembly.hanging.hooks = hooks;
+            assembly.hanging.hook_rated_g = Some(rated);
             check(&document, RULE.id, wanted);
         }
         let two = Hooks::Two(inches("6"));
@@ -91,7 +91,7 @@ mod tests {
     fn in_words() {
         let hung = |rated: u32, hooks: Hooks| {
             let mut document = plan(Inch, "8x10");
-            let behind = behind_of(&mut document);
+            let behind = assembly_of(&mut document);
             behind.package.mass_g = Some(4000);
             behind.hanging.rings_apart = Some(inches("12"));
             behind.hanging.hooks = hooks;

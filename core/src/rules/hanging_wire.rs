@@ -15,8 +15,8 @@ pub(super) const RULE: Rule =
     Rule { id: "hanging-wire", judges: "whether wire and rings bear the tension", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(packed) = &case.behind.package else { return };
-    let hanging = &case.mat.behind.hanging;
+    let Some(packed) = &case.assembly.package else { return };
+    let hanging = &case.mat.assembly.hanging;
     let place = Place::default();
     if hanging.rings_apart.is_some() && hanging.rise.is_some() && packed.hung.wire.is_none() {
         findings.push(Finding {
@@ -62,8 +62,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 /// The rise at which each side is pulled by no more than `most_g`, where the wire can be so
 /// steep: sin a = weight / (2 × pull). 60 degrees are the most that is hung so; from memory.
 fn steeper(case: &Case<'_>, most_g: f64) -> Option<Remedy> {
-    let packed = case.behind.package.as_ref()?;
-    let hanging = case.mat.behind.hanging;
+    let packed = case.assembly.package.as_ref()?;
+    let hanging = case.mat.assembly.hanging;
     let between = match hanging.hooks {
         Hooks::One => Length::ZERO,
         Hooks::Two(apart) => apart,
@@ -95,11 +95,11 @@ mod tests {
         #[track_caller]
         fn case(rated: u32, rise: &str, wanted: &str) {
             let mut document = plan(Millimetre, "8x10");
-            let behind = behind_of(&mut document);
-            behind.package.mass_g = Some(4000);
-            behind.hanging.rings_apart = Some(inches("600mm"));
-            behind.hanging.rise = Some(inches(rise));
-            behind.hanging.wire_rated_g = Some(rated);
+            let assembly = assembly_of(&mut document);
+            assembly.package.mass_g = Some(4000);
+            assembly.hanging.rings_apart = Some(inches("600mm"));
+            assembly.hanging.rise = Some(inches(rise));
+            assembly.hanging.wire_rated_g = Some(rated);
             check(&document, RULE.id, wanted);
         }
         case(11_314, "300mm", "");
@@ -113,7 +113,7 @@ mod tests {
     fn in_words() {
         let hung = |rise: &str| {
             let mut document = plan(Millimetre, "8x10");
-            let behind = behind_of(&mut document);
+            let behind = assembly_of(&mut document);
             behind.package.mass_g = Some(4000);
             behind.hanging.rings_apart = Some(inches("600mm"));
             behind.hanging.rise = Some(inches(rise));
@@ -142,7 +142,7 @@ mod tests {
     #[test]
     fn in_pounds() {
         let mut document = plan(crate::length::Unit::Inch, "8x10");
-        let behind = behind_of(&mut document);
+        let behind = assembly_of(&mut document);
         behind.package.mass_g = Some(4000);
         behind.hanging.rings_apart = Some(inches("24"));
         behind.hanging.rise = Some(inches("12"));

@@ -8,7 +8,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Rect, Side, Sides, Size};
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{Fixing, Meets, Opening, usual_overlap};
+use crate::spec::{BoardBy, Opening, WindowBy, usual_overlap};
 
 /// Hidden image beyond this is worth a word where the person set no limit: 1/4 in or 6 mm.
 /// Source: common practice.
@@ -88,14 +88,14 @@ fn remedy(
     side: Side,
     limit: Length,
 ) -> Option<Remedy> {
-    let Meets::Reveal(reveal) = opening.meets else { return None };
+    let WindowBy::Reveal(reveal) = opening.window_by else { return None };
     let more = -reveal.of(side) - limit;
     let held = window.overlap.of(side) - more >= usual_overlap(case.unit());
     let top = window.top()?;
     let outer = case.layout.exact.outer;
-    let (outer, room) = match case.mat.fixing {
+    let (outer, room) = match case.mat.board_by {
         // A larger window makes a larger mat, of which more may be asked.
-        Fixing::Borders(_) => {
+        BoardBy::Borders(_) => {
             let outer = if matches!(side, Side::Left | Side::Right) {
                 Size::new(outer.width + more, outer.height)
             } else {
@@ -105,7 +105,7 @@ fn remedy(
             (outer, stock && wide_enough(case, outer, top.borders))
         }
         // The borders give way, and with them the sheet may move.
-        Fixing::Outer { size, .. } => {
+        BoardBy::Outer { size, .. } => {
             let clear = |ground: Rect| window.sheet.within(ground).least() >= more;
             let narrower = top.borders.minus(Sides::all(more));
             let clear = clear(case.board()) && clear(case.layout.exact.backing);
@@ -120,8 +120,8 @@ fn remedy(
     } else {
         format!("Hide only {} at the {}", case.exact(limit), side.name())
     };
-    let meets = Meets::Reveal(reveal.with(side, -limit));
-    let command = Command::SetMeets(case.variant, opening.id, meets);
+    let window_by = WindowBy::Reveal(reveal.with(side, -limit));
+    let command = Command::SetWindowBy(case.variant, opening.id, window_by);
     Some(Remedy { words, command: with_backing(case, command, outer) })
 }
 
@@ -136,7 +136,7 @@ mod tests {
         let mut document = plan(unit, "200x250mm");
         let mat = mat(&mut document);
         mat.limits.hidden_image = limit.map(inches);
-        mat.openings[0].meets = Meets::Reveal(sides(hidden).map(|hidden| -hidden));
+        mat.openings[0].window_by = WindowBy::Reveal(sides(hidden).map(|hidden| -hidden));
         check(&document, RULE.id, wanted);
     }
 
@@ -164,8 +164,8 @@ mod tests {
         fn case(sheet: &str, hidden: &str, share: &str) {
             let mut document = plan(Inch, sheet);
             mat(&mut document).limits.hidden_image = Some(Length::ZERO);
-            mat(&mut document).openings[0].meets =
-                Meets::Reveal(sides(hidden).map(|hidden| -hidden));
+            mat(&mut document).openings[0].window_by =
+                WindowBy::Reveal(sides(hidden).map(|hidden| -hidden));
             let said = words(&document, RULE.id).0;
             assert!(
                 said.contains(&format!("In all it covers {share} of the picture.")),
@@ -181,7 +181,8 @@ mod tests {
     #[test]
     fn a_way_out_only_where_the_sheet_stays_held() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).openings[0].meets = Meets::Reveal(sides("-1/2,-1/8,-1/8,-1/8"));
+        mat(&mut document).openings[0].window_by =
+            WindowBy::Reveal(sides("-1/2,-1/8,-1/8,-1/8"));
         assert_eq!(words(&document, RULE.id).1, "Hide only 1/4 in at the top");
         mat(&mut document).limits.hidden_image = Some(inches("1/16"));
         check(&document, RULE.id, "caution top, caution right, caution bottom, caution left");

@@ -43,9 +43,9 @@ mod tests {
             let mut document = hinged_at("8x10", &["1", "7"]);
             document.works[0].image.at.y = inches(margin);
             document.works[0].image.size.height -= inches(margin);
-            let hinging = &mut behind_of(&mut document).hinging;
+            let hinging = &mut assembly_of(&mut document).hinging;
             hinging.hold = hold.map(inches);
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case("0", None, "note top");
         case(".1249", None, "note top");

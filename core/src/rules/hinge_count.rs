@@ -48,13 +48,13 @@ mod tests {
     #[test]
     fn a_weak_joint_needs_more() {
         let mut document = hinged_at("8x10", &["1", "7"]);
-        let behind = &mut mat(&mut document).behind;
-        behind.paper = Some(Paper { mass_gsm: Some(5000), ..Paper::default() });
-        behind.hinging.tissue =
+        let assembly = &mut mat(&mut document).assembly;
+        assembly.paper = Some(Paper { mass_gsm: Some(5000), ..Paper::default() });
+        assembly.hinging.tissue =
             Some(Tissue { shear_pa: Some(20_000), reversible: true, ..Tissue::default() });
         // 258 g: 10.1 N against 3.63 N a hinge.
         check(&document, RULE.id, "caution");
-        behind_of(&mut document).hinging.tissue.as_mut().unwrap().shear_pa = Some(28_000);
+        assembly_of(&mut document).hinging.tissue.as_mut().unwrap().shear_pa = Some(28_000);
         check(&document, RULE.id, "");
     }
 

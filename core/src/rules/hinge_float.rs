@@ -17,7 +17,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         if !floated || sheet.hinges.kind != HingeKind::T {
             continue;
         }
-        let mut hinging = case.mat.behind.hinging.clone();
+        let mut hinging = case.mat.assembly.hinging.clone();
         hinging.kind = None;
         findings.push(Finding {
             rule: RULE.id,
@@ -42,7 +42,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::Meets;
+    use crate::spec::WindowBy;
     /// Source: Library of Congress: V hinges for floated sheets.
     #[test]
     fn limits() {
@@ -50,8 +50,9 @@ mod tests {
         fn case(overlap: &str, kind: HingeKind, wanted: &str) {
             let mut document = hinged_at("8x10", &["1", "7"]);
             let mat = mat(&mut document);
-            mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
-            mat.behind.hinging.kind = Some(kind);
+            mat.openings[0].window_by =
+                WindowBy::Reveal(sides(overlap).map(|overlap| -overlap));
+            mat.assembly.hinging.kind = Some(kind);
             check(&document, RULE.id, wanted);
         }
         case("-1/4", HingeKind::T, "stop");
@@ -63,7 +64,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = overlapping("8x10", "-1/4");
-        behind_of(&mut document).hinging.kind = Some(HingeKind::T);
+        assembly_of(&mut document).hinging.kind = Some(HingeKind::T);
         says(
             &document,
             RULE.id,

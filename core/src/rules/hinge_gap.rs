@@ -9,7 +9,7 @@ pub(super) const RULE: Rule =
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let sensitive =
-        case.mat.behind.hinging.tissue.as_ref().is_some_and(|t| t.pressure_sensitive);
+        case.mat.assembly.hinging.tissue.as_ref().is_some_and(|t| t.pressure_sensitive);
     for (window, sheet) in case.hinged() {
         let gap = sheet.hinges.hinges.iter().filter(|h| h.cross.is_some()).map(|h| h.gap).max();
         let Some(gap) = gap.filter(|gap| sensitive && gap.is_positive()) else { continue };
@@ -42,7 +42,7 @@ mod tests {
         #[track_caller]
         fn case(tissue: &str, kind: HingeKind, wanted: &str) {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            let hinging = &mut behind_of(&mut document).hinging;
+            let hinging = &mut assembly_of(&mut document).hinging;
             hinging.tissue = Tables::shipped().tissue(tissue).cloned();
             hinging.kind = Some(kind);
             check(&document, RULE.id, wanted);
@@ -55,7 +55,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
-        let hinging = &mut behind_of(&mut document).hinging;
+        let hinging = &mut assembly_of(&mut document).hinging;
         hinging.tissue = Tables::shipped().tissue("ps-tissue").cloned();
         hinging.gap = Some(inches("3/16"));
         hinging.longer = Some(inches("1/4"));

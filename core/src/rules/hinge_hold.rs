@@ -37,7 +37,7 @@ pub(super) fn judged(
     if let Some(severity) = severity(at_rest) {
         return Some((severity, at_rest));
     }
-    if !case.mat.behind.tells_of_paper() {
+    if !case.mat.assembly.describes_paper() {
         return None;
     }
     let moved = movement.bound.dry.moved.sums();
@@ -90,7 +90,7 @@ fn less_room(case: &Case<'_>, movement: &Movement, plan: &HingePlan) -> Option<R
     if slack >= plan.slack || !slack.is_positive() || judged(case, movement, &after).is_some() {
         return None;
     }
-    let hinging = Hinging { slack: Some(slack), ..case.mat.behind.hinging.clone() };
+    let hinging = Hinging { slack: Some(slack), ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
         words: format!("Leave {} of room", case.exact(slack)),
         command: Command::SetHinging(case.variant, hinging),
@@ -103,14 +103,14 @@ mod tests {
     use super::*;
     use crate::length::Unit::Inch;
     use crate::material::{Humidity, Paper, Rate};
-    use crate::spec::{Document, Grain, Hangs, HingeKind, Meets};
+    use crate::spec::{Document, Grain, Hangs, HingeKind, WindowBy};
 
     fn held_by(kind: HingeKind, overlap: &str, slack: &str) -> Document {
         let mut document = plan(Inch, "8x10");
         let mat = mat(&mut document);
-        mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
-        mat.behind.hinging.kind = Some(kind);
-        mat.behind.hinging.slack = Some(inches(slack));
+        mat.openings[0].window_by = WindowBy::Reveal(sides(overlap).map(|overlap| -overlap));
+        mat.assembly.hinging.kind = Some(kind);
+        mat.assembly.hinging.slack = Some(inches(slack));
         document
     }
 
@@ -120,7 +120,7 @@ mod tests {
     fn limits() {
         #[track_caller]
         fn case(kind: HingeKind, slack: &str, wanted: &str) {
-            assert_eq!(told(&held_by(kind, "1/8", slack), RULE.id), wanted);
+            assert_eq!(summary(&held_by(kind, "1/8", slack), RULE.id), wanted);
         }
         case(HingeKind::Strips, "1/16", "");
         case(HingeKind::Strips, "5/64", "");
@@ -136,21 +136,21 @@ mod tests {
     #[test]
     fn at_its_driest() {
         let mut document = held_by(HingeKind::Strips, "1/8", "1/16");
-        let behind = behind_of(&mut document);
-        behind.paper = Some(Paper {
+        let assembly = assembly_of(&mut document);
+        assembly.paper = Some(Paper {
             along: Rate::read("0.003"),
             across: Rate::read("0.015"),
             ..Paper::default()
         });
-        behind.grain = Some(Grain::Height);
-        behind.hinged_at = Humidity::read("50");
-        behind.hangs_at = Humidity::read("30")
+        assembly.grain = Some(Grain::Height);
+        assembly.hinged_at = Humidity::read("50");
+        assembly.hangs_at = Humidity::read("30")
             .zip(Humidity::read("60"))
             .map(|(dry, damp)| Hangs { dry, damp });
         check(&document, RULE.id, "caution");
         // The sheet grows by .012 in: 1/64 in of room holds it.
         assert_eq!(words(&document, RULE.id).1, "Leave 1/64 in of room");
-        behind_of(&mut document).grain = None;
+        assembly_of(&mut document).grain = None;
         check(&document, RULE.id, "note");
     }
 

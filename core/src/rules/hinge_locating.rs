@@ -38,7 +38,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn first_locates(case: &Case<'_>) -> Option<Remedy> {
-    let mut hinging = case.mat.behind.hinging.clone();
+    let mut hinging = case.mat.assembly.hinging.clone();
     let first = hinging.at.iter().map(|at| at.x).min()?;
     let mut found = false;
     for at in &mut hinging.at {
@@ -63,7 +63,7 @@ mod tests {
         #[track_caller]
         fn case(locates: [bool; 2], wanted: &str) {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            for (at, locates) in behind_of(&mut document).hinging.at.iter_mut().zip(locates) {
+            for (at, locates) in assembly_of(&mut document).hinging.at.iter_mut().zip(locates) {
                 at.locates = locates;
             }
             check(&document, RULE.id, wanted);
@@ -78,7 +78,7 @@ mod tests {
     fn in_words() {
         let located = |locates: [bool; 2]| {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            for (at, locates) in behind_of(&mut document).hinging.at.iter_mut().zip(locates) {
+            for (at, locates) in assembly_of(&mut document).hinging.at.iter_mut().zip(locates) {
                 at.locates = locates;
             }
             document

@@ -79,7 +79,7 @@ mod tests {
         let mut document = hinged_at("500x700mm", &["50mm", "250mm", "450mm"]);
         document.unit = Millimetre;
         check(&document, RULE.id, "");
-        behind_of(&mut document).hinging.at[2].x = inches("449mm");
+        assembly_of(&mut document).hinging.at[2].x = inches("449mm");
         check(&document, RULE.id, "caution right");
     }
 

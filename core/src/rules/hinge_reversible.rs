@@ -7,7 +7,7 @@ pub(super) const RULE: Rule =
     Rule { id: "hinge-reversible", judges: "whether the hinges can be taken off again", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let lasting = case.mat.behind.hinging.tissue.as_ref().filter(|tissue| !tissue.reversible);
+    let lasting = case.mat.assembly.hinging.tissue.as_ref().filter(|tissue| !tissue.reversible);
     let Some(tissue) = lasting else { return };
     for (window, _) in case.hinged().filter(|(_, sheet)| sheet.hinges.kind.sticks()) {
         findings.push(Finding {
@@ -37,7 +37,8 @@ mod tests {
     fn limits() {
         for (tissue, wanted) in [("ps-tissue", "caution"), ("gummed-paper", ""), ("", "")] {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            behind_of(&mut document).hinging.tissue = Tables::shipped().tissue(tissue).cloned();
+            assembly_of(&mut document).hinging.tissue =
+                Tables::shipped().tissue(tissue).cloned();
             check(&document, RULE.id, wanted);
         }
     }
@@ -45,7 +46,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
-        behind_of(&mut document).hinging.tissue =
+        assembly_of(&mut document).hinging.tissue =
             Tables::shipped().tissue("ps-tissue").cloned();
         says(
             &document,

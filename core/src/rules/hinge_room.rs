@@ -58,7 +58,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::Fixing;
+    use crate::spec::BoardBy;
     /// Source: derived: gap 1/8 in + half of a 1/2 in cross-piece, and 1/8 in more to yield.
     #[test]
     fn limits() {
@@ -68,8 +68,8 @@ mod tests {
             let mat = mat(&mut document);
             let mut borders = sides("2");
             borders.top = inches(top);
-            mat.fixing = Fixing::Borders(borders);
-            mat.behind.hinging.longer = longer.map(inches);
+            mat.board_by = BoardBy::Borders(borders);
+            mat.assembly.hinging.longer = longer.map(inches);
             check(&document, RULE.id, wanted);
         }
         // The sheet reaches 1/8 in under the mat; the board is upright, its hinge at the left.
@@ -88,15 +88,15 @@ mod tests {
     fn no_room_at_all() {
         let mut document = plan(crate::length::Unit::Inch, "13x19");
         let mat = mat(&mut document);
-        mat.fixing =
-            Fixing::Outer { size: size("13x19"), placement: crate::spec::Placement::Centred };
+        mat.board_by =
+            BoardBy::Outer { size: size("13x19"), placement: crate::spec::Placement::Centred };
         let kind = |document: &crate::spec::Document| {
             let tables = crate::material::Tables::shipped();
             let derived = crate::derived::derive(document, &document.variants[0], tables);
-            derived.behind.sheets[0].hinges.kind
+            derived.assembly.sheets[0].hinges.kind
         };
         assert_eq!(kind(&document), HingeKind::Strips);
-        behind_of(&mut document).hinging.kind = Some(HingeKind::T);
+        assembly_of(&mut document).hinging.kind = Some(HingeKind::T);
         check(&document, RULE.id, "stop top");
     }
 

@@ -9,7 +9,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::hinges::{self, Hinge, HingePlan};
 use crate::layout::Window;
 use crate::length::{Length, Round};
-use crate::spec::{Behind, Mat};
+use crate::spec::{Assembly, Mat};
 
 /// A pocket or strip reaches over the sheet by so much at least. Source: from memory.
 const LEAST_REACH: Length = Length::mm(2);
@@ -34,26 +34,26 @@ enum Out {
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
         let plan = &sheet.hinges;
-        let ground = case.board().meet(case.layout.exact.backing).unwrap_or_default();
+        let ground = case.board().intersection(case.layout.exact.backing).unwrap_or_default();
         let mut worst: Option<(Length, Out)> = None;
-        let mut tell = |by: Length, out| {
+        let mut report = |by: Length, out| {
             if by.is_positive() && worst.is_none_or(|(worst, _)| by > worst) {
                 worst = Some((by, out));
             }
         };
         for (number, hinge) in (1..).zip(&plan.hinges) {
             // Where it is beside the sheet, that is told, and not what follows from it.
-            tell(beside(window, hinge), Out::Sheet(number));
+            report(beside(window, hinge), Out::Sheet(number));
             for part in [Some(hinge.tab), hinge.cross].into_iter().flatten() {
-                tell(-part.within(ground).least(), Out::Board(number));
+                report(-part.within(ground).least(), Out::Board(number));
             }
             // Above a sheet whose top edge is in the window, it is seen.
             if hinge.rise.is_positive() {
-                tell(-window.overlap.top, Out::Window);
+                report(-window.overlap.top, Out::Window);
             }
         }
         if !plan.kind.sticks() {
-            tell(plan.reach.max(LEAST_REACH) - plan.most_reach, Out::Window);
+            report(plan.reach.max(LEAST_REACH) - plan.most_reach, Out::Window);
         }
         let Some((by, out)) = worst else { continue };
         let some = case.some(by);
@@ -136,7 +136,7 @@ fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> 
         .filter(|(first, last)| first <= last)
         .or(clear)
         .or_else(|| middles(window, now, Length::ZERO))?;
-    let mut hinging = case.mat.behind.hinging.clone();
+    let mut hinging = case.mat.assembly.hinging.clone();
     // As the plan has them: from the left.
     hinging.at.sort_by_key(|at| at.x);
     let mut moves = Vec::new();
@@ -160,9 +160,9 @@ fn move_in(case: &Case<'_>, window: &Window, now: &HingePlan) -> Option<Remedy> 
     if moves.is_empty() {
         return None;
     }
-    let behind = Behind { hinging: hinging.clone(), ..case.mat.behind.clone() };
+    let assembly = Assembly { hinging: hinging.clone(), ..case.mat.assembly.clone() };
     let after =
-        hinges::plan(case.unit(), &Mat { behind, ..case.mat.clone() }, case.layout, window);
+        hinges::plan(case.unit(), &Mat { assembly, ..case.mat.clone() }, case.layout, window);
     let lie_clear = after.hinges.windows(2).all(|two| match two {
         [first, second] => !laps(first, second).is_positive(),
         _ => true,
@@ -180,14 +180,14 @@ mod tests {
     use super::*;
     use crate::command::apply;
     use crate::length::Unit::Inch;
-    use crate::spec::{Fixing, HingeAt, HingeKind, Meets};
+    use crate::spec::{BoardBy, HingeAt, HingeKind, WindowBy};
     #[track_caller]
     fn case(overlap: &str, kind: HingeKind, at: &[&str], wanted: &str) {
         let mut document = plan(Inch, "8x10");
         let mat = mat(&mut document);
-        mat.openings[0].meets = Meets::Reveal(sides(overlap).map(|overlap| -overlap));
-        mat.behind.hinging.kind = Some(kind);
-        mat.behind.hinging.at = at
+        mat.openings[0].window_by = WindowBy::Reveal(sides(overlap).map(|overlap| -overlap));
+        mat.assembly.hinging.kind = Some(kind);
+        mat.assembly.hinging.at = at
             .iter()
             .enumerate()
             .map(|(n, x)| HingeAt { x: inches(x), locates: n == 0 })
@@ -227,7 +227,7 @@ mod tests {
             if let Some(remedy) = first.remedy {
                 apply(&mut document, &remedy.command).unwrap();
             }
-            let laid = behind_of(&mut document).hinging.at.clone();
+            let laid = assembly_of(&mut document).hinging.at.clone();
             let laid: Vec<_> = laid.into_iter().map(|at| at.x).collect();
             assert_eq!(laid, after.iter().map(|x| inches(x)).collect::<Vec<_>>());
         }
@@ -254,7 +254,7 @@ mod tests {
             &[],
         );
         let mut document = hinged_at("8x10", &["1", "7"]);
-        behind_of(&mut document).hinging.width = Some(inches("9"));
+        assembly_of(&mut document).hinging.width = Some(inches("9"));
         let (message, remedy) = words(&document, RULE.id);
         assert!(
             message.contains("is 9 in wide, and the sheet only 8 in: make it narrower"),
@@ -275,8 +275,8 @@ mod tests {
         ] {
             let mut document = hinged_at("8x10", &["1", "7"]);
             let mat = mat(&mut document);
-            mat.fixing = Fixing::Borders(sides("2"));
-            mat.behind.hinging.longer = Some(inches(longer));
+            mat.board_by = BoardBy::Borders(sides("2"));
+            mat.assembly.hinging.longer = Some(inches(longer));
             mat.backing.size = backing.map(size);
             check(&document, RULE.id, wanted);
             if wanted == "stop" {
@@ -300,7 +300,7 @@ mod tests {
             "Move the second hinge 3/8 in to the left",
         );
         let mut wide = hinged_at("8x10", &["1", "7"]);
-        behind_of(&mut wide).hinging.width = Some(inches("9"));
+        assembly_of(&mut wide).hinging.width = Some(inches("9"));
         says(
             &wide,
             RULE.id,
@@ -310,7 +310,7 @@ mod tests {
         );
         // Above the sheet 1 7/8 in; the yielding hinge stands up by 1/8 + 1 1/2 + 1/2 in.
         let mut tall = with_borders(hinged_at("8x10", &["1", "7"]), "2");
-        behind_of(&mut tall).hinging.longer = Some(inches("1 1/2"));
+        assembly_of(&mut tall).hinging.longer = Some(inches("1 1/2"));
         says(
             &tall,
             RULE.id,
@@ -319,7 +319,7 @@ mod tests {
             "",
         );
         let mut floated = overlapping("8x10", "-1/4");
-        behind_of(&mut floated).hinging.kind = Some(HingeKind::T);
+        assembly_of(&mut floated).hinging.kind = Some(HingeKind::T);
         says(
             &floated,
             RULE.id,
@@ -329,7 +329,7 @@ mod tests {
         );
         // Strips reach 2 mm over the sheet at least; 1.5 mm under the mat hide no more of them.
         let mut strips = metric(overlapping("200x250mm", "1.5mm"));
-        behind_of(&mut strips).hinging.kind = Some(HingeKind::Strips);
+        assembly_of(&mut strips).hinging.kind = Some(HingeKind::Strips);
         says(
             &strips,
             RULE.id,

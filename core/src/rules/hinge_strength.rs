@@ -13,9 +13,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let behind = &case.mat.behind;
-    let tissue = behind.hinging.tissue.as_ref().and_then(|tissue| tissue.tensile_n_per_m);
-    let gsm = behind.paper.as_ref().and_then(|paper| paper.mass_gsm);
+    let assembly = &case.mat.assembly;
+    let tissue = assembly.hinging.tissue.as_ref().and_then(|tissue| tissue.tensile_n_per_m);
+    let gsm = assembly.paper.as_ref().and_then(|paper| paper.mass_gsm);
     let Some((tissue, gsm)) = tissue.zip(gsm) else { return };
     let sheet = gsm.saturating_mul(N_PER_M_A_GSM);
     if tissue <= sheet {
@@ -52,9 +52,9 @@ mod tests {
         #[track_caller]
         fn case(gsm: u32, tensile: u32, wanted: &str) {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            let behind = behind_of(&mut document);
-            behind.paper = Some(Paper { mass_gsm: Some(gsm), ..Paper::default() });
-            behind.hinging.tissue = Some(Tissue {
+            let assembly = assembly_of(&mut document);
+            assembly.paper = Some(Paper { mass_gsm: Some(gsm), ..Paper::default() });
+            assembly.hinging.tissue = Some(Tissue {
                 tensile_n_per_m: Some(tensile),
                 reversible: true,
                 ..Tissue::default()
@@ -70,7 +70,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
-        let behind = behind_of(&mut document);
+        let behind = assembly_of(&mut document);
         behind.paper = Some(Paper { mass_gsm: Some(100), ..Paper::default() });
         behind.hinging.tissue =
             Some(Tissue { tensile_n_per_m: Some(4000), reversible: true, ..Tissue::default() });

@@ -12,8 +12,8 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(paper) = &case.mat.behind.paper else { return };
-    let tissue = case.mat.behind.hinging.tissue.as_ref();
+    let Some(paper) = &case.mat.assembly.paper else { return };
+    let tissue = case.mat.assembly.hinging.tissue.as_ref();
     let pasted = tissue.is_none_or(|tissue| !tissue.pressure_sensitive);
     if !(paper.water_based && paper.process == Process::Inkjet && pasted) {
         return;
@@ -43,9 +43,9 @@ mod tests {
         #[track_caller]
         fn case(paper: &str, tissue: &str, wanted: &str) {
             let mut document = hinged_at("8x10", &["1", "7"]);
-            let behind = behind_of(&mut document);
-            behind.paper = Tables::shipped().paper(paper).cloned();
-            behind.hinging.tissue = Tables::shipped().tissue(tissue).cloned();
+            let assembly = assembly_of(&mut document);
+            assembly.paper = Tables::shipped().paper(paper).cloned();
+            assembly.hinging.tissue = Tables::shipped().tissue(tissue).cloned();
             check(&document, RULE.id, wanted);
         }
         case("cotton-310", "kozo-medium", "caution");
@@ -57,7 +57,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
-        let behind = behind_of(&mut document);
+        let behind = assembly_of(&mut document);
         behind.paper = Tables::shipped().paper("cotton-310").cloned();
         behind.hinging.tissue = Tables::shipped().tissue("kozo-medium").cloned();
         says(

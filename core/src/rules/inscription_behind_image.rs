@@ -14,7 +14,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((made, wanted, window)) = case.written() else { return };
-    if !made.behind_image || wanted.wish.behind != Back::Margin || made.back.is_empty() {
+    if !made.behind_image || wanted.lettering.behind != Back::Margin || made.back.is_empty() {
         return;
     }
     let margin = window.sheet.bottom() - window.image.bottom();
@@ -50,16 +50,16 @@ mod tests {
     #[test]
     fn limits() {
         #[track_caller]
-        fn case(margin: Length, wish_behind: Back, wanted: &str) {
-            let mut document = inscribed(|wish, _| {
-                wish.front = Front::Nothing;
-                wish.behind = wish_behind;
+        fn case(margin: Length, place: Back, wanted: &str) {
+            let mut document = inscribed(|lettering, _| {
+                lettering.front = Front::Nothing;
+                lettering.behind = place;
             });
             let work = &mut document.works[0];
             let mut size = work.image.size;
             size.height = work.sheet.height - work.image.at.y - margin;
             work.image = Rect::new(Point::new(work.image.at.x, work.image.at.y), size);
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case(Length::mm(38), Back::Margin, "");
         case(Length::mm(38) - Length::um(1), Back::Margin, "note bottom");

@@ -41,7 +41,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         });
     };
     for one in &made.front {
-        let (within, where_to, source) = match wanted.wish.front {
+        let (within, where_to, source) = match wanted.lettering.front {
             Front::Nothing => continue,
             Front::Margin => (
                 window.sight,
@@ -55,8 +55,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             ),
         };
         if let Some((side, out)) = out_of(one.place, within) {
-            let told = where_to.replace("{}", &case.some(out));
-            found(side, out, source, format!("On the front, {} {told}", what(one)));
+            let message = where_to.replace("{}", &case.some(out));
+            found(side, out, source, format!("On the front, {} {message}", what(one)));
         }
     }
     for one in &made.back {
@@ -79,7 +79,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::Fixing;
+    use crate::spec::BoardBy;
 
     /// Source: derived (D): 3 mm and a hand's 7 mm below the image, 3/8 in of which shows on
     /// the reference piece; on the mat the bevel's .060 in besides.
@@ -87,25 +87,25 @@ mod tests {
     fn limits() {
         #[track_caller]
         fn on_mat(bottom: Length, wanted: &str) {
-            let mut document = inscribed(|wish, _| wish.front = Front::Mat);
-            let Fixing::Borders(sides) = &mut mat(&mut document).fixing else {
+            let mut document = inscribed(|lettering, _| lettering.front = Front::Mat);
+            let BoardBy::Borders(sides) = &mut mat(&mut document).board_by else {
                 panic!("the reference's borders are given")
             };
             sides.bottom = bottom;
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
-        let document = inscribed(|wish, _| wish.front = Front::Margin);
-        assert_eq!(told(&document, RULE.id), "stop bottom, stop bottom");
-        let document = inscribed(|wish, _| wish.front = Front::Nothing);
-        assert_eq!(told(&document, RULE.id), "");
+        let document = inscribed(|lettering, _| lettering.front = Front::Margin);
+        assert_eq!(summary(&document, RULE.id), "stop bottom, stop bottom");
+        let document = inscribed(|lettering, _| lettering.front = Front::Nothing);
+        assert_eq!(summary(&document, RULE.id), "");
         let room = Length::mm(10) + Length::inch_1000ths(60);
         on_mat(room, "");
         on_mat(room - Length::um(1), "stop bottom, stop bottom");
-        let long = inscribed(|wish, _| {
-            wish.front = Front::Nothing;
-            wish.back = vec!["a long line ".repeat(20)];
+        let long = inscribed(|lettering, _| {
+            lettering.front = Front::Nothing;
+            lettering.back = vec!["a long line ".repeat(20)];
         });
-        assert_eq!(told(&long, RULE.id), "stop left");
+        assert_eq!(summary(&long, RULE.id), "stop left");
     }
 
     #[test]

@@ -15,9 +15,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let held = case.held().find(|(of, _)| of.id == window.id);
     let hinges = held.map(|(_, sheet)| sheet.hinges.hinges.as_slice()).unwrap_or_default();
     for one in &made.back {
-        let met = hinges
-            .iter()
-            .any(|hinge| hinge.tab.meet(one.place).is_some_and(|both| both.size.is_positive()));
+        let met = hinges.iter().any(|hinge| {
+            hinge.tab.intersection(one.place).is_some_and(|both| both.size.is_positive())
+        });
         if !met {
             continue;
         }
@@ -49,15 +49,15 @@ mod tests {
     fn limits() {
         #[track_caller]
         fn case(lines: usize, wanted: bool) {
-            let document = inscribed(|wish, _| {
-                wish.front = Front::Nothing;
-                wish.back = vec![
+            let document = inscribed(|lettering, _| {
+                lettering.front = Front::Nothing;
+                lettering.back = vec![
                     "a line as wide as the whole of the sheet is, or so: {sign}"
                         .to_owned();
                     lines
                 ];
             });
-            assert_eq!(told(&document, RULE.id).contains("caution top"), wanted);
+            assert_eq!(summary(&document, RULE.id).contains("caution top"), wanted);
         }
         case(4, false);
         case(68, true);

@@ -15,7 +15,7 @@ pub(super) const RULE: Rule = Rule {
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((made, wanted, window)) = case.written() else { return };
     let Some((_, framed)) = case.framed() else { return };
-    if wanted.wish.front != Front::Mat {
+    if wanted.lettering.front != Front::Mat {
         return;
     }
     let seen = case.board().inset(framed.hidden);
@@ -48,21 +48,21 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::material::Tables;
-    use crate::spec::Fixing;
+    use crate::spec::BoardBy;
 
     /// Source: derived (D): a 1/4 in lip hides 1/4 in below, the package resting on it.
     #[test]
     fn limits() {
         #[track_caller]
         fn case(front: Front, bottom: Length, wanted: &str) {
-            let mut document = inscribed(|wish, _| wish.front = front);
+            let mut document = inscribed(|lettering, _| lettering.front = front);
             let mat = mat(&mut document);
-            let Fixing::Borders(sides) = &mut mat.fixing else {
+            let BoardBy::Borders(sides) = &mut mat.board_by else {
                 panic!("the reference's borders are given")
             };
             sides.bottom = bottom;
-            mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
-            assert_eq!(told(&document, RULE.id), wanted);
+            mat.assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         let room = Length::mm(10) + Length::inch_1000ths(60);
         let clear = room + Length::inches(0, 1, 4);
@@ -78,7 +78,7 @@ mod tests {
     fn in_words() {
         let on_mat = inscribed(|wish, _| wish.front = Front::Mat);
         let mut document = with_borders(on_mat, "4 1/2,4 5/16,1/2,3 13/16");
-        behind_of(&mut document).package.frame =
+        assembly_of(&mut document).package.frame =
             Tables::shipped().frame("gallery-wood").cloned();
         says(
             &document,

@@ -13,8 +13,8 @@ pub(super) const RULE: Rule = Rule {
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((_, wanted, window)) = case.written() else { return };
     let recorded = &wanted.recorded;
-    let stands = wanted.wish.stands.trim();
-    let Some((read, numerals)) = Notation::read(stands) else { return };
+    let already_written = wanted.lettering.already_written.trim();
+    let Some((read, numerals)) = Notation::read(already_written) else { return };
     let proof = read.kind != Kind::Numbered && !read.kind.single();
     if recorded.notation != Some(read) || !proof || numerals == recorded.numerals {
         return;
@@ -27,7 +27,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Word(recorded.numerals.key()),
         source: "the studio's record; galleries' print guides",
         message: format!(
-            "“{stands}” stands on it, and this edition's proofs are written “{}”: keep to one \
+            "“{already_written}” stands on it, and this edition's proofs are written “{}”: keep to one \
              way.",
             read.text(recorded.numerals)
         ),
@@ -46,14 +46,14 @@ mod tests {
     #[test]
     fn limits() {
         #[track_caller]
-        fn case(kind: Kind, numerals: Numerals, stands: &str, wanted: &str) {
-            let document = inscribed(|wish, recorded| {
-                wish.front = Front::Nothing;
-                stands.clone_into(&mut wish.stands);
+        fn case(kind: Kind, numerals: Numerals, already_written: &str, wanted: &str) {
+            let document = inscribed(|lettering, recorded| {
+                lettering.front = Front::Nothing;
+                already_written.clone_into(&mut lettering.already_written);
                 recorded.notation = Some(Notation { kind, number: 2, of: 5 });
                 recorded.numerals = numerals;
             });
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case(Kind::Artist, Numerals::Roman, "AP II/V", "");
         case(Kind::Artist, Numerals::Roman, "AP 2/5", "caution");
@@ -67,7 +67,7 @@ mod tests {
     fn in_words() {
         let document = inscribed(|wish, recorded| {
             wish.front = Front::Nothing;
-            "AP 2/5".clone_into(&mut wish.stands);
+            "AP 2/5".clone_into(&mut wish.already_written);
             recorded.notation = Some(Notation { kind: Kind::Artist, number: 2, of: 5 });
         });
         says(

@@ -12,9 +12,11 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((_, wanted, window)) = case.written() else { return };
-    let stands = wanted.wish.stands.trim();
-    let Some(number) = wanted.recorded.notation.filter(|_| !stands.is_empty()) else { return };
-    if Notation::read(stands).is_some_and(|(read, _)| read == number) {
+    let already_written = wanted.lettering.already_written.trim();
+    let Some(number) = wanted.recorded.notation.filter(|_| !already_written.is_empty()) else {
+        return;
+    };
+    if Notation::read(already_written).is_some_and(|(read, _)| read == number) {
         return;
     }
     findings.push(Finding {
@@ -25,7 +27,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Word("the record's"),
         source: "the studio's record",
         message: format!(
-            "“{stands}” stands on it, and the record says “{}”: a buyer goes by what is written. \
+            "“{already_written}” stands on it, and the record says “{}”: a buyer goes by what is written. \
              Correct the one that is wrong.",
             number.text(wanted.recorded.numerals)
         ),
@@ -44,13 +46,13 @@ mod tests {
     #[test]
     fn limits() {
         #[track_caller]
-        fn case(kind: Kind, stands: &str, wanted: &str) {
-            let document = inscribed(|wish, recorded| {
-                wish.front = Front::Nothing;
-                stands.clone_into(&mut wish.stands);
+        fn case(kind: Kind, already_written: &str, wanted: &str) {
+            let document = inscribed(|lettering, recorded| {
+                lettering.front = Front::Nothing;
+                already_written.clone_into(&mut lettering.already_written);
                 recorded.notation = Some(Notation { kind, number: 2, of: 5 });
             });
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case(Kind::Numbered, "2/5", "");
         case(Kind::Numbered, " 2/5 ", "");
@@ -68,7 +70,7 @@ mod tests {
     fn in_words() {
         let document = inscribed(|wish, _| {
             wish.front = Front::Nothing;
-            "2/25".clone_into(&mut wish.stands);
+            "2/25".clone_into(&mut wish.already_written);
         });
         says(
             &document,

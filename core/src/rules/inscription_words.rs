@@ -33,11 +33,11 @@ mod tests {
     fn limits() {
         #[track_caller]
         fn case(line: &str, wanted: &str) {
-            let document = inscribed(|wish, _| {
-                wish.back = vec![line.to_owned()];
-                wish.front = crate::spec::Front::Nothing;
+            let document = inscribed(|lettering, _| {
+                lettering.back = vec![line.to_owned()];
+                lettering.front = crate::spec::Front::Nothing;
             });
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         case("{title}", "");
         case("Printed by hand", "");

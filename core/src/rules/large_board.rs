@@ -42,13 +42,13 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::{Fixing, Placement};
+    use crate::spec::{BoardBy, Placement};
 
     #[track_caller]
     fn case(unit: Unit, outer: &str, wanted: &str) {
         let mut document = plan(unit, "8x10");
-        mat(&mut document).fixing =
-            Fixing::Outer { size: size(outer), placement: Placement::Centred };
+        mat(&mut document).board_by =
+            BoardBy::Outer { size: size(outer), placement: Placement::Centred };
         check(&document, RULE.id, wanted);
     }
 
@@ -66,11 +66,11 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).fixing =
-            Fixing::Outer { size: size("42x30"), placement: Placement::Centred };
+        mat(&mut document).board_by =
+            BoardBy::Outer { size: size("42x30"), placement: Placement::Centred };
         check(&document, RULE.id, "");
-        mat(&mut document).fixing =
-            Fixing::Outer { size: size("42x41"), placement: Placement::Centred };
+        mat(&mut document).board_by =
+            BoardBy::Outer { size: size("42x41"), placement: Placement::Centred };
         let first = found(&document, RULE.id).remove(0);
         assert_eq!(first.measured, Amount::Length(inches("41")));
         assert_eq!(first.required, Amount::Length(inches("40")));

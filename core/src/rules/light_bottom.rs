@@ -6,7 +6,7 @@ use crate::command::Command;
 use crate::finding::{Amount, Finding, Remedy, Severity};
 use crate::geometry::{Side, Sides, Size};
 use crate::length::Length;
-use crate::spec::Fixing;
+use crate::spec::BoardBy;
 
 pub(super) const RULE: Rule = Rule {
     id: "light-bottom",
@@ -20,19 +20,19 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if borders.top - borders.bottom < case.document.ruler.step() {
         return;
     }
-    let (told, of) = case.told_borders(borders);
+    let (described, of) = case.described_borders(borders);
     findings.push(Finding {
         rule: RULE.id,
         severity: Severity::Note,
         place: case.group_side(Side::Bottom),
-        measured: Amount::Length(told.bottom),
-        required: Amount::Length(told.top),
+        measured: Amount::Length(described.bottom),
+        required: Amount::Length(described.top),
         source: "photographic-society and artists' guides",
         message: format!(
             "The bottom border{of} is {}, narrower than the top at {}: the piece looks as if it \
              had slid down. The bottom is usually as wide or wider.",
-            case.text(told.bottom),
-            case.text(told.top),
+            case.text(described.bottom),
+            case.text(described.top),
         ),
         remedy: remedy(case, borders).map(|command| Remedy {
             words: "Make the bottom as wide as the top".to_owned(),
@@ -57,19 +57,19 @@ pub(super) fn even_out(
         return None;
     }
     let more = even.minus(borders);
-    match case.mat.fixing {
-        Fixing::Borders(_) => {
+    match case.mat.board_by {
+        BoardBy::Borders(_) => {
             let (outer, sums) = (case.layout.exact.outer, more.sums());
             let outer = Size::new(outer.width + sums.width, outer.height + sums.height);
             let stock = case.tables.stock.iter().any(|row| outer.fits(row.size));
             // A Note's way out must not lead to a Caution: not past the stock sheets, not
             // into what is asked of a larger board's borders.
             (stock && wide_enough(case, outer, even)).then(|| {
-                let command = Command::SetFixing(case.variant, Fixing::Borders(even));
+                let command = Command::SetBoardBy(case.variant, BoardBy::Borders(even));
                 with_backing(case, command, outer)
             })
         }
-        Fixing::Outer { .. } => {
+        BoardBy::Outer { .. } => {
             let middle = |first: Length, last: Length, changed: bool| {
                 if changed { (first + last).halves().0 - first } else { Length::ZERO }
             };
@@ -92,9 +92,9 @@ mod tests {
     use crate::spec::Placement;
 
     #[track_caller]
-    fn case(unit: Unit, fixing: Fixing, wanted: &str) {
+    fn case(unit: Unit, board_by: BoardBy, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
-        mat(&mut document).fixing = fixing;
+        mat(&mut document).board_by = board_by;
         check(&document, RULE.id, wanted);
         if !wanted.is_empty() {
             assert_eq!(words(&document, RULE.id).1, "Make the bottom as wide as the top");
@@ -104,14 +104,14 @@ mod tests {
     /// Source: photographic-society and artists' guides.
     #[test]
     fn limits() {
-        let borders = |text| Fixing::Borders(sides(text));
+        let borders = |text| BoardBy::Borders(sides(text));
         case(Inch, borders("3"), "");
         case(Inch, borders("3,3,2 15/16,3"), "note bottom");
         case(Inch, borders("3,3,2.9376,3"), "");
         case(Millimetre, borders("60mm,60mm,59mm,60mm"), "note bottom");
         case(Millimetre, borders("60mm,60mm,59.001mm,60mm"), "");
         case(Millimetre, borders("60mm,60mm,65mm,60mm"), "");
-        let outer = |placement| Fixing::Outer { size: size("14x18"), placement };
+        let outer = |placement| BoardBy::Outer { size: size("14x18"), placement };
         case(Inch, outer(Placement::Centred), "");
         case(Inch, outer(Placement::BottomExtra(inches("-1/2"))), "note bottom");
         case(

@@ -8,7 +8,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Sides, Size};
 use crate::layout::{Cut, Window};
 use crate::length::Length;
-use crate::spec::{Fixing, OpeningId};
+use crate::spec::{BoardBy, OpeningId};
 
 /// Less can't be cut evenly by hand: 1/16 in or 1.6 mm. Source: framers' glossary.
 const LEAST: (Length, Length) = (Length::inches(0, 1, 16), Length::um(1600));
@@ -110,11 +110,11 @@ pub(super) fn fits(case: &Case<'_>, window: &Window, more: Sides<Length>) -> Opt
     if case.mat.cut_board().is_some() {
         return Some(outer);
     }
-    match case.mat.fixing {
-        Fixing::Outer { size, .. } => {
+    match case.mat.board_by {
+        BoardBy::Outer { size, .. } => {
             wide_enough(case, size, window.top()?.borders.minus(more)).then_some(size)
         }
-        Fixing::Borders(_) => {
+        BoardBy::Borders(_) => {
             let sums = more.sums();
             Some(Size::new(outer.width + sums.width, outer.height + sums.height))
         }

@@ -11,7 +11,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(glue) = case.mat.behind.corners_glued else { return };
+    let Some(glue) = case.mat.assembly.corners_glued else { return };
     for (window, sheet) in case.held() {
         let clear = window.sheet.within(case.board()).minus(sheet.movement.bound.damp.moved);
         // A dot reaches the sheet where it is past both edges of a corner.
@@ -50,7 +50,7 @@ mod tests {
     use super::*;
     use crate::length::Unit::Inch;
     use crate::material::Humidity;
-    use crate::spec::{Fixing, Hangs};
+    use crate::spec::{BoardBy, Hangs};
     /// Source: common practice.
     #[test]
     fn limits() {
@@ -58,11 +58,11 @@ mod tests {
         fn case(glue: &str, wanted: &str) {
             let mut document = plan(Inch, "8x10");
             let mat = mat(&mut document);
-            mat.fixing = Fixing::Borders(sides("2"));
-            mat.behind.corners_glued = (!glue.is_empty()).then(|| inches(glue));
+            mat.board_by = BoardBy::Borders(sides("2"));
+            mat.assembly.corners_glued = (!glue.is_empty()).then(|| inches(glue));
             // Nothing moves where the humidity stays.
             let same = Humidity::read("50").unwrap();
-            mat.behind.hangs_at = Some(Hangs { dry: same, damp: same });
+            mat.assembly.hangs_at = Some(Hangs { dry: same, damp: same });
             check(&document, RULE.id, wanted);
         }
         case("", "");
@@ -75,9 +75,9 @@ mod tests {
     fn in_words() {
         let glued = |glue: &str| {
             let mut document = bordered("8x10", "2");
-            behind_of(&mut document).corners_glued = Some(inches(glue));
+            assembly_of(&mut document).corners_glued = Some(inches(glue));
             let same = Humidity::read("50").unwrap();
-            behind_of(&mut document).hangs_at = Some(Hangs { dry: same, damp: same });
+            assembly_of(&mut document).hangs_at = Some(Hangs { dry: same, damp: same });
             document
         };
         says(

@@ -5,7 +5,7 @@ use super::remedy::overlaps;
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::layout::Window;
-use crate::spec::{Meets, Opening, usual_overlap};
+use crate::spec::{Opening, WindowBy, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "mixed-hold",
@@ -54,9 +54,11 @@ fn listed(names: &[&str]) -> String {
 fn remedy(case: &Case<'_>, of: (&Opening, &Window)) -> Option<Remedy> {
     let usual = usual_overlap(case.unit());
     let wanted = of.1.overlap.map(|overlap| (overlap <= HELD).then_some(usual));
-    let words = match of.0.meets {
-        Meets::Reveal(_) => format!("Hold every side, the free ones by {}", case.exact(usual)),
-        Meets::InHand(_) => "Move the sheet so that every side is held".to_owned(),
+    let words = match of.0.window_by {
+        WindowBy::Reveal(_) => {
+            format!("Hold every side, the free ones by {}", case.exact(usual))
+        }
+        WindowBy::InHand(_) => "Move the sheet so that every side is held".to_owned(),
     };
     Some(Remedy { words, command: overlaps(case, of, wanted)? })
 }
@@ -71,7 +73,7 @@ mod tests {
     fn case(unit: Unit, overlaps: &str, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
         let reveal = sides(overlaps).map(|overlap| -overlap);
-        mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(reveal);
         check(&document, RULE.id, wanted);
     }
 
@@ -89,7 +91,8 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).openings[0].meets = Meets::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
+        mat(&mut document).openings[0].window_by =
+            WindowBy::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,

@@ -73,7 +73,7 @@ mod uneven_strips;
 pub use print_at_bench::{AtBench, PRINT_AT_BENCH, Whereabouts, print_at_bench};
 pub use print_size::{PRINT_SIZE, print_size};
 
-use crate::behind::Behind;
+use crate::assembly::Assembly;
 use crate::finding::{Finding, Severity};
 use crate::inscription::Inscription;
 use crate::layout::Layout;
@@ -92,7 +92,7 @@ pub struct Case<'a> {
     /// Where everything lies.
     pub layout: &'a Layout,
     /// What follows behind the mat.
-    pub behind: &'a Behind,
+    pub assembly: &'a Assembly,
     /// What is written, or why it cannot be; `None` where nothing is wanted.
     pub inscription: Option<&'a Result<Inscription, String>>,
     /// Sizes and boards.

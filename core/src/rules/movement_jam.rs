@@ -44,17 +44,17 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 mod tests {
     use super::super::testing::*;
     use super::*;
-    use crate::spec::{Fixing, HingeKind};
+    use crate::spec::{BoardBy, HingeKind};
     /// Source: derived; slack from memory: 22 in × 0.003 × 10 % and 17 in × 0.015 × 10 %.
     #[test]
     fn limits() {
         #[track_caller]
         fn case(slack: &str, wanted: &str) {
             let mut document = worked();
-            let hinging = &mut behind_of(&mut document).hinging;
+            let hinging = &mut assembly_of(&mut document).hinging;
             hinging.kind = Some(HingeKind::Strips);
             hinging.slack = Some(inches(slack));
-            assert_eq!(told(&document, RULE.id), wanted);
+            assert_eq!(summary(&document, RULE.id), wanted);
         }
         // 431.8 mm × 0.15 % = 0.6477 mm.
         case(".6477mm", "");
@@ -70,8 +70,8 @@ mod tests {
             let mut document = worked();
             let mut borders = sides("2");
             borders.right = inches(border);
-            mat(&mut document).fixing = Fixing::Borders(borders);
-            assert_eq!(told(&document, RULE.id), wanted, "{border}");
+            mat(&mut document).board_by = BoardBy::Borders(borders);
+            assert_eq!(summary(&document, RULE.id), wanted, "{border}");
         }
     }
 
@@ -80,7 +80,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut strips = worked();
-        let hinging = &mut behind_of(&mut strips).hinging;
+        let hinging = &mut assembly_of(&mut strips).hinging;
         hinging.kind = Some(HingeKind::Strips);
         hinging.slack = Some(inches(".02"));
         says(

@@ -1,7 +1,7 @@
 //! Enough of the sheet must lie under the mat when it is driest, too.
 
 use super::{Case, Rule};
-use crate::behind::Sheet;
+use crate::assembly::Sheet;
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::layout::Window;
@@ -81,7 +81,7 @@ fn nearer(case: &Case<'_>, window: &Window, sheet: &Sheet) -> Option<Remedy> {
         .1;
     let at = sheet.hinges.hinges.iter();
     let at = at.map(|hinge| HingeAt { x: hinge.x, locates: hinge.x == x }).collect();
-    let hinging = crate::spec::Hinging { at, ..case.mat.behind.hinging.clone() };
+    let hinging = crate::spec::Hinging { at, ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
         words: format!("Let the hinge at {} hold the place", case.exact(x)),
         command: Command::SetHinging(case.variant, hinging),
@@ -101,12 +101,12 @@ mod tests {
         let found = found(&document, RULE.id).remove(0);
         assert_eq!(found.measured, Amount::Length(inches("1.9558mm")));
         // Paper or grain unknown: a Note, never a Stop.
-        behind_of(&mut document).grain = None;
+        assembly_of(&mut document).grain = None;
         check(&document, RULE.id, "note right, note bottom");
-        behind_of(&mut document).paper = None;
+        assembly_of(&mut document).paper = None;
         check(&document, RULE.id, "note right, note bottom");
-        let behind = behind_of(&mut document);
-        *behind = crate::spec::Behind::default();
+        let assembly = assembly_of(&mut document);
+        *assembly = crate::spec::Assembly::default();
         check(&document, RULE.id, "");
     }
 
@@ -115,7 +115,7 @@ mod tests {
     #[test]
     fn the_hinge_in_the_middle_mends_it() {
         let mut document = worked();
-        let hinging = &mut behind_of(&mut document).hinging;
+        let hinging = &mut assembly_of(&mut document).hinging;
         hinging.at.insert(1, HingeAt { x: inches("8 1/2"), locates: false });
         check(&document, RULE.id, "stop right");
         assert_eq!(words(&document, RULE.id).1, "Let the hinge at 8 1/2 in hold the place");
@@ -128,7 +128,7 @@ mod tests {
     fn limits() {
         for (x, wanted) in [("1.3335", "stop right"), ("1.3400", "stop right"), ("1.6", "")] {
             let mut document = worked();
-            behind_of(&mut document).hinging.at[0].x = inches(x);
+            assembly_of(&mut document).hinging.at[0].x = inches(x);
             check(&document, RULE.id, wanted);
         }
     }
@@ -154,7 +154,7 @@ mod tests {
              locate nearer.",
             "",
         );
-        behind_of(&mut document).paper = None;
+        assembly_of(&mut document).paper = None;
         says(
             &document,
             RULE.id,

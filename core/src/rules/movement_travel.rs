@@ -1,7 +1,7 @@
 //! A yielding hinge gives way only as far as its free length lets it lean.
 
 use super::{Case, Rule};
-use crate::behind::Sheet;
+use crate::assembly::Sheet;
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::hinges::Usual;
@@ -60,7 +60,7 @@ fn longer(case: &Case<'_>, sheet: &Sheet, travel: Length) -> Option<Remedy> {
     {
         return None;
     }
-    let hinging = Hinging { longer: Some(longer), ..case.mat.behind.hinging.clone() };
+    let hinging = Hinging { longer: Some(longer), ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
         words: format!("Make the others {} longer", case.exact(longer)),
         command: Command::SetHinging(case.variant, hinging),
@@ -78,15 +78,15 @@ mod tests {
         #[track_caller]
         fn case(longer: &str, wanted: &str) {
             let mut document = worked();
-            behind_of(&mut document).hinging.longer = Some(inches(longer));
-            assert_eq!(told(&document, RULE.id), wanted);
+            assembly_of(&mut document).hinging.longer = Some(inches(longer));
+            assert_eq!(summary(&document, RULE.id), wanted);
             // 4 × 1.143 mm less the gap of 1/8 in, up to the next sixteenth: 1/16 in.
             if !wanted.is_empty() {
                 assert_eq!(words(&document, RULE.id).1, "Make the others 1/16 in longer");
-                let mut mended = document.clone();
+                let mut remedied = document.clone();
                 let remedy = found(&document, RULE.id).remove(0).remedy.unwrap();
-                assert_eq!(crate::command::apply(&mut mended, &remedy.command), Ok(()));
-                assert_eq!(told(&mended, RULE.id), "");
+                assert_eq!(crate::command::apply(&mut remedied, &remedy.command), Ok(()));
+                assert_eq!(summary(&remedied, RULE.id), "");
             }
         }
         // A quarter of the gap of 3.175 mm and what is longer.
@@ -99,7 +99,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = worked();
-        behind_of(&mut document).hinging.longer = Some(inches("1mm"));
+        assembly_of(&mut document).hinging.longer = Some(inches("1mm"));
         says(
             &document,
             RULE.id,
@@ -107,7 +107,7 @@ mod tests {
              in only: make it longer, or locate nearer to it.",
             "Make the others 1/16 in longer",
         );
-        behind_of(&mut document).hinging.gap = Some(inches("3mm"));
+        assembly_of(&mut document).hinging.gap = Some(inches("3mm"));
         says(
             &metric(document),
             RULE.id,

@@ -56,14 +56,14 @@ mod tests {
     use super::*;
     use crate::geometry::Sides;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::{Fixing, Placement};
+    use crate::spec::{BoardBy, Placement};
 
     #[track_caller]
     fn case(unit: Unit, sheet: &str, least: Option<&str>, borders: &str, wanted: &str) {
         let mut document = plan(unit, sheet);
         let mat = mat(&mut document);
         mat.limits.least_border = least.map(inches);
-        mat.fixing = Fixing::Borders(sides(borders));
+        mat.board_by = BoardBy::Borders(sides(borders));
         check(&document, RULE.id, wanted);
     }
 
@@ -108,14 +108,15 @@ mod tests {
             ),
         ] {
             let mut document = plan(Inch, "8x10");
-            mat(&mut document).fixing = Fixing::Outer { size: size("9 1/2x11 1/2"), placement };
-            check(&document, RULE.id, &told(&document, RULE.id));
+            mat(&mut document).board_by =
+                BoardBy::Outer { size: size("9 1/2x11 1/2"), placement };
+            check(&document, RULE.id, &summary(&document, RULE.id));
             let (message, words) = words(&document, RULE.id);
             assert_eq!(words, words_wanted, "{message}");
         }
         let mut document = plan(Inch, "8x10");
         let mat = mat(&mut document);
-        mat.fixing = Fixing::Borders(
+        mat.board_by = BoardBy::Borders(
             Sides::all(inches("1")).with(crate::geometry::Side::Left, inches("7/8")),
         );
         mat.backing.size = Some(size("9 5/8x11 3/4"));

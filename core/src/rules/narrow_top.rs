@@ -6,7 +6,7 @@ use crate::command::Command;
 use crate::finding::{Amount, Finding, Remedy, Severity};
 use crate::geometry::{Side, Sides};
 use crate::length::Length;
-use crate::spec::{Fixing, Placement};
+use crate::spec::{BoardBy, Placement};
 
 pub(super) const RULE: Rule = Rule {
     id: "narrow-top",
@@ -15,7 +15,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Fixing::Outer { size, placement: Placement::Optical } = case.mat.fixing else { return };
+    let BoardBy::Outer { size, placement: Placement::Optical } = case.mat.board_by else {
+        return;
+    };
     let Some(borders) = case.placed_borders() else { return };
     let sides = borders.left;
     if borders.top >= sides {
@@ -38,7 +40,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         ),
         remedy: remedy(case, borders).map(|placement| Remedy {
             words: "Make the top as wide as the sides".to_owned(),
-            command: Command::SetFixing(case.variant, Fixing::Outer { size, placement }),
+            command: Command::SetBoardBy(case.variant, BoardBy::Outer { size, placement }),
         }),
     });
 }
@@ -58,14 +60,14 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::Meets;
+    use crate::spec::WindowBy;
 
     #[track_caller]
     fn case(unit: Unit, sheet: &str, outer: &str, wanted: &str) {
         let mut document = plan(unit, sheet);
         let mat = mat(&mut document);
-        mat.openings[0].meets = Meets::Reveal(sides("0"));
-        mat.fixing = Fixing::Outer { size: size(outer), placement: Placement::Optical };
+        mat.openings[0].window_by = WindowBy::Reveal(sides("0"));
+        mat.board_by = BoardBy::Outer { size: size(outer), placement: Placement::Optical };
         check(&document, RULE.id, wanted);
     }
 
@@ -85,9 +87,9 @@ mod tests {
     #[test]
     fn the_way_out_is_top_as_sides() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).openings[0].meets = Meets::Reveal(sides("0"));
-        mat(&mut document).fixing =
-            Fixing::Outer { size: size("16x20"), placement: Placement::Optical };
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(sides("0"));
+        mat(&mut document).board_by =
+            BoardBy::Outer { size: size("16x20"), placement: Placement::Optical };
         let remedy = found(&document, RULE.id).remove(0).remedy.unwrap();
         assert_eq!(remedy.words, "Make the top as wide as the sides");
         crate::command::apply(&mut document, &remedy.command).unwrap();
@@ -102,7 +104,7 @@ mod tests {
         let optical = |sheet: &str, outer: &str| {
             let mut document = overlapping(sheet, "0");
             let placement = Placement::Optical;
-            mat(&mut document).fixing = Fixing::Outer { size: size(outer), placement };
+            mat(&mut document).board_by = BoardBy::Outer { size: size(outer), placement };
             document
         };
         says(

@@ -9,7 +9,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::Side;
 use crate::layout::{Cut, Window};
 use crate::length::Length;
-use crate::spec::{Fixing, Opening, usual_offset};
+use crate::spec::{BoardBy, Opening, usual_offset};
 
 pub(super) const RULE: Rule = Rule {
     id: "off-board",
@@ -179,11 +179,11 @@ fn sheet_side(
 
 /// The window back on the board: in the middle of a given one, or by a border that holds.
 fn onto_board(case: &Case<'_>, side: Side, border: Length) -> Option<Remedy> {
-    match case.mat.fixing {
-        Fixing::Borders(_) => {
+    match case.mat.board_by {
+        BoardBy::Borders(_) => {
             widen(case, side, border, |outer| least_border::plain(case, outer))
         }
-        Fixing::Outer { .. } => {
+        BoardBy::Outer { .. } => {
             let borders = case.placed_borders()?;
             let middle = |first: Length, last: Length| (first + last).halves().0 - first;
             let command = moved(
@@ -201,13 +201,13 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::{Document, LayerId, Meets, Placement};
+    use crate::spec::{Document, LayerId, Placement, WindowBy};
 
     #[track_caller]
     fn case(unit: Unit, change: impl Fn(&mut Document), wanted: &str) {
         let mut document = plan(unit, "8x10");
-        let outer = Fixing::Outer { size: size("14x18"), placement: Placement::Centred };
-        mat(&mut document).fixing = outer;
+        let outer = BoardBy::Outer { size: size("14x18"), placement: Placement::Centred };
+        mat(&mut document).board_by = outer;
         change(&mut document);
         check(&document, RULE.id, wanted);
     }
@@ -215,7 +215,7 @@ mod tests {
     fn free(left: &str, top: &str) -> impl Fn(&mut Document) {
         let placement = Placement::Free { left: inches(left), top: inches(top) };
         move |document| {
-            mat(document).fixing = Fixing::Outer { size: size("14x18"), placement };
+            mat(document).board_by = BoardBy::Outer { size: size("14x18"), placement };
         }
     }
 
@@ -237,7 +237,9 @@ mod tests {
         case(Inch, backing("7.999x10"), "stop right, stop left");
         case(Millimetre, backing("12x9"), "stop top, stop bottom");
         let in_borders = |text: &'static str| {
-            move |document: &mut Document| mat(document).fixing = Fixing::Borders(sides(text))
+            move |document: &mut Document| {
+                mat(document).board_by = BoardBy::Borders(sides(text))
+            }
         };
         case(Inch, in_borders("1,1,1,1/8"), "");
         case(Inch, in_borders("1,1,1,-1/4"), "stop left, stop left");
@@ -247,7 +249,7 @@ mod tests {
     fn sizes_and_layers() {
         let reveal = |text: &'static str| {
             move |document: &mut Document| {
-                mat(document).openings[0].meets = Meets::Reveal(sides(text));
+                mat(document).openings[0].window_by = WindowBy::Reveal(sides(text));
             }
         };
         case(Inch, reveal("-5,-1/8,-5,-1/8"), "stop");
@@ -256,8 +258,8 @@ mod tests {
         case(
             Millimetre,
             |document| {
-                mat(document).fixing =
-                    Fixing::Outer { size: size("0x18"), placement: Placement::Centred };
+                mat(document).board_by =
+                    BoardBy::Outer { size: size("0x18"), placement: Placement::Centred };
             },
             "stop",
         );
@@ -278,7 +280,7 @@ mod tests {
         let mut document = reference();
         let outer = document.chosen().map(|v| crate::layout::layout(&document, &v.mat));
         let size = outer.unwrap().exact.outer;
-        mat(&mut document).fixing = Fixing::Outer { size, placement: Placement::Centred };
+        mat(&mut document).board_by = BoardBy::Outer { size, placement: Placement::Centred };
         check(&document, RULE.id, "");
         let offsets = &mut mat(&mut document).openings[0].offsets;
         offsets.insert(LayerId(2), sides("3/16,3/16,3/16,316"));
@@ -365,8 +367,8 @@ mod tests {
     #[test]
     fn the_liner_to_blame_in_words() {
         let mut document = reference();
-        let outer = Fixing::Outer { size: size("20x26"), placement: Placement::Centred };
-        mat(&mut document).fixing = outer;
+        let outer = BoardBy::Outer { size: size("20x26"), placement: Placement::Centred };
+        mat(&mut document).board_by = outer;
         let offsets = &mut mat(&mut document).openings[0].offsets;
         offsets.insert(LayerId(2), sides("3/16,3/16,3/16,31"));
         says(
@@ -382,8 +384,8 @@ mod tests {
     #[test]
     fn of_two_liners_the_one_to_blame_is_named() {
         let mut document = reference();
-        let outer = Fixing::Outer { size: size("20x26"), placement: Placement::Centred };
-        mat(&mut document).fixing = outer;
+        let outer = BoardBy::Outer { size: size("20x26"), placement: Placement::Centred };
+        mat(&mut document).board_by = outer;
         let third =
             crate::spec::Layer { id: LayerId(3), ..mat(&mut document).layers[1].clone() };
         mat(&mut document).layers.push(third);

@@ -65,13 +65,13 @@ mod tests {
     use super::*;
     use crate::length::Unit;
     use crate::length::Unit::{Inch, Millimetre};
-    use crate::spec::{InHand, Meets};
+    use crate::spec::{InHand, WindowBy};
 
     #[track_caller]
     fn case(unit: Unit, overlaps: &str, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
         let reveal = sides(overlaps).map(|overlap| -overlap);
-        mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(reveal);
         check(&document, RULE.id, wanted);
     }
 
@@ -93,7 +93,7 @@ mod tests {
     fn a_sheet_moves_under_a_window_in_hand() {
         let in_hand = |sight: &str| {
             let mut document = plan(Inch, "8x10");
-            mat(&mut document).openings[0].meets = Meets::InHand(InHand {
+            mat(&mut document).openings[0].window_by = WindowBy::InHand(InHand {
                 sight: size(sight),
                 overlap_left: inches("1/16"),
                 overlap_top: inches("1/4"),
@@ -114,7 +114,8 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Millimetre, "200x250mm");
-        mat(&mut document).openings[0].meets = Meets::Reveal(sides("-2.5mm,-3mm,-3mm,-3mm"));
+        mat(&mut document).openings[0].window_by =
+            WindowBy::Reveal(sides("-2.5mm,-3mm,-3mm,-3mm"));
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
@@ -122,8 +123,8 @@ mod tests {
              holds, but leaves little room for the sheet to move."
         );
         assert_eq!(remedy, "Set the top overlap to 3 mm");
-        mat(&mut document).openings[0].meets =
-            Meets::Reveal(Sides::all(Length::from_units(1) - Length::mm(2)));
+        mat(&mut document).openings[0].window_by =
+            WindowBy::Reveal(Sides::all(Length::from_units(1) - Length::mm(2)));
         assert!(words(&document, RULE.id).0.contains("by only just under 2 mm at the top"));
     }
 

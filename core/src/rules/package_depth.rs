@@ -61,7 +61,7 @@ fn thinner(case: &Case<'_>, packed: &Packed, deep: Length) -> Option<Remedy> {
         .iter()
         .filter(|filler| filler.thickness.is_positive() && filler.thickness <= room)
         .max_by_key(|filler| filler.thickness)?;
-    let package = &case.mat.behind.package;
+    let package = &case.mat.assembly.package;
     let package = Package { filler: Some(filler.clone()), ..package.clone() };
     Some(Remedy {
         words: format!("Take “{}” behind the backing", filler.name),
@@ -72,7 +72,7 @@ fn thinner(case: &Case<'_>, packed: &Packed, deep: Length) -> Option<Remedy> {
 /// The shallowest frame of the tables that takes the package; its lip and the rabbet's size
 /// stay as they are, so that nothing else changes.
 fn deeper(case: &Case<'_>, needed: Length) -> Option<Remedy> {
-    let package = &case.mat.behind.package;
+    let package = &case.mat.assembly.package;
     let now = package.frame.as_ref()?;
     let deep = |depth: &Option<Length>| depth.is_some_and(|depth| depth >= needed);
     let frame = case
@@ -103,7 +103,7 @@ mod tests {
         #[track_caller]
         fn case(deep: &str, wanted: &str) {
             let mut document = framed_in("16x20", "16 1/8x20 1/8");
-            let frame = behind_of(&mut document).package.frame.as_mut().unwrap();
+            let frame = assembly_of(&mut document).package.frame.as_mut().unwrap();
             frame.rabbet_depth = Some(inches(deep));
             check(&document, RULE.id, wanted);
         }
@@ -124,9 +124,9 @@ mod tests {
         mat(&mut document).layers.push(Layer { id: LayerId(2), ..first });
         mat(&mut document).openings[0].offsets.insert(LayerId(2), Sides::all(inches("1/4")));
         let tables = Tables::shipped();
-        let behind = behind_of(&mut document);
-        behind.paper = tables.paper("cotton-310").cloned();
-        behind.package.frame = tables.frame("wide-wood").cloned();
+        let assembly = assembly_of(&mut document);
+        assembly.paper = tables.paper("cotton-310").cloned();
+        assembly.package.frame = tables.frame("wide-wood").cloned();
         assert_eq!(
             words(&document, RULE.id),
             (
@@ -139,7 +139,7 @@ mod tests {
         );
         check(&document, RULE.id, "caution");
         // In 7/16 in (0.4375) even that does not go in: 0.5122 less 0.4375 is 0.0747, 5/64.
-        behind_of(&mut document).package.frame = tables.frame("narrow-metal").cloned();
+        assembly_of(&mut document).package.frame = tables.frame("narrow-metal").cloned();
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
@@ -150,7 +150,7 @@ mod tests {
         check(&document, RULE.id, "stop");
         // 13.01 + 3 mm of room in a metric plan, the rabbet 15.875 mm: 0.135 short, so 0.2.
         document.unit = Millimetre;
-        behind_of(&mut document).package.frame = tables.frame("wide-wood").cloned();
+        assembly_of(&mut document).package.frame = tables.frame("wide-wood").cloned();
         let message = words(&document, RULE.id).0;
         assert!(
             message.contains(
@@ -164,7 +164,7 @@ mod tests {
     #[test]
     fn in_millimetres() {
         let mut document = metric(framed_in("16x20", "16 1/8x20 1/8"));
-        let frame = behind_of(&mut document).package.frame.as_mut().unwrap();
+        let frame = assembly_of(&mut document).package.frame.as_mut().unwrap();
         frame.rabbet_depth = Some(inches("13.5mm"));
         says(
             &document,

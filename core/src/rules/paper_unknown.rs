@@ -9,17 +9,17 @@ pub(super) const RULE: Rule =
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged().filter(|(_, sheet)| !sheet.movement.certain) {
-        let behind = &case.mat.behind;
+        let assembly = &case.mat.assembly;
         let known =
-            behind.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
-        let grain = behind.grain.is_some();
+            assembly.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
+        let grain = assembly.grain.is_some();
         let missing = match (known, grain) {
             (true, _) => "which way the grain runs",
-            (false, _) if behind.paper.is_none() => "no paper",
+            (false, _) if assembly.paper.is_none() => "no paper",
             (false, true) => "how far its paper moves",
             (false, false) => "how far its paper moves and which way the grain runs",
         };
-        let (names, give) = if behind.paper.is_none() {
+        let (names, give) = if assembly.paper.is_none() {
             ("names", " Name the paper and its grain.")
         } else if known {
             ("does not say", " Say which.")
@@ -60,20 +60,20 @@ mod tests {
     fn limits() {
         let mut document = worked();
         check(&document, RULE.id, "");
-        behind_of(&mut document).grain = None;
+        assembly_of(&mut document).grain = None;
         check(&document, RULE.id, "note");
-        behind_of(&mut document).paper = None;
+        assembly_of(&mut document).paper = None;
         check(&document, RULE.id, "note");
-        *behind_of(&mut document) = crate::spec::Behind::default();
+        *assembly_of(&mut document) = crate::spec::Assembly::default();
         check(&document, RULE.id, "");
     }
 
     /// 17 in × 20 %: 0.003 and 0.015 of the paper, 0.015 and 0.03 where it is not known.
     #[test]
     fn in_words() {
-        let without = |change: fn(&mut crate::spec::Behind)| {
+        let without = |change: fn(&mut crate::spec::Assembly)| {
             let mut document = worked();
-            change(behind_of(&mut document));
+            change(assembly_of(&mut document));
             document
         };
         says(
@@ -99,7 +99,7 @@ mod tests {
              its grain.",
             "",
         );
-        behind_of(&mut unmeasured).grain = None;
+        assembly_of(&mut unmeasured).grain = None;
         says(
             &unmeasured,
             RULE.id,

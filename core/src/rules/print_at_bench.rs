@@ -91,7 +91,7 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spec::{Recorded, Wish};
+    use crate::spec::{Lettering, Recorded};
 
     #[track_caller]
     fn case(is: Whereabouts<'_>, severity: Option<Severity>, words: &str) {
@@ -119,7 +119,7 @@ mod tests {
     #[test]
     fn another_print_is_the_way_out() {
         let recorded = Recorded { print: Some(4), ..Recorded::default() };
-        let inscribed = Inscribed { wish: Wish::default(), recorded };
+        let inscribed = Inscribed { lettering: Lettering::default(), recorded };
         let instead = Some(("4/25", &inscribed));
         let print = AtBench { number: "3/25", is: Whereabouts::Voided, instead };
         let remedy = print_at_bench(&print).unwrap().remedy.unwrap();

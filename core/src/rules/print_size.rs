@@ -91,8 +91,12 @@ mod tests {
 
     #[track_caller]
     fn case(unit: Unit, printed: &str, stated: &str, wanted: bool) {
-        let told = judged(&plan(unit, printed), size(stated));
-        assert_eq!(told.is_some(), wanted, "{printed} printed, {stated} stated: {told:?}");
+        let finding = judged(&plan(unit, printed), size(stated));
+        assert_eq!(
+            finding.is_some(),
+            wanted,
+            "{printed} printed, {stated} stated: {finding:?}"
+        );
     }
 
     /// Source: common practice (a sixteenth, 2 mm); our own (one part in 200).

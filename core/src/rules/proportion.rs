@@ -7,7 +7,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::layout::Window;
 use crate::length::Length;
-use crate::spec::{MOST_APART, Meets, Opening, Work, usual_overlap};
+use crate::spec::{MOST_APART, Opening, WindowBy, Work, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "proportion",
@@ -57,9 +57,9 @@ fn remedy(
     let (left, right) = less.width.halves();
     let (top, bottom) = less.height.halves();
     let more = Sides::new(top, right, bottom, left);
-    let follows = match opening.meets {
-        Meets::Reveal(_) => follows(case, window, more),
-        Meets::InHand(_) => true,
+    let follows = match opening.window_by {
+        WindowBy::Reveal(_) => follows(case, window, more),
+        WindowBy::InHand(_) => true,
     };
     // A strip of a picture is a wrong size typed, not one to be trimmed to.
     let most = |of: Length, all: Length| of * 2 > all;

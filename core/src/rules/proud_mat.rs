@@ -41,13 +41,13 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::{Fixing, Placement};
+    use crate::spec::{BoardBy, Placement};
 
     #[track_caller]
     fn case(unit: Unit, outer: &str, backing: Option<&str>, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
         let mat = mat(&mut document);
-        mat.fixing = Fixing::Outer { size: size(outer), placement: Placement::Centred };
+        mat.board_by = BoardBy::Outer { size: size(outer), placement: Placement::Centred };
         mat.backing.size = backing.map(size);
         check(&document, RULE.id, wanted);
     }
@@ -68,7 +68,7 @@ mod tests {
     fn in_words() {
         let mut document = plan(Inch, "8x10");
         let mat = mat(&mut document);
-        mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
+        mat.board_by = BoardBy::Outer { size: size("16x20"), placement: Placement::Centred };
         mat.backing.size = Some(size("15x20"));
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(

@@ -2,7 +2,7 @@
 //! brings no worse one; a mat that was bought ready cut is never offered another window.
 
 use super::{Case, hinge_hold, least_border};
-use crate::behind::Sheet;
+use crate::assembly::Sheet;
 use crate::command::Command;
 use crate::finding::{Remedy, Severity};
 use crate::geometry::{Side, Sides, Size};
@@ -10,7 +10,8 @@ use crate::hinges::{self, Usual, suits_without_adhesive};
 use crate::layout::{Window, optical_top};
 use crate::length::Length;
 use crate::spec::{
-    Backing, Behind, Fixing, Hinging, InHand, Mat, Meets, Opening, Placement, usual_overlap,
+    Assembly, Backing, BoardBy, Hinging, InHand, Mat, Opening, Placement, WindowBy,
+    usual_overlap,
 };
 
 /// The words and the overlap for holding one side by the usual amount.
@@ -18,9 +19,9 @@ pub(super) fn hold(case: &Case<'_>, of: (&Opening, &Window), side: Side) -> Opti
     let usual = usual_overlap(case.unit());
     let command = overlaps(case, of, Sides::all(None).with(side, Some(usual)))?;
     let text = case.exact(usual);
-    let words = match of.0.meets {
-        Meets::Reveal(_) => format!("Set the {} overlap to {text}", side.name()),
-        Meets::InHand(_) => {
+    let words = match of.0.window_by {
+        WindowBy::Reveal(_) => format!("Set the {} overlap to {text}", side.name()),
+        WindowBy::InHand(_) => {
             format!("Move the sheet so that the {} overlap is {text}", side.name())
         }
     };
@@ -34,8 +35,8 @@ pub(super) fn overlaps(
     (opening, window): (&Opening, &Window),
     wanted: Sides<Option<Length>>,
 ) -> Option<Command> {
-    let meets = match opening.meets {
-        Meets::Reveal(reveal) => {
+    let window_by = match opening.window_by {
+        WindowBy::Reveal(reveal) => {
             let more = wanted
                 .zip(window.overlap, |wanted, now| wanted.map_or(Length::ZERO, |w| w - now));
             let (taken, sight) = (more.sums(), window.sight.size);
@@ -48,9 +49,9 @@ pub(super) fn overlaps(
             if !left.is_positive() || !lies_well {
                 return None;
             }
-            Meets::Reveal(reveal.minus(more))
+            WindowBy::Reveal(reveal.minus(more))
         }
-        Meets::InHand(hand) => {
+        WindowBy::InHand(hand) => {
             let sums = window.overlap.sums();
             let usual = usual_overlap(case.unit());
             let first = |first: Option<Length>, last: Option<Length>, now, sum: Length| {
@@ -62,20 +63,20 @@ pub(super) fn overlaps(
                 };
                 (first >= usual && sum - first >= usual).then_some(first)
             };
-            Meets::InHand(InHand {
+            WindowBy::InHand(InHand {
                 sight: hand.sight,
                 overlap_left: first(wanted.left, wanted.right, hand.overlap_left, sums.width)?,
                 overlap_top: first(wanted.top, wanted.bottom, hand.overlap_top, sums.height)?,
             })
         }
     };
-    Some(Command::SetMeets(case.variant, opening.id, meets))
+    Some(Command::SetWindowBy(case.variant, opening.id, window_by))
 }
 
 /// Hinges put by hand given up for those placed along the edge. Sizes that were given may
 /// not fit there: then nothing is offered.
 pub(super) fn evenly(case: &Case<'_>) -> Option<Remedy> {
-    let mut hinging = case.mat.behind.hinging.clone();
+    let mut hinging = case.mat.assembly.hinging.clone();
     if hinging.at.is_empty() || hinging.width.is_some() {
         return None;
     }
@@ -93,14 +94,14 @@ pub(super) fn without_adhesive(
     sheet: &Sheet,
 ) -> Option<Remedy> {
     let grown = sheet.movement.bound.damp.moved.sums();
-    let slack = case.mat.behind.hinging.slack.unwrap_or(Usual::of(case.unit()).slack);
+    let slack = case.mat.assembly.hinging.slack.unwrap_or(Usual::of(case.unit()).slack);
     if grown.width > slack || grown.height > slack {
         return None;
     }
     let kind = suits_without_adhesive(window.overlap)?;
-    let hinging = Hinging { kind: Some(kind), ..case.mat.behind.hinging.clone() };
-    let behind = Behind { hinging: hinging.clone(), ..case.mat.behind.clone() };
-    let mat = Mat { behind, ..case.mat.clone() };
+    let hinging = Hinging { kind: Some(kind), ..case.mat.assembly.hinging.clone() };
+    let assembly = Assembly { hinging: hinging.clone(), ..case.mat.assembly.clone() };
+    let mat = Mat { assembly, ..case.mat.clone() };
     let after = hinges::plan(case.unit(), &mat, case.layout, window);
     let lost = hinge_hold::judged(case, &sheet.movement, &after);
     if lost.is_some_and(|(severity, _)| severity > Severity::Note) {
@@ -164,7 +165,7 @@ pub(super) fn can_move(case: &Case<'_>, right: Length, down: Length) -> bool {
 /// At the optical centre a window narrower by `taken` lies higher: its top border must still
 /// be wide enough, and the sheet on board and backing.
 pub(super) fn optical_holds(case: &Case<'_>, window: &Window, taken: Length) -> bool {
-    let Fixing::Outer { size, placement: Placement::Optical } = case.mat.fixing else {
+    let BoardBy::Outer { size, placement: Placement::Optical } = case.mat.board_by else {
         return true;
     };
     let room = i128::from((size.height - window.sight.size.height).units());
@@ -174,7 +175,7 @@ pub(super) fn optical_holds(case: &Case<'_>, window: &Window, taken: Length) -> 
 
 /// A placement with the window's left or top border moved by that much.
 pub(super) fn moved(case: &Case<'_>, right: Length, down: Length) -> Option<Command> {
-    let Fixing::Outer { size, .. } = case.mat.fixing else { return None };
+    let BoardBy::Outer { size, .. } = case.mat.board_by else { return None };
     if case.layout.in_hand || !can_move(case, right, down) {
         return None;
     }
@@ -187,7 +188,7 @@ pub(super) fn moved(case: &Case<'_>, right: Length, down: Length) -> Option<Comm
     } else {
         Placement::Free { left, top }
     };
-    Some(Command::SetFixing(case.variant, Fixing::Outer { size, placement }))
+    Some(Command::SetBoardBy(case.variant, BoardBy::Outer { size, placement }))
 }
 
 /// A mat so much larger that the border `now` on `side` is as wide as `least` asks of a mat
@@ -233,14 +234,14 @@ pub(super) fn widen(
     if !settled || growth > dimension || !stays_down(case, larger) {
         return None;
     }
-    let (fixing, words) = match case.mat.fixing {
-        Fixing::Borders(borders) => {
+    let (board_by, words) = match case.mat.board_by {
+        BoardBy::Borders(borders) => {
             let words =
                 format!("Widen the {} border to {}", side.name(), case.exact(now + growth));
             let wider = borders.with(side, borders.of(side) + growth);
-            (Fixing::Borders(wider), words)
+            (BoardBy::Borders(wider), words)
         }
-        Fixing::Outer { placement, .. } => {
+        BoardBy::Outer { placement, .. } => {
             let placement = match (placement, side) {
                 (Placement::Free { left, top }, Side::Left) => {
                     Placement::Free { left: left + growth, top }
@@ -251,17 +252,17 @@ pub(super) fn widen(
                 (same, _) => same,
             };
             let words = format!("Make the mat {}", case.exact_size(larger));
-            (Fixing::Outer { size: larger, placement }, words)
+            (BoardBy::Outer { size: larger, placement }, words)
         }
     };
-    let command = Command::SetFixing(case.variant, fixing);
+    let command = Command::SetBoardBy(case.variant, board_by);
     Some(Remedy { words, command: with_backing(case, command, larger) })
 }
 
 /// At the optical centre the window lies higher in a wider mat: whether no top border becomes
 /// too narrow by it, and no sheet's top edge leaves board or backing.
 fn stays_down(case: &Case<'_>, larger: Size) -> bool {
-    let Fixing::Outer { size, placement: Placement::Optical } = case.mat.fixing else {
+    let BoardBy::Outer { size, placement: Placement::Optical } = case.mat.board_by else {
         return true;
     };
     let group = case.layout.exact.group().size;
@@ -283,7 +284,7 @@ fn stays_down(case: &Case<'_>, larger: Size) -> bool {
 
 /// Which part of what a mat grows by falls to the border of that side.
 fn share(case: &Case<'_>, side: Side) -> Option<(i128, i128)> {
-    let Fixing::Outer { size, placement } = case.mat.fixing else { return Some((1, 1)) };
+    let BoardBy::Outer { size, placement } = case.mat.board_by else { return Some((1, 1)) };
     let share = match (placement, side) {
         (Placement::Free { .. }, _) => (1, 1),
         (Placement::BottomRatio(weight), Side::Top | Side::Bottom) => {

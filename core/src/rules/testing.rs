@@ -9,8 +9,8 @@ use crate::length::Unit;
 use crate::material::{Humidity, Paper, Rate, Tables};
 use crate::sample::plain;
 use crate::spec::{
-    Behind, Document, Fixing, FrameSize, Grain, Hangs, HingeAt, HingeKind, Inscribed, Mat,
-    Meets, Placement, Recorded, Ruler, Wish, usual_overlap,
+    Assembly, BoardBy, Document, FrameSize, Grain, Hangs, HingeAt, HingeKind, Inscribed,
+    Lettering, Mat, Placement, Recorded, Ruler, WindowBy, usual_overlap,
 };
 
 pub(super) use crate::sample::{inches, reference, sides, size};
@@ -20,14 +20,15 @@ pub(super) fn plan(unit: Unit, sheet: &str) -> Document {
     let mut document = plain(sheet);
     document.unit = unit;
     document.ruler = Ruler::usual(unit);
-    mat(&mut document).openings[0].meets = Meets::Reveal(Sides::all(-usual_overlap(unit)));
+    mat(&mut document).openings[0].window_by =
+        WindowBy::Reveal(Sides::all(-usual_overlap(unit)));
     document
 }
 
 /// A plan in inches whose hinges sit there, the first one locating.
 pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
     let mut document = plan(Unit::Inch, sheet);
-    let hinging = &mut behind_of(&mut document).hinging;
+    let hinging = &mut assembly_of(&mut document).hinging;
     // Said, so that the rules of hinges speak even where none is put by hand.
     hinging.slack = Some(crate::hinges::Usual::of(Unit::Inch).slack);
     hinging.kind = Some(HingeKind::T);
@@ -40,16 +41,16 @@ pub(super) fn hinged_at(sheet: &str, at: &[&str]) -> Document {
 /// 50 %, hanging at 30 to 60 %, its hinges 1 in from the left and from the right.
 pub(crate) fn worked() -> Document {
     let mut document = hinged_at("17x22", &["1", "16"]);
-    let behind = behind_of(&mut document);
-    behind.paper = Some(Paper {
+    let assembly = assembly_of(&mut document);
+    assembly.paper = Some(Paper {
         along: Rate::read("0.003"),
         across: Rate::read("0.015"),
         water_based: true,
         ..Paper::default()
     });
-    behind.grain = Some(Grain::Height);
-    behind.hinged_at = Humidity::read("50");
-    behind.hangs_at =
+    assembly.grain = Some(Grain::Height);
+    assembly.hinged_at = Humidity::read("50");
+    assembly.hangs_at =
         Humidity::read("30").zip(Humidity::read("60")).map(|(dry, damp)| Hangs { dry, damp });
     document
 }
@@ -58,16 +59,16 @@ pub(crate) fn worked() -> Document {
 pub(super) fn framed_in(outer: &str, rabbet: &str) -> Document {
     let mut document = plan(Unit::Inch, "8x10");
     let mat = mat(&mut document);
-    mat.fixing = Fixing::Outer { size: size(outer), placement: Placement::Centred };
-    mat.behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
-    mat.behind.package.size = Some(FrameSize::Rabbet(size(rabbet)));
+    mat.board_by = BoardBy::Outer { size: size(outer), placement: Placement::Centred };
+    mat.assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    mat.assembly.package.size = Some(FrameSize::Rabbet(size(rabbet)));
     document
 }
 
 /// The reference piece with the usual words on a print whose record is whole.
-pub(super) fn inscribed(change: impl FnOnce(&mut Wish, &mut Recorded)) -> Document {
+pub(super) fn inscribed(change: impl FnOnce(&mut Lettering, &mut Recorded)) -> Document {
     let mut wanted = Inscribed {
-        wish: Wish::default(),
+        lettering: Lettering::default(),
         recorded: Recorded {
             title: "Slack water".to_owned(),
             maker: "Ada Brook".to_owned(),
@@ -78,13 +79,13 @@ pub(super) fn inscribed(change: impl FnOnce(&mut Wish, &mut Recorded)) -> Docume
             print: None,
         },
     };
-    change(&mut wanted.wish, &mut wanted.recorded);
+    change(&mut wanted.lettering, &mut wanted.recorded);
     Document { inscribed: Some(wanted), ..reference() }
 }
 
 /// What is decided behind the mat of the only variant.
-pub(super) fn behind_of(document: &mut Document) -> &mut Behind {
-    &mut mat(document).behind
+pub(super) fn assembly_of(document: &mut Document) -> &mut Assembly {
+    &mut mat(document).assembly
 }
 
 /// The mat of the only variant.
@@ -103,12 +104,12 @@ pub(super) fn found(document: &Document, rule: &str) -> Vec<Finding> {
 }
 
 /// Severities and sides of what one rule finds, as in `stop left, caution top`.
-pub(super) fn told(document: &Document, rule: &str) -> String {
-    let told = found(document, rule).into_iter().map(|finding| {
+pub(super) fn summary(document: &Document, rule: &str) -> String {
+    let summary = found(document, rule).into_iter().map(|finding| {
         let key = finding.severity.key();
         finding.place.side.map_or(key.to_owned(), |side| format!("{key} {}", side.name()))
     });
-    told.collect::<Vec<_>>().join(", ")
+    summary.collect::<Vec<_>>().join(", ")
 }
 
 /// What goes wrong with the remedies of a plan: each must clear its own finding and bring no
@@ -140,7 +141,7 @@ pub(super) fn bad_remedies(document: &Document) -> Vec<String> {
 /// What one rule tells of a plan, and that every remedy of the plan does what it says.
 #[track_caller]
 pub(super) fn check(document: &Document, rule: &str, wanted: &str) {
-    assert_eq!(told(document, rule), wanted, "{:#?}", found(document, rule));
+    assert_eq!(summary(document, rule), wanted, "{:#?}", found(document, rule));
     assert_eq!(bad_remedies(document), [""; 0], "remedies");
 }
 
@@ -175,14 +176,14 @@ pub(super) fn metric(mut document: Document) -> Document {
 
 /// The same plan with those borders.
 pub(super) fn with_borders(mut document: Document, borders: &str) -> Document {
-    mat(&mut document).fixing = Fixing::Borders(sides(borders));
+    mat(&mut document).board_by = BoardBy::Borders(sides(borders));
     document
 }
 
 /// The same plan, its mat lying by so much on the image: on the sheet where that is all image.
 pub(super) fn with_overlaps(mut document: Document, overlaps: &str) -> Document {
     let reveal = sides(overlaps).map(|overlap| -overlap);
-    mat(&mut document).openings[0].meets = Meets::Reveal(reveal);
+    mat(&mut document).openings[0].window_by = WindowBy::Reveal(reveal);
     document
 }
 
@@ -199,7 +200,7 @@ pub(super) fn overlapping(sheet: &str, overlaps: &str) -> Document {
 /// A plan in inches whose window is in the middle of a board of that size.
 pub(super) fn on_board(sheet: &str, outer: &str) -> Document {
     let mut document = plan(Unit::Inch, sheet);
-    mat(&mut document).fixing =
-        Fixing::Outer { size: size(outer), placement: Placement::Centred };
+    mat(&mut document).board_by =
+        BoardBy::Outer { size: size(outer), placement: Placement::Centred };
     document
 }

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::length::Unit;
 use crate::material::{Humidity, Paper, Rate, Tissue};
 use crate::sample::{nonsense, plans};
-use crate::spec::{Fixing, FrameSize, Hangs, HingeAt, HingeKind, Limits, Meets};
+use crate::spec::{BoardBy, FrameSize, Hangs, HingeAt, HingeKind, Limits, WindowBy};
 
 #[test]
 fn every_rule_has_its_own_name() {
@@ -45,16 +45,16 @@ fn every_rule_holds_its_words() {
 /// Source: the reference piece (D): a good mat; its invented picture has 2200 pixels on 11 in.
 #[test]
 fn the_reference_piece_is_sound() {
-    let told: Vec<_> = findings(&reference()).iter().map(|f| (f.severity, f.rule)).collect();
-    assert_eq!(told, [(Severity::Note, "resolution")]);
+    let summary: Vec<_> = findings(&reference()).iter().map(|f| (f.severity, f.rule)).collect();
+    assert_eq!(summary, [(Severity::Note, "resolution")]);
 }
 
 #[test]
 fn the_worst_first_then_rule_then_place() {
     let mut document = plan(Unit::Inch, "8x10");
     let mat = mat(&mut document);
-    mat.openings[0].meets = Meets::Reveal(sides("-1/16,-1/8,-1/16,1/4"));
-    mat.fixing = Fixing::Borders(sides("1/4,2,3/4,2"));
+    mat.openings[0].window_by = WindowBy::Reveal(sides("-1/16,-1/8,-1/16,1/4"));
+    mat.board_by = BoardBy::Borders(sides("1/4,2,3/4,2"));
     mat.backing.size = Some(size("1x30"));
     let found = findings(&document);
     assert_eq!(worst(&found), Some(Severity::Stop));
@@ -69,17 +69,17 @@ fn the_worst_first_then_rule_then_place() {
 #[test]
 fn a_border_off_the_board_is_told_once() {
     let mut document = plan(Unit::Inch, "8x10");
-    mat(&mut document).fixing = Fixing::Borders(sides("2,2,2,-1"));
+    mat(&mut document).board_by = BoardBy::Borders(sides("2,2,2,-1"));
     mat(&mut document).exhibition = true;
-    assert_eq!(told(&document, "narrow-border"), "");
-    assert_eq!(told(&document, "exhibition-border"), "");
-    mat(&mut document).openings[0].meets = Meets::Reveal(sides("-5"));
+    assert_eq!(summary(&document, "narrow-border"), "");
+    assert_eq!(summary(&document, "exhibition-border"), "");
+    mat(&mut document).openings[0].window_by = WindowBy::Reveal(sides("-5"));
     assert_eq!(findings(&document).iter().filter(|f| f.severity == Severity::Stop).count(), 1);
 }
 
 /// Plans with something amiss: held by too little or not at all, with limits, a backing of
 /// its own, the exhibition rule, a picture not quite of the image's proportions.
-fn amiss() -> impl Strategy<Value = Document> {
+fn faulty() -> impl Strategy<Value = Document> {
     let near = |figures: &'static [i64]| prop::sample::select(figures).prop_map(Length::um);
     let overlap =
         move || near(&[-6_000, -500, 0, 501, 1_999, 2_000, 2_999, 3_000, 3_175, 9_000]);
@@ -104,7 +104,7 @@ fn amiss() -> impl Strategy<Value = Document> {
             }
             let mat = &mut document.variants[0].mat;
             if whole {
-                mat.openings[0].meets = Meets::Reveal(overlaps.map(|overlap| -overlap));
+                mat.openings[0].window_by = WindowBy::Reveal(overlaps.map(|overlap| -overlap));
             }
             mat.limits = limits;
             mat.exhibition = exhibition;
@@ -141,16 +141,16 @@ proptest! {
     ) {
         let length = |n: usize| Length::from_units(lengths[n]);
         let size = |n: usize| Size::new(length(n).abs(), length(n + 1).abs());
-        let behind = &mut document.variants[0].mat.behind;
-        behind.paper = Some(Paper {
+        let assembly = &mut document.variants[0].mat.assembly;
+        assembly.paper = Some(Paper {
             mass_gsm: Some(numbers[0]),
             thickness: Some(length(0)),
             along: Rate::read("1"),
             ..Paper::default()
         });
-        behind.hangs_at = Humidity::read("0").zip(Humidity::read("100"))
+        assembly.hangs_at = Humidity::read("0").zip(Humidity::read("100"))
             .map(|(damp, dry)| Hangs { dry, damp });
-        let hinging = &mut behind.hinging;
+        let hinging = &mut assembly.hinging;
         if !automatic {
             hinging.kind = Some(kind);
             hinging.at = [1, 2, 3]
@@ -166,16 +166,16 @@ proptest! {
             shear_pa: Some(numbers[2]),
             ..Tissue::default()
         });
-        behind.corners_glued = Some(length(8));
-        behind.package.size = Some(FrameSize::Rabbet(size(9)));
-        behind.package.allowance = Some(length(11));
-        behind.package.spacer = Some(length(12));
-        behind.package.mass_g = automatic.then_some(numbers[3]);
-        behind.hanging.rings_apart = Some(length(13));
-        behind.hanging.rise = Some(length(14));
-        behind.hanging.rings_below = Some(length(15));
-        behind.hanging.wire_rated_g = Some(numbers[4]);
-        behind.hanging.hook_rated_g = Some(numbers[5]);
+        assembly.corners_glued = Some(length(8));
+        assembly.package.size = Some(FrameSize::Rabbet(size(9)));
+        assembly.package.allowance = Some(length(11));
+        assembly.package.spacer = Some(length(12));
+        assembly.package.mass_g = automatic.then_some(numbers[3]);
+        assembly.hanging.rings_apart = Some(length(13));
+        assembly.hanging.rise = Some(length(14));
+        assembly.hanging.rings_below = Some(length(15));
+        assembly.hanging.wire_rated_g = Some(numbers[4]);
+        assembly.hanging.hook_rated_g = Some(numbers[5]);
         for finding in findings(&document) {
             prop_assert!(!finding.message.is_empty());
         }
@@ -204,14 +204,14 @@ proptest! {
         let (id, opening) = (document.variants[0].id, document.variants[0].mat.openings[0].id);
         let command = as_cut(&document, id, opening, measured).unwrap();
         prop_assert_eq!(apply(&mut document, &command), Ok(()));
-        if let Fixing::Outer { size, .. } = &mut document.variants[0].mat.fixing {
+        if let BoardBy::Outer { size, .. } = &mut document.variants[0].mat.board_by {
             size.width += Length::mm(10) * board;
         }
         prop_assert_eq!(bad_remedies(&document), [""; 0]);
     }
 
     #[test]
-    fn so_does_that_of_a_plan_amiss(document in amiss()) {
+    fn so_does_that_of_a_plan_amiss(document in faulty()) {
         prop_assert_eq!(bad_remedies(&document), [""; 0]);
     }
 }

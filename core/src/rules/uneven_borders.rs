@@ -59,19 +59,19 @@ mod tests {
     use super::super::testing::*;
     use super::*;
     use crate::length::Unit::{self, Inch, Millimetre};
-    use crate::spec::{Fixing, Placement};
+    use crate::spec::{BoardBy, Placement};
 
     #[track_caller]
-    fn case(unit: Unit, fixing: Fixing, wanted: &str) {
+    fn case(unit: Unit, board_by: BoardBy, wanted: &str) {
         let mut document = plan(unit, "200x250mm");
-        mat(&mut document).fixing = fixing;
+        mat(&mut document).board_by = board_by;
         check(&document, RULE.id, wanted);
     }
 
     /// Source: common practice.
     #[test]
     fn limits() {
-        let borders = |text| Fixing::Borders(sides(text));
+        let borders = |text| BoardBy::Borders(sides(text));
         case(Inch, borders("3"), "");
         case(Inch, borders("3,3,3 1/16,3"), "");
         case(Inch, borders("3,3,3.0624,3"), "note top");
@@ -80,7 +80,7 @@ mod tests {
         case(Millimetre, borders("60mm,60.0011mm,60mm,60mm"), "note left");
         case(Millimetre, borders("60mm,60.999mm,60mm,60mm"), "note left");
         case(Millimetre, borders("60mm,61mm,60mm,60mm"), "");
-        let outer = |placement| Fixing::Outer { size: size("14x18"), placement };
+        let outer = |placement| BoardBy::Outer { size: size("14x18"), placement };
         case(Inch, outer(Placement::BottomExtra(inches("1/32"))), "note top");
         case(Inch, outer(Placement::Centred), "");
     }
@@ -88,7 +88,7 @@ mod tests {
     #[test]
     fn in_words() {
         let mut document = plan(Inch, "8x10");
-        mat(&mut document).fixing = Fixing::Borders(sides("3,3 1/32,3 1/2,3"));
+        mat(&mut document).board_by = BoardBy::Borders(sides("3,3 1/32,3 1/2,3"));
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,

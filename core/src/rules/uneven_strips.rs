@@ -12,7 +12,7 @@ use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Side, Sides};
 use crate::layout::{Cut, Window, layout};
 use crate::length::Length;
-use crate::spec::{Fixing, Meets, Opening};
+use crate::spec::{BoardBy, Opening, WindowBy};
 
 pub(super) const RULE: Rule = Rule {
     id: "uneven-strips",
@@ -45,7 +45,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 None => String::new(),
             };
             let by = case.text(wide - narrow);
-            let mut tell = |message, remedy| {
+            let mut report = |message, remedy| {
                 let side = Side::ALL.into_iter().find(|side| cut.offset.of(*side) == wide);
                 findings.push(Finding {
                     rule: RULE.id,
@@ -62,9 +62,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 "The strips of {the} that show are {strips}: they differ by {by}, and the eye \
                  finds that.{why}"
             );
-            tell(message, first.map(|(_, remedy)| remedy));
+            report(message, first.map(|(_, remedy)| remedy));
             for (way, remedy) in ways {
-                tell(sentence(&way), Some(remedy));
+                report(sentence(&way), Some(remedy));
             }
         }
     }
@@ -137,7 +137,7 @@ fn even(
     index: usize,
 ) -> Option<(String, Remedy)> {
     let above = index.checked_sub(1)?;
-    if matches!(opening.meets, Meets::InHand(_)) || case.mat.is_cut(opening, above) {
+    if matches!(opening.window_by, WindowBy::InHand(_)) || case.mat.is_cut(opening, above) {
         return None;
     }
     let strips = cut.offset.each().map(|(_, strip)| strip);
@@ -155,7 +155,7 @@ fn even(
     // Where borders are given, the board becomes smaller with the strips: the sheet must still
     // lie on it.
     let on = window.sheet.within(case.board());
-    let given = matches!(case.mat.fixing, Fixing::Borders(_));
+    let given = matches!(case.mat.board_by, BoardBy::Borders(_));
     let leaves = on.zip(more, |on, more| more.is_negative() && (on + more).is_negative());
     if given && (case.mat.backing.size.is_some() || leaves.each().iter().any(|(_, out)| *out)) {
         return None;
@@ -219,8 +219,8 @@ mod tests {
     fn cut_too_wide(wide: &str) -> Document {
         let mut document = reference();
         let placement = Placement::BottomExtra(inches("1"));
-        mat(&mut document).fixing = Fixing::Outer { size: size("20x26"), placement };
-        mat(&mut document).openings[0].meets = Meets::Reveal(Sides::all(inches("1/4")));
+        mat(&mut document).board_by = BoardBy::Outer { size: size("20x26"), placement };
+        mat(&mut document).openings[0].window_by = WindowBy::Reveal(Sides::all(inches("1/4")));
         let measured = Measured {
             outer: None,
             layer: Some(LayerId(1)),

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Backing, Behind, Bevel, Document, Fixing, Layer, LayerId, Limits, Mat, Meets, Opening,
-    OpeningId, Picture, Placement, Ruler, Shape, Variant, VariantId, Work, WorkId,
+    Assembly, Backing, Bevel, BoardBy, Document, Layer, LayerId, Limits, Mat, Opening,
+    OpeningId, Picture, Placement, Ruler, Shape, Variant, VariantId, WindowBy, Work, WorkId,
 };
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Unit};
@@ -63,9 +63,12 @@ impl Start {
         let held = held_by(window, overlap);
         let usual = usual_outer((window, held), unit, tables, |_| true);
         let mat = Mat {
-            fixing: usual.map_or(
-                Fixing::Borders(Sides::all(standard_border(unit))),
-                |UsualOuter { size, .. }| Fixing::Outer { size, placement: Placement::Centred },
+            board_by: usual.map_or(
+                BoardBy::Borders(Sides::all(standard_border(unit))),
+                |UsualOuter { size, .. }| BoardBy::Outer {
+                    size,
+                    placement: Placement::Centred,
+                },
             ),
             layers: vec![Layer {
                 id: LayerId(1),
@@ -77,7 +80,7 @@ impl Start {
                 work,
                 shape: Shape::Rectangle,
                 place: Point::default(),
-                meets: Meets::Reveal(reveal),
+                window_by: WindowBy::Reveal(reveal),
                 offsets: BTreeMap::new(),
                 cut: BTreeMap::new(),
             }],
@@ -85,7 +88,7 @@ impl Start {
             exhibition: false,
             limits: Limits::default(),
             notes: String::new(),
-            behind: Behind::default(),
+            assembly: Assembly::default(),
             planned: None,
         };
         let document = Document {

@@ -9,7 +9,7 @@ use crate::material::keyed;
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Inscribed {
     /// The words, and where they stand.
-    pub wish: Wish,
+    pub lettering: Lettering,
     /// The print.
     pub recorded: Recorded,
 }
@@ -36,7 +36,7 @@ pub struct Recorded {
 
 /// Which of the prints of a plan.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Which {
+pub enum PrintRef {
     /// The one that the studio's record knows by this id.
     Recorded(u32),
     /// One that no record knows, by the number that is written on it.
@@ -45,8 +45,8 @@ pub enum Which {
 
 impl Recorded {
     /// Which print it is; `None` for one without a number.
-    pub fn which(&self) -> Option<Which> {
-        self.print.map(Which::Recorded).or(self.notation.map(Which::Numbered))
+    pub fn which(&self) -> Option<PrintRef> {
+        self.print.map(PrintRef::Recorded).or(self.notation.map(PrintRef::Numbered))
     }
 
     /// Its number as it is written; empty where it has none.
@@ -94,7 +94,7 @@ keyed! {
 
 /// What the person wants.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Wish {
+pub struct Lettering {
     /// The lines on the back, in their order.
     pub back: Vec<String>,
     /// Where on the back.
@@ -106,10 +106,10 @@ pub struct Wish {
     /// At the right.
     pub right: String,
     /// What stands on the mat or in the margin already; empty where nothing was written yet.
-    pub stands: String,
+    pub already_written: String,
 }
 
-impl Default for Wish {
+impl Default for Lettering {
     /// Source: galleries' print guides; common practice.
     fn default() -> Self {
         Self {
@@ -120,7 +120,7 @@ impl Default for Wish {
             front: Front::default(),
             left: "{number}".to_owned(),
             right: "{sign}".to_owned(),
-            stands: String::new(),
+            already_written: String::new(),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Behind, Bevel, LayerId, OpeningId, Which, WorkId};
+use super::{Assembly, Bevel, LayerId, OpeningId, PrintRef, WorkId};
 use crate::geometry::{Point, Sides, Size};
 use crate::length::Length;
 use crate::material::Board;
@@ -11,7 +11,7 @@ use crate::material::Board;
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Mat {
     /// What is given of the outer size and the borders.
-    pub fixing: Fixing,
+    pub board_by: BoardBy,
     /// From the top one inwards, one to [`Mat::MOST_LAYERS`].
     pub layers: Vec<Layer>,
     /// The windows.
@@ -25,7 +25,7 @@ pub struct Mat {
     /// The maker's own words.
     pub notes: String,
     /// What is decided behind the mat.
-    pub behind: Behind,
+    pub assembly: Assembly,
     /// Where windows were entered as cut: what was planned before.
     pub planned: Option<Box<Planned>>,
 }
@@ -35,16 +35,16 @@ pub struct Mat {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Planned {
     /// What was given of the outer size and the borders.
-    pub fixing: Fixing,
+    pub board_by: BoardBy,
     /// The windows, none of them cut.
     pub openings: Vec<Opening>,
     /// The print that was at the bench, whose mat it then is.
-    pub print: Option<Which>,
+    pub print: Option<PrintRef>,
 }
 
 /// What is given; the rest follows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Fixing {
+pub enum BoardBy {
     /// The outer size is given; the borders of the innermost sight edge follow from where
     /// the window is placed.
     Outer {
@@ -109,18 +109,18 @@ pub struct Opening {
     /// Its innermost sight edge's top left corner, within the group of windows.
     pub place: Point,
     /// How it meets the picture.
-    pub meets: Meets,
+    pub window_by: WindowBy,
     /// For each layer below the top: how far its sight edge stands inside the one above.
     /// A layer without an entry has none.
     pub offsets: BTreeMap<LayerId, Sides<Length>>,
     /// The layers whose window was cut already, as it came out. Empty where the mat was bought
-    /// ready cut: then [`Meets::InHand`] has its window, and all of them are.
-    pub cut: BTreeMap<LayerId, Came>,
+    /// ready cut: then [`WindowBy::InHand`] has its window, and all of them are.
+    pub cut: BTreeMap<LayerId, AsCut>,
 }
 
 /// How the window of one layer came out: measured on the board's face, at its sight edge.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Came {
+pub struct AsCut {
     /// The window.
     pub sight: Size,
     /// From the board's edges to it.
@@ -137,7 +137,7 @@ pub enum Shape {
 
 /// How a window meets the picture.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Meets {
+pub enum WindowBy {
     /// Paper shown between image edge and sight edge; negative where the mat covers image.
     /// The window follows.
     Reveal(Sides<Length>),
@@ -235,7 +235,7 @@ impl Opening {
     /// Whether it was bought ready cut, through all layers: it is in hand, and no layer of it was
     /// measured by itself. Once one is, those that are cut are the measured ones.
     pub fn is_ready_cut(&self) -> bool {
-        matches!(self.meets, Meets::InHand(_)) && self.cut.is_empty()
+        matches!(self.window_by, WindowBy::InHand(_)) && self.cut.is_empty()
     }
 
     /// The offset of one layer from the layer above it; none for the top layer.

@@ -5,15 +5,15 @@
 //! Everything is addressed by stable ids, so that undo, remedies and saved references keep
 //! pointing at the same thing.
 
-mod behind;
+mod assembly;
 mod bevel;
 mod fresh;
 mod inscribed;
 mod mat;
 mod proportion;
 
-pub use behind::{
-    Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
+pub use assembly::{
+    Assembly, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
     Package,
 };
 pub use bevel::{Angle, Bevel};
@@ -21,10 +21,10 @@ pub use fresh::{
     Start, UsualOuter, held_by, margins, standard_border, usual_board, usual_offset,
     usual_outer, usual_overlap,
 };
-pub use inscribed::{Back, Front, Inscribed, Recorded, Which, Wish};
+pub use inscribed::{Back, Front, Inscribed, Lettering, PrintRef, Recorded};
 pub use mat::{
-    Backing, Came, Fixing, InHand, Layer, Limits, Mat, Meets, Opening, Placement, Planned,
-    Shape, Weight, layer_name,
+    AsCut, Backing, BoardBy, InHand, Layer, Limits, Mat, Opening, Placement, Planned, Shape,
+    Weight, WindowBy, layer_name,
 };
 pub use proportion::MOST_APART;
 
@@ -137,7 +137,7 @@ pub struct Entry {
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Ticked {
     /// Which print of the plan it was done for; `None` for the plan alone.
-    pub print: Option<Which>,
+    pub print: Option<PrintRef>,
     /// The step as it was then: its title, and what is done; of the oldest ticks of many only a
     /// digest of it. Empty where that is not known.
     pub step: Vec<String>,

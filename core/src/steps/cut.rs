@@ -1,14 +1,14 @@
 //! Which layers are cut already, and how the others are cut.
 
 use super::fill::Figures;
-use super::words::Words;
+use super::formatter::Formatter;
 use crate::geometry::Sides;
 use crate::layout::{Blank, Cut, Layout, Window};
 use crate::length::Length;
 use crate::spec::{Bevel, Mat};
 
 /// Whether a window of that layer, counted from the top, is still to be cut.
-pub(super) fn open(mat: &Mat, layout: &Layout, layer: usize) -> bool {
+pub(super) fn is_uncut(mat: &Mat, layout: &Layout, layer: usize) -> bool {
     mat.openings.iter().any(|opening| {
         let window = layout.exact.opening(opening.id);
         let cut = window.and_then(|window| window.layers.get(layer));
@@ -17,7 +17,7 @@ pub(super) fn open(mat: &Mat, layout: &Layout, layer: usize) -> bool {
 }
 
 /// The layers of a window that are cut, from the top.
-pub(super) fn done(window: &Window) -> impl Iterator<Item = &Cut> {
+pub(super) fn cut_layers(window: &Window) -> impl Iterator<Item = &Cut> {
     window.layers.iter().filter(|cut| cut.done)
 }
 
@@ -31,7 +31,7 @@ pub(super) fn how(bevel: Bevel) -> String {
 }
 
 /// The stops of a cutter, side by side.
-fn stops(stops: Sides<Length>, to: Words) -> String {
+fn stops(stops: Sides<Length>, to: Formatter) -> String {
     let stops = stops.each();
     stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop))).join(", ")
 }
@@ -41,7 +41,7 @@ fn stops(stops: Sides<Length>, to: Words) -> String {
 pub(super) fn liners<'a>(
     mat: &Mat,
     liners: impl Iterator<Item = (usize, &'a Blank)>,
-    to: Words,
+    to: Formatter,
     made: &mut Figures,
 ) {
     let (mut stuck, mut loose, mut face) = (Vec::new(), Vec::new(), Vec::new());

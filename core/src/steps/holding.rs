@@ -6,7 +6,7 @@ use crate::material::Tissue;
 use crate::spec::HingeKind;
 
 use super::fill::Figures;
-use super::words::Words;
+use super::formatter::Formatter;
 
 /// A slit is this much longer than the tab that goes through it. Source: common practice.
 const fn slit_more(unit: Unit) -> Length {
@@ -31,48 +31,48 @@ pub(super) fn yields(plan: &HingePlan) -> bool {
     plan.hinges.iter().any(|hinge| !hinge.locates && Some(hinge.gap) > gap)
 }
 
-pub(super) fn figures(plan: &HingePlan, to: Words, made: &mut Figures) {
-    made.insert("count", plan.hinges.len().to_string());
-    made.insert("kind", plan.kind.name().to_owned());
-    made.insert("reach", to.near(plan.reach));
-    made.insert("slack", to.near(plan.slack));
+pub(super) fn figures(plan: &HingePlan, to: Formatter, figures: &mut Figures) {
+    figures.insert("count", plan.hinges.len().to_string());
+    figures.insert("kind", plan.kind.name().to_owned());
+    figures.insert("reach", to.near(plan.reach));
+    figures.insert("slack", to.near(plan.slack));
     let places = |wanted: &dyn Fn(&Hinge) -> bool| {
         let wanted = plan.hinges.iter().filter(|hinge| wanted(hinge));
         wanted.map(|hinge| to.near(hinge.x)).collect::<Vec<_>>().join(", ")
     };
-    made.insert("places", places(&|_| true));
+    figures.insert("places", places(&|_| true));
     let Some(first) = plan.locating().or(plan.hinges.first()) else { return };
-    made.insert("tab_width", to.near(first.width));
-    made.insert("hold", to.near(first.hold));
-    made.insert("gap", to.near(first.gap));
-    made.insert("locating", to.near(first.x));
+    figures.insert("tab_width", to.near(first.width));
+    figures.insert("hold", to.near(first.hold));
+    figures.insert("gap", to.near(first.gap));
+    figures.insert("locating", to.near(first.x));
     // What is torn or cut from a roll needs no more digits than a ruler has.
     let tear = |length| to.length(to_tear(length, to.unit()));
-    made.insert("slit", tear(first.width + slit_more(to.unit())));
-    made.insert("slit_below", to.near(slit_below(to.unit())));
-    made.insert("tab_long", tear(first.length));
+    figures.insert("slit", tear(first.width + slit_more(to.unit())));
+    figures.insert("slit_below", to.near(slit_below(to.unit())));
+    figures.insert("tab_long", tear(first.length));
     if first.cross_length.is_positive() {
         let wide = to.near(first.cross_length);
         // On the backing's back it is as high as the tab is wide on its roll.
         let high = first.cross.map_or(first.width, |cross| cross.size.height);
-        made.insert("cross", format!("{wide} × {}", to.near(high)));
+        figures.insert("cross", format!("{wide} × {}", to.near(high)));
     }
     let start = if yields(plan) {
         format!("First the one at {}", to.near(first.x))
     } else {
         "For each".to_owned()
     };
-    made.insert("start", start);
+    figures.insert("start", start);
     if let Some(other) = plan.hinges.iter().find(|hinge| !hinge.locates) {
         let one = plan.hinges.iter().filter(|hinge| !hinge.locates).count() == 1;
         let (who, are) = if one { ("The other", "is") } else { ("The others", "are") };
         let at = places(&|hinge| !hinge.locates);
-        made.insert("others_are", format!("{who}, at {at}, {are}"));
-        made.insert("others", at);
-        made.insert("longer", to.near(other.rise - first.rise));
-        made.insert("rise", to.near(other.rise));
-        made.insert("yield_long", tear(other.length));
-        made.insert("yield_gap", to.near(other.gap));
+        figures.insert("others_are", format!("{who}, at {at}, {are}"));
+        figures.insert("others", at);
+        figures.insert("longer", to.near(other.rise - first.rise));
+        figures.insert("rise", to.near(other.rise));
+        figures.insert("yield_long", tear(other.length));
+        figures.insert("yield_gap", to.near(other.gap));
     }
 }
 
@@ -82,11 +82,15 @@ const WEB: &str = "a piece of non-woven polyester over and under each tab, then 
 const RUB: &str = "rub each tab down through clean tissue";
 
 /// What the hinges are made of, and how it sticks.
-pub(super) fn sticking(tissue: Option<&Tissue>, plan: Option<&HingePlan>, made: &mut Figures) {
+pub(super) fn sticking(
+    tissue: Option<&Tissue>,
+    plan: Option<&HingePlan>,
+    figures: &mut Figures,
+) {
     let name = tissue.map_or("a tissue weaker than the sheet", |tissue| &tissue.name);
-    made.insert("tissue", name.to_owned());
+    figures.insert("tissue", name.to_owned());
     let slip = "cover its bare adhesive with a slip of tissue";
-    let hold = made.filled("{hold}");
+    let hold = figures.filled("{hold}");
     let through = plan.is_some_and(|plan| plan.kind == HingeKind::PassThrough);
     let under = "Slide a blotter and a piece of non-woven polyester under the tabs on the \
                  backing's back and draw the boards back onto the bench over them; a weight above \
@@ -128,11 +132,11 @@ pub(super) fn sticking(tissue: Option<&Tissue>, plan: Option<&HingePlan>, made: 
             format!("{moist} {tape}"),
         ],
     };
-    made.insert("gap_words", gap);
-    made.insert("sticky", sticky);
-    made.insert("set", set);
-    made.insert("drying", drying);
-    made.insert("hinge_caution", caution);
+    figures.insert("gap_words", gap);
+    figures.insert("sticky", sticky);
+    figures.insert("set", set);
+    figures.insert("drying", drying);
+    figures.insert("hinge_caution", caution);
 }
 
 /// The first letter large.

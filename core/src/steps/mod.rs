@@ -4,15 +4,15 @@
 mod cut;
 mod figures;
 mod fill;
+mod formatter;
 mod holding;
 mod placing;
 mod ticks;
-mod words;
 
 use crate::derived::Derived;
 use crate::finding::{Finding, Severity};
 use crate::material::{StepRow, Tables};
-use crate::spec::{Document, Front, HingeKind, Variant, Which};
+use crate::spec::{Document, Front, HingeKind, PrintRef, Variant};
 
 use figures::figures;
 pub use ticks::{at_the_bench, is_ticked, tick, untick};
@@ -31,7 +31,7 @@ pub struct Step {
     /// What to beware of.
     pub cautions: Vec<String>,
     /// The print it is done for; `None` for the plan alone.
-    pub print: Option<Which>,
+    pub print: Option<PrintRef>,
     /// Whether it was ticked as it is.
     pub done: bool,
     /// The day it was ticked, where it was, changed since or not.
@@ -59,7 +59,7 @@ impl Step {
     }
 
     /// What a tick keeps of it: its title, then what is done.
-    fn said(&self) -> Vec<String> {
+    fn contents(&self) -> Vec<String> {
         std::iter::once(&self.title).chain(&self.parts).cloned().collect()
     }
 }
@@ -88,7 +88,7 @@ pub fn steps(
                 changed: Vec::new(),
             };
             if let Some(tick) = ticks::tick_of(document, variant.id, &row.id) {
-                step.changed = ticks::changed(tick, &step.said());
+                step.changed = ticks::changed(tick, &step.contents());
                 step.done = step.changed.is_empty();
                 step.ticked.clone_from(&tick.when);
             }
@@ -102,7 +102,7 @@ const READ_FIRST: [&str; 3] = ["as-cut", "hinge-wetting", "hinge-strength"];
 
 /// What of the findings is read before the first step is done, in their order: what will fail,
 /// what can harm the print, and what is cut and does not fit.
-pub fn heeded_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
+pub fn to_read_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(|finding| match finding.severity {
         Severity::Stop => true,
         Severity::Caution => READ_FIRST.contains(&finding.rule),
@@ -112,7 +112,7 @@ pub fn heeded_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
 
 /// Where the person wants the line on the front.
 fn front(document: &Document) -> Option<Front> {
-    document.inscribed.as_ref().map(|inscribed| inscribed.wish.front)
+    document.inscribed.as_ref().map(|inscribed| inscribed.lettering.front)
 }
 
 /// Whether the sheet is turned face down for it, and laid back to its place.
@@ -123,10 +123,10 @@ const fn turned_over(kind: HingeKind) -> bool {
 fn applies(row: &StepRow, document: &Document, variant: &Variant, derived: &Derived) -> bool {
     let written = derived.inscription.as_ref();
     let front = written.filter(|made| !made.front.is_empty()).and(front(document));
-    let behind = &variant.mat.behind;
-    let kinds = || derived.behind.sheets.iter().map(|sheet| &sheet.hinges);
+    let assembly = &variant.mat.assembly;
+    let kinds = || derived.assembly.sheets.iter().map(|sheet| &sheet.hinges);
     let to_cut = !derived.layout.in_hand;
-    let uncut = |layer: usize| cut::open(&variant.mat, &derived.layout, layer);
+    let uncut = |layer: usize| cut::is_uncut(&variant.mat, &derived.layout, layer);
     match row.when.as_str() {
         "never" => false,
         "to-cut" => to_cut && uncut(0),
@@ -140,13 +140,13 @@ fn applies(row: &StepRow, document: &Document, variant: &Variant, derived: &Deri
         "yielding" => kinds().any(|plan| plan.kind == HingeKind::T && holding::yields(plan)),
         "corners" => kinds().any(|plan| plan.kind == HingeKind::Corners),
         "strips" => kinds().any(|plan| plan.kind == HingeKind::Strips),
-        "glued" => behind.corners_glued.is_some(),
+        "glued" => assembly.corners_glued.is_some(),
         "signed-back" => written.is_none_or(|made| !made.back.is_empty()),
         // Where the plan does not know, the step says when it would be done.
         "signed-mat" => written.is_none() || front == Some(Front::Mat),
         "signed-margin" => front == Some(Front::Margin),
-        "framed" => behind.framed(),
-        "unframed" => !behind.framed(),
+        "framed" => assembly.framed(),
+        "unframed" => !assembly.framed(),
         _ => true,
     }
 }

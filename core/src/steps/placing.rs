@@ -7,26 +7,26 @@ use crate::layout::{Figures as Laid, Window};
 use crate::length::{Length, Round};
 
 use super::fill::Figures;
-use super::words::Words;
+use super::formatter::Formatter;
 
 /// The figures of the joint between mat and backing, and of the sheet's place on the backing.
 pub(super) fn figures(
     laid: &Laid,
     own: &MatHinge,
     liners: Length,
-    to: Words,
-    made: &mut Figures,
+    to: Formatter,
+    figures: &mut Figures,
 ) {
     let within = Rect::at_origin(laid.outer).within(laid.backing);
-    let lies = lies(laid, within, to);
-    made.list("joint", joint(own, (within, &lies), liners, to));
-    made.insert("lies", lies);
+    let position = position(laid, within, to);
+    figures.list("joint", joint(own, (within, &position), liners, to));
+    figures.insert("lies", position);
     let size = to.size(laid.backing.size);
     let flush = within.each().iter().all(|(_, side)| *side == Length::ZERO);
     let backing = if flush { format!("{size}, as large as the mat") } else { size };
-    made.insert("backing", backing);
+    figures.insert("backing", backing);
     if let Some(window) = laid.openings.first() {
-        made.list("shows", shows(window, to));
+        figures.list("shows", shows(window, to));
         let within = window.sheet.within(laid.backing);
         let from = |side: Side| {
             let (name, by) = (side.name(), within.of(side));
@@ -35,8 +35,8 @@ pub(super) fn figures(
                 _ => format!("{} from the backing's {name} edge", to.near(by)),
             }
         };
-        made.insert("sheet_left", from(Side::Left));
-        made.insert("sheet_top", from(Side::Top));
+        figures.insert("sheet_left", from(Side::Left));
+        figures.insert("sheet_top", from(Side::Top));
     }
 }
 
@@ -45,9 +45,9 @@ pub(super) fn figures(
 /// Source: Library of Congress, Matting and Hinging Works of Art on Paper; common practice.
 fn joint(
     own: &MatHinge,
-    (within, lies): (Sides<Length>, &str),
+    (within, position): (Sides<Length>, &str),
     liners: Length,
-    to: Words,
+    to: Formatter,
 ) -> Vec<String> {
     let edge = own.edge.name();
     // Liners are smaller than the top mat: its edge closes as high above the backing as they are
@@ -65,7 +65,7 @@ fn joint(
         // Edge against edge it would fold out to the backing's edge, not within it.
         return vec![
             backing,
-            format!("the mat face up on it, so that {lies}"),
+            format!("the mat face up on it, so that {position}"),
             format!("draw a fine pencil line on the backing along the mat's {edge} edge"),
             format!(
                 "turn the mat over that edge like a page: it lies face down, its {edge} edge \
@@ -94,7 +94,7 @@ fn joint(
 }
 
 /// Where the mat lies on the backing once it is folded over.
-fn lies(laid: &Laid, within: Sides<Length>, to: Words) -> String {
+fn position(laid: &Laid, within: Sides<Length>, to: Formatter) -> String {
     let by_side = |wanted: fn(Length) -> bool| -> Vec<(Side, Length)> {
         within.each().into_iter().filter(|(_, side)| wanted(*side)).collect()
     };
@@ -122,7 +122,7 @@ fn lies(laid: &Laid, within: Sides<Length>, to: Words) -> String {
 }
 
 /// What one sees, and what lies under the mat, once the sheet lies right.
-fn shows(window: &Window, to: Words) -> Vec<String> {
+fn shows(window: &Window, to: Formatter) -> Vec<String> {
     let Window { reveal, overlap, .. } = window;
     let (mut paper, mut covered, mut free, mut held) = (vec![], vec![], vec![], vec![]);
     for (side, overlap) in overlap.each() {
@@ -138,7 +138,7 @@ fn shows(window: &Window, to: Words) -> Vec<String> {
             paper.push((side, reveal));
         }
     }
-    let told = |words: &str, amounts: &[(Side, Length)]| {
+    let with_amounts = |words: &str, amounts: &[(Side, Length)]| {
         let listed = if alike(amounts) { "" } else { ":" };
         (!amounts.is_empty()).then(|| format!("{words}{listed} {}", sides(amounts, to)))
     };
@@ -146,7 +146,7 @@ fn shows(window: &Window, to: Words) -> Vec<String> {
         [(_, one), ..] if alike(amounts) => {
             Some(format!("{place}, {} of {what} shows on every side", to.near(*one)))
         }
-        _ => told(&format!("{place}, {what} shows"), amounts),
+        _ => with_amounts(&format!("{place}, {what} shows"), amounts),
     };
     let met = !paper.is_empty() && paper.iter().all(|(_, side)| *side == Length::ZERO);
     let paper = if met {
@@ -160,9 +160,9 @@ fn shows(window: &Window, to: Words) -> Vec<String> {
     };
     [
         paper,
-        told("the mat covers the picture by", &covered),
+        with_amounts("the mat covers the picture by", &covered),
         seen("round the sheet", "the backing", &free),
-        told("the mat covers the sheet by", &held),
+        with_amounts("the mat covers the sheet by", &held),
     ]
     .into_iter()
     .flatten()
@@ -176,7 +176,7 @@ fn alike(amounts: &[(Side, Length)]) -> bool {
 }
 
 /// `top 1/4 in, left 1/8 in`, or one amount where all four sides are alike.
-fn sides(amounts: &[(Side, Length)], to: Words) -> String {
+fn sides(amounts: &[(Side, Length)], to: Formatter) -> String {
     if let [(_, first), ..] = amounts
         && alike(amounts)
     {

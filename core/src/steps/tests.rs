@@ -5,7 +5,9 @@ use crate::derived::derive;
 use crate::geometry::Size;
 use crate::length::Unit;
 use crate::sample::{inches, plain, reference, sides};
-use crate::spec::{Entry, EntryKind, HingeAt, Inscribed, LayerId, OpeningId, Recorded, Wish};
+use crate::spec::{
+    Entry, EntryKind, HingeAt, Inscribed, LayerId, Lettering, OpeningId, Recorded,
+};
 use crate::weight::Weights;
 
 mod hands;
@@ -67,7 +69,7 @@ fn from_the_plan() {
 #[test]
 fn a_frame_brings_its_own_steps_and_cautions() {
     let mut document = plain("8x10");
-    let package = &mut document.variants[0].mat.behind.package;
+    let package = &mut document.variants[0].mat.assembly.package;
     package.frame = Tables::shipped().frame("gallery-wood").cloned();
     package.glazing = Tables::shipped().glazing("glass-2").cloned();
     let steps = of(&document);
@@ -101,7 +103,7 @@ fn step(document: &Document, id: &str) -> Step {
 fn with_print(print: Option<u32>, number: u32) -> Document {
     let notation = Some(Notation { kind: Kind::Numbered, number, of: 25 });
     let recorded = Recorded { notation, print, ..Recorded::default() };
-    let inscribed = Some(Inscribed { wish: Wish::default(), recorded });
+    let inscribed = Some(Inscribed { lettering: Lettering::default(), recorded });
     Document { inscribed, ..reference() }
 }
 
@@ -156,18 +158,21 @@ fn a_step_that_changed_is_open_again_and_says_what() {
         tick(&mut document.log, id, &step, "2026-03-02");
     }
     let before = document.clone();
-    document.variants[0].mat.openings[0].meets = crate::spec::Meets::Reveal(sides("1/2"));
+    document.variants[0].mat.openings[0].window_by =
+        crate::spec::WindowBy::Reveal(sides("1/2"));
     let cut = step(&document, "cut");
     assert!(!cut.done);
-    let told = cut.changed_in_words().unwrap();
-    assert!(told.starts_with("Open again, for it changed since it was ticked on 2026-03-02. "));
+    let texts = cut.changed_in_words().unwrap();
     assert!(
-        told.contains(
+        texts.starts_with("Open again, for it changed since it was ticked on 2026-03-02. ")
+    );
+    assert!(
+        texts.contains(
             "Was: window 11 7/8 in × 16 in at the sight edge. Now: window 12 3/8 in × "
         ),
-        "{told}"
+        "{texts}"
     );
-    assert!(!told.contains(&cut.title), "only what changed: {told}");
+    assert!(!texts.contains(&cut.title), "only what changed: {texts}");
     assert!(step(&document, "dust").done, "nothing of it changed");
     // Ticked once more, it is done as it is now; and there is one tick of it.
     tick(&mut document.log, id, &cut, "2026-03-05");
@@ -197,7 +202,7 @@ fn ticks_of_a_thousand_prints_stay_small() {
     let all = of(&with_print(Some(1), 1));
     for print in 1..=1000 {
         for one in &all {
-            let one = Step { print: Some(Which::Recorded(print)), ..one.clone() };
+            let one = Step { print: Some(PrintRef::Recorded(print)), ..one.clone() };
             tick(&mut log, id, &one, "2026-03-02");
         }
     }
@@ -213,10 +218,10 @@ fn ticks_of_a_thousand_prints_stay_small() {
     assert!(open.is_empty(), "the newest are whole: {open:?}");
     // Of the oldest that are kept the text is gone, and that one changed is seen all the same.
     let oldest = last.log.iter().find_map(|entry| entry.ticked.as_ref()?.print).unwrap();
-    let Which::Recorded(oldest) = oldest else { unreachable!("it is of the record") };
+    let PrintRef::Recorded(oldest) = oldest else { unreachable!("it is of the record") };
     let mut then = Document { log: last.log, ..with_print(Some(oldest), 1) };
     assert!(of(&then).iter().all(|one| one.changed.is_empty()), "nothing changed yet");
-    then.variants[0].mat.openings[0].meets = crate::spec::Meets::Reveal(sides("1/2"));
+    then.variants[0].mat.openings[0].window_by = crate::spec::WindowBy::Reveal(sides("1/2"));
     let changed: Vec<_> = of(&then).into_iter().filter(|one| !one.changed.is_empty()).collect();
     assert!(!changed.is_empty(), "a step that changed is open again");
     assert!(changed.iter().all(|one| !one.done));
@@ -227,9 +232,9 @@ fn ticks_of_a_thousand_prints_stay_small() {
 #[test]
 fn every_figure_of_a_step_is_known() {
     let mut document = reference();
-    let behind = &mut document.variants[0].mat.behind;
-    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
-    behind.package.glazing = Tables::shipped().glazing("glass-2").cloned();
+    let assembly = &mut document.variants[0].mat.assembly;
+    assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    assembly.package.glazing = Tables::shipped().glazing("glass-2").cloned();
     let variant = &document.variants[0];
     let derived = derive(&document, variant, Tables::shipped());
     let mut known = StepRow::FIGURES;
@@ -289,16 +294,16 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         wanted.retain(|id| id != "cut");
         assert_eq!(ids(&document), wanted, "{wider} wider");
         let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
-        let said = format!(
+        let contents = format!(
             "Cut already: the top mat (window {window}, as measured). For each liner in turn"
         );
-        assert!(text(&document).starts_with(&said), "{}", text(&document));
+        assert!(text(&document).starts_with(&contents), "{}", text(&document));
         // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
         let id = document.variants[0].id;
         let offset = Command::SetOffset(id, OpeningId(1), LayerId(2), sides("1/2"));
         assert_eq!(apply(&mut document, &offset), Ok(()));
         assert_eq!(ids(&document), wanted, "{wider} wider");
-        assert!(text(&document).starts_with(&said), "{}", text(&document));
+        assert!(text(&document).starts_with(&contents), "{}", text(&document));
         let anew = Command::CutAnew(id, OpeningId(1), top);
         assert_eq!(apply(&mut document, &anew), Ok(()));
         assert_eq!(ids(&document), ids(&plan), "{wider} wider");
@@ -374,32 +379,32 @@ fn parts_come_from_the_template() {
 }
 
 /// A plan in that unit with all that is usual, in a frame and on a wall, and much amiss with it.
-fn with_all(unit: Unit, amiss: bool) -> Document {
+fn with_all(unit: Unit, faulty: bool) -> Document {
     let mut document = plain(if unit == Unit::Inch { "13x19" } else { "329x483mm" });
     apply(&mut document, &Command::SetUnit(unit)).unwrap();
     let tables = Tables::shipped();
-    let behind = &mut document.variants[0].mat.behind;
-    behind.paper = tables.paper("etching-300").cloned();
-    behind.package.frame = Some(crate::package::unmeasured("Own", unit));
-    behind.package.mass_g = Some(5000);
+    let assembly = &mut document.variants[0].mat.assembly;
+    assembly.paper = tables.paper("etching-300").cloned();
+    assembly.package.frame = Some(crate::package::unmeasured("Own", unit));
+    assembly.package.mass_g = Some(5000);
     let length = |inch: &str, mm: i64| match unit {
         Unit::Inch => inches(inch),
         Unit::Millimetre => crate::length::Length::mm(mm),
     };
-    behind.hanging.rings_apart = Some(length("12", 300));
-    behind.hanging.rise = Some(length("1", 25));
-    behind.hanging.rings_below = Some(length("6", 150));
-    behind.corners_glued = Some(length("1/2", 12));
-    if amiss {
+    assembly.hanging.rings_apart = Some(length("12", 300));
+    assembly.hanging.rise = Some(length("1", 25));
+    assembly.hanging.rings_below = Some(length("6", 150));
+    assembly.corners_glued = Some(length("1/2", 12));
+    if faulty {
         let (first, last) = (length("4", 100), length("7", 178));
-        behind.hinging.at =
+        assembly.hinging.at =
             vec![HingeAt { x: first, locates: true }, HingeAt { x: last, locates: false }];
-        behind.hinging.tissue = tables.tissue("gummed-linen").cloned();
-        behind.package.frame.as_mut().unwrap().rabbet_depth = Some(length("3/8", 9));
-        behind.hanging.wire_rated_g = Some(5000);
-        behind.hanging.hook_rated_g = Some(1000);
+        assembly.hinging.tissue = tables.tissue("gummed-linen").cloned();
+        assembly.package.frame.as_mut().unwrap().rabbet_depth = Some(length("3/8", 9));
+        assembly.hanging.wire_rated_g = Some(5000);
+        assembly.hanging.hook_rated_g = Some(1000);
         let mat = &mut document.variants[0].mat;
-        mat.openings[0].meets = crate::spec::Meets::Reveal(sides("-3/4"));
+        mat.openings[0].window_by = crate::spec::WindowBy::Reveal(sides("-3/4"));
         mat.backing.size = Some(Size::new(length("15", 380), length("20", 500)));
     }
     document
@@ -414,17 +419,17 @@ fn no_figure_of_the_other_unit() {
             Unit::Inch => &["mm", "cm", "g", "kg", "N", "kPa"],
             Unit::Millimetre => &["in", "lb", "oz"],
         };
-        for amiss in [false, true] {
-            let document = with_all(unit, amiss);
+        for faulty in [false, true] {
+            let document = with_all(unit, faulty);
             let derived = derive(&document, &document.variants[0], Tables::shipped());
-            let told = derived.findings.iter().map(|finding| {
+            let texts = derived.findings.iter().map(|finding| {
                 let [found, wanted] = finding.amounts(unit, document.weights());
                 let remedy = finding.remedy.as_ref().map(|remedy| remedy.words.as_str());
                 format!("{} | {found} | {wanted} | {}", finding.message, remedy.unwrap_or(""))
             });
-            let told: Vec<_> = told.chain(of(&document).iter().map(Step::text)).collect();
-            assert!(!amiss || derived.findings.len() > 8, "{told:#?}");
-            for text in told {
+            let texts: Vec<_> = texts.chain(of(&document).iter().map(Step::text)).collect();
+            assert!(!faulty || derived.findings.len() > 8, "{texts:#?}");
+            for text in texts {
                 let words: Vec<&str> = text.split_whitespace().collect();
                 for (at, two) in words.windows(2).enumerate() {
                     let number = two[0].ends_with(|c: char| c.is_ascii_digit());

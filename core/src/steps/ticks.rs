@@ -1,7 +1,7 @@
 //! Ticks: each belongs to a print of the plan, and to the plan alone where it has no print. A
 //! tick keeps the step as it was, so that one whose words or figures changed since is open again.
 
-use crate::spec::{Document, Entry, EntryKind, Ticked, VariantId, Which};
+use crate::spec::{Document, Entry, EntryKind, PrintRef, Ticked, VariantId};
 
 use super::Step;
 
@@ -18,11 +18,11 @@ fn mark(variant: VariantId, step: &str) -> String {
 }
 
 /// Which print of the plan is at the bench.
-pub fn at_the_bench(document: &Document) -> Option<Which> {
+pub fn at_the_bench(document: &Document) -> Option<PrintRef> {
     document.inscribed.as_ref().and_then(|inscribed| inscribed.recorded.which())
 }
 
-fn is_of(entry: &Entry, mark: &str, print: Option<Which>) -> bool {
+fn is_of(entry: &Entry, mark: &str, print: Option<PrintRef>) -> bool {
     let of = entry.ticked.as_ref().and_then(|ticked| ticked.print);
     entry.kind == EntryKind::Tick && entry.text == mark && of == print
 }
@@ -49,7 +49,7 @@ pub fn tick(log: &mut Vec<Entry>, variant: VariantId, step: &Step, when: &str) {
         when: when.to_owned(),
         kind: EntryKind::Tick,
         text: mark(variant, &step.id),
-        ticked: Some(Ticked { print: step.print, step: step.said() }),
+        ticked: Some(Ticked { print: step.print, step: step.contents() }),
     });
     keep_small(log);
 }
@@ -130,12 +130,12 @@ pub(super) fn changed(entry: &Entry, now: &[String]) -> Vec<String> {
     }
     let gone = was.iter().filter(|part| !now.contains(part));
     let new = now.iter().filter(|part| !was.contains(part));
-    let mut told: Vec<String> = gone
+    let mut sentences: Vec<String> = gone
         .map(|part| format!("No longer: {}.", plain(part)))
         .chain(new.map(|part| format!("New: {}.", plain(part))))
         .collect();
-    if told.is_empty() {
-        told.push("The same words, in another order.".to_owned());
+    if sentences.is_empty() {
+        sentences.push("The same words, in another order.".to_owned());
     }
-    told
+    sentences
 }

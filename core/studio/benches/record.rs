@@ -12,7 +12,8 @@ use std::io::{Seek, SeekFrom, Write};
 use std::time::{Duration, Instant};
 
 use sightedge_studio::{
-    Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, Stock, TakenOver, exchange, open,
+    Choice, EditionId, Issue, Kind, NewEdition, NewWork, Note, PrintDetails, TakenOver,
+    exchange, open,
 };
 
 const TODAY: &str = "2025-11-30";
@@ -54,7 +55,7 @@ fn main() {
             edition,
             kind: Kind::Numbered,
             choice: Choice::Next,
-            stock: Stock::default(),
+            stock: PrintDetails::default(),
             size: None,
         };
         let start = Instant::now();

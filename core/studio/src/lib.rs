@@ -26,16 +26,16 @@ mod studio;
 
 pub use error::{Error, Refusal};
 pub use model::{
-    Begun, Change, Choice, Contents, Correction, Dump, Edition, EditionId, EditionRow, Entry,
-    Format, FormatId, Issue, Money, NewEdition, NewFormat, NewWork, Note, Price, Print,
-    PrintId, Setting, State, Stock, Subject, Sums, TakenOver, Tier, Totals, Whose, Work,
-    WorkId, WorkRow,
+    Change, Choice, Contents, Correction, Dump, Edition, EditionId, EditionRow, Entry, Format,
+    FormatId, Issue, Money, NewEdition, NewFormat, NewWork, Note, Price, Print, PrintDetails,
+    PrintId, Registration, Setting, State, Subject, Sums, TakenOver, Tier, Totals, Work,
+    WorkId, WorkRef, WorkRow,
 };
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
 pub use sightedge_core::catalogue::{Kind, Notation, Numerals};
 pub use sqlite::VERSION;
-pub use studio::{Backup, Opened, backups, begin_anew, contents, export_name, open, put_back};
+pub use studio::{Backup, Opened, backups, begin_anew, contents, export_name, open, restore};
 
 /// The most characters a text of the record may have.
 pub const LONGEST: usize = 100_000;

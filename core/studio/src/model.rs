@@ -1,20 +1,22 @@
 //! What the record holds.
 
-mod asked;
-mod deed;
+mod change;
 mod edition;
 mod money;
 mod print;
+mod query;
 mod work;
 
 use serde::{Deserialize, Serialize};
 
-pub use asked::{Contents, Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
-pub use deed::{Begun, Change, Choice, Correction, Issue, Note, Subject, TakenOver, Whose};
+pub use change::{
+    Change, Choice, Correction, Issue, Note, Registration, Subject, TakenOver, WorkRef,
+};
 pub(crate) use edition::proofs;
 pub use edition::{Edition, NewEdition, Tier};
 pub use money::{Money, Price};
-pub use print::{Print, State, Stock};
+pub use print::{Print, PrintDetails, State};
+pub use query::{Contents, Dump, EditionRow, Entry, Setting, Sums, Totals, WorkRow};
 pub use work::{Format, NewFormat, NewWork, Work};
 
 macro_rules! ids {

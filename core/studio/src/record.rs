@@ -2,9 +2,9 @@
 //! studios with several seats will want the same over PostgreSQL.
 
 use crate::{
-    Begun, Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
-    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Subject, Sums, TakenOver, Tier, Work,
-    WorkId, WorkRow,
+    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Registration, Subject, Sums,
+    TakenOver, Tier, Work, WorkId, WorkRow,
 };
 
 /// The record of a studio. Each change is done whole or not at all, is on the disk when it
@@ -40,9 +40,9 @@ pub trait Record {
     ///
     /// # Errors
     /// Where a part is refused, or the work is printed in that size already.
-    fn begin(
+    fn register(
         &mut self,
-        what: &Begun,
+        what: &Registration,
         note: &Note,
     ) -> Result<(WorkId, Option<EditionId>), Error>;
 

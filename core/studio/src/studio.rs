@@ -124,7 +124,7 @@ impl Opened {
             held.works > mine.works || held.prints > mine.prints
         });
         if more {
-            leave(file)?;
+            move_aside(file)?;
         }
         whole_copy(file, |beside| {
             self.record.copy_to(beside)?;
@@ -139,7 +139,7 @@ impl Opened {
                     .to_owned(),
             })
         })?;
-        for old in outlived(&backups(&self.folder)) {
+        for old in expired(&backups(&self.folder)) {
             // One too many is no harm.
             std::fs::remove_file(&old.file).unwrap_or_default();
         }
@@ -240,7 +240,7 @@ pub fn backups(folder: &Path) -> Vec<Backup> {
 ///
 /// # Errors
 /// Where the backup is not whole, or a file cannot be moved; then nothing is changed.
-pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Error> {
+pub fn restore(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Error> {
     if !is_whole(backup) {
         return Err(Error::Damaged {
             file: backup.to_owned(),
@@ -258,7 +258,7 @@ pub fn put_back(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Er
         && day.exists()
         && day.canonicalize().ok() != backup.canonicalize().ok()
     {
-        leave(&day)?;
+        move_aside(&day)?;
     }
     let kept = set_aside(&file, stamp)?;
     std::fs::rename(&new, &file).map_err(failed)?;
@@ -277,7 +277,7 @@ pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
     if let Ok(day) = backup_file(folder, stamp, "")
         && day.exists()
     {
-        leave(&day)?;
+        move_aside(&day)?;
     }
     // Begun here, so that it is not taken for one that was lost.
     Sqlite::open(&file, &LADDER, |_, _| Ok(()))?;
@@ -286,7 +286,7 @@ pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
 }
 
 /// Keeps a backup under another name, so that none is written over it.
-fn leave(backup: &Path) -> Result<(), Error> {
+fn move_aside(backup: &Path) -> Result<(), Error> {
     let stem = backup.file_stem().unwrap_or_default().to_string_lossy();
     let aside = free_name(|again| backup.with_file_name(format!("{stem}-left-{again}.sqlite")));
     std::fs::rename(backup, aside).map_err(|error| Error::system(backup, error))
@@ -379,7 +379,7 @@ fn is_whole(backup: &Path) -> bool {
 
 /// Daily ones beyond the newest [`KEPT`], but for the first of each month. Those made before
 /// a new version stay.
-fn outlived(all: &[Backup]) -> Vec<Backup> {
+fn expired(all: &[Backup]) -> Vec<Backup> {
     let dated = |backup: &&Backup| {
         let name = backup.file.file_name().and_then(|name| name.to_str()).unwrap_or_default();
         name == format!("studio-{}.sqlite", backup.day)
@@ -412,7 +412,7 @@ mod tests {
             .chain(days(3, 15))
             .map(|day| Backup { file: format!("backups/studio-{day}.sqlite").into(), day })
             .collect();
-        let gone = outlived(&all);
+        let gone = expired(&all);
         let kept: Vec<&str> =
             all.iter().filter(|one| !gone.contains(one)).map(|one| one.day.as_str()).collect();
         assert_eq!(kept.len(), 32, "{kept:?}");

@@ -4,7 +4,7 @@
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|data: &[u8]| {
-    if let Ok(found) = sightedge_core::file::find_in_bytes(data, "plan") {
+    if let Ok(found) = sightedge_core::file::read_versioned_bytes(data, "plan") {
         let text = sightedge_core::file::write(&found.document);
         assert_eq!(sightedge_core::file::read(&text, "again"), Ok(found.document));
     }

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::Path;
 use std::process::ExitCode;
 
-use sightedge_core::file::store::{Over, System, open, save};
+use sightedge_core::file::store::{Overwrite, System, open, save};
 use sightedge_tests::plans;
 
 fn main() -> ExitCode {
@@ -20,7 +20,7 @@ fn main() -> ExitCode {
     }
     loop {
         n += 1;
-        match save(&System, path, &plans::numbered(n), Over::This(&stamp)) {
+        match save(&System, path, &plans::numbered(n), Overwrite::This(&stamp)) {
             Ok(saved) => stamp = saved,
             Err(_) => return ExitCode::from(5),
         }

@@ -10,10 +10,11 @@ use sightedge_core::material::{
     Tissue,
 };
 use sightedge_core::spec::{
-    Angle, Back, Backing, Behind, Bevel, Came, Document, Entry, EntryKind, Fixing, FrameSize,
-    Front, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand, Inscribed, Layer,
-    LayerId, Limits, Mat, MatHinge, Meets, Opening, OpeningId, Package, Picture, Placement,
-    Recorded, Ruler, Shape, Variant, VariantId, Weight, Wish, Work, WorkId,
+    Angle, AsCut, Assembly, Back, Backing, Bevel, BoardBy, Document, Entry, EntryKind,
+    FrameSize, Front, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, InHand,
+    Inscribed, Layer, LayerId, Lettering, Limits, Mat, MatHinge, Opening, OpeningId, Package,
+    Picture, Placement, Recorded, Ruler, Shape, Variant, VariantId, Weight, WindowBy, Work,
+    WorkId,
 };
 
 /// 16ths of an inch.
@@ -53,19 +54,19 @@ pub fn reference() -> Document {
         work: WorkId(1),
         shape: Shape::Rectangle,
         place: Point::default(),
-        meets: Meets::Reveal(Sides::new(in16(4), in16(4), in16(6), in16(4))),
+        window_by: WindowBy::Reveal(Sides::new(in16(4), in16(4), in16(6), in16(4))),
         offsets: BTreeMap::from([(LayerId(2), Sides::all(in16(3)))]),
         cut: BTreeMap::new(),
     };
     let mat = Mat {
-        fixing: Fixing::Borders(Sides::new(in16(72), in16(69), in16(88), in16(61))),
+        board_by: BoardBy::Borders(Sides::new(in16(72), in16(69), in16(88), in16(61))),
         layers: vec![layer(1), layer(2)],
         openings: vec![opening],
         backing: Backing { size: None, board: white_4_ply() },
         exhibition: false,
         limits: Limits::default(),
         notes: String::new(),
-        behind: Behind::default(),
+        assembly: Assembly::default(),
         planned: None,
     };
     Document {
@@ -93,11 +94,11 @@ pub fn partly_cut() -> Document {
     let mat = &mut document.variants[0].mat;
     let outer = size16(320, 416);
     let placement = Placement::Free { left: in16(64), top: in16(75) };
-    mat.fixing = Fixing::Outer { size: outer, placement };
+    mat.board_by = BoardBy::Outer { size: outer, placement };
     let opening = &mut mat.openings[0];
     opening.offsets.insert(LayerId(2), Sides::new(in16(3), in16(4), in16(3), in16(3)));
     let borders = Sides::new(in16(72), in16(68), in16(88), in16(61));
-    opening.cut.insert(LayerId(1), Came { sight: size16(191, 256), borders });
+    opening.cut.insert(LayerId(1), AsCut { sight: size16(191, 256), borders });
     document
 }
 
@@ -117,7 +118,7 @@ pub fn in_hand() -> Document {
         work: WorkId(2),
         shape: Shape::Rectangle,
         place: Point::default(),
-        meets: Meets::InHand(InHand {
+        window_by: WindowBy::InHand(InHand {
             sight: Size::new(Length::um(290_500), Length::mm(395)),
             overlap_left: Length::um(3250),
             overlap_top: Length::mm(-1),
@@ -127,14 +128,14 @@ pub fn in_hand() -> Document {
     };
     let placement = Placement::Free { left: Length::mm(55), top: Length::um(62_500) };
     let mat = Mat {
-        fixing: Fixing::Outer { size: mm_size(400, 500), placement },
+        board_by: BoardBy::Outer { size: mm_size(400, 500), placement },
         layers: vec![Layer { id: LayerId(3), board: board.clone(), bevel: Bevel::default() }],
         openings: vec![opening],
         backing: Backing { size: Some(mm_size(398, 498)), board },
         exhibition: false,
         limits: Limits::default(),
         notes: "Bought at the fair; a nick at the lower left.".to_owned(),
-        behind: Behind::default(),
+        assembly: Assembly::default(),
         planned: None,
     };
     Document {
@@ -199,7 +200,12 @@ fn mat() -> Mat {
         work: WorkId(1),
         shape: Shape::Rectangle,
         place: Point::default(),
-        meets: Meets::Reveal(Sides::new(in16(4), in16(-1), in16(0), Length::from_units(1))),
+        window_by: WindowBy::Reveal(Sides::new(
+            in16(4),
+            in16(-1),
+            in16(0),
+            Length::from_units(1),
+        )),
         offsets,
         cut: BTreeMap::new(),
     };
@@ -207,7 +213,7 @@ fn mat() -> Mat {
         id: OpeningId(2),
         work: WorkId(5),
         place: Point::new(in16(200), Length::mm(-7)),
-        meets: Meets::InHand(InHand {
+        window_by: WindowBy::InHand(InHand {
             sight: size16(150, 151),
             overlap_left: in16(2),
             overlap_top: in16(-2),
@@ -216,7 +222,7 @@ fn mat() -> Mat {
         ..reveal.clone()
     };
     Mat {
-        fixing: Fixing::Borders(Sides::new(
+        board_by: BoardBy::Borders(Sides::new(
             in16(72),
             in16(69),
             in16(88),
@@ -229,7 +235,7 @@ fn mat() -> Mat {
         limits: Limits { least_border: Some(in16(24)), hidden_image: Some(Length::mm(5)) },
         notes: "Ärmel & \"Søn\" \\ it's\n\ttwo lines, 50 % of 日本\u{301}\u{0}\r\u{7f}"
             .to_owned(),
-        behind: Behind::default(),
+        assembly: Assembly::default(),
         planned: None,
     }
 }
@@ -238,7 +244,7 @@ fn mat() -> Mat {
 pub fn every_option() -> Document {
     let mat = mat();
     let outer = |placement| Mat {
-        fixing: Fixing::Outer { size: size16(320, 384), placement },
+        board_by: BoardBy::Outer { size: size16(320, 384), placement },
         limits: Limits::default(),
         backing: Backing { size: None, board: board(6, Grade::Unknown) },
         openings: Vec::new(),
@@ -296,7 +302,7 @@ pub fn every_option() -> Document {
 pub fn behind_the_mat() -> Document {
     let mut document = reference();
     let origin = || "from \"memory\"".to_owned();
-    document.variants[0].mat.behind = Behind {
+    document.variants[0].mat.assembly = Assembly {
         paper: Some(Paper {
             id: "cotton-310".to_owned(),
             name: "Cotton, matt, 310 g".to_owned(),
@@ -399,10 +405,10 @@ pub fn behind_the_mat() -> Document {
 /// Some of it decided, the rest left open.
 pub fn partly_decided() -> Document {
     let mut document = in_hand();
-    let behind = &mut document.variants[0].mat.behind;
-    behind.paper = Some(Paper { name: "Unknown rag".to_owned(), ..Paper::default() });
-    behind.package.size = Some(FrameSize::Contents(mm_size(400, 500)));
-    behind.hinging.slack = Some(Length::um(1_250));
+    let assembly = &mut document.variants[0].mat.assembly;
+    assembly.paper = Some(Paper { name: "Unknown rag".to_owned(), ..Paper::default() });
+    assembly.package.size = Some(FrameSize::Contents(mm_size(400, 500)));
+    assembly.hinging.slack = Some(Length::um(1_250));
     document
 }
 
@@ -416,13 +422,13 @@ pub fn inscribed_print() -> Document {
         }
     }
     document.inscribed = Some(Inscribed {
-        wish: Wish {
+        lettering: Lettering {
             back: vec!["{title}".to_owned(), "© {taken}[, printed {printed}]".to_owned()],
             behind: Back::Image,
             front: Front::Mat,
             left: "{number}".to_owned(),
             right: "{maker} {sign}".to_owned(),
-            stands: "AP 2/5".to_owned(),
+            already_written: "AP 2/5".to_owned(),
         },
         recorded: Recorded {
             title: "Slack water, \"low\"".to_owned(),

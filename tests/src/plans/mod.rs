@@ -1,6 +1,6 @@
 //! Plans for tests: three that are known, and any number that are not.
 
-mod behind;
+mod assembly;
 mod known;
 
 use sightedge_core::catalogue::{Kind, Notation, Numerals};
@@ -8,9 +8,10 @@ use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour, Grade};
 use sightedge_core::spec::{
-    Angle, Back, Backing, Bevel, Came, Document, Entry, EntryKind, Fixing, Front, InHand,
-    Inscribed, Layer, LayerId, Limits, Mat, Meets, Opening, OpeningId, Picture, Placement,
-    Recorded, Ruler, Shape, Ticked, Variant, VariantId, Weight, Which, Wish, Work, WorkId,
+    Angle, AsCut, Back, Backing, Bevel, BoardBy, Document, Entry, EntryKind, Front, InHand,
+    Inscribed, Layer, LayerId, Lettering, Limits, Mat, Opening, OpeningId, Picture, Placement,
+    PrintRef, Recorded, Ruler, Shape, Ticked, Variant, VariantId, Weight, WindowBy, Work,
+    WorkId,
 };
 use sightedge_core::weight::Weights;
 
@@ -133,7 +134,7 @@ fn inscribed(random: &mut Random) -> Inscribed {
     let notation = (random.below(2) == 0).then_some(Notation { kind, number, of });
     let numerals = random.one_of(&[Numerals::Roman, Numerals::Fraction]);
     // Often what the record says, one way or the other.
-    let stands = match notation.filter(|_| random.below(2) == 0) {
+    let already_written = match notation.filter(|_| random.below(2) == 0) {
         Some(notation) => notation.text(random.one_of(&[Numerals::Roman, Numerals::Fraction])),
         None => words(random),
     };
@@ -141,13 +142,13 @@ fn inscribed(random: &mut Random) -> Inscribed {
         (random.below(2) == 0).then(|| i64::from(random.small(1850, 2030)))
     };
     Inscribed {
-        wish: Wish {
+        lettering: Lettering {
             back: (0..random.below(5)).map(|_| words(random)).collect(),
             behind: random.one_of(Back::ALL),
             front: random.one_of(Front::ALL),
             left: words(random),
             right: words(random),
-            stands,
+            already_written,
         },
         recorded: Recorded {
             title: words(random),
@@ -166,8 +167,8 @@ fn entry(random: &mut Random) -> Entry {
     let kind = random.one_of(&[EntryKind::Choice, EntryKind::Tick, EntryKind::Reference]);
     let print = match random.below(3) {
         0 => None,
-        1 => Some(Which::Recorded(random.small(1, 1_000_000))),
-        _ => Some(Which::Numbered(Notation {
+        1 => Some(PrintRef::Recorded(random.small(1, 1_000_000))),
+        _ => Some(PrintRef::Numbered(Notation {
             kind: Kind::Numbered,
             number: random.small(1, 50),
             of: 50,
@@ -198,9 +199,9 @@ fn bevel(random: &mut Random) -> Bevel {
     random.one_of(&[Bevel::Open(angle), Bevel::Straight, Bevel::Reverse(angle)])
 }
 
-fn fixing(random: &mut Random) -> Fixing {
+fn board_by(random: &mut Random) -> BoardBy {
     let placement = match random.below(6) {
-        0 => return Fixing::Borders(sides(random)),
+        0 => return BoardBy::Borders(sides(random)),
         1 => Placement::Centred,
         2 => Placement::BottomExtra(length(random)),
         3 => Placement::BottomRatio(Weight {
@@ -210,7 +211,7 @@ fn fixing(random: &mut Random) -> Fixing {
         4 => Placement::Optical,
         _ => Placement::Free { left: length(random), top: length(random) },
     };
-    Fixing::Outer { size: size(random), placement }
+    BoardBy::Outer { size: size(random), placement }
 }
 
 fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
@@ -223,10 +224,10 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
         work: random.one_of(works),
         shape: Shape::Rectangle,
         place: Point::new(length(random), length(random)),
-        meets: if random.once_in(2) {
-            Meets::Reveal(sides(random))
+        window_by: if random.once_in(2) {
+            WindowBy::Reveal(sides(random))
         } else {
-            Meets::InHand(InHand {
+            WindowBy::InHand(InHand {
                 sight: size(random),
                 overlap_left: length(random),
                 overlap_top: length(random),
@@ -246,13 +247,13 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
             .map(|layer| layer.id)
             .collect::<Vec<_>>()
             .into_iter()
-            .map(|id| (id, Came { sight: size(random), borders: sides(random) }))
+            .map(|id| (id, AsCut { sight: size(random), borders: sides(random) }))
             .collect(),
     };
     let openings = ids(random, 0, 4).into_iter().map(|id| opening(random, id)).collect();
     Mat {
         openings,
-        fixing: fixing(random),
+        board_by: board_by(random),
         backing: Backing {
             size: random.once_in(2).then(|| size(random)),
             board: board(random),
@@ -263,7 +264,7 @@ fn mat(random: &mut Random, works: &[WorkId]) -> Mat {
             hidden_image: random.once_in(2).then(|| length(random)),
         },
         notes: words(random),
-        behind: behind::any(random),
+        assembly: assembly::any(random),
         planned: None,
         layers,
     }

@@ -62,17 +62,17 @@ pub fn materials(
     for (_, document) in plans {
         let Some(variant) = document.chosen() else { continue };
         let derived = derive(document, variant, tables);
-        for sheet in &derived.behind.sheets {
+        for sheet in &derived.assembly.sheets {
             hinges += sheet.hinges.tape;
         }
         let outer = derived.layout.bench.outer;
-        mats += mat_hinge(&variant.mat.behind, outer, document.unit).length;
-        let Some(package) = &derived.behind.package else { continue };
+        mats += mat_hinge(&variant.mat.assembly, outer, document.unit).length;
+        let Some(package) = &derived.assembly.package else { continue };
         if let Some(framed) = &package.framed {
             let Size { width, height } = package.contents;
             *panes.entry((framed.glazing.name.clone(), width, height)).or_default() += 1;
         } else {
-            let bag = variant.mat.behind.package.bag.as_ref();
+            let bag = variant.mat.assembly.package.bag.as_ref();
             let Size { width, height } = bag.map_or(package.bag, |bag| bag.size);
             *bags.entry((width, height)).or_default() += 1;
         }

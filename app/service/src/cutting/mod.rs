@@ -120,7 +120,7 @@ impl BoardJob {
             let length = self.unit.units().saturating_mul(units);
             Length::from_units(length).text(unit)
         };
-        plan.complaints.iter().map(|complaint| complaint.told(&length)).collect()
+        plan.complaints.iter().map(|complaint| complaint.describe(&length)).collect()
     }
 }
 

@@ -8,7 +8,7 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::money;
-use sightedge_core::spec::{Document, Fixing, Placement, Variant};
+use sightedge_core::spec::{BoardBy, Document, Placement, Variant};
 use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
 use super::telling::size;
@@ -135,12 +135,12 @@ const EFFORT: Effort = Effort { steps: 120_000_000, seed: 1 };
 /// size is not the maker's to change: it goes into a frame in hand, or is cut already.
 pub fn change(document: &Document, by: Length) -> Option<Command> {
     let Variant { id, mat, .. } = document.chosen()?;
-    if mat.in_hand() || mat.cut_board().is_some() || mat.behind.package.size.is_some() {
+    if mat.in_hand() || mat.cut_board().is_some() || mat.assembly.package.size.is_some() {
         return None;
     }
-    let fixing = match mat.fixing {
-        Fixing::Borders(borders) => Fixing::Borders(borders.map(|border| border - by)),
-        Fixing::Outer { size, placement } => {
+    let board_by = match mat.board_by {
+        BoardBy::Borders(borders) => BoardBy::Borders(borders.map(|border| border - by)),
+        BoardBy::Outer { size, placement } => {
             let size = Size::new(size.width - by * 2, size.height - by * 2);
             let placement = match placement {
                 Placement::Free { left, top } => {
@@ -148,10 +148,10 @@ pub fn change(document: &Document, by: Length) -> Option<Command> {
                 }
                 other => other,
             };
-            Fixing::Outer { size, placement }
+            BoardBy::Outer { size, placement }
         }
     };
-    Some(Command::SetFixing(*id, fixing))
+    Some(Command::SetBoardBy(*id, board_by))
 }
 
 /// The plan with borders that gave `by`, if no check is the worse for it: what the person

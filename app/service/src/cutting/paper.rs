@@ -3,8 +3,10 @@
 use sightedge_core::date::Date;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::money;
-use sightedge_cutting::{Becomes, Told};
-use sightedge_papers::{Archive, CutLine, CutSheet, CuttingPlan, Made, Paper, PapersError};
+use sightedge_cutting::{Becomes, Instruction};
+use sightedge_papers::{
+    Archive, CutLine, CutSheet, CuttingPlan, Paper, PaperFile, PapersError,
+};
 
 use super::kept::Cutting;
 use crate::wording;
@@ -13,7 +15,7 @@ use crate::wording;
 ///
 /// # Errors
 /// Where a PDF may not hold what stands on it.
-pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<Made, PapersError> {
+pub fn pdf(cutting: &Cutting, title: &str, date: Date) -> Result<PaperFile, PapersError> {
     let unit = cutting.unit();
     let paper = match unit {
         Unit::Inch => Paper::Letter,
@@ -88,7 +90,12 @@ fn sheet(cutting: &Cutting, at: usize, number: usize) -> Option<CutSheet> {
             .collect(),
         first: teller.first(&sequence),
         lines: told
-            .map(|Told { piece, edge, stop, falls }| CutLine { piece, edge, stop, falls })
+            .map(|Instruction { piece, edge, stop, falls }| CutLine {
+                piece,
+                edge,
+                stop,
+                falls,
+            })
             .collect(),
     })
 }

@@ -3,7 +3,7 @@
 
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{
-    Pattern, Plan, Problem, Sequence, Source, Told, Written, source, which,
+    Instruction, LengthFormat, Pattern, Plan, Problem, Sequence, Source, source, which,
 };
 
 /// The caution at every list of cuts.
@@ -38,15 +38,15 @@ impl Teller<'_> {
         (self.set)(&size(self.step * width, self.step * height, self.unit))
     }
 
-    fn with<T>(&self, told: impl FnOnce(Written<'_>) -> T) -> T {
+    fn with<T>(&self, told: impl FnOnce(LengthFormat<'_>) -> T) -> T {
         let length = |units: i64| (self.set)(&(self.step * units).text(self.unit));
         let size = |width: i64, height: i64| self.size(width, height);
-        told(Written { length: &length, size: &size })
+        told(LengthFormat { length: &length, size: &size })
     }
 
     /// A cut of a sequence; `None` where there is no such cut.
-    pub fn cut(&self, sequence: &Sequence, number: usize) -> Option<Told> {
-        self.with(|written| sequence.told(self.problem, number, written))
+    pub fn cut(&self, sequence: &Sequence, number: usize) -> Option<Instruction> {
+        self.with(|written| sequence.instruction(self.problem, number, written))
     }
 
     /// What is done before the first cut, where there is anything to do.

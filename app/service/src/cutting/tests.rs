@@ -5,7 +5,7 @@ use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Document, Fixing, Layer, LayerId, Limits, Picture, Placement, Start,
+    BoardBy, Document, Layer, LayerId, Limits, Picture, Placement, Start,
 };
 use sightedge_cutting::{Cut, Effort, Stages, Supply, solve_quietly};
 
@@ -30,7 +30,7 @@ fn plan(width: i64, height: i64) -> Document {
     let start = Start { id: "sample".to_owned(), unit: Unit::Inch, picture, sheet, image };
     let mut document = start.plan(Tables::shipped());
     let size = Size::new(inches(width), inches(height));
-    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    document.variants[0].mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
     document
 }
 
@@ -145,7 +145,7 @@ fn what_is_left_is_stock_and_used_first() {
 fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let mut document = plan(16, 20);
     let size = Size::new(Length::inches(16, 1, 16), Length::inches(20, 1, 16));
-    document.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    document.variants[0].mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
     let mut shop = shop(&[(0, 0)]);
     shop.sheets[0].width = Length::inches(32, 1, 4).units();
     shop.sheets[0].height = Length::inches(40, 1, 4).units();
@@ -189,7 +189,7 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let least_border = Some(width + inches(1));
     document.variants[0].mat.limits = Limits { least_border, ..Limits::default() };
     let borders = Sides::all(width + inches(1));
-    document.variants[0].mat.fixing = Fixing::Borders(borders);
+    document.variants[0].mat.board_by = BoardBy::Borders(borders);
     assert_eq!(
         narrower::narrower(&document, step, Tables::shipped()),
         None,
@@ -199,7 +199,7 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let mut narrow = plan(6, 8);
     let wide = |n: i64| Length::inches(n, 3, 4);
     let size = Size::new(wide(6), wide(8));
-    narrow.variants[0].mat.fixing = Fixing::Outer { size, placement: Placement::Centred };
+    narrow.variants[0].mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
     assert_eq!(narrower::narrower(&narrow, step, Tables::shipped()), None, "caution to stop");
 }
 

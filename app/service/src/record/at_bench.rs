@@ -7,7 +7,7 @@ use sightedge_core::catalogue::Numerals;
 use sightedge_core::finding::Finding;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::rules::{AtBench, Whereabouts, print_at_bench};
-use sightedge_core::spec::{Document, Inscribed, Recorded, Wish};
+use sightedge_core::spec::{Document, Inscribed, Lettering, Recorded};
 use sightedge_studio::{
     Edition, EditionId, Error, FILE, NewFormat, Notation, Opened, Print, PrintId, Record, State,
 };
@@ -268,7 +268,7 @@ impl Prints {
 
     /// What is to be known of the print at the bench before one goes on; `usual` are the words
     /// of a new inscription.
-    pub fn finding(&self, document: &Document, usual: &Wish) -> Option<Finding> {
+    pub fn finding(&self, document: &Document, usual: &Lettering) -> Option<Finding> {
         let one = self.at_bench(document)?;
         let now = &one.2.now;
         let is = match now.state {
@@ -311,38 +311,38 @@ pub fn told(one: &Whole) -> String {
 
 /// The plan's inscription with that print at the bench. Words that were decided stay; what was
 /// written already on another print is not on this one.
-pub fn taken(document: &Document, one: &Whole, usual: &Wish) -> Inscribed {
+pub fn taken(document: &Document, one: &Whole, usual: &Lettering) -> Inscribed {
     let (work, edition, print) = one;
     let recorded = recorded(work, edition, print.kind, print.number, Some(print.id));
     inscribed(document, recorded, usual)
 }
 
 /// The same for what the record knows of a print.
-pub fn inscribed(document: &Document, recorded: Recorded, usual: &Wish) -> Inscribed {
+pub fn inscribed(document: &Document, recorded: Recorded, usual: &Lettering) -> Inscribed {
     let had = document.inscribed.as_ref();
-    let mut wish = had.map_or_else(|| usual.clone(), |own| own.wish.clone());
+    let mut lettering = had.map_or_else(|| usual.clone(), |own| own.lettering.clone());
     let same = had.is_some_and(|own| {
         own.recorded.notation == recorded.notation
             && own.recorded.print.is_none_or(|id| Some(id) == recorded.print)
     });
     if !same {
-        wish.stands.clear();
+        lettering.already_written.clear();
     }
-    Inscribed { wish, recorded }
+    Inscribed { lettering, recorded }
 }
 
 /// A number that no record knows, typed by hand.
 ///
 /// # Errors
 /// Where it is none.
-pub fn typed(document: &Document, text: &str, usual: &Wish) -> Result<Inscribed, String> {
+pub fn typed(document: &Document, text: &str, usual: &Lettering) -> Result<Inscribed, String> {
     let (notation, numerals) = read(text)?;
     let mut made = document
         .inscribed
         .clone()
-        .unwrap_or_else(|| Inscribed { wish: usual.clone(), ..Inscribed::default() });
+        .unwrap_or_else(|| Inscribed { lettering: usual.clone(), ..Inscribed::default() });
     if made.recorded.notation != Some(notation) {
-        made.wish.stands.clear();
+        made.lettering.already_written.clear();
         made.recorded.print = None;
     }
     // One that is written alike either way says nothing about proofs.

@@ -8,8 +8,8 @@ use sightedge_studio::{
     Tier, Work, WorkId,
 };
 
-use super::begin::titled;
 use super::prices::tiers;
+use super::register::titled;
 
 /// What is to be said from now on, each part beside what the person saw there.
 #[derive(Clone, Debug, Default)]

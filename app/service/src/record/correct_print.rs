@@ -1,6 +1,8 @@
 //! What was said of a print, put right by a new entry.
 
-use sightedge_studio::{Change, Error, FormatId, Note, Price, Print, Record, State, Stock};
+use sightedge_studio::{
+    Change, Error, FormatId, Note, Price, Print, PrintDetails, Record, State,
+};
 
 use super::correct::unchanged;
 use super::moving::{keeps_place, shown_at};
@@ -47,7 +49,11 @@ pub fn correct_print(
 }
 
 /// The print with what is said in the place of what stands.
-fn corrected(record: &dyn Record, was: &Print, what: PrintCorrection) -> Result<Stock, Error> {
+fn corrected(
+    record: &dyn Record,
+    was: &Print,
+    what: PrintCorrection,
+) -> Result<PrintDetails, Error> {
     let PrintCorrection { state, place, buyer, price, printed, matted, plan, format } = what;
     let mut now = was.now.clone();
     now.state = state.unwrap_or(now.state);

@@ -1,8 +1,8 @@
 //! A print issued: it gets its number, and its size where that is new to the work.
 
 use sightedge_studio::{
-    Choice, EditionId, Error, FormatId, Issue, Kind, NewFormat, Note, Price, Print, Record,
-    Stock,
+    Choice, EditionId, Error, FormatId, Issue, Kind, NewFormat, Note, Price, Print,
+    PrintDetails, Record,
 };
 
 use super::plan::PlanOfPrint;
@@ -56,7 +56,7 @@ pub fn issue(record: &mut dyn Record, issuing: Issuing, note: &Note) -> Result<I
     let Issuing { edition, kind, choice, plan, format, price, printed, matted } = issuing;
     let of = record.edition(edition)?;
     let formats = record.formats(of.work)?;
-    let mut stock = Stock { format, printed, matted, ..Stock::default() };
+    let mut stock = PrintDetails { format, printed, matted, ..PrintDetails::default() };
     let (mut size, mut other_size) = (None, false);
     if let Some(plan) = plan {
         plan.is_for(&record.work(of.work)?)?;

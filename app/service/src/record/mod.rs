@@ -2,7 +2,6 @@
 //! its words, in one transaction.
 
 pub mod at_bench;
-mod begin;
 mod correct;
 mod correct_print;
 mod home;
@@ -12,6 +11,7 @@ mod numbers;
 mod plan;
 mod prices;
 pub mod printouts;
+mod register;
 mod search;
 #[cfg(test)]
 mod tests;
@@ -27,7 +27,6 @@ use sightedge_studio::{
     Edition, Kind, Money, NewWork, Notation, Opened, Print, PrintId, State, Sums, Work, open,
 };
 
-pub use begin::{Beginning, begin};
 pub use correct::{Corrected, Correcting, EditionTerms, correct, correct_back};
 pub use correct_print::{PrintCorrection, correct_print};
 pub use home::{Home, Lost};
@@ -36,6 +35,7 @@ pub use moving::{Doing, Going, change_print, keeps_place, locate, question_befor
 pub use numbers::{numbers, numbers_in_words};
 pub use plan::{PlanOfPrint, of_plan, same_size};
 pub use prices::prices_in_words;
+pub use register::{Registering, register};
 pub use search::{found, sought};
 pub use wording::{entry_in_words, told_of, where_it_is};
 

@@ -9,7 +9,7 @@ use sightedge_studio::{Error, Format, FormatId, NewFormat, NewWork, Work};
 pub fn of_plan(document: &Document, plan: Option<&Path>) -> (NewWork, NewFormat) {
     let work = document.works.first();
     let variant = document.chosen();
-    let paper = variant.and_then(|variant| variant.mat.behind.paper.as_ref());
+    let paper = variant.and_then(|variant| variant.mat.assembly.paper.as_ref());
     let picture = work.map(|work| work.picture.path.clone()).unwrap_or_default();
     let stem = || {
         let name = Path::new(&picture).file_stem().and_then(|stem| stem.to_str());

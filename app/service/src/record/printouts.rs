@@ -222,7 +222,7 @@ pub fn write(wanted: &Wanted, pieces: &[Piece]) -> Result<Written, String> {
     let mut written = Written::default();
     for kind in kinds {
         let laid = lay_out_studio(kind, pieces, *sheet, *date, Archive::default());
-        for told in laid.told() {
+        for told in laid.notes() {
             if !written.told.contains(told) {
                 written.told.push(told.clone());
             }

@@ -2,7 +2,7 @@
 
 use sightedge_studio::{
     Choice, EditionId, Kind, NewEdition, NewFormat, NewWork, Note, Opened, Price, Print,
-    Record, State, Whose, WorkId, open,
+    Record, State, WorkId, WorkRef, open,
 };
 
 use super::*;
@@ -19,10 +19,10 @@ fn fresh() -> (tempfile::TempDir, Opened) {
     (folder, opened)
 }
 
-fn beginning(title: &str, size: u32) -> Beginning {
+fn beginning(title: &str, size: u32) -> Registering {
     let work = NewWork { title: title.to_owned(), ..NewWork::default() };
-    Beginning {
-        whose: Whose::New(Box::new(work), None),
+    Registering {
+        work: WorkRef::New(Box::new(work), None),
         format: NewFormat::default(),
         alone: false,
         edition: Some(NewEdition::of(size, 10)),
@@ -32,7 +32,7 @@ fn beginning(title: &str, size: u32) -> Beginning {
 }
 
 fn begun(record: &mut dyn Record) -> (WorkId, EditionId) {
-    let (work, edition) = begin(record, beginning("Weir", 25), &now()).unwrap();
+    let (work, edition) = register(record, beginning("Weir", 25), &now()).unwrap();
     (work, edition.unwrap())
 }
 
@@ -56,26 +56,26 @@ fn refused<T: std::fmt::Debug>(done: Result<T, sightedge_studio::Error>, wanted:
 fn prices_of_an_edition() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
-    let priced = |prices: Vec<(u32, Price)>| Beginning { prices, ..beginning("Weir", 25) };
+    let priced = |prices: Vec<(u32, Price)>| Registering { prices, ..beginning("Weir", 25) };
     let words = |record: &dyn Record, edition: Option<EditionId>| {
         prices_in_words(&record.tiers(edition.unwrap()).unwrap())
     };
     let first = vec![(1, price("800")), (11, price("900 CHF")), (21, price("1000"))];
-    let (_, edition) = begin(record, priced(first), &now()).unwrap();
+    let (_, edition) = register(record, priced(first), &now()).unwrap();
     assert_eq!(
         words(record, edition),
         "800.00 EUR, from 11 on 900.00 CHF, from 21 on 1000.00 CHF"
     );
-    let (_, edition) = begin(record, priced(vec![(2, price("5"))]), &now()).unwrap();
+    let (_, edition) = register(record, priced(vec![(2, price("5"))]), &now()).unwrap();
     assert_eq!(words(record, edition), "from 2 on 5.00 CHF");
     for from in [0, 26] {
         refused(
-            begin(record, priced(vec![(from, price("5"))]), &now()),
+            register(record, priced(vec![(from, price("5"))]), &now()),
             &format!("a price from number {from} on is none of an edition of 25: one from 1"),
         );
     }
     refused(
-        begin(record, priced(vec![(3, price("5")), (3, price("6"))]), &now()),
+        register(record, priced(vec![(3, price("5")), (3, price("6"))]), &now()),
         "what prints cost from number 3 on is said twice: say it once",
     );
     assert_eq!(record.index().unwrap().len(), 2, "what is refused is not begun");
@@ -85,16 +85,16 @@ fn prices_of_an_edition() {
 fn a_work_without_a_title_and_a_size_without_measures_are_not_begun() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
-    refused(begin(record, beginning(" ", 25), &now()), "no title was given");
+    refused(register(record, beginning(" ", 25), &now()), "no title was given");
     let (work, _) = begun(record);
-    let size = |name: &str, width| Beginning {
-        whose: Whose::There(work),
+    let size = |name: &str, width| Registering {
+        work: WorkRef::Existing(work),
         format: NewFormat { name: name.to_owned(), sheet_w: width, ..NewFormat::default() },
         edition: None,
         ..beginning("", 0)
     };
-    refused(begin(record, size("large", 0), &now()), "no size was given: width and height");
-    begin(record, size("large", 7), &now()).unwrap();
+    refused(register(record, size("large", 0), &now()), "no size was given: width and height");
+    register(record, size("large", 7), &now()).unwrap();
     assert_eq!(record.formats(work).unwrap().len(), 1);
 }
 

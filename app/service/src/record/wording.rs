@@ -4,7 +4,7 @@ use std::path::Path;
 
 use serde_json::Value;
 use sightedge_core::length::{Length, Unit};
-use sightedge_studio::{Entry, Money, State, Stock};
+use sightedge_studio::{Entry, Money, PrintDetails, State};
 
 use super::moving::keeps_place;
 use crate::wording;
@@ -154,11 +154,12 @@ fn place(now: &Value) -> String {
     let text = |key: &str| now[key].as_str().unwrap_or_default().to_owned();
     let Some(state) = State::of_key(&text("state")) else { return String::new() };
     let (place, buyer) = (text("place"), text("buyer"));
-    told_of(&Stock { state, place, buyer, price: price(now), ..Stock::default() }).join(", ")
+    told_of(&PrintDetails { state, place, buyer, price: price(now), ..PrintDetails::default() })
+        .join(", ")
 }
 
 /// Where a print is: `at a show: Harbour`, `sold at Harbour`.
-pub fn where_it_is(now: &Stock) -> String {
+pub fn where_it_is(now: &PrintDetails) -> String {
     let state = now.state.name();
     match now.state {
         _ if now.place.is_empty() || !keeps_place(now.state) => state.to_owned(),
@@ -168,7 +169,7 @@ pub fn where_it_is(now: &Stock) -> String {
 }
 
 /// What is told of a print in a line: where it is, what it costs, who has it.
-pub fn told_of(now: &Stock) -> Vec<String> {
+pub fn told_of(now: &PrintDetails) -> Vec<String> {
     let price = now.price.as_ref().map(Money::to_string).unwrap_or_default();
     let parts = [where_it_is(now), price, now.buyer.clone()];
     parts.into_iter().filter(|part| !part.is_empty()).collect()

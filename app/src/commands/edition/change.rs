@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use serde_json::json;
-use sightedge_studio::{Choice, Kind, NewEdition, NewFormat, NewWork, Note, Whose, WorkRow};
+use sightedge_studio::{Choice, Kind, NewEdition, NewFormat, NewWork, Note, WorkRef, WorkRow};
 
 use super::super::measures::Measures;
 use super::super::options::Options;
@@ -12,7 +12,7 @@ use super::super::{Exit, Streams};
 use super::correct::size_line;
 use super::given::{number, plan, plan_of_print, price, sizes, tiers, year};
 use super::{Asked, write_print};
-use sightedge_service::record::{self, Beginning, Issuing};
+use sightedge_service::record::{self, Issuing, Registering};
 
 pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     asked.at_most(1)?;
@@ -64,16 +64,17 @@ pub(super) fn new(asked: &mut Asked<'_>, streams: &mut Streams<'_>) -> Result<Ex
     };
     let out = taken_over(options)?;
     let prices = tiers(options)?;
-    let whose = if let Some(row) = had {
-        Whose::There(row.work.id)
+    let of_work = if let Some(row) = had {
+        WorkRef::Existing(row.work.id)
     } else {
         alike(asked, &work, streams)?;
-        Whose::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
+        WorkRef::New(Box::new(work), options.text("catalogue")?.map(ToOwned::to_owned))
     };
     // Only what is counted by its size is bound to it.
     let alone = by_format(options);
-    let beginning = Beginning { whose, format, alone, edition: Some(edition), prices, out };
-    let (id, edition) = record::begin(asked.record(), beginning, &note)?;
+    let beginning =
+        Registering { work: of_work, format, alone, edition: Some(edition), prices, out };
+    let (id, edition) = record::register(asked.record(), beginning, &note)?;
     let catalogue = asked.record().work(id)?.catalogue;
     if asked.json() {
         let told = json!({
@@ -112,15 +113,15 @@ fn another_size(
         asked.options.needs(own, "size")?;
     }
     let unit = Measures::of(asked.options, &["image", "sheet"])?.unit;
-    let beginning = Beginning {
-        whose: Whose::There(row.work.id),
+    let beginning = Registering {
+        work: WorkRef::Existing(row.work.id),
         format: format.clone(),
         alone: false,
         edition: None,
         prices: Vec::new(),
         out: None,
     };
-    record::begin(asked.record(), beginning, note)?;
+    record::register(asked.record(), beginning, note)?;
     if asked.json() {
         let told = json!({ "catalogue": catalogue, "work": row.work.id.0, "edition": null });
         writeln!(streams.out, "{told:#}")?;

@@ -3,13 +3,13 @@
 use std::path::Path;
 
 use serde_json::{Value, json};
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::finding::Severity;
 use sightedge_core::geometry::Rect;
 use sightedge_core::inscription::{Written, inscription};
 use sightedge_core::length::Length;
 use sightedge_core::rules::worst;
-use sightedge_core::spec::{Back, Front, Inscribed, Wish};
+use sightedge_core::spec::{Back, Front, Inscribed, Lettering};
 
 use super::super::options::Options;
 use super::super::outcome::CliError;
@@ -19,26 +19,26 @@ use sightedge_service::record::at_bench::{Prints, inscribed};
 use sightedge_service::{files, record};
 
 /// What the options ask to be written otherwise than the plan says.
-fn wished(options: &Options, wish: &mut Wish) -> Result<(), CliError> {
-    if let Some(stands) = options.text("stands")? {
-        stands.clone_into(&mut wish.stands);
+fn request_lettering(options: &Options, lettering: &mut Lettering) -> Result<(), CliError> {
+    if let Some(already_written) = options.text("stands")? {
+        already_written.clone_into(&mut lettering.already_written);
     }
     if let Some(front) = options.text("front")? {
-        wish.front = Front::from_key(front).ok_or_else(|| {
+        lettering.front = Front::from_key(front).ok_or_else(|| {
             CliError::usage(format!(
                 "--front {front} is no place to write: margin, mat or nothing is wanted"
             ))
         })?;
     }
     if let Some(behind) = options.text("behind")? {
-        wish.behind = Back::from_key(behind).ok_or_else(|| {
+        lettering.behind = Back::from_key(behind).ok_or_else(|| {
             CliError::usage(format!(
                 "--behind {behind} is no place on the back: margin or image is wanted"
             ))
         })?;
     }
     if let Some(lines) = options.text("back")? {
-        wish.back = lines.split('|').map(ToOwned::to_owned).collect();
+        lettering.back = lines.split('|').map(ToOwned::to_owned).collect();
     }
     Ok(())
 }
@@ -65,11 +65,11 @@ pub(super) fn inscribe(
     let held = held.map(|print| print.id);
     let recorded = record::recorded(&work, &edition, named.kind, named.number, held);
     // What the plan says already stays, unless something else is asked for.
-    let usual = streams.storage.settings().words.wish();
-    let Inscribed { mut wish, recorded } = inscribed(&plan.document, recorded, &usual);
-    wished(options, &mut wish)?;
-    let front = wish.front;
-    plan.document.inscribed = Some(Inscribed { wish, recorded });
+    let usual = streams.storage.settings().words.lettering();
+    let Inscribed { mut lettering, recorded } = inscribed(&plan.document, recorded, &usual);
+    request_lettering(options, &mut lettering)?;
+    let front = lettering.front;
+    plan.document.inscribed = Some(Inscribed { lettering, recorded });
     let derived = plan.derived();
     let made = inscription(&plan.document, &plan.variant().mat, &derived.layout)
         .ok_or_else(|| CliError::unreadable("the plan has no window: add one first"))?
@@ -84,7 +84,7 @@ pub(super) fn inscribe(
         let stamp = files::open(&plan.path)
             .map(|opened| opened.stamp)
             .map_err(|error| CliError::unreadable(error.to_string()))?;
-        files::save(&plan.path, &plan.document, Over::This(&stamp))
+        files::save(&plan.path, &plan.document, Overwrite::This(&stamp))
             .map_err(|error| CliError::unwritten(error.to_string()))?;
     }
     let unit = plan.document.unit;

@@ -16,7 +16,7 @@ use std::path::PathBuf;
 
 use asked::Asked;
 use serde_json::{Value, json};
-use sightedge_studio::{Edition, Error, Notation, Note, Print, State, Work, put_back};
+use sightedge_studio::{Edition, Error, Notation, Note, Print, State, Work, restore};
 
 use super::options::{Known, Options};
 use super::outcome::CliError;
@@ -203,7 +203,7 @@ fn put(
             backup.display()
         )));
     }
-    let kept: PathBuf = put_back(folder, backup, &record::today())?;
+    let kept: PathBuf = restore(folder, backup, &record::today())?;
     writeln!(streams.out, "put back {}{}", backup.display(), record::kept_as(&kept))?;
     Ok(Exit::Done)
 }

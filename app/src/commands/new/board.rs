@@ -5,7 +5,7 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::Length;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Document, Fixing, Mat, Placement, Weight, held_by, standard_border, usual_outer,
+    BoardBy, Document, Mat, Placement, Weight, held_by, standard_border, usual_outer,
 };
 
 use super::super::lengths::{Lengths, MOST};
@@ -30,33 +30,33 @@ pub(super) fn fixing(
     wants: &Wants,
     tables: &Tables,
     said: &mut Vec<String>,
-) -> Fixing {
+) -> BoardBy {
     let (unit, placement) = (document.unit, wants.placement);
     match (wants.outer, wants.border) {
-        (Some(size), _) => return Fixing::Outer { size, placement },
-        (None, Some(borders)) => return Fixing::Borders(borders),
+        (Some(size), _) => return BoardBy::Outer { size, placement },
+        (None, Some(borders)) => return BoardBy::Borders(borders),
         (None, None) => {}
     }
     let least = standard_border(unit);
     let neither = "neither --outer nor --border was given";
-    let fixed = |fixing: Fixing| {
-        let mat = Mat { fixing, ..document.variants[0].mat.clone() };
+    let fixed = |board_by: BoardBy| {
+        let mat = Mat { board_by, ..document.variants[0].mat.clone() };
         let figures = layout(document, &mat).exact;
         let window = &figures.openings[0];
         let on_board = window.sheet.within(Rect::at_origin(figures.outer));
         (window.layers[0].clone(), window.sheet, on_board)
     };
-    let (top, sheet, _) = fixed(Fixing::Borders(Sides::all(least)));
+    let (top, sheet, _) = fixed(BoardBy::Borders(Sides::all(least)));
     let window = top.sight.bounds;
     let held = held_by(window.size, window.within(sheet));
     // The sheet lies whole on the board: what stands out beyond it would be crushed.
     let holds = |size| {
-        let (top, _, on_board) = fixed(Fixing::Outer { size, placement });
+        let (top, _, on_board) = fixed(BoardBy::Outer { size, placement });
         top.borders.least() >= least && !on_board.least().is_negative()
     };
     if let Some(usual) = usual_outer((window.size, held), unit, tables, holds) {
         said.push(format!("{neither}: {}", usual.words(unit)));
-        return Fixing::Outer { size: usual.size, placement };
+        return BoardBy::Outer { size: usual.size, placement };
     }
     let text = least.text(unit);
     let left_out = match placement {
@@ -66,7 +66,7 @@ pub(super) fn fixing(
     said.push(format!(
         "{neither}, and no usual size is large enough: the borders are {text}{left_out}"
     ));
-    Fixing::Borders(borders(placement, least))
+    BoardBy::Borders(borders(placement, least))
 }
 
 /// Borders of at least `least`, the bottom as heavy as `placement` wants it.

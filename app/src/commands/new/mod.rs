@@ -1,18 +1,18 @@
 //! `sightedge new`: from a picture and a few measures to a saved plan.
 
-mod behind;
+mod assembly;
 mod board;
 mod options;
 
 use std::path::Path;
 
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Behind, Bevel, Document, InHand, Layer, LayerId, Mat, Meets, Picture, Placement, Ruler,
-    Start, margins,
+    Assembly, Bevel, Document, InHand, Layer, LayerId, Mat, Picture, Placement, Ruler, Start,
+    WindowBy, margins,
 };
 use sightedge_core::weight::Weights;
 
@@ -50,7 +50,7 @@ impl New {
         }
         let document = document(picture, &plan, (lengths.unit, &tables), &wants, &mut said)?;
 
-        let over = if replace { Over::Anything } else { Over::Nothing };
+        let over = if replace { Overwrite::Anything } else { Overwrite::Nothing };
         files::save(&plan, &document, over)
             .map_err(|error| CliError::unwritten(error.to_string()))?;
 
@@ -79,7 +79,7 @@ struct Wants {
     exhibition: bool,
     weights: Option<Weights>,
     ruler: Ruler,
-    behind: Behind,
+    assembly: Assembly,
 }
 
 impl Wants {
@@ -107,14 +107,14 @@ impl Wants {
                 thickness.text(lengths.unit)
             )));
         }
-        let behind = behind::read(new, lengths, tables, said)?;
+        let assembly = assembly::read(new, lengths, tables, said)?;
         let outer = lengths.size(board.outer.as_ref())?;
         Ok(Self {
             sheet: lengths.size(print.sheet.as_ref())?,
             image: lengths.area(print.image.as_ref())?,
             image_at: lengths.place(print.image_at.as_ref())?,
             // A frame in hand gives the size, unless another is asked for.
-            outer: outer.or_else(|| behind::outer(&behind, lengths.unit)),
+            outer: outer.or_else(|| assembly::outer(&assembly, lengths.unit)),
             border: lengths.sides(board.border.as_ref())?,
             window: lengths.size(board.window.as_ref())?,
             overlap: lengths.sides(window.overlap.as_ref())?,
@@ -125,7 +125,7 @@ impl Wants {
             exhibition: board.exhibition,
             weights: plan.weights,
             ruler: values::ruler(plan.ruler.as_deref(), lengths.unit)?,
-            behind,
+            assembly,
         })
     }
 }
@@ -187,7 +187,7 @@ fn document(
     document.ruler = wants.ruler;
     let margins = margins(sheet, image);
     shape(&mut document.variants[0].mat, wants, margins, image.size);
-    document.variants[0].mat.fixing = board::fixing(&document, wants, tables, said);
+    document.variants[0].mat.board_by = board::fixing(&document, wants, tables, said);
     Ok(document)
 }
 
@@ -222,16 +222,16 @@ fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
         // What is seen lies centred: the image in the window.
         let (left, _) = (sight.width - image.width).halves();
         let (top, _) = (sight.height - image.height).halves();
-        opening.meets = Meets::InHand(InHand {
+        opening.window_by = WindowBy::InHand(InHand {
             sight,
             overlap_left: margins.left - left,
             overlap_top: margins.top - top,
         });
     } else if let Some(overlap) = wants.overlap {
-        opening.meets = Meets::Reveal(margins.minus(overlap));
+        opening.window_by = WindowBy::Reveal(margins.minus(overlap));
     } else if let Some(reveal) = wants.reveal {
-        opening.meets = Meets::Reveal(reveal);
+        opening.window_by = WindowBy::Reveal(reveal);
     }
     mat.exhibition = wants.exhibition;
-    mat.behind = wants.behind.clone();
+    mat.assembly = wants.assembly.clone();
 }

@@ -32,7 +32,7 @@ pub(in crate::commands) struct New {
     #[command(flatten)]
     pub(super) board: Board,
     #[command(flatten)]
-    pub(super) behind: Behind,
+    pub(super) assembly: Assembly,
     #[command(flatten)]
     pub(super) frame: Frame,
     #[command(flatten)]
@@ -110,7 +110,7 @@ pub(super) struct Board {
 
 #[derive(Args, Debug)]
 #[command(next_help_heading = "Behind the mat (all of it may be left open)")]
-pub(super) struct Behind {
+pub(super) struct Assembly {
     /// A paper of the tables, yours or the program's, or any other
     #[arg(long, value_name = "NAME")]
     pub(super) paper: Option<String>,

@@ -11,7 +11,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use egui::{Context, Frame, Panel, Ui};
-use sightedge_core::material::{Own, Tables};
+use sightedge_core::material::{OwnTables, Tables};
 use sightedge_pictures::CancelToken;
 use sightedge_pictures::colour::Vision;
 
@@ -100,7 +100,7 @@ pub struct App {
     vision: Option<Vision>,
     room: Screen,
     screens: Screens,
-    own: Own,
+    own: OwnTables,
     tables: Arc<Tables>,
 }
 
@@ -143,7 +143,7 @@ impl App {
             room: Screen::default(),
             screens: Screens::new(&storage),
             storage,
-            own: Own::default(),
+            own: OwnTables::default(),
             tables: Arc::new(Tables::shipped().clone()),
         };
         let (own, tables, trouble) = app.storage.tables();
@@ -170,7 +170,7 @@ impl App {
     }
 
     /// Lays a person's own materials over those of the program.
-    fn use_materials(&mut self, own: Own) {
+    fn use_materials(&mut self, own: OwnTables) {
         self.tables = Arc::new(Tables::shipped().clone().with(own.tables()));
         self.own = own;
         for open in &mut self.plans {

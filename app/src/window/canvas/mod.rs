@@ -275,7 +275,7 @@ pub(crate) fn label_rect(at: egui::Pos2, size: egui::Vec2, room: Rect) -> Rect {
 mod tests {
     use sightedge_core::layout::layout;
     use sightedge_core::length::{Length, Unit};
-    use sightedge_core::spec::{Document, Fixing, Placement, Ruler};
+    use sightedge_core::spec::{BoardBy, Document, Placement, Ruler};
 
     use super::*;
     use crate::window::handle::tests::{inches, outer, plan, size};
@@ -309,11 +309,11 @@ mod tests {
                 Length::um(1_987_654),
             );
             let placement = Placement::BottomExtra(Length::um(33_333));
-            document.variants[0].mat.fixing = Fixing::Outer { size, placement };
+            document.variants[0].mat.board_by = BoardBy::Outer { size, placement };
             document
         };
-        let wide = Fixing::Outer { size: size("60x20"), placement: Placement::Centred };
-        let narrow = Fixing::Outer {
+        let wide = BoardBy::Outer { size: size("60x20"), placement: Placement::Centred };
+        let narrow = BoardBy::Outer {
             size: size("12x16 3/128"),
             placement: Placement::Free { left: inches("13/64"), top: inches("33/128") },
         };

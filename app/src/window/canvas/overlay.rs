@@ -74,7 +74,7 @@ pub(super) fn plates(
 pub(super) fn writing(painter: &Painter, lens: Lens, session: &PlanSession, inks: Inks) {
     let wanted = session.document().inscribed.as_ref();
     let (Some(wanted), Some(made)) = (wanted, &session.derived().inscription) else { return };
-    let line = match wanted.wish.front {
+    let line = match wanted.lettering.front {
         Front::Mat => inks.board,
         // Paper is white, or nearly.
         Front::Margin | Front::Nothing => Color32::from_gray(72),

@@ -4,7 +4,7 @@ mod plan_view;
 mod requests;
 mod storage_view;
 
-use sightedge_core::material::{Own, Tables};
+use sightedge_core::material::{OwnTables, Tables};
 use sightedge_service::record::at_bench::Prints;
 use sightedge_service::settings::Settings;
 
@@ -30,7 +30,7 @@ pub struct ScreenContext<'a> {
     /// What was kept between sessions.
     pub storage: StorageView<'a>,
     /// The person's own materials.
-    pub own: &'a Own,
+    pub own: &'a OwnTables,
     /// These, laid over the program's.
     pub tables: &'a Tables,
     /// Where pictures are decoded.

@@ -16,7 +16,7 @@ use sightedge_core::geometry::{Rect, Side};
 use sightedge_core::layout::{Figures, Layout, Window};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{
-    Document, Fixing, InHand, LayerId, Mat, Meets, OpeningId, Placement, Variant,
+    BoardBy, Document, InHand, LayerId, Mat, OpeningId, Placement, Variant, WindowBy,
 };
 
 pub use judge::{Judge, worsened};
@@ -103,8 +103,8 @@ impl Handle {
         let mut handles = Vec::new();
         for opening in &cx.mat().openings {
             let id = opening.id;
-            match opening.meets {
-                Meets::Reveal(_) => {
+            match opening.window_by {
+                WindowBy::Reveal(_) => {
                     let last = cx.mat().layers.len().saturating_sub(1);
                     if !cx.mat().is_cut(opening, last) {
                         handles.extend(Side::ALL.map(|side| Self::Sight(id, side)));
@@ -113,7 +113,7 @@ impl Handle {
                         handles.push(Self::Window(id));
                     }
                 }
-                Meets::InHand(_) => handles.push(Self::Sheet(id)),
+                WindowBy::InHand(_) => handles.push(Self::Sheet(id)),
             }
             let inner = cx.mat().layers.iter().enumerate().skip(1);
             for (index, layer) in inner {
@@ -138,16 +138,16 @@ impl Handle {
 
     /// What stays where it is on the screen while this moves.
     pub fn anchor(self, cx: HandleContext<'_>, tie: Tie) -> Anchor {
-        match (self, cx.mat().fixing, tie) {
+        match (self, cx.mat().board_by, tie) {
             (Self::Window(_) | Self::Sheet(_), ..)
-            | (Self::Sight(..) | Self::Liner(..), Fixing::Outer { .. }, _) => Anchor::Board,
-            (Self::Outer(_), Fixing::Outer { .. }, Tie::Opposite) => Anchor::Middle,
-            (Self::Outer(side), Fixing::Outer { .. }, _)
-            | (Self::Outer(side), Fixing::Borders(_), Tie::One) => {
+            | (Self::Sight(..) | Self::Liner(..), BoardBy::Outer { .. }, _) => Anchor::Board,
+            (Self::Outer(_), BoardBy::Outer { .. }, Tie::Opposite) => Anchor::Middle,
+            (Self::Outer(side), BoardBy::Outer { .. }, _)
+            | (Self::Outer(side), BoardBy::Borders(_), Tie::One) => {
                 Anchor::Edge(side.opposite())
             }
             // The borders are given, so the board grows and shrinks with its window.
-            (Self::Sight(..) | Self::Liner(..) | Self::Outer(_), Fixing::Borders(_), _) => {
+            (Self::Sight(..) | Self::Liner(..) | Self::Outer(_), BoardBy::Borders(_), _) => {
                 Anchor::Image
             }
         }
@@ -200,9 +200,9 @@ impl Handle {
                 let borders = cx.figures().group().within(board(cx.figures()));
                 if across { borders.left } else { borders.top }
             }
-            Self::Outer(side) => match cx.mat().fixing {
-                Fixing::Borders(borders) => borders.of(side),
-                Fixing::Outer { size, .. } => match side {
+            Self::Outer(side) => match cx.mat().board_by {
+                BoardBy::Borders(borders) => borders.of(side),
+                BoardBy::Outer { size, .. } => match side {
                     Side::Left | Side::Right => size.width,
                     Side::Top | Side::Bottom => size.height,
                 },
@@ -216,9 +216,9 @@ impl Handle {
 
     /// The sides that move with it.
     pub fn sides(self, cx: HandleContext<'_>, tie: Tie) -> Vec<Side> {
-        match (self, cx.mat().fixing) {
+        match (self, cx.mat().board_by) {
             // Width and height are each a length of their own.
-            (Self::Outer(side), Fixing::Outer { .. }) if tie == Tie::All => vec![side],
+            (Self::Outer(side), BoardBy::Outer { .. }) if tie == Tie::All => vec![side],
             _ => self.side().map_or_else(|| Side::ALL.to_vec(), |side| tie.sides(side)),
         }
     }
@@ -228,7 +228,7 @@ impl Handle {
         let variant = cx.variant.id;
         match self {
             Self::Sight(id, side) => {
-                let Meets::Reveal(reveal) = cx.mat().opening(id)?.meets else {
+                let WindowBy::Reveal(reveal) = cx.mat().opening(id)?.window_by else {
                     return None;
                 };
                 Some(set_reveal(cx, id, reveal, pull.applied(reveal, side, value)))
@@ -241,13 +241,15 @@ impl Handle {
             Self::Window(_) => Some(place_window(cx, value, pull.across)),
             Self::Outer(side) => Some(set_outer(cx, side, value, pull)),
             Self::Sheet(id) => {
-                let Meets::InHand(hand) = cx.mat().opening(id)?.meets else { return None };
+                let WindowBy::InHand(hand) = cx.mat().opening(id)?.window_by else {
+                    return None;
+                };
                 let hand = if pull.across {
                     InHand { overlap_left: value, ..hand }
                 } else {
                     InHand { overlap_top: value, ..hand }
                 };
-                Some(Command::SetMeets(variant, id, Meets::InHand(hand)))
+                Some(Command::SetWindowBy(variant, id, WindowBy::InHand(hand)))
             }
         }
     }
@@ -259,9 +261,9 @@ fn board(figures: &Figures) -> Rect {
 
 /// Whether the window may be moved sideways.
 fn sideways(mat: &Mat) -> bool {
-    match mat.fixing {
-        Fixing::Borders(_) => true,
-        Fixing::Outer { placement, .. } => matches!(placement, Placement::Free { .. }),
+    match mat.board_by {
+        BoardBy::Borders(_) => true,
+        BoardBy::Outer { placement, .. } => matches!(placement, Placement::Free { .. }),
     }
 }
 

@@ -3,7 +3,7 @@
 use sightedge_core::command::Command;
 use sightedge_core::geometry::{Side, Sides, Size};
 use sightedge_core::length::Length;
-use sightedge_core::spec::{Fixing, Meets, OpeningId, Placement};
+use sightedge_core::spec::{BoardBy, OpeningId, Placement, WindowBy};
 
 use super::rests::window_rests;
 use super::{HandleContext, Pull, Tie, board};
@@ -17,36 +17,36 @@ pub(super) fn set_reveal(
     new: Sides<Length>,
 ) -> Command {
     let variant = cx.variant.id;
-    let meets = Command::SetMeets(variant, id, Meets::Reveal(new));
-    let Fixing::Outer { size, placement: Placement::Free { left, top } } = cx.mat().fixing
+    let window_by = Command::SetWindowBy(variant, id, WindowBy::Reveal(new));
+    let BoardBy::Outer { size, placement: Placement::Free { left, top } } = cx.mat().board_by
     else {
-        return meets;
+        return window_by;
     };
     let out = new.minus(old);
     if (out.left, out.top) == (Length::ZERO, Length::ZERO) {
-        return meets;
+        return window_by;
     }
     let placement = Placement::Free { left: left - out.left, top: top - out.top };
-    let fixing = Command::SetFixing(variant, Fixing::Outer { size, placement });
-    Command::Together(meets.name(), vec![meets, fixing])
+    let board_by = Command::SetBoardBy(variant, BoardBy::Outer { size, placement });
+    Command::Together(window_by.name(), vec![window_by, board_by])
 }
 
 pub(super) fn place_window(cx: HandleContext<'_>, value: Length, across: bool) -> Command {
     let borders = cx.figures().group().within(board(cx.figures()));
     let variant = cx.variant.id;
-    let fixing = match cx.mat().fixing {
-        Fixing::Borders(top) => {
+    let board_by = match cx.mat().board_by {
+        BoardBy::Borders(top) => {
             let (old, first, second) = if across {
                 (borders.left, Side::Left, Side::Right)
             } else {
                 (borders.top, Side::Top, Side::Bottom)
             };
             let by = value - old;
-            Fixing::Borders(
+            BoardBy::Borders(
                 top.with(first, top.of(first) + by).with(second, top.of(second) - by),
             )
         }
-        Fixing::Outer { size, placement } => {
+        BoardBy::Outer { size, placement } => {
             let room = borders.top + borders.bottom;
             let placement = match placement {
                 Placement::Free { top, .. } if across => Placement::Free { left: value, top },
@@ -63,10 +63,10 @@ pub(super) fn place_window(cx: HandleContext<'_>, value: Length, across: bool) -
                     }
                 }
             };
-            Fixing::Outer { size, placement }
+            BoardBy::Outer { size, placement }
         }
     };
-    Command::SetFixing(variant, fixing)
+    Command::SetBoardBy(variant, board_by)
 }
 
 /// Another width, height or border. A width that is given moves the one edge, or both where
@@ -77,9 +77,9 @@ pub(super) fn set_outer(
     value: Length,
     pull: Pull,
 ) -> Command {
-    let fixing = match cx.mat().fixing {
-        Fixing::Borders(borders) => Fixing::Borders(pull.applied(borders, side, value)),
-        Fixing::Outer { size, placement } => {
+    let board_by = match cx.mat().board_by {
+        BoardBy::Borders(borders) => BoardBy::Borders(pull.applied(borders, side, value)),
+        BoardBy::Outer { size, placement } => {
             let across = matches!(side, Side::Left | Side::Right);
             let (by, outer) = if across {
                 (value - size.width, Size::new(value, size.height))
@@ -100,8 +100,8 @@ pub(super) fn set_outer(
                 Placement::Free { left, top } => Placement::Free { left, top: top + first },
                 other => other,
             };
-            Fixing::Outer { size: outer, placement }
+            BoardBy::Outer { size: outer, placement }
         }
     };
-    Command::SetFixing(cx.variant.id, fixing)
+    Command::SetBoardBy(cx.variant.id, board_by)
 }

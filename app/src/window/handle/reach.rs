@@ -4,7 +4,7 @@ use sightedge_core::command::apply;
 use sightedge_core::geometry::{Point, Rect, Side};
 use sightedge_core::layout::{Figures, layout};
 use sightedge_core::length::Length;
-use sightedge_core::spec::Fixing;
+use sightedge_core::spec::BoardBy;
 
 use super::{Anchor, Handle, HandleContext, Pull, Tie, board};
 
@@ -38,10 +38,10 @@ pub fn value_at(
                 at.y
             }
         }
-        Handle::Outer(side) => match shown.mat().fixing {
-            Fixing::Borders(_) => outwards(around_top(figures)?, side, at),
+        Handle::Outer(side) => match shown.mat().board_by {
+            BoardBy::Borders(_) => outwards(around_top(figures)?, side, at),
             // Both sides at once: the middle stays, so each side gives half.
-            Fixing::Outer { size, .. } if pull.tie == Tie::Opposite => {
+            BoardBy::Outer { size, .. } if pull.tie == Tie::Opposite => {
                 let out = outwards(board(figures), side, at);
                 let now = if matches!(side, Side::Left | Side::Right) {
                     size.width
@@ -50,7 +50,7 @@ pub fn value_at(
                 };
                 now + out * 2
             }
-            Fixing::Outer { .. } => match side {
+            BoardBy::Outer { .. } => match side {
                 Side::Right => at.x,
                 Side::Left => figures.outer.width - at.x,
                 Side::Bottom => at.y,

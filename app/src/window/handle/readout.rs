@@ -2,7 +2,7 @@
 
 use sightedge_core::geometry::{Side, Sides};
 use sightedge_core::length::Length;
-use sightedge_core::spec::Fixing;
+use sightedge_core::spec::BoardBy;
 
 use super::{Handle, HandleContext, Tie};
 use sightedge_service::wording;
@@ -34,7 +34,7 @@ impl Handle {
                     "Liner offset".to_owned()
                 }
             }
-            Self::Outer(_) if matches!(cx.mat().fixing, Fixing::Borders(_)) => {
+            Self::Outer(_) if matches!(cx.mat().board_by, BoardBy::Borders(_)) => {
                 "Border".to_owned()
             }
             Self::Outer(_) | Self::Window(_) | Self::Sheet(_) => return None,
@@ -43,10 +43,10 @@ impl Handle {
 
     /// The lengths of the four sides that it is one of.
     fn four(self, cx: HandleContext<'_>) -> Option<Sides<Length>> {
-        match (self, cx.mat().fixing) {
+        match (self, cx.mat().board_by) {
             (Self::Sight(id, _), _) => Some(cx.window(id)?.reveal),
             (Self::Liner(id, layer, _), _) => Some(cx.mat().opening(id)?.offset(layer)),
-            (Self::Outer(_), Fixing::Borders(borders)) => Some(borders),
+            (Self::Outer(_), BoardBy::Borders(borders)) => Some(borders),
             _ => None,
         }
     }
@@ -78,7 +78,7 @@ impl Handle {
     /// What a drag of it does with the keys that are held, and what other keys would do, for the
     /// line at the foot.
     pub fn hint(self, cx: HandleContext<'_>, tie: Tie) -> String {
-        let borders = matches!(cx.mat().fixing, Fixing::Borders(_));
+        let borders = matches!(cx.mat().board_by, BoardBy::Borders(_));
         let what = match self {
             Self::Sight(..) => "reveal",
             Self::Liner(..) => "offset",

@@ -6,7 +6,7 @@
 use sightedge_core::geometry::{Side, Sides};
 use sightedge_core::layout::optical_top;
 use sightedge_core::length::Length;
-use sightedge_core::spec::{Fixing, margins, usual_offset, usual_overlap};
+use sightedge_core::spec::{BoardBy, margins, usual_offset, usual_overlap};
 
 use super::{Handle, HandleContext, Tie, board};
 
@@ -54,9 +54,9 @@ impl Handle {
                 rests.extend(as_others(offset, side, tie));
                 rests
             }
-            Self::Outer(side) => match cx.mat().fixing {
-                Fixing::Borders(borders) => as_others(borders, side, tie),
-                Fixing::Outer { .. } => Vec::new(),
+            Self::Outer(side) => match cx.mat().board_by {
+                BoardBy::Borders(borders) => as_others(borders, side, tie),
+                BoardBy::Outer { .. } => Vec::new(),
             },
             Self::Window(_) => window_rests(cx, across),
             Self::Sheet(id) => {

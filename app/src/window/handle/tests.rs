@@ -8,8 +8,8 @@ use sightedge_core::layout::layout;
 use sightedge_core::length::{Length, Unit, parse, parse_list, parse_pair};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, OpeningId, Picture, Placement,
-    Ruler, Start, usual_board,
+    Bevel, BoardBy, Document, InHand, Layer, LayerId, OpeningId, Picture, Placement, Ruler,
+    Start, WindowBy, usual_board,
 };
 
 use super::*;
@@ -35,7 +35,7 @@ fn sides(text: &str) -> Sides<Length> {
 }
 
 /// An image of 11 × 15 in on a sheet of 13 × 19 in, 1/4 in of it shown, 3/8 in below.
-pub(crate) fn plan(fixing: Fixing, liners: u32) -> Document {
+pub(crate) fn plan(board_by: BoardBy, liners: u32) -> Document {
     let picture = Picture {
         path: "slack-water.jpg".to_owned(),
         sha256: "0".repeat(64),
@@ -46,8 +46,8 @@ pub(crate) fn plan(fixing: Fixing, liners: u32) -> Document {
     let (id, unit, sheet) = ("sample".to_owned(), Unit::Inch, size("13x19"));
     let mut document = Start { id, unit, picture, sheet, image }.plan(Tables::shipped());
     let mat = &mut document.variants[0].mat;
-    mat.fixing = fixing;
-    mat.openings[0].meets = Meets::Reveal(sides("1/4,1/4,3/8,1/4"));
+    mat.board_by = board_by;
+    mat.openings[0].window_by = WindowBy::Reveal(sides("1/4,1/4,3/8,1/4"));
     for id in (2..).map(LayerId).take(usize::try_from(liners).unwrap()) {
         let board = usual_board(Unit::Inch, Tables::shipped());
         mat.layers.push(Layer { id, board, bevel: Bevel::default() });
@@ -56,8 +56,8 @@ pub(crate) fn plan(fixing: Fixing, liners: u32) -> Document {
     document
 }
 
-pub(crate) fn outer(placement: Placement) -> Fixing {
-    Fixing::Outer { size: size("20x26"), placement }
+pub(crate) fn outer(placement: Placement) -> BoardBy {
+    BoardBy::Outer { size: size("20x26"), placement }
 }
 
 fn with<R>(document: &Document, look: impl FnOnce(HandleContext<'_>) -> R) -> R {
@@ -95,9 +95,9 @@ fn a_drag_moves_others_by_as_much_and_a_number_makes_them_alike() {
         let document = plan(outer(Placement::Centred), 0);
         let after = pulled(&document, SIGHT, "1/2", pull);
         let mat = &after.variants[0].mat;
-        assert_eq!(mat.openings[0].meets, Meets::Reveal(sides(wanted)), "{pull:?}");
+        assert_eq!(mat.openings[0].window_by, WindowBy::Reveal(sides(wanted)), "{pull:?}");
         assert_eq!(
-            mat.fixing,
+            mat.board_by,
             outer(Placement::Centred),
             "an outer size that was chosen stays"
         );
@@ -119,11 +119,11 @@ fn the_picture_stays_where_a_window_was_placed_by_hand() {
     let image = |document: &Document| judged(document).layout.exact.openings[0].image;
     let after = pulled(&document, SIGHT, "1/2", drag(Tie::All));
     let placed = Placement::Free { left: inches("3 3/4"), top: inches("4 3/4") };
-    assert_eq!(after.variants[0].mat.fixing, outer(placed));
+    assert_eq!(after.variants[0].mat.board_by, outer(placed));
     assert_eq!(image(&after), image(&document));
     // At the right alone neither changes.
     let after = pulled(&document, SIGHT, "1/2", drag(Tie::One));
-    assert_eq!(after.variants[0].mat.fixing, outer(start));
+    assert_eq!(after.variants[0].mat.board_by, outer(start));
     assert_eq!(image(&after), image(&document));
 }
 
@@ -131,23 +131,23 @@ fn the_picture_stays_where_a_window_was_placed_by_hand() {
 fn the_outer_edge_gives_one_edge_or_both() {
     let start = Placement::Free { left: inches("4"), top: inches("5") };
     let width = Handle::Outer(Side::Right);
-    let fixing = |tie| {
+    let board_by = |tie| {
         let after = pulled(&plan(outer(start), 0), width, "22", drag(tie));
-        after.variants[0].mat.fixing
+        after.variants[0].mat.board_by
     };
-    let made = |left| Fixing::Outer {
+    let made = |left| BoardBy::Outer {
         size: size("22x26"),
         placement: Placement::Free { left: inches(left), top: inches("5") },
     };
-    assert_eq!(fixing(Tie::All), made("4"));
-    assert_eq!(fixing(Tie::One), made("4"));
-    assert_eq!(fixing(Tie::Opposite), made("5"));
+    assert_eq!(board_by(Tie::All), made("4"));
+    assert_eq!(board_by(Tie::One), made("4"));
+    assert_eq!(board_by(Tie::Opposite), made("5"));
     // Borders that are given are four sides like any other.
-    let borders = Fixing::Borders(sides("3,3,4,3"));
-    let after = |pull| pulled(&plan(borders, 0), width, "3 1/2", pull).variants[0].mat.fixing;
-    assert_eq!(after(drag(Tie::All)), Fixing::Borders(sides("3 1/2,3 1/2,4 1/2,3 1/2")));
-    assert_eq!(after(drag(Tie::One)), Fixing::Borders(sides("3,3 1/2,4,3")));
-    assert_eq!(after(drag(Tie::Opposite)), Fixing::Borders(sides("3,3 1/2,4,3 1/2")));
+    let borders = BoardBy::Borders(sides("3,3,4,3"));
+    let after = |pull| pulled(&plan(borders, 0), width, "3 1/2", pull).variants[0].mat.board_by;
+    assert_eq!(after(drag(Tie::All)), BoardBy::Borders(sides("3 1/2,3 1/2,4 1/2,3 1/2")));
+    assert_eq!(after(drag(Tie::One)), BoardBy::Borders(sides("3,3 1/2,4,3")));
+    assert_eq!(after(drag(Tie::Opposite)), BoardBy::Borders(sides("3,3 1/2,4,3 1/2")));
 }
 
 /// Wherever the placement puts the window, the edge in hand comes to lie under the pointer on a
@@ -240,39 +240,39 @@ fn rests_lie_where_a_maker_wants_to_stop() {
 
 /// Plans of every kind that handles meet, in both units.
 fn plans() -> Vec<Document> {
-    let fixings = [
+    let board_bys = [
         outer(Placement::Centred),
         outer(Placement::Optical),
         outer(Placement::BottomExtra(inches("1"))),
         outer(Placement::Free { left: inches("4"), top: inches("5") }),
-        Fixing::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16")),
+        BoardBy::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16")),
     ];
     // Even and uneven, over the image, on its edge, near the sheet's edge, beyond it.
     let reveals =
         ["1/4", "1/4,1/4,3/8,1/4", "0,1/16,-1/8,3/16", "-1/4", "15/16", "7/8,.97,1/2,.9", "3"];
     let mut plans = Vec::new();
-    for fixing in fixings {
+    for board_by in board_bys {
         for reveal in reveals {
             for (liners, metric) in [(0, false), (1, false), (2, true)] {
-                let mut document = plan(fixing, liners);
+                let mut document = plan(board_by, liners);
                 if metric {
                     document.unit = Unit::Millimetre;
                     document.ruler = Ruler::usual(Unit::Millimetre);
                 }
                 let opening = &mut document.variants[0].mat.openings[0];
-                opening.meets = Meets::Reveal(sides(reveal));
+                opening.window_by = WindowBy::Reveal(sides(reveal));
                 if let Some(own) = opening.offsets.get_mut(&LayerId(2)) {
                     *own = sides("3/16,1/32,1/4,.07");
                 }
                 plans.push(document.clone());
-                if matches!(fixing, Fixing::Outer { .. }) {
+                if matches!(board_by, BoardBy::Outer { .. }) {
                     let overlap = inches("1 1/16");
                     let hand = InHand {
                         sight: size("11x15"),
                         overlap_left: overlap,
                         overlap_top: overlap,
                     };
-                    document.variants[0].mat.openings[0].meets = Meets::InHand(hand);
+                    document.variants[0].mat.openings[0].window_by = WindowBy::InHand(hand);
                     plans.push(document);
                 }
             }
@@ -350,8 +350,8 @@ fn what_the_hand_brought_about() {
 #[test]
 fn the_optical_centre_is_where_the_layout_has_it() {
     for board in ["20x26", "10x26"] {
-        let fixing = Fixing::Outer { size: size(board), placement: Placement::Optical };
-        with(&plan(fixing, 0), |cx| {
+        let board_by = BoardBy::Outer { size: size(board), placement: Placement::Optical };
+        with(&plan(board_by, 0), |cx| {
             let rests = rests::window_rests(cx, false);
             let optical = rests.iter().find(|rest| rest.name == "optical centre").unwrap();
             let off = (optical.value - cx.figures().group().top()).abs();

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
-use sightedge_core::material::Own;
+use sightedge_core::material::OwnTables;
 use sightedge_core::steps::Step;
 
 use crate::window::session::SessionId;
@@ -34,7 +34,7 @@ pub enum Action {
     /// Ticks a step at the bench, or takes its tick back.
     Tick(Box<Step>),
     /// The person's own materials are these from now on.
-    Materials(Box<Own>),
+    Materials(Box<OwnTables>),
     /// The person's usual words for inscriptions are these from now on.
     Words(Box<Words>),
     /// Something is kept between sessions.

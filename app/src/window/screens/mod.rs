@@ -121,7 +121,7 @@ impl Screens {
     /// What the record says of the print that a plan has at the bench.
     pub fn at_bench(&self, session: &PlanSession, settings: &Settings) -> Option<Finding> {
         let prints = self.editions.prints_of_plan(session)?;
-        prints.finding(session.document(), &settings.words.wish())
+        prints.finding(session.document(), &settings.words.lettering())
     }
 
     /// Carries out what a place takes upon itself; whether it does.

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Duration;
 
-use sightedge_core::file::store::{Failed, Over, Step};
+use sightedge_core::file::store::{Failed, Overwrite, Step};
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
@@ -204,9 +204,9 @@ impl Jobs {
             0,
             move || {
                 let over = match &onto {
-                    Onto::Nothing => Over::Nothing,
-                    Onto::Seen(stamp) => Over::This(stamp),
-                    Onto::Anything => Over::Anything,
+                    Onto::Nothing => Overwrite::Nothing,
+                    Onto::Seen(stamp) => Overwrite::This(stamp),
+                    Onto::Anything => Overwrite::Anything,
                 };
                 let result = files::save(&plan, &document, over);
                 saved(document, plan, result)

@@ -17,7 +17,7 @@ use egui_kittest::kittest::NodeT as _;
 use sightedge::window::app::App;
 use sightedge::window::session::PlanSession;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_core::spec::{Document, Mat, Meets};
+use sightedge_core::spec::{Document, Mat, WindowBy};
 use sightedge_service::storage::Storage;
 
 pub(crate) use plans::{Plans, inches, sides, size};
@@ -173,7 +173,7 @@ impl Window {
 
     /// The reveals, top, right, bottom, left, in words.
     pub(crate) fn reveal(&self) -> String {
-        let Meets::Reveal(reveal) = self.mat().openings[0].meets else {
+        let WindowBy::Reveal(reveal) = self.mat().openings[0].window_by else {
             panic!("a window in hand");
         };
         four(reveal)

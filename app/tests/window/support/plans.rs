@@ -2,12 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-use sightedge_core::file::store::Over;
+use sightedge_core::file::store::Overwrite;
 use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit, parse, parse_list, parse_pair};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Placement, Start, usual_board,
+    Bevel, BoardBy, Document, InHand, Layer, LayerId, Placement, Start, WindowBy, usual_board,
 };
 use sightedge_pictures::{Preview, write_file};
 use sightedge_service::files::{self, plan_of};
@@ -78,9 +78,10 @@ impl Plans {
             image: Rect::new(Point::new(inches("1"), inches("1 1/2")), size("11x15")),
         };
         let mut document = start.plan(Tables::shipped());
-        document.variants[0].mat.openings[0].meets = Meets::Reveal(sides("1/4,1/4,3/8,1/4"));
+        document.variants[0].mat.openings[0].window_by =
+            WindowBy::Reveal(sides("1/4,1/4,3/8,1/4"));
         decide(&mut document);
-        files::save(&plan, &document, Over::Nothing).unwrap();
+        files::save(&plan, &document, Overwrite::Nothing).unwrap();
         plan
     }
 
@@ -88,7 +89,7 @@ impl Plans {
     pub(crate) fn reference(&self) -> PathBuf {
         self.plan("slack-water.png", |document| {
             let mat = &mut document.variants[0].mat;
-            mat.fixing = Fixing::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16"));
+            mat.board_by = BoardBy::Borders(sides("4 1/2,4 5/16,5 1/2,3 13/16"));
             mat.layers.push(Layer {
                 id: LayerId(2),
                 board: usual_board(Unit::Inch, Tables::shipped()),
@@ -101,8 +102,8 @@ impl Plans {
     /// One layer on a board of 20 × 26 in, the window placed so.
     pub(crate) fn single(&self, placement: Placement) -> PathBuf {
         self.plan("long-ebb.png", |document| {
-            let fixing = Fixing::Outer { size: size("20x26"), placement };
-            document.variants[0].mat.fixing = fixing;
+            let board_by = BoardBy::Outer { size: size("20x26"), placement };
+            document.variants[0].mat.board_by = board_by;
         })
     }
 
@@ -112,10 +113,10 @@ impl Plans {
             let mat = &mut document.variants[0].mat;
             let left = inches("5");
             let placement = Placement::Free { left, top: left };
-            mat.fixing = Fixing::Outer { size: size("20x26"), placement };
+            mat.board_by = BoardBy::Outer { size: size("20x26"), placement };
             // It hides as much of the image as the person allows.
             mat.limits.hidden_image = Some(inches("1"));
-            mat.openings[0].meets = Meets::InHand(InHand {
+            mat.openings[0].window_by = WindowBy::InHand(InHand {
                 sight: size("10x14"),
                 overlap_left: inches("1"),
                 overlap_top: inches("1"),

@@ -114,18 +114,18 @@ fn main() {
     let o = Options::read();
     let loops = calibration();
     println!("calibration loop: {loops:.3} s");
-    let mut told = Vec::new();
+    let mut results = Vec::new();
     if o.family("bins") {
-        told.push(bins(&o, loops));
+        results.push(bins(&o, loops));
     }
     if o.family("stock") {
-        told.push(stock(&o, loops));
+        results.push(stock(&o, loops));
     }
     if o.family("shows") {
-        told.push(shows(&o, loops, false));
+        results.push(shows(&o, loops, false));
     }
     if o.family("mm") {
-        told.push(shows(&o, loops, true));
+        results.push(shows(&o, loops, true));
     }
     if o.family("drop-outs") {
         drop_outs(&o, loops);
@@ -145,7 +145,7 @@ fn main() {
     if o.family("made-mm") {
         made_shows(&o, loops, true);
     }
-    for error in told.into_iter().filter_map(Result::err) {
+    for error in results.into_iter().filter_map(Result::err) {
         eprintln!("not run: {error}");
     }
 }

@@ -226,16 +226,18 @@ fn check_order(problem: &Problem, plan: &Plan, faults: &mut Vec<String>) {
     for pattern in &plan.patterns {
         used[pattern.stock] += u64::from(pattern.copies);
         let stock = &problem.stocks[pattern.stock];
-        let there = match stock.supply {
+        let available = match stock.supply {
             Supply::Unlimited => u64::MAX,
             Supply::InHand(n) => u64::from(n),
             Supply::Window { piece, each } => {
                 cut.get(piece).copied().unwrap_or(0) * u64::from(each)
             }
         };
-        if used[pattern.stock] > there {
-            faults
-                .push(format!("{} of {} used, {there} there", used[pattern.stock], stock.name));
+        if used[pattern.stock] > available {
+            faults.push(format!(
+                "{} of {} used, {available} there",
+                used[pattern.stock], stock.name
+            ));
         }
         for placement in &pattern.placements {
             cut[placement.piece] += u64::from(pattern.copies);

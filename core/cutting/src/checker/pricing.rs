@@ -63,8 +63,8 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let mut grain = 0;
     let mut costs = BTreeSet::new();
     for (index, (stock, rent)) in problem.stocks.iter().zip(rents).enumerate() {
-        let there = supply(problem, stock, &plan.missing);
-        if there == Some(0) {
+        let available = supply(problem, stock, &plan.missing);
+        if available == Some(0) {
             continue;
         }
         let width = stock.width - stock.trim.left - stock.trim.right + kerf;
@@ -78,12 +78,12 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
         if stock.cost > 0 {
             costs.insert(stock.cost);
         }
-        match there {
+        match available {
             None if *rent != 0 => {
                 return Err(format!("stock {index} has no limit and yet a rent"));
             }
             None => {}
-            Some(there) => total -= i128::from(there) * i128::from(*rent),
+            Some(available) => total -= i128::from(available) * i128::from(*rent),
         }
         let den = i128::from(denominator);
         let may = i128::from(stock.cost) * i128::from(numerator) + i128::from(*rent) * den;

@@ -182,7 +182,7 @@ pub(super) fn backing(
     leaf: &mut Leaf,
     piece: &Piece,
     [x, y, wide, high]: [f64; 4],
-    told: &mut Vec<String>,
+    notes: &mut Vec<String>,
 ) {
     let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
     // The code stands at the lower right, below the two lines across; beside it, lines are
@@ -229,8 +229,8 @@ pub(super) fn backing(
     } else {
         return;
     };
-    if !told.iter().any(|one| one == words) {
-        told.push(words.to_owned());
+    if !notes.iter().any(|one| one == words) {
+        notes.push(words.to_owned());
     }
 }
 
@@ -241,7 +241,7 @@ pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, _]: [f64; 4]) {
     at = leaf.text(left, at, w, KEY, vec![KEY.shortened(&piece.maker, w)]);
     at = leaf.text(left, at, w, KEY, KEY.titled(&piece.title, &piece.year, w, 2));
     at += 1.0;
-    let edition = joined(&[&piece.edition, &piece.asked()], " \u{b7} ");
+    let edition = joined(&[&piece.edition, &piece.asking_price()], " \u{b7} ");
     for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {
         at = leaf.text(left, at, w, BODY, BODY.at_most(text, w, 3));
     }

@@ -12,7 +12,7 @@ use sightedge_core::length::{Length, typeset};
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, count};
 use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
-use crate::{Archive, Laid, Paper, set_pages};
+use crate::{Archive, LaidOut, Paper, set_pages};
 use code::code;
 pub use labels::{Grid, LEAST_LABEL};
 
@@ -45,12 +45,12 @@ pub struct Piece {
 
 impl Piece {
     /// On a list for buyers: what is sold is no longer asked for.
-    fn asked(&self) -> String {
+    fn asking_price(&self) -> String {
         if self.sold { "sold".to_owned() } else { self.price.clone() }
     }
 
     /// Between maker and gallery: what it was sold for counts.
-    fn settled(&self) -> String {
+    fn final_price(&self) -> String {
         match (self.sold, self.price.as_str()) {
             (true, "") => "sold".to_owned(),
             (true, price) => format!("sold, {price}"),
@@ -100,18 +100,18 @@ pub fn lay_out_studio(
     paper: Paper,
     date: Date,
     archive: Archive,
-) -> Laid {
+) -> LaidOut {
     let [mut width, mut height] = paper.size();
-    let mut told = Vec::new();
+    let mut notes = Vec::new();
     let pages = match kind {
         StudioPaper::Labels(grid) => labels::sheets(pieces, *grid, &mut |leaf, piece, area| {
-            labels::backing(leaf, piece, area, &mut told);
+            labels::backing(leaf, piece, area, &mut notes);
         }),
         StudioPaper::Single(size) => {
             [width, height] = size.map(Length::to_mm);
             let mut single = |piece| {
                 let mut leaf = Leaf::default();
-                labels::backing(&mut leaf, piece, [0.0, 0.0, width, height], &mut told);
+                labels::backing(&mut leaf, piece, [0.0, 0.0, width, height], &mut notes);
                 leaf.blocks
             };
             pieces.iter().map(&mut single).collect()
@@ -139,7 +139,7 @@ pub fn lay_out_studio(
         pages,
     };
     let ident = format!("{of}-{}", kind.name());
-    set_pages(pages, BTreeMap::new(), archive, ident, told)
+    set_pages(pages, BTreeMap::new(), archive, ident, notes)
 }
 
 /// Title, dimensions, edition notation, date of issue, issuer. Source: appraisers' guide.
@@ -226,7 +226,7 @@ fn list(
             at = head(&mut leaf);
         }
         leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
-        let price = if signed { piece.settled() } else { piece.asked() };
+        let price = if signed { piece.final_price() } else { piece.asking_price() };
         leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![price]);
         let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
         leaf.text(MARGIN + 24.0, below, w - 24.0, BODY, detail);
@@ -256,6 +256,7 @@ fn list(
 
 /// Those that say something, with a mark between them.
 fn joined(parts: &[&str], between: &str) -> String {
-    let said: Vec<&str> = parts.iter().copied().filter(|part| !part.is_empty()).collect();
-    said.join(between)
+    let parts_given: Vec<&str> =
+        parts.iter().copied().filter(|part| !part.is_empty()).collect();
+    parts_given.join(between)
 }

@@ -13,10 +13,10 @@ use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::{
-    Angle, Bevel, Document, Fixing, InHand, Layer, LayerId, Meets, Picture, Placement, Ruler,
-    Start, Work,
+    Angle, Bevel, BoardBy, Document, InHand, Layer, LayerId, Picture, Placement, Ruler, Start,
+    WindowBy, Work,
 };
-use sightedge_papers::{Archive, Kind, Made, Order, Paper, write};
+use sightedge_papers::{Archive, Kind, Order, Paper, PaperFile, write};
 
 /// The project's folder.
 pub(crate) fn root() -> PathBuf {
@@ -45,7 +45,7 @@ pub(crate) fn reference() -> Document {
     let mut document = start.plan(Tables::shipped());
     "Slack water".clone_into(&mut document.works[0].title);
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Borders(Sides::new(
+    mat.board_by = BoardBy::Borders(Sides::new(
         inches("4 1/2"),
         inches("4 5/16"),
         inches("5 1/2"),
@@ -54,7 +54,7 @@ pub(crate) fn reference() -> Document {
     mat.layers.push(Layer { id: LayerId(2), ..mat.layers[0].clone() });
     let opening = &mut mat.openings[0];
     let quarter = inches("1/4");
-    opening.meets = Meets::Reveal(Sides::new(quarter, quarter, inches("3/8"), quarter));
+    opening.window_by = WindowBy::Reveal(Sides::new(quarter, quarter, inches("3/8"), quarter));
     opening.offsets.insert(LayerId(2), Sides::all(inches("3/16")));
     document
 }
@@ -66,22 +66,22 @@ pub(crate) fn plans() -> Vec<Document> {
     on_the_ruler.ruler = Ruler::new(Unit::Inch, 16).unwrap();
     let mat = &mut on_the_ruler.variants[0].mat;
     // The image fills the sheet: covered by as much as the mat lies on it.
-    mat.openings[0].meets = Meets::Reveal(Sides::all(Length::mm(-3)));
+    mat.openings[0].window_by = WindowBy::Reveal(Sides::all(Length::mm(-3)));
     let outer = Size::new(inches("16"), inches("20"));
-    mat.fixing = Fixing::Outer { size: outer, placement: Placement::Centred };
+    mat.board_by = BoardBy::Outer { size: outer, placement: Placement::Centred };
 
     let mut in_hand = reference();
     "hand".clone_into(&mut in_hand.id);
     let mat = &mut in_hand.variants[0].mat;
     mat.layers.truncate(1);
     mat.openings[0].offsets.clear();
-    mat.openings[0].meets = Meets::InHand(InHand {
+    mat.openings[0].window_by = WindowBy::InHand(InHand {
         sight: Size::new(inches("11.53"), inches("15.61")),
         overlap_left: inches("3/4"),
         overlap_top: inches("1.27"),
     });
     let outer = Size::new(inches("20.02"), inches("26"));
-    mat.fixing = Fixing::Outer { size: outer, placement: Placement::Centred };
+    mat.board_by = BoardBy::Outer { size: outer, placement: Placement::Centred };
 
     vec![reference(), on_the_ruler, in_hand, four_layers(), lying()]
 }
@@ -116,8 +116,8 @@ pub(crate) fn lying() -> Document {
         started("lying", Unit::Millimetre, ["483mm", "329mm"], Some(["440mm", "147mm"]));
     "long-ebb.jpg".clone_into(&mut document.works[0].picture.path);
     let border = Length::mm(50);
-    document.variants[0].mat.fixing =
-        Fixing::Borders(Sides::new(border, border, Length::mm(60), border));
+    document.variants[0].mat.board_by =
+        BoardBy::Borders(Sides::new(border, border, Length::mm(60), border));
     document
 }
 
@@ -163,7 +163,12 @@ pub(crate) fn derived(document: &Document) -> Derived {
 
 /// One paper of a plan, with the demo picture, on the first of March 2026.
 #[track_caller]
-pub(crate) fn made(document: &Document, kind: Kind, paper: Paper, archive: Archive) -> Made {
+pub(crate) fn made(
+    document: &Document,
+    kind: Kind,
+    paper: Paper,
+    archive: Archive,
+) -> PaperFile {
     let derived = derived(document);
     let picture = |work: &Work| Some(root().join("assets/demo").join(&work.picture.path));
     let order = Order {

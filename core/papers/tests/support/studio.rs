@@ -3,7 +3,7 @@
 use sightedge_core::catalogue::{Order, dimensions};
 use sightedge_core::date::Date;
 use sightedge_core::length::Length;
-use sightedge_papers::{Archive, Grid, Laid, Paper, Piece, StudioPaper, lay_out_studio};
+use sightedge_papers::{Archive, Grid, LaidOut, Paper, Piece, StudioPaper, lay_out_studio};
 
 pub(crate) fn piece(number: u32) -> Piece {
     let parts = [Length::inches(15, 0, 1), Length::inches(11, 0, 1)];
@@ -46,13 +46,13 @@ pub(crate) fn studio_papers() -> [(&'static str, StudioPaper); 6] {
 }
 
 #[track_caller]
-pub(crate) fn set(kind: &StudioPaper, pieces: &[Piece], archive: Archive) -> Laid {
+pub(crate) fn set(kind: &StudioPaper, pieces: &[Piece], archive: Archive) -> LaidOut {
     let date = Date::new(2026, 3, 1).unwrap();
     lay_out_studio(kind, pieces, Paper::A4, date, archive)
 }
 
 #[track_caller]
-pub(crate) fn studio_paper(kind: &StudioPaper, count: u32, archive: Archive) -> Laid {
+pub(crate) fn studio_paper(kind: &StudioPaper, count: u32, archive: Archive) -> LaidOut {
     let pieces: Vec<Piece> = (1..=count).map(piece).collect();
     set(kind, &pieces, archive)
 }

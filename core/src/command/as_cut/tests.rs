@@ -23,8 +23,8 @@ fn double() -> Document {
     let mut document = reference();
     let mat = &mut document.variants[0].mat;
     let placement = Placement::BottomExtra(inches("1"));
-    mat.fixing = Fixing::Outer { size: size("20x26"), placement };
-    mat.openings[0].meets = Meets::Reveal(Sides::all(inches("1/4")));
+    mat.board_by = BoardBy::Outer { size: size("20x26"), placement };
+    mat.openings[0].window_by = WindowBy::Reveal(Sides::all(inches("1/4")));
     document
 }
 
@@ -103,11 +103,11 @@ fn no_later_change_moves_what_is_cut() {
     enter(&mut document, top_mat(Seen::Front));
     let cut = laid(&document).bench.openings[0].layers[0].clone();
     let (id, opening) = (VariantId(1), OpeningId(1));
-    let larger = Fixing::Outer { size: size("22x28"), placement: Placement::Optical };
+    let larger = BoardBy::Outer { size: size("22x28"), placement: Placement::Optical };
     for command in [
-        Command::SetMeets(id, opening, Meets::Reveal(sides("1/16,1/8,3/8,1/5"))),
-        Command::SetFixing(id, larger),
-        Command::SetFixing(id, Fixing::Borders(sides("2"))),
+        Command::SetWindowBy(id, opening, WindowBy::Reveal(sides("1/16,1/8,3/8,1/5"))),
+        Command::SetBoardBy(id, larger),
+        Command::SetBoardBy(id, BoardBy::Borders(sides("2"))),
         Command::SetOffset(id, opening, LayerId(2), sides("1/8,3/16,1/4,1/5")),
     ] {
         assert_eq!(apply(&mut document, &command), Ok(()));
@@ -231,10 +231,10 @@ fn everything_follows_from_the_window_as_cut() {
     assert_eq!(window.borders, sides("4 11/16,4 9/16,5 11/16,4 1/16"));
     assert_eq!(window.overlap, sides("1 1/4,13/16,2 1/8,13/16"));
     assert!(as_cut(&document, VariantId(1), OpeningId(9), measured).is_none());
-    assert!(measured.lies_on(size("20x26")));
-    assert!(!Measured { left: inches("-1"), ..measured }.lies_on(size("20x26")));
-    assert!(!Measured { sight: size("30x16"), ..measured }.lies_on(size("20x26")));
-    assert!(!Measured { outer: Some(size("15x26")), ..measured }.lies_on(size("20x26")));
+    assert!(measured.fits_on(size("20x26")));
+    assert!(!Measured { left: inches("-1"), ..measured }.fits_on(size("20x26")));
+    assert!(!Measured { sight: size("30x16"), ..measured }.fits_on(size("20x26")));
+    assert!(!Measured { outer: Some(size("15x26")), ..measured }.fits_on(size("20x26")));
     let nowhere = Measured { layer: Some(LayerId(9)), ..measured };
     assert!(as_cut(&document, VariantId(1), OpeningId(1), nowhere).is_none());
 }
@@ -405,7 +405,7 @@ fn a_second_board_is_refused() {
     assert_eq!(of(&document, liner), None);
     let mat = &document.variants[0].mat;
     assert_eq!(
-        liner.refused(mat, OpeningId(1), Unit::Inch).unwrap(),
+        liner.refusal(mat, OpeningId(1), Unit::Inch).unwrap(),
         "the board is 20 1/16 in × 26 in now, and the top mat was cut from one of 20 in × 26 in: \
          all layers are measured on one board. Keep 20 in × 26 in, or say that the top mat is to \
          be cut again and enter it anew on the right board"
@@ -463,24 +463,24 @@ fn cuts() -> impl Strategy<Value = (Document, Vec<Measured>, [Length; 4])> {
 }
 
 /// Every strip that is told is the one that results; all adds up; what is cut is as measured.
-fn sound(document: &Document, told: bool) -> Result<(), TestCaseError> {
+fn sound(document: &Document, with_sheet: bool) -> Result<(), TestCaseError> {
     let laid = laid(document);
     let mat = &document.variants[0].mat;
     let step = document.ruler.step();
     // Written out it takes long: once a plan.
-    let told = told.then(|| sheet(document, mat, &laid));
-    let told = told.as_ref();
-    for (figures, told) in [
-        (&laid.exact, told.map(|told| &told.exact)),
-        (&laid.bench, told.map(|told| &told.bench)),
+    let with_sheet = with_sheet.then(|| sheet(document, mat, &laid));
+    let with_sheet = with_sheet.as_ref();
+    for (figures, with_sheet) in [
+        (&laid.exact, with_sheet.map(|with_sheet| &with_sheet.exact)),
+        (&laid.bench, with_sheet.map(|with_sheet| &with_sheet.bench)),
     ] {
         let window = &figures.openings[0];
         for (index, cut) in window.layers.iter().enumerate() {
             let (sums, sight) = (cut.borders.sums(), cut.sight.bounds.size);
             prop_assert_eq!(sums.width + sight.width, figures.outer.width);
             prop_assert_eq!(sums.height + sight.height, figures.outer.height);
-            if let Some(came) = mat.openings[0].cut.get(&cut.layer) {
-                prop_assert_eq!((sight, cut.borders), (came.sight, came.borders));
+            if let Some(as_cut) = mat.openings[0].cut.get(&cut.layer) {
+                prop_assert_eq!((sight, cut.borders), (as_cut.sight, as_cut.borders));
                 prop_assert!(cut.done);
             } else if !laid.in_hand && std::ptr::eq(figures, &raw const laid.bench) {
                 let on = cut.borders.each().iter().all(|(_, border)| border.is_on(step));
@@ -491,8 +491,8 @@ fn sound(document: &Document, told: bool) -> Result<(), TestCaseError> {
             };
             let results = cut.borders.minus(above.borders);
             prop_assert_eq!(cut.offset, results);
-            let Some(told) = told else { continue };
-            let said = &told.openings[0].layers[index].offset;
+            let Some(with_sheet) = with_sheet else { continue };
+            let said = &with_sheet.openings[0].layers[index].offset;
             let said = [said.top_mm, said.right_mm, said.bottom_mm, said.left_mm];
             for ((_, strip), said) in results.each().into_iter().zip(said) {
                 prop_assert!((strip.to_mm() - said).abs() < 1e-9);
@@ -529,29 +529,29 @@ proptest! {
         for measured in cuts {
             enter(&mut document, measured);
             sound(&document, false)?;
-            let came = document.variants[0].mat.openings[0].cut[&measured.layer.unwrap()];
+            let as_cut = document.variants[0].mat.openings[0].cut[&measured.layer.unwrap()];
             let left = match measured.seen {
-                Seen::Front => came.borders.left,
-                Seen::Back => came.borders.right,
+                Seen::Front => as_cut.borders.left,
+                Seen::Back => as_cut.borders.right,
             };
-            prop_assert_eq!((came.sight, came.borders.top, left),
+            prop_assert_eq!((as_cut.sight, as_cut.borders.top, left),
                 (measured.sight, measured.top, measured.left));
         }
         let cut = document.variants[0].mat.openings[0].cut.clone();
         let [top, right, bottom, wide] = more;
         let size = document.variants[0].mat.cut_board().unwrap();
         let size = Size::new(size.width + wide, size.height);
-        let reveal = Meets::Reveal(Sides::new(top, right, bottom, top));
+        let reveal = WindowBy::Reveal(Sides::new(top, right, bottom, top));
         let liner = document.variants[0].mat.layers.last().unwrap().id;
         let offset = Sides::new(bottom.abs(), top.abs(), top.abs(), right.abs());
-        let told = [true, false, false];
-        for (change, told) in [
+        let with_sheet = [true, false, false];
+        for (change, with_sheet) in [
             Command::SetOffset(id, opening, liner, offset),
-            Command::SetMeets(id, opening, reveal),
-            Command::SetFixing(id, Fixing::Outer { size, placement: Placement::Centred }),
-        ].into_iter().zip(told) {
+            Command::SetWindowBy(id, opening, reveal),
+            Command::SetBoardBy(id, BoardBy::Outer { size, placement: Placement::Centred }),
+        ].into_iter().zip(with_sheet) {
             prop_assert_eq!(apply(&mut document, &change), Ok(()));
-            sound(&document, told)?;
+            sound(&document, with_sheet)?;
             prop_assert_eq!(&document.variants[0].mat.openings[0].cut, &cut);
         }
         // On another board none is measured any more, unless it was the only one.
@@ -568,8 +568,8 @@ proptest! {
                 seen: Seen::Front,
             };
             let others = cut.keys().any(|id| *id != layer.layer);
-            let refused = measured.refused(mat, opening, document.unit).is_some();
-            prop_assert_eq!(refused, others && board != mat.cut_board().unwrap());
+            let refusal = measured.refusal(mat, opening, document.unit).is_some();
+            prop_assert_eq!(refusal, others && board != mat.cut_board().unwrap());
         }
         // A liner more lies within what is cut; one cut again follows what is left of it.
         let room = layers.len() < Mat::MOST_LAYERS;
@@ -591,10 +591,10 @@ proptest! {
             prop_assert_eq!(apply(&mut document, &anew), Ok(()));
             sound(&document, false)?;
             let laid = laid(&document);
-            let told = laid.bench.openings[0].layers.iter().find(|cut| cut.layer == layer.layer);
-            prop_assert!(!told.unwrap().done);
+            let with_sheet = laid.bench.openings[0].layers.iter().find(|cut| cut.layer == layer.layer);
+            prop_assert!(!with_sheet.unwrap().done);
             let left = &document.variants[0].mat.openings[0].cut;
-            prop_assert!(left.iter().all(|(id, came)| cut.get(id) == Some(came)));
+            prop_assert!(left.iter().all(|(id, as_cut)| cut.get(id) == Some(as_cut)));
         }
     }
 }

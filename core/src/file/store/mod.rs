@@ -17,12 +17,12 @@ use std::path::{Path, PathBuf};
 
 use sha2::{Digest, Sha256};
 
-use super::{MOST_BYTES, find_in_bytes};
+use super::{MOST_BYTES, read_versioned_bytes};
 use crate::spec::Document;
 
 pub use disk::{Disk, NewFile, System};
 pub use error::{Failed, OpenError, SaveError, Step};
-pub use save::{Over, save};
+pub use save::{Overwrite, save};
 
 /// What a plan's file is called behind the picture's name.
 pub const ENDING: &str = ".sightedge.ron";
@@ -99,7 +99,7 @@ pub fn open(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
         .map_err(Failed::at(Step::Read, path))
         .map_err(OpenError::Failed)?
         .ok_or_else(|| OpenError::Missing(path.to_owned()))?;
-    let found = find_in_bytes(&bytes, &path.display().to_string());
+    let found = read_versioned_bytes(&bytes, &path.display().to_string());
     let found = found.map_err(OpenError::Unreadable)?;
     Ok(Opened {
         stamp: Stamp::of(&bytes, found.version),
@@ -167,7 +167,8 @@ mod tests {
         for notes in ["first", "second", "third"] {
             document.variants[0].mat.notes = notes.to_owned();
             let old = Stamp::of(before.as_bytes(), VERSION - 1);
-            let over = if before.is_empty() { Over::Nothing } else { Over::This(&old) };
+            let over =
+                if before.is_empty() { Overwrite::Nothing } else { Overwrite::This(&old) };
             let stamp = save(&System, &plan, &document, over).expect("saved");
             assert_eq!(stamp.version(), VERSION, "{notes}");
             let text = write(&document);

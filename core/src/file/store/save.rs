@@ -10,12 +10,12 @@ use sha2::{Digest, Sha256};
 use super::{
     Disk, Failed, SaveError, Stamp, Step, file_itself, folder, most_read, with_ending,
 };
-use crate::file::{VERSION, find, write};
+use crate::file::{VERSION, read_versioned, write};
 use crate::spec::Document;
 
 /// What may be overwritten.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Over<'a> {
+pub enum Overwrite<'a> {
     /// Nothing: the plan is new here.
     Nothing,
     /// The file as it was when last opened or saved.
@@ -44,7 +44,7 @@ pub fn save(
     disk: &dyn Disk,
     path: &Path,
     document: &Document,
-    over: Over<'_>,
+    over: Overwrite<'_>,
 ) -> Result<Stamp, SaveError> {
     let text = text_that_opens(path, document)?;
     let stamp = Stamp::of(text.as_bytes(), VERSION);
@@ -77,7 +77,7 @@ pub fn save(
 fn text_that_opens(path: &Path, document: &Document) -> Result<String, SaveError> {
     let text = write(document);
     let fail = |why| SaveError::WouldNotOpen { path: path.to_owned(), why };
-    let found = find(&text, "the plan").map_err(|error| fail(Some(error)))?;
+    let found = read_versioned(&text, "the plan").map_err(|error| fail(Some(error)))?;
     if found.document == *document { Ok(text) } else { Err(fail(None)) }
 }
 
@@ -95,11 +95,11 @@ impl Saving<'_> {
     }
 
     /// What lies there now, if it may be overwritten.
-    fn before(&self, over: Over<'_>) -> Result<Option<Vec<u8>>, SaveError> {
+    fn before(&self, over: Overwrite<'_>) -> Result<Option<Vec<u8>>, SaveError> {
         let bytes = self.disk.read(self.file, most_read()).map_err(self.failed(Step::Read))?;
         match (&bytes, over) {
-            (Some(_), Over::Nothing) => Err(SaveError::Exists(self.path.to_owned())),
-            (Some(bytes), Over::This(stamp)) if !stamp.is_of(bytes) => {
+            (Some(_), Overwrite::Nothing) => Err(SaveError::Exists(self.path.to_owned())),
+            (Some(bytes), Overwrite::This(stamp)) if !stamp.is_of(bytes) => {
                 Err(SaveError::Changed(self.path.to_owned()))
             }
             _ => Ok(bytes),
@@ -144,12 +144,12 @@ impl Saving<'_> {
     }
 
     /// Keeps what is there as the backup, then puts the new file in its place.
-    fn put_in_place(&self, new: &Path, over: Over<'_>) -> Result<(), SaveError> {
+    fn put_in_place(&self, new: &Path, over: Overwrite<'_>) -> Result<(), SaveError> {
         // Writing took its time: look again.
         if let Some(before) = self.before(over)? {
             let version = match over {
-                Over::This(stamp) => stamp.version,
-                Over::Nothing | Over::Anything => VERSION,
+                Overwrite::This(stamp) => stamp.version,
+                Overwrite::Nothing | Overwrite::Anything => VERSION,
             };
             if version < VERSION {
                 let kept = self.name_for_old(version).map_err(self.failed(Step::KeepOld))?;

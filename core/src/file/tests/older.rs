@@ -3,7 +3,7 @@
 
 use serde::Deserialize;
 
-use super::super::{LADDER, Rung, find_on, form, v5};
+use super::super::{LADDER, Rung, form, read_on, v5};
 use super::*;
 
 const OLDER: u64 = VERSION - 1;
@@ -63,20 +63,20 @@ fn sample() -> String {
 
 #[test]
 fn a_sample_of_an_older_version_means_what_it_meant() {
-    let found = find_on(&LONGER, &sample(), NAME).expect("it is read");
-    assert_eq!(found, Found { document: reference(), version: OLDER });
-    let newest = find_on(&LONGER, &write(&reference()), NAME).expect("it is read");
-    assert_eq!(newest, Found { document: reference(), version: VERSION });
+    let found = read_on(&LONGER, &sample(), NAME).expect("it is read");
+    assert_eq!(found, VersionedDocument { document: reference(), version: OLDER });
+    let newest = read_on(&LONGER, &write(&reference()), NAME).expect("it is read");
+    assert_eq!(newest, VersionedDocument { document: reference(), version: VERSION });
 }
 
 /// A refusal of an older file has its place in that file.
 #[test]
 fn an_older_version_is_refused_by_its_own_lines() {
     let wrong = sample().replacen("unit: inch", "unit: cubit", 1);
-    let error = find_on(&LONGER, &wrong, NAME).map_err(|error| error.to_string());
+    let error = read_on(&LONGER, &wrong, NAME).map_err(|error| error.to_string());
     let words = "line 5, column 11: \"cubit\" is not known: inch or millimetre is wanted";
     assert!(error.as_ref().is_err_and(|error| error.contains(words)), "{error:?}");
     let newer = sample().replacen("    chosen", "    weights: g,\n    chosen", 1);
-    let error = find_on(&LONGER, &newer, NAME).map_err(|error| error.to_string());
+    let error = read_on(&LONGER, &newer, NAME).map_err(|error| error.to_string());
     assert!(error.as_ref().is_err_and(|e| e.contains("no field \"weights\"")), "{error:?}");
 }

@@ -2,13 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::behind::Behind;
+use super::assembly::Assembly;
 use super::text::{Colour, Count, Degrees, Grade, Measured, Number, Size, Thickness};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Mat {
-    pub(super) fixing: Fixing,
+    pub(super) board_by: BoardBy,
     pub(super) layers: Vec<Layer>,
     pub(super) openings: Vec<Opening>,
     /// Left out where none was.
@@ -20,7 +20,7 @@ pub(super) struct Mat {
     pub(super) notes: String,
     /// Left out where nothing is decided behind the mat.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(super) behind: Option<Behind>,
+    pub(super) assembly: Option<Assembly>,
     /// Left out where no window was entered as cut.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) planned: Option<Planned>,
@@ -28,7 +28,7 @@ pub(super) struct Mat {
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum Fixing {
+pub(super) enum BoardBy {
     Outer { size: Size, placement: Placement },
     Borders { top: Measured, right: Measured, bottom: Measured, left: Measured },
 }
@@ -91,7 +91,7 @@ pub(super) struct Opening {
     pub(super) work: Count,
     pub(super) shape: Shape,
     pub(super) place: Place,
-    pub(super) meets: Meets,
+    pub(super) window_by: WindowBy,
     pub(super) offsets: Vec<Offset>,
 }
 
@@ -111,7 +111,7 @@ pub(super) struct Place {
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum Meets {
+pub(super) enum WindowBy {
     Reveal { top: Measured, right: Measured, bottom: Measured, left: Measured },
     InHand { sight: Size, overlap_left: Measured, overlap_top: Measured },
 }
@@ -163,7 +163,7 @@ pub(super) struct Limits {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Planned {
-    pub(super) fixing: Fixing,
+    pub(super) board_by: BoardBy,
     pub(super) openings: Vec<Opening>,
     /// The print that was at the bench, by its id in the studio's record.
     #[serde(default, skip_serializing_if = "Option::is_none")]

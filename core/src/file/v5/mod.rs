@@ -4,7 +4,7 @@
 //! What is written as text, with its unit, is in `text`; `from_model` and `to_model` lead from
 //! the document to this form and back.
 
-mod behind;
+mod assembly;
 mod from_model;
 mod mat;
 pub(super) mod text;
@@ -15,7 +15,7 @@ use serde::{Deserialize, Serialize};
 use mat::Mat;
 use text::{Back, Count, Front, Measured, Number, Numerals, PlanId, Sha256, Size};
 
-pub(super) use to_model::Wrong;
+pub(super) use to_model::Inconsistency;
 
 /// A whole plan.
 #[derive(Serialize, Deserialize)]
@@ -108,7 +108,7 @@ pub(super) struct Inscribed {
     left: String,
     right: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    stands: String,
+    already_written: String,
     print: Print,
 }
 

@@ -1,6 +1,6 @@
 //! Which tables a person edits, and their columns.
 
-use super::super::behind::keyed;
+use super::super::assembly::keyed;
 
 keyed! {
     /// A table that a person edits.

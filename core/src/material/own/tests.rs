@@ -5,7 +5,7 @@ use super::*;
 fn what_ships_can_be_edited() {
     let shipped = Tables::shipped();
     for kind in Kind::ALL {
-        let mut own = Own::default();
+        let mut own = OwnTables::default();
         for row in cells(shipped, *kind) {
             assert_eq!(row.len(), kind.fields().len(), "{kind:?}");
             let put = own.put(*kind, row.clone());
@@ -13,17 +13,17 @@ fn what_ships_can_be_edited() {
         }
         let again = own.tables();
         assert_eq!(cells(&again, *kind), cells(shipped, *kind), "{kind:?}");
-        assert_eq!(Own::read(&own.text()), Ok(own), "{kind:?}");
+        assert_eq!(OwnTables::read(&own.text()), Ok(own), "{kind:?}");
     }
-    assert_eq!(Own::default().tables(), Tables::default());
+    assert_eq!(OwnTables::default().tables(), Tables::default());
 }
 
-fn paper(change: &[(usize, &str)]) -> Result<Own, String> {
+fn paper(change: &[(usize, &str)]) -> Result<OwnTables, String> {
     let mut row = cells(Tables::shipped(), Kind::Papers).remove(0);
     for (column, text) in change {
         (*text).clone_into(&mut row[*column]);
     }
-    let mut own = Own::default();
+    let mut own = OwnTables::default();
     own.put(Kind::Papers, row).map(|()| own).map_err(|error| error.to_string())
 }
 
@@ -57,7 +57,7 @@ fn own_rows_lie_over_those_that_ship_and_go_again() {
     );
     assert_eq!(merged.papers.len(), Tables::shipped().papers.len());
     own.remove(Kind::Papers, "cotton-310");
-    assert_eq!(own, Own::default());
+    assert_eq!(own, OwnTables::default());
 }
 
 #[test]
@@ -66,7 +66,7 @@ fn a_board_tells_its_ply_mass_sheets_and_price() {
     for (column, text) in [(5, "4"), (6, "1100"), (7, "32x40in, 80x120cm"), (8, "14.50")] {
         text.clone_into(&mut row[column]);
     }
-    let mut own = Own::default();
+    let mut own = OwnTables::default();
     own.put(Kind::Boards, row.clone()).unwrap();
     let tables = own.tables();
     let facts = tables.facts(&row[0]).unwrap();
@@ -84,12 +84,12 @@ fn a_board_tells_its_ply_mass_sheets_and_price() {
     }
 }
 
-fn step(change: &[(usize, &str)]) -> Result<Own, String> {
+fn step(change: &[(usize, &str)]) -> Result<OwnTables, String> {
     let mut row = cells(Tables::shipped(), Kind::Steps).remove(3);
     for (column, text) in change {
         (*text).clone_into(&mut row[*column]);
     }
-    let mut own = Own::default();
+    let mut own = OwnTables::default();
     own.put(Kind::Steps, row).map(|()| own).map_err(|error| error.to_string())
 }
 
@@ -115,23 +115,23 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
 #[test]
 fn steps_are_put_in_another_order() {
     let shipped = Tables::shipped();
-    let ids = |own: &Own| -> Vec<String> {
+    let ids = |own: &OwnTables| -> Vec<String> {
         let tables = shipped.clone().with(own.tables());
         tables.steps.into_iter().map(|row| row.id).collect()
     };
-    let laid = |own: &Own| shipped.clone().with(own.tables());
-    let mut own = Own::default();
+    let laid = |own: &OwnTables| shipped.clone().with(own.tables());
+    let mut own = OwnTables::default();
     let plain = ids(&own);
     own.move_step(&laid(&own), &plain[0], true);
     own.move_step(&laid(&own), "nowhere", false);
-    assert_eq!(own, Own::default(), "nothing is before the first");
+    assert_eq!(own, OwnTables::default(), "nothing is before the first");
     own.move_step(&laid(&own), "sign", true);
     own.move_step(&laid(&own), "sign", true);
     let moved = ids(&own);
     let place = |ids: &[String], id: &str| ids.iter().position(|one| one == id);
     assert_eq!(place(&moved, "sign").map(|at| at + 2), place(&plain, "sign"));
     assert!(own.has_order());
-    assert_eq!(Own::read(&own.text()), Ok(own.clone()), "{}", own.text());
+    assert_eq!(OwnTables::read(&own.text()), Ok(own.clone()), "{}", own.text());
     // One of the person's own, added after the order was made, stands last.
     let mut with = own.clone();
     let mut row = cells(shipped, Kind::Steps).remove(0);
@@ -145,17 +145,17 @@ fn steps_are_put_in_another_order() {
     own.move_step(&laid(&own), "sign", false);
     own.move_step(&laid(&own), "sign", false);
     assert_eq!((own.has_order(), ids(&own)), (false, plain));
-    let partly = Own::read("(steps_order: [\"cut\", \"inscribe\"])").unwrap();
+    let partly = OwnTables::read("(steps_order: [\"cut\", \"inscribe\"])").unwrap();
     assert_eq!(ids(&partly)[..3], ["clear", "cut", "liners"]);
 }
 
 /// Sizes of one's own are kept in the unit they are named in.
 #[test]
 fn sizes_of_ones_own() {
-    let mut own = Own::default();
+    let mut own = OwnTables::default();
     let row = ["house square", "254x254mm", "measured"].map(str::to_owned).to_vec();
     own.put(Kind::Outer, row.clone()).unwrap();
-    let again = Own::read(&own.text()).unwrap();
+    let again = OwnTables::read(&own.text()).unwrap();
     assert_eq!(
         cells(&again.tables(), Kind::Outer),
         [["house square", "254 mmx254 mm", "measured"]]
@@ -168,13 +168,13 @@ fn sizes_of_ones_own() {
 #[test]
 fn a_step_of_one_text_still_opens() {
     let read = |text: &str| {
-        Own::read(&format!(
+        OwnTables::read(&format!(
             "(steps: [(id: \"cut\", title: \"Cut\", text: {text}, cautions: [], when: \"\")])"
         ))
     };
     let own = read("\"Board {outer}; 3.5 in.\"").unwrap();
     assert_eq!(own.tables().steps[0].text, ["Board {outer}; 3.5 in."]);
-    assert_eq!(Own::read(&own.text()), Ok(own));
+    assert_eq!(OwnTables::read(&own.text()), Ok(own));
     let parts = read("[\"Board {outer};\", \"then rest.\"]").unwrap();
     assert_eq!(cells(&parts.tables(), Kind::Steps)[0][2], "Board {outer}; | then rest.");
     let wrong = read("7").unwrap_err().to_string();

@@ -6,15 +6,16 @@ use crate::length::Length;
 use crate::material::Tables;
 use crate::sample::{inches, plain, reference, sides, size};
 use crate::spec::{
-    Angle, Back, Bevel, Document, Fixing, Front, HingeKind, Inscribed, Meets, Placement, Wish,
+    Angle, Back, Bevel, BoardBy, Document, Front, HingeKind, Inscribed, Lettering, Placement,
+    WindowBy,
 };
 
 /// An 8 × 10 in sheet on a board of 16 × 20 in, held by 1/8 in.
 fn held() -> Document {
     let mut document = plain("8x10");
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Outer { size: size("16x20"), placement: Placement::Centred };
-    mat.openings[0].meets = Meets::Reveal(Sides::all(-inches("1/8")));
+    mat.board_by = BoardBy::Outer { size: size("16x20"), placement: Placement::Centred };
+    mat.openings[0].window_by = WindowBy::Reveal(Sides::all(-inches("1/8")));
     document
 }
 
@@ -22,7 +23,7 @@ fn held() -> Document {
 fn hinged(edge: Side, backing: Option<&str>) -> Document {
     let mut document = held();
     let mat = &mut document.variants[0].mat;
-    mat.behind.mat_hinge.edge = Some(edge);
+    mat.assembly.mat_hinge.edge = Some(edge);
     mat.backing.size = backing.map(size);
     document
 }
@@ -154,7 +155,7 @@ fn the_sheet_is_placed_by_what_one_sees() {
         "{text}"
     );
     let mut edge = reference();
-    edge.variants[0].mat.openings[0].meets = Meets::Reveal(Sides::all(Length::ZERO));
+    edge.variants[0].mat.openings[0].window_by = WindowBy::Reveal(Sides::all(Length::ZERO));
     let text = text_of(&edge, "place");
     assert!(text.contains("the window meets the picture's edge all round;"), "{text}");
     let text = text_of(&floated(None), "place");
@@ -164,7 +165,7 @@ fn the_sheet_is_placed_by_what_one_sees() {
     );
     // Its foot alone is free.
     let mut mixed = held();
-    mixed.variants[0].mat.openings[0].meets = Meets::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
+    mixed.variants[0].mat.openings[0].window_by = WindowBy::Reveal(sides("-1/8,-1/8,1/4,-1/8"));
     let text = text_of(&mixed, "place");
     assert!(
         text.contains(
@@ -178,8 +179,8 @@ fn the_sheet_is_placed_by_what_one_sees() {
 fn floated(kind: Option<HingeKind>) -> Document {
     let mut document = held();
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(Sides::all(inches("1/2")));
-    mat.behind.hinging.kind = kind;
+    mat.openings[0].window_by = WindowBy::Reveal(Sides::all(inches("1/2")));
+    mat.assembly.hinging.kind = kind;
     document
 }
 
@@ -198,7 +199,7 @@ fn holding(document: &Document, wanted: &[&str]) {
 fn each_kind_of_hold_has_its_own_steps() {
     let held_by = |kind| {
         let mut document = held();
-        document.variants[0].mat.behind.hinging.kind = Some(kind);
+        document.variants[0].mat.assembly.hinging.kind = Some(kind);
         document
     };
     holding(&held_by(HingeKind::T), &["weight", "hinges", "yielding", "dry"]);
@@ -223,7 +224,7 @@ fn each_kind_of_hold_has_its_own_steps() {
 #[test]
 fn hinges_of_one_length_are_all_put_on_alike() {
     let mut document = held();
-    document.variants[0].mat.behind.hinging.longer = Some(Length::ZERO);
+    document.variants[0].mat.assembly.hinging.longer = Some(Length::ZERO);
     holding(&document, &["weight", "hinges", "dry"]);
     assert!(text_of(&document, "hinges").contains("For each: a tab "));
 }
@@ -234,7 +235,7 @@ fn what_sticks_says_how() {
     let with = |id: &str| {
         let mut document = held();
         let tissue = Tables::shipped().tissues.iter().find(|tissue| tissue.id == id).cloned();
-        document.variants[0].mat.behind.hinging.tissue = tissue;
+        document.variants[0].mat.assembly.hinging.tissue = tissue;
         document
     };
     let pasted = with("kozo-light");
@@ -259,8 +260,8 @@ fn one_signs_where_the_plan_says() {
     let ids = |front, back: &[&str]| -> Vec<String> {
         let mut document = reference();
         let back = back.iter().map(|line| (*line).to_owned()).collect();
-        let wish = Wish { front, back, behind: Back::Margin, ..Wish::default() };
-        document.inscribed = Some(Inscribed { wish, ..Inscribed::default() });
+        let lettering = Lettering { front, back, behind: Back::Margin, ..Lettering::default() };
+        document.inscribed = Some(Inscribed { lettering, ..Inscribed::default() });
         let steps = of(&document).into_iter().map(|step| step.id);
         steps.filter(|id| id.contains("sign") || id == "inscribe").collect()
     };
@@ -274,12 +275,12 @@ fn one_signs_where_the_plan_says() {
 #[test]
 fn a_frame_is_filled_from_the_front() {
     let mut document = held();
-    let behind = &mut document.variants[0].mat.behind;
-    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
-    behind.package.spacer = Some(Length::mm(6));
-    behind.hanging.rings_apart = Some(inches("12"));
-    behind.hanging.rings_below = Some(inches("6"));
-    behind.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
+    let assembly = &mut document.variants[0].mat.assembly;
+    assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    assembly.package.spacer = Some(Length::mm(6));
+    assembly.hanging.rings_apart = Some(inches("12"));
+    assembly.hanging.rings_below = Some(inches("6"));
+    assembly.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
     let text = text_of(&document, "glaze");
     let stack = "Acrylic, 1/8 in (3.2 mm), then the spacers along its edges, then the closed mat, then Foam";
     assert!(text.contains(stack), "{text}");
@@ -305,10 +306,10 @@ fn every_sort_of_plan_reads_whole() {
         for edge in [Side::Top, Side::Left] {
             for document in [hinged(edge, None), floated(None), reference()] {
                 let mut document = document;
-                let behind = &mut document.variants[0].mat.behind;
-                behind.hinging.kind = Some(kind);
-                behind.mat_hinge.edge = Some(edge);
-                behind.corners_glued = Some(Length::mm(10));
+                let assembly = &mut document.variants[0].mat.assembly;
+                assembly.hinging.kind = Some(kind);
+                assembly.mat_hinge.edge = Some(edge);
+                assembly.corners_glued = Some(Length::mm(10));
                 for step in of(&document) {
                     let text = step.text();
                     for wrong in ["  ", ";.", ".;", " ,", "..", "()", " .", ": ;", ":."] {
@@ -362,7 +363,7 @@ fn a_reverse_bevel_is_cut_from_the_face() {
 fn a_tab_through_the_backing_is_long_enough() {
     let mut document = floated(Some(HingeKind::PassThrough));
     let tissue = Tables::shipped().tissues.iter().find(|one| one.id == "kozo-light").cloned();
-    document.variants[0].mat.behind.hinging.tissue = tissue;
+    document.variants[0].mat.assembly.hinging.tissue = tissue;
     let text = text_of(&document, "hinges-through");
     // 3/16 + .060 + 1 in, torn at 1/8 in.
     assert!(text.contains("1 1/2 in wide and 1 1/4 in long"), "{text}");
@@ -377,10 +378,10 @@ fn a_tab_through_the_backing_is_long_enough() {
 #[test]
 fn cautions_are_of_this_plan() {
     let mut document = held();
-    let behind = &mut document.variants[0].mat.behind;
-    behind.hinging.tissue =
+    let assembly = &mut document.variants[0].mat.assembly;
+    assembly.hinging.tissue =
         Tables::shipped().tissues.iter().find(|one| one.id == "ps-tissue").cloned();
-    behind.package.frame = Tables::shipped().frame("gallery-wood").cloned();
+    assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
     let caution = |document: &Document, id: &str| {
         of(document).into_iter().find(|step| step.id == id).unwrap().cautions.join(" ")
     };
@@ -388,7 +389,7 @@ fn cautions_are_of_this_plan() {
     assert!(words.contains("Pressure-sensitive") && !words.contains("Moist"), "{words}");
     let words = caution(&document, "hang");
     assert!(words.starts_with("Two hooks instead of one keep"), "{words}");
-    document.variants[0].mat.behind.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
+    document.variants[0].mat.assembly.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
     let words = caution(&document, "hang");
     assert!(words.starts_with("Use hardware rated"), "{words}");
 }
@@ -398,9 +399,9 @@ fn cautions_are_of_this_plan() {
 fn what_is_read_can_be_measured() {
     let mut document = held();
     let mat = &mut document.variants[0].mat;
-    mat.fixing = Fixing::Outer { size: size("8x10"), placement: Placement::Centred };
+    mat.board_by = BoardBy::Outer { size: size("8x10"), placement: Placement::Centred };
     let bag = Tables::shipped().bags.iter().find(|bag| bag.id == "8x10").cloned();
-    mat.behind.package.bag = bag;
+    mat.assembly.package.bag = bag;
     let text = text_of(&document, "place");
     assert!(text.contains("its left edge flush with the backing's left edge"), "{text}");
     assert!(!text.contains(" 0 in from"), "{text}");

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     Dump, Edition, EditionId, Entry, Error, Format, FormatId, Kind, Money, NewEdition,
-    NewFormat, NewWork, Print, PrintId, Setting, State, Stock, Tier, Work, WorkId,
+    NewFormat, NewWork, Print, PrintDetails, PrintId, Setting, State, Tier, Work, WorkId,
 };
 
 const SETTINGS: &str = "settings.csv";
@@ -24,11 +24,11 @@ pub const TABLES: [&str; 7] = [SETTINGS, WORKS, FORMATS, EDITIONS, PRICES, PRINT
 /// Texts that a spreadsheet must not run.
 const STARTS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\''];
 
-fn plain(text: &str) -> String {
+fn escaped(text: &str) -> String {
     if text.starts_with(STARTS) { format!("'{text}") } else { text.to_owned() }
 }
 
-fn meant(text: String) -> String {
+fn unescaped(text: String) -> String {
     text.strip_prefix('\'').map(ToOwned::to_owned).unwrap_or(text)
 }
 
@@ -132,8 +132,8 @@ pub fn to_csv(dump: &Dump) -> Result<Vec<(&'static str, String)>, Error> {
     let form = SettingRow { form: *version, key: String::new(), value: String::new() };
     let settings = settings.iter().map(|one| SettingRow {
         form: *version,
-        key: plain(&one.key),
-        value: plain(&one.value),
+        key: escaped(&one.key),
+        value: escaped(&one.value),
     });
     Ok(vec![
         (SETTINGS, table(std::iter::once(form).chain(settings))?),
@@ -151,16 +151,16 @@ fn work_row(work: &Work) -> WorkRow {
         &work.what;
     WorkRow {
         id: work.id.0,
-        catalogue: plain(&work.catalogue),
-        title: plain(title),
-        maker: plain(maker),
+        catalogue: escaped(&work.catalogue),
+        title: escaped(title),
+        maker: escaped(maker),
         taken: *taken,
         printed: *printed,
-        medium: plain(medium),
-        paper: plain(paper),
-        picture: plain(picture),
-        sha256: plain(sha256),
-        notes: plain(notes),
+        medium: escaped(medium),
+        paper: escaped(paper),
+        picture: escaped(picture),
+        sha256: escaped(sha256),
+        notes: escaped(notes),
     }
 }
 
@@ -169,7 +169,7 @@ fn format_row(format: &Format) -> FormatRow {
     FormatRow {
         id: format.id.0,
         work: format.work.0,
-        name: plain(name),
+        name: escaped(name),
         image_w: *image_w,
         image_h: *image_h,
         sheet_w: *sheet_w,
@@ -193,7 +193,7 @@ fn edition_row(edition: &Edition) -> EditionRow {
         id: edition.id.0,
         work: edition.work.0,
         format: format.map(|format| format.0),
-        name: plain(name),
+        name: escaped(name),
         size: *size,
         proof_share: *proof_share,
         artist: *artist,
@@ -209,12 +209,12 @@ fn price_row(tier: &Tier) -> PriceRow {
         edition: tier.edition.0,
         from: tier.from,
         cents: tier.price.cents,
-        currency: plain(&tier.price.currency),
+        currency: escaped(&tier.price.currency),
     }
 }
 
 fn print_row(print: &Print) -> PrintRow {
-    let Stock { format, state, place, printed, matted, plan, plan_file, price, buyer } =
+    let PrintDetails { format, state, place, printed, matted, plan, plan_file, price, buyer } =
         &print.now;
     PrintRow {
         id: print.id.0,
@@ -225,14 +225,14 @@ fn print_row(print: &Print) -> PrintRow {
         replaces: print.replaces.map(|print| print.0),
         format: format.map(|format| format.0),
         state: state.key().to_owned(),
-        place: plain(place),
-        printed: plain(printed),
-        matted: plain(matted),
-        plan: plain(plan),
-        plan_file: plain(plan_file),
+        place: escaped(place),
+        printed: escaped(printed),
+        matted: escaped(matted),
+        plan: escaped(plan),
+        plan_file: escaped(plan_file),
         cents: price.as_ref().map(|price| price.cents),
-        currency: price.as_ref().map_or(String::new(), |price| plain(&price.currency)),
-        buyer: plain(buyer),
+        currency: price.as_ref().map_or(String::new(), |price| escaped(&price.currency)),
+        buyer: escaped(buyer),
     }
 }
 
@@ -240,12 +240,12 @@ fn entry_row(entry: &Entry) -> EntryRow {
     let Entry { id, at, subject, subject_id, what, why, payload } = entry;
     EntryRow {
         id: *id,
-        at: plain(at),
+        at: escaped(at),
         subject: subject.clone(),
         subject_id: *subject_id,
         what: what.clone(),
-        why: plain(why),
-        payload: plain(payload),
+        why: escaped(why),
+        payload: escaped(payload),
     }
 }
 
@@ -278,7 +278,7 @@ pub fn from_csv(mut read: impl FnMut(&str) -> Result<String, Error>) -> Result<D
         version: form,
         settings: settings
             .into_iter()
-            .map(|row| Setting { key: meant(row.key), value: meant(row.value) })
+            .map(|row| Setting { key: unescaped(row.key), value: unescaped(row.value) })
             .collect(),
         works: rows(WORKS, &read(WORKS)?)?.into_iter().map(work).collect(),
         formats: rows(FORMATS, &read(FORMATS)?)?.into_iter().map(format).collect(),
@@ -310,17 +310,17 @@ fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Result<Vec<T>, Error> {
 fn work(row: WorkRow) -> Work {
     Work {
         id: WorkId(row.id),
-        catalogue: meant(row.catalogue),
+        catalogue: unescaped(row.catalogue),
         what: NewWork {
-            title: meant(row.title),
-            maker: meant(row.maker),
+            title: unescaped(row.title),
+            maker: unescaped(row.maker),
             taken: row.taken,
             printed: row.printed,
-            medium: meant(row.medium),
-            paper: meant(row.paper),
-            picture: meant(row.picture),
-            sha256: meant(row.sha256),
-            notes: meant(row.notes),
+            medium: unescaped(row.medium),
+            paper: unescaped(row.paper),
+            picture: unescaped(row.picture),
+            sha256: unescaped(row.sha256),
+            notes: unescaped(row.notes),
         },
     }
 }
@@ -330,7 +330,7 @@ fn format(row: FormatRow) -> Format {
         id: FormatId(row.id),
         work: WorkId(row.work),
         what: NewFormat {
-            name: meant(row.name),
+            name: unescaped(row.name),
             image_w: row.image_w,
             image_h: row.image_h,
             sheet_w: row.sheet_w,
@@ -344,7 +344,7 @@ fn edition(row: EditionRow) -> Edition {
         id: EditionId(row.id),
         work: WorkId(row.work),
         what: NewEdition {
-            name: meant(row.name),
+            name: unescaped(row.name),
             format: row.format.map(FormatId),
             size: row.size,
             proof_share: row.proof_share,
@@ -358,7 +358,7 @@ fn edition(row: EditionRow) -> Edition {
 }
 
 fn tier(row: PriceRow) -> Tier {
-    let price = Money { cents: row.cents, currency: meant(row.currency) };
+    let price = Money { cents: row.cents, currency: unescaped(row.currency) };
     Tier { edition: EditionId(row.edition), from: row.from, price }
 }
 
@@ -379,16 +379,16 @@ fn print(row: PrintRow) -> Result<Print, Error> {
         number: row.number,
         live: row.live,
         replaces: row.replaces.map(PrintId),
-        now: Stock {
+        now: PrintDetails {
             format: row.format.map(FormatId),
             state,
-            place: meant(row.place),
-            printed: meant(row.printed),
-            matted: meant(row.matted),
-            plan: meant(row.plan),
-            plan_file: meant(row.plan_file),
-            price: row.cents.map(|cents| Money { cents, currency: meant(row.currency) }),
-            buyer: meant(row.buyer),
+            place: unescaped(row.place),
+            printed: unescaped(row.printed),
+            matted: unescaped(row.matted),
+            plan: unescaped(row.plan),
+            plan_file: unescaped(row.plan_file),
+            price: row.cents.map(|cents| Money { cents, currency: unescaped(row.currency) }),
+            buyer: unescaped(row.buyer),
         },
     })
 }
@@ -396,11 +396,11 @@ fn print(row: PrintRow) -> Result<Print, Error> {
 fn entry(row: EntryRow) -> Entry {
     Entry {
         id: row.id,
-        at: meant(row.at),
+        at: unescaped(row.at),
         subject: row.subject,
         subject_id: row.subject_id,
         what: row.what,
-        why: meant(row.why),
-        payload: meant(row.payload),
+        why: unescaped(row.why),
+        payload: unescaped(row.payload),
     }
 }

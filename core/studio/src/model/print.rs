@@ -89,13 +89,13 @@ pub struct Print {
     /// The print it stands for under the same number.
     pub replaces: Option<PrintId>,
     /// All that may change.
-    pub now: Stock,
+    pub now: PrintDetails,
 }
 
 /// What may change of a print.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub struct Stock {
+pub struct PrintDetails {
     /// The size it is printed in.
     pub format: Option<FormatId>,
     /// Where it is.

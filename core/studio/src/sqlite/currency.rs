@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, Transaction};
 
-use super::failures::Step;
+use super::failures::Attempt;
 use crate::Money;
 
 /// The setting.
@@ -14,7 +14,7 @@ pub(super) fn last(conn: &Connection) -> rusqlite::Result<Option<String>> {
 }
 
 /// Remembers the currency of a price, within the change that notes the price.
-pub(super) fn remember(tx: &Transaction<'_>, price: &Money) -> Step<()> {
+pub(super) fn remember(tx: &Transaction<'_>, price: &Money) -> Attempt<()> {
     let sql = "INSERT INTO setting (key, value) VALUES (?1, ?2)
                ON CONFLICT (key) DO UPDATE SET value = excluded.value
                WHERE value <> excluded.value";

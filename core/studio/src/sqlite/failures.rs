@@ -10,7 +10,7 @@ use crate::Error;
 #[derive(Debug)]
 pub(super) enum Failure {
     Sql(rusqlite::Error),
-    Said(Error),
+    Refused(Error),
 }
 
 impl From<rusqlite::Error> for Failure {
@@ -21,11 +21,11 @@ impl From<rusqlite::Error> for Failure {
 
 impl From<Error> for Failure {
     fn from(error: Error) -> Self {
-        Self::Said(error)
+        Self::Refused(error)
     }
 }
 
-pub(super) type Step<T> = Result<T, Failure>;
+pub(super) type Attempt<T> = Result<T, Failure>;
 
 /// What the constraints refuse, and what to do about it. The words before are those the
 /// schema raises.
@@ -84,7 +84,7 @@ const RAISED: [(&str, &str); 13] = [
     ),
 ];
 
-pub(super) fn told(file: &Path, error: &rusqlite::Error) -> Error {
+pub(super) fn describe(file: &Path, error: &rusqlite::Error) -> Error {
     if let rusqlite::Error::SqliteFailure(failure, words) = error {
         let words = words.as_deref().unwrap_or_default();
         match failure.code {
@@ -108,7 +108,7 @@ pub(super) fn told(file: &Path, error: &rusqlite::Error) -> Error {
                              is wanted: check what was given"
                         )
                     },
-                    |(_, told)| (*told).to_owned(),
+                    |(_, describe)| (*describe).to_owned(),
                 ));
             }
             // A limit on a file's size, or the disk's own trouble.

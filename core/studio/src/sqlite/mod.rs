@@ -1,30 +1,30 @@
 //! The record over SQLite. All SQL of this package is in here.
 
-mod asked;
-mod begun;
 mod currency;
-mod done;
 mod failures;
 mod prints;
+mod query;
+mod register;
 mod rows;
 mod schema;
 mod sizes;
-mod sound;
+mod validate;
 mod whole;
+mod write;
 
 use std::path::{Path, PathBuf};
 
 use rusqlite::Connection;
 
 use crate::{
-    Begun, Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
-    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Record, Subject, Sums, TakenOver,
-    Tier, Work, WorkId, WorkRow,
+    Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
+    NewEdition, NewFormat, NewWork, Note, Print, PrintId, Record, Registration, Subject, Sums,
+    TakenOver, Tier, Work, WorkId, WorkRow,
 };
 
 pub use schema::VERSION;
 pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
-pub(crate) use sound::noted;
+pub(crate) use validate::note as check_note;
 
 /// A record in one SQLite file.
 #[derive(Debug)]
@@ -36,7 +36,7 @@ pub(crate) struct Sqlite {
 impl Sqlite {
     /// Says what went wrong in the record's own words.
     fn failed(&self) -> impl Fn(rusqlite::Error) -> Error + use<'_> {
-        |error| failures::told(&self.file, &error)
+        |error| failures::describe(&self.file, &error)
     }
 
     pub(crate) fn file(&self) -> &Path {
@@ -59,19 +59,19 @@ impl Record for Sqlite {
         catalogue: Option<&str>,
         note: &Note,
     ) -> Result<WorkId, Error> {
-        self.doing(|tx| done::add_work(tx, work, catalogue, note))
+        self.transact(|tx| write::add_work(tx, work, catalogue, note))
     }
 
-    fn begin(
+    fn register(
         &mut self,
-        what: &Begun,
+        what: &Registration,
         note: &Note,
     ) -> Result<(WorkId, Option<EditionId>), Error> {
-        self.doing(|tx| begun::begin(tx, what, note))
+        self.transact(|tx| register::register(tx, what, note))
     }
 
     fn correct_work(&mut self, id: WorkId, work: &NewWork, note: &Note) -> Result<(), Error> {
-        self.doing(|tx| done::correct_work(tx, id, work, note))
+        self.transact(|tx| write::correct_work(tx, id, work, note))
     }
 
     fn add_format(
@@ -80,7 +80,7 @@ impl Record for Sqlite {
         format: &NewFormat,
         note: &Note,
     ) -> Result<FormatId, Error> {
-        self.doing(|tx| done::add_format(tx, work, format, note))
+        self.transact(|tx| write::add_format(tx, work, format, note))
     }
 
     fn correct_format(
@@ -89,7 +89,7 @@ impl Record for Sqlite {
         format: &NewFormat,
         note: &Note,
     ) -> Result<(), Error> {
-        self.doing(|tx| done::correct_format(tx, id, format, note))
+        self.transact(|tx| write::correct_format(tx, id, format, note))
     }
 
     fn open_edition(
@@ -98,7 +98,7 @@ impl Record for Sqlite {
         edition: &NewEdition,
         note: &Note,
     ) -> Result<EditionId, Error> {
-        self.doing(|tx| done::open_edition(tx, work, edition, note))
+        self.transact(|tx| write::open_edition(tx, work, edition, note))
     }
 
     fn change_edition(
@@ -107,27 +107,27 @@ impl Record for Sqlite {
         edition: &NewEdition,
         note: &Note,
     ) -> Result<(), Error> {
-        self.doing(|tx| done::change_edition(tx, id, edition, note))
+        self.transact(|tx| write::change_edition(tx, id, edition, note))
     }
 
     fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error> {
-        self.doing(|tx| done::set_tier(tx, tier, note))
+        self.transact(|tx| write::set_tier(tx, tier, note))
     }
 
     fn correct(&mut self, work: WorkId, what: &Correction, note: &Note) -> Result<(), Error> {
-        self.doing(|tx| done::correct(tx, work, what, note))
+        self.transact(|tx| write::correct(tx, work, what, note))
     }
 
     fn issue(&mut self, issue: &Issue, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| prints::issue(tx, issue, note))
+        self.transact(|tx| prints::issue(tx, issue, note))
     }
 
     fn take_over(&mut self, taken: &TakenOver, note: &Note) -> Result<u32, Error> {
-        self.doing(|tx| prints::take_over(tx, taken, note))
+        self.transact(|tx| prints::take_over(tx, taken, note))
     }
 
     fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| prints::change(tx, print, change, note))
+        self.transact(|tx| prints::change(tx, print, change, note))
     }
 
     fn locate(
@@ -137,41 +137,41 @@ impl Record for Sqlite {
         to: &Change,
         note: &Note,
     ) -> Result<Vec<Print>, Error> {
-        self.doing(|tx| prints::locate(tx, edition, numbers, to, note))
+        self.transact(|tx| prints::locate(tx, edition, numbers, to, note))
     }
 
     fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error> {
-        self.doing(|tx| prints::replace(tx, destroyed, note))
+        self.transact(|tx| prints::replace(tx, destroyed, note))
     }
 
     fn index(&self) -> Result<Vec<WorkRow>, Error> {
-        asked::index(&self.conn).map_err(self.failed())
+        query::index(&self.conn).map_err(self.failed())
     }
 
     fn work(&self, id: WorkId) -> Result<Work, Error> {
-        let found = asked::work(&self.conn, id).map_err(self.failed())?;
+        let found = query::work(&self.conn, id).map_err(self.failed())?;
         found.ok_or_else(|| Error::Missing(format!("there is no work {}: list them", id.0)))
     }
 
     fn formats(&self, work: WorkId) -> Result<Vec<Format>, Error> {
-        asked::formats(&self.conn, work).map_err(self.failed())
+        query::formats(&self.conn, work).map_err(self.failed())
     }
 
     fn edition(&self, id: EditionId) -> Result<Edition, Error> {
-        let found = asked::edition(&self.conn, id).map_err(self.failed())?;
+        let found = query::edition(&self.conn, id).map_err(self.failed())?;
         found.ok_or_else(|| Error::Missing(format!("there is no edition {}: list them", id.0)))
     }
 
     fn tiers(&self, edition: EditionId) -> Result<Vec<Tier>, Error> {
-        asked::tiers(&self.conn, edition).map_err(self.failed())
+        query::tiers(&self.conn, edition).map_err(self.failed())
     }
 
     fn prints(&self, edition: EditionId) -> Result<Vec<Print>, Error> {
-        asked::prints(&self.conn, edition).map_err(self.failed())
+        query::prints(&self.conn, edition).map_err(self.failed())
     }
 
     fn print(&self, id: PrintId) -> Result<Print, Error> {
-        let found = asked::print(&self.conn, id).map_err(self.failed())?;
+        let found = query::print(&self.conn, id).map_err(self.failed())?;
         found.ok_or_else(|| Error::Missing(format!("there is no print {}: list them", id.0)))
     }
 
@@ -180,27 +180,27 @@ impl Record for Sqlite {
         plan: &str,
         also: Option<PrintId>,
     ) -> Result<Vec<(Work, Edition, Print)>, Error> {
-        asked::prints_of_plan(&self.conn, plan, also).map_err(self.failed())
+        query::prints_of_plan(&self.conn, plan, also).map_err(self.failed())
     }
 
     fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error> {
-        asked::at_show(&self.conn, place).map_err(self.failed())
+        query::at_show(&self.conn, place).map_err(self.failed())
     }
 
     fn held_by(&self, text: &str) -> Result<Vec<WorkId>, Error> {
-        asked::held_by(&self.conn, text).map_err(self.failed())
+        query::held_by(&self.conn, text).map_err(self.failed())
     }
 
     fn shows(&self) -> Result<Vec<(String, u32)>, Error> {
-        asked::shows(&self.conn).map_err(self.failed())
+        query::shows(&self.conn).map_err(self.failed())
     }
 
     fn sums(&self) -> Result<Vec<Sums>, Error> {
-        asked::sums(&self.conn).map_err(self.failed())
+        query::sums(&self.conn).map_err(self.failed())
     }
 
     fn history(&self, of: Subject) -> Result<Vec<Entry>, Error> {
-        asked::history(&self.conn, of).map_err(self.failed())
+        query::history(&self.conn, of).map_err(self.failed())
     }
 
     fn check(&self) -> Result<Vec<String>, Error> {
@@ -212,6 +212,6 @@ impl Record for Sqlite {
     }
 
     fn fill(&mut self, dump: &Dump) -> Result<(), Error> {
-        self.doing(|tx| whole::fill(tx, dump))
+        self.transact(|tx| whole::fill(tx, dump))
     }
 }

@@ -4,23 +4,22 @@
 use rusqlite::{OptionalExtension, Transaction, params};
 use sightedge_core::catalogue::Kind;
 
-use super::done::the_edition;
-use super::failures::Step;
-use super::sound::{in_order, noted, stock_texts};
-use super::{asked, currency, sizes};
+use super::failures::Attempt;
+use super::write::existing_edition;
+use super::{currency, query, sizes, validate};
 use crate::{
-    Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintId, State,
-    Stock, TakenOver,
+    Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintDetails,
+    PrintId, State, TakenOver,
 };
 
-pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Print> {
-    noted(note)?;
+pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Attempt<Print> {
+    validate::note(note)?;
     let Issue { edition: id, kind, choice, stock, size } = issue;
-    let edition = the_edition(tx, *id)?;
+    let edition = existing_edition(tx, *id)?;
     let most = edition.what.count(*kind);
     let number = match *choice {
         Choice::Number(number) => number,
-        Choice::Next => asked::lowest_free(tx, *id, kind.key())?,
+        Choice::Next => query::lowest_free(tx, *id, kind.key())?,
     };
     if number == 0 || number > most {
         return Err(beyond(&edition, *kind, *choice, most).into());
@@ -41,7 +40,7 @@ pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Step<Pr
     if let Some(price) = &stock.price {
         currency::remember(tx, price)?;
     } else if *kind == Kind::Numbered {
-        let tiers = asked::tiers(tx, *id)?;
+        let tiers = query::tiers(tx, *id)?;
         let tier = tiers.into_iter().rev().find(|tier| tier.from <= number);
         stock.price = tier.map(|tier| tier.price);
     }
@@ -87,11 +86,11 @@ fn insert(
     kind: Kind,
     number: u32,
     replaces: Option<PrintId>,
-    stock: &Stock,
+    stock: &PrintDetails,
     note: &Note,
-) -> Step<Print> {
-    stock_texts(stock)?;
-    in_order(stock)?;
+) -> Attempt<Print> {
+    validate::details(stock)?;
+    validate::in_order(stock)?;
     let sql = "INSERT INTO print (edition, kind, number, live, replaces, format, state, place,
                    printed, matted, plan, plan_file, cents, currency, buyer, at, why)
                VALUES (?1, ?2, ?3, 1, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)";
@@ -118,10 +117,10 @@ fn insert(
     Ok(Print { id, edition, kind, number, live: true, replaces, now: stock.clone() })
 }
 
-pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) -> Step<u32> {
-    noted(note)?;
+pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) -> Attempt<u32> {
+    validate::note(note)?;
     let TakenOver { edition: id, from, to, sold } = taken;
-    let edition = the_edition(tx, *id)?;
+    let edition = existing_edition(tx, *id)?;
     let size = edition.what.size;
     if *from == 0 || to < from || *to > size {
         return Err(Error::refused(format!(
@@ -142,7 +141,8 @@ pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) ->
     for number in *from..=*to {
         // Nobody is taken to have bought what nobody said was sold.
         let state = if sold.contains(&number) { State::Sold } else { State::Unknown };
-        let stock = Stock { state, format: edition.what.format, ..Stock::default() };
+        let stock =
+            PrintDetails { state, format: edition.what.format, ..PrintDetails::default() };
         insert(tx, *id, Kind::Numbered, number, None, &stock, note)?;
     }
     Ok(to - from + 1)
@@ -153,9 +153,9 @@ pub(super) fn change(
     id: PrintId,
     change: &Change,
     note: &Note,
-) -> Step<Print> {
-    noted(note)?;
-    let mut print = the_print(tx, id)?;
+) -> Attempt<Print> {
+    validate::note(note)?;
+    let mut print = existing_print(tx, id)?;
     if !print.live {
         return Err(Error::refused(format!(
             "the print gave up number {} (it is {}), and one that holds it is wanted: look for \
@@ -208,13 +208,13 @@ pub(super) fn change(
             if stock.state == State::Voided {
                 return Err(Error::refused("a print is voided, not corrected: void it").into());
             }
-            let placed = |stock: &Stock| (stock.state, stock.place.clone());
+            let placed = |stock: &PrintDetails| (stock.state, stock.place.clone());
             if stock.state == State::Show && placed(stock) != placed(&print.now) {
                 named(&stock.place)?;
             }
             // What an older record says of its days stops nothing else.
             if (&stock.printed, &stock.matted) != (&print.now.printed, &print.now.matted) {
-                in_order(stock)?;
+                validate::in_order(stock)?;
             }
             if let Some(price) = stock.price.as_ref().filter(|_| stock.price != print.now.price)
             {
@@ -252,8 +252,8 @@ pub(super) fn locate(
     numbers: &[u32],
     to: &Change,
     note: &Note,
-) -> Step<Vec<Print>> {
-    let all = asked::prints(tx, edition)?;
+) -> Attempt<Vec<Print>> {
+    let all = query::prints(tx, edition)?;
     let mut made = Vec::with_capacity(numbers.len());
     for number in numbers {
         let print = all.iter().find(|print| {
@@ -289,9 +289,9 @@ fn named(place: &str) -> Result<(), Error> {
     Ok(())
 }
 
-pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Print> {
-    noted(note)?;
-    let mut old = the_print(tx, id)?;
+pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Attempt<Print> {
+    validate::note(note)?;
+    let mut old = existing_print(tx, id)?;
     if !old.live || old.now.state != State::Destroyed {
         return Err(Error::refused(format!(
             "number {} was to be replaced, and a destroyed print that still holds its number \
@@ -303,18 +303,18 @@ pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Step<Pr
     }
     old.live = false;
     update(tx, &old, note)?;
-    let Stock { format, price, plan, plan_file, .. } = old.now;
-    let stock = Stock { format, plan, plan_file, price, ..Stock::default() };
+    let PrintDetails { format, price, plan, plan_file, .. } = old.now;
+    let stock = PrintDetails { format, plan, plan_file, price, ..PrintDetails::default() };
     insert(tx, old.edition, old.kind, old.number, Some(old.id), &stock, note)
 }
 
-fn update(tx: &Transaction<'_>, print: &Print, note: &Note) -> Step<()> {
-    stock_texts(&print.now)?;
+fn update(tx: &Transaction<'_>, print: &Print, note: &Note) -> Attempt<()> {
+    validate::details(&print.now)?;
     let sql = "UPDATE print SET live = ?2, format = ?3, state = ?4, place = ?5, printed = ?6,
                    matted = ?7, plan = ?8, plan_file = ?9, cents = ?10, currency = ?11,
                    buyer = ?12, at = ?13, why = ?14
                WHERE id = ?1";
-    let Stock { format, state, place, printed, matted, plan, plan_file, price, buyer } =
+    let PrintDetails { format, state, place, printed, matted, plan, plan_file, price, buyer } =
         &print.now;
     tx.prepare_cached(sql)?.execute(params![
         print.id.0,
@@ -335,8 +335,8 @@ fn update(tx: &Transaction<'_>, print: &Print, note: &Note) -> Step<()> {
     Ok(())
 }
 
-fn the_print(tx: &Transaction<'_>, id: PrintId) -> Step<Print> {
-    asked::print(tx, id)?.ok_or_else(|| {
+fn existing_print(tx: &Transaction<'_>, id: PrintId) -> Attempt<Print> {
+    query::print(tx, id)?.ok_or_else(|| {
         Error::Missing(format!("there is no print {}: list them, or issue it first", id.0))
             .into()
     })
@@ -347,7 +347,7 @@ fn price_before_sale(
     tx: &Transaction<'_>,
     id: PrintId,
     now: Option<Money>,
-) -> Step<Option<Money>> {
+) -> Attempt<Option<Money>> {
     let sql = "SELECT json_extract(payload, '$.cents'), json_extract(payload, '$.currency')
                FROM history
                WHERE subject = 'print' AND subject_id = ?1

@@ -5,7 +5,7 @@ use sightedge_core::catalogue::Kind;
 
 use crate::{
     Edition, EditionId, Entry, Format, FormatId, Money, NewEdition, NewFormat, NewWork, Print,
-    PrintId, State, Stock, Tier, Work, WorkId,
+    PrintDetails, PrintId, State, Tier, Work, WorkId,
 };
 
 pub(super) const WORK: &str = "work.id, work.catalogue, work.title, work.maker, work.taken, \
@@ -99,7 +99,7 @@ pub(super) fn print_at(row: &Row<'_>, at: usize) -> rusqlite::Result<Print> {
         number: row.get(at + 3)?,
         live: row.get(at + 4)?,
         replaces: row.get::<_, Option<i64>>(at + 5)?.map(PrintId),
-        now: Stock {
+        now: PrintDetails {
             format: row.get::<_, Option<i64>>(at + 6)?.map(FormatId),
             state: State::of_key(&state).unwrap_or_default(),
             place: row.get(at + 8)?,

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 
-use super::failures::{Failure, Step, told};
+use super::failures::{Attempt, Failure, describe};
 use super::{Sqlite, rows};
 use crate::{Contents, Error};
 
@@ -39,14 +39,14 @@ impl Sqlite {
             | OpenFlags::SQLITE_OPEN_CREATE
             | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let conn =
-            Connection::open_with_flags(file, flags).map_err(|error| told(file, &error))?;
+            Connection::open_with_flags(file, flags).map_err(|error| describe(file, &error))?;
         // A file that opens and cannot be understood is damaged, whatever SQLite calls it: a
         // head of other bytes is an "unsupported file format" to it.
         let failed = |error: rusqlite::Error| match error.sqlite_error_code() {
             Some(ErrorCode::Unknown) => {
                 Error::Damaged { file: file.to_owned(), why: error.to_string(), backup: None }
             }
-            _ => told(file, &error),
+            _ => describe(file, &error),
         };
         let mut record = Self { conn, file: file.to_owned() };
         prepare(&mut record.conn).map_err(failed)?;
@@ -71,18 +71,18 @@ impl Sqlite {
             }
         }
         if found < VERSION {
-            record.doing(|tx| migrate(tx, ladder))?;
+            record.transact(|tx| migrate(tx, ladder))?;
         }
         Ok(record)
     }
 
     /// A change: whole or not at all, and on the disk when it returns.
-    pub(super) fn doing<T>(
+    pub(super) fn transact<T>(
         &mut self,
-        change: impl FnOnce(&rusqlite::Transaction<'_>) -> Step<T>,
+        change: impl FnOnce(&rusqlite::Transaction<'_>) -> Attempt<T>,
     ) -> Result<T, Error> {
         let Self { conn, file } = self;
-        let run = || -> Step<T> {
+        let run = || -> Attempt<T> {
             // Immediate: whoever is to write waits at once, and reads what will still be true.
             let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate)?;
             let made = change(&tx)?;
@@ -90,8 +90,8 @@ impl Sqlite {
             Ok(made)
         };
         run().map_err(|failure| match failure {
-            Failure::Sql(error) => told(file, &error),
-            Failure::Said(error) => error,
+            Failure::Sql(error) => describe(file, &error),
+            Failure::Refused(error) => error,
         })
     }
 
@@ -109,7 +109,7 @@ impl Sqlite {
     pub(crate) fn limit_pages(&self, most: u32) -> Result<(), Error> {
         self.conn
             .pragma_update(None, "max_page_count", most)
-            .map_err(|error| told(&self.file, &error))
+            .map_err(|error| describe(&self.file, &error))
     }
 }
 
@@ -124,7 +124,7 @@ pub(crate) fn copy(conn: &Connection, file: &Path) -> Result<(), Error> {
         to.pragma_update(None, "journal_mode", "DELETE")?;
         to.close().map_err(|(_, error)| error)
     };
-    copied().map_err(|error| told(file, &error))?;
+    copied().map_err(|error| describe(file, &error))?;
     let synced = std::fs::File::open(file).and_then(|file| file.sync_all());
     synced.map_err(|error| Error::system(file, error))
 }
@@ -212,7 +212,7 @@ fn is_ours(conn: &Connection) -> rusqlite::Result<bool> {
 }
 
 /// Takes every step from the record's version to the newest; all of them where it is empty.
-fn migrate(tx: &rusqlite::Transaction<'_>, ladder: &[Rung]) -> Step<()> {
+fn migrate(tx: &rusqlite::Transaction<'_>, ladder: &[Rung]) -> Attempt<()> {
     // Another process may have done so meanwhile.
     let found = version(tx)?;
     for (to, step) in ladder.iter().filter(|(to, _)| *to > found) {
@@ -225,26 +225,26 @@ fn migrate(tx: &rusqlite::Transaction<'_>, ladder: &[Rung]) -> Step<()> {
 
 /// Whether every page can be read and is what it should be.
 fn quick_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
-    complaints(conn, "PRAGMA quick_check(20)")
+    messages(conn, "PRAGMA quick_check(20)")
 }
 
-fn complaints(conn: &Connection, question: &str) -> rusqlite::Result<Vec<String>> {
+fn messages(conn: &Connection, question: &str) -> rusqlite::Result<Vec<String>> {
     let mut statement = conn.prepare(question)?;
-    let told = statement.query_map([], |row| row.get::<_, String>(0))?;
-    let told: Vec<String> = told.collect::<rusqlite::Result<_>>()?;
-    Ok(told.into_iter().filter(|line| line != "ok").collect())
+    let describe = statement.query_map([], |row| row.get::<_, String>(0))?;
+    let describe: Vec<String> = describe.collect::<rusqlite::Result<_>>()?;
+    Ok(describe.into_iter().filter(|line| line != "ok").collect())
 }
 
 /// Everything that can be asked of the file, and of the record's own truth.
 pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
-    let mut wrong = complaints(conn, "PRAGMA integrity_check(50)")?;
+    let mut wrong = messages(conn, "PRAGMA integrity_check(50)")?;
     let mut statement = conn.prepare("PRAGMA foreign_key_check")?;
     let mut lost = statement.query([])?;
     while let Some(row) = lost.next()? {
         let table: String = row.get(0)?;
         wrong.push(format!("a {table} refers to something that is not there"));
     }
-    for question in [HELD_TWICE, OTHER_THAN_TOLD] {
+    for question in [HELD_TWICE, UNLIKE_ITS_HISTORY] {
         wrong.extend(rows::texts(conn, question)?);
     }
     Ok(wrong)
@@ -258,7 +258,7 @@ const HELD_TWICE: &str = "
     GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1";
 
 /// What the last entry says of a print is what the print is.
-const OTHER_THAN_TOLD: &str = "
+const UNLIKE_ITS_HISTORY: &str = "
     SELECT work.catalogue || ': ' ||
         CASE print.kind WHEN 'numbered' THEN 'number' ELSE upper(print.kind) END ||
         ' ' || print.number || ' (print ' || print.id ||
@@ -286,11 +286,11 @@ const OTHER_THAN_TOLD: &str = "
 
 /// Whether a file beside the record is a whole record itself; it is not changed.
 pub(crate) fn is_whole(file: &Path) -> bool {
-    let asked = || -> rusqlite::Result<bool> {
+    let checked = || -> rusqlite::Result<bool> {
         let conn = Connection::open_with_flags(file, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
         Ok(version(&conn)? > 0 && is_ours(&conn)? && quick_check(&conn)?.is_empty())
     };
-    file.is_file() && asked().unwrap_or(false)
+    file.is_file() && checked().unwrap_or(false)
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 
 use rusqlite::Transaction;
 
-use super::failures::Step;
-use super::{asked, done};
+use super::failures::Attempt;
+use super::{query, write};
 use crate::{FormatId, NewFormat, Note, WorkId};
 
 /// The size of a work that has these measures, else one that is added.
@@ -12,10 +12,10 @@ pub(super) fn found_or_added(
     work: WorkId,
     size: &NewFormat,
     note: &Note,
-) -> Step<FormatId> {
-    let there = asked::formats(tx, work)?.into_iter().find(|one| one.what.measures_as(size));
+) -> Attempt<FormatId> {
+    let there = query::formats(tx, work)?.into_iter().find(|one| one.what.measures_as(size));
     match there {
         Some(there) => Ok(there.id),
-        None => done::add_format(tx, work, size, note),
+        None => write::add_format(tx, work, size, note),
     }
 }

@@ -2,9 +2,9 @@
 
 use rusqlite::{Connection, Transaction, params};
 
-use super::failures::Step;
+use super::failures::Attempt;
 use super::rows::{self, EDITION, ENTRY, FORMAT, PRINT, WORK};
-use super::sound::text;
+use super::validate;
 use crate::{Dump, Edition, Entry, Error, Format, Print, Setting, Tier, Work};
 
 /// The version of the form in which a whole record is written.
@@ -45,7 +45,7 @@ fn all<T>(
     conn.prepare(sql)?.query_map([], read)?.collect()
 }
 
-pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Step<()> {
+pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Attempt<()> {
     let Dump { version, settings, works, formats, editions, tiers, prints, history } = dump;
     if *version != FORM {
         return Err(Error::Unreadable(format!(
@@ -74,7 +74,7 @@ pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Step<()> {
     tx.execute("DELETE FROM setting", [])?;
     tx.execute("INSERT INTO setting (key, value) VALUES (?1, '')", [REBUILDING])?;
     for Setting { key, value } in settings {
-        text("a setting", value)?;
+        validate::text("a setting", value)?;
         tx.prepare_cached("INSERT INTO setting (key, value) VALUES (?1, ?2)")?
             .execute([key, value])?;
     }
@@ -84,25 +84,25 @@ pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Step<()> {
         last.get(&(subject, id)).copied().unwrap_or(("0000-01-01", ""))
     };
     for work in works {
-        put_work(tx, work, at("work", work.id.0))?;
+        insert_work(tx, work, at("work", work.id.0))?;
     }
     for format in formats {
-        put_format(tx, format, at("format", format.id.0))?;
+        insert_format(tx, format, at("format", format.id.0))?;
     }
     for edition in editions {
-        put_edition(tx, edition, at("edition", edition.id.0))?;
+        insert_edition(tx, edition, at("edition", edition.id.0))?;
     }
     for tier in tiers {
-        put_tier(tx, tier, at("tier", tier.edition.0))?;
+        insert_tier(tx, tier, at("tier", tier.edition.0))?;
     }
     for print in prints {
-        put_print(tx, print, at("print", print.id.0))?;
+        insert_print(tx, print, at("print", print.id.0))?;
     }
     for entry in history {
-        put_entry(tx, entry)?;
+        insert_entry(tx, entry)?;
     }
     tx.execute("DELETE FROM setting WHERE key = ?1", [REBUILDING])?;
-    if let Some(wrong) = asked_of_prints(tx)? {
+    if let Some(wrong) = print_without_history(tx)? {
         return Err(Error::Unreadable(wrong).into());
     }
     Ok(())
@@ -119,7 +119,7 @@ fn last_entries(history: &[Entry]) -> Last<'_> {
         .collect()
 }
 
-fn asked_of_prints(tx: &Transaction<'_>) -> Step<Option<String>> {
+fn print_without_history(tx: &Transaction<'_>) -> Attempt<Option<String>> {
     let sql = "SELECT 'print ' || id || ' has no history: the record that was exported is not \
                    whole' FROM print
                WHERE NOT EXISTS (SELECT 1 FROM history
@@ -127,10 +127,10 @@ fn asked_of_prints(tx: &Transaction<'_>) -> Step<Option<String>> {
     Ok(rows::texts(tx, sql)?.into_iter().next())
 }
 
-fn put_work(tx: &Transaction<'_>, work: &Work, (at, why): (&str, &str)) -> Step<()> {
+fn insert_work(tx: &Transaction<'_>, work: &Work, (at, why): (&str, &str)) -> Attempt<()> {
     let what = &work.what;
     for given in [&work.catalogue, &what.title, &what.maker, &what.notes, &what.medium] {
-        text("a text of a work", given)?;
+        validate::text("a text of a work", given)?;
     }
     let sql = "INSERT INTO work (id, catalogue, title, maker, taken, printed, medium, paper,
                    picture, sha256, notes, at, why)
@@ -153,7 +153,11 @@ fn put_work(tx: &Transaction<'_>, work: &Work, (at, why): (&str, &str)) -> Step<
     Ok(())
 }
 
-fn put_format(tx: &Transaction<'_>, format: &Format, (at, why): (&str, &str)) -> Step<()> {
+fn insert_format(
+    tx: &Transaction<'_>,
+    format: &Format,
+    (at, why): (&str, &str),
+) -> Attempt<()> {
     let what = &format.what;
     let sql = "INSERT INTO format (id, work, name, image_w, image_h, sheet_w, sheet_h, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)";
@@ -171,7 +175,11 @@ fn put_format(tx: &Transaction<'_>, format: &Format, (at, why): (&str, &str)) ->
     Ok(())
 }
 
-fn put_edition(tx: &Transaction<'_>, edition: &Edition, (at, why): (&str, &str)) -> Step<()> {
+fn insert_edition(
+    tx: &Transaction<'_>,
+    edition: &Edition,
+    (at, why): (&str, &str),
+) -> Attempt<()> {
     let what = &edition.what;
     let sql = "INSERT INTO edition (id, work, format, name, size, proof_share, artist, printer,
                    hors_commerce, trial, roman, at, why)
@@ -194,7 +202,7 @@ fn put_edition(tx: &Transaction<'_>, edition: &Edition, (at, why): (&str, &str))
     Ok(())
 }
 
-fn put_tier(tx: &Transaction<'_>, tier: &Tier, (at, why): (&str, &str)) -> Step<()> {
+fn insert_tier(tx: &Transaction<'_>, tier: &Tier, (at, why): (&str, &str)) -> Attempt<()> {
     let sql = "INSERT INTO tier (edition, first, cents, currency, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6)";
     let Tier { edition, from, price } = tier;
@@ -209,10 +217,10 @@ fn put_tier(tx: &Transaction<'_>, tier: &Tier, (at, why): (&str, &str)) -> Step<
     Ok(())
 }
 
-fn put_print(tx: &Transaction<'_>, print: &Print, (at, why): (&str, &str)) -> Step<()> {
+fn insert_print(tx: &Transaction<'_>, print: &Print, (at, why): (&str, &str)) -> Attempt<()> {
     let now = &print.now;
     for given in [&now.place, &now.buyer, &now.plan, &now.plan_file] {
-        text("a text of a print", given)?;
+        validate::text("a text of a print", given)?;
     }
     let sql =
         "INSERT INTO print (id, edition, kind, number, live, replaces, format, state, place,
@@ -242,7 +250,7 @@ fn put_print(tx: &Transaction<'_>, print: &Print, (at, why): (&str, &str)) -> St
     Ok(())
 }
 
-fn put_entry(tx: &Transaction<'_>, entry: &Entry) -> Step<()> {
+fn insert_entry(tx: &Transaction<'_>, entry: &Entry) -> Attempt<()> {
     let Entry { id, at, subject, subject_id, what, why, payload } = entry;
     let sql = "INSERT INTO history (id, at, subject, subject_id, what, why, payload)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)";

@@ -5,7 +5,7 @@ use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 use sightedge_studio::{
     Change, Correction, EditionId, FormatId, Issue, Money, NewEdition, NewFormat, NewWork,
-    Note, State, Stock, Subject, Tier, WorkId,
+    Note, PrintDetails, State, Subject, Tier, WorkId,
 };
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, refused};
@@ -86,7 +86,7 @@ fn a_print_is_put_right() {
     let sold = record.change(print.id, &moved(State::Destroyed, ""), &now()).unwrap();
     let right = |state, place: &str| {
         let place = place.to_owned();
-        Change::Correct(Box::new(Stock { state, place, ..sold.now.clone() }))
+        Change::Correct(Box::new(PrintDetails { state, place, ..sold.now.clone() }))
     };
     refused(
         record.change(print.id, &right(State::Show, " "), &now()),
@@ -110,10 +110,10 @@ fn a_print_is_put_right() {
 fn days_follow_each_other() {
     let (_folder, mut opened) = fresh();
     let (_, edition) = edition(opened.record(), 5);
-    let days = |printed: &str, matted: &str| Stock {
+    let days = |printed: &str, matted: &str| PrintDetails {
         printed: printed.into(),
         matted: matted.into(),
-        ..Stock::default()
+        ..PrintDetails::default()
     };
     let wrong = Issue { stock: days("2025-11-20", "2025-11-19"), ..next(edition) };
     refused(
@@ -139,12 +139,12 @@ fn what_is_no_day_price_or_thing_is_said_so() {
         refused(record.issue(&next(edition), &Note::at(day)), "is no day for the date");
     }
     let printed = |day: &str| {
-        let stock = Stock { printed: day.into(), ..Stock::default() };
+        let stock = PrintDetails { printed: day.into(), ..PrintDetails::default() };
         Issue { stock, ..next(edition) }
     };
     refused(record.issue(&printed("May"), &now()), "\"May\" is no day for the day of printing");
     refused(record.issue(&next(EditionId(99)), &now()), "there is no edition 99");
-    let destroyed = Stock { state: State::Destroyed, ..Stock::default() };
+    let destroyed = PrintDetails { state: State::Destroyed, ..PrintDetails::default() };
     refused(
         record.issue(&Issue { stock: destroyed, ..next(edition) }, &now()),
         "a new print was to be destroyed, and one that is there is wanted",

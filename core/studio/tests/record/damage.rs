@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use rusqlite::Connection;
 use sightedge_studio::{
-    Contents, Error, FILE, WorkId, backups, begin_anew, contents, open, put_back,
+    Contents, Error, FILE, WorkId, backups, begin_anew, contents, open, restore,
 };
 
 use super::support::{TODAY, edition, fresh, issue, next, now};
@@ -46,7 +46,7 @@ fn a_damaged_file_is_recognised_and_the_newest_backup_offered() {
                 && words.contains("studio-2025-11-29.sqlite: put it back"),
             "{words}"
         );
-        let kept = put_back(folder.path(), &backup, "2025-11-30T10:00").unwrap();
+        let kept = restore(folder.path(), &backup, "2025-11-30T10:00").unwrap();
         assert_eq!(std::fs::read(kept).unwrap(), bytes, "the damaged one is kept");
         assert_eq!(count(folder.path()), 300);
         assert!(backup.exists());
@@ -72,7 +72,7 @@ fn without_a_whole_backup_it_says_so() {
     let refused = open(folder.path(), TODAY).unwrap_err();
     assert!(matches!(refused, Error::Damaged { backup: None, .. }));
     assert!(refused.to_string().contains("There is no whole backup beside it"), "{refused}");
-    let spoilt = put_back(folder.path(), &backups(folder.path())[0].file, "x").unwrap_err();
+    let spoilt = restore(folder.path(), &backups(folder.path())[0].file, "x").unwrap_err();
     assert!(spoilt.to_string().contains("it is no whole backup"), "{spoilt}");
     assert_eq!(std::fs::read(&file).unwrap(), bytes, "nothing was changed");
 }
@@ -206,7 +206,7 @@ fn a_record_that_was_replaced_is_noticed() {
     let (folder, file) = filled();
     let opened = open(folder.path(), TODAY).unwrap();
     assert!(!opened.replaced());
-    put_back(folder.path(), &backups(folder.path())[0].file, "2025-11-30").unwrap();
+    restore(folder.path(), &backups(folder.path())[0].file, "2025-11-30").unwrap();
     assert!(opened.replaced(), "{}", file.display());
 }
 
@@ -221,7 +221,7 @@ fn the_backup_that_is_not_put_back_is_kept_too() {
     std::fs::write(&file, "spoilt").unwrap();
     let old = backups(folder.path()).remove(0);
     assert_eq!(old.day, "2025-11-29");
-    put_back(folder.path(), &old.file, TODAY).unwrap();
+    restore(folder.path(), &old.file, TODAY).unwrap();
     let mut opened = open(folder.path(), TODAY).unwrap();
     let of = opened.read().index().unwrap()[0].editions[0].edition.id;
     assert_eq!(issue(opened.record(), of).number, 301);

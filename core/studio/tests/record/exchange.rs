@@ -3,8 +3,8 @@
 use super::support::{TODAY, edition, fresh, issue, next, now};
 use sightedge_studio::exchange::{TABLES, from_csv, from_ron, to_csv, to_ron};
 use sightedge_studio::{
-    Change, Dump, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Note, Record, State,
-    Stock, TakenOver, Tier,
+    Change, Dump, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Note, PrintDetails,
+    Record, State, TakenOver, Tier,
 };
 
 fn hostile() -> Vec<String> {
@@ -62,13 +62,13 @@ fn full(record: &mut dyn Record) {
         let edition = record.open_edition(work, &of, &now()).unwrap();
         let price = Money { cents: 5, currency: "EUR".into() };
         record.set_tier(&Tier { edition, from: 1, price }, &now()).unwrap();
-        let stock = Stock {
+        let stock = PrintDetails {
             place: text.clone(),
             buyer: text.clone(),
             plan: text.clone(),
             plan_file: text.clone(),
             printed: TODAY.into(),
-            ..Stock::default()
+            ..PrintDetails::default()
         };
         let print = record.issue(&Issue { stock, ..next(edition) }, &now()).unwrap();
         assert_eq!(record.print(print.id).unwrap().now.buyer, *text);

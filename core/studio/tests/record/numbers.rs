@@ -1,8 +1,8 @@
 //! Which number a print gets, holds and gives up.
 
 use sightedge_studio::{
-    Change, Choice, Issue, Kind, NewFormat, Note, PrintId, Record, State, Stock, Subject,
-    TakenOver,
+    Change, Choice, Issue, Kind, NewFormat, Note, PrintDetails, PrintId, Record, State,
+    Subject, TakenOver,
 };
 
 use super::support::{TODAY, edition, fresh, issue, moved, next, now, number, refused};
@@ -39,7 +39,7 @@ fn a_refused_print_leaves_no_size_behind() {
     let size = |name: &str| NewFormat { name: name.into(), sheet_w: 7, ..NewFormat::default() };
     let of = |choice| Issue { choice, size: Some(size("")), ..next(edition) };
     refused(record.issue(&of(Choice::Number(3)), &now()), "the edition is one of 2");
-    let stock = Stock { printed: "soon".into(), ..Stock::default() };
+    let stock = PrintDetails { printed: "soon".into(), ..PrintDetails::default() };
     refused(record.issue(&Issue { stock, ..of(Choice::Next) }, &now()), "is no day");
     assert!(record.formats(work).unwrap().is_empty());
     let first = record.issue(&of(Choice::Next), &now()).unwrap();
@@ -186,7 +186,7 @@ fn the_plan_finds_its_prints() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 10);
-    let stock = Stock { plan: "abc".into(), ..Stock::default() };
+    let stock = PrintDetails { plan: "abc".into(), ..PrintDetails::default() };
     let issue = Issue { stock, choice: Choice::Next, ..next(edition) };
     let made = [(); 3].map(|()| record.issue(&issue, &now()).unwrap());
     let numbers = |record: &dyn Record, plan: &str, also: Option<PrintId>| {

@@ -1,7 +1,7 @@
 //! What prints cost, where they hang, who has them.
 
 use sightedge_studio::{
-    Change, Choice, EditionId, Issue, Money, Price, State, Stock, Subject, Tier,
+    Change, Choice, EditionId, Issue, Money, Price, PrintDetails, State, Subject, Tier,
 };
 
 use super::support::{edition, fresh, issue, moved, next, now, refused};
@@ -52,7 +52,7 @@ fn a_price_of_its_own_stays() {
     let price = |cents| Some(Money { cents, currency: "EUR".into() });
     let tier = Tier { edition, from: 1, price: price(80_000).unwrap() };
     record.set_tier(&tier, &now()).unwrap();
-    let stock = Stock { price: price(95_000), ..Stock::default() };
+    let stock = PrintDetails { price: price(95_000), ..PrintDetails::default() };
     let own = record.issue(&Issue { stock, ..next(edition) }, &now()).unwrap();
     assert_eq!(own.now.price, price(95_000));
     assert_eq!(issue(record, edition).now.price, price(80_000));
@@ -147,7 +147,7 @@ fn the_last_currency_is_that_of_the_last_price() {
     record.set_tier(&Tier { edition: of, from: 1, price: price("CHF") }, &now()).unwrap();
     assert_eq!(last(record).as_deref(), Some("CHF"));
     let priced = |currency: &str, choice| {
-        let stock = Stock { price: Some(price(currency)), ..Stock::default() };
+        let stock = PrintDetails { price: Some(price(currency)), ..PrintDetails::default() };
         Issue { stock, choice, ..next(of) }
     };
     let beyond = record.issue(&priced("GBP", Choice::Number(26)), &now());
@@ -162,7 +162,7 @@ fn the_last_currency_is_that_of_the_last_price() {
         Change::Move { to: State::Sold, place: None, buyer: None, price: Some(price("USD")) };
     let sold = record.change(print.id, &sold, &now()).unwrap();
     assert_eq!(last(record).as_deref(), Some("USD"));
-    let now_stock = Stock { price: Some(price("JPY")), ..sold.now.clone() };
+    let now_stock = PrintDetails { price: Some(price("JPY")), ..sold.now.clone() };
     record.change(print.id, &Change::Correct(Box::new(now_stock)), &now()).unwrap();
     assert_eq!(last(record).as_deref(), Some("JPY"));
 }

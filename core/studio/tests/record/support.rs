@@ -2,7 +2,7 @@
 
 use sightedge_studio::{
     Change, Choice, EditionId, Error, Issue, Kind, NewEdition, NewWork, Note, Opened, Print,
-    Record, State, Stock, WorkId, open,
+    PrintDetails, Record, State, WorkId, open,
 };
 use tempfile::TempDir;
 
@@ -41,7 +41,7 @@ pub(crate) fn next(edition: EditionId) -> Issue {
         edition,
         kind: Kind::Numbered,
         choice: Choice::Next,
-        stock: Stock::default(),
+        stock: PrintDetails::default(),
         size: None,
     }
 }

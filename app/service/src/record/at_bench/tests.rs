@@ -1,6 +1,8 @@
 use sightedge_core::length::Unit;
 use sightedge_core::spec::{Document, Ruler, VariantId};
-use sightedge_studio::{Change, Choice, Issue, Kind, NewEdition, NewWork, Note, Stock, open};
+use sightedge_studio::{
+    Change, Choice, Issue, Kind, NewEdition, NewWork, Note, PrintDetails, open,
+};
 
 use super::*;
 
@@ -31,7 +33,7 @@ fn five() -> (tempfile::TempDir, Opened, Document) {
     let work = record.add_work(&work, None, &note).unwrap();
     let edition = record.open_edition(work, &NewEdition::of(25, 10), &note).unwrap();
     for _ in 0..5 {
-        let stock = Stock { plan: document.id.clone(), ..Stock::default() };
+        let stock = PrintDetails { plan: document.id.clone(), ..PrintDetails::default() };
         let issue =
             Issue { edition, kind: Kind::Numbered, choice: Choice::Next, stock, size: None };
         record.issue(&issue, &note).unwrap();
@@ -62,8 +64,11 @@ fn the_lowest_in_the_studio_that_is_not_matted_is_proposed() {
     assert_eq!(proposed(&opened).as_deref(), Some("1/25"));
     change(&mut opened, 1, &moved(State::Sold));
     assert_eq!(proposed(&opened).as_deref(), Some("2/25"));
-    let matted =
-        Stock { matted: DAY.to_owned(), plan: document.id.clone(), ..Stock::default() };
+    let matted = PrintDetails {
+        matted: DAY.to_owned(),
+        plan: document.id.clone(),
+        ..PrintDetails::default()
+    };
     change(&mut opened, 2, &Change::Correct(Box::new(matted)));
     change(&mut opened, 3, &moved(State::Destroyed));
     assert_eq!(proposed(&opened).as_deref(), Some("4/25"));
@@ -79,7 +84,7 @@ fn the_lowest_in_the_studio_that_is_not_matted_is_proposed() {
 #[test]
 fn the_print_at_the_bench_is_the_plans_own() {
     let (_folder, mut opened, mut document) = five();
-    let usual = Wish::default();
+    let usual = Lettering::default();
     assert_eq!(prints(&opened, &document).at_bench(&document), None);
     let three = prints(&opened, &document).named("3").unwrap().clone();
     document.inscribed = Some(taken(&document, &three, &usual));
@@ -109,19 +114,22 @@ fn the_print_at_the_bench_is_the_plans_own() {
 #[test]
 fn words_that_were_decided_stay_and_what_stood_on_another_print_goes() {
     let (_folder, opened, mut document) = five();
-    let usual = Wish { left: "No. {number}".to_owned(), ..Wish::default() };
+    let usual = Lettering { left: "No. {number}".to_owned(), ..Lettering::default() };
     let all = prints(&opened, &document);
     let mut own = taken(&document, all.named("1").unwrap(), &usual);
     assert_eq!(
-        (own.wish.left.as_str(), own.recorded.title.as_str()),
+        (own.lettering.left.as_str(), own.recorded.title.as_str()),
         ("No. {number}", "Slack water")
     );
-    own.wish.left = "{number}, mine".to_owned();
-    own.wish.stands = "1/25".to_owned();
+    own.lettering.left = "{number}, mine".to_owned();
+    own.lettering.already_written = "1/25".to_owned();
     document.inscribed = Some(own.clone());
     assert_eq!(taken(&document, all.named("1/25").unwrap(), &usual), own, "the same print");
     let other = taken(&document, all.named("2/25").unwrap(), &usual);
-    assert_eq!((other.wish.left.as_str(), other.wish.stands.as_str()), ("{number}, mine", ""));
+    assert_eq!(
+        (other.lettering.left.as_str(), other.lettering.already_written.as_str()),
+        ("{number}, mine", "")
+    );
     let by_hand = typed(&document, "AP 2/5", &usual).unwrap();
     assert_eq!(
         (by_hand.recorded.print, by_hand.recorded.number()),

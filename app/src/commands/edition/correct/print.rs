@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use sightedge_studio::{Edition, Print, State, Stock};
+use sightedge_studio::{Edition, Print, PrintDetails, State};
 
 use super::super::super::outcome::CliError;
 use super::super::super::{Exit, Streams};
@@ -109,7 +109,7 @@ fn state(to: &str) -> Result<State, CliError> {
 
 /// All that is said of it.
 fn line(edition: &Edition, print: &Print) -> String {
-    let Stock { state, place, printed, matted, plan_file, .. } = &print.now;
+    let PrintDetails { state, place, printed, matted, plan_file, .. } = &print.now;
     let mut line = print_line(edition, print);
     let place = if *state == State::Show { "" } else { place.as_str() };
     for (word, text) in

@@ -2,7 +2,7 @@
 
 use egui::{Color32, Pos2, Shape, Stroke, pos2, vec2};
 use sightedge_core::drawing::{
-    Align, Dimension, Line, Measure, Pen, Stand, Text, TextRole, Zone, ZoneKind,
+    Align, Baseline, Dimension, Line, Measure, Pen, Text, TextRole, Zone, ZoneKind,
 };
 
 use super::Brush;
@@ -77,9 +77,9 @@ impl Brush<'_> {
             Align::Middle => long / 2.0,
             Align::End => long,
         };
-        let rise = match text.stand {
-            Stand::On => high,
-            Stand::Beside => high / 2.0,
+        let rise = match text.baseline {
+            Baseline::On => high,
+            Baseline::Beside => high / 2.0,
         };
         let (corner, angle) = if text.turned {
             (at + vec2(-rise, along), -std::f32::consts::FRAC_PI_2)

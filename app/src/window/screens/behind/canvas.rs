@@ -9,7 +9,7 @@ use sightedge_core::drawing::Drawing;
 use sightedge_core::geometry::{Rect as BoardRect, Seen, Size};
 use sightedge_core::hinges::HingePlan;
 use sightedge_core::material::Humidity;
-use sightedge_core::plates::{self, Air, Look, Subject, Way};
+use sightedge_core::plates::{self, AssemblyView, HumidityShown, Look, Subject};
 use sightedge_core::spec::Front;
 
 use super::held;
@@ -32,7 +32,7 @@ const LARGER: u8 = 10;
 /// How it is looked at, and what is in hand.
 #[derive(Debug, Default)]
 pub(super) struct Canvas {
-    way: Way,
+    way: AssemblyView,
     /// Whether movement is drawn no larger than it is.
     no_larger: bool,
     /// The humidity that is shown; `None`: that at which it was hinged.
@@ -56,27 +56,27 @@ struct Scene<'a> {
 
 impl Canvas {
     /// The humidity that is shown, within the range, and how large movement is drawn.
-    pub(super) fn air(&self, view: &View<'_>) -> Air {
-        let sheets = &view.derived.behind.sheets;
+    pub(super) fn air(&self, view: &View<'_>) -> HumidityShown {
+        let sheets = &view.derived.assembly.sheets;
         let times = if self.no_larger { 1 } else { LARGER };
         let Some(movement) = sheets.first().map(|sheet| &sheet.movement) else {
-            return Air { now: sightedge_core::movement::USUAL_ROOM, times };
+            return HumidityShown { now: sightedge_core::movement::USUAL_ROOM, times };
         };
         let (dry, damp) = (movement.bound.dry.humidity, movement.bound.damp.humidity);
-        Air { now: self.now.unwrap_or(movement.hinged_at).clamp(dry, damp), times }
+        HumidityShown { now: self.now.unwrap_or(movement.hinged_at).clamp(dry, damp), times }
     }
 
     /// From which side the board is seen.
     pub(super) const fn seen(&self) -> Seen {
         match self.way {
-            Way::TurnedOver => Seen::Back,
-            Way::MatLifted => Seen::Front,
+            AssemblyView::TurnedOver => Seen::Back,
+            AssemblyView::MatLifted => Seen::Front,
         }
     }
 
     /// What is wanted of the picture: only under the lifted mat is it seen.
     pub(super) fn wanted(&self, image: BoardRect, pixels_per_point: f32) -> Option<Wanted> {
-        if self.way != Way::MatLifted {
+        if self.way != AssemblyView::MatLifted {
             return None;
         }
         canvas::wanted(self.camera.lens?, self.room?, image, pixels_per_point)
@@ -99,7 +99,10 @@ impl Canvas {
         });
         Panel::top("behind way").frame(bar).show(ui, |ui| {
             ui.horizontal(|ui| {
-                let ways = [(Way::TurnedOver, "Turned over"), (Way::MatLifted, "Mat lifted")];
+                let ways = [
+                    (AssemblyView::TurnedOver, "Turned over"),
+                    (AssemblyView::MatLifted, "Mat lifted"),
+                ];
                 if let Some(way) = choice(ui, "Seen", Some(self.way), &ways, 208.0) {
                     self.way = way;
                 }
@@ -114,7 +117,7 @@ impl Canvas {
     }
 
     fn humidity(&mut self, ui: &mut Ui, view: &View<'_>) {
-        let Some(sheet) = view.derived.behind.sheets.first() else { return };
+        let Some(sheet) = view.derived.assembly.sheets.first() else { return };
         let bound = &sheet.movement.bound;
         let (dry, damp) = (bound.dry.humidity.tenths(), bound.damp.humidity.tenths());
         let now = self.air(view).now;
@@ -163,14 +166,14 @@ impl Canvas {
         let layout = &view.derived.layout;
         let outer = layout.exact.outer;
         let lens = self.look(ui, outer, layout.exact.backing, room, &ground);
-        let of = Subject { mat: view.mat, layout, sheets: &view.derived.behind.sheets };
+        let of = Subject { mat: view.mat, layout, sheets: &view.derived.assembly.sheets };
         let air = self.air(view);
         let look = Look { surround, ..Look::default() };
         let height = lens.length(FIGURE);
-        let drawing = plates::behind(self.way, of, Some(air), &look, view.unit(), height);
+        let drawing = plates::assembly(self.way, of, Some(air), &look, view.unit(), height);
         let under = match self.way {
-            Way::TurnedOver => look.core,
-            Way::MatLifted => view.mat.backing.board.colour,
+            AssemblyView::TurnedOver => look.core,
+            AssemblyView::MatLifted => view.mat.backing.board.colour,
         };
         let ink = inks(surround, Some(under));
         let ink = Inks { line: ink.board, ..ink };
@@ -188,14 +191,16 @@ impl Canvas {
     /// What is written on the side that is seen.
     fn writing(&self, painter: &egui::Painter, lens: Lens, view: &View<'_>, ink: Inks) {
         let Some(inscription) = &view.derived.inscription else { return };
-        let wish = view.document.inscribed.as_ref().map(|inscribed| inscribed.wish.front);
+        let wish = view.document.inscribed.as_ref().map(|inscribed| inscribed.lettering.front);
         let items = match self.way {
-            Way::TurnedOver => plates::inscription::on_back(inscription, &view.derived.layout),
+            AssemblyView::TurnedOver => {
+                plates::inscription::on_back(inscription, &view.derived.layout)
+            }
             // What stands on the mat is lifted with it.
-            Way::MatLifted if wish == Some(Front::Margin) => {
+            AssemblyView::MatLifted if wish == Some(Front::Margin) => {
                 plates::inscription::on_front(inscription)
             }
-            Way::MatLifted => return,
+            AssemblyView::MatLifted => return,
         };
         let drawing = Drawing { items, ..Drawing::default() };
         paint(painter, lens, &drawing, ink, None, &|_| Vec::new());

@@ -27,7 +27,7 @@ fn with_unit(length: Length, unit: Unit) -> String {
 
 /// Figures of the sheet, seen as the board beside them is: `now` is the humidity it is shown at.
 pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
-    let sheets = &view.derived.behind.sheets;
+    let sheets = &view.derived.assembly.sheets;
     let Some(sheet) = sheets.iter().find(|sheet| sheet.hinges.opening == view.opening.id)
     else {
         return;
@@ -153,7 +153,7 @@ fn bears(ui: &mut Ui, plan: &HingePlan, view: &View<'_>) {
 
 /// Figures of the package and the wall.
 pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
-    let Some(packed) = &view.derived.behind.package else { return };
+    let Some(packed) = &view.derived.assembly.package else { return };
     let (unit, weights) = (view.unit(), view.weights());
     ui.spacing_mut().interact_size.y = 18.0;
     ui.spacing_mut().item_spacing.y = 0.0;

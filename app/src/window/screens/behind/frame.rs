@@ -8,7 +8,7 @@ use sightedge_core::material::{Filler, Frame, Glazing};
 use sightedge_core::package::{
     contents_of, keep_usual, unmeasured, usual_allowance, usual_centre,
 };
-use sightedge_core::spec::{Fixing, FrameSize, Hanging, Hooks, Package, Placement};
+use sightedge_core::spec::{BoardBy, FrameSize, Hanging, Hooks, Package, Placement};
 
 use super::parts::{Open, mass, number};
 use crate::window::context::{Requests, View};
@@ -17,7 +17,7 @@ use crate::window::widgets::{LengthField, choice, field_width, group, note, pick
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     group(ui, "The frame", |ui| {
         frame(ui, view, requests);
-        if view.mat.behind.framed() {
+        if view.mat.assembly.framed() {
             size(ui, view, requests);
             layers(ui, view, requests);
         } else {
@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         }
         weighed(ui, view, requests);
     });
-    if view.mat.behind.framed() {
+    if view.mat.assembly.framed() {
         group(ui, "The wall", |ui| wall(ui, view, requests));
     }
 }
@@ -35,7 +35,7 @@ fn put(view: &View<'_>, package: Package) -> Command {
 }
 
 fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let package = &view.mat.behind.package;
+    let package = &view.mat.assembly.package;
     row(ui, "frame", |ui| {
         let none = "None: matted and bagged";
         let own = "One in hand, as measured";
@@ -64,7 +64,7 @@ fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
     row(ui, "deep, lip", |ui| {
         let width = field_width(ui, 2);
-        let packed = view.derived.behind.package.as_ref();
+        let packed = view.derived.assembly.package.as_ref();
         let wanted = packed.map(|packed| packed.rabbet).unwrap_or_default();
         Open {
             name: "Depth of the rabbet",
@@ -93,8 +93,8 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Rabbet,
         Contents,
     }
-    let package = &view.mat.behind.package;
-    let Some(packed) = &view.derived.behind.package else { return };
+    let package = &view.mat.assembly.package;
+    let Some(packed) = &view.derived.assembly.package else { return };
     let allowance = package.allowance.unwrap_or(usual_allowance(view.unit()));
     let rabbet = packed.framed.as_ref().map_or(packed.contents, |framed| framed.rabbet);
     row(ui, "sized by", |ui| {
@@ -141,12 +141,12 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                     sightedge_service::wording::length(wanted.height, view.unit())
                 );
                 if ui.button(words).clicked() {
-                    let placement = match view.mat.fixing {
-                        Fixing::Outer { placement, .. } => placement,
-                        Fixing::Borders(_) => Placement::Centred,
+                    let placement = match view.mat.board_by {
+                        BoardBy::Outer { placement, .. } => placement,
+                        BoardBy::Borders(_) => Placement::Centred,
                     };
-                    let fixing = Fixing::Outer { size: wanted, placement };
-                    requests.run(Command::SetFixing(view.variant, fixing));
+                    let board_by = BoardBy::Outer { size: wanted, placement };
+                    requests.run(Command::SetBoardBy(view.variant, board_by));
                 }
             });
         }
@@ -166,8 +166,8 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 }
 
 fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let package = &view.mat.behind.package;
-    let packed = view.derived.behind.package.as_ref();
+    let package = &view.mat.assembly.package;
+    let packed = view.derived.assembly.package.as_ref();
     row(ui, "glazing", |ui| {
         let used = packed.and_then(|packed| packed.framed.as_ref());
         let chosen = used.map_or("", |framed| framed.glazing.name.as_str());
@@ -202,7 +202,7 @@ fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 }
 
 fn bag(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let package = &view.mat.behind.package;
+    let package = &view.mat.assembly.package;
     row(ui, "bag", |ui| {
         let none = "Not chosen";
         let chosen = package.bag.as_ref().map_or(none, |bag| bag.name.as_str());
@@ -217,8 +217,8 @@ fn bag(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 }
 
 fn weighed(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let package = &view.mat.behind.package;
-    let Some(packed) = &view.derived.behind.package else { return };
+    let package = &view.mat.assembly.package;
+    let Some(packed) = &view.derived.assembly.package else { return };
     row(ui, "mass", |ui| {
         let width = 130.0;
         let weighed = package.mass_g.is_some();
@@ -249,9 +249,9 @@ fn grams(mass: f64) -> u32 {
 }
 
 fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let hanging = view.mat.behind.hanging;
+    let hanging = view.mat.assembly.hanging;
     let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
-    let Some(packed) = &view.derived.behind.package else { return };
+    let Some(packed) = &view.derived.assembly.package else { return };
     let unit = view.unit();
     row(ui, "hooks", |ui| {
         let width = field_width(ui, 2);
@@ -333,7 +333,7 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 
 /// What the parts are rated for, and how many times what they bear is wanted.
 fn ratings(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let hanging = view.mat.behind.hanging;
+    let hanging = view.mat.assembly.hanging;
     let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
     row(ui, "factor", |ui| {
         let width = field_width(ui, 2);

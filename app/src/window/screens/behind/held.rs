@@ -13,7 +13,7 @@ use crate::window::widgets::{LengthField, choice, field_width, group, pick, quie
 
 /// The plan of the sheet in front.
 pub(super) fn plan<'a>(view: &View<'a>) -> Option<&'a HingePlan> {
-    let sheets = &view.derived.behind.sheets;
+    let sheets = &view.derived.assembly.sheets;
     sheets.iter().map(|sheet| &sheet.hinges).find(|plan| plan.opening == view.opening.id)
 }
 
@@ -24,7 +24,7 @@ pub(super) fn placed(plan: &HingePlan) -> Vec<HingeAt> {
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let Some(plan) = plan(view) else { return };
-    let hinging = &view.mat.behind.hinging;
+    let hinging = &view.mat.assembly.hinging;
     let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
     group(ui, "How the sheet is held, seen from the front", |ui| {
         kind(ui, view, plan, requests);
@@ -49,7 +49,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 }
 
 fn kind(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests) {
-    let hinging = &view.mat.behind.hinging;
+    let hinging = &view.mat.assembly.hinging;
     row(ui, "by", |ui| {
         let width = field_width(ui, 1);
         let chosen_for = format!("As is best: {}", plan.kind.name());
@@ -70,7 +70,7 @@ fn kind(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests)
 }
 
 fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests) {
-    let hinging = &view.mat.behind.hinging;
+    let hinging = &view.mat.assembly.hinging;
     let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
     row(ui, "made of", |ui| {
         let width = field_width(ui, 1);
@@ -122,7 +122,7 @@ fn open_in<'a>(
 
 /// Where each hinge sits and which one holds the place; more and fewer of them.
 fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests) {
-    let hinging = &view.mat.behind.hinging;
+    let hinging = &view.mat.assembly.hinging;
     let set = |hinging: Hinging| Command::SetHinging(view.variant, hinging);
     for (index, hinge) in plan.hinges.iter().enumerate() {
         let label = format!("{} at", index + 1);
@@ -174,8 +174,8 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests)
 }
 
 fn mat_to_backing(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let given = view.mat.behind.mat_hinge;
-    let own = mat_hinge(&view.mat.behind, view.derived.layout.exact.outer, view.unit());
+    let given = view.mat.assembly.mat_hinge;
+    let own = mat_hinge(&view.mat.assembly, view.derived.layout.exact.outer, view.unit());
     let set = |hinge: MatHinge| Command::SetMatHinge(view.variant, hinge);
     group(ui, "The mat on its backing, from the front", |ui| {
         row(ui, "hinged at", |ui| {
@@ -210,7 +210,7 @@ fn mat_to_backing(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                 |gap| set(MatHinge { gap, ..given }),
             );
         });
-        let glued = view.mat.behind.corners_glued;
+        let glued = view.mat.assembly.corners_glued;
         row(ui, "corners", |ui| {
             let width = field_width(ui, 2);
             let options = [(false, "loose"), (true, "glued")];
@@ -241,7 +241,7 @@ pub(super) fn moved_to(view: &View<'_>, plan: &HingePlan, index: usize, x: Lengt
     if let Some(one) = at.get_mut(index) {
         one.x = x;
     }
-    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
+    Command::SetHinging(view.variant, Hinging { at, ..view.mat.assembly.hinging.clone() })
 }
 
 /// That hinge holds the place, and no other.
@@ -250,5 +250,5 @@ pub(super) fn locating(view: &View<'_>, plan: &HingePlan, index: usize) -> Comma
     for (other, one) in at.iter_mut().enumerate() {
         one.locates = other == index;
     }
-    Command::SetHinging(view.variant, Hinging { at, ..view.mat.behind.hinging.clone() })
+    Command::SetHinging(view.variant, Hinging { at, ..view.mat.assembly.hinging.clone() })
 }

@@ -14,7 +14,7 @@ use crate::window::widgets::{choice, field_width, group, pick, row};
 const OPEN: &str = "Not said";
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let behind = &view.mat.behind;
+    let behind = &view.mat.assembly;
     group(ui, "The paper", |ui| {
         row(ui, "paper", |ui| {
             let chosen = behind.paper.as_ref().map_or(OPEN, |paper| paper.name.as_str());

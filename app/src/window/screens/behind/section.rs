@@ -17,7 +17,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
         let room = ui.available_rect_before_wrap();
         let response = ui.interact(room, ui.scope_id().with("section"), Sense::hover());
         ui.advance_cursor_after_rect(room);
-        let Some(packed) = &view.derived.behind.package else { return };
+        let Some(packed) = &view.derived.assembly.package else { return };
         let words = format!(
             "Section through the package: {} layers, {} deep",
             packed.layers.len(),

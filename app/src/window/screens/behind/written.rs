@@ -2,8 +2,8 @@
 
 use egui::{Button, Ui};
 use sightedge_core::command::Command;
-use sightedge_core::inscription::{FIELDS, sound};
-use sightedge_core::spec::{Back, Front, Inscribed, Recorded, Wish};
+use sightedge_core::inscription::{FIELDS, check_template};
+use sightedge_core::spec::{Back, Front, Inscribed, Lettering, Recorded};
 
 use super::title;
 use crate::window::context::{Requests, ScreenContext, View};
@@ -34,8 +34,8 @@ pub(super) fn show(
             ui.add_space(4.0);
             chooser(ui, view, cx, requests);
             if ui.add_sized([180.0, theme::ROW], Button::new("Plan an inscription")).clicked() {
-                let wish = cx.settings.words.wish();
-                put(requests, Inscribed { wish, recorded: Recorded::default() });
+                let lettering = cx.settings.words.lettering();
+                put(requests, Inscribed { lettering, recorded: Recorded::default() });
             }
         });
         return;
@@ -45,7 +45,7 @@ pub(super) fn show(
     front(ui, inscribed, requests);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
-        let usual = Words::of(&inscribed.wish);
+        let usual = Words::of(&inscribed.lettering);
         let kept = cx.settings.words == usual;
         let storage = Button::new("Keep as my usual words");
         if ui.add_enabled(!kept, storage).clicked() {
@@ -62,12 +62,12 @@ fn put(requests: &mut Requests, inscribed: Inscribed) {
     requests.run(Command::SetInscribed(Some(Box::new(inscribed))));
 }
 
-fn with_wish(requests: &mut Requests, inscribed: &Inscribed, wish: Wish) {
-    put(requests, Inscribed { wish, recorded: inscribed.recorded.clone() });
+fn with_lettering(requests: &mut Requests, inscribed: &Inscribed, lettering: Lettering) {
+    put(requests, Inscribed { lettering, recorded: inscribed.recorded.clone() });
 }
 
 fn with_record(requests: &mut Requests, inscribed: &Inscribed, recorded: Recorded) {
-    put(requests, Inscribed { wish: inscribed.wish.clone(), recorded });
+    put(requests, Inscribed { lettering: inscribed.lettering.clone(), recorded });
 }
 
 fn print(
@@ -112,7 +112,7 @@ fn print(
                 with_record(requests, inscribed, none);
                 return;
             }
-            let usual = cx.settings.words.wish();
+            let usual = cx.settings.words.lettering();
             // A number that the record has given to this plan is that print's.
             let known = cx.prints.map(|prints| prints.named(&typed));
             match known {
@@ -160,7 +160,7 @@ fn year(
 fn line(ui: &mut Ui, name: &str, shown: &str, requests: &mut Requests) -> Option<String> {
     let width = field_width(ui, 1);
     let typed = text(ui, name, shown, "nothing", width)?;
-    match sound(&typed) {
+    match check_template(&typed) {
         Ok(()) => Some(typed),
         Err(why) => {
             requests.said = Some(format!("{name}: {why}."));
@@ -170,25 +170,26 @@ fn line(ui: &mut Ui, name: &str, shown: &str, requests: &mut Requests) -> Option
 }
 
 fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
-    let wish = &inscribed.wish;
+    let lettering = &inscribed.lettering;
     group(ui, "On the back of the sheet", |ui| {
         row(ui, "where", |ui| {
             let options = [(Back::Margin, "behind margin"), (Back::Image, "behind image")];
             let width = field_width(ui, 1);
-            if let Some(behind) = choice(ui, "On the back", Some(wish.behind), &options, width)
+            if let Some(behind) =
+                choice(ui, "On the back", Some(lettering.behind), &options, width)
             {
-                with_wish(requests, inscribed, Wish { behind, ..wish.clone() });
+                with_lettering(requests, inscribed, Lettering { behind, ..lettering.clone() });
             }
         });
         // One more than there are, to write in.
-        let more = usize::from(wish.back.len() < MOST_LINES);
-        for index in 0..wish.back.len() + more {
-            let shown = wish.back.get(index).map_or("", String::as_str);
+        let more = usize::from(lettering.back.len() < MOST_LINES);
+        for index in 0..lettering.back.len() + more {
+            let shown = lettering.back.get(index).map_or("", String::as_str);
             let label = if index == 0 { "lines" } else { "" };
             row(ui, label, |ui| {
                 let name = format!("Line {} on the back", index + 1);
                 let Some(typed) = line(ui, &name, shown, requests) else { return };
-                let mut back = wish.back.clone();
+                let mut back = lettering.back.clone();
                 match back.get_mut(index) {
                     Some(_) if typed.trim().is_empty() => {
                         back.remove(index);
@@ -197,7 +198,7 @@ fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
                     None if !typed.trim().is_empty() => back.push(typed),
                     None => {}
                 }
-                with_wish(requests, inscribed, Wish { back, ..wish.clone() });
+                with_lettering(requests, inscribed, Lettering { back, ..lettering.clone() });
             });
         }
         let fields: Vec<String> = FIELDS.iter().map(|field| format!("{{{field}}}")).collect();
@@ -212,39 +213,53 @@ fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
 }
 
 fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
-    let wish = &inscribed.wish;
+    let lettering = &inscribed.lettering;
     group(ui, "On the front", |ui| {
         row(ui, "where", |ui| {
             let options =
                 [(Front::Margin, "margin"), (Front::Mat, "mat"), (Front::Nothing, "nowhere")];
             let width = field_width(ui, 1);
-            if let Some(front) = choice(ui, "On the front", Some(wish.front), &options, width) {
-                with_wish(requests, inscribed, Wish { front, ..wish.clone() });
+            if let Some(front) =
+                choice(ui, "On the front", Some(lettering.front), &options, width)
+            {
+                with_lettering(requests, inscribed, Lettering { front, ..lettering.clone() });
             }
         });
-        if wish.front != Front::Nothing {
-            let (first, last) = match wish.front {
+        if lettering.front != Front::Nothing {
+            let (first, last) = match lettering.front {
                 Front::Mat => ("first", "then"),
                 Front::Margin | Front::Nothing => ("left", "right"),
             };
             row(ui, first, |ui| {
-                if let Some(left) = line(ui, "First on the front", &wish.left, requests) {
-                    with_wish(requests, inscribed, Wish { left, ..wish.clone() });
+                if let Some(left) = line(ui, "First on the front", &lettering.left, requests) {
+                    with_lettering(
+                        requests,
+                        inscribed,
+                        Lettering { left, ..lettering.clone() },
+                    );
                 }
             });
             row(ui, last, |ui| {
-                if let Some(right) = line(ui, "Last on the front", &wish.right, requests) {
-                    with_wish(requests, inscribed, Wish { right, ..wish.clone() });
+                if let Some(right) = line(ui, "Last on the front", &lettering.right, requests) {
+                    with_lettering(
+                        requests,
+                        inscribed,
+                        Lettering { right, ..lettering.clone() },
+                    );
                 }
             });
         }
         row(ui, "stands now", |ui| {
             let width = field_width(ui, 1);
             let hint = "the number written already";
-            if let Some(stands) =
-                text(ui, "Number that stands there", &wish.stands, hint, width)
+            if let Some(already_written) =
+                text(ui, "Number that stands there", &lettering.already_written, hint, width)
             {
-                with_wish(requests, inscribed, Wish { stands, ..wish.clone() });
+                with_lettering(
+                    requests,
+                    inscribed,
+                    Lettering { already_written, ..lettering.clone() },
+                );
             }
         });
     });

@@ -5,7 +5,7 @@ use sightedge_core::command::{Command, Measured, as_cut};
 use sightedge_core::finding::{Finding, Since};
 use sightedge_core::geometry::{Rect, Seen};
 use sightedge_core::length::Length;
-use sightedge_core::spec::{Came, LayerId};
+use sightedge_core::spec::{AsCut, LayerId};
 
 use super::BenchScreen;
 use crate::window::context::{Requests, View};
@@ -23,7 +23,7 @@ pub(super) struct Entry {
     /// What was found before the cut was entered.
     before: Vec<Finding>,
     /// What was entered, while the plan has it.
-    entered: Option<Came>,
+    entered: Option<AsCut>,
 }
 
 impl Entry {
@@ -43,7 +43,7 @@ impl Entry {
     }
 
     /// What the plan has of that layer as cut.
-    fn came<'a>(&self, view: &View<'a>) -> Option<&'a Came> {
+    fn came<'a>(&self, view: &View<'a>) -> Option<&'a AsCut> {
         view.opening.cut.get(&self.layer(view)?)
     }
 
@@ -146,8 +146,8 @@ impl BenchScreen {
         }
         requests.said = refused.or(requests.said.take());
         ui.add_space(6.0);
-        let other = measured.refused(view.mat, view.opening.id, view.unit());
-        let sound = board.is_positive() && measured.lies_on(outer) && other.is_none();
+        let other = measured.refusal(view.mat, view.opening.id, view.unit());
+        let sound = board.is_positive() && measured.fits_on(outer) && other.is_none();
         let measured = *measured;
         let (mut entered, mut close) = (false, false);
         ui.horizontal_wrapped(|ui| {
@@ -164,7 +164,7 @@ impl BenchScreen {
                     let size = measured.outer.unwrap_or(view.derived.layout.bench.outer);
                     let window = measured.window(size);
                     let borders = window.within(Rect::at_origin(size));
-                    entry.entered = Some(Came { sight: measured.sight, borders });
+                    entry.entered = Some(AsCut { sight: measured.sight, borders });
                     requests.run(command);
                     entered = true;
                 }

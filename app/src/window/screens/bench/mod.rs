@@ -9,7 +9,7 @@ use egui::{
 };
 use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::spec::Document;
-use sightedge_core::steps::{Step, heeded_first, steps};
+use sightedge_core::steps::{Step, steps, to_read_first};
 
 use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::request::Action;
@@ -255,7 +255,7 @@ impl BenchScreen {
 
 /// What is read before any step is done.
 fn first_of_all(ui: &mut Ui, findings: &[Finding]) {
-    for finding in heeded_first(findings) {
+    for finding in to_read_first(findings) {
         ui.horizontal_top(|ui| {
             crate::window::widgets::severity_icon(ui, finding.severity);
             let words = format!("{}: {}", finding.severity.name(), finding.message);

@@ -2,7 +2,7 @@
 
 use egui::{Align2, FontId, ScrollArea, Sense, Stroke, Ui, vec2};
 use sightedge_core::length::Unit;
-use sightedge_cutting::{Sequence, Told};
+use sightedge_cutting::{Instruction, Sequence};
 
 use crate::window::theme;
 use crate::window::widgets::{fitted, quiet};
@@ -41,7 +41,7 @@ pub(super) fn cuts(
 }
 
 /// One cut; whether it was pressed.
-fn cut(ui: &mut Ui, number: usize, told: &Told, front: bool) -> bool {
+fn cut(ui: &mut Ui, number: usize, told: &Instruction, front: bool) -> bool {
     const NUMBER: f32 = 24.0;
     let palette = theme::palette(ui);
     let line = format!("Cut {number}: {}", told.line());

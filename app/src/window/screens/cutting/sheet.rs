@@ -2,7 +2,7 @@
 
 use egui::{Align2, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use sightedge_core::length::Unit;
-use sightedge_cutting::{Becomes, Cut, Named, Pattern, Placement, Sequence, Step};
+use sightedge_cutting::{Becomes, Cut, NamedPiece, Pattern, Placement, Sequence, Step};
 
 use super::marks::{hatch, label};
 use crate::window::theme::{self, Palette};
@@ -125,12 +125,12 @@ impl Large<'_> {
     }
 
     fn place(&self, view: View, at: usize) -> Rect {
-        let Named { x, y, width, height, .. } = self.sequence.pieces[at];
+        let NamedPiece { x, y, width, height, .. } = self.sequence.pieces[at];
         view.rect(x, y, width, height)
     }
 
     /// A piece that is cut no further: its name, what it is and its size.
-    fn named(&self, ui: &Ui, painter: &Painter, view: View, named: &Named) {
+    fn named(&self, ui: &Ui, painter: &Painter, view: View, named: &NamedPiece) {
         let (board, palette) = (self.board, self.palette);
         let place = view.rect(named.x, named.y, named.width, named.height);
         let mut size = format!("{} × {}", self.text(named.width), self.text(named.height));

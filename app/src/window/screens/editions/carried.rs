@@ -108,7 +108,7 @@ impl Editions {
             return;
         };
         let document = session.document();
-        let made = inscribed(document, recorded, &cx.settings.words.wish());
+        let made = inscribed(document, recorded, &cx.settings.words.lettering());
         let first = document.inscribed.is_none().then_some(print);
         if document.inscribed.as_ref() != Some(&made) {
             requests.run(Command::SetInscribed(Some(Box::new(made))));

@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use sightedge_studio::{
-    Backup, Contents, Edition, EditionId, EditionRow, Entry, Error, Format, Print, PrintId,
-    Record, Stock, Subject, Sums, Tier, Work, WorkId, WorkRow, backups, contents,
+    Backup, Contents, Edition, EditionId, EditionRow, Entry, Error, Format, Print,
+    PrintDetails, PrintId, Record, Subject, Sums, Tier, Work, WorkId, WorkRow, backups,
+    contents,
 };
 
 use sightedge_service::record;
@@ -34,7 +35,12 @@ pub(super) enum Undo {
     /// A print that was issued, and how that is called.
     Issued(PrintId, String),
     /// A print, what was said of it before and after, and how that is called.
-    Changed { print: PrintId, before: Box<Stock>, after: Box<Stock>, what: String },
+    Changed {
+        print: PrintId,
+        before: Box<PrintDetails>,
+        after: Box<PrintDetails>,
+        what: String,
+    },
     /// Anything else: how that is called, and the change that takes it back.
     By(String, Change),
 }

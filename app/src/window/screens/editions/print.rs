@@ -116,7 +116,7 @@ impl Editions {
         let (Some(row), Some(variant)) = (row, session.variant()) else { return };
         let whole = (row.work.clone(), edition.clone(), print.clone());
         let mut document = session.document().clone();
-        let usual = cx.settings.words.wish();
+        let usual = cx.settings.words.lettering();
         document.inscribed = Some(record::at_bench::taken(&document, &whole, &usual));
         ui.add_space(4.0);
         match inscription(&document, &variant.mat, &session.derived().layout) {

@@ -1,6 +1,6 @@
 //! Taking back what was done last: by a new entry, never by erasing one.
 
-use sightedge_studio::{Change, Error, Note, PrintId, Record, State, Stock};
+use sightedge_studio::{Change, Error, Note, PrintDetails, PrintId, Record, State};
 
 use super::Editions;
 use super::messages::{Outcome, Undo};
@@ -115,8 +115,8 @@ pub(super) fn undone(what: &str) -> String {
 fn restored(
     record: &mut dyn Record,
     print: PrintId,
-    before: Stock,
-    after: &Stock,
+    before: PrintDetails,
+    after: &PrintDetails,
     what: &str,
 ) -> Result<Outcome, Error> {
     let there = record.print(print)?;

@@ -1,34 +1,34 @@
 //! The board: outer size and placement, or borders.
 
 use egui::Ui;
-use sightedge_core::command::{Command, exchange_fixing};
+use sightedge_core::command::{Command, exchange_board_by};
 use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::layout::Figures;
 use sightedge_core::length::Length;
-use sightedge_core::spec::{Fixing, Placement, Weight};
+use sightedge_core::spec::{BoardBy, Placement, Weight};
 
 use crate::window::context::{Requests, View};
 use crate::window::widgets::{LengthField, choice, entry, field_width, heading, note, row};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let given = |ui: &mut Ui, requests: &mut Requests| {
-        let by_outer = matches!(view.mat.fixing, Fixing::Outer { .. });
+        let by_outer = matches!(view.mat.board_by, BoardBy::Outer { .. });
         let width = field_width(ui, 1);
         let options = [(true, "outer size"), (false, "borders")];
         let picked = choice(ui, "Board given by", Some(by_outer), &options, width);
         if picked.is_some()
-            && let Some(command) = exchange_fixing(view.document, view.variant)
+            && let Some(command) = exchange_board_by(view.document, view.variant)
         {
             requests.run(command);
         }
     };
     heading(ui, "The board", |ui| given(ui, requests));
-    match view.mat.fixing {
-        Fixing::Outer { size, placement } => outer(ui, view, size, placement, requests),
-        Fixing::Borders(borders) => {
+    match view.mat.board_by {
+        BoardBy::Outer { size, placement } => outer(ui, view, size, placement, requests),
+        BoardBy::Borders(borders) => {
             requests.sides(ui, "Border", borders, view, true, |side, length| {
-                let borders = Fixing::Borders(borders.with(side, length));
-                Command::SetFixing(view.variant, borders)
+                let borders = BoardBy::Borders(borders.with(side, length));
+                Command::SetBoardBy(view.variant, borders)
             });
         }
     }
@@ -42,7 +42,7 @@ fn outer(
     requests: &mut Requests,
 ) {
     let fix =
-        |size, placement| Command::SetFixing(view.variant, Fixing::Outer { size, placement });
+        |size, placement| Command::SetBoardBy(view.variant, BoardBy::Outer { size, placement });
     row(ui, "size", |ui| {
         let width = field_width(ui, 1);
         let known = view.tables.outer.iter();

@@ -135,7 +135,7 @@ fn near_board(ui: &mut Ui, board: &Board, difference: f64) -> bool {
 
 /// The paper and its white, which the suggestions are measured against.
 fn paper(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let own = view.mat.behind.paper.as_ref();
+    let own = view.mat.assembly.paper.as_ref();
     ui.horizontal(|ui| {
         ui.label(quiet(ui, "Paper"));
         let Colour { red, green, blue } = view.paper;

@@ -3,7 +3,7 @@
 use egui::Ui;
 use sightedge_core::command::Command;
 use sightedge_core::geometry::Size;
-use sightedge_core::spec::{Fixing, InHand, Meets, Placement, margins};
+use sightedge_core::spec::{BoardBy, InHand, Placement, WindowBy, margins};
 
 use crate::window::context::{Requests, View};
 use crate::window::widgets::{LengthField, choice, field_width, heading, row};
@@ -18,10 +18,10 @@ enum By {
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let id = ui.make_persistent_id("window by overlap");
     let by_overlap: bool = ui.data(|data| data.get_temp(id)).unwrap_or_default();
-    let by = match view.opening.meets {
-        Meets::InHand(_) => By::InHand,
-        Meets::Reveal(_) if by_overlap => By::Overlap,
-        Meets::Reveal(_) => By::Reveal,
+    let by = match view.opening.window_by {
+        WindowBy::InHand(_) => By::InHand,
+        WindowBy::Reveal(_) if by_overlap => By::Overlap,
+        WindowBy::Reveal(_) => By::Reveal,
     };
     let given = |ui: &mut Ui, requests: &mut Requests| {
         let options =
@@ -33,27 +33,28 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         }
     };
     heading(ui, "The window", |ui| given(ui, requests));
-    match view.opening.meets {
-        Meets::Reveal(reveal) if by == By::Overlap => {
+    match view.opening.window_by {
+        WindowBy::Reveal(reveal) if by == By::Overlap => {
             let overlap = view.window.overlap;
             let margin = margins(view.work.sheet, view.work.image);
             requests.sides(ui, "Overlap", overlap, view, true, |side, length| {
                 let reveal = reveal.with(side, margin.of(side) - length);
-                Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+                Command::SetWindowBy(view.variant, view.opening.id, WindowBy::Reveal(reveal))
             });
         }
-        Meets::Reveal(reveal) => {
+        WindowBy::Reveal(reveal) => {
             requests.sides(ui, "Reveal", reveal, view, true, |side, length| {
                 let reveal = reveal.with(side, length);
-                Command::SetMeets(view.variant, view.opening.id, Meets::Reveal(reveal))
+                Command::SetWindowBy(view.variant, view.opening.id, WindowBy::Reveal(reveal))
             });
         }
-        Meets::InHand(hand) => in_hand(ui, view, hand, requests),
+        WindowBy::InHand(hand) => in_hand(ui, view, hand, requests),
     }
 }
 
 fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, requests: &mut Requests) {
-    let set = |hand| Command::SetMeets(view.variant, view.opening.id, Meets::InHand(hand));
+    let set =
+        |hand| Command::SetWindowBy(view.variant, view.opening.id, WindowBy::InHand(hand));
     row(ui, "sight size", |ui| {
         requests.size(ui, "Window", hand.sight, view, |sight| set(InHand { sight, ..hand }));
     });
@@ -77,23 +78,23 @@ fn exchange(view: &View<'_>, from: By, to: By, requests: &mut Requests) {
     let id = view.opening.id;
     match (from, to) {
         (By::InHand, _) => {
-            let meets = Meets::Reveal(view.window.reveal);
-            requests.run(Command::SetMeets(view.variant, id, meets));
+            let window_by = WindowBy::Reveal(view.window.reveal);
+            requests.run(Command::SetWindowBy(view.variant, id, window_by));
         }
         (_, By::InHand) => {
             let sight = view.window.sight;
-            let hand = Meets::InHand(InHand {
+            let hand = WindowBy::InHand(InHand {
                 sight: sight.size,
                 overlap_left: view.window.overlap.left,
                 overlap_top: view.window.overlap.top,
             });
-            let mut commands = vec![Command::SetMeets(view.variant, id, hand)];
-            if let Fixing::Borders(_) = view.mat.fixing {
+            let mut commands = vec![Command::SetWindowBy(view.variant, id, hand)];
+            if let BoardBy::Borders(_) = view.mat.board_by {
                 let outer = view.derived.layout.exact.outer;
                 let size = Size::new(outer.width, outer.height);
                 let placement = Placement::Free { left: sight.left(), top: sight.top() };
-                let fixing = Fixing::Outer { size, placement };
-                commands.push(Command::SetFixing(view.variant, fixing));
+                let board_by = BoardBy::Outer { size, placement };
+                commands.push(Command::SetBoardBy(view.variant, board_by));
             }
             requests.run(Command::Together("window in hand", commands));
         }

@@ -274,7 +274,7 @@ impl Papers {
         let Some(workers) = &mut self.workers else { return };
         for reply in workers.pages.replies() {
             match reply {
-                PageReply::Laid { ticket, sizes, told } if ticket == self.ticket => {
+                PageReply::LaidOut { ticket, sizes, told } if ticket == self.ticket => {
                     self.pages.laid(sizes, told);
                 }
                 PageReply::Failed { ticket, why } if ticket == self.ticket => {
@@ -284,7 +284,7 @@ impl Papers {
                     self.pages.painted(ui.ctx(), page, ppi, image);
                 }
                 // Of a paper that is no longer in front.
-                PageReply::Laid { .. }
+                PageReply::LaidOut { .. }
                 | PageReply::Failed { .. }
                 | PageReply::Painted { .. } => {}
             }

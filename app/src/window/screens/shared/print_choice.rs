@@ -24,7 +24,7 @@ pub(crate) fn chooser(
     let document = view.document;
     let now = prints.at_bench(document);
     let mut picked = list(ui, prints, now);
-    let usual = cx.settings.words.wish();
+    let usual = cx.settings.words.lettering();
     if let Some(finding) = prints.finding(document, &usual) {
         ui.add_space(4.0);
         checks::one(ui, view, &finding, requests);
@@ -69,7 +69,7 @@ pub(crate) fn take(
     cx: ScreenContext<'_>,
     requests: &mut Requests,
 ) {
-    let made = taken(document, one, &cx.settings.words.wish());
+    let made = taken(document, one, &cx.settings.words.lettering());
     requests.run(Command::SetInscribed(Some(Box::new(made))));
     requests.said = Some(format!("{} is at the bench.", number(one)));
 }

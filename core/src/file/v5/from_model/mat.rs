@@ -1,8 +1,8 @@
 //! Model to file: a mat.
 
 use super::super::mat::{
-    Backing, Bevel, Board, Cut, Fixing, Layer, Limits, Mat, Meets, Offset, Opening, Place,
-    Placement, Planned, Shape,
+    Backing, Bevel, Board, BoardBy, Cut, Layer, Limits, Mat, Offset, Opening, Place, Placement,
+    Planned, Shape, WindowBy,
 };
 use super::super::text::{Colour, Count, Degrees, Grade, Thickness};
 use super::{In, decided, which};
@@ -13,19 +13,19 @@ use crate::{material, spec};
 impl In {
     pub(super) fn mat(self, mat: &spec::Mat) -> Mat {
         let spec::Mat {
-            fixing,
+            board_by,
             layers,
             openings,
             backing,
             exhibition,
             limits,
             notes,
-            behind,
+            assembly,
             planned,
         } = mat;
         let spec::Backing { size, board: behind_all } = backing;
         Mat {
-            fixing: self.fixing(*fixing),
+            board_by: self.board_by(*board_by),
             layers: layers.iter().map(|layer| self.layer(layer)).collect(),
             openings: openings.iter().map(|opening| self.opening(opening)).collect(),
             cut: openings.iter().flat_map(|opening| self.cut(opening)).collect(),
@@ -36,16 +36,18 @@ impl In {
             exhibition: *exhibition,
             limits: self.limits(*limits),
             notes: notes.clone(),
-            behind: decided(behind, &spec::Behind::default(), |behind| self.behind(behind)),
+            assembly: decided(assembly, &spec::Assembly::default(), |assembly| {
+                self.assembly(assembly)
+            }),
             planned: planned.as_deref().map(|planned| self.planned(planned)),
         }
     }
 
     fn planned(self, planned: &spec::Planned) -> Planned {
-        let spec::Planned { fixing, openings, print } = planned;
+        let spec::Planned { board_by, openings, print } = planned;
         let (print, number) = which(*print);
         Planned {
-            fixing: self.fixing(*fixing),
+            board_by: self.board_by(*board_by),
             openings: openings.iter().map(|opening| self.opening(opening)).collect(),
             print,
             number,
@@ -72,8 +74,8 @@ impl In {
 
     /// The layers whose window was cut.
     fn cut(self, opening: &spec::Opening) -> impl Iterator<Item = Cut> {
-        opening.cut.iter().map(move |(layer, came)| {
-            let spec::Came { sight, borders } = came;
+        opening.cut.iter().map(move |(layer, as_cut)| {
+            let spec::AsCut { sight, borders } = as_cut;
             let Sides { top, right, bottom, left } = self.sides(*borders);
             let (opening, layer) = (Count(opening.id.0), Count(layer.0));
             Cut { opening, layer, sight: self.size(*sight), top, right, bottom, left }
@@ -88,9 +90,9 @@ impl In {
         }
     }
 
-    fn fixing(self, fixing: spec::Fixing) -> Fixing {
-        match fixing {
-            spec::Fixing::Outer { size, placement } => Fixing::Outer {
+    fn board_by(self, board_by: spec::BoardBy) -> BoardBy {
+        match board_by {
+            spec::BoardBy::Outer { size, placement } => BoardBy::Outer {
                 size: self.size(size),
                 placement: match placement {
                     spec::Placement::Centred => Placement::Centred,
@@ -106,22 +108,29 @@ impl In {
                     }
                 },
             },
-            spec::Fixing::Borders(borders) => {
+            spec::BoardBy::Borders(borders) => {
                 let Sides { top, right, bottom, left } = self.sides(borders);
-                Fixing::Borders { top, right, bottom, left }
+                BoardBy::Borders { top, right, bottom, left }
             }
         }
     }
 
     fn opening(self, opening: &spec::Opening) -> Opening {
-        let spec::Opening { id, work, shape, place: Point { x, y }, meets, offsets, cut: _ } =
-            opening;
-        let meets = match *meets {
-            spec::Meets::Reveal(reveal) => {
+        let spec::Opening {
+            id,
+            work,
+            shape,
+            place: Point { x, y },
+            window_by,
+            offsets,
+            cut: _,
+        } = opening;
+        let window_by = match *window_by {
+            spec::WindowBy::Reveal(reveal) => {
                 let Sides { top, right, bottom, left } = self.sides(reveal);
-                Meets::Reveal { top, right, bottom, left }
+                WindowBy::Reveal { top, right, bottom, left }
             }
-            spec::Meets::InHand(hand) => Meets::InHand {
+            spec::WindowBy::InHand(hand) => WindowBy::InHand {
                 sight: self.size(hand.sight),
                 overlap_left: self.length(hand.overlap_left),
                 overlap_top: self.length(hand.overlap_top),
@@ -138,7 +147,7 @@ impl In {
                 spec::Shape::Rectangle => Shape::Rectangle,
             },
             place: Place { left: self.length(*x), top: self.length(*y) },
-            meets,
+            window_by,
             offsets: offsets.iter().map(offset).collect(),
         }
     }

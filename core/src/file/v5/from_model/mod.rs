@@ -1,7 +1,7 @@
 //! Model to file. Every part is destructured: a new field of the model does not compile until
 //! it has a place here.
 
-mod behind;
+mod assembly;
 mod mat;
 
 use super::text::{Back, Count, Front, Measured, Number, Numerals, PlanId, Sha256, Size};
@@ -98,8 +98,8 @@ fn variant(to: In, variant: &spec::Variant) -> Variant {
 }
 
 fn inscribed(inscribed: &spec::Inscribed) -> Inscribed {
-    let spec::Inscribed { wish, recorded } = inscribed;
-    let spec::Wish { back, behind, front, left, right, stands } = wish;
+    let spec::Inscribed { lettering, recorded } = inscribed;
+    let spec::Lettering { back, behind, front, left, right, already_written } = lettering;
     // Which print it is in the record is a field of the plan.
     let spec::Recorded { title, maker, taken, printed, notation, numerals, print: _ } =
         recorded;
@@ -110,7 +110,7 @@ fn inscribed(inscribed: &spec::Inscribed) -> Inscribed {
         front: Front(*front),
         left: left.clone(),
         right: right.clone(),
-        stands: stands.clone(),
+        already_written: already_written.clone(),
         print: Print {
             title: title.clone(),
             maker: maker.clone(),
@@ -123,11 +123,11 @@ fn inscribed(inscribed: &spec::Inscribed) -> Inscribed {
 }
 
 /// A print by its id in the record, or by its number.
-const fn which(print: Option<spec::Which>) -> (Option<Count>, Option<Number>) {
+const fn which(print: Option<spec::PrintRef>) -> (Option<Count>, Option<Number>) {
     match print {
         None => (None, None),
-        Some(spec::Which::Recorded(id)) => (Some(Count(id)), None),
-        Some(spec::Which::Numbered(notation)) => (None, Some(Number(notation))),
+        Some(spec::PrintRef::Recorded(id)) => (Some(Count(id)), None),
+        Some(spec::PrintRef::Numbered(notation)) => (None, Some(Number(notation))),
     }
 }
 

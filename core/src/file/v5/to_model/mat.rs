@@ -2,22 +2,22 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::super::behind::Behind;
+use super::super::assembly::Assembly;
 use super::super::mat::{
-    Backing, Bevel, Board, Cut, Fixing, Layer, Limits, Mat, Meets, Offset, Opening, Placement,
-    Planned, Shape,
+    Backing, Bevel, Board, BoardBy, Cut, Layer, Limits, Mat, Offset, Opening, Placement,
+    Planned, Shape, WindowBy,
 };
 use super::super::text::Measured;
-use super::{Wrong, differ, listed, which};
+use super::{Inconsistency, differ, listed, which};
 use crate::geometry::{Point, Sides};
 use crate::length::Length;
 use crate::{material, spec};
 
 impl Mat {
     /// The mat it means, in a plan with these works.
-    pub(super) fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Wrong> {
+    pub(super) fn model(self, works: &BTreeSet<u32>) -> Result<spec::Mat, Inconsistency> {
         let Self {
-            fixing,
+            board_by,
             layers,
             openings,
             cut,
@@ -25,11 +25,11 @@ impl Mat {
             exhibition,
             limits,
             notes,
-            behind,
+            assembly,
             planned,
         } = self;
         if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "the mat has {} layers: 1 to {} are wanted",
                 layers.len(),
                 spec::Mat::MOST_LAYERS
@@ -40,7 +40,7 @@ impl Mat {
         let Backing { size, board } = backing;
         let Limits { least_border, hidden_image } = limits;
         let mut mat = spec::Mat {
-            fixing: fixing.model()?,
+            board_by: board_by.model()?,
             layers: layers.into_iter().map(Layer::model).collect(),
             openings: openings
                 .into_iter()
@@ -53,7 +53,7 @@ impl Mat {
                 hidden_image: hidden_image.map(|hidden| hidden.0),
             },
             notes,
-            behind: behind.map(Behind::model).unwrap_or_default(),
+            assembly: assembly.map(Assembly::model).unwrap_or_default(),
             planned: None,
         };
         for one in cut {
@@ -62,7 +62,9 @@ impl Mat {
         mat.planned = planned
             .map(|planned| planned.model(works, &layer_ids))
             .transpose()
-            .map_err(|wrong| wrong.inside("what was planned before it was cut"))?
+            .map_err(|inconsistency| {
+                inconsistency.inside("what was planned before it was cut")
+            })?
             .map(Box::new);
         Ok(mat)
     }
@@ -95,11 +97,11 @@ impl Planned {
         self,
         works: &BTreeSet<u32>,
         layers: &BTreeSet<u32>,
-    ) -> Result<spec::Planned, Wrong> {
-        let Self { fixing, openings, print, number } = self;
+    ) -> Result<spec::Planned, Inconsistency> {
+        let Self { board_by, openings, print, number } = self;
         let openings = openings.into_iter().map(|opening| opening.model(works, layers));
         Ok(spec::Planned {
-            fixing: fixing.model()?,
+            board_by: board_by.model()?,
             openings: openings.collect::<Result<_, _>>()?,
             print: which(print, number, "the mat that is cut")?,
         })
@@ -110,19 +112,19 @@ fn sides(top: Measured, right: Measured, bottom: Measured, left: Measured) -> Si
     Sides::new(top.0, right.0, bottom.0, left.0)
 }
 
-impl Fixing {
-    fn model(self) -> Result<spec::Fixing, Wrong> {
+impl BoardBy {
+    fn model(self) -> Result<spec::BoardBy, Inconsistency> {
         let (size, placement) = match self {
             Self::Outer { size, placement } => (size.0, placement),
             Self::Borders { top, right, bottom, left } => {
-                return Ok(spec::Fixing::Borders(sides(top, right, bottom, left)));
+                return Ok(spec::BoardBy::Borders(sides(top, right, bottom, left)));
             }
         };
         let placement = match placement {
             Placement::Centred => spec::Placement::Centred,
             Placement::BottomExtra(extra) => spec::Placement::BottomExtra(extra.0),
             Placement::BottomRatio { bottom: 0, top: 0 } => {
-                return Err(Wrong::new(
+                return Err(Inconsistency::new(
                     "bottom to top as 0 : 0 says nothing: one of both above zero is wanted, \
                      as in 5 : 4"
                         .to_owned(),
@@ -135,7 +137,7 @@ impl Fixing {
             Placement::Optical => spec::Placement::Optical,
             Placement::Free { left, top } => spec::Placement::Free { left: left.0, top: top.0 },
         };
-        Ok(spec::Fixing::Outer { size, placement })
+        Ok(spec::BoardBy::Outer { size, placement })
     }
 }
 
@@ -154,11 +156,12 @@ impl Opening {
         self,
         works: &BTreeSet<u32>,
         layers: &BTreeSet<u32>,
-    ) -> Result<spec::Opening, Wrong> {
-        let Self { id, work, shape, place, meets, offsets } = self;
-        let within = |wrong: Wrong| wrong.inside(&format!("opening {}", id.0));
+    ) -> Result<spec::Opening, Inconsistency> {
+        let Self { id, work, shape, place, window_by, offsets } = self;
+        let within =
+            |inconsistency: Inconsistency| inconsistency.inside(&format!("opening {}", id.0));
         if !works.contains(&work.0) {
-            return Err(within(Wrong::new(format!(
+            return Err(within(Inconsistency::new(format!(
                 "it shows work {}, which is not in the plan: one of its works ({}) is wanted",
                 work.0,
                 listed(works)
@@ -171,12 +174,12 @@ impl Opening {
                 Shape::Rectangle => spec::Shape::Rectangle,
             },
             place: Point::new(place.left.0, place.top.0),
-            meets: match meets {
-                Meets::Reveal { top, right, bottom, left } => {
-                    spec::Meets::Reveal(sides(top, right, bottom, left))
+            window_by: match window_by {
+                WindowBy::Reveal { top, right, bottom, left } => {
+                    spec::WindowBy::Reveal(sides(top, right, bottom, left))
                 }
-                Meets::InHand { sight, overlap_left, overlap_top } => {
-                    spec::Meets::InHand(spec::InHand {
+                WindowBy::InHand { sight, overlap_left, overlap_top } => {
+                    spec::WindowBy::InHand(spec::InHand {
                         sight: sight.0,
                         overlap_left: overlap_left.0,
                         overlap_top: overlap_top.0,
@@ -192,11 +195,11 @@ impl Opening {
 fn by_layer(
     offsets: Vec<Offset>,
     layers: &BTreeSet<u32>,
-) -> Result<BTreeMap<spec::LayerId, Sides<Length>>, Wrong> {
+) -> Result<BTreeMap<spec::LayerId, Sides<Length>>, Inconsistency> {
     let mut made = BTreeMap::new();
     for Offset { layer, top, right, bottom, left } in offsets {
         if !layers.contains(&layer.0) {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "an offset names layer {}, which is not in the mat: one of its layers ({}) \
                  is wanted",
                 layer.0,
@@ -204,7 +207,7 @@ fn by_layer(
             )));
         }
         if made.insert(spec::LayerId(layer.0), sides(top, right, bottom, left)).is_some() {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "layer {} has two offsets: take one of them out",
                 layer.0
             )));
@@ -215,12 +218,12 @@ fn by_layer(
 
 impl Cut {
     /// Enters it in the mat.
-    fn enter(self, mat: &mut spec::Mat) -> Result<(), Wrong> {
+    fn enter(self, mat: &mut spec::Mat) -> Result<(), Inconsistency> {
         let Self { opening, layer, sight, top, right, bottom, left } = self;
         let layers: BTreeSet<u32> = mat.layers.iter().map(|layer| layer.id.0).collect();
         let openings: BTreeSet<u32> = mat.openings.iter().map(|opening| opening.id.0).collect();
         let unknown = |what: &str, id: u32, ids: &BTreeSet<u32>| {
-            Wrong::new(format!(
+            Inconsistency::new(format!(
                 "a window that was cut names {what} {id}, which is not in the mat: one of its \
                  {what}s ({}) is wanted",
                 listed(ids)
@@ -232,9 +235,9 @@ impl Cut {
         let found = mat.openings.iter_mut().find(|one| one.id.0 == opening.0);
         let found = found.ok_or_else(|| unknown("opening", opening.0, &openings))?;
         let borders = Sides::new(top.0, right.0, bottom.0, left.0);
-        let came = spec::Came { sight: sight.0, borders };
-        if found.cut.insert(spec::LayerId(layer.0), came).is_some() {
-            return Err(Wrong::new(format!(
+        let as_cut = spec::AsCut { sight: sight.0, borders };
+        if found.cut.insert(spec::LayerId(layer.0), as_cut).is_some() {
+            return Err(Inconsistency::new(format!(
                 "the window of layer {} in opening {} was cut twice: take one of them out",
                 layer.0, opening.0
             )));

@@ -1,7 +1,7 @@
 //! File to model, with what only shows when parts are held against each other: ids used twice,
 //! ids that name nothing, counts.
 
-mod behind;
+mod assembly;
 mod mat;
 
 use std::collections::BTreeSet;
@@ -22,14 +22,14 @@ const MOST_LINES: usize = 20;
 
 /// What makes no sense in a plan that is well formed: where, and what was found and wanted.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::file) struct Wrong {
+pub(in crate::file) struct Inconsistency {
     /// As in `variant 1, opening 2`; empty for the plan itself.
     pub(in crate::file) place: String,
     /// What was found, and what is wanted.
     pub(in crate::file) words: String,
 }
 
-impl Wrong {
+impl Inconsistency {
     fn new(words: String) -> Self {
         Self { place: String::new(), words }
     }
@@ -44,7 +44,7 @@ impl Wrong {
 
 impl Plan {
     /// The document it means.
-    pub(in crate::file) fn document(self) -> Result<spec::Document, Wrong> {
+    pub(in crate::file) fn document(self) -> Result<spec::Document, Inconsistency> {
         let Self {
             version: _,
             id,
@@ -61,7 +61,7 @@ impl Plan {
         let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
         let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
         if !variant_ids.contains(&chosen.0) {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "the chosen variant is {}, which is not in the plan: one of its variants \
                  ({}) is wanted",
                 chosen.0,
@@ -73,7 +73,7 @@ impl Plan {
             (_, None) => {}
             (Some(inscribed), Some(print)) => inscribed.recorded.print = Some(print.0),
             (None, Some(print)) => {
-                return Err(Wrong::new(format!(
+                return Err(Inconsistency::new(format!(
                     "print {} is at the bench, and what is written on it is missing: add an \
                      inscription, or take the print out",
                     print.0
@@ -110,7 +110,7 @@ impl Unit {
 }
 
 impl Ruler {
-    fn model(self) -> Result<spec::Ruler, Wrong> {
+    fn model(self) -> Result<spec::Ruler, Inconsistency> {
         let unit = self.unit.model();
         spec::Ruler::new(unit, self.parts).ok_or_else(|| {
             let parts: &[u16] = match unit {
@@ -118,7 +118,7 @@ impl Ruler {
                 length::Unit::Millimetre => &spec::Ruler::MM_PARTS,
             };
             let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
-            Wrong::new(format!(
+            Inconsistency::new(format!(
                 "{} parts of 1 {} are on no ruler: one of {} is wanted",
                 self.parts,
                 unit.sign(),
@@ -150,34 +150,42 @@ impl Work {
 }
 
 impl Variant {
-    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Wrong> {
+    fn model(self, works: &BTreeSet<u32>) -> Result<spec::Variant, Inconsistency> {
         let Self { id, name, mat } = self;
-        let mat =
-            mat.model(works).map_err(|wrong| wrong.inside(&format!("variant {}", id.0)))?;
+        let mat = mat
+            .model(works)
+            .map_err(|inconsistency| inconsistency.inside(&format!("variant {}", id.0)))?;
         Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
     }
 }
 
 impl Inscribed {
-    fn model(self) -> Result<spec::Inscribed, Wrong> {
-        let Self { back, behind, front, left, right, stands, print } = self;
+    fn model(self) -> Result<spec::Inscribed, Inconsistency> {
+        let Self { back, behind, front, left, right, already_written, print } = self;
         let Print { title, maker, taken, printed, number, numerals } = print;
         if back.len() > MOST_LINES {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "{} lines are to be written on the back: at most {MOST_LINES} are wanted",
                 back.len()
             ))
             .inside("inscribed"));
         }
-        let lines = back.iter().chain([&left, &right, &stands, &title, &maker]);
+        let lines = back.iter().chain([&left, &right, &already_written, &title, &maker]);
         if let Some(long) = lines.map(|line| line.chars().count()).find(|n| *n > LONGEST) {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "a line of {long} characters is on no print: at most {LONGEST} are wanted"
             ))
             .inside("inscribed"));
         }
         Ok(spec::Inscribed {
-            wish: spec::Wish { back, behind: behind.0, front: front.0, left, right, stands },
+            lettering: spec::Lettering {
+                back,
+                behind: behind.0,
+                front: front.0,
+                left,
+                right,
+                already_written,
+            },
             recorded: spec::Recorded {
                 title,
                 maker,
@@ -192,13 +200,13 @@ impl Inscribed {
 }
 
 impl Entry {
-    fn model(self) -> Result<spec::Entry, Wrong> {
+    fn model(self) -> Result<spec::Entry, Inconsistency> {
         let Self { when, kind, text, print, number, step } = self;
         let kind = kind.model();
         let which = which(print, number, "a tick of the log")?;
         let known = which.is_some() || !step.is_empty();
         if known && kind != spec::EntryKind::Tick {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "the entry \"{text}\" of the log is no tick and names a print or a step: take \
                  that out"
             )));
@@ -223,12 +231,12 @@ fn which(
     print: Option<Count>,
     number: Option<Number>,
     what: &str,
-) -> Result<Option<spec::Which>, Wrong> {
+) -> Result<Option<spec::PrintRef>, Inconsistency> {
     match (print, number) {
         (None, None) => Ok(None),
-        (Some(print), None) => Ok(Some(spec::Which::Recorded(print.0))),
-        (None, Some(number)) => Ok(Some(spec::Which::Numbered(number.0))),
-        (Some(print), Some(_)) => Err(Wrong::new(format!(
+        (Some(print), None) => Ok(Some(spec::PrintRef::Recorded(print.0))),
+        (None, Some(number)) => Ok(Some(spec::PrintRef::Numbered(number.0))),
+        (Some(print), Some(_)) => Err(Inconsistency::new(format!(
             "{what} names print {} and a number, and one of them tells which print it was: take \
              the other out",
             print.0
@@ -237,11 +245,11 @@ fn which(
 }
 
 /// Ids that must differ.
-fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Wrong> {
+fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, Inconsistency> {
     let mut seen = BTreeSet::new();
     for id in ids {
         if !seen.insert(id) {
-            return Err(Wrong::new(format!(
+            return Err(Inconsistency::new(format!(
                 "two {what}s have the id {id}: give one of them another"
             )));
         }

@@ -5,7 +5,7 @@ use sightedge_core::command::Command;
 use sightedge_core::geometry::{Point, Rect as BoardRect, Seen};
 use sightedge_core::hinges::{Hinge, HingePlan, places};
 use sightedge_core::length::{Length, parse};
-use sightedge_core::plates::Way;
+use sightedge_core::plates::AssemblyView;
 use sightedge_core::spec::{HingeAt, Hinging};
 
 use super::super::held;
@@ -122,7 +122,7 @@ impl Canvas {
                 }
                 // On the plan as it is kept, so that a drag is one step.
                 if let Some(kept) = session.kept().chosen() {
-                    let hinging = Hinging { at: list, ..kept.mat.behind.hinging.clone() };
+                    let hinging = Hinging { at: list, ..kept.mat.assembly.hinging.clone() };
                     let command = Command::SetHinging(view.variant, hinging);
                     requests.actions.push(Action::Draft(command));
                 }
@@ -159,7 +159,7 @@ impl Canvas {
                     requests.run(held::locating(view, plan, index));
                 } else if let Some(arrow) = arrow(ui).filter(|arrow| arrow.across) {
                     // The way the arrow points, on the side that is seen.
-                    let more = arrow.forwards != (self.way == Way::TurnedOver);
+                    let more = arrow.forwards != (self.way == AssemblyView::TurnedOver);
                     let steps = if more { arrow.times } else { -arrow.times };
                     let x = nudged(hinge.x, step(view.document, arrow.held.alt), steps);
                     requests.run(held::moved_to(view, plan, index, x));
@@ -204,7 +204,7 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag, seen: Seen) -> Vec<Strin
     let unit = view.unit();
     let moved: Option<Length> = view
         .mat
-        .behind
+        .assembly
         .hinging
         .at
         .get(drag.index)
@@ -217,7 +217,7 @@ fn told(view: &View<'_>, plan: &HingePlan, drag: &Drag, seen: Seen) -> Vec<Strin
         format!("{} from the left", wording::near(left, unit)),
         format!("{} from the right, {}", wording::near(right, unit), seen.words()),
     ];
-    let movement = view.derived.behind.sheets.first().map(|sheet| &sheet.movement);
+    let movement = view.derived.assembly.sheets.first().map(|sheet| &sheet.movement);
     let at = plan.hinges.iter().position(|hinge| hinge.x == x && !hinge.locates);
     if let (Some(movement), Some(at)) = (movement, at) {
         let travel = |state: &sightedge_core::movement::State| {

@@ -6,7 +6,7 @@ mod columns;
 mod past;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Role, ScrollArea, Ui, WidgetInfo, vec2};
-use sightedge_core::material::{Cells, Kind, Own, StepRow, cells};
+use sightedge_core::material::{Cells, Kind, OwnTables, StepRow, cells};
 
 use super::title;
 use crate::window::context::{Requests, ScreenContext};
@@ -70,7 +70,7 @@ impl Materials {
     fn change(
         &mut self,
         name: String,
-        own: Own,
+        own: OwnTables,
         cx: ScreenContext<'_>,
         requests: &mut Requests,
     ) {

@@ -1,6 +1,6 @@
 //! What was changed of one's own tables, to be taken back.
 
-use sightedge_core::material::{Kind, Own};
+use sightedge_core::material::{Kind, OwnTables};
 
 /// As many steps are kept. Source: our own choice.
 const MOST: usize = 100;
@@ -10,7 +10,7 @@ const MOST: usize = 100;
 struct Change {
     name: String,
     kind: Kind,
-    other: Own,
+    other: OwnTables,
 }
 
 /// Which way one goes through the changes.
@@ -33,7 +33,7 @@ pub(super) struct Past {
 
 impl Past {
     /// Tells of a change that is about to be made to `before`.
-    pub(super) fn tell(&mut self, name: String, kind: Kind, before: Own) {
+    pub(super) fn tell(&mut self, name: String, kind: Kind, before: OwnTables) {
         self.undone.clear();
         self.done.push(Change { name, kind, other: before });
         if self.done.len() > MOST {
@@ -42,7 +42,7 @@ impl Past {
     }
 
     /// Goes one step; gives what it was called, its table and the tables as they are to be.
-    pub(super) fn go(&mut self, way: Way, now: Own) -> Option<(String, Kind, Own)> {
+    pub(super) fn go(&mut self, way: Way, now: OwnTables) -> Option<(String, Kind, OwnTables)> {
         let (from, to) = match way {
             Way::Back => (&mut self.done, &mut self.undone),
             Way::Forth => (&mut self.undone, &mut self.done),

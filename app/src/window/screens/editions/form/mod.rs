@@ -59,7 +59,7 @@ impl FormPage {
 pub(super) struct Form {
     page: FormPage,
     /// As it was before anything was typed.
-    begun: FormPage,
+    registration: FormPage,
     wrong: Option<String>,
 }
 
@@ -75,7 +75,7 @@ impl From<FormPage> for Form {
     fn from(mut page: FormPage) -> Self {
         // Its rows are as they are shown, so that nothing but typing changes it.
         page.settle();
-        Self { begun: page.clone(), page, wrong: None }
+        Self { registration: page.clone(), page, wrong: None }
     }
 }
 
@@ -87,7 +87,7 @@ impl Form {
 
     /// Whether something was typed that is nowhere else yet.
     pub(super) fn typed(&self) -> bool {
-        self.page != self.begun
+        self.page != self.registration
     }
 
     /// What is put right there, for its history.

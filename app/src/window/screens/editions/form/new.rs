@@ -2,7 +2,7 @@
 
 use egui::Ui;
 use sightedge_core::length::Unit;
-use sightedge_studio::{NewEdition, NewFormat, NewWork, Whose};
+use sightedge_studio::{NewEdition, NewFormat, NewWork, WorkRef};
 
 use super::edition::{EditionFields, OutFields, PriceFields};
 use super::fields::WIDE;
@@ -12,7 +12,7 @@ use super::{STAYS, note};
 use crate::window::screens::editions::messages::{Change, Outcome};
 use crate::window::session::PlanSession;
 use crate::window::widgets;
-use sightedge_service::record::{self, Beginning};
+use sightedge_service::record::{self, Registering};
 
 /// What was typed so far.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -77,8 +77,8 @@ impl New {
         let edition = self.edition.read(&NewEdition::default())?;
         let (prices, out) = (self.prices.read()?, self.out.read()?);
         let title = work.title.clone();
-        let beginning = Beginning {
-            whose: Whose::New(Box::new(work), None),
+        let beginning = Registering {
+            work: WorkRef::New(Box::new(work), None),
             format: self.format.clone(),
             alone: self.one_size,
             edition: Some(edition),
@@ -86,7 +86,7 @@ impl New {
             out,
         };
         Ok(Box::new(move |record| {
-            let (id, _) = record::begin(record, beginning, &note(""))?;
+            let (id, _) = record::register(record, beginning, &note(""))?;
             Ok(Outcome {
                 said: format!("{title} is in the record."),
                 look: Some(id),

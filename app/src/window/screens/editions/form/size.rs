@@ -3,14 +3,14 @@
 use egui::Ui;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, parse};
-use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Whose, Work};
+use sightedge_studio::{Format, FormatId, NewEdition, NewFormat, Work, WorkRef};
 
 use super::edition::{EditionFields, OutFields, PriceFields};
 use super::fields::{WIDE, field, part};
 use super::{STAYS, note};
 use crate::window::screens::editions::messages::{Change, Numbered, Outcome};
 use crate::window::widgets;
-use sightedge_service::record::{self, Beginning};
+use sightedge_service::record::{self, Registering};
 use sightedge_service::wording;
 
 /// What a size is called, and its image and sheet.
@@ -207,10 +207,10 @@ impl Another {
                 .to_owned());
         }
         let (id, catalogue) = (self.work.id, self.work.catalogue.clone());
-        let (whose, alone) = (Whose::There(id), self.alone);
-        let beginning = Beginning { whose, format, alone, edition, prices, out };
+        let (work, alone) = (WorkRef::Existing(id), self.alone);
+        let beginning = Registering { work, format, alone, edition, prices, out };
         Ok(Box::new(move |record| {
-            let (_, new) = record::begin(record, beginning, &note(""))?;
+            let (_, new) = record::register(record, beginning, &note(""))?;
             Ok(Outcome {
                 said: format!("{catalogue} has another size."),
                 look: Some(id),

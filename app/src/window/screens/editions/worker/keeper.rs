@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use sightedge_pictures::CancelToken;
-use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, put_back};
+use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, restore};
 
 use crate::window::screens::editions::messages::{
     Damage, Numbered, Outcome, Prints, Reply, Request,
@@ -158,7 +158,7 @@ impl Keeper {
             (Request::Restore(backup), _) => {
                 self.opened = None;
                 // Why it cannot be put back is told on the page that offers the others.
-                replies.send(match put_back(&self.folder, &backup, &record::today()) {
+                replies.send(match restore(&self.folder, &backup, &record::today()) {
                     Ok(kept) => {
                         let kept = record::kept_as(&kept);
                         Reply::Said(format!("The backup is back{kept}."))

@@ -141,10 +141,10 @@ impl Job for Viewer {
 impl Summary {
     fn add(&mut self, written: Result<Written, PapersError>) {
         match written {
-            Ok(Written { files, told }) => {
+            Ok(Written { files, notes }) => {
                 self.plans += 1;
                 self.files += files.len();
-                for words in told {
+                for words in notes {
                     if !self.told.contains(&words) {
                         self.told.push(words);
                     }

@@ -5,7 +5,7 @@ use std::path::Path;
 use sightedge_core::derived::derive;
 use sightedge_core::file::reference;
 use sightedge_core::spec::Work;
-use sightedge_papers::{Archive, Laid, Order, day_of, forget, lay_out};
+use sightedge_papers::{Archive, LaidOut, Order, day_of, forget, lay_out};
 use sightedge_pictures::CancelToken;
 
 use super::Wanted;
@@ -25,7 +25,7 @@ pub(in super::super) enum PageRequest {
 #[derive(Debug)]
 pub(in super::super) enum PageReply {
     /// Pages are set: their sizes in millimetres, and what the person should know.
-    Laid { ticket: u64, sizes: Vec<[f64; 2]>, told: Vec<String> },
+    LaidOut { ticket: u64, sizes: Vec<[f64; 2]>, told: Vec<String> },
     /// They could not be set, or painted.
     Failed { ticket: u64, why: String },
     /// One page in pixels.
@@ -35,7 +35,7 @@ pub(in super::super) enum PageReply {
 /// The paper that was set last, to be painted.
 #[derive(Default)]
 pub(super) struct Pages {
-    now: Option<(u64, Laid)>,
+    now: Option<(u64, LaidOut)>,
     /// That of the request under way.
     ticket: u64,
 }
@@ -59,9 +59,9 @@ impl Job for Pages {
                 self.ticket = ticket;
                 match laid(&wanted) {
                     Ok(laid) => {
-                        let (sizes, told) = (laid.sizes(), laid.told().to_vec());
+                        let (sizes, told) = (laid.sizes(), laid.notes().to_vec());
                         self.now = Some((ticket, laid));
-                        PageReply::Laid { ticket, sizes, told }
+                        PageReply::LaidOut { ticket, sizes, told }
                     }
                     Err(why) => PageReply::Failed { ticket, why },
                 }
@@ -82,13 +82,13 @@ impl Job for Pages {
     }
 }
 
-fn painted(laid: &Laid, page: usize, ppi: f64) -> Option<egui::ColorImage> {
+fn painted(laid: &LaidOut, page: usize, ppi: f64) -> Option<egui::ColorImage> {
     let pixels = laid.pixels(page, ppi)?;
     let size = [usize::try_from(pixels.width).ok()?, usize::try_from(pixels.height).ok()?];
     Some(egui::ColorImage::from_rgba_premultiplied(size, &pixels.rgba))
 }
 
-fn laid(wanted: &Wanted) -> Result<Laid, String> {
+fn laid(wanted: &Wanted) -> Result<LaidOut, String> {
     let Wanted { kind, document, plan, paper, tables, .. } = wanted;
     let variant = document.chosen().ok_or("the plan holds no mat")?;
     let derived = derive(document, variant, tables);

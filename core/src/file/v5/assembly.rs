@@ -19,7 +19,7 @@ macro_rules! open {
 }
 
 open! {
-    Behind {
+    Assembly {
         paper: Paper,
         grain: Grain,
         hinged_at: Percent,

@@ -5,8 +5,8 @@ use sightedge_core::catalogue::Kind;
 use crate::Error;
 
 use super::{
-    EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintId, State, Stock, Tier,
-    WorkId,
+    EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintDetails, PrintId, State,
+    Tier, WorkId,
 };
 
 /// Which number a new print gets.
@@ -28,7 +28,7 @@ pub struct Issue {
     /// Its number.
     pub choice: Choice,
     /// What is known of it. Without a price it takes that of its tier.
-    pub stock: Stock,
+    pub stock: PrintDetails,
     /// The measures of its size, for one that names none of the work's sizes: that of the work
     /// which has them, else one that is added. An edition of one size has no use for it.
     pub size: Option<NewFormat>,
@@ -54,7 +54,7 @@ impl Note {
     /// # Errors
     /// Where its day is none, or a text is no text.
     pub fn check(&self) -> Result<(), Error> {
-        crate::sqlite::noted(self)
+        crate::sqlite::check_note(self)
     }
 
     /// At that time and for that reason.
@@ -78,25 +78,25 @@ pub enum Change {
         price: Option<Money>,
     },
     /// What was said of it is put right.
-    Correct(Box<Stock>),
+    Correct(Box<PrintDetails>),
     /// Its number was given in error: free again, its history kept.
     Void,
 }
 
 /// Whose edition is begun.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Whose {
+pub enum WorkRef {
     /// That of a new work, with its catalogue number or the next.
     New(Box<NewWork>, Option<String>),
     /// That of a work that is there.
-    There(WorkId),
+    Existing(WorkId),
 }
 
 /// A work, a size and an edition begun in one step: all of it or nothing.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Begun {
+pub struct Registration {
     /// The work.
-    pub whose: Whose,
+    pub work: WorkRef,
     /// The size, where one is said.
     pub format: Option<NewFormat>,
     /// Whether the edition counts that size alone.

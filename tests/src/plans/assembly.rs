@@ -6,7 +6,7 @@ use sightedge_core::material::{
 };
 use sightedge_core::movement::USUAL_ROOM;
 use sightedge_core::spec::{
-    Behind, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
+    Assembly, FrameSize, Grain, Hanging, Hangs, HingeAt, HingeKind, Hinging, Hooks, MatHinge,
     Package,
 };
 
@@ -14,11 +14,11 @@ use super::{length, size, words};
 use crate::random::Random;
 
 /// Open as often as not, else anything.
-pub(super) fn any(random: &mut Random) -> Behind {
+pub(super) fn any(random: &mut Random) -> Assembly {
     if random.once_in(2) {
-        return Behind::default();
+        return Assembly::default();
     }
-    Behind {
+    Assembly {
         paper: maybe(random, paper),
         grain: maybe(random, |random| random.one_of(Grain::ALL)),
         hinged_at: maybe(random, humidity),

@@ -2,9 +2,8 @@
 
 use rusqlite::{Transaction, params};
 
-use super::failures::Step;
-use super::sound::{noted, sized, sound, text, work_texts};
-use super::{asked, currency};
+use super::failures::Attempt;
+use super::{currency, query, validate};
 use crate::{
     Correction, Edition, EditionId, Error, FormatId, NewEdition, NewFormat, NewWork, Note,
     Tier, Work, WorkId,
@@ -15,12 +14,12 @@ pub(super) fn add_work(
     work: &NewWork,
     catalogue: Option<&str>,
     note: &Note,
-) -> Step<WorkId> {
-    noted(note)?;
-    work_texts(work)?;
+) -> Attempt<WorkId> {
+    validate::note(note)?;
+    validate::work(work)?;
     let catalogue = match catalogue {
         Some(given) => {
-            text("the catalogue number", given)?;
+            validate::text("the catalogue number", given)?;
             given.to_owned()
         }
         None => next_catalogue(tx)?,
@@ -37,7 +36,7 @@ pub(super) fn add_work(
     Ok(WorkId(tx.last_insert_rowid()))
 }
 
-fn next_catalogue(tx: &Transaction<'_>) -> Step<String> {
+fn next_catalogue(tx: &Transaction<'_>) -> Attempt<String> {
     let highest: i64 =
         tx.query_row("SELECT coalesce(max(id), 0) FROM work", [], |row| row.get(0))?;
     for number in highest + 1.. {
@@ -56,10 +55,10 @@ pub(super) fn correct_work(
     id: WorkId,
     work: &NewWork,
     note: &Note,
-) -> Step<()> {
-    noted(note)?;
-    work_texts(work)?;
-    the_work(tx, id)?;
+) -> Attempt<()> {
+    validate::note(note)?;
+    validate::work(work)?;
+    existing_work(tx, id)?;
     let sql = "UPDATE work SET title = ?2, maker = ?3, taken = ?4, printed = ?5, medium = ?6,
                    paper = ?7, picture = ?8, sha256 = ?9, notes = ?10, at = ?11, why = ?12
                WHERE id = ?1";
@@ -76,10 +75,10 @@ pub(super) fn add_format(
     work: WorkId,
     format: &NewFormat,
     note: &Note,
-) -> Step<FormatId> {
-    noted(note)?;
-    sized(format)?;
-    the_work(tx, work)?;
+) -> Attempt<FormatId> {
+    validate::note(note)?;
+    validate::format(format)?;
+    existing_work(tx, work)?;
     let sql = "INSERT INTO format (work, name, image_w, image_h, sheet_w, sheet_h, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)";
     let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
@@ -94,9 +93,9 @@ pub(super) fn correct_format(
     id: FormatId,
     format: &NewFormat,
     note: &Note,
-) -> Step<()> {
-    noted(note)?;
-    sized(format)?;
+) -> Attempt<()> {
+    validate::note(note)?;
+    validate::format(format)?;
     let sql = "UPDATE format SET name = ?2, image_w = ?3, image_h = ?4, sheet_w = ?5,
                    sheet_h = ?6, at = ?7, why = ?8
                WHERE id = ?1";
@@ -119,14 +118,14 @@ pub(super) fn open_edition(
     work: WorkId,
     edition: &NewEdition,
     note: &Note,
-) -> Step<EditionId> {
-    noted(note)?;
-    the_work(tx, work)?;
-    sound(edition)?;
+) -> Attempt<EditionId> {
+    validate::note(note)?;
+    existing_work(tx, work)?;
+    validate::edition(edition)?;
     let sql = "INSERT INTO edition (work, format, name, size, proof_share, artist, printer,
                    hors_commerce, trial, roman, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)";
-    edition_written(tx, sql, work.0, edition, note)?;
+    write_edition(tx, sql, work.0, edition, note)?;
     Ok(EditionId(tx.last_insert_rowid()))
 }
 
@@ -135,26 +134,26 @@ pub(super) fn change_edition(
     id: EditionId,
     edition: &NewEdition,
     note: &Note,
-) -> Step<()> {
-    noted(note)?;
-    sound(edition)?;
-    the_edition(tx, id)?;
+) -> Attempt<()> {
+    validate::note(note)?;
+    validate::edition(edition)?;
+    existing_edition(tx, id)?;
     let sql = "UPDATE edition SET format = ?2, name = ?3, size = ?4, proof_share = ?5,
                    artist = ?6, printer = ?7, hors_commerce = ?8, trial = ?9, roman = ?10,
                    at = ?11, why = ?12
                WHERE id = ?1";
-    edition_written(tx, sql, id.0, edition, note)?;
+    write_edition(tx, sql, id.0, edition, note)?;
     Ok(())
 }
 
 /// Runs `sql` with `id` as its first value and what an edition is after it.
-fn edition_written(
+fn write_edition(
     tx: &Transaction<'_>,
     sql: &str,
     id: i64,
     edition: &NewEdition,
     note: &Note,
-) -> Step<()> {
+) -> Attempt<()> {
     tx.prepare_cached(sql)?.execute(params![
         id,
         edition.format.map(|format| format.0),
@@ -172,9 +171,9 @@ fn edition_written(
     Ok(())
 }
 
-pub(super) fn set_tier(tx: &Transaction<'_>, tier: &Tier, note: &Note) -> Step<()> {
-    noted(note)?;
-    the_edition(tx, tier.edition)?;
+pub(super) fn set_tier(tx: &Transaction<'_>, tier: &Tier, note: &Note) -> Attempt<()> {
+    validate::note(note)?;
+    existing_edition(tx, tier.edition)?;
     currency::remember(tx, &tier.price)?;
     let sql = "INSERT INTO tier (edition, first, cents, currency, at, why)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6)
@@ -196,7 +195,7 @@ pub(super) fn correct(
     id: WorkId,
     what: &Correction,
     note: &Note,
-) -> Step<()> {
+) -> Attempt<()> {
     let Correction { work, formats, edition, tiers } = what;
     if let Some(work) = work {
         correct_work(tx, id, work, note)?;
@@ -218,14 +217,14 @@ pub(super) fn correct(
     Ok(())
 }
 
-fn the_work(tx: &Transaction<'_>, id: WorkId) -> Step<Work> {
-    asked::work(tx, id)?.ok_or_else(|| {
+fn existing_work(tx: &Transaction<'_>, id: WorkId) -> Attempt<Work> {
+    query::work(tx, id)?.ok_or_else(|| {
         Error::Missing(format!("there is no work {}: list them, or add it first", id.0)).into()
     })
 }
 
-pub(super) fn the_edition(tx: &Transaction<'_>, id: EditionId) -> Step<Edition> {
-    asked::edition(tx, id)?.ok_or_else(|| {
+pub(super) fn existing_edition(tx: &Transaction<'_>, id: EditionId) -> Attempt<Edition> {
+    query::edition(tx, id)?.ok_or_else(|| {
         Error::Missing(format!("there is no edition {}: list them, or open it first", id.0))
             .into()
     })

@@ -1,11 +1,11 @@
 //! A sequence in words.
 
-use super::{Becomes, Named, Sequence};
+use super::{Becomes, NamedPiece, Sequence};
 use crate::problem::{Problem, Trim};
 
 /// A cut in words.
 #[derive(Clone, Debug, Eq, PartialEq)]
-pub struct Told {
+pub struct Instruction {
     /// The piece that is cut and its size, as in `A2, 18 3/4 × 32 in`.
     pub piece: String,
     /// The edge that lies against the stop, as in `left edge`.
@@ -16,7 +16,7 @@ pub struct Told {
     pub falls: Vec<String>,
 }
 
-impl Told {
+impl Instruction {
     /// All of it in one line.
     #[must_use]
     pub fn line(&self) -> String {
@@ -27,14 +27,14 @@ impl Told {
 
 /// How lengths are written: one length with its unit, and a width by a height.
 #[derive(Clone, Copy)]
-pub struct Written<'a> {
+pub struct LengthFormat<'a> {
     /// One length.
     pub length: &'a dyn Fn(i64) -> String,
     /// Width and height.
     pub size: &'a dyn Fn(i64, i64) -> String,
 }
 
-impl std::fmt::Debug for Written<'_> {
+impl std::fmt::Debug for LengthFormat<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str("Written")
     }
@@ -43,11 +43,11 @@ impl std::fmt::Debug for Written<'_> {
 impl Sequence {
     /// A piece by its name and size, and what it is where it is cut no further.
     #[must_use]
-    pub fn piece(&self, problem: &Problem, at: usize, written: Written<'_>) -> String {
-        let Some(Named { name, width, height, becomes, .. }) = self.pieces.get(at) else {
+    pub fn piece(&self, problem: &Problem, at: usize, format: LengthFormat<'_>) -> String {
+        let Some(NamedPiece { name, width, height, becomes, .. }) = self.pieces.get(at) else {
             return String::new();
         };
-        let size = (written.size)(*width, *height);
+        let size = (format.size)(*width, *height);
         match becomes {
             Becomes::Cut => format!("{name}, {size}"),
             Becomes::Rest => format!("{name}, {size}, left over"),
@@ -61,41 +61,46 @@ impl Sequence {
 
     /// A cut in words; `None` where there is no such cut.
     #[must_use]
-    pub fn told(&self, problem: &Problem, cut: usize, written: Written<'_>) -> Option<Told> {
+    pub fn instruction(
+        &self,
+        problem: &Problem,
+        cut: usize,
+        format: LengthFormat<'_>,
+    ) -> Option<Instruction> {
         let step = self.cuts.get(cut)?;
-        Some(Told {
-            piece: self.piece(problem, step.of, written),
+        Some(Instruction {
+            piece: self.piece(problem, step.of, format),
             edge: step.edge(),
-            stop: (written.length)(step.stop),
-            falls: step.falls().map(|at| self.piece(problem, at, written)).collect(),
+            stop: (format.length)(step.stop),
+            falls: step.falls().map(|at| self.piece(problem, at, format)).collect(),
         })
     }
 
     /// What is done before the first cut: what is trimmed off, and what is left; or that there
     /// is nothing to cut.
     #[must_use]
-    pub fn first(&self, problem: &Problem, written: Written<'_>) -> Option<String> {
+    pub fn first(&self, problem: &Problem, format: LengthFormat<'_>) -> Option<String> {
         let name = self.name();
         let Trim { left, right, bottom, top } = self.trim;
         let edges = [("left", left), ("right", right), ("lower", bottom), ("upper", top)];
         let off: Vec<_> = edges.iter().filter(|(_, edge)| *edge > 0).collect();
         let trimmed = match off.as_slice() {
             [] if self.cuts.is_empty() => {
-                return Some(format!("{}, used whole", self.piece(problem, 0, written)));
+                return Some(format!("{}, used whole", self.piece(problem, 0, format)));
             }
             [] => return None,
             [_, rest @ ..] if rest.len() == 3 && rest.iter().all(|(_, edge)| *edge == left) => {
-                format!("{} off each edge", (written.length)(left))
+                format!("{} off each edge", (format.length)(left))
             }
             some => {
                 let each = |(edge, off): &&(&str, i64)| {
-                    format!("{} off the {edge} edge", (written.length)(*off))
+                    format!("{} off the {edge} edge", (format.length)(*off))
                 };
                 some.iter().map(each).collect::<Vec<_>>().join(", ")
             }
         };
-        let full = (written.size)(self.sheet.0, self.sheet.1);
-        let left = self.piece(problem, 0, written);
+        let full = (format.size)(self.sheet.0, self.sheet.1);
+        let left = self.piece(problem, 0, format);
         Some(format!("{name}, {full}, trim {trimmed}: {left}"))
     }
 }

@@ -2,10 +2,10 @@
 
 use sightedge_core::date::Date;
 
-use crate::{Error, LONGEST, NewEdition, NewFormat, NewWork, Note, Stock};
+use crate::{Error, LONGEST, NewEdition, NewFormat, NewWork, Note, PrintDetails};
 
 /// An edition that can be opened.
-pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
+pub(super) fn edition(edition: &NewEdition) -> Result<(), Error> {
     text("the edition's name", &edition.name)?;
     if !(1..=1_000_000).contains(&edition.size) {
         return Err(Error::refused(format!(
@@ -36,7 +36,7 @@ pub(super) fn sound(edition: &NewEdition) -> Result<(), Error> {
 }
 
 /// A format whose sizes are known, or 0 where they are not.
-pub(super) fn sized(format: &NewFormat) -> Result<(), Error> {
+pub(super) fn format(format: &NewFormat) -> Result<(), Error> {
     let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
     text("the format's name", name)?;
     if [image_w, image_h, sheet_w, sheet_h].into_iter().any(|length| *length < 0) {
@@ -72,13 +72,13 @@ pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
     Ok(())
 }
 
-pub(crate) fn noted(note: &Note) -> Result<(), Error> {
+pub(crate) fn note(note: &Note) -> Result<(), Error> {
     text("the reason", &note.why)?;
     day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
     text("the date of the entry", &note.at)
 }
 
-pub(super) fn work_texts(work: &NewWork) -> Result<(), Error> {
+pub(super) fn work(work: &NewWork) -> Result<(), Error> {
     let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
     for (what, given) in [
         ("the title", title),
@@ -101,9 +101,18 @@ pub(super) fn work_texts(work: &NewWork) -> Result<(), Error> {
     Ok(())
 }
 
-pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
-    let Stock { format: _, state: _, place, printed, matted, plan, plan_file, price, buyer } =
-        stock;
+pub(super) fn details(details: &PrintDetails) -> Result<(), Error> {
+    let PrintDetails {
+        format: _,
+        state: _,
+        place,
+        printed,
+        matted,
+        plan,
+        plan_file,
+        price,
+        buyer,
+    } = details;
     for (what, given) in [
         ("the place", place),
         ("the plan's id", plan),
@@ -130,7 +139,9 @@ pub(super) fn stock_texts(stock: &Stock) -> Result<(), Error> {
 }
 
 /// Days that can follow each other, where they are being said.
-pub(super) fn in_order(Stock { printed, matted, .. }: &Stock) -> Result<(), Error> {
+pub(super) fn in_order(
+    PrintDetails { printed, matted, .. }: &PrintDetails,
+) -> Result<(), Error> {
     if printed.is_empty() || matted.is_empty() || printed <= matted {
         return Ok(());
     }

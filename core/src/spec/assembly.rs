@@ -7,7 +7,7 @@ use crate::material::{Bag, Filler, Frame, Glazing, Humidity, Paper, Tissue, keye
 
 /// All that is decided behind the mat.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Behind {
+pub struct Assembly {
     /// The paper the picture is on, as it was when chosen.
     pub paper: Option<Paper>,
     /// Which way its grain runs.
@@ -179,21 +179,21 @@ pub enum Hooks {
     Two(Length),
 }
 
-impl Behind {
+impl Assembly {
     /// Whether nothing was decided yet.
     pub fn is_open(&self) -> bool {
         *self == Self::default()
     }
 
     /// Whether anything was said about how the paper moves.
-    pub fn tells_of_paper(&self) -> bool {
+    pub fn describes_paper(&self) -> bool {
         let Self { paper, grain, hinged_at, hangs_at, .. } = self;
         paper.is_some() || grain.is_some() || hinged_at.is_some() || hangs_at.is_some()
     }
 
     /// Whether anything was said about how the sheet is held.
-    pub fn tells_of_hinges(&self) -> bool {
-        self.tells_of_paper() || self.hinging != Hinging::default()
+    pub fn describes_hinges(&self) -> bool {
+        self.describes_paper() || self.hinging != Hinging::default()
     }
 
     /// Whether it goes into a frame.

@@ -2,21 +2,22 @@
 
 use rusqlite::Transaction;
 
-use super::failures::Step;
-use super::{asked, done, prints};
+use super::failures::Attempt;
+use super::{prints, query, write};
 use crate::{
-    Begun, EditionId, Error, Format, FormatId, NewFormat, Note, TakenOver, Tier, Whose, WorkId,
+    EditionId, Error, Format, FormatId, NewFormat, Note, Registration, TakenOver, Tier, WorkId,
+    WorkRef,
 };
 
-pub(super) fn begin(
+pub(super) fn register(
     tx: &Transaction<'_>,
-    what: &Begun,
+    what: &Registration,
     note: &Note,
-) -> Step<(WorkId, Option<EditionId>)> {
-    let Begun { whose, format, alone, edition, tiers, out } = what;
-    let work = match whose {
-        Whose::New(work, catalogue) => done::add_work(tx, work, catalogue.as_deref(), note)?,
-        Whose::There(work) => *work,
+) -> Attempt<(WorkId, Option<EditionId>)> {
+    let Registration { work, format, alone, edition, tiers, out } = what;
+    let work = match work {
+        WorkRef::New(work, catalogue) => write::add_work(tx, work, catalogue.as_deref(), note)?,
+        WorkRef::Existing(work) => *work,
     };
     let format = match format {
         Some(format) => Some(size(tx, work, format, *alone && edition.is_some(), note)?),
@@ -25,10 +26,10 @@ pub(super) fn begin(
     let Some(edition) = edition else { return Ok((work, None)) };
     let mut edition = edition.clone();
     edition.format = format.filter(|_| *alone);
-    let id = done::open_edition(tx, work, &edition, note)?;
+    let id = write::open_edition(tx, work, &edition, note)?;
     for (from, price) in tiers {
         let tier = Tier { edition: id, from: *from, price: price.clone() };
-        done::set_tier(tx, &tier, note)?;
+        write::set_tier(tx, &tier, note)?;
     }
     if let Some((from, to, sold)) = out {
         let taken = TakenOver { edition: id, from: *from, to: *to, sold: sold.clone() };
@@ -42,19 +43,19 @@ fn size(
     tx: &Transaction<'_>,
     work: WorkId,
     format: &NewFormat,
-    waits: bool,
+    awaits_edition: bool,
     note: &Note,
-) -> Step<FormatId> {
+) -> Attempt<FormatId> {
     let measured = !format.measures_as(&NewFormat::default());
     let same = |one: &&Format| {
         if measured { one.what.measures_as(format) } else { one.what == *format }
     };
-    let formats = asked::formats(tx, work)?;
-    let Some(there) = formats.iter().find(same) else {
-        return done::add_format(tx, work, format, note);
+    let formats = query::formats(tx, work)?;
+    let Some(existing) = formats.iter().find(same) else {
+        return write::add_format(tx, work, format, note);
     };
-    if waits && !asked::has_edition(tx, there.id)? {
-        return Ok(there.id);
+    if awaits_edition && !query::has_edition(tx, existing.id)? {
+        return Ok(existing.id);
     }
     Err(Error::refused(
         "the work is printed in that size already, and another one is wanted: a second edition \

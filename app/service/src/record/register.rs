@@ -1,16 +1,17 @@
 //! A work, a size and an edition begun in one step.
 
 use sightedge_studio::{
-    Begun, EditionId, Error, NewEdition, NewFormat, NewWork, Note, Price, Record, Whose, WorkId,
+    EditionId, Error, NewEdition, NewFormat, NewWork, Note, Price, Record, Registration,
+    WorkId, WorkRef,
 };
 
 use super::prices::tiers;
 
 /// What is begun, as it was typed.
 #[derive(Clone, Debug)]
-pub struct Beginning {
-    /// Whose edition, or whose size.
-    pub whose: Whose,
+pub struct Registering {
+    /// WorkRef edition, or whose size.
+    pub work: WorkRef,
     /// The size; [`NewFormat::default`] where none is said.
     pub format: NewFormat,
     /// Whether the edition counts that size alone.
@@ -27,14 +28,14 @@ pub struct Beginning {
 ///
 /// # Errors
 /// Where a part of it is refused.
-pub fn begin(
+pub fn register(
     record: &mut dyn Record,
-    what: Beginning,
+    what: Registering,
     note: &Note,
 ) -> Result<(WorkId, Option<EditionId>), Error> {
-    let Beginning { whose, format, alone, edition, prices, out } = what;
-    if let Whose::New(work, _) = &whose {
-        titled(work)?;
+    let Registering { work, format, alone, edition, prices, out } = what;
+    if let WorkRef::New(new, _) = &work {
+        titled(new)?;
     }
     if edition.is_none() && format.measures_as(&NewFormat::default()) {
         return Err(Error::refused(
@@ -45,7 +46,7 @@ pub fn begin(
     // What is wrong with the edition itself comes first.
     let tiers = if size == 0 { Vec::new() } else { tiers(record, size, prices)? };
     let format = Some(format).filter(|format| *format != NewFormat::default());
-    record.begin(&Begun { whose, format, alone, edition, tiers, out }, note)
+    record.register(&Registration { work, format, alone, edition, tiers, out }, note)
 }
 
 /// A work is found by its title.

@@ -5,12 +5,12 @@
 //! even, the first of them is the narrower one.
 
 use super::place::{Placed, Spot};
-use super::{Mat, Meets};
+use super::{Mat, WindowBy};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
-use crate::spec::{Came, Opening};
+use crate::spec::{AsCut, Opening};
 
-impl Came {
+impl AsCut {
     /// Where the window lies on its board.
     pub fn rect(&self) -> Rect {
         Rect::new(Point::new(self.borders.left, self.borders.top), self.sight)
@@ -28,7 +28,7 @@ impl Mat {
     /// still to be cut, or was bought ready cut.
     pub fn cut_board(&self) -> Option<Size> {
         let cut = |layer| self.openings.iter().find_map(|one| one.cut.get(&layer));
-        self.layers.iter().find_map(|layer| cut(layer.id)).map(Came::board)
+        self.layers.iter().find_map(|layer| cut(layer.id)).map(AsCut::board)
     }
 
     /// Whether a window of that layer, counted from the top, is cut already.
@@ -55,10 +55,10 @@ pub(super) fn as_measured(
 ) -> Placed {
     let Some(board) = mat.cut_board() else { return placed };
     placed.outer = board;
-    for ((opening, spot), wish) in
+    for ((opening, spot), planned_spot) in
         mat.openings.iter().zip(&mut placed.spots).zip(&planned.spots)
     {
-        if let Some(settled) = settled(opening, wish, mat, board, step) {
+        if let Some(settled) = settled(opening, planned_spot, mat, board, step) {
             *spot = settled;
         }
     }
@@ -68,15 +68,15 @@ pub(super) fn as_measured(
 /// One opening's place; `None` where none of its windows is cut.
 fn settled(
     opening: &Opening,
-    wish: &Spot,
+    planned_spot: &Spot,
     mat: &Mat,
     board: Size,
     step: Option<Length>,
 ) -> Option<Spot> {
     let facts: Vec<Option<Rect>> =
-        mat.layers.iter().map(|layer| opening.cut.get(&layer.id).map(Came::rect)).collect();
+        mat.layers.iter().map(|layer| opening.cut.get(&layer.id).map(AsCut::rect)).collect();
     let deepest = facts.iter().rposition(Option::is_some)?;
-    let wished: Vec<Sides<Length>> = wish
+    let planned_offsets: Vec<Sides<Length>> = planned_spot
         .offsets
         .iter()
         .map(|offset| match step {
@@ -87,19 +87,19 @@ fn settled(
     let sight = match (facts.last().copied().flatten(), facts.get(deepest).copied().flatten()) {
         (Some(fact), _) => fact,
         // Its window is in hand.
-        _ if matches!(opening.meets, Meets::InHand(_)) => wish.sight,
+        _ if matches!(opening.window_by, WindowBy::InHand(_)) => planned_spot.sight,
         (None, Some(above)) => {
-            let below = wish.offsets.get(deepest + 1).copied().unwrap_or_default();
-            let inner = wished.get(deepest + 2..).unwrap_or_default();
+            let below = planned_spot.offsets.get(deepest + 1).copied().unwrap_or_default();
+            let inner = planned_offsets.get(deepest + 2..).unwrap_or_default();
             let inner = inner.iter().fold(Sides::default(), |sum, one| one.plus(sum));
-            in_the_middle(above, wish.sight.size, [below, inner], board, step)
+            in_the_middle(above, planned_spot.sight.size, [below, inner], board, step)
         }
         (None, None) => return None,
     };
     let mut rects = vec![sight; facts.len()];
     for index in (0..facts.len().saturating_sub(1)).rev() {
         let below = rects.get(index + 1).copied().unwrap_or(sight);
-        let offset = wished.get(index + 1).copied().unwrap_or_default();
+        let offset = planned_offsets.get(index + 1).copied().unwrap_or_default();
         let fact = facts.get(index).copied().flatten();
         let follows = || {
             let around = below.outset(offset);
@@ -121,17 +121,17 @@ fn settled(
     offsets.truncate(facts.len());
     // Of a window in hand the sheet's place is given; else what the window is smaller or larger
     // falls on both sides alike.
-    let [left, top] = match opening.meets {
-        Meets::InHand(_) => [Length::ZERO; 2],
-        Meets::Reveal(_) => {
+    let [left, top] = match opening.window_by {
+        WindowBy::InHand(_) => [Length::ZERO; 2],
+        WindowBy::Reveal(_) => {
             let taken = [
-                wish.sight.size.width - sight.size.width,
-                wish.sight.size.height - sight.size.height,
+                planned_spot.sight.size.width - sight.size.width,
+                planned_spot.sight.size.height - sight.size.height,
             ];
             taken.map(|taken| taken.halves().0)
         }
     };
-    Some(wish.under(sight, Point::new(left, top), offsets))
+    Some(planned_spot.under(sight, Point::new(left, top), offsets))
 }
 
 /// The window whose borders are the marks nearest to those of `sight`: equal borders stay equal.
@@ -154,18 +154,18 @@ fn in_the_middle(
     let across = Middle {
         above: [above.left(), above.size.width],
         window: window.width,
-        wished: [first.left, first.right],
+        planned_offsets: [first.left, first.right],
         inner: [inner.left, inner.right],
         board: board.width,
     };
     let down = Middle {
         above: [above.top(), above.size.height],
         window: window.height,
-        wished: [first.top, first.bottom],
+        planned_offsets: [first.top, first.bottom],
         inner: [inner.top, inner.bottom],
         board: board.height,
     };
-    let [(left, width), (top, height)] = [across, down].map(|one| one.lies(step));
+    let [(left, width), (top, height)] = [across, down].map(|one| one.place(step));
     Rect::new(Point::new(left, top), Size::new(width, height))
 }
 
@@ -175,7 +175,7 @@ struct Middle {
     above: [Length; 2],
     window: Length,
     /// The strips that are wished before and behind it; their difference is kept.
-    wished: [Length; 2],
+    planned_offsets: [Length; 2],
     /// What lies between those strips and the window.
     inner: [Length; 2],
     board: Length,
@@ -183,15 +183,15 @@ struct Middle {
 
 impl Middle {
     /// Where the window begins, and how long it is.
-    fn lies(&self, step: Option<Length>) -> (Length, Length) {
-        let Self { above: [from, long], window, wished, inner, board } = *self;
+    fn place(&self, step: Option<Length>) -> (Length, Length) {
+        let Self { above: [from, long], window, planned_offsets, inner, board } = *self;
         // Both stops are set on the ruler, each from its own edge: the window takes the rest.
         let window = match step {
             Some(step) if window >= step => board - (board - window).ceil_to(step),
             _ => window,
         };
         let strips = long - window - inner[0] - inner[1];
-        let twice = (from + inner[0]) * 2 + strips + wished[0] - wished[1];
+        let twice = (from + inner[0]) * 2 + strips + planned_offsets[0] - planned_offsets[1];
         let Some(step) = step else { return (twice.halves().0, window) };
         let mark = twice.floor_to(step * 2);
         let (first, _) = mark.halves();

@@ -7,9 +7,9 @@ use crate::weight::Weights;
 
 /// Writes lengths and weights as the plan has them.
 #[derive(Clone, Copy)]
-pub(super) struct Words(pub(super) Unit, pub(super) Weights);
+pub(super) struct Formatter(pub(super) Unit, pub(super) Weights);
 
-impl Words {
+impl Formatter {
     pub(super) const fn unit(self) -> Unit {
         self.0
     }

@@ -2,10 +2,10 @@
 //! lifted, as one sees what it covers. Both are drawn from the one layout; turned over, left
 //! and right change places.
 
-mod draught;
+mod painter;
 
 use super::Look;
-use crate::behind::Sheet;
+use crate::assembly::Sheet;
 use crate::drawing::{Drawing, Pen, Tone, around};
 use crate::geometry::{Point, Rect, Side, Size};
 use crate::hinges::{MatHinge, mat_hinge};
@@ -13,11 +13,11 @@ use crate::layout::Layout;
 use crate::length::{Length, Unit};
 use crate::material::Humidity;
 use crate::spec::Mat;
-use draught::Draught;
+use painter::Painter;
 
 /// From where it is seen.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum Way {
+pub enum AssemblyView {
     /// The board turned over about its upright middle: its back, the sheet's back, the tabs.
     #[default]
     TurnedOver,
@@ -25,7 +25,7 @@ pub enum Way {
     MatLifted,
 }
 
-impl Way {
+impl AssemblyView {
     /// A place on the board as it is seen this way; once more, and it is where it was.
     pub fn seen(self, rect: Rect, outer: Size) -> Rect {
         match self {
@@ -48,7 +48,7 @@ impl Way {
 
 /// The humidity that is shown, and how much larger than true the movement is drawn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Air {
+pub struct HumidityShown {
     /// The sheet is drawn as it lies in this.
     pub now: Humidity,
     /// True at 1.
@@ -74,19 +74,19 @@ const CLOTH: Tone = Tone::grey(0.5);
 /// What lies behind the mat, seen one way. `air` adds the sheet's edge at its driest and
 /// dampest and draws the sheet as it lies in between; without it, it lies as it was hinged.
 /// `height` is that of a figure at the drawing's scale; figures are in `unit`.
-pub fn behind(
-    way: Way,
+pub fn assembly(
+    way: AssemblyView,
     of: Subject<'_>,
-    air: Option<Air>,
+    air: Option<HumidityShown>,
     look: &Look,
     unit: Unit,
     height: Length,
 ) -> Drawing {
     let Subject { mat, layout, sheets } = of;
     let outer = layout.exact.outer;
-    let mut pen = Draught { way, outer, unit, height, items: Vec::new() };
+    let mut pen = Painter { way, outer, unit, height, items: Vec::new() };
     let board = Rect::at_origin(outer);
-    let own = mat_hinge(&mat.behind, outer, unit);
+    let own = mat_hinge(&mat.assembly, outer, unit);
     let all = around(board, layout.exact.backing);
     if !outer.is_positive() {
         return Drawing { bounds: all, ground: None, items: pen.items };
@@ -98,7 +98,7 @@ pub fn behind(
         })
     };
     match way {
-        Way::TurnedOver => {
+        AssemblyView::TurnedOver => {
             // A little darker than paper, so that the sheet stands out.
             pen.fill(board, Tone::from(look.core).lit(BACK));
             pen.outline(board, Pen::Section);
@@ -107,7 +107,7 @@ pub fn behind(
             }
             pen.outline(layout.exact.backing, Pen::Hidden);
         }
-        Way::MatLifted => {
+        AssemblyView::MatLifted => {
             pen.fill(layout.exact.backing, mat.backing.board.colour.into());
             pen.outline(layout.exact.backing, Pen::Section);
             pen.outline(board, Pen::Hidden);
@@ -117,17 +117,17 @@ pub fn behind(
     for (window, sheet) in windows() {
         pen.sheet(window, sheet, air, look);
     }
-    if way == Way::TurnedOver {
+    if way == AssemblyView::TurnedOver {
         pen.stops(layout, sheets.first().map(|sheet| &sheet.hinges));
     }
     Drawing { bounds: all, ground: None, items: pen.items }
 }
 
 /// The tape along the mat's own hinge: half of it on the mat's back, half on the backing.
-fn strip(own: MatHinge, board: Rect, backing: Rect, way: Way) -> Rect {
+fn strip(own: MatHinge, board: Rect, backing: Rect, way: AssemblyView) -> Rect {
     let on = match way {
-        Way::TurnedOver => board,
-        Way::MatLifted => backing,
+        AssemblyView::TurnedOver => board,
+        AssemblyView::MatLifted => backing,
     };
     let (half, _) = (own.tape - own.gap).halves();
     let half = half.max(Length::ZERO);

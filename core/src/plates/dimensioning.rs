@@ -1,6 +1,8 @@
 //! Setting dimensions so that every figure can be read.
 
-use crate::drawing::{Align, Dimension, Drawing, Item, Measure, Stand, Text, TextRole, around};
+use crate::drawing::{
+    Align, Baseline, Dimension, Drawing, Item, Measure, Text, TextRole, around,
+};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::{Length, Round, Unit};
 
@@ -15,7 +17,7 @@ pub(super) enum Axis {
 
 /// Where the figure of a dimension stands.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum Set {
+enum FigurePlace {
     /// On the middle of the line; a height's figure is turned with it.
     Along,
     /// Upright, to the right of the middle of the line.
@@ -44,7 +46,7 @@ pub(super) struct Span {
 
 /// Puts dimensions on a sheet and remembers where figures stand.
 #[derive(Debug)]
-pub(super) struct Draughtsman {
+pub(super) struct Dimensioner {
     unit: Unit,
     /// The height of a figure.
     pub(super) height: Length,
@@ -66,7 +68,7 @@ impl Axis {
     }
 }
 
-impl Set {
+impl FigurePlace {
     /// Whether what a dimension is of stands before its figure, in one text.
     const fn is_one_text(self) -> bool {
         matches!(self, Self::OneLine { .. } | Self::Past { .. })
@@ -83,7 +85,7 @@ impl Span {
     }
 }
 
-impl Draughtsman {
+impl Dimensioner {
     pub(super) fn new(unit: Unit, height: Length) -> Self {
         // A figure of no height takes no room and collides with nothing.
         let height = height.max(Length::ZERO);
@@ -106,10 +108,13 @@ impl Draughtsman {
     pub(super) fn outside_at(&mut self, span: Span, from: Length, offs: &[Length]) {
         let [first, second] = [span.ends[0] - self.gap(), span.ends[1] + self.gap()];
         let past = [
-            (Set::Past { along: second, end: 1, upright: false }, [span.ends[0], second]),
-            (Set::Past { along: first, end: 0, upright: false }, [first, span.ends[1]]),
+            (
+                FigurePlace::Past { along: second, end: 1, upright: false },
+                [span.ends[0], second],
+            ),
+            (FigurePlace::Past { along: first, end: 0, upright: false }, [first, span.ends[1]]),
         ];
-        let choices = offs.iter().map(|off| (*off, Set::Along, span.ends));
+        let choices = offs.iter().map(|off| (*off, FigurePlace::Along, span.ends));
         let past = offs.iter().flat_map(|off| past.map(|(set, line)| (*off, set, line)));
         if let Some((off, line, figure, name)) = self.best(span, choices.chain(past)) {
             let away = if off >= from { self.gap() } else { -self.gap() };
@@ -131,29 +136,30 @@ impl Draughtsman {
         beyond: Length,
     ) {
         let set = match span.axis {
-            Axis::Across => Set::Along,
-            Axis::Down => Set::Beside,
+            Axis::Across => FigurePlace::Along,
+            Axis::Down => FigurePlace::Beside,
         };
         let within = offs.iter().map(|off| (*off, set, span.ends));
         // With names, two beside each other stand on both sides of their lines.
-        let before = offs.iter().filter(|_| set == Set::Beside && self.of.is_some());
-        let before = before.map(|off| (*off, Set::Before, span.ends));
+        let before = offs.iter().filter(|_| set == FigurePlace::Beside && self.of.is_some());
+        let before = before.map(|off| (*off, FigurePlace::Before, span.ends));
         // Where the border is too low for both one under the other.
-        let flat =
-            [false, true].into_iter().filter(|_| set == Set::Beside && self.of.is_some());
+        let flat = [false, true]
+            .into_iter()
+            .filter(|_| set == FigurePlace::Beside && self.of.is_some());
         let flat = flat.flat_map(|before| {
-            offs.iter().map(move |off| (*off, Set::OneLine { before }, span.ends))
+            offs.iter().map(move |off| (*off, FigurePlace::OneLine { before }, span.ends))
         });
         // Further out each time, by what an upright figure takes.
         let one = match span.axis {
-            Axis::Across => long(&self.figure(span, Length::ZERO, Set::Along)),
+            Axis::Across => long(&self.figure(span, Length::ZERO, FigurePlace::Along)),
             Axis::Down => self.height.scaled(13, 10),
         };
         let further = (0..6).map(|n| self.gap() + beyond + one * n);
         let past = further.flat_map(|away| {
             let mut line = span.ends;
             line[outer] += if outer == 0 { -away } else { away };
-            let set = Set::Past { along: line[outer], end: outer, upright: true };
+            let set = FigurePlace::Past { along: line[outer], end: outer, upright: true };
             offs.iter().map(move |off| (*off, set, line))
         });
         if let Some(choice) = self.best(span, within.chain(before).chain(flat).chain(past)) {
@@ -166,7 +172,7 @@ impl Draughtsman {
     fn best(
         &self,
         span: Span,
-        choices: impl Iterator<Item = (Length, Set, [Length; 2])>,
+        choices: impl Iterator<Item = (Length, FigurePlace, [Length; 2])>,
     ) -> Option<Choice> {
         let mut best: Option<(u8, Choice)> = None;
         for (off, set, line) in choices {
@@ -176,13 +182,13 @@ impl Draughtsman {
             // The ticks at both ends stay clear.
             let wide = name.as_ref().map_or(Length::ZERO, long).max(long(&figure));
             let need = match set {
-                Set::Along => wide + self.gap(),
-                Set::Beside | Set::Before => {
+                FigurePlace::Along => wide + self.gap(),
+                FigurePlace::Beside | FigurePlace::Before => {
                     let name = if name.is_some() { self.under() } else { Length::ZERO };
                     self.height + name + self.gap() * 2
                 }
-                Set::OneLine { .. } => self.height + self.gap() * 2,
-                Set::Past { .. } => Length::ZERO,
+                FigurePlace::OneLine { .. } => self.height + self.gap() * 2,
+                FigurePlace::Past { .. } => Length::ZERO,
             };
             let clear = self.clear(span.axis, off, line);
             let room = need <= span.length().max(Length::ZERO);
@@ -204,7 +210,7 @@ impl Draughtsman {
 
     /// What a dimension is of: under its line where its figure stands on that, under the figure
     /// beside the line; past an end both are one text.
-    fn name(&self, figure: &Text, set: Set) -> Option<Text> {
+    fn name(&self, figure: &Text, set: FigurePlace) -> Option<Text> {
         let name = self.of.clone().filter(|_| !set.is_one_text())?;
         let under = self.under();
         let at = if figure.turned {
@@ -223,8 +229,8 @@ impl Draughtsman {
     /// A label at a place of its own.
     pub(super) fn label(&mut self, text: String, at: Point, align: Align) {
         let height = self.height;
-        let (role, stand) = (TextRole::Label, Stand::Beside);
-        let label = Text { text, role, at, align, stand, turned: false, height };
+        let (role, baseline) = (TextRole::Label, Baseline::Beside);
+        let label = Text { text, role, at, align, baseline, turned: false, height };
         self.taken.push(label.bounds());
         self.items.push(Item::Text(label));
     }
@@ -239,15 +245,15 @@ impl Draughtsman {
     /// Whether a dimension's line runs through no figure.
     fn clear(&self, axis: Axis, off: Length, line: [Length; 2]) -> bool {
         let strip = strip(line.map(|end| axis.point(end, off)), self.gap().halves().1);
-        self.taken.iter().all(|taken| taken.meet(strip).is_none())
+        self.taken.iter().all(|taken| taken.intersection(strip).is_none())
     }
 
     fn free(&self, figure: &Text) -> bool {
         let bounds = figure.bounds();
-        self.taken.iter().chain(&self.lines).all(|taken| taken.meet(bounds).is_none())
+        self.taken.iter().chain(&self.lines).all(|taken| taken.intersection(bounds).is_none())
     }
 
-    fn figure(&self, span: Span, off: Length, set: Set) -> Text {
+    fn figure(&self, span: Span, off: Length, set: FigurePlace) -> Text {
         let Self { unit, height, .. } = *self;
         let half = height.halves().1;
         let above = off - height.scaled(1, 6);
@@ -255,24 +261,24 @@ impl Draughtsman {
         // Figure and name stand about the middle together.
         let name = if self.of.is_some() { self.under() } else { Length::ZERO };
         let middle = span.middle() - name.halves().0;
-        let (align, stand, along, off) = match set {
-            Set::Along => (Align::Middle, Stand::On, span.middle(), above),
-            Set::Beside => (Align::Start, Stand::Beside, middle, off + self.gap()),
-            Set::Before => (Align::End, Stand::Beside, middle, off - self.gap()),
-            Set::OneLine { before: false } => {
-                (Align::Start, Stand::Beside, span.middle(), off + self.gap())
+        let (align, baseline, along, off) = match set {
+            FigurePlace::Along => (Align::Middle, Baseline::On, span.middle(), above),
+            FigurePlace::Beside => (Align::Start, Baseline::Beside, middle, off + self.gap()),
+            FigurePlace::Before => (Align::End, Baseline::Beside, middle, off - self.gap()),
+            FigurePlace::OneLine { before: false } => {
+                (Align::Start, Baseline::Beside, span.middle(), off + self.gap())
             }
-            Set::OneLine { before: true } => {
-                (Align::End, Stand::Beside, span.middle(), off - self.gap())
+            FigurePlace::OneLine { before: true } => {
+                (Align::End, Baseline::Beside, span.middle(), off - self.gap())
             }
-            Set::Past { along, end, upright: true } if down => {
+            FigurePlace::Past { along, end, upright: true } if down => {
                 let along = if end == 0 { along - half } else { along + half };
-                (Align::Middle, Stand::Beside, along, off)
+                (Align::Middle, Baseline::Beside, along, off)
             }
-            Set::Past { along, end, .. } => {
+            FigurePlace::Past { along, end, .. } => {
                 // A turned line begins at its lower end.
                 let align = if (end == 0) == down { Align::Start } else { Align::End };
-                (align, Stand::Beside, along, off)
+                (align, Baseline::Beside, along, off)
             }
         };
         let length = match span.measure {
@@ -290,8 +296,9 @@ impl Draughtsman {
             role: TextRole::Figure,
             at: span.axis.point(along, off),
             align,
-            stand,
-            turned: down && matches!(set, Set::Along | Set::Past { upright: false, .. }),
+            baseline,
+            turned: down
+                && matches!(set, FigurePlace::Along | FigurePlace::Past { upright: false, .. }),
             height,
         }
     }

@@ -10,7 +10,7 @@ use crate::spec::{Document, Mat};
 
 /// What follows behind the mat.
 #[derive(Clone, PartialEq, Debug, Default)]
-pub struct Behind {
+pub struct Assembly {
     /// How each sheet is held and moves, in the order of the windows.
     pub sheets: Vec<Sheet>,
     /// The package and how it hangs; `None` only before anything was derived.
@@ -95,15 +95,18 @@ fn clearance(
 }
 
 /// Derives what lies behind one mat.
-pub fn behind(document: &Document, mat: &Mat, layout: &Layout) -> Behind {
+pub fn assembly(document: &Document, mat: &Mat, layout: &Layout) -> Assembly {
     let packed = package(document, mat, layout);
     let sheet = |window: &Window| {
         let hinges = hinges::plan(document.unit, mat, layout, window);
-        let movement = movement(&mat.behind, hinges.held(window));
+        let movement = movement(&mat.assembly, hinges.held(window));
         let clearance = clearance(&hinges, &movement, window, layout, &packed);
         Sheet { hinges, movement, clearance }
     };
-    Behind { sheets: layout.exact.openings.iter().map(sheet).collect(), package: Some(packed) }
+    Assembly {
+        sheets: layout.exact.openings.iter().map(sheet).collect(),
+        package: Some(packed),
+    }
 }
 
 #[cfg(test)]
@@ -112,11 +115,11 @@ mod tests {
     use crate::derived::derive;
     use crate::material::Tables;
     use crate::rules::worked_example as worked;
-    use crate::spec::{Fixing, FrameSize, HingeKind, Meets};
+    use crate::spec::{BoardBy, FrameSize, HingeKind, WindowBy};
 
     fn of(document: &Document) -> Clearance {
         let derived = derive(document, &document.variants[0], Tables::shipped());
-        derived.behind.sheets[0].clearance
+        derived.assembly.sheets[0].clearance
     }
 
     /// Source: derived (D): the worked example grows by 0.6096 mm at the right, held 1 in from
@@ -135,8 +138,8 @@ mod tests {
         assert_eq!(found.damp.top, still.top);
 
         let mat = &mut document.variants[0].mat;
-        mat.behind.hinging.kind = Some(HingeKind::Strips);
-        mat.behind.hinging.slack = Some(Length::mm(1));
+        mat.assembly.hinging.kind = Some(HingeKind::Strips);
+        mat.assembly.hinging.slack = Some(Length::mm(1));
         let held = of(&document);
         assert_eq!(held.from, Obstacle::Holders);
         assert!(held.damp.right < Length::mm(1), "{held:?}");
@@ -152,22 +155,22 @@ mod tests {
         let mut document = worked();
         let sheet = document.works[0].sheet;
         let mat = &mut document.variants[0].mat;
-        if let Meets::Reveal(_) = mat.openings[0].meets {
+        if let WindowBy::Reveal(_) = mat.openings[0].window_by {
             let image = document.works[0].image;
             let beyond = image.within(Rect::at_origin(sheet));
             let inch = Length::inches(1, 0, 1);
-            mat.openings[0].meets = Meets::Reveal(beyond.map(|margin| margin + inch));
+            mat.openings[0].window_by = WindowBy::Reveal(beyond.map(|margin| margin + inch));
         }
-        mat.fixing = Fixing::Borders(Sides::all(Length::inches(2, 0, 1)));
-        let package = &mut mat.behind.package;
+        mat.board_by = BoardBy::Borders(Sides::all(Length::inches(2, 0, 1)));
+        let package = &mut mat.assembly.package;
         package.frame = Tables::shipped().frame("gallery-wood").cloned();
         package.size = None::<FrameSize>;
         let without = of(&document);
-        document.variants[0].mat.behind.package.spacer = Some(Length::mm(6));
+        document.variants[0].mat.assembly.package.spacer = Some(Length::mm(6));
         let with = of(&document);
         assert_eq!((without.from, with.from), (Obstacle::Board, Obstacle::Spacers));
         let derived = derive(&document, &document.variants[0], Tables::shipped());
-        let framed = derived.behind.package.unwrap().framed.unwrap();
+        let framed = derived.assembly.package.unwrap().framed.unwrap();
         assert_eq!(without.damp.minus(with.damp), framed.hidden);
     }
 }

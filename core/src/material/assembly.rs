@@ -159,7 +159,7 @@ keyed! {
 impl Process {
     /// Whether boards that touch it should be unbuffered. Source: conservation leaflets on
     /// dye transfer, albumen and cyanotype; from memory.
-    pub const fn wants_unbuffered(self) -> bool {
+    pub const fn needs_unbuffered(self) -> bool {
         matches!(self, Self::Colour | Self::AlkaliTender)
     }
 }

@@ -1,8 +1,8 @@
 //! Model to file: what lies behind the mat.
 
-use super::super::behind::{
-    Bag, Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hangs, HingeAt, Hinging, MatHinge,
-    Package, Paper, Tissue,
+use super::super::assembly::{
+    Assembly, Bag, Filler, Frame, FrameSize, Glazing, Hanging, Hangs, HingeAt, Hinging,
+    MatHinge, Package, Paper, Tissue,
 };
 use super::super::text::{Colour, Fibre, Grain, Growth, Kind, Percent, Process, Side};
 use super::{In, decided};
@@ -14,8 +14,8 @@ fn words(text: &str) -> Option<String> {
 }
 
 impl In {
-    pub(super) fn behind(self, behind: &spec::Behind) -> Behind {
-        let spec::Behind {
+    pub(super) fn assembly(self, assembly: &spec::Assembly) -> Assembly {
+        let spec::Assembly {
             paper,
             grain,
             hinged_at,
@@ -26,8 +26,8 @@ impl In {
             activity_tested,
             package,
             hanging,
-        } = behind;
-        Behind {
+        } = assembly;
+        Assembly {
             paper: paper.as_ref().map(|paper| self.paper(paper)),
             grain: grain.map(Grain),
             hinged_at: hinged_at.map(Percent),

@@ -6,7 +6,7 @@ use crate::derived::{Derived, derive};
 use crate::drawing::{Dimension, Item, Text};
 use crate::material::Tables;
 use crate::sample::{inches, plain, plans, reference, sides, size};
-use crate::spec::{Document, HingeAt, HingeKind, Meets};
+use crate::spec::{Document, HingeAt, HingeKind, WindowBy};
 
 const HEIGHT: Length = Length::mm(3);
 
@@ -14,14 +14,14 @@ fn derived(document: &Document) -> Derived {
     derive(document, &document.variants[0], Tables::shipped())
 }
 
-fn drawn(document: &Document, way: Way, air: Option<Air>) -> Drawing {
+fn drawn(document: &Document, way: AssemblyView, air: Option<HumidityShown>) -> Drawing {
     let derived = derived(document);
     let of = Subject {
         mat: &document.variants[0].mat,
         layout: &derived.layout,
-        sheets: &derived.behind.sheets,
+        sheets: &derived.assembly.sheets,
     };
-    behind(way, of, air, &Look::default(), document.unit, HEIGHT)
+    assembly(way, of, air, &Look::default(), document.unit, HEIGHT)
 }
 
 fn fills(drawing: &Drawing) -> Vec<Rect> {
@@ -45,7 +45,7 @@ fn texts(drawing: &Drawing) -> Vec<&Text> {
 fn hinged() -> Document {
     let mut document = reference();
     let at = |x: &str, locates| HingeAt { x: inches(x), locates };
-    document.variants[0].mat.behind.hinging.at = vec![at("2", true), at("11", false)];
+    document.variants[0].mat.assembly.hinging.at = vec![at("2", true), at("11", false)];
     document
 }
 
@@ -54,17 +54,17 @@ fn hinged() -> Document {
 #[test]
 fn left_and_right_change_places_and_nothing_else() {
     let document = hinged();
-    let lifted = fills(&drawn(&document, Way::MatLifted, None));
-    let turned = fills(&drawn(&document, Way::TurnedOver, None));
+    let lifted = fills(&drawn(&document, AssemblyView::MatLifted, None));
+    let turned = fills(&drawn(&document, AssemblyView::TurnedOver, None));
     let sheet =
         |left: &str| Rect::new(Point::new(inches(left), inches("3 7/16")), size("13x19"));
     assert!(lifted.contains(&sheet("3 1/4")), "{lifted:?}");
     assert!(turned.contains(&sheet("3 3/4")), "{turned:?}");
     // The tab at 2 in of a tab 1 1/2 in wide: 3 1/4 + 2 - 3/4 from the left.
-    let tab = derived(&document).behind.sheets[0].hinges.hinges[0].tab;
+    let tab = derived(&document).assembly.sheets[0].hinges.hinges[0].tab;
     assert_eq!(tab.left(), inches("4 1/2"));
     assert!(lifted.contains(&tab));
-    let seen = Way::TurnedOver.seen(tab, size("20x26"));
+    let seen = AssemblyView::TurnedOver.seen(tab, size("20x26"));
     assert_eq!(seen.right(), inches("20 - 4 1/2"));
     assert!(turned.contains(&seen));
 }
@@ -74,7 +74,7 @@ fn left_and_right_change_places_and_nothing_else() {
 /// front the sheet hides that, so it is dashed.
 #[test]
 fn what_of_a_tab_the_sheet_hides_is_dashed() {
-    let drawing = drawn(&hinged(), Way::MatLifted, None);
+    let drawing = drawn(&hinged(), AssemblyView::MatLifted, None);
     let dashed: Vec<Rect> = drawing
         .items
         .iter()
@@ -100,7 +100,7 @@ fn around_all(points: &[Point]) -> Rect {
 /// sees them: top 4 1/2, right 3 13/16, bottom 5 1/2, left 4 5/16 in.
 #[test]
 fn stops_stand_where_the_maker_sees_them() {
-    let drawing = drawn(&reference(), Way::TurnedOver, None);
+    let drawing = drawn(&reference(), AssemblyView::TurnedOver, None);
     let stop = |words: &str| {
         let texts = texts(&drawing);
         texts.iter().find(|text| text.text == words).map(|text| text.at).unwrap()
@@ -112,7 +112,7 @@ fn stops_stand_where_the_maker_sees_them() {
     assert_eq!(stop("stop 3 13/16 in").x, board.width - half("3 13/16"));
     assert_eq!(stop("stop 4 5/16 in").x, half("4 5/16"));
     assert!(
-        !texts(&drawn(&reference(), Way::MatLifted, None))
+        !texts(&drawn(&reference(), AssemblyView::MatLifted, None))
             .iter()
             .any(|text| text.text.starts_with("stop"))
     );
@@ -122,11 +122,12 @@ fn stops_stand_where_the_maker_sees_them() {
 #[test]
 fn places_are_named() {
     let document = hinged();
-    for way in [Way::TurnedOver, Way::MatLifted] {
+    for way in [AssemblyView::TurnedOver, AssemblyView::MatLifted] {
         let drawing = drawn(&document, way, None);
         let named = texts(&drawing);
-        for hinge in &derived(&document).behind.sheets[0].hinges.hinges {
-            let x = if way == Way::TurnedOver { inches("13") - hinge.x } else { hinge.x };
+        for hinge in &derived(&document).assembly.sheets[0].hinges.hinges {
+            let x =
+                if way == AssemblyView::TurnedOver { inches("13") - hinge.x } else { hinge.x };
             let text = x.text(Unit::Inch);
             let found = named.iter().find(|one| one.text == text).unwrap();
             let middle = hinge.tab.left() + hinge.width.halves().0;
@@ -143,7 +144,8 @@ fn movement_is_drawn_as_many_times_larger_as_is_said() {
     let document = crate::rules::worked_example();
     let at = |now: &str, times| {
         let now = Humidity::read(now).unwrap();
-        let drawing = drawn(&document, Way::MatLifted, Some(Air { now, times }));
+        let drawing =
+            drawn(&document, AssemblyView::MatLifted, Some(HumidityShown { now, times }));
         let derived = derived(&document);
         let sheet = derived.layout.exact.openings[0].sheet;
         let all = fills(&drawing);
@@ -162,17 +164,17 @@ fn movement_is_drawn_as_many_times_larger_as_is_said() {
 fn pockets_and_strips_hold_without_glue() {
     let mut document = plain("13x19");
     let mat = &mut document.variants[0].mat;
-    mat.openings[0].meets = Meets::Reveal(sides("-1/2"));
-    mat.behind.hinging.kind = Some(HingeKind::Corners);
+    mat.openings[0].window_by = WindowBy::Reveal(sides("-1/2"));
+    mat.assembly.hinging.kind = Some(HingeKind::Corners);
     let triangles = |drawing: &Drawing| {
         let three = |item: &&Item| matches!(item, Item::Fill(it) if it.path.points.len() == 3);
         drawing.items.iter().filter(three).count()
     };
-    assert_eq!(triangles(&drawn(&document, Way::MatLifted, None)), 4);
-    document.variants[0].mat.behind.hinging.kind = Some(HingeKind::Strips);
-    let strips = drawn(&document, Way::TurnedOver, None);
+    assert_eq!(triangles(&drawn(&document, AssemblyView::MatLifted, None)), 4);
+    document.variants[0].mat.assembly.hinging.kind = Some(HingeKind::Strips);
+    let strips = drawn(&document, AssemblyView::TurnedOver, None);
     assert_eq!(triangles(&strips), 0);
-    let plan = &derived(&document).behind.sheets[0].hinges;
+    let plan = &derived(&document).assembly.sheets[0].hinges;
     let wide = plan.reach + plan.slack + crate::hinges::Usual::of(document.unit).cross;
     let long = |rect: &&Rect| rect.size.height == wide || rect.size.width == wide;
     assert_eq!(fills(&strips).iter().filter(long).count(), 4);
@@ -183,8 +185,8 @@ fn pockets_and_strips_hold_without_glue() {
 fn the_package_is_drawn_to_scale() {
     let mut document = plain("8x10");
     let tables = Tables::shipped();
-    document.variants[0].mat.behind.package.frame = tables.frame("gallery-wood").cloned();
-    let packed = derived(&document).behind.package.unwrap();
+    document.variants[0].mat.assembly.package.frame = tables.frame("gallery-wood").cloned();
+    let packed = derived(&document).assembly.package.unwrap();
     let drawing = package(&packed, Unit::Inch, HEIGHT);
     let dimensions: Vec<&Dimension> = drawing
         .items
@@ -205,9 +207,9 @@ fn the_package_is_drawn_to_scale() {
     }
     assert_eq!(top, packed.depth);
     // A frame that was not measured has no depth to dimension.
-    document.variants[0].mat.behind.package.frame =
+    document.variants[0].mat.assembly.package.frame =
         Some(crate::package::unmeasured("Own", document.unit));
-    let packed = derived(&document).behind.package.unwrap();
+    let packed = derived(&document).assembly.package.unwrap();
     let drawing = package(&packed, Unit::Inch, HEIGHT);
     let count = drawing.items.iter().filter(|item| matches!(item, Item::Dimension(_))).count();
     assert_eq!(count, 1);
@@ -220,7 +222,7 @@ proptest! {
     fn turned_twice_is_as_it_was(document in plans(), x in -9_999_i64..9_999_999, y in 0_i64..99) {
         let outer = derived(&document).layout.exact.outer;
         let rect = Rect::new(Point::new(Length::um(x), Length::um(y)), Size::new(Length::um(y), Length::um(x)));
-        for way in [Way::TurnedOver, Way::MatLifted] {
+        for way in [AssemblyView::TurnedOver, AssemblyView::MatLifted] {
             prop_assert_eq!(way.seen(way.seen(rect, outer), outer), rect);
             prop_assert_eq!(way.point(way.point(rect.at, outer), outer), rect.at);
         }
@@ -232,12 +234,12 @@ proptest! {
 fn anything_can_be_drawn() {
     for document in super::super::nonsense() {
         for now in [0, 500, 1000] {
-            let air = Humidity::from_tenths(now).map(|now| Air { now, times: 10 });
-            for way in [Way::TurnedOver, Way::MatLifted] {
+            let air = Humidity::from_tenths(now).map(|now| HumidityShown { now, times: 10 });
+            for way in [AssemblyView::TurnedOver, AssemblyView::MatLifted] {
                 drawn(&document, way, air);
             }
         }
-        if let Some(packed) = derived(&document).behind.package {
+        if let Some(packed) = derived(&document).assembly.package {
             package(&packed, document.unit, HEIGHT);
         }
     }

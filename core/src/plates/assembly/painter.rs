@@ -1,9 +1,9 @@
 //! The strokes and areas of what lies behind the mat.
 
-use super::{Air, Way};
-use crate::behind::Sheet;
+use super::{AssemblyView, HumidityShown};
+use crate::assembly::Sheet;
 use crate::drawing::Align;
-use crate::drawing::{Fill, Item, Line, Pen, Picture, Stand, Text, TextRole, Tone};
+use crate::drawing::{Baseline, Fill, Item, Line, Pen, Picture, Text, TextRole, Tone};
 use crate::geometry::{Path, Point, Rect, Side, Sides, Size};
 use crate::hinges::{Hinge, HingePlan};
 use crate::layout::{Layout, Window};
@@ -23,15 +23,15 @@ fn drawn(sheet: Rect, state: &State, times: u8) -> Rect {
 }
 
 /// Draws one way round.
-pub(super) struct Draught {
-    pub(super) way: Way,
+pub(super) struct Painter {
+    pub(super) way: AssemblyView,
     pub(super) outer: Size,
     pub(super) unit: Unit,
     pub(super) height: Length,
     pub(super) items: Vec<Item>,
 }
 
-impl Draught {
+impl Painter {
     fn seen(&self, rect: Rect) -> Rect {
         self.way.seen(rect, self.outer)
     }
@@ -59,23 +59,23 @@ impl Draught {
     }
 
     /// A figure about its middle.
-    fn write(&mut self, text: String, at: Point, stand: Stand, turned: bool) {
+    fn write(&mut self, text: String, at: Point, baseline: Baseline, turned: bool) {
         let at = self.way.point(at, self.outer);
         let (role, align, height) = (TextRole::Figure, Align::Middle, self.height);
-        self.items.push(Item::Text(Text { text, role, at, align, stand, turned, height }));
+        self.items.push(Item::Text(Text { text, role, at, align, baseline, turned, height }));
     }
 
     /// A figure that begins at a place, as it is seen.
     fn write_from(&mut self, text: String, at: Point) {
         let at = self.way.point(at, self.outer);
-        let (role, align, stand) = (TextRole::Label, Align::Start, Stand::Beside);
+        let (role, align, baseline) = (TextRole::Label, Align::Start, Baseline::Beside);
         let height = self.height;
         self.items.push(Item::Text(Text {
             text,
             role,
             at,
             align,
-            stand,
+            baseline,
             turned: false,
             height,
         }));
@@ -85,28 +85,29 @@ impl Draught {
         &mut self,
         window: &Window,
         sheet: &Sheet,
-        air: Option<Air>,
+        air: Option<HumidityShown>,
         look: &Look,
     ) {
         let Window { sight, sheet: lies, image, work, .. } = *window;
         let (plan, movement) = (&sheet.hinges, &sheet.movement);
         let shift = air.map(|air| (movement.at(air.now), air.times));
         let now = shift.as_ref().map_or(lies, |(state, times)| drawn(lies, state, *times));
-        if self.way == Way::MatLifted {
+        if self.way == AssemblyView::MatLifted {
             self.hinges(plan, shift.as_ref(), false);
         }
         self.fill(now, look.paper.into());
-        if self.way == Way::MatLifted {
+        if self.way == AssemblyView::MatLifted {
             // The picture goes with its paper; drawn larger than true, it is moved, not
             // stretched, for stretched it would be another picture.
-            if let Some(clip) = image.meet(lies).and_then(|clip| clip.meet(now)) {
+            if let Some(clip) = image.intersection(lies).and_then(|clip| clip.intersection(now))
+            {
                 self.items.push(Item::Picture(Picture { work, image, clip }));
             }
         } else {
             self.outline(image, Pen::Hidden);
         }
         self.outline(now, Pen::Edge);
-        if self.way == Way::TurnedOver {
+        if self.way == AssemblyView::TurnedOver {
             self.hinges(plan, shift.as_ref(), true);
         } else {
             self.hidden_tabs(plan);
@@ -207,7 +208,7 @@ impl Draught {
         }
     }
 
-    fn extremes(&mut self, movement: &Movement, sheet: Rect, air: Air) {
+    fn extremes(&mut self, movement: &Movement, sheet: Rect, air: HumidityShown) {
         for state in [&movement.bound.dry, &movement.bound.damp] {
             let rect = drawn(sheet, state, air.times);
             if rect != sheet {
@@ -223,8 +224,8 @@ impl Draught {
         let most = drawn(sheet, &movement.bound.damp, air.times).bottom();
         let below = sheet.bottom().max(most) + self.height.scaled(4, 5);
         let left = match self.way {
-            Way::MatLifted => sheet.left(),
-            Way::TurnedOver => sheet.right(),
+            AssemblyView::MatLifted => sheet.left(),
+            AssemblyView::TurnedOver => sheet.right(),
         };
         self.write_from(words, Point::new(left, below));
     }
@@ -246,18 +247,18 @@ impl Draught {
     fn names(&mut self, plan: &HingePlan, wide: Length) {
         for hinge in &plan.hinges {
             let top = hinge.cross.map_or(hinge.tab.top(), Rect::top);
-            let (at, stand) = if plan.kind == HingeKind::T {
-                (top - self.height.scaled(1, 5), Stand::On)
+            let (at, baseline) = if plan.kind == HingeKind::T {
+                (top - self.height.scaled(1, 5), Baseline::On)
             } else {
-                (hinge.tab.bottom() + self.height, Stand::Beside)
+                (hinge.tab.bottom() + self.height, Baseline::Beside)
             };
             let middle = hinge.tab.left() + hinge.width.halves().0;
             let at = Point::new(middle, at);
             let x = match self.way {
-                Way::MatLifted => hinge.x,
-                Way::TurnedOver => wide - hinge.x,
+                AssemblyView::MatLifted => hinge.x,
+                AssemblyView::TurnedOver => wide - hinge.x,
             };
-            self.write(x.near(self.unit), at, stand, false);
+            self.write(x.near(self.unit), at, baseline, false);
         }
     }
 
@@ -291,7 +292,7 @@ impl Draught {
             };
             let turned = matches!(side, Side::Left | Side::Right);
             let words = format!("stop {}", border.text(self.unit));
-            self.write(words, at, Stand::Beside, turned);
+            self.write(words, at, Baseline::Beside, turned);
         }
     }
 }

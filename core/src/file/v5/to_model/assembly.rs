@@ -1,7 +1,7 @@
 //! File to model: what lies behind the mat.
 
-use super::super::behind::{
-    Behind, Filler, Frame, FrameSize, Glazing, Hanging, Hinging, MatHinge, Package, Paper,
+use super::super::assembly::{
+    Assembly, Filler, Frame, FrameSize, Glazing, Hanging, Hinging, MatHinge, Package, Paper,
     Tissue,
 };
 use super::super::text::Measured;
@@ -12,8 +12,8 @@ fn length(measured: Option<Measured>) -> Option<Length> {
     measured.map(|measured| measured.0)
 }
 
-impl Behind {
-    pub(in crate::file) fn model(self) -> spec::Behind {
+impl Assembly {
+    pub(in crate::file) fn model(self) -> spec::Assembly {
         let Self {
             paper,
             grain,
@@ -27,7 +27,7 @@ impl Behind {
             hanging,
         } = self;
         let MatHinge { edge, tape, gap } = mat_hinge.unwrap_or_default();
-        spec::Behind {
+        spec::Assembly {
             paper: paper.map(Paper::model),
             grain: grain.map(|grain| grain.0),
             hinged_at: hinged_at.map(|humidity| humidity.0),

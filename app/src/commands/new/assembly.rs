@@ -4,7 +4,7 @@ use sightedge_core::geometry::Size;
 use sightedge_core::length::{self, Length, Unit};
 use sightedge_core::material::{Bag, Frame, Glazing, Paper, Tables, Tissue};
 use sightedge_core::package::{self, contents_of, unmeasured};
-use sightedge_core::spec::{Behind, FrameSize, Hanging, HingeAt, Hooks};
+use sightedge_core::spec::{Assembly, FrameSize, Hanging, HingeAt, Hooks};
 use sightedge_core::weight::Weights;
 
 use super::super::lengths::{Lengths, MOST, Measure};
@@ -12,9 +12,9 @@ use super::super::outcome::CliError;
 use super::options::{self, New};
 
 /// The outer size that a frame in hand asks for.
-pub(super) fn outer(behind: &Behind, unit: Unit) -> Option<Size> {
-    let allowance = behind.package.allowance.unwrap_or(package::usual_allowance(unit));
-    behind.package.size.map(|size| contents_of(size, allowance))
+pub(super) fn outer(assembly: &Assembly, unit: Unit) -> Option<Size> {
+    let allowance = assembly.package.allowance.unwrap_or(package::usual_allowance(unit));
+    assembly.package.size.map(|size| contents_of(size, allowance))
 }
 
 /// What the options say; `said` gets what was taken for granted.
@@ -23,25 +23,25 @@ pub(super) fn read(
     lengths: Lengths,
     tables: &Tables,
     said: &mut Vec<String>,
-) -> Result<Behind, CliError> {
-    let (options, unit) = (&new.behind, lengths.unit);
-    let mut behind = Behind {
+) -> Result<Assembly, CliError> {
+    let (options, unit) = (&new.assembly, lengths.unit);
+    let mut assembly = Assembly {
         paper: paper(options, tables, said),
         grain: options.grain,
         hinged_at: options.hinged_at,
         hangs_at: options.hangs_at,
-        ..Behind::default()
+        ..Assembly::default()
     };
     let places = lengths.list(options.hinge_at.as_ref())?;
-    behind.hinging.at = (0..)
+    assembly.hinging.at = (0..)
         .zip(places)
         .map(|(index, x): (usize, Length)| HingeAt { x, locates: index == 0 })
         .collect();
-    behind.hinging.kind = options.hinge_kind;
-    behind.hinging.tissue = tissue(options, tables)?;
+    assembly.hinging.kind = options.hinge_kind;
+    assembly.hinging.tissue = tissue(options, tables)?;
 
     let options = &new.frame;
-    let package = &mut behind.package;
+    let package = &mut assembly.package;
     package.frame = options.frame.as_deref().map(|name| frame(name, tables, unit, said));
     package.glazing = glazing(options, tables)?;
     package.bag = lengths.size(options.bag.as_ref())?.map(|size| Bag {
@@ -67,18 +67,22 @@ pub(super) fn read(
 
     package::keep_usual(package, tables);
 
-    let hanging = &mut behind.hanging;
+    let hanging = &mut assembly.hanging;
     hanging.rings_apart = lengths.not_negative(options.rings.as_ref())?;
     hanging.rise = lengths.not_negative(options.rise.as_ref())?;
     hanging.rings_below = lengths.length(options.rings_below.as_ref())?;
     hanging.frame_size = lengths.size(options.frame_size.as_ref())?;
     hanging.hooks = hooks(options.hooks.as_ref(), unit, hanging)?;
     hanging.centre = lengths.not_negative(options.centre_height.as_ref())?;
-    Ok(behind)
+    Ok(assembly)
 }
 
-fn paper(options: &options::Behind, tables: &Tables, said: &mut Vec<String>) -> Option<Paper> {
-    let options::Behind { along, across, process, .. } = *options;
+fn paper(
+    options: &options::Assembly,
+    tables: &Tables,
+    said: &mut Vec<String>,
+) -> Option<Paper> {
+    let options::Assembly { along, across, process, .. } = *options;
     let name = options.paper.as_deref();
     let known = name.and_then(|name| tables.paper(name)).cloned();
     let mut paper = match (known, name) {
@@ -132,7 +136,7 @@ fn row<T: Clone>(
     })
 }
 
-fn tissue(options: &options::Behind, tables: &Tables) -> Result<Option<Tissue>, CliError> {
+fn tissue(options: &options::Assembly, tables: &Tables) -> Result<Option<Tissue>, CliError> {
     let ids = tables.tissues.iter().map(|row| row.id.clone());
     row(("tissue", options.tissue.as_deref()), |name| tables.tissue(name).cloned(), ids)
 }
