@@ -126,4 +126,23 @@ mod tests {
         assert_eq!(put_aside(), None);
         assert!(folder.path().join("stock.ron").exists());
     }
+
+    #[test]
+    fn what_cannot_be_kept_is_said() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("no folder");
+        std::fs::write(&file, "").unwrap();
+        let mut keeper = Keeper(Storage::at(&file));
+        let mut said = |keep| {
+            let (token, replies) = (CancelToken::default(), ReplySender::to_nobody());
+            keeper.run(keep, &token, &replies).unwrap()
+        };
+        let stock = said(Keep::Stock(Box::default()));
+        assert!(stock.starts_with("stock.ron could not be kept: "), "{stock}");
+        assert!(stock.ends_with(". Make room on the disk."), "{stock}");
+        let cutting = said(Keep::Cutting(Box::default()));
+        assert!(cutting.starts_with("cutting.ron could not be kept: "), "{cutting}");
+        let labels = said(Keep::Labels(Box::default()));
+        assert!(labels.starts_with("How labels are printed could not be kept: "), "{labels}");
+    }
 }

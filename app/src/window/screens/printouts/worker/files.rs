@@ -7,10 +7,10 @@ use std::sync::atomic::AtomicBool;
 use sightedge_core::spec::Document;
 use sightedge_papers::{Choice, PapersError, Written, day_of, plans_in, write_all, write_plan};
 use sightedge_pictures::CancelToken;
-use sightedge_service::dates;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
+use sightedge_service::dates;
 
 /// What is to be written.
 #[derive(Debug)]

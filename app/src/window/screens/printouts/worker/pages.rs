@@ -7,10 +7,10 @@ use sightedge_core::file::reference;
 use sightedge_core::spec::Work;
 use sightedge_papers::{Archive, LaidOut, Order, day_of, forget, lay_out};
 use sightedge_pictures::CancelToken;
-use sightedge_service::dates;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
+use sightedge_service::dates;
 
 /// What is asked of the pages. The ticket of a paper names it.
 #[derive(Debug)]
