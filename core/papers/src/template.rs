@@ -229,3 +229,25 @@ fn corners(plan: &Plan<'_>, size: [f64; 2]) -> Leaf {
     foot(size, None, &mut leaf);
     leaf
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cross_has_both_arms() {
+        let mut made = Vec::new();
+        cross(20.0, 30.0, "A1", &mut made);
+        let arms: Vec<_> = made
+            .iter()
+            .filter_map(|mark| match mark {
+                Mark::Line { p, pen: "register", .. } => Some(p.clone()),
+                _ => None,
+            })
+            .collect();
+        let arm = INSIDE / 2.0;
+        let across = vec![[20.0 - arm, 30.0], [20.0 + arm, 30.0]];
+        let down = vec![[20.0, 30.0 - arm], [20.0, 30.0 + arm]];
+        assert_eq!(arms, [across, down]);
+    }
+}

@@ -84,6 +84,25 @@ fn names_are_never_shared_and_one_failure_stops_nothing() {
 }
 
 #[test]
+fn a_mat_is_chosen_by_its_name() {
+    let (plans, out) = (folder("named-plans"), folder("named-out"));
+    let plan = plans.join("a.jpg.sightedge.ron");
+    let document = reference();
+    fs::write(&plan, text_of(&document)).unwrap();
+    let go_on = AtomicBool::new(false);
+    let ended = |name: &str| {
+        let choice = Choice { variant: Some(name.to_owned()), ..choice() };
+        let made = write_all(std::slice::from_ref(&plan), &out, &choice, &go_on, &mut |_| {});
+        made.unwrap().remove(0).ended
+    };
+    let name = &document.variants[0].name;
+    assert!(ended(name).is_ok(), "{:?}", ended(name));
+    let refused = ended("Wide").unwrap_err().to_string();
+    let wanted = format!("has no mat \"Wide\": it holds {name}");
+    assert!(refused.ends_with(&wanted), "{refused}");
+}
+
+#[test]
 fn a_stop_is_kept() {
     let (plans, out) = (folder("stop-plans"), folder("stop-out"));
     let plan = plans.join("a.jpg.sightedge.ron");

@@ -269,3 +269,26 @@ pub fn offers(
     offers.truncate(2);
     offers
 }
+
+#[cfg(test)]
+mod tests {
+    use sightedge_core::geometry::Point;
+    use sightedge_core::spec::{Opening, OpeningId};
+
+    use super::super::tests::plan;
+    use super::*;
+
+    /// Source: by hand. Two windows of 5 3/4 × 7 3/4 in, the second 10 in to the right, in the
+    /// middle of 40 × 20 in: 12 1/8 in at each side, 6 1/8 in above and below.
+    #[test]
+    fn borders_are_those_round_all_windows() {
+        let mut document = plan(40, 20);
+        let openings = &mut document.variants[0].mat.openings;
+        let place = Point::new(Length::inches(10, 0, 1), Length::ZERO);
+        let first = openings[0].clone();
+        openings.push(Opening { id: OpeningId(2), place, ..first });
+        let (high, wide) = (Length::inches(6, 1, 8), Length::inches(12, 1, 8));
+        let face = Face::of(&document).unwrap();
+        assert_eq!(face.borders, Sides::new(high, wide, high, wide));
+    }
+}

@@ -18,7 +18,7 @@ fn inches(n: i64) -> Length {
 }
 
 /// A sheet of 6 × 8 in in a mat so large, centred.
-fn plan(width: i64, height: i64) -> Document {
+pub(super) fn plan(width: i64, height: i64) -> Document {
     let sheet = Size::new(inches(6), inches(8));
     let picture = Picture {
         path: "slack-water.jpg".to_owned(),
@@ -201,6 +201,50 @@ fn a_step_narrower_saves_a_sheet_unless_a_check_forbids_it() {
     let size = Size::new(wide(6), wide(8));
     narrow.variants[0].mat.board_by = BoardBy::Outer { size, placement: Placement::Centred };
     assert_eq!(narrower::narrower(&narrow, step, Tables::shipped()), None, "caution to stop");
+}
+
+/// Source: by hand, the same on sheets of 32 × 40 in whose edges are used as they come: the three
+/// cuts alone, 32 + 2 x 20 or 40 + 2 x 16 in.
+#[test]
+fn an_edge_that_is_not_trimmed_is_no_cut() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 2)];
+    let shop = Shop { trim: 0, ..shop(&[(32, 40)]) };
+    let cutting = cut(&plans, &shop);
+    let board = &cutting.boards[0];
+    let totals = board.totals();
+    assert_eq!(totals.cuts, 3);
+    assert_eq!(board.length(i64::try_from(totals.cut_length).unwrap()), inches(72));
+}
+
+/// What is just long enough is kept, and what comes of a second job is added to what is there.
+#[test]
+fn offcuts_are_kept_and_added_up() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 1)];
+    let mut shop = shop(&[(33, 41)]);
+    let cutting = cut(&plans, &shop);
+    let board = &cutting.boards[0];
+    let one = Length::from_units(1);
+    let all = board.offcuts(one);
+    let least = all.iter().map(|(width, height, _)| *width.min(height)).min().unwrap();
+    assert_eq!(board.offcuts(least), all);
+    assert!(board.offcuts(least + one).len() < all.len());
+    let in_hand = |shop: &Shop| {
+        let offcuts = shop.sheets.iter().filter(|sheet| sheet.offcut);
+        offcuts.map(|sheet| sheet.in_hand.unwrap()).collect::<Vec<_>>()
+    };
+    shop.settle(&cutting);
+    let first = in_hand(&shop);
+    assert!(!first.is_empty() && !first.contains(&0), "{first:?}");
+    shop.settle(&cutting);
+    assert_eq!(in_hand(&shop), first.iter().map(|count| count * 2).collect::<Vec<_>>());
+}
+
+#[test]
+fn no_drop_out_is_stock_before_it_is_asked_for() {
+    for unit in [Unit::Inch, Unit::Millimetre] {
+        let shop = Shop::usual(unit);
+        assert!(!shop.drop_outs && !shop.taped_back, "{unit:?}");
+    }
 }
 
 /// Source: by hand, from the rules of the package: a bag is 1/4 in larger each way; tape from

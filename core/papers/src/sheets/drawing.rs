@@ -120,3 +120,41 @@ fn text_at(x: f64, y: f64, text: &str, style: Style, label: bool) -> Mark {
     let (w, s) = (style.width(text), text.to_owned());
     Mark::Text { x, y, w, s, size: style.size, turned: false, label }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A piece keeps its name and its size where what stands between is too long for it; what is
+    /// left of a sheet is named whole or not at all.
+    #[test]
+    fn what_is_too_long_is_shortened_in_pieces_alone() {
+        let lines = ["Ebb", "a note that is far too long for a piece of this size", "16 × 20"];
+        let lines = lines.map(str::to_owned).to_vec();
+        let place = [0.0, 0.0, 40.0, 40.0];
+        let sheet = |pieces, rests| CutSheet {
+            name: String::new(),
+            about: String::new(),
+            size: [80.0, 80.0],
+            pieces,
+            windows: Vec::new(),
+            rests,
+            cuts: Vec::new(),
+            first: None,
+            lines: Vec::new(),
+        };
+        let texts = |sheet: &CutSheet| {
+            let marks = Drawing { sheet, scale: 1.0 }.marks();
+            let texts = marks.into_iter().filter_map(|mark| match mark {
+                Mark::Text { s, .. } => Some(s),
+                _ => None,
+            });
+            texts.collect::<Vec<_>>()
+        };
+        let piece = texts(&sheet(vec![(place, lines.clone())], Vec::new()));
+        let [first, between, last] = piece.as_slice() else { panic!("{piece:?}") };
+        assert_eq!((first, last), (&lines[0], &lines[2]));
+        assert!(between.len() < lines[1].len() && between.starts_with("a note"), "{between}");
+        assert_eq!(texts(&sheet(Vec::new(), vec![(place, lines)])), [""; 0]);
+    }
+}

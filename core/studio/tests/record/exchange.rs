@@ -119,6 +119,17 @@ fn csv_out_in_out_is_the_same_to_the_byte() {
     assert_eq!(first.iter().map(|table| table.0).collect::<Vec<_>>(), TABLES);
 }
 
+/// Whoever sorts the table of prints by another column gets the same record.
+#[test]
+fn a_print_may_stand_before_the_one_it_replaces() {
+    let (_folder, mut opened) = fresh();
+    full(opened.record());
+    let dump = opened.read().dump().unwrap();
+    let mut sorted = dump.clone();
+    sorted.prints.reverse();
+    assert!(brought_in(&sorted) == dump, "the order of the prints changed the record");
+}
+
 /// Source: OWASP, CSV Injection: cells that begin with = + - @, tab or return are run.
 #[test]
 fn no_cell_of_text_is_a_formula() {

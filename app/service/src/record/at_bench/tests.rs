@@ -136,3 +136,15 @@ fn words_that_were_decided_stay_and_what_stood_on_another_print_goes() {
         (None, "AP 2/5".to_owned())
     );
 }
+
+#[test]
+fn prints_of_one_edition_alone() {
+    let (_folder, opened, document) = five();
+    let id = opened.read().index().unwrap()[0].editions[0].edition.id.0.to_string();
+    let of_it = prints(&opened, &document).in_edition(&format!(" {id} ")).unwrap();
+    assert_eq!(number(of_it.named("3").unwrap()), "3/25");
+    assert_eq!(
+        prints(&opened, &document).in_edition("99").err(),
+        Some(format!("this plan has no print of edition 99: it has prints of {id}"))
+    );
+}
