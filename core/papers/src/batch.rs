@@ -10,7 +10,7 @@ use std::time::SystemTime;
 
 use sightedge_core::date::Date;
 use sightedge_core::derived::derive;
-use sightedge_core::export::{csv, dxf, svg};
+use sightedge_core::export::{cut_list, dxf, svg};
 use sightedge_core::file::reference;
 use sightedge_core::file::store::{self, Disk, System};
 use sightedge_core::material::Tables;
@@ -364,7 +364,9 @@ fn one(
         }
     }
     if choice.csv {
-        put("-cut.csv", csv::write(document, &variant.mat, &derived.layout).as_bytes())?;
+        let list = cut_list::write(document, &variant.mat, &derived.layout);
+        let list = list.map_err(|error| unwritten(out, &io::Error::other(error)))?;
+        put("-cut.csv", list.as_bytes())?;
     }
     written.notes = notes;
     Ok(written)

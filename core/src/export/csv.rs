@@ -1,158 +1,133 @@
-//! The cut list as CSV. Source: RFC 4180, IETF, 2005: lines end with CR LF, a cell with a
-//! comma, a quote or a line break stands in quotes, a quote within is doubled.
+//! Tables of comma-separated values, of which no cell is run. Source: RFC 4180, IETF, 2005: lines
+//! end with CR LF, a cell with a comma, a quote or a line break stands in quotes, a quote within
+//! is doubled.
 //!
-//! What a person typed is never run by a spreadsheet: a cell that would begin a formula gets
-//! an apostrophe before it.
+//! A spreadsheet takes what begins with `=`, `+`, `-` or `@` for a formula, and runs it. What a
+//! person typed has an apostrophe put before it where it might be one, which is taken off again
+//! when the table is read.
 
-use super::decimal;
-use crate::geometry::{Sides, Size};
-use crate::layout::{Blank, Layout};
-use crate::length::{Length, Unit};
-use crate::plates::{layer_name, over_cut};
-use crate::spec::{Bevel, Document, Mat};
+use std::borrow::Cow;
 
-const HEAD: [&str; 27] = [
-    "plan",
-    "title",
-    "part",
-    "board",
-    "thickness_mm",
-    "cut",
-    "angle_deg",
-    "blank_width_mm",
-    "blank_height_mm",
-    "window_width_mm",
-    "window_height_mm",
-    "stop_top_mm",
-    "stop_right_mm",
-    "stop_bottom_mm",
-    "stop_left_mm",
-    "loose_top_mm",
-    "loose_right_mm",
-    "loose_bottom_mm",
-    "loose_left_mm",
-    "over_cut_mm",
-    "blank",
-    "window",
-    "stop_top",
-    "stop_right",
-    "stop_bottom",
-    "stop_left",
-    "drop_out",
-];
+use serde::Serialize;
 
-/// Writes what is still to be cut for one mat, a line a board and window. Stops are those of the back;
-/// the figures are the bench's, in millimetres and, in columns of their own, in the plan's
-/// unit.
-pub fn write(document: &Document, mat: &Mat, layout: &Layout) -> String {
-    let mut out = String::new();
-    line(&mut out, HEAD.iter().map(|name| (*name).to_owned()));
-    let Document { unit, .. } = *document;
-    let figures = &layout.bench;
-    let blanks = figures.blanks(unit);
-    for window in &figures.openings {
-        let title = document.work(window.work).map_or("", |work| work.title.as_str());
-        for (index, (layer, cut)) in mat.layers.iter().zip(&window.layers).enumerate() {
-            let wanted = |blank: &&Blank| blank.opening == window.id && blank.layer == layer.id;
-            let to_cut = |_: &&Blank| !mat.is_made(layer.id);
-            let Some(blank) = blanks.iter().find(wanted).filter(to_cut) else { continue };
-            let (kind, angle) = match layer.bevel {
-                Bevel::Open(angle) => ("open", angle.tenths()),
-                Bevel::Straight => ("straight", 900),
-                Bevel::Reverse(angle) => ("reverse", angle.tenths()),
-            };
-            let (blank_size, sight) = (blank.rect.size, cut.sight.bounds.size);
-            let start = [
-                safe(&document.id),
-                safe(title),
-                layer_name(index, mat.layers.len()),
-                safe(&layer.board.name),
-                decimal(layer.board.thickness),
-                kind.to_owned(),
-                format!("{}.{}", angle / 10, angle % 10),
-            ];
-            let sizes = [blank_size.width, blank_size.height, sight.width, sight.height];
-            let stops = in_order(blank.stuck).into_iter().chain(in_order(blank.loose));
-            let over = std::iter::once(over_cut(layer));
-            let mm = sizes.into_iter().chain(stops).chain(over).map(decimal);
-            let texts = [extent(blank_size, unit), extent(sight, unit)]
-                .into_iter()
-                .chain(in_order(blank.stuck).map(|stop| stop.text(unit)))
-                .chain(std::iter::once(extent(cut.drop_out, unit)));
-            line(&mut out, start.into_iter().chain(mm).chain(texts));
-        }
+/// Why a table could not be written or read.
+pub use csv::Error;
+
+/// The letters that a formula begins with. Source: OWASP, CSV Injection: these, also in full
+/// width, and tab, return and line feed.
+const STARTS: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
+
+/// Whether a spreadsheet passes over a letter before it looks for a formula: blanks, controls, and
+/// marks that are not seen.
+fn passed_over(letter: char) -> bool {
+    let unseen = matches!(letter, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}' | '\u{feff}');
+    letter.is_whitespace() || letter.is_control() || unseen
+}
+
+/// A text as it stands in a cell, where no spreadsheet runs it.
+pub fn cell(text: &str) -> Cow<'_, str> {
+    let first = text.chars().find(|letter| !passed_over(*letter));
+    let runs = first.is_some_and(|letter| STARTS.contains(&letter));
+    // One that is there already is doubled, so that the reader takes off the other.
+    if runs || text.starts_with(['\t', '\r', '\n', '\'']) {
+        Cow::Owned(format!("'{text}"))
+    } else {
+        Cow::Borrowed(text)
     }
-    let backing = figures.backing.size;
-    let mut cells = vec![String::new(); HEAD.len()];
-    let text = extent(backing, unit);
-    for (index, cell) in [
-        (0, safe(&document.id)),
-        (2, "Backing".to_owned()),
-        (3, safe(&mat.backing.board.name)),
-        (4, decimal(mat.backing.board.thickness)),
-        (7, decimal(backing.width)),
-        (8, decimal(backing.height)),
-        (20, text),
-    ] {
-        if let Some(place) = cells.get_mut(index) {
-            *place = cell;
-        }
+}
+
+/// The text that a cell stands for.
+pub fn text_of(cell: &str) -> &str {
+    cell.strip_prefix('\'').unwrap_or(cell)
+}
+
+/// A table that is being written.
+#[derive(Debug)]
+pub struct Table(csv::Writer<Vec<u8>>);
+
+impl Default for Table {
+    fn default() -> Self {
+        let mut form = csv::WriterBuilder::new();
+        Self(form.terminator(csv::Terminator::CRLF).from_writer(Vec::new()))
     }
-    line(&mut out, cells.into_iter());
-    out
 }
 
-fn in_order(sides: Sides<Length>) -> [Length; 4] {
-    sides.each().map(|(_, length)| length)
-}
-
-fn extent(size: Size, unit: Unit) -> String {
-    format!("{} x {}", size.width.text(unit), size.height.text(unit))
-}
-
-/// What a person typed, so that no spreadsheet runs it. Source: OWASP, CSV injection.
-fn safe(text: &str) -> String {
-    // Letters that a spreadsheet passes over before it looks for a formula.
-    let first = text.chars().find(|c| !c.is_whitespace() && !c.is_control());
-    let runs = |c: char| matches!(c, '=' | '+' | '-' | '@' | '＝' | '＋' | '－' | '＠');
-    let leading = text.starts_with(['\t', '\r', '\n']);
-    if leading || first.is_some_and(runs) { format!("'{text}") } else { text.to_owned() }
-}
-
-fn line(out: &mut String, cells: impl Iterator<Item = String>) {
-    for (index, cell) in cells.enumerate() {
-        if index > 0 {
-            out.push(',');
-        }
-        if cell.contains([',', '"', '\r', '\n']) {
-            out.push('"');
-            out.push_str(&cell.replace('"', "\"\""));
-            out.push('"');
-        } else {
-            out.push_str(&cell);
-        }
+impl Table {
+    /// Adds a row of cells.
+    ///
+    /// # Errors
+    /// Where it has more or fewer than the rows before.
+    pub fn row<C: AsRef<[u8]>>(
+        &mut self,
+        cells: impl IntoIterator<Item = C>,
+    ) -> Result<(), Error> {
+        self.0.write_record(cells)
     }
-    out.push_str("\r\n");
+
+    /// Adds a row of a struct's fields; the first brings their names above it.
+    ///
+    /// # Errors
+    /// Where it is not flat, or has more or fewer fields than the rows before.
+    pub fn fields(&mut self, row: impl Serialize) -> Result<(), Error> {
+        self.0.serialize(row)
+    }
+
+    /// The table.
+    ///
+    /// # Errors
+    /// Where a cell is no text, which none of ours is.
+    pub fn text(self) -> Result<String, Error> {
+        let other = |error: String| Error::from(std::io::Error::other(error));
+        let bytes = self.0.into_inner().map_err(|error| other(error.to_string()))?;
+        String::from_utf8(bytes).map_err(|error| other(error.to_string()))
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// Source: OWASP, CSV Injection.
     #[test]
-    fn nothing_is_run() {
-        for (text, cell) in [
+    fn nothing_is_run_and_all_is_read_again() {
+        for (text, wanted) in [
             ("=1+1", "'=1+1"),
-            (" @SUM(A1)", "' @SUM(A1)"),
+            (" =HYPERLINK(\"x\")", "' =HYPERLINK(\"x\")"),
+            ("\u{a0}\u{3000}=1", "'\u{a0}\u{3000}=1"),
+            ("\u{feff}=1", "'\u{feff}=1"),
+            ("\u{200b}=1", "'\u{200b}=1"),
+            ("\u{1}=1", "'\u{1}=1"),
+            ("＝1", "'＝1"),
+            ("＋1", "'＋1"),
+            ("－1", "'－1"),
+            (" ＠SUM(A1)", "' ＠SUM(A1)"),
+            ("@SUM(A1)", "'@SUM(A1)"),
             ("-2", "'-2"),
-            ("\t=1", "'\t=1"),
+            ("+2", "'+2"),
+            ("\t1", "'\t1"),
+            ("\r1", "'\r1"),
+            ("\n1", "'\n1"),
+            ("'tis", "''tis"),
+            ("'", "''"),
+            ("", ""),
+            (" ", " "),
             ("Slack water", "Slack water"),
             ("a=b", "a=b"),
+            ("(=1)", "(=1)"),
+            ("− 2", "− 2"),
         ] {
-            assert_eq!(safe(text), cell);
+            assert_eq!(cell(text), wanted);
+            assert_eq!(text_of(&cell(text)), text);
         }
-        let mut out = String::new();
-        line(&mut out, ["a,b".to_owned(), "say \"so\"".to_owned(), "c".to_owned()].into_iter());
-        assert_eq!(out, "\"a,b\",\"say \"\"so\"\"\",c\r\n");
+    }
+
+    #[test]
+    fn cells_in_quotes() {
+        let mut table = Table::default();
+        table.row(["a,b", "say \"so\"", "c", "d\ne"]).unwrap();
+        table.row(["", " f ", "g\r", ""]).unwrap();
+        let wanted = "\"a,b\",\"say \"\"so\"\"\",c,\"d\ne\"\r\n, f ,\"g\r\",\r\n";
+        assert_eq!(table.text().unwrap(), wanted);
     }
 }

@@ -1,6 +1,7 @@
 //! Writers: a drawing in the outside world's forms.
 
 pub mod csv;
+pub mod cut_list;
 pub mod dxf;
 pub mod raster;
 pub mod svg;

@@ -1,9 +1,8 @@
-//! One table a file. A spreadsheet takes what begins with `=`, `+`, `-` or `@` for a formula
-//! and would run it: such a text has an apostrophe put before it, which is taken off again.
-//! Source: OWASP, CSV Injection (the characters).
+//! One table a file.
 
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use sightedge_core::export::csv::{Table, cell, text_of};
 
 use crate::{
     Dump, Edition, EditionId, Entry, Error, Format, FormatId, Kind, Money, NewEdition,
@@ -21,15 +20,15 @@ const HISTORY: &str = "history.csv";
 /// The files, in the order in which they are written.
 pub const TABLES: [&str; 7] = [SETTINGS, WORKS, FORMATS, EDITIONS, PRICES, PRINTS, HISTORY];
 
-/// Texts that a spreadsheet must not run.
-const STARTS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\''];
-
 fn escaped(text: &str) -> String {
-    if text.starts_with(STARTS) { format!("'{text}") } else { text.to_owned() }
+    cell(text).into_owned()
 }
 
-fn unescaped(text: String) -> String {
-    text.strip_prefix('\'').map(ToOwned::to_owned).unwrap_or(text)
+fn unescaped(cell: String) -> String {
+    match text_of(&cell) {
+        text if text.len() == cell.len() => cell,
+        text => text.to_owned(),
+    }
 }
 
 #[derive(Serialize, Deserialize)]
@@ -250,15 +249,16 @@ fn entry_row(entry: &Entry) -> EntryRow {
 }
 
 fn table<T: Serialize>(rows: impl Iterator<Item = T>) -> Result<String, Error> {
-    let unwritten = |error: &dyn std::fmt::Display| {
-        Error::Unreadable(format!("the table cannot be written: {error}"))
+    let written = || {
+        let mut table = Table::default();
+        for row in rows {
+            table.fields(row)?;
+        }
+        table.text()
     };
-    let mut writer = csv::Writer::from_writer(Vec::new());
-    for row in rows {
-        writer.serialize(row).map_err(|error| unwritten(&error))?;
-    }
-    let bytes = writer.into_inner().map_err(|error| unwritten(&error))?;
-    String::from_utf8(bytes).map_err(|error| unwritten(&error))
+    written().map_err(|error: sightedge_core::export::csv::Error| {
+        Error::Unreadable(format!("the table cannot be written: {error}"))
+    })
 }
 
 /// The record that such tables say. `read` gives the content of the file of that name.

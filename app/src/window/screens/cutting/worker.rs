@@ -152,7 +152,7 @@ impl Job for Lists {
 /// Writes the list or the paper beside what is there already; says where, or why not.
 fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
     let made = if ending == "csv" {
-        list::csv(cutting).map_err(|error| error.to_string())
+        list::csv(cutting).map(String::into_bytes).map_err(|error| error.to_string())
     } else {
         let name = place.file_stem().unwrap_or_default().to_string_lossy();
         let mut title: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
