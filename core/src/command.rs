@@ -241,7 +241,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
         }
         Command::SetMatHinge(id, hinge) => mat(document, *id)?.assembly.mat_hinge = *hinge,
         Command::SetCornersGlued(id, glue) => {
-            mat(document, *id)?.assembly.corners_glued = *glue
+            mat(document, *id)?.assembly.corners_glued = *glue;
         }
         Command::SetActivityTested(id, tested) => {
             mat(document, *id)?.assembly.activity_tested = *tested;

@@ -238,7 +238,7 @@ mod tests {
         case(Millimetre, backing("12x9"), "stop top, stop bottom");
         let in_borders = |text: &'static str| {
             move |document: &mut Document| {
-                mat(document).board_by = BoardBy::Borders(sides(text))
+                mat(document).board_by = BoardBy::Borders(sides(text));
             }
         };
         case(Inch, in_borders("1,1,1,1/8"), "");

@@ -10,7 +10,7 @@ use super::prices::tiers;
 /// What is begun, as it was typed.
 #[derive(Clone, Debug)]
 pub struct Registering {
-    /// WorkRef edition, or whose size.
+    /// The work that gets the edition or the size.
     pub work: WorkRef,
     /// The size; [`NewFormat::default`] where none is said.
     pub format: NewFormat,

@@ -138,7 +138,7 @@ impl Behind {
             });
         match self.part {
             Part::Sheet | Part::Inscription => {
-                self.canvas.show(ui, session, &view, cx, requests)
+                self.canvas.show(ui, session, &view, cx, requests);
             }
             Part::Frame | Part::Materials => section::show(ui, &view),
         }
