@@ -12,7 +12,7 @@
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed
-//! behind                            all of that together
+//! assembly                          all of that together
 //! inscription                       what is written on print and mat, and where
 //! command · history                 every change has a name; undo
 //! finding · rules                   what is wrong, by how much, and the way out

@@ -73,13 +73,7 @@ struct Kinds {
 }
 
 fn paper(name: &str, text: &str) -> Result<Paper, String> {
-    match text {
-        "a4" => Ok(Paper::A4),
-        "letter" => Ok(Paper::Letter),
-        other => {
-            Err(format!("--{name} {other} is none that is known here: a4 or letter is wanted"))
-        }
-    }
+    Paper::read(text).map_err(|wrong| format!("--{name}: {wrong}"))
 }
 
 fn date(name: &str, text: &str) -> Result<Date, String> {

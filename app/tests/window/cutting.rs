@@ -7,7 +7,7 @@ use sightedge::window::request::{AppCommand, Screen};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::spec::{BoardBy, Document, Placement};
-use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::cutting::model::{Cutting, Shop};
 use sightedge_service::storage::Storage;
 
 use crate::support::{Plans, Window, size};

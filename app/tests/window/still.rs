@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use sightedge::window::request::Screen;
 use sightedge_core::length::Unit;
-use sightedge_service::cutting::kept::Shop;
+use sightedge_service::cutting::model::Shop;
 use sightedge_service::storage::Storage;
 use sightedge_studio::{NewWork, Note};
 

@@ -34,9 +34,10 @@ pub use model::{
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
 pub use sightedge_core::catalogue::{Kind, Notation, Numerals};
-pub use sqlite::VERSION;
 pub use studio::{Backup, Opened, backups, begin_anew, contents, export_name, open, restore};
 
+/// The version that is written.
+pub const VERSION: i64 = 5;
 /// The most characters a text of the record may have.
 pub const LONGEST: usize = 100_000;
 /// Artist's proofs, as a share of the edition in percent, unless the person sets another.

@@ -3,7 +3,7 @@
 use sightedge_core::export::csv::{Error, Table, cell};
 use sightedge_cutting::{Becomes, Cut};
 
-use super::kept::Cutting;
+use super::model::Cutting;
 
 /// The whole list, one row for each cut and one for each piece, in the order of cutting.
 ///

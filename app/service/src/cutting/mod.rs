@@ -4,17 +4,17 @@
 //! of the offcuts and drop-outs left of them, and of every piece.
 
 pub mod bound;
-pub mod kept;
+pub mod instructions;
 pub mod list;
 pub mod materials;
+pub mod model;
 pub mod narrower;
-pub mod order;
 pub mod paper;
 mod stock;
 pub mod stock_file;
-pub mod telling;
 #[cfg(test)]
 mod tests;
+pub mod totals;
 
 use std::collections::BTreeMap;
 
@@ -250,7 +250,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         let area = i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
         let area = area / i128::from(Length::mm(10).units()).pow(2);
         let cost = if sheet.offcut { Some(0) } else { sheet.price.filter(|_| priced) };
-        let size = telling::size(sheet.size.width, sheet.size.height, unit);
+        let size = instructions::size(sheet.size.width, sheet.size.height, unit);
         stocks.push(Stock {
             name: if sheet.offcut { format!("offcut {size}") } else { size },
             width,

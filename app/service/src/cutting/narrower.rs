@@ -11,7 +11,7 @@ use sightedge_core::money;
 use sightedge_core::spec::{BoardBy, Document, Placement, Variant};
 use sightedge_cutting::{Control, Effort, Plan, Problem, solve};
 
-use super::telling::size;
+use super::instructions::size;
 use super::{BoardJob, Manner, StockSheet, Taken, counted, jobs};
 use crate::wording::count;
 

@@ -8,7 +8,7 @@ use sightedge_papers::{
     Archive, CutLine, CutSheet, CuttingPlan, Paper, PaperFile, PapersError,
 };
 
-use super::kept::Cutting;
+use super::model::Cutting;
 use crate::wording;
 
 /// Sets the plan of cutting. Slow enough to be called off the frame.

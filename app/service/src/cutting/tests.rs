@@ -9,8 +9,8 @@ use sightedge_core::spec::{
 };
 use sightedge_cutting::{Cut, Effort, Stages, Supply, solve_quietly};
 
-use super::kept::{BoardPlan, Cutting, Sheet, Shop};
 use super::materials::{Prices, materials};
+use super::model::{BoardPlan, Cutting, Sheet, Shop};
 use super::{DropOuts, Manner, Taken, counted, jobs, narrower};
 
 fn inches(n: i64) -> Length {

@@ -112,7 +112,7 @@ fn where_prints_go() {
     };
     go(record, one, State::Show, "Harbour Hall").unwrap();
     let there = go(record, two, State::Sold, " harbour  hall").unwrap();
-    assert_eq!(told_of(&there.now), ["sold at Harbour Hall"]);
+    assert_eq!(details_in_words(&there.now), ["sold at Harbour Hall"]);
     for to in [State::Studio, State::Returned, State::Destroyed, State::Unknown] {
         let words = "Harbour Hall is named as the show, and a print that is";
         refused(go(record, one, to, "Harbour Hall"), words);

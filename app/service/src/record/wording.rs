@@ -154,8 +154,14 @@ fn place(now: &Value) -> String {
     let text = |key: &str| now[key].as_str().unwrap_or_default().to_owned();
     let Some(state) = State::of_key(&text("state")) else { return String::new() };
     let (place, buyer) = (text("place"), text("buyer"));
-    told_of(&PrintDetails { state, place, buyer, price: price(now), ..PrintDetails::default() })
-        .join(", ")
+    details_in_words(&PrintDetails {
+        state,
+        place,
+        buyer,
+        price: price(now),
+        ..PrintDetails::default()
+    })
+    .join(", ")
 }
 
 /// Where a print is: `at a show: Harbour`, `sold at Harbour`.
@@ -169,7 +175,7 @@ pub fn where_it_is(now: &PrintDetails) -> String {
 }
 
 /// What is told of a print in a line: where it is, what it costs, who has it.
-pub fn told_of(now: &PrintDetails) -> Vec<String> {
+pub fn details_in_words(now: &PrintDetails) -> Vec<String> {
     let price = now.price.as_ref().map(Money::to_string).unwrap_or_default();
     let parts = [where_it_is(now), price, now.buyer.clone()];
     parts.into_iter().filter(|part| !part.is_empty()).collect()

@@ -8,8 +8,8 @@ use sightedge_cutting::{Counts, Plan, sequences};
 
 use super::super::Streams;
 use super::super::outcome::CliError;
+use sightedge_service::cutting::instructions::{BLADES, InstructionWriter};
 use sightedge_service::cutting::narrower::{Change, Face, Offer};
-use sightedge_service::cutting::telling::{BLADES, Teller};
 use sightedge_service::cutting::{BoardJob, bound};
 
 /// A mat before and after, for other programs.
@@ -80,7 +80,7 @@ pub(super) fn board(
         bound::in_words(&job.problem, plan, job.priced)
     )?;
     let (board, problem, set) = (job.board.name.as_str(), &job.problem, str::to_owned);
-    let teller = Teller { board, problem, plan, step: job.unit, unit, set };
+    let teller = InstructionWriter { board, problem, plan, step: job.unit, unit, set };
     for (number, sequence) in sequences(&job.problem, plan, first).iter().enumerate() {
         let sheet = teller.sheet(number);
         if let Some(words) = teller.first(sequence) {

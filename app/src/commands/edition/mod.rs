@@ -237,7 +237,7 @@ fn write_print(
 /// A print in one line.
 fn print_line(edition: &Edition, print: &Print) -> String {
     let notation = edition.what.notation(print.kind, print.number);
-    format!("{notation:<12}{}", record::told_of(&print.now).join(", "))
+    format!("{notation:<12}{}", record::details_in_words(&print.now).join(", "))
 }
 
 /// Says where a print is sold for nobody knows how much: the sums leave it out. Who bought it

@@ -96,11 +96,7 @@ fn grid(name: &str, text: &str) -> Result<Columns, String> {
 }
 
 fn sheet(name: &str, text: &str) -> Result<Paper, String> {
-    match text {
-        "a4" => Ok(Paper::A4),
-        "letter" => Ok(Paper::Letter),
-        other => Err(format!("--{name} {other} is not known: give a4 or letter")),
-    }
+    Paper::read(text).map_err(|wrong| format!("--{name}: {wrong}"))
 }
 
 impl Papers {

@@ -4,7 +4,7 @@
 use std::path::PathBuf;
 
 use serde::de::DeserializeOwned;
-use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::cutting::model::{Cutting, Shop};
 use sightedge_service::record::printouts::Labels;
 use sightedge_service::storage::Storage;
 

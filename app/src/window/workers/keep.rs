@@ -3,7 +3,7 @@
 use std::time::Duration;
 
 use sightedge_pictures::CancelToken;
-use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::cutting::model::{Cutting, Shop};
 use sightedge_service::record::printouts::Labels;
 use sightedge_service::storage::Storage;
 

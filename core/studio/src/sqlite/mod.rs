@@ -22,9 +22,7 @@ use crate::{
     TakenOver, Tier, Work, WorkId, WorkRow,
 };
 
-pub use schema::VERSION;
 pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
-pub(crate) use validate::note as check_note;
 
 /// A record in one SQLite file.
 #[derive(Debug)]

@@ -8,10 +8,7 @@ use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 
 use super::failures::{Attempt, Failure, describe};
 use super::{Sqlite, rows};
-use crate::{Contents, Error};
-
-/// The version that is written.
-pub const VERSION: i64 = 5;
+use crate::{Contents, Error, VERSION};
 
 /// A version, and the SQL that makes it: of the first all of it, of each later one the step from
 /// the one before.

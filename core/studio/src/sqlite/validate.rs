@@ -72,10 +72,20 @@ pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
     Ok(())
 }
 
-pub(crate) fn note(note: &Note) -> Result<(), Error> {
+pub(super) fn note(note: &Note) -> Result<(), Error> {
     text("the reason", &note.why)?;
     day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
     text("the date of the entry", &note.at)
+}
+
+impl Note {
+    /// Whether the record would take it.
+    ///
+    /// # Errors
+    /// Where its date is not a day of the calendar, or a text is too long or holds controls.
+    pub fn check(&self) -> Result<(), Error> {
+        note(self)
+    }
 }
 
 pub(super) fn work(work: &NewWork) -> Result<(), Error> {

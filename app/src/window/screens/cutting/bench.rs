@@ -14,7 +14,7 @@ use crate::window::context::Requests;
 use crate::window::theme;
 use crate::window::widgets::{field_width, fitted, group, pair, quiet};
 use crate::window::workers::Keep;
-use sightedge_service::cutting::kept::{BoardPlan, Cutting};
+use sightedge_service::cutting::model::{BoardPlan, Cutting};
 use sightedge_service::wording;
 
 /// Room for what the show takes besides boards: the cuts need theirs.

@@ -6,8 +6,8 @@ use sightedge_cutting::{Instruction, Sequence};
 
 use crate::window::theme;
 use crate::window::widgets::{fitted, quiet};
-use sightedge_service::cutting::kept::BoardPlan;
-use sightedge_service::cutting::telling::BLADES;
+use sightedge_service::cutting::instructions::BLADES;
+use sightedge_service::cutting::model::BoardPlan;
 use sightedge_service::wording;
 
 /// The cuts of one sheet, each on its piece: which edge of it lies against the stop, where the

@@ -9,7 +9,7 @@ use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::quiet;
 use sightedge_core::length::Unit;
-use sightedge_service::cutting::kept::BoardPlan;
+use sightedge_service::cutting::model::BoardPlan;
 use sightedge_service::wording;
 
 /// Height of the row of small sheets.

@@ -25,7 +25,7 @@ use crate::window::widgets::quiet;
 use crate::window::workers::Keep;
 use offered::Narrowing;
 use search::{Chosen, Found, Search};
-use sightedge_service::cutting::kept::{Cutting, Shop};
+use sightedge_service::cutting::model::{Cutting, Shop};
 use sightedge_service::cutting::narrower::Offer;
 use sightedge_service::wording;
 use worker::Workers;

@@ -11,8 +11,8 @@ use sightedge_cutting::{Control, Effort, Plan, Progress, solve};
 use sightedge_pictures::CancelToken;
 
 use crate::window::workers::{Job, ReplySender, Worker};
-use sightedge_service::cutting::kept::{BoardPlan, Cutting, Shop};
 use sightedge_service::cutting::materials::materials;
+use sightedge_service::cutting::model::{BoardPlan, Cutting, Shop};
 use sightedge_service::cutting::narrower::{self, Offer, Sum};
 use sightedge_service::cutting::{Taken, counted, jobs};
 

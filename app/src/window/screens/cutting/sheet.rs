@@ -7,7 +7,7 @@ use sightedge_cutting::{Becomes, Cut, NamedPiece, Pattern, Placement, Sequence, 
 use super::marks::{hatch, label};
 use crate::window::theme::{self, Palette};
 use crate::window::widgets::fitted;
-use sightedge_service::cutting::kept::BoardPlan;
+use sightedge_service::cutting::model::BoardPlan;
 use sightedge_service::wording;
 
 /// From the sheet's own places, counted from below, to the screen's.

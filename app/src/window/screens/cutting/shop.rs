@@ -9,7 +9,7 @@ use crate::window::theme;
 use crate::window::widgets::{
     FieldEvent, LengthField, choice, field_width, fitted, group, quiet, row,
 };
-use sightedge_service::cutting::kept::{Sheet, Shop};
+use sightedge_service::cutting::model::{Sheet, Shop};
 
 /// Widths of a sheet's fields: board, width, height, price, in hand.
 const WIDTHS: [f32; 5] = [84.0, 66.0, 66.0, 50.0, 38.0];

@@ -7,7 +7,7 @@ use sightedge_core::spec::Document;
 use sightedge_pictures::CancelToken;
 
 use crate::window::workers::{Dialog, Dialogs, Job, ReplySender, Target, Worker};
-use sightedge_service::cutting::kept::Cutting;
+use sightedge_service::cutting::model::Cutting;
 use sightedge_service::cutting::{list, paper};
 use sightedge_service::files;
 

@@ -55,7 +55,7 @@ impl Editions {
             day("matted", &now.matted),
         ];
         let more = more.into_iter().filter(|more| !more.is_empty());
-        let state = record::told_of(now).into_iter().chain(more);
+        let state = record::details_in_words(now).into_iter().chain(more);
         let state = state.collect::<Vec<_>>().join("  ·  ");
         let (mut papers, mut correct, mut to_bench) = (false, false, false);
         ui.horizontal(|ui| {

@@ -78,7 +78,7 @@ impl Papers {
     /// Paper, unit and ruler.
     fn measures(&mut self, ui: &mut Ui, front: &Front<'_>, requests: &mut Requests) {
         row(ui, "paper", |ui| {
-            let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
+            let options = Paper::ALL.map(|paper| (paper, paper.label()));
             let width = field_width(ui, 1);
             let picked = choice(ui, "Paper", Some(self.paper(front)), &options, width);
             self.selection.paper = picked.or(self.selection.paper);

@@ -138,7 +138,7 @@ impl Papers {
         });
         widgets::group(ui, "On", |ui| {
             widgets::row(ui, "paper", |ui| {
-                let options = [(Paper::Letter, "Letter"), (Paper::A4, "A4")];
+                let options = Paper::ALL.map(|paper| (paper, paper.label()));
                 let width = widgets::field_width(ui, 1);
                 let now = Some(self.sheet());
                 let picked = widgets::choice(ui, "Paper", now, &options, width);

@@ -10,9 +10,9 @@ use sightedge_cutting::{
     source, which,
 };
 
+use super::instructions::InstructionWriter;
 use super::materials::{Line, Prices};
-use super::order::{self, Totals};
-use super::telling::Teller;
+use super::totals::{self, Totals};
 use super::{BoardJob, DropOuts, Make, Manner, StockSheet, bound};
 
 /// A sheet in the person's list. Lengths are whole 1/720 µm.
@@ -310,7 +310,7 @@ impl BoardPlan {
 
     /// Cuts and waste.
     pub fn totals(&self) -> Totals {
-        order::totals(&self.problem, &self.plan)
+        totals::totals(&self.problem, &self.plan)
     }
 
     /// Its sheets, those to buy and those owned apart.
@@ -324,9 +324,16 @@ impl BoardPlan {
     }
 
     /// Its cuts in words, lengths read in `unit` and set by `set`.
-    pub fn teller(&self, unit: Unit, set: fn(&str) -> String) -> Teller<'_> {
+    pub fn teller(&self, unit: Unit, set: fn(&str) -> String) -> InstructionWriter<'_> {
         let step = Length::from_units(self.step);
-        Teller { board: &self.name, problem: &self.problem, plan: &self.plan, step, unit, set }
+        InstructionWriter {
+            board: &self.name,
+            problem: &self.problem,
+            plan: &self.plan,
+            step,
+            unit,
+            set,
+        }
     }
 
     /// Whether every sheet is cut.
@@ -339,7 +346,7 @@ impl BoardPlan {
     pub fn offcuts(&self, from: Length) -> Vec<(Length, Length, u32)> {
         let mut found: Vec<(Length, Length, u32)> = Vec::new();
         for pattern in &self.plan.patterns {
-            for rest in order::rests(pattern) {
+            for rest in totals::rests(pattern) {
                 let (width, height) = (self.length(rest.width), self.length(rest.height));
                 if width.min(height) < from {
                     continue;

@@ -11,7 +11,7 @@ pub const BLADES: &str = "Fresh blade, fingers behind the guard; retract it afte
 
 /// Writes a board's cuts.
 #[derive(Clone, Copy, Debug)]
-pub struct Teller<'a> {
+pub struct InstructionWriter<'a> {
     /// The board's name.
     pub board: &'a str,
     /// What was asked.
@@ -33,7 +33,7 @@ pub fn size(width: Length, height: Length, unit: Unit) -> String {
     format!("{number} × {}", height.text(unit))
 }
 
-impl Teller<'_> {
+impl InstructionWriter<'_> {
     fn size(&self, width: i64, height: i64) -> String {
         (self.set)(&size(self.step * width, self.step * height, self.unit))
     }
