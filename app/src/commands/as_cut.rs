@@ -82,15 +82,14 @@ fn measured(options: &Options, plan: &Opened) -> Result<Command, CliError> {
     let board = plan.derived().layout.bench.outer;
     if !measured.lies_on(board) {
         let board = measured.outer.unwrap_or(board);
+        let text = |length: Length| length.text(unit);
         return Err(CliError::usage(format!(
-            "a window of {} × {} at {} from the left and {} from the top does not lie on a board \
-             of {} × {}: measure again, or give the board as it came out with --outer",
-            measured.sight.width.text(unit),
-            measured.sight.height.text(unit),
-            measured.left.text(unit),
-            measured.top.text(unit),
-            board.width.text(unit),
-            board.height.text(unit),
+            "a window of {} at {} from the left and {} from the top does not lie on a board of {}: \
+             measure again, or give the board as it came out with --outer",
+            measured.sight.sides_text(text),
+            text(measured.left),
+            text(measured.top),
+            board.sides_text(text),
         )));
     }
     opening

@@ -366,15 +366,9 @@ fn gathered(options: &Options) -> Result<Vec<PathBuf>, CliError> {
             found.push(path);
             continue;
         }
-        let entries = std::fs::read_dir(&path).map_err(|error| {
+        let inside = files::plans_in(&path).map_err(|error| {
             CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
         })?;
-        let mut inside: Vec<PathBuf> = entries
-            .filter_map(Result::ok)
-            .map(|entry| entry.path())
-            .filter(|path| files::is_plan(path))
-            .collect();
-        inside.sort();
         found.extend(inside);
     }
     Ok(found)

@@ -259,11 +259,16 @@ fn hundredths(text: &str) -> Option<u32> {
 pub(super) fn ruler(options: &Options, unit: Unit) -> Result<Ruler, CliError> {
     let Some(text) = options.text("ruler")? else { return Ok(Ruler::usual(unit)) };
     text.parse().ok().and_then(|parts| Ruler::new(unit, parts)).ok_or_else(|| {
-        let wanted = match unit {
-            Unit::Inch => "8, 16, 32, 64 or 128 parts of an inch",
-            Unit::Millimetre => "1, 2, 5 or 10 parts of a millimetre",
+        let parts: Vec<_> = Ruler::parts_of(unit).iter().map(u16::to_string).collect();
+        let (last, others) = parts.split_last().map_or(("", &[][..]), |(l, o)| (l.as_str(), o));
+        let of = match unit {
+            Unit::Inch => "an inch",
+            Unit::Millimetre => "a millimetre",
         };
-        CliError::usage(format!("--ruler {text} is no ruler in this plan: {wanted} are wanted"))
+        CliError::usage(format!(
+            "--ruler {text} is no ruler in this plan: {} or {last} parts of {of} are wanted",
+            others.join(", ")
+        ))
     })
 }
 
@@ -298,9 +303,8 @@ fn document(
         }
         (None, Some(size)) => {
             said.push(format!(
-                "no --sheet was given: {} × {} is taken from the picture's pixels and resolution",
-                size.width.text(measures.unit),
-                size.height.text(measures.unit)
+                "no --sheet was given: {} is taken from the picture's pixels and resolution",
+                size.sides_text(|length| length.text(measures.unit))
             ));
             size
         }
@@ -348,9 +352,8 @@ fn sides(area: Area, picture: &Picture, unit: Unit, said: &mut Vec<String>) -> O
         Area::Height(height) => (Size::new(picture.width_at(height)?, height), "width"),
     };
     said.push(format!(
-        "the image is {} × {}: its {which} follows from the picture's proportion",
-        size.width.text(unit),
-        size.height.text(unit)
+        "the image is {}: its {which} follows from the picture's proportion",
+        size.sides_text(|length| length.text(unit))
     ));
     Some(size)
 }

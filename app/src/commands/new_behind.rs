@@ -81,10 +81,9 @@ pub(super) fn read(
         let allowance = allowance.unwrap_or(package::usual_allowance(measures.unit));
         if !contents_of(FrameSize::Rabbet(size), allowance).is_positive() {
             return Err(CliError::usage(format!(
-                "--rabbet {} × {} leaves nothing for a mat: a larger one is wanted, or a \
+                "--rabbet {} leaves nothing for a mat: a larger one is wanted, or a \
                  smaller --allowance",
-                size.width.text(measures.unit),
-                size.height.text(measures.unit)
+                size.sides_text(|length| length.text(measures.unit))
             )));
         }
     }

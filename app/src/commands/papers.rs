@@ -4,7 +4,7 @@ use sightedge_core::date::Date;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
 
-use sightedge_papers::{Choice, Kind, Outcome, Paper, plans_in, write_all};
+use sightedge_papers::{Choice, Kind, Outcome, Paper, write_all};
 
 use super::at_bench::{AtBench, Taken};
 use super::options::{Known, Options};
@@ -34,7 +34,7 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     let mut plans: Vec<PathBuf> = Vec::new();
     for path in options.words().iter().map(Path::new) {
         if path.is_dir() {
-            let found = plans_in(path).map_err(|error| {
+            let found = files::plans_in(path).map_err(|error| {
                 CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
             })?;
             if found.is_empty() {

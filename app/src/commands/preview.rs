@@ -1,9 +1,11 @@
 //! `sightedge preview`: a picture in its true colours at a smaller size.
 
-use sightedge_pictures::{CancelToken, Limits, PictureError, Target, preview, write_file};
+use sightedge_pictures::{CancelToken, Limits, Target, preview};
 
 use super::options::{Known, Options};
 use super::outcome::CliError;
+use sightedge_service::files;
+
 use super::{Exit, Streams, Verb, help, plans};
 
 pub(super) const VERB: Verb = Verb {
@@ -25,8 +27,8 @@ fn run(options: &Options, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
     for finding in &made.findings {
         writeln!(streams.err, "{}", finding.message())?;
     }
-    write_file(&made, &out)
-        .map_err(|error: PictureError| CliError::unwritten(error.to_string()))?;
+    files::write_picture(&out, &made)
+        .map_err(|error| CliError::unwritten(error.to_string()))?;
     Ok(Exit::Done)
 }
 

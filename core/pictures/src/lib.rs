@@ -40,4 +40,4 @@ pub use limits::{CancelToken, Limits};
 pub use orient::Orientation;
 pub use preview::{Preview, Region, Target, first_look, preview, probe};
 pub use profile::{ProfileFacts, ToSrgb};
-pub use write::{WriteForm, read_ppm, write_file, write_png, write_ppm};
+pub use write::{WriteForm, read_ppm, write_png, write_ppm};

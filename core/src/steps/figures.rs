@@ -37,7 +37,7 @@ impl Words {
     }
 
     pub(super) fn size(self, size: Size) -> String {
-        format!("{} × {}", self.length(size.width), self.length(size.height))
+        size.sides_text(|length| self.length(length))
     }
 
     fn sides(self, into: &mut Figures, names: [&'static str; 4], sides: Sides<Length>) {
@@ -182,7 +182,7 @@ fn package_figures(packed: &Packed, hanging: &Hanging, to: Words, made: &mut Fig
     made.insert("depth", to.up(packed.depth));
     made.insert("rabbet", to.up(packed.rabbet));
     made.insert("mass", to.1.mass(packed.mass_g));
-    let up = |size: Size| format!("{} × {}", to.up(size.width), to.up(size.height));
+    let up = |size: Size| size.sides_text(|length| to.up(length));
     made.insert("bag", packed.bag_in_words(up));
     made.insert("hang_caution", packed.hung.caution());
     let Hung { hooks, wire, hook_height, .. } = packed.hung;

@@ -37,7 +37,7 @@ pub use numbers::{numbers, numbers_in_words};
 pub use plan::{PlanOfPrint, of_plan, same_size};
 pub use prices::prices_in_words;
 pub use search::{found, sought};
-pub use wording::{entry_in_words, told_of, where_it_is};
+pub use wording::{entry_in_words, size_in_words, told_of, where_it_is};
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);

@@ -69,10 +69,7 @@ impl Ruler {
     pub(in crate::file) fn model(self) -> Result<spec::Ruler, Wrong> {
         let unit = self.unit.model();
         spec::Ruler::new(unit, self.parts).ok_or_else(|| {
-            let parts: &[u16] = match unit {
-                length::Unit::Inch => &spec::Ruler::INCH_PARTS,
-                length::Unit::Millimetre => &spec::Ruler::MM_PARTS,
-            };
+            let parts = spec::Ruler::parts_of(unit);
             let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
             Wrong::new(format!(
                 "{} parts of 1 {} are on no ruler: one of {} is wanted",

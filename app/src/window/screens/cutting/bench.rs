@@ -14,7 +14,7 @@ use crate::window::theme;
 use crate::window::widgets::{field_width, fitted, group, pair, quiet};
 use sightedge_service::cutting::kept::{BoardPlan, Cutting};
 use sightedge_service::cutting::{list, paper};
-use sightedge_service::wording;
+use sightedge_service::{files, wording};
 
 /// Room for what the show takes besides boards: the cuts need theirs.
 const MATERIALS: f32 = 180.0;
@@ -187,9 +187,7 @@ fn write(cutting: &Cutting, place: &Path, ending: &str) -> String {
     };
     let free = (1..1000).map(|number| numbered(place, number, ending)).find(|p| !p.exists());
     let path = free.unwrap_or_else(|| numbered(place, 1, ending));
-    let written = std::fs::File::create_new(&path)
-        .and_then(|mut file| std::io::Write::write_all(&mut file, &bytes));
-    match written {
+    match files::write_new(&path, &bytes) {
         Ok(()) => format!("Written: {}", path.display()),
         Err(error) => {
             format!("{} cannot be written: {error}. Type another place.", path.display())

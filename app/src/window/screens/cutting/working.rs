@@ -195,14 +195,10 @@ fn gathered(path: &std::path::Path) -> Folder {
     let mut said = Vec::new();
     let mut paths = Vec::new();
     if path.is_dir() {
-        match std::fs::read_dir(path) {
-            Ok(entries) => {
-                let entries = entries.filter_map(Result::ok).map(|entry| entry.path());
-                paths.extend(entries.filter(|path| files::is_plan(path)));
-            }
+        match files::plans_in(path) {
+            Ok(found) => paths = found,
             Err(error) => said.push(format!("{} cannot be read: {error}", path.display())),
         }
-        paths.sort();
         if paths.is_empty() && said.is_empty() {
             said.push(format!(
                 "{} holds no plans: save a plan beside its picture first",

@@ -13,9 +13,10 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{Document, Work};
 use sightedge_papers::{
     Archive, Choice, Kind, Laid, Order, Paper, PapersError, Written, day_of, forget, lay_out,
-    plans_in, write_all, write_plan,
+    write_all, write_plan,
 };
 use sightedge_service::dates;
+use sightedge_service::files::plans_in;
 
 /// A paper of a plan to be set.
 #[derive(Clone, Debug)]
