@@ -113,6 +113,22 @@ impl Size {
     pub fn fits(self, other: Self) -> bool {
         self.short() <= other.short() && self.long() <= other.long()
     }
+
+    /// Width × height, each as `text` writes it, the unit once: `8 1/2 × 11 in`.
+    pub fn extent_text(self, text: impl Fn(Length) -> String) -> String {
+        extent_of(&text(self.width), &text(self.height))
+    }
+
+    /// Width × height, each as `text` writes it: `8 1/2 in × 11 in`.
+    pub fn sides_text(self, text: impl Fn(Length) -> String) -> String {
+        format!("{} × {}", text(self.width), text(self.height))
+    }
+}
+
+/// Two lengths that end with their unit, as a size that names it once.
+pub fn extent_of(width: &str, height: &str) -> String {
+    let number = width.rsplit_once([' ', '\u{a0}']).map_or(width, |(number, _)| number);
+    format!("{number} × {height}")
 }
 
 impl Side {

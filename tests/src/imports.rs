@@ -384,7 +384,7 @@ mod tests {
 
     fn graph(files: &[(&str, &str)]) -> Graph {
         let folder = tempfile::tempdir().unwrap();
-        for (name, text) in files {
+        for (name, text) in [("lib.rs", "mod a;")].iter().chain(files) {
             let path = folder.path().join(name);
             fs::create_dir_all(path.parent().unwrap()).unwrap();
             fs::write(path, text).unwrap();

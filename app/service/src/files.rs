@@ -6,8 +6,11 @@ use sightedge_core::date::Date;
 use sightedge_core::file::reference::{self, ReferenceError};
 use sightedge_core::file::store::{self, OpenError, Overwrite, System};
 use sightedge_core::spec::Document;
+use sightedge_pictures::{PictureError, Preview, WriteForm};
 
-pub use sightedge_core::file::store::{Opened, SaveError, Stamp, is_plan, meant_by, plan_of};
+pub use sightedge_core::file::store::{
+    Opened, SaveError, Stamp, is_plan, meant_by, plan_of, plans_in,
+};
 
 /// What a person knows a file by: a plan that lies beside its picture by the picture's name.
 pub fn named_by(path: &Path) -> PathBuf {
@@ -31,6 +34,34 @@ pub fn open(path: &Path) -> Result<Opened, OpenError> {
 /// Says which step failed; nothing is lost.
 pub fn save(path: &Path, document: &Document, over: Overwrite<'_>) -> Result<Stamp, SaveError> {
     store::save(&System, path, document, over)
+}
+
+/// Writes any file whole or not at all, in the place of what is there.
+///
+/// # Errors
+/// The system's.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    store::write_whole(&System, path, bytes)
+}
+
+/// Writes any file whole or not at all, where none may be yet.
+///
+/// # Errors
+/// The system's; `AlreadyExists` where one is there.
+pub fn write_new(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    store::write_new(&System, path, bytes)
+}
+
+/// Writes a picture in the form that its file's name asks for, whole or not at all.
+///
+/// # Errors
+/// Where the name ends in neither `.png` nor `.ppm`, or the file cannot be written.
+pub fn write_picture(path: &Path, picture: &Preview) -> Result<(), PictureError> {
+    let unwritable = |reason: String| PictureError::Unwritable { path: path.into(), reason };
+    let form = WriteForm::from_path(path)
+        .ok_or_else(|| unwritable("its name should end in .png or .ppm".to_owned()))?;
+    store::write_whole_by(&System, path, |out| form.write(picture, out))
+        .map_err(|error| unwritable(error.to_string()))
 }
 
 /// What a plan is called: by its title, else by its picture's name.

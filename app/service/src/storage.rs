@@ -195,13 +195,10 @@ fn put_aside(path: &Path) -> std::io::Result<()> {
     }
 }
 
-/// Writes beside the file and puts it in its place when it is whole.
+/// Writes a file whole or not at all, and makes its folder where that is missing.
 pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder)?;
     }
-    let mut name = path.as_os_str().to_owned();
-    name.push(".part");
-    std::fs::write(&name, bytes)?;
-    std::fs::rename(&name, path)
+    crate::files::write_whole(path, bytes)
 }

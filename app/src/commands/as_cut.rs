@@ -113,14 +113,12 @@ impl AsCut {
         if !measured.fits_on(board) {
             let board = measured.outer.unwrap_or(board);
             return Err(CliError::usage(format!(
-                "a window of {} × {} at {} from the left and {} from the top does not lie on a board \
-             of {} × {}: measure again, or give the board as it came out with --outer",
-                measured.sight.width.text(unit),
-                measured.sight.height.text(unit),
+                "a window of {} at {} from the left and {} from the top does not lie on a board \
+             of {}: measure again, or give the board as it came out with --outer",
+                measured.sight.sides_text(|length| length.text(unit)),
                 measured.left.text(unit),
                 measured.top.text(unit),
-                board.width.text(unit),
-                board.height.text(unit),
+                board.sides_text(|length| length.text(unit)),
             )));
         }
         opening

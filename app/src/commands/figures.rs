@@ -5,6 +5,7 @@ use std::io::Write;
 use clap::Args;
 use sightedge_core::figures::{Extent, Four, Opening, Placed, Set, sheet};
 use sightedge_core::geometry::Seen;
+use sightedge_core::geometry::extent_of;
 
 use super::outcome::CliError;
 use super::plans::OnePlan;
@@ -136,7 +137,7 @@ fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
 
 /// Width × height, the unit once.
 fn extent(extent: &Extent) -> String {
-    format!("{} × {}", bare(&extent.width_text), extent.height_text)
+    extent_of(&extent.width_text, &extent.height_text)
 }
 
 fn four(four: &Four) -> String {
@@ -148,8 +149,4 @@ fn four(four: &Four) -> String {
 
 fn placed(placed: &Placed) -> String {
     format!("{}; from the outer edge {}", extent(&placed.size), four(&placed.from))
-}
-
-fn bare(text: &str) -> &str {
-    text.rsplit_once(' ').map_or(text, |(number, _)| number)
 }

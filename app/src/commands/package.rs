@@ -112,7 +112,7 @@ fn to_json(packed: &Packed) -> Value {
 }
 
 fn size(size: Size, unit: Unit, way: Round) -> String {
-    format!("{} × {}", size.width.sensible(unit, way), size.height.sensible(unit, way))
+    size.sides_text(|length| length.sensible(unit, way))
 }
 
 /// How thick a layer is; `None` for a sheet whose paper is not named.

@@ -5,7 +5,7 @@ use std::sync::atomic::AtomicBool;
 
 use clap::Args;
 use sightedge_core::date::Date;
-use sightedge_papers::{Choice, Kind, Outcome, Paper, plans_in, write_all};
+use sightedge_papers::{Choice, Kind, Outcome, Paper, write_all};
 
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
@@ -87,7 +87,7 @@ impl Papers {
         let mut plans: Vec<PathBuf> = Vec::new();
         for path in &self.plans {
             if path.is_dir() {
-                let found = plans_in(path).map_err(|error| {
+                let found = files::plans_in(path).map_err(|error| {
                     CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
                 })?;
                 if found.is_empty() {

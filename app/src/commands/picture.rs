@@ -7,9 +7,7 @@ use clap::Args;
 use sightedge_core::export::raster;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
-use sightedge_pictures::{
-    CancelToken, Limits, Preview, Size, Target, WriteForm, preview, write_file,
-};
+use sightedge_pictures::{CancelToken, Limits, Preview, Size, Target, WriteForm, preview};
 
 use super::outcome::CliError;
 use super::plans::OnePlan;
@@ -72,7 +70,7 @@ impl Picture {
         let painted = painted.map_err(|error| CliError::usage(error.to_string()))?;
         let size = Size::new(painted.width, painted.height);
         let made = Preview { size, rgba: painted.rgba, picture: size, findings: Vec::new() };
-        write_file(&made, out).map_err(|error| CliError::unwritten(error.to_string()))?;
+        files::write_picture(out, &made).map_err(|error| CliError::unwritten(error.to_string()))?;
         writeln!(streams.out, "written {}", out.display())?;
         Ok(Exit::Done)
     }

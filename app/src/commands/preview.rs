@@ -3,11 +3,12 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use sightedge_pictures::{CancelToken, Limits, PictureError, Target, preview, write_file};
+use sightedge_pictures::{CancelToken, Limits, Target, preview};
 
 use super::outcome::CliError;
 use super::values::{Read, pixels};
 use super::{Exit, Streams, plans};
+use sightedge_service::files;
 
 /// A picture in its true colours, smaller
 #[derive(Args, Debug)]
@@ -35,8 +36,8 @@ impl Preview {
         for finding in &made.findings {
             writeln!(streams.err, "{}", finding.message())?;
         }
-        write_file(&made, &self.out)
-            .map_err(|error: PictureError| CliError::unwritten(error.to_string()))?;
+        files::write_picture(&self.out, &made)
+            .map_err(|error| CliError::unwritten(error.to_string()))?;
         Ok(Exit::Done)
     }
 }

@@ -12,7 +12,7 @@ use sightedge_core::date::Date;
 use sightedge_core::derived::derive;
 use sightedge_core::export::{cut_list, dxf, svg};
 use sightedge_core::file::reference;
-use sightedge_core::file::store::{self, Disk, System};
+use sightedge_core::file::store::{self, System};
 use sightedge_core::material::Tables;
 use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
@@ -101,23 +101,6 @@ pub struct Progress<'a> {
     pub of: usize,
     /// The one that was just done.
     pub last: &'a Outcome,
-}
-
-/// The plans in a folder, sorted by name.
-///
-/// # Errors
-/// Where the folder cannot be read.
-pub fn plans_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
-    let mut plans = Vec::new();
-    for entry in fs::read_dir(folder)? {
-        let path = entry?.path();
-        let name = path.file_name().and_then(|name| name.to_str());
-        if name.is_some_and(|name| name.ends_with(store::ENDING)) && path.is_file() {
-            plans.push(path);
-        }
-    }
-    plans.sort();
-    Ok(plans)
 }
 
 /// Writes what is chosen of every plan into `out`, which is made where it is missing. It
@@ -393,25 +376,7 @@ pub fn day_of(
 
 /// Writes a file so that it is there whole or not at all.
 fn put(path: &Path, bytes: &[u8]) -> Result<(), PapersError> {
-    let failed = |error: io::Error| unwritten(path, &error);
-    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    let new = path.with_file_name(format!(".{name}.new-{}", std::process::id()));
-    let disk = System;
-    let made = (|| {
-        if fs::exists(&new)? {
-            disk.remove(&new)?;
-        }
-        let mut file = disk.create(&new)?;
-        file.write(bytes)?;
-        file.sync()?;
-        drop(file);
-        disk.rename(&new, path)
-    })();
-    if made.is_err() && fs::exists(&new).unwrap_or(false) {
-        // What failed first is what is told.
-        drop(disk.remove(&new));
-    }
-    made.map_err(failed)
+    store::write_whole(&System, path, bytes).map_err(|error| unwritten(path, &error))
 }
 
 fn unwritten(path: &Path, error: &io::Error) -> PapersError {

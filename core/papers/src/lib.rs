@@ -66,7 +66,7 @@ use faces::Foreign;
 use picture::Placed;
 
 pub use archive::Archive;
-pub use batch::{Choice, Outcome, Progress, Written, day_of, plans_in, write_all, write_plan};
+pub use batch::{Choice, Outcome, Progress, Written, day_of, write_all, write_plan};
 pub use describe::Kind;
 pub use error::PapersError;
 pub use names::{safe, unique};

@@ -196,7 +196,7 @@ pub(crate) fn both(one: Length, unit: Unit) -> String {
 
 /// Width × height with the unit once.
 pub(crate) fn extent(size: Size, unit: Unit) -> String {
-    format!("{} × {}", number(size.width, unit), length(size.height, unit))
+    size.extent_text(|side| length(side, unit))
 }
 
 /// The same in both units, the plan's first.

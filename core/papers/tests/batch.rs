@@ -9,8 +9,9 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use sightedge_core::date::Date;
+use sightedge_core::file::store::plans_in;
 use sightedge_core::file::write as text_of;
-use sightedge_papers::{Choice, Kind, PapersError, plans_in, write_all};
+use sightedge_papers::{Choice, Kind, PapersError, write_all};
 use support::reference;
 
 fn folder(name: &str) -> PathBuf {

@@ -4,7 +4,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use sightedge_pictures::{CancelToken, Limits, PictureError, Target, preview, write_file};
+use sightedge_pictures::{CancelToken, Limits, PictureError, Target, WriteForm, preview};
 
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -31,5 +31,8 @@ fn make(picture: &Path, out: &Path, side: u32) -> Result<(), PictureError> {
     for finding in &made.findings {
         eprintln!("{}", finding.message());
     }
-    write_file(&made, out)
+    let unwritable = |reason: String| PictureError::Unwritable { path: out.into(), reason };
+    let form = WriteForm::from_path(out).ok_or_else(|| unwritable("no .png or .ppm".into()))?;
+    let written = std::fs::File::create(out).and_then(|mut file| form.write(&made, &mut file));
+    written.map_err(|error| unwritable(error.to_string()))
 }

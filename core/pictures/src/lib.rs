@@ -44,4 +44,4 @@ pub use preview::{first_look, preview, probe};
 pub use profile::{ProfileFacts, ToSrgb};
 pub use size::{Resolution, ResolutionSource, Size};
 pub use target::{Preview, Region, Target};
-pub use write::{WriteForm, read_ppm, write_file, write_png, write_ppm};
+pub use write::{WriteForm, read_ppm, write_png, write_ppm};

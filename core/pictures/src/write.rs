@@ -1,8 +1,7 @@
-//! Writing a preview: PNG or PPM, quickly, whole or not at all.
+//! Writing a preview: PNG or PPM, quickly.
 
-use std::fs::File;
 use std::io::{BufWriter, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
@@ -28,40 +27,19 @@ impl WriteForm {
             _ => None,
         }
     }
-}
 
-/// Writes `preview` to `path` in the form its name asks for. The file appears only once it is
-/// complete.
-///
-/// # Errors
-/// The name ends in neither `.png` nor `.ppm`, or the file cannot be written.
-pub fn write_file(preview: &Preview, path: &Path) -> Result<(), PictureError> {
-    let unwritable = |reason: String| PictureError::Unwritable { path: path.into(), reason };
-    let form = WriteForm::from_path(path)
-        .ok_or_else(|| unwritable("its name should end in .png or .ppm".into()))?;
-    let beside = beside(path);
-    let written = File::create(&beside).and_then(|file| {
-        let mut out = BufWriter::with_capacity(1 << 16, file);
-        match form {
-            WriteForm::Png => write_png(preview, &mut out)?,
-            WriteForm::Ppm => write_ppm(preview, &mut out)?,
+    /// Writes a preview in this form.
+    ///
+    /// # Errors
+    /// What `out` says.
+    pub fn write(self, preview: &Preview, out: &mut dyn Write) -> std::io::Result<()> {
+        let mut out = BufWriter::with_capacity(1 << 16, out);
+        match self {
+            Self::Png => write_png(preview, &mut out)?,
+            Self::Ppm => write_ppm(preview, &mut out)?,
         }
-        out.flush()?;
-        drop(out);
-        std::fs::rename(&beside, path)
-    });
-    if written.is_err() {
-        // Best effort: the error that matters is the first one.
-        drop(std::fs::remove_file(&beside));
+        out.flush()
     }
-    written.map_err(|e| unwritable(e.to_string()))
-}
-
-/// A name of its own in the same folder, so that renaming is one step.
-fn beside(path: &Path) -> PathBuf {
-    let mut name = path.file_name().unwrap_or_default().to_os_string();
-    name.push(format!(".{}.part", std::process::id()));
-    path.with_file_name(name)
 }
 
 fn opaque(preview: &Preview) -> bool {

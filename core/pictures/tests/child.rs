@@ -13,9 +13,7 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use sightedge_pictures::job::{Reply, Request, Work, serve};
-use sightedge_pictures::{
-    CancelToken, Limits, PictureError, Preview, Size, Target, write_file,
-};
+use sightedge_pictures::{CancelToken, Limits, PictureError, Preview, Size, Target, write_png};
 
 fn main() {
     match std::env::args().nth(1).as_deref() {
@@ -58,7 +56,11 @@ fn all() {
         support::scene(120, 80).chunks(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect();
     let size = Size::new(120, 80);
     let path = folder.join("a.png");
-    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    write_png(
+        &Preview { size, rgba, picture: size, findings: vec![] },
+        &mut std::fs::File::create(&path).unwrap(),
+    )
+    .unwrap();
     let limits = Limits { time: Duration::from_secs(20), ..Limits::default() };
     let request = |work| Request { path: path.clone(), work, limits };
     let token = CancelToken::default();
@@ -148,7 +150,11 @@ fn tells(folder: &std::path::Path) {
     let path = folder.join("large.png");
     let rgba = vec![200_u8; 4000 * 4000 * 4];
     let size = Size::new(width, height);
-    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    write_png(
+        &Preview { size, rgba, picture: size, findings: vec![] },
+        &mut std::fs::File::create(&path).unwrap(),
+    )
+    .unwrap();
     let target = Target::Longest(3999);
     let limits = Limits::default();
     let mut line = Vec::new();

@@ -9,7 +9,7 @@ use std::path::Path;
 use sightedge_pictures::{
     CancelToken, FileStamp, Finding, Format, Limits, Orientation, PictureError, Preview,
     Region, ResolutionSource, Size, Target, content_hash, find_moved, preview, probe,
-    write_file,
+    write_png,
 };
 use support::{at, difference, exif, folder, rgb_of, scene, whole};
 use tiff::encoder::{Compression, Predictor, Rational, TiffEncoder, colortype};
@@ -293,7 +293,11 @@ fn sizes_are_exact_and_never_enlarged() {
     let rgba: Vec<u8> =
         scene(300, 200).chunks(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect();
     let size = Size::new(300, 200);
-    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    write_png(
+        &Preview { size, rgba, picture: size, findings: vec![] },
+        &mut std::fs::File::create(&path).unwrap(),
+    )
+    .unwrap();
     for wanted in [Size::new(1, 1), Size::new(123, 77), Size::new(300, 1), Size::new(299, 200)]
     {
         let got = at(&path, Target::Exact(wanted));
@@ -382,7 +386,11 @@ fn limits_are_told() {
     let rgba: Vec<u8> =
         scene(300, 200).chunks(3).flat_map(|p| [p[0], p[1], p[2], 255]).collect();
     let size = Size::new(300, 200);
-    write_file(&Preview { size, rgba, picture: size, findings: vec![] }, &path).unwrap();
+    write_png(
+        &Preview { size, rgba, picture: size, findings: vec![] },
+        &mut std::fs::File::create(&path).unwrap(),
+    )
+    .unwrap();
     let open = |limits| preview(&path, Target::Longest(99), &limits, &CancelToken::default());
     let few = open(Limits { pixels: 59_999, ..Limits::default() });
     assert_eq!(

@@ -163,7 +163,8 @@ fn it_is_reduced_as_the_same_pixels_in_another_file() {
         let jpeg = folder.join(format!("{name}.jpg"));
         std::fs::write(&jpeg, &bytes).unwrap();
         let png = folder.join(format!("{name}.png"));
-        sightedge_pictures::write_file(&whole(&jpeg), &png).unwrap();
+        sightedge_pictures::write_png(&whole(&jpeg), &mut std::fs::File::create(&png).unwrap())
+            .unwrap();
         for side in [400, 399, 200, 110, 100, 50] {
             let (a, b) = (at(&jpeg, Target::Longest(side)), at(&png, Target::Longest(side)));
             assert_eq!(a.size, b.size, "{name} at {side}");

@@ -47,8 +47,7 @@ impl Measured {
             .layers
             .iter()
             .position(|layer| Some(layer.id) != own && opening.cut.contains_key(&layer.id))?;
-        let size =
-            |size: Size| format!("{} × {}", size.width.text(unit), size.height.text(unit));
+        let size = |size: Size| size.sides_text(|length| length.text(unit));
         let name = mat.the_layer(other);
         (board != cut).then(|| {
             format!(

@@ -107,5 +107,6 @@ fn in_order(sides: Sides<Length>) -> [Length; 4] {
 }
 
 fn extent(size: Size, unit: Unit) -> String {
-    format!("{} x {}", size.width.text(unit), size.height.text(unit))
+    // Other programs read this: in letters that every one of them has.
+    size.sides_text(|length| length.text(unit)).replace('×', "x")
 }

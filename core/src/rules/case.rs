@@ -26,13 +26,6 @@ pub(super) const fn unseen(unit: Unit) -> Length {
     }
 }
 
-/// A width and a height in words, each written by `text`.
-pub(super) fn size_text(size: Size, text: impl Fn(Length) -> String) -> String {
-    let width = text(size.width);
-    let number = width.rsplit_once(' ').map_or(width.as_str(), |(number, _)| number);
-    format!("{number} × {}", text(size.height))
-}
-
 /// Whole grams, for telling; out of all measure becomes the most.
 #[expect(
     clippy::as_conversions,
@@ -96,12 +89,12 @@ impl<'a> Case<'a> {
 
     /// A width and a height that were found or are asked for.
     pub(super) fn size_text(&self, size: Size) -> String {
-        size_text(size, |length| self.text(length))
+        size.extent_text(|length| self.text(length))
     }
 
     /// A width and a height that a remedy sets.
     pub(super) fn exact_size(&self, size: Size) -> String {
-        size_text(size, |length| self.exact(length))
+        size.extent_text(|length| self.exact(length))
     }
 
     /// How far something moves.

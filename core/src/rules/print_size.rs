@@ -3,7 +3,7 @@
 //! What a file states is no decision and no part of a plan: it comes as an argument, from
 //! whoever has read the file. So this is not one of [`super::RULES`].
 
-use super::case::{by_unit, size_text};
+use super::case::by_unit;
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
 use crate::geometry::{Point, Rect, Size};
@@ -38,7 +38,7 @@ pub fn print_size(
     if agrees(stated.width, image.width) && agrees(stated.height, image.height) {
         return None;
     }
-    let text = |size| size_text(size, |length| length.near(document.unit));
+    let text = |size: Size| size.extent_text(|length| length.near(document.unit));
     let across = (stated.width - image.width).abs() >= (stated.height - image.height).abs();
     let of = |size: Size| Amount::Length(if across { size.width } else { size.height });
     let fits = stated.width <= work.sheet.width && stated.height <= work.sheet.height;

@@ -179,7 +179,7 @@ pub struct UsualOuter {
 impl UsualOuter {
     /// Which size was taken and why, as the end of a sentence.
     pub fn words(self, unit: Unit) -> String {
-        let size = format!("{} × {}", self.size.width.text(unit), self.size.height.text(unit));
+        let size = self.size.sides_text(|length| length.text(unit));
         let least = standard_border(unit).text(unit);
         match (self.standard, self.even) {
             (true, true) => format!(

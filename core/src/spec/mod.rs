@@ -167,13 +167,30 @@ impl Ruler {
     /// Parts of a millimetre that rulers and stops have.
     pub const MM_PARTS: [u16; 4] = [1, 2, 5, 10];
 
+    /// Parts of that unit that rulers have.
+    pub const fn parts_of(unit: Unit) -> &'static [u16] {
+        match unit {
+            Unit::Inch => &Self::INCH_PARTS,
+            Unit::Millimetre => &Self::MM_PARTS,
+        }
+    }
+
     /// A ruler with `parts` steps in each `unit`; `None` where no such ruler is made.
     pub fn new(unit: Unit, parts: u16) -> Option<Self> {
-        let made = match unit {
-            Unit::Inch => Self::INCH_PARTS.contains(&parts),
-            Unit::Millimetre => Self::MM_PARTS.contains(&parts),
-        };
-        made.then_some(Self { unit, parts })
+        Self::parts_of(unit).contains(&parts).then_some(Self { unit, parts })
+    }
+
+    /// All that are made in that unit, the coarsest first.
+    pub fn all(unit: Unit) -> impl Iterator<Item = Self> {
+        Self::parts_of(unit).iter().map(move |parts| Self { unit, parts: *parts })
+    }
+
+    /// What it is called: `1/16 in`, `0.5 mm`.
+    pub fn name(self) -> String {
+        match self.unit {
+            Unit::Inch => format!("1/{} {}", self.parts, self.unit.sign()),
+            Unit::Millimetre => self.step().text(self.unit),
+        }
     }
 
     /// The usual one: 1/16 in, or 1 mm.

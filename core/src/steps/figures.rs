@@ -149,7 +149,7 @@ fn package_figures(packed: &Packed, hanging: &Hanging, to: Formatter, figures: &
     figures.insert("depth", to.up(packed.depth));
     figures.insert("rabbet", to.up(packed.rabbet));
     figures.insert("mass", to.1.mass(packed.mass_g));
-    let up = |size: Size| format!("{} × {}", to.up(size.width), to.up(size.height));
+    let up = |size: Size| size.sides_text(|length| to.up(length));
     figures.insert("bag", packed.bag_in_words(up));
     figures.insert("hang_caution", packed.hung.caution());
     let Hung { hooks, wire, hook_height, .. } = packed.hung;

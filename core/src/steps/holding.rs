@@ -1,5 +1,6 @@
 //! The figures of what holds the sheet, kind by kind.
 
+use crate::geometry::Size;
 use crate::hinges::{Hinge, HingePlan, to_tear};
 use crate::length::{Length, Unit};
 use crate::material::Tissue;
@@ -52,10 +53,10 @@ pub(super) fn figures(plan: &HingePlan, to: Formatter, figures: &mut Figures) {
     figures.insert("slit_below", to.near(slit_below(to.unit())));
     figures.insert("tab_long", tear(first.length));
     if first.cross_length.is_positive() {
-        let wide = to.near(first.cross_length);
         // On the backing's back it is as high as the tab is wide on its roll.
         let high = first.cross.map_or(first.width, |cross| cross.size.height);
-        figures.insert("cross", format!("{wide} × {}", to.near(high)));
+        let cross = Size::new(first.cross_length, high);
+        figures.insert("cross", cross.sides_text(|length| to.near(length)));
     }
     let start = if yields(plan) {
         format!("First the one at {}", to.near(first.x))

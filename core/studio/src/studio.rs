@@ -3,6 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
+use sightedge_core::file::store::{Disk, System, put_in_place};
+
 use crate::place::{BACKUPS, FILE, refuse_network};
 use crate::sqlite::{LADDER, Rung, Sqlite, copy};
 use crate::{Contents, Error, Record};
@@ -261,8 +263,7 @@ pub fn restore(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Err
         move_aside(&day)?;
     }
     let kept = set_aside(&file, stamp)?;
-    std::fs::rename(&new, &file).map_err(failed)?;
-    sync_folder(folder);
+    put_in_place(&System, &new, &file).map_err(failed)?;
     Ok(kept)
 }
 
@@ -281,7 +282,7 @@ pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
     }
     // Begun here, so that it is not taken for one that was lost.
     Sqlite::open(&file, &LADDER, |_, _| Ok(()))?;
-    sync_folder(folder);
+    System.sync_folder(folder).map_err(|error| Error::system(&file, error))?;
     Ok(kept)
 }
 
@@ -355,22 +356,11 @@ fn whole_copy(
     std::fs::create_dir_all(folder).map_err(failed)?;
     // Two windows may make the day's backup at once.
     let beside = file.with_extension(format!("sqlite.{}.new", std::process::id()));
-    let written = write(&beside).and_then(|()| {
-        std::fs::rename(&beside, file).map_err(|error| Error::system(file, error))
-    });
-    if written.is_err() {
+    if let Err(error) = write(&beside) {
         std::fs::remove_file(&beside).unwrap_or_default();
+        return Err(error);
     }
-    written?;
-    sync_folder(folder);
-    Ok(())
-}
-
-/// So that a rename outlasts a power cut, where the system can do that.
-fn sync_folder(folder: &Path) {
-    if let Ok(folder) = std::fs::File::open(folder) {
-        folder.sync_all().unwrap_or_default();
-    }
+    put_in_place(&System, &beside, file).map_err(failed)
 }
 
 fn is_whole(backup: &Path) -> bool {

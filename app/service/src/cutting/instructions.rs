@@ -1,6 +1,7 @@
 //! A plan's cuts in words, with its lengths as they are read: window, paper and verb say the
 //! same.
 
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
 use sightedge_cutting::{
     Instruction, LengthFormat, Pattern, Plan, Problem, Sequence, Source, source, which,
@@ -26,16 +27,14 @@ pub struct InstructionWriter<'a> {
     pub set: fn(&str) -> String,
 }
 
-/// A width by a height as they are typed: `18 3/4 × 32 in`.
-pub fn size(width: Length, height: Length, unit: Unit) -> String {
-    let across = width.text(unit);
-    let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
-    format!("{number} × {}", height.text(unit))
+/// A size as it is typed: `18 3/4 × 32 in`.
+pub fn size(size: Size, unit: Unit) -> String {
+    size.extent_text(|length| length.text(unit))
 }
 
 impl InstructionWriter<'_> {
     fn size(&self, width: i64, height: i64) -> String {
-        (self.set)(&size(self.step * width, self.step * height, self.unit))
+        (self.set)(&size(Size::new(self.step * width, self.step * height), self.unit))
     }
 
     fn with<T>(&self, told: impl FnOnce(LengthFormat<'_>) -> T) -> T {

@@ -94,24 +94,22 @@ pub fn materials(
         let cost = |price: i64| whole(i128::from(price) * area, side * side);
         lines.push(Line {
             what: name,
-            amount: format!("{count} of {}", size([width, height], unit, Round::Near)),
+            amount: format!("{count} of {}", size(width, height, unit, Round::Near)),
             cost: prices.glazing.map(cost),
         });
     }
     for ((width, height), count) in bags {
         lines.push(Line {
             what: "Bags, inside at least".to_owned(),
-            amount: format!("{count} of {}", size([width, height], unit, Round::Up)),
+            amount: format!("{count} of {}", size(width, height, unit, Round::Up)),
             cost: prices.bag.map(|price| price.saturating_mul(count)),
         });
     }
     lines
 }
 
-fn size(size: [Length; 2], unit: Unit, way: Round) -> String {
-    let [across, down] = size.map(|one| one.sensible(unit, way));
-    let number = across.rsplit_once(' ').map_or(across.as_str(), |(number, _)| number);
-    format!("{number} × {down}")
+fn size(width: Length, height: Length, unit: Unit, way: Round) -> String {
+    Size::new(width, height).extent_text(|side| side.sensible(unit, way))
 }
 
 /// `length` in units of `per`, to the next tenth up: tape that is not there cannot be used.

@@ -250,7 +250,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         let area = i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
         let area = area / i128::from(Length::mm(10).units()).pow(2);
         let cost = if sheet.offcut { Some(0) } else { sheet.price.filter(|_| priced) };
-        let size = instructions::size(sheet.size.width, sheet.size.height, unit);
+        let size = instructions::size(sheet.size, unit);
         stocks.push(Stock {
             name: if sheet.offcut { format!("offcut {size}") } else { size },
             width,

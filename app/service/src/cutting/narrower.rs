@@ -77,7 +77,7 @@ impl Change {
     /// In words: its board before and after, then the top mat's borders before and after.
     pub fn told(&self, unit: Unit) -> [String; 2] {
         let [before, after] = self.faces;
-        let board = |face: Face| size(face.outer.width, face.outer.height, unit);
+        let board = |face: Face| size(face.outer, unit);
         let borders = |face: Face| {
             let Sides { top, right, bottom, left } = face.borders;
             if [right, bottom, left] == [top; 3] {

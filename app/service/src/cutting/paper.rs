@@ -1,6 +1,7 @@
 //! The plan of cutting as a paper for the bench.
 
 use sightedge_core::date::Date;
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::money;
 use sightedge_cutting::{Becomes, Instruction};
@@ -47,8 +48,10 @@ fn sheet(cutting: &Cutting, at: usize, number: usize) -> Option<CutSheet> {
     let teller = board.teller(unit, wording::set);
     let stock = &board.problem.stocks[pattern.stock];
     let mm = |units: i64| board.length(units).to_mm();
-    let figure = |units: i64| wording::number(board.length(units), unit);
-    let size = |width: i64, height: i64| format!("{} × {}", figure(width), figure(height));
+    let size = |width: i64, height: i64| {
+        let size = Size::new(board.length(width), board.length(height));
+        size.sides_text(|length| wording::number(length, unit))
+    };
     let place = |x: i64, y: i64, w: i64, h: i64| [mm(x), mm(y), mm(w), mm(h)];
     let pattern_runs = if board.patterned { ", the pattern upright" } else { "" };
     let (mut pieces, mut rests) = (Vec::new(), Vec::new());

@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use sightedge_core::catalogue::Numerals;
 use sightedge_core::finding::Finding;
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Unit;
 use sightedge_core::rules::{AtBench, Whereabouts, print_at_bench};
 use sightedge_core::spec::{Document, Inscribed, Lettering, Recorded};
 use sightedge_studio::{
@@ -160,14 +161,9 @@ impl Prints {
             words = format!("{words} “{name}”");
         }
         let Some(format) = format else { return words };
-        for (what, width, height) in [
-            ("image", format.image_w, format.image_h),
-            ("sheet", format.sheet_w, format.sheet_h),
-        ] {
-            if width > 0 {
-                let text = |units: i64| Length::from_units(units).text(self.unit);
-                words = format!("{words}, {what} {} × {}", text(width), text(height));
-            }
+        let size = |size: Size| size.sides_text(|side| side.text(self.unit));
+        for part in super::size_in_words(format, size) {
+            words = format!("{words}, {part}");
         }
         words
     }

@@ -37,7 +37,7 @@ pub use plan::{PlanOfPrint, of_plan, same_size};
 pub use prices::prices_in_words;
 pub use register::{Registering, register};
 pub use search::{found, sought};
-pub use wording::{details_in_words, entry_in_words, where_it_is};
+pub use wording::{details_in_words, entry_in_words, size_in_words, where_it_is};
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);

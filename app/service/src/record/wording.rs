@@ -3,8 +3,9 @@
 use std::path::Path;
 
 use serde_json::Value;
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
-use sightedge_studio::{Entry, Money, PrintDetails, State};
+use sightedge_studio::{Entry, Money, NewFormat, PrintDetails, State};
 
 use super::moving::keeps_place;
 use crate::wording;
@@ -162,6 +163,14 @@ fn place(now: &Value) -> String {
         ..PrintDetails::default()
     })
     .join(", ")
+}
+
+/// Image and sheet of a size, those that are known, each written by `text`:
+/// `image 8 in × 10 in`.
+pub fn size_in_words(format: &NewFormat, text: impl Fn(Size) -> String) -> Vec<String> {
+    let parts = [("image", format.image()), ("sheet", format.sheet())];
+    let known = parts.into_iter().filter(|(_, size)| size.width > Length::ZERO);
+    known.map(|(what, size)| format!("{what} {}", text(size))).collect()
 }
 
 /// Where a print is: `at a show: Harbour`, `sold at Harbour`.

@@ -9,7 +9,7 @@ use sightedge_studio::{Backup, Dump, exchange};
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams};
 use super::Asked;
-use sightedge_service::wording;
+use sightedge_service::{files, wording};
 
 /// The whole record: a file or CSV tables
 #[derive(Args, Debug)]
@@ -70,18 +70,13 @@ fn is_of_tables(path: &Path) -> Result<bool, CliError> {
 }
 
 fn write(path: &Path, text: &str) -> Result<(), CliError> {
-    let failed = |error: std::io::Error| {
+    // Whole or not at all: an export may be all that is left of a record one day.
+    files::write_whole(path, text.as_bytes()).map_err(|error| {
         CliError::unwritten(format!(
             "{} cannot be written: {error}; choose another place",
             path.display()
         ))
-    };
-    // Whole or not at all: an export may be all that is left of a record one day.
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".new");
-    std::fs::write(&beside, text).map_err(failed)?;
-    std::fs::File::open(&beside).and_then(|file| file.sync_all()).map_err(failed)?;
-    std::fs::rename(&beside, path).map_err(failed)
+    })
 }
 
 impl Export {

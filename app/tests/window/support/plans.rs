@@ -9,7 +9,7 @@ use sightedge_core::material::Tables;
 use sightedge_core::spec::{
     Bevel, BoardBy, Document, InHand, Layer, LayerId, Placement, Start, WindowBy, usual_board,
 };
-use sightedge_pictures::{Preview, write_file};
+use sightedge_pictures::Preview;
 use sightedge_service::files::{self, plan_of};
 use sightedge_service::picture_facts::{self, plan_id};
 
@@ -59,8 +59,8 @@ impl Plans {
             }
         }
         let size = sightedge_pictures::Size::new(width, height);
-        write_file(&Preview { size, rgba, picture: size, findings: Vec::new() }, &path)
-            .unwrap();
+        let picture = Preview { size, rgba, picture: size, findings: Vec::new() };
+        files::write_picture(&path, &picture).unwrap();
         path
     }
 

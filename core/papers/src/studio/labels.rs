@@ -1,5 +1,6 @@
 //! Labels: where they lie on a sheet, and what stands on one.
 
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit, typeset};
 
 use super::{Piece, code, joined};
@@ -131,8 +132,9 @@ impl Grid {
             || size[1] < LEAST_LABEL[1]
             || size.iter().any(|one| *one > most)
         {
-            let text =
-                |size: [Length; 2]| format!("{} × {}", size[0].near(unit), size[1].near(unit));
+            let text = |[wide, high]: [Length; 2]| {
+                Size::new(wide, high).sides_text(|one| one.near(unit))
+            };
             return Err(format!(
                 "a label of {} is none that can be set: {} to {} is wanted",
                 text(size),

@@ -11,8 +11,10 @@
 mod disk;
 mod error;
 mod save;
+mod whole;
 
 use std::ffi::OsString;
+use std::io;
 use std::path::{Path, PathBuf};
 
 use sha2::{Digest, Sha256};
@@ -23,9 +25,13 @@ use crate::spec::Document;
 pub use disk::{Disk, NewFile, System};
 pub use error::{Failed, OpenError, SaveError, Step};
 pub use save::{Overwrite, save};
+pub use whole::{put_in_place, write_new, write_whole, write_whole_by};
 
 /// What a plan's file is called behind the picture's name.
 pub const ENDING: &str = ".sightedge.ron";
+
+/// Names for new files, tried in turn.
+const TRIES: usize = 1000;
 
 /// Longer chains of links are circles.
 const MOST_LINKS: usize = 40;
@@ -71,7 +77,24 @@ pub fn plan_of(picture: &Path) -> PathBuf {
 
 /// Whether a path is a plan's by its name.
 pub fn is_plan(path: &Path) -> bool {
-    path.to_str().is_some_and(|path| path.ends_with(ENDING))
+    let name = path.file_name().and_then(|name| name.to_str());
+    name.is_some_and(|name| name.ends_with(ENDING))
+}
+
+/// The plans in a folder, in the order of their names.
+///
+/// # Errors
+/// Where the folder cannot be read.
+pub fn plans_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    let mut plans = Vec::new();
+    for entry in std::fs::read_dir(folder)? {
+        let path = entry?.path();
+        if is_plan(&path) && path.is_file() {
+            plans.push(path);
+        }
+    }
+    plans.sort();
+    Ok(plans)
 }
 
 /// What is opened where a plan or its picture was named: the plan beside the picture, where
@@ -131,7 +154,7 @@ fn file_itself(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Failed> {
             None => return Ok(file),
         }
     }
-    let circle = std::io::Error::other("the link leads in a circle");
+    let circle = io::Error::other("the link leads in a circle");
     Err(Failed::at(Step::FollowLink, path)(circle))
 }
 

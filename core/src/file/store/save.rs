@@ -2,13 +2,11 @@
 
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::Duration;
 
-use sha2::{Digest, Sha256};
-
+use super::whole::{created, own_name, own_prefix};
 use super::{
-    Disk, Failed, SaveError, Stamp, Step, file_itself, folder, most_read, with_ending,
+    Disk, Failed, SaveError, Stamp, Step, TRIES, file_itself, folder, most_read, with_ending,
 };
 use crate::file::{VERSION, read_versioned, write};
 use crate::spec::Document;
@@ -27,12 +25,6 @@ pub enum Overwrite<'a> {
 /// Left by a crash when it is this much older than what was written just now; another
 /// program's save takes moments.
 const LEFT_BEHIND: Duration = Duration::from_mins(1);
-
-/// Names for new files, tried in turn.
-const TRIES: usize = 1000;
-
-/// Makes each name of this process its own.
-static NEXT: AtomicU32 = AtomicU32::new(0);
 
 /// Saves a plan and gives the stamp of the file as it then is. A file of an older version
 /// is kept, besides the backup, as `….v5`. Where the file holds the very same text already,
@@ -117,30 +109,22 @@ impl Saving<'_> {
         if permissions.as_ref().is_some_and(std::fs::Permissions::readonly) {
             return Err(SaveError::ReadOnly(self.path.to_owned()));
         }
-        for _ in 0..TRIES {
-            let new = self.own_name();
-            let mut file = match self.disk.create(&new) {
-                Ok(file) => file,
-                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => continue,
-                Err(error) => return Err(self.failed(Step::Create)(error).into()),
-            };
-            let mut all = || {
-                if let Some(permissions) = permissions.clone() {
-                    file.set_permissions(permissions).map_err(self.failed(Step::Create))?;
-                }
-                file.write(bytes).map_err(self.failed(Step::Write))?;
-                file.sync().map_err(self.failed(Step::Sync))
-            };
-            let filled = all();
-            drop(file);
-            if let Err(failed) = filled {
-                self.disk.remove(&new).ok();
-                return Err(failed.into());
+        let created = created(self.disk, self.file);
+        let (new, mut file) = created.map_err(self.failed(Step::Create))?;
+        let all = || {
+            if let Some(permissions) = permissions {
+                file.set_permissions(permissions).map_err(self.failed(Step::Create))?;
             }
-            return Ok(new);
+            file.write(bytes).map_err(self.failed(Step::Write))?;
+            file.sync().map_err(self.failed(Step::Sync))
+        };
+        let filled = all();
+        drop(file);
+        if let Err(failed) = filled {
+            self.disk.remove(&new).ok();
+            return Err(failed.into());
         }
-        let error = io::Error::from(io::ErrorKind::AlreadyExists);
-        Err(self.failed(Step::Create)(error).into())
+        Ok(new)
     }
 
     /// Keeps what is there as the backup, then puts the new file in its place.
@@ -167,7 +151,7 @@ impl Saving<'_> {
     /// Gives the present file a second name in place of whatever has it, without ever taking
     /// it from where it is.
     fn keep(&self, name: &Path, bytes: &[u8]) -> io::Result<()> {
-        let second = self.own_name();
+        let second = own_name(self.file);
         if self.disk.hard_link(self.file, &second).is_err() {
             // No second names on this file system: a copy does as well.
             let copied = self.disk.create(&second).and_then(|mut copy| {
@@ -206,26 +190,11 @@ impl Saving<'_> {
         Err(io::ErrorKind::AlreadyExists.into())
     }
 
-    /// What all names of new files for this plan begin with. Short however long the plan's
-    /// own name is, and no other plan's.
-    fn own_prefix(&self) -> String {
-        let name = self.file.file_name().unwrap_or_default();
-        let hash: [u8; 32] = Sha256::digest(name.as_encoded_bytes()).into();
-        let hash = hash.iter().take(8).fold(0_u64, |hash, byte| hash << 8 | u64::from(*byte));
-        format!(".sightedge-{hash:016x}-")
-    }
-
-    fn own_name(&self) -> PathBuf {
-        let n = NEXT.fetch_add(1, Ordering::Relaxed);
-        let name = format!("{}{}-{n}.part", self.own_prefix(), std::process::id());
-        folder(self.file).join(name)
-    }
-
     /// Takes away new files for this plan that a crash left behind: only such as have our
     /// names and are older than what was written just now by more than a save can take. One
     /// that cannot be taken away is tried again by the next save.
     fn sweep(&self) {
-        let prefix = self.own_prefix();
+        let prefix = own_prefix(self.file);
         let is_ours = |name: &String| {
             name.strip_prefix(&prefix)
                 .and_then(|rest| rest.strip_suffix(".part"))

@@ -1,7 +1,8 @@
 //! A work, the size it is printed in, its edition.
 
 use serde_json::json;
-use sightedge_core::length::{Length, Unit};
+use sightedge_core::geometry::Size;
+use sightedge_core::length::Unit;
 use sightedge_service::record::{self, Correcting, EditionTerms};
 use sightedge_studio::{
     Correction, Format, NewEdition, NewFormat, NewWork, Numerals, Tier, Work, WorkRow,
@@ -222,14 +223,10 @@ fn work_line(work: &Work) -> String {
 
 /// A size in one line.
 pub(in super::super) fn size_line(format: &NewFormat, unit: Unit) -> String {
-    let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
-    let size = |word: &str, width: &i64, height: &i64| {
-        let text = |units: &i64| Length::from_units(*units).text(unit);
-        (*width > 0).then(|| format!("{word} {} x {}", text(width), text(height)))
-    };
-    let parts = [size("image", image_w, image_h), size("sheet", sheet_w, sheet_h)];
-    let sizes = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
-    let name = if name.is_empty() { String::new() } else { format!(" \"{name}\"") };
+    let size = |size: Size| size.sides_text(|side| side.text(unit)).replace('×', "x");
+    let sizes = record::size_in_words(format, size).join(", ");
+    let name =
+        if format.name.is_empty() { String::new() } else { format!(" \"{}\"", format.name) };
     format!("printed in the size{name}: {sizes} (width x height)")
 }
 

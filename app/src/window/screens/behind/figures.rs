@@ -4,7 +4,7 @@
 use egui::{Grid, Ui};
 use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::hinges::{HingePlan, to_tear};
-use sightedge_core::length::{Length, Round, Unit};
+use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::Humidity;
 use sightedge_core::movement::{Movement, State};
 use sightedge_core::package::{Hung, Packed, Part};
@@ -214,8 +214,7 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
 
 /// A size that is needed at least.
 fn size(size: sightedge_core::geometry::Size, unit: Unit) -> String {
-    let width = size.width.sensible(unit, Round::Up);
-    format!("{} × {}", wording::alone(&width), wording::at_least(size.height, unit))
+    size.extent_text(|side| wording::at_least(side, unit))
 }
 
 fn hung(ui: &mut Ui, packed: &Packed, unit: Unit, weights: Weights) {

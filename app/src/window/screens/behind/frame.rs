@@ -135,11 +135,9 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         let outer = view.derived.layout.exact.outer;
         if wanted != packed.contents && wanted != outer && wanted.is_positive() {
             row(ui, "", |ui| {
-                let words = format!(
-                    "Make the mat {} × {}",
-                    sightedge_service::wording::number(wanted.width, view.unit()),
-                    sightedge_service::wording::length(wanted.height, view.unit())
-                );
+                let size = wanted
+                    .extent_text(|side| sightedge_service::wording::length(side, view.unit()));
+                let words = format!("Make the mat {size}");
                 if ui.button(words).clicked() {
                     let placement = match view.mat.board_by {
                         BoardBy::Outer { placement, .. } => placement,

@@ -1,6 +1,7 @@
 //! One sheet drawn to scale: pieces with their names, cuts in their order, what is left.
 
 use egui::{Align2, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use sightedge_core::geometry::Size;
 use sightedge_core::length::Unit;
 use sightedge_cutting::{Becomes, Cut, NamedPiece, Pattern, Placement, Sequence, Step};
 
@@ -133,7 +134,9 @@ impl Large<'_> {
     fn named(&self, ui: &Ui, painter: &Painter, view: View, named: &NamedPiece) {
         let (board, palette) = (self.board, self.palette);
         let place = view.rect(named.x, named.y, named.width, named.height);
-        let mut size = format!("{} × {}", self.text(named.width), self.text(named.height));
+        let [width, height] = [named.width, named.height].map(|side| board.length(side));
+        let mut size =
+            Size::new(width, height).sides_text(|side| wording::number(side, self.unit));
         match named.becomes {
             Becomes::Cut => {}
             Becomes::Rest => {

@@ -84,10 +84,7 @@ impl Table<'_> {
 
     fn size(&self, ui: &mut Ui, name: &str, size: Size, exact: Size) {
         let unit = self.view.unit();
-        let text = |size: Size| {
-            let width = wording::number(size.width, unit);
-            format!("{width} × {}", wording::length(size.height, unit))
-        };
+        let text = |size: Size| size.extent_text(|side| wording::length(side, unit));
         Self::row(ui, name, &text(size), &text(exact));
     }
 

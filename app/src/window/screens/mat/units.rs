@@ -8,6 +8,7 @@ use sightedge_core::weight::Weights;
 
 use crate::window::context::{Requests, View};
 use crate::window::widgets::{choice, entry, field_width, heading, row};
+use sightedge_service::wording::set;
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     heading(ui, "Measures", |ui| {
@@ -19,15 +20,11 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         let ruler = view.document.ruler;
         egui::ComboBox::from_id_salt("ruler")
             .width(width)
-            .selected_text(name(ruler))
+            .selected_text(set(&ruler.name()))
             .show_ui(ui, |ui| {
-                let parts: &[u16] = match ruler.unit() {
-                    Unit::Inch => &Ruler::INCH_PARTS,
-                    Unit::Millimetre => &Ruler::MM_PARTS,
-                };
-                for other in parts.iter().filter_map(|n| Ruler::new(ruler.unit(), *n)) {
+                for other in Ruler::all(ruler.unit()) {
                     let same = other == ruler;
-                    if entry(ui, same, &name(other)) {
+                    if entry(ui, same, &set(&other.name())) {
                         requests.run(Command::SetRuler(other));
                     }
                 }
@@ -59,18 +56,4 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             requests.run(Command::SetWeights(own.then_some(weights)));
         }
     });
-}
-
-fn name(ruler: Ruler) -> String {
-    match (ruler.unit(), ruler.parts()) {
-        (Unit::Millimetre, 1) => "1 mm".to_owned(),
-        (Unit::Millimetre, parts) => format!("{} mm", 1.0 / f64::from(parts)),
-        (unit, parts) => {
-            format!(
-                "{} {}",
-                sightedge_service::wording::set(&format!("1/{parts}")),
-                unit.sign()
-            )
-        }
-    }
 }

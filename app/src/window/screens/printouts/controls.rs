@@ -96,17 +96,13 @@ impl Papers {
             let width = field_width(ui, 1);
             ComboBox::from_id_salt("papers ruler")
                 .width(width)
-                .selected_text(ruler_name(ruler))
+                .selected_text(wording::set(&ruler.name()))
                 .show_ui(ui, |ui| {
-                    for (unit, parts) in [
-                        (Unit::Inch, &Ruler::INCH_PARTS[..]),
-                        (Unit::Millimetre, &Ruler::MM_PARTS[..]),
-                    ] {
-                        for other in parts.iter().filter_map(|n| Ruler::new(unit, *n)) {
-                            let same = other == ruler;
-                            if ui.selectable_label(same, ruler_name(other)).clicked() && !same {
-                                run(Command::SetRuler(other));
-                            }
+                    for other in Ruler::all(Unit::Inch).chain(Ruler::all(Unit::Millimetre)) {
+                        let same = other == ruler;
+                        let name = wording::set(&other.name());
+                        if ui.selectable_label(same, name).clicked() && !same {
+                            run(Command::SetRuler(other));
                         }
                     }
                 })
@@ -211,13 +207,6 @@ fn wrote(summary: &Summary) -> String {
     let files = if *files == 1 { "1 file".to_owned() } else { format!("{files} files") };
     let of = if *plans == 1 { String::new() } else { format!(" of {plans} plans") };
     format!("Written: {files}{of}, in {}.", folder.display())
-}
-
-fn ruler_name(ruler: Ruler) -> String {
-    match (ruler.unit(), ruler.parts()) {
-        (Unit::Millimetre, 1) => "1 mm".to_owned(),
-        (unit, parts) => format!("{} {}", wording::set(&format!("1/{parts}")), unit.sign()),
-    }
 }
 
 fn part(count: usize) -> f32 {

@@ -82,25 +82,12 @@ impl SizeFields {
     }
 }
 
-/// Width x height, in words.
-fn pair(size: Size, unit: Unit) -> String {
-    let words = |length: Length| wording::set(&length.near(unit));
-    format!("{} × {}", words(size.width), words(size.height))
-}
-
 /// A size in a few words.
 pub(in super::super) fn words(format: &NewFormat, unit: Unit) -> String {
-    let mut parts = Vec::new();
-    if !format.name.is_empty() {
-        parts.push(format.name.clone());
-    }
-    if format.image() != Size::default() {
-        parts.push(format!("image {}", pair(format.image(), unit)));
-    }
-    if format.sheet() != Size::default() {
-        parts.push(format!("sheet {}", pair(format.sheet(), unit)));
-    }
-    parts.join(", ")
+    let size = |size: Size| size.sides_text(|side| wording::near(side, unit));
+    let name = Some(format.name.clone()).filter(|name| !name.is_empty());
+    let parts = name.into_iter().chain(record::size_in_words(format, size));
+    parts.collect::<Vec<_>>().join(", ")
 }
 
 /// A size picked among those of a work, or none; gives what is chosen from now on.

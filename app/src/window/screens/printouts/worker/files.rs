@@ -5,12 +5,13 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use sightedge_core::spec::Document;
-use sightedge_papers::{Choice, PapersError, Written, day_of, plans_in, write_all, write_plan};
+use sightedge_papers::{Choice, PapersError, Written, day_of, write_all, write_plan};
 use sightedge_pictures::CancelToken;
 
 use super::Wanted;
 use crate::window::workers::{Job, ReplySender};
 use sightedge_service::dates;
+use sightedge_service::files::plans_in;
 
 /// What is to be written.
 #[derive(Debug)]
