@@ -70,7 +70,8 @@ impl Picture {
         let painted = painted.map_err(|error| CliError::usage(error.to_string()))?;
         let size = Size::new(painted.width, painted.height);
         let made = Preview { size, rgba: painted.rgba, picture: size, findings: Vec::new() };
-        files::write_picture(out, &made).map_err(|error| CliError::unwritten(error.to_string()))?;
+        files::write_picture(out, &made)
+            .map_err(|error| CliError::unwritten(error.to_string()))?;
         writeln!(streams.out, "written {}", out.display())?;
         Ok(Exit::Done)
     }
