@@ -7,12 +7,12 @@
 //! ```text
 //! length · geometry                 exact measures
 //! date · money                      a day of the calendar; an amount of money
-//! weight                            weights and forces, for the eye
-//! catalogue                         how a print is numbered, and its size told
+//! weight                            weights and forces, as text
+//! catalogue                         how a print is numbered, and its size written
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed
-//! behind                            all of that together
+//! assembly                          all of that together
 //! inscription                       what is written on print and mat, and where
 //! command · history                 every change has a name; undo
 //! finding · rules                   what is wrong, by how much, and the way out

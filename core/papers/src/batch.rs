@@ -120,9 +120,9 @@ pub fn plans_in(folder: &Path) -> io::Result<Vec<PathBuf>> {
     Ok(plans)
 }
 
-/// Writes what is chosen of every plan into `out`, which is made where it is missing. It
-/// names each plan that fails and goes on with the others. `watch` is called on the calling thread after each
-/// plan; once `stop` is set no further plan is begun, and what is missing is not in the result.
+/// Writes what is chosen of every plan into `out`, which is made where it is missing. It names each
+/// plan that fails and goes on with the others. `watch` is called on the calling thread after each
+/// plan; once `stop` is set no further plan is started, and the result is without those.
 ///
 /// # Errors
 /// Where the folder cannot be made.
@@ -408,7 +408,7 @@ fn put(path: &Path, bytes: &[u8]) -> Result<(), PapersError> {
         disk.rename(&new, path)
     })();
     if made.is_err() && fs::exists(&new).unwrap_or(false) {
-        // What failed first is what is told.
+        // The first failure is the one that is reported.
         drop(disk.remove(&new));
     }
     made.map_err(failed)

@@ -20,7 +20,7 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
-/// What is where it must not be; hinges are counted from the left, from 1.
+/// What is in a place where it must not be; hinges are counted from the left, from 1.
 #[derive(Clone, Copy)]
 enum Out {
     /// A hinge stands out beyond the board or its backing.
@@ -42,7 +42,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
         };
         for (number, hinge) in (1..).zip(&plan.hinges) {
-            // Where it is beside the sheet, that is told, and not what follows from it.
+            // Where it is beside the sheet, that alone is reported, not what follows from it.
             report(beside(window, hinge), Out::Sheet(number));
             for part in [Some(hinge.tab), hinge.cross].into_iter().flatten() {
                 report(-part.within(ground).least(), Out::Board(number));

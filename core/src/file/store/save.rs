@@ -34,7 +34,7 @@ const TRIES: usize = 1000;
 /// Makes each name of this process its own.
 static NEXT: AtomicU32 = AtomicU32::new(0);
 
-/// Saves a plan and gives the stamp of the file as it then is. A file of an older version
+/// Saves a plan; returns the stamp of the file as it then is. A file of an older version
 /// is kept, besides the backup, as `….v5`. Where the file holds the very same text already,
 /// nothing is written, and the backup stays what it was.
 ///

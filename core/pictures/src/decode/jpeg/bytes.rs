@@ -1,4 +1,4 @@
-//! A JPEG's bytes as its decoder draws them: how far they are is told, and they can be stopped.
+//! A JPEG's bytes as its decoder reads them: progress is reported, and reading can be stopped.
 
 use std::cell::Cell;
 

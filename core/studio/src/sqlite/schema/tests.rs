@@ -1,5 +1,5 @@
-//! A made-up version before version 5, in which no prices went by number, climbs the ladder as a
-//! released one would.
+//! A made-up version before version 5, in which no prices went by number, is migrated as a
+//! released one would be.
 
 use rusqlite::Connection;
 use tempfile::TempDir;
