@@ -215,7 +215,7 @@ mod tests {
     /// Source: derived (D): a tab 1 1/2 in wide on a sheet of 8 in; it ends 1/8 in from the corner
     /// where its middle is 7/8 in in.
     #[test]
-    fn it_says_which_hinge_and_how_it_is_mended() {
+    fn it_names_the_hinge_and_the_remedy() {
         #[track_caller]
         fn case(at: &[&str], wanted: &str, mend: &str, after: &[&str]) {
             let mut document = hinged_at("8x10", at);

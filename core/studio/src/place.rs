@@ -130,7 +130,7 @@ mod tests {
 
     /// Source: `proc_pid_mountinfo(5)`, the example line and its fields.
     #[test]
-    fn network_drives_are_told_by_the_table_of_mounts() {
+    fn network_drives_are_recognised_by_the_table_of_mounts() {
         #[track_caller]
         fn case(folder: &str, wanted: Option<&str>) {
             let refused = match refuse_by(TABLE, Path::new(folder)) {

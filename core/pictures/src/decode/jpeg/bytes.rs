@@ -129,7 +129,7 @@ mod tests {
     use crate::{CancelToken, Limits};
 
     #[test]
-    fn drawing_is_told_and_can_be_stopped() {
+    fn reading_reports_progress_and_can_be_stopped() {
         let token = CancelToken::default();
         let run = Run::new(&token, Limits::default());
         let data = vec![7; 10 * LOOK];
