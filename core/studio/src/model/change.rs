@@ -2,8 +2,6 @@
 
 use sightedge_core::catalogue::Kind;
 
-use crate::Error;
-
 use super::{
     EditionId, FormatId, Money, NewEdition, NewFormat, NewWork, PrintDetails, PrintId, State,
     Tier, WorkId,
@@ -47,14 +45,6 @@ impl Note {
     /// At that time, for no reason given.
     pub fn at(at: &str) -> Self {
         Self { at: at.to_owned(), why: String::new() }
-    }
-
-    /// Whether the record takes it.
-    ///
-    /// # Errors
-    /// Where its day is none, or a text is no text.
-    pub fn check(&self) -> Result<(), Error> {
-        crate::sqlite::check_note(self)
     }
 
     /// At that time and for that reason.

@@ -24,7 +24,6 @@ use crate::{
 
 pub use schema::VERSION;
 pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
-pub(crate) use validate::note as check_note;
 
 /// A record in one SQLite file.
 #[derive(Debug)]

@@ -72,7 +72,17 @@ pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
     Ok(())
 }
 
-pub(crate) fn note(note: &Note) -> Result<(), Error> {
+impl Note {
+    /// Whether the record takes it.
+    ///
+    /// # Errors
+    /// Where its day is none, or a text is no text.
+    pub fn check(&self) -> Result<(), Error> {
+        note(self)
+    }
+}
+
+pub(super) fn note(note: &Note) -> Result<(), Error> {
     text("the reason", &note.why)?;
     day("the date of the entry", note.at.get(..10).unwrap_or(&note.at))?;
     text("the date of the entry", &note.at)
