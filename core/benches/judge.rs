@@ -1,4 +1,4 @@
-//! How long it takes to lay out and judge a plan, beside a fixed loop that tells how fast the
+//! How long it takes to lay out and judge a plan, beside a fixed loop that shows how fast the
 //! machine is just now. Run: `cargo bench -p sightedge-core`.
 #![allow(clippy::print_stdout, reason = "a bench tells its figures")]
 

@@ -1,4 +1,4 @@
-//! All that follows behind one mat: hinges, movement and package together.
+//! What follows from a mat's assembly: hinges, movement and package together.
 
 use crate::geometry::{Rect, Sides};
 use crate::hinges::{self, HingePlan};
@@ -8,7 +8,7 @@ use crate::movement::{Movement, movement};
 use crate::package::{Packed, Part, package};
 use crate::spec::{Document, Mat};
 
-/// What follows behind the mat.
+/// What follows from the assembly of one mat.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Assembly {
     /// How each sheet is held and moves, in the order of the windows.
@@ -94,7 +94,7 @@ fn clearance(
     }
 }
 
-/// Derives what lies behind one mat.
+/// Derives the assembly of one mat.
 pub fn assembly(document: &Document, mat: &Mat, layout: &Layout) -> Assembly {
     let packed = package(document, mat, layout);
     let sheet = |window: &Window| {

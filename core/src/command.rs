@@ -36,12 +36,12 @@ pub enum Command {
     Choose(VariantId),
     /// What is given of the outer size and the borders.
     SetBoardBy(VariantId, BoardBy),
-    /// How a window meets the picture.
+    /// What is given of a window: the reveal, or a window in hand.
     SetWindowBy(VariantId, OpeningId, WindowBy),
     /// How far a liner's sight edge stands inside the layer above. Where that one is cut
     /// already, the liner's own window becomes larger or smaller, and the reveal with it.
     SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
-    /// The window of a layer was cut, and came out so.
+    /// The window of a layer was cut, with these measured figures.
     SetCut(VariantId, OpeningId, LayerId, AsCut),
     /// The window of a layer is to be cut again, in another board.
     CutAnew(VariantId, OpeningId, LayerId),

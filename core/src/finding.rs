@@ -77,7 +77,7 @@ pub struct Finding {
     pub remedy: Option<Remedy>,
 }
 
-/// What of the findings a change brought about, and what was open before it.
+/// The findings of a change: those it caused, and those that were open before it.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Since<'a> {
     /// New ones, and those that became worse.
@@ -137,7 +137,7 @@ impl Finding {
     }
 
     /// What was found and what is asked for, for reading: with the digits that one can measure
-    /// where these tell the two apart.
+    /// where these show the difference.
     pub fn amounts(&self, unit: Unit, weights: Weights) -> [String; 2] {
         let both = [self.measured, self.required];
         // What moves by less than can be measured is not nothing.

@@ -72,12 +72,12 @@ impl History {
         self.now.log.push(entry);
     }
 
-    /// The log, for what takes entries back; it is outside undo.
+    /// The log, for callers that remove entries; undo does not touch it.
     pub fn log_mut(&mut self) -> &mut Vec<Entry> {
         &mut self.now.log
     }
 
-    /// Takes the last step back and gives its name.
+    /// Undoes the last step; returns its name.
     pub fn undo(&mut self) -> Option<&'static str> {
         let step = self.past.pop()?;
         let name = step.name;
@@ -86,7 +86,7 @@ impl History {
         Some(name)
     }
 
-    /// Does the last undone step again and gives its name.
+    /// Redoes the last undone step; returns its name.
     pub fn redo(&mut self) -> Option<&'static str> {
         let step = self.future.pop()?;
         let name = step.name;

@@ -7,8 +7,8 @@
 //! ```text
 //! length · geometry                 exact measures
 //! date · money                      a day of the calendar; an amount of money
-//! weight                            weights and forces, for the eye
-//! catalogue                         how a print is numbered, and its size told
+//! weight                            weights and forces, as text
+//! catalogue                         how a print is numbered, and its size written
 //! material · spec                   what a person decides: the document
 //! layout                            where everything lies: pure, total
 //! movement · hinges · package       how the sheet moves, is held and is framed

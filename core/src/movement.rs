@@ -9,10 +9,10 @@ use crate::length::Length;
 use crate::material::{Humidity, Rate};
 use crate::spec::{Assembly, Grain, Hangs};
 
-/// Where a sheet is hinged unless something else is said: the middle of the range for prints.
+/// The room where a sheet is hinged unless the plan has another: the middle of the range for prints.
 /// Source: ISO 18920 (30-50 % RH for stored prints) and museum practice of 50 %.
 pub const USUAL_ROOM: Humidity = Humidity::percent(50);
-/// Where a piece hangs unless something else is said: class A, ± 10 % about 50 % RH.
+/// The range where a piece hangs unless the plan has another: class A, ± 10 % about 50 % RH.
 /// Source: ASHRAE, museum control classes (secondary).
 pub const USUAL_RANGE: Hangs =
     Hangs { dry: Humidity::percent(40), damp: Humidity::percent(60) };
@@ -100,7 +100,7 @@ pub struct Movement {
     pub hinged_at: Humidity,
     /// Whether paper and grain are both known; else `bound` is an upper bound.
     pub certain: bool,
-    /// The room or the range is not said but the usual one.
+    /// Whether room or range is the usual one, for the plan has none.
     pub usual_air: bool,
     /// As far as it moves.
     pub bound: Range,

@@ -42,7 +42,7 @@ const fn bag_more(unit: Unit) -> Length {
     by_unit(unit, Length::inches(0, 1, 4), Length::mm(6))
 }
 
-/// What covers a framed picture unless something else is said, and what fills the frame behind
+/// What covers a framed picture unless the plan has another, and what fills the frame behind
 /// it: rows of the tables. Source: framing tips for works on paper.
 const USUAL_GLAZING: &str = "acrylic-3";
 const USUAL_FILLER: &str = "foam-5";

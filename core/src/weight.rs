@@ -1,4 +1,4 @@
-//! Weights and forces for the eye: ounces and pounds, or grams, kilograms and newtons. A force
+//! Weights and forces as text: ounces and pounds, or grams, kilograms and newtons. A force
 //! in pounds is a pound-force; both are estimates, so floats, written with the digits that a
 //! scale or a spring balance shows.
 

@@ -1,6 +1,6 @@
 //! An answer as the search holds it: patterns of its pool, each with its number of sheets.
 
-/// Patterns with their numbers of sheets, and what found no place.
+/// Patterns with their numbers of sheets, and the pieces that found no place.
 #[derive(Clone, Debug)]
 pub(crate) struct Answer {
     /// In grains.

@@ -36,7 +36,7 @@ pub(crate) fn prove(inst: &Instance, prices: &[i64], most: &[i64]) -> Option<Pro
     let selling =
         inst.sheets.iter().zip(most).filter(|(s, most)| s.avail.is_none() && **most > 0);
     if selling.clone().any(|(s, _)| s.cost == 0) {
-        // Sheets for nothing and without limit: these prices prove nothing.
+        // Sheets that cost nothing and have no limit: these prices prove nothing.
         return None;
     }
     let tightest = selling.max_by(|(a, va), (b, vb)| {
@@ -77,7 +77,7 @@ pub(crate) fn prove(inst: &Instance, prices: &[i64], most: &[i64]) -> Option<Pro
     })
 }
 
-/// Sums beyond this are not gone through.
+/// Sums beyond this are not enumerated.
 const MOST_SUMS: i64 = 400_000;
 
 /// The least sum of sheets' costs that is no less than `bound`: with sheets at 83 and 155 no

@@ -37,11 +37,11 @@ pub struct Progress<'a> {
     pub spent: f64,
 }
 
-/// The caller's say while the solver works: when to stop, and what to do with news.
+/// The caller's callbacks while the solver works: when to stop, and where to report.
 pub struct Control<'a> {
-    /// Asked about every millisecond; `true` ends the work and keeps the best plan.
+    /// Called about every millisecond; `true` ends the work and keeps the best plan.
     pub should_stop: &'a mut dyn FnMut() -> bool,
-    /// Told each better plan and each better bound.
+    /// Called with each better plan and each better bound.
     pub progress: &'a mut dyn FnMut(&Progress<'_>),
 }
 

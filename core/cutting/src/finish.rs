@@ -1,4 +1,4 @@
-//! From the solver's answer to the plan a person reads: who is where, in which order.
+//! From the solver's answer to the plan a person reads: which piece is where, in which order.
 
 use crate::answer::Answer;
 use crate::bound::Proof;
@@ -106,7 +106,7 @@ fn kinds_in(node: &Node, kinds: &mut Vec<usize>) {
     }
 }
 
-/// Who gets one place on each of `times` sheets: one piece throughout where possible.
+/// Which piece gets one place on each of `times` sheets: the same one throughout where possible.
 fn hand_out(owners: &mut Vec<(usize, u32)>, times: u32) -> Run {
     let mut run = Run::new();
     let mut open = times;
@@ -128,7 +128,7 @@ fn hand_out(owners: &mut Vec<(usize, u32)>, times: u32) -> Run {
     run
 }
 
-/// Sheets on which every place has the same owner, with those owners.
+/// Sheets on which every place holds the same piece, with those pieces.
 fn split(runs: &[Run], times: u32) -> Vec<(u32, Vec<Option<usize>>)> {
     let mut ends: Vec<u32> = vec![times];
     for run in runs {
@@ -200,7 +200,7 @@ impl Drawing<'_> {
                 let (mut at_x, mut at_y) = (x, y);
                 let mut drawn: Vec<Part> = Vec::with_capacity(parts.len());
                 for part in parts {
-                    // A rest no wider than the kerf is dust.
+                    // A rest no wider than the kerf is lost to it.
                     if part.w > self.kerf && part.h > self.kerf {
                         let part = self.part(part, at_x, at_y);
                         match drawn.last_mut() {

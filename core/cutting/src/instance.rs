@@ -42,7 +42,7 @@ pub enum InstanceError {
     Heading(&'static str),
     /// Rows that make no sense, where nothing to cut is left without them.
     Rows(Vec<BadRow>),
-    /// No row bears the name asked for.
+    /// No row has the requested name.
     NoSuch {
         /// The name.
         name: String,
@@ -216,7 +216,7 @@ fn every(table: impl io::Read, may_turn: bool) -> Result<Vec<(String, Read)>, In
 ///
 /// # Errors
 /// Where the table cannot be read, lacks a heading, or a row makes no sense: all such rows are
-/// told. Sizes that are whole numbers but impossible are left to the solver, which complains
+/// listed. Sizes that are whole numbers but impossible are left to the solver, which reports them
 /// and goes on.
 pub fn read_all(
     table: impl io::Read,
@@ -231,10 +231,10 @@ pub fn read_all(
     if bad.is_empty() { Ok(problems) } else { Err(InstanceError::Rows(bad)) }
 }
 
-/// The problem called `name` in a table. Rows of it that make no sense are told and left out.
+/// The problem called `name` in a table. Rows that make no sense are reported and left out.
 ///
 /// # Errors
-/// Where the table cannot be read, lacks a heading, no row bears the name, or nothing to cut
+/// Where the table cannot be read, lacks a heading, no row has the name, or nothing to cut
 /// is left without the bad rows.
 pub fn read(table: impl io::Read, name: &str, may_turn: bool) -> Result<Read, InstanceError> {
     let problems = every(table, may_turn)?;

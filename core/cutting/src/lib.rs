@@ -29,8 +29,8 @@
 //!
 //! # How
 //!
-//! 1. Kerf is done away with: a piece grown by one kerf in a sheet grown by one kerf is the
-//!    same problem without it.
+//! 1. Kerf is removed from the problem: a piece grown by one kerf in a sheet grown by one kerf is
+//!    the same problem without it.
 //! 2. A greedy start, then a local search that empties a few sheets and fills them by random
 //!    rules, keeping what is no worse by the sum of squared fillings (Falkenauer 1996).
 //! 3. Column generation (Gilmore and Gomory 1961, 1963, 1965): the master is solved by a
@@ -42,11 +42,12 @@
 //!    2018).
 //! 4. Every pricing bounds all plans (Farley 1990), with a rent for sheets whose number is
 //!    limited. Prices are whole numbers, rounded to the safe side, so the bound is exact; it
-//!    is rounded up to the next sum that some sheets cost together, and to nothing else.
+//!    is rounded up to the next sum that some sheets cost together, and no further.
 //! 5. Dives into the covering master over all patterns seen (Vanderbeck 2000; Belov and
 //!    Scheithauer 2006): fix the surest, solve again, and cut what little remains by local
-//!    search; then branch and bound over those patterns whose reduced cost leaves them a chance; further patterns from pricing what remains at perturbed duals. Rounds of these
-//!    and of local search go on until cost and bound meet or the effort is spent.
+//!    search; then branch and bound over those patterns whose reduced cost leaves them a chance;
+//!    further patterns from pricing what remains at perturbed duals. Rounds of these and of local
+//!    search go on until cost and bound meet or the effort is spent.
 //! 6. At that cost, a dive that repeats patterns as often as the relaxation allows seeks fewer
 //!    set-ups, and the emptiest sheet is packed anew for one large remnant.
 //!

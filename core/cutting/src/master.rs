@@ -1,4 +1,4 @@
-//! The covering master over every pattern seen, and the columns it is given.
+//! The covering master over every pattern seen, and how its columns are generated.
 //!
 //! Gilmore and Gomory's (1961, 1963, 1965) column generation, with duals smoothed after
 //! Wentges (1997) and Pessoa et al. (2018).
@@ -144,7 +144,7 @@ impl<'a> Master<'a> {
                 continue;
             }
             for placed in patterns {
-                // As priced, for the bound; and as far as it is wanted, for plans.
+                // As priced, for the bound; and held to the demand, for plans.
                 let as_is = pool.add_as_is(sheet, placed.clone());
                 pool.add(self.inst, sheet, placed);
                 let Some((number, new)) = as_is else { continue };

@@ -1,4 +1,4 @@
-//! What comes out: patterns with their cuts, the bound and its proof.
+//! The result: patterns with their cuts, the bound and its proof.
 
 use serde::{Deserialize, Serialize};
 
@@ -135,7 +135,7 @@ pub struct Plan {
     pub bound: Bound,
     /// Its proof, where there is one.
     pub certificate: Certificate,
-    /// What could not be planned and what to do about it; not kept with a saved plan.
+    /// What could not be planned and what to do about it; not saved with a plan.
     #[serde(skip)]
     pub complaints: Vec<Complaint>,
 }

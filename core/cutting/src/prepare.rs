@@ -76,7 +76,7 @@ const fn gcd(a: i64, b: i64) -> i64 {
     if b == 0 { a } else { gcd(b, a % b) }
 }
 
-/// Sorts out the nonsense, each with its complaint, and merges equal sizes.
+/// Leaves out what makes no sense, each with its complaint, and merges equal sizes.
 pub(crate) fn prepare(problem: &Problem) -> (Instance, Vec<Complaint>) {
     let mut complaints = Vec::new();
     let mut not_negative = |what, found: i64| {
@@ -206,7 +206,7 @@ fn unusable(
     if side < least {
         return Some(Complaint::PieceTooNarrow { piece: name, side, least });
     }
-    // A drop-out is there only once its piece is cut: it can't be what a piece hangs on.
+    // A drop-out exists only once its piece is cut: no piece may depend on it alone.
     let outright =
         |s: &&Sheet| !matches!(problem.stocks[s.stock].supply, Supply::Window { .. });
     let Some(largest) = sheets.iter().filter(outright).max_by_key(|s| s.area()) else {

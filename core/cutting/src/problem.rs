@@ -121,7 +121,7 @@ pub struct Problem {
     pub pieces: Vec<Piece>,
     /// Limit of stages.
     pub stages: Stages,
-    /// Width of board that each cut turns to dust, in length units; 0 for a knife.
+    /// Width of board that each cut removes, in length units; 0 for a knife.
     pub kerf: i64,
     /// The narrowest part the cutter can hold, in length units: nothing that is kept or
     /// cut further may be narrower (waste may). 0 for no limit.
@@ -241,7 +241,7 @@ impl Complaint {
             Self::TooMany { piece, copies } => format!(
                 "{piece} asks for {copies} copies{}: at most {MOST_COPIES} pieces are planned at \
                  once. Lower the count or split the job; it was left out",
-                // Counts are read no farther.
+                // Larger counts are not read.
                 if *copies >= u64::from(u32::MAX) { " or more" } else { "" }
             ),
             Self::NoStock { piece } => format!(

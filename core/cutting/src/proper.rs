@@ -64,7 +64,7 @@ fn impossible(boxes: &Boxes) -> bool {
 }
 
 impl Classes<'_> {
-    /// Whether the set can be cut; its parts must have been asked about before.
+    /// Whether the set can be cut; its parts must have been queried before.
     fn can_be_cut(&mut self, set: Set) -> bool {
         !impossible(&self.boxes(set))
     }

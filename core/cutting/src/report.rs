@@ -197,8 +197,8 @@ impl Report {
         Self::lettered(problem, plan, seconds, scale, 0)
     }
 
-    /// The same of one plan among several: its first sheet is the so-manieth of all, from 0,
-    /// and called so.
+    /// The same for one plan of several: `first` is the number of its first sheet among all of them,
+    /// from 0, by which sheets are named.
     #[must_use]
     pub fn lettered(
         problem: &Problem,

@@ -33,7 +33,7 @@ impl Bin {
 /// Marks a stock without limit in a list of what is left.
 pub(crate) const NO_LIMIT: u32 = u32::MAX;
 
-/// What there is of each sheet.
+/// How many there are of each sheet.
 pub(crate) fn all_sheets(inst: &Instance) -> Vec<u32> {
     inst.sheets.iter().map(|s| s.avail.map_or(NO_LIMIT, |n| n.min(NO_LIMIT - 1))).collect()
 }
@@ -162,7 +162,7 @@ impl<'a> Search<'a> {
     }
 
     /// Sheet after sheet until nothing remains, each the best of `tries`; a good sheet is
-    /// repeated as often as it can be. `remaining` keeps what found no place.
+    /// repeated as often as it can be. Pieces that found no place stay in `remaining`.
     pub(crate) fn greedy(
         &mut self,
         remaining: &mut [u32],

@@ -1,9 +1,9 @@
 //! The cuts of a sheet in the order in which they are made, each on a piece that has a name.
 //!
-//! The sheet, once it is trimmed, is A (the next one B). Each cut takes one piece, lays one edge of it against the
-//! stop and makes two pieces of it, which get the next names: A1 and A2, then A3 and A4. No name
-//! is used twice and no piece changes its size under its name, so that a stop can only be read
-//! as from that piece's own edge. Window, paper, table and report all read this.
+//! The sheet, once it is trimmed, is A (the next one B). Each cut takes one piece, lays one edge of
+//! it against the stop and makes two pieces of it, which get the next names: A1 and A2, then A3 and
+//! A4. No name is used twice and no piece changes its size under its name, so that a stop can only
+//! be read from that piece's own edge. Window, paper, table and report all read this.
 
 mod instruction;
 
@@ -19,9 +19,9 @@ pub struct Sequence {
     pub sheet: (i64, i64),
     /// What is cut off its edges first.
     pub trim: Trim,
-    /// What each cut turns to dust, beyond the stop's side of the blade.
+    /// The width that each cut removes, beyond the stop's side of the blade.
     pub kerf: i64,
-    /// All that bears a name: the trimmed sheet, then what falls, cut by cut.
+    /// All pieces with a name: the trimmed sheet, then what falls, cut by cut.
     pub pieces: Vec<NamedPiece>,
     /// The cuts in their order, those of a piece before those of what falls from it. The trims
     /// are not among them.
@@ -108,7 +108,7 @@ impl Sequence {
     /// The sequence of a pattern, its sheet called after its number among all sheets that are
     /// cut together, from 0.
     ///
-    /// A pattern of a stock that is not there is taken without trim.
+    /// A pattern whose stock does not exist has no trim.
     #[must_use]
     pub fn new(problem: &Problem, pattern: &Pattern, number: usize) -> Self {
         let root = &pattern.root;

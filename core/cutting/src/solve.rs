@@ -1,4 +1,4 @@
-//! The way in.
+//! The entry point.
 
 use crate::bound;
 use crate::effort::{Control, Effort, Meter, Progress};
@@ -9,7 +9,7 @@ use crate::problem::Problem;
 use crate::solver::Solver;
 
 /// Plans the cutting of `problem`: the same plan for the same problem and effort, as long as
-/// `control` does not stop it early. What makes no sense is left out and complained of in
+/// `control` does not stop it early. What makes no sense is left out, with a complaint in
 /// the plan; the rest is planned.
 #[must_use]
 pub fn solve(problem: &Problem, effort: Effort, control: Control<'_>) -> Plan {
@@ -28,7 +28,7 @@ pub fn solve(problem: &Problem, effort: Effort, control: Control<'_>) -> Plan {
     finish::plan(problem, &inst, &pool, &best, (area.as_ref(), proof.as_ref()), &complaints)
 }
 
-/// As [`solve`], without news and without an early stop.
+/// As [`solve`], without progress reports and without an early stop.
 #[must_use]
 pub fn solve_quietly(problem: &Problem, effort: Effort) -> Plan {
     solve(problem, effort, Control { should_stop: &mut || false, progress: &mut |_| () })

@@ -19,7 +19,7 @@ use crate::rng::Rng;
 use crate::search::{self, Bin, Search};
 use crate::tidy;
 
-/// Told the patterns, the best answer, the best proof and the share of effort spent.
+/// Called with the patterns, the best answer, the best proof and the share of effort spent.
 pub(crate) type News<'n> = dyn FnMut(&Pool, &Answer, Option<&Proof>, f64) + 'n;
 
 /// More copies than this are not searched sheet by sheet.
@@ -39,7 +39,7 @@ pub(crate) struct Solver<'a, 'm> {
     current: Option<(Vec<Bin>, Vec<u32>)>,
     pub(crate) rng: Rng,
     pub(crate) meter: &'a mut Meter<'m>,
-    /// Told after each better plan or bound.
+    /// Called after each better plan or bound.
     report: &'a mut News<'m>,
 }
 

@@ -181,7 +181,7 @@ fn tables_that_cannot_be_read() {
 
 /// Source: common practice: who mends a table mends all of it at once.
 #[test]
-fn every_bad_row_is_told_and_the_rest_planned() {
+fn every_bad_row_is_reported_and_the_rest_planned() {
     let table = "instance,kind,width,height,copies\n\
                  a,sheet,32,40,\na,sheet,x,40,\na,piece,8,10,-2\na,piece,8,10,0\na,piece,8,10,3\n";
     let read = instance::read(table.as_bytes(), "a", true).unwrap();

@@ -42,7 +42,7 @@ fn least(mut run: impl FnMut()) -> Duration {
     times.min().unwrap_or_default()
 }
 
-/// The most memory this process held, in MiB, where the system tells.
+/// The most memory this process held, in MiB, where the system reports it.
 fn peak() -> Option<u64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     let line = status.lines().find(|line| line.starts_with("VmHWM"))?;

@@ -62,7 +62,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
     let to_cut = |part: &Part<'_>| matches!(part, Part::Job(job) if !job.cut.done);
     let still = parts.iter().filter(|part| to_cut(part)).count();
     let mut pages = dealt(&least, layers, layers, start, bottom);
-    // Where one page does not do, layers are spread evenly: none stands alone with the tail.
+    // Where one page is too small, layers are spread evenly over pages.
     if pages.len() > 1 && layers > 1 && still == layers {
         pages = dealt(&least, layers, layers.div_ceil(2).min(3), start, bottom);
     }
@@ -119,7 +119,7 @@ fn dealt(
     pages
 }
 
-/// What the paper is called at its head.
+/// The paper's title.
 const NAME: &str = "Cutter’s card";
 
 /// One block of the card.

@@ -12,7 +12,7 @@ use crate::{Archive, Order, card, sheet, steps, template};
 /// A paper.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Kind {
-    /// One page that tells all of it.
+    /// One page with every figure of the plan.
     Sheet,
     /// What to set and cut, layer by layer.
     Cutter,

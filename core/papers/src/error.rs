@@ -44,7 +44,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_a_pdf_may_not_hold_is_told_with_what_to_do() {
+    fn what_a_pdf_may_not_hold_is_refused_with_what_to_do() {
         let words = PapersError::Pdf("a letter of no typeface".to_owned()).to_string();
         let wanted = "the paper cannot be written as a PDF that is fit to be kept (a letter of no \
                       typeface): take unusual letters out of its texts, and write it again";

@@ -20,7 +20,7 @@ pub(crate) fn own() -> &'static [Blob<u8>; 2] {
 /// A file of typefaces from this machine.
 #[derive(Clone, Debug)]
 pub(crate) struct Fallback {
-    /// What the shaper calls it: names of families are no good, for files share them.
+    /// The shaper's name for it; names of families would not do, for files share them.
     pub(crate) name: String,
     pub(crate) data: Blob<u8>,
 }
@@ -81,7 +81,7 @@ impl Found {
             if wanted.is_empty() {
                 return;
             }
-            // Fonts come and go; one that cannot be read is one that is not there.
+            // Fonts are installed and removed; one that cannot be read counts as missing.
             let Ok(data) = std::fs::read(path) else { continue };
             let before = wanted.len();
             for c in wanted.extract_if(.., |c| has_letter(&data, *c)) {
@@ -124,8 +124,8 @@ fn is_unseen(c: char) -> bool {
     )
 }
 
-/// Whether a letter means what its maker agreed with somebody: no two typefaces draw it alike,
-/// and a PDF that is to be kept may not hold it. Source: ISO 19005-2, 6.2.11.7.3.
+/// Whether a letter is of a private use area: no two typefaces draw it alike, and an archival PDF
+/// may not hold it. Source: ISO 19005-2, 6.2.11.7.3.
 fn is_private(c: char) -> bool {
     matches!(c, '\u{e000}'..='\u{f8ff}' | '\u{f0000}'..='\u{10ffff}')
 }

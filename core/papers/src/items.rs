@@ -100,7 +100,7 @@ pub(crate) struct Pen {
     pub(crate) dash: Option<[f64; 2]>,
 }
 
-/// How far a corner may reach, in widths of its line.
+/// The miter limit: how far a corner may reach, in widths of its line.
 pub(crate) const MITRE: f32 = 4.0;
 
 impl Part {

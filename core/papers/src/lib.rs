@@ -75,7 +75,7 @@ pub use shape::forget;
 pub use sheets::{CutLine, CutSheet, CuttingPlan};
 pub use studio::{Grid, LEAST_LABEL, Piece, StudioPaper, lay_out_studio};
 
-/// A plan, and how its papers are wanted.
+/// A plan, and the options of its papers.
 #[derive(Clone, Copy)]
 pub struct Order<'a> {
     /// The plan.
@@ -104,7 +104,7 @@ impl std::fmt::Debug for Order<'_> {
     }
 }
 
-/// A paper as it was written.
+/// A paper as a PDF.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct PaperFile {
     /// The PDF.
@@ -126,7 +126,7 @@ pub struct PagePixels {
     pub rgba: Vec<u8>,
 }
 
-/// A paper whose pages are set, to be written or looked at.
+/// A paper whose pages are laid out, to be written or shown.
 pub struct LaidOut {
     pages: Vec<items::Page>,
     pictures: BTreeMap<String, Placed>,

@@ -16,7 +16,7 @@ pub(crate) struct Pages {
 }
 
 impl Pages {
-    /// Every text that is shown or told.
+    /// Every text of the page, shown or read aloud.
     pub(crate) fn texts(&mut self) -> Vec<&mut String> {
         let mut texts = vec![&mut self.title];
         texts.extend(&mut self.keywords);

@@ -68,7 +68,7 @@ pub(crate) fn write(
         sheet.finish();
     }
     document.set_tag_tree(tags.finish());
-    // One page or a few need no bookmarks; that there are none is said.
+    // One page or a few need no bookmarks; the standard wants an outline all the same.
     document.set_outline(Outline::new());
     let (year, month, day) = about.date;
     let date = DateTime::new(year).month(month).day(day).hour(0).minute(0).second(0);

@@ -214,7 +214,7 @@ mod tests {
     }
 
     #[test]
-    fn a_letter_without_a_typeface_is_told() {
+    fn a_letter_without_a_typeface_is_reported() {
         let shaped = shape("Tide \u{10fff0}\u{f6c5}", false);
         assert_eq!(shaped.text, "Tide ??");
         assert_eq!(shaped.missing, BTreeSet::from(['\u{f6c5}', '\u{10fff0}']));

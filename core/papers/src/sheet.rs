@@ -1,4 +1,4 @@
-//! The plan sheet: one page that tells all of it.
+//! The plan sheet: one page with every figure of the plan.
 
 use std::collections::BTreeMap;
 

@@ -76,7 +76,7 @@ fn the_screen_shows_what_prints() {
 
 /// Source: poppler's `pdftotext` and `pdffonts`.
 #[test]
-fn letters_that_no_typeface_has_are_told() {
+fn letters_that_no_typeface_has_are_reported() {
     // Accents, Greek and Cyrillic are in the papers' own typeface.
     let title = "Niels Bjørn: Žluťoučký, Ελλάδα, Прилив";
     let made = with(title, |order| write(Kind::Cutter, order).unwrap());

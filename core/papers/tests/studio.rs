@@ -104,7 +104,7 @@ fn a_single_label_is_a_page_of_its_own_size() {
 }
 
 #[test]
-fn what_has_no_room_is_told() {
+fn what_has_no_room_is_reported() {
     assert!(laid(&StudioPaper::Labels(grid()), 3).notes().is_empty());
     for (size, wanted) in [
         ([63, 38].map(Length::mm), "The labels are too small for the line on care"),

@@ -15,7 +15,7 @@ pub enum PictureError {
     Unreadable {
         /// The file asked for.
         path: PathBuf,
-        /// What the system said.
+        /// The system's message.
         reason: String,
     },
     /// The file's first bytes belong to no picture format known here.
@@ -112,13 +112,13 @@ pub enum PictureError {
     /// The person, or a newer request, called it off.
     #[error("opening was cancelled")]
     Cancelled,
-    /// The decoder gave up in a way it should not have; nothing else was touched.
+    /// The decoder failed in a way it should not; nothing else was touched.
     #[error(
         "decoding this picture failed unexpectedly ({detail}); nothing else is affected: export \
          it anew as TIFF or JPEG"
     )]
     Crashed {
-        /// What is known of it.
+        /// What is known about it.
         detail: String,
     },
     /// The picture could not be written.
@@ -126,7 +126,7 @@ pub enum PictureError {
     Unwritable {
         /// The file to write.
         path: PathBuf,
-        /// What the system said.
+        /// The system's message.
         reason: String,
     },
 }

@@ -23,7 +23,7 @@ pub struct Facts {
     pub has_thumbnail: bool,
     /// The file's length in bytes.
     pub file_bytes: u64,
-    /// What is worth saying.
+    /// What the person should know.
     pub findings: Vec<Finding>,
 }
 

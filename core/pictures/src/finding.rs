@@ -1,10 +1,10 @@
-//! What is worth saying about a picture that does open.
+//! Findings about a picture that does open.
 
 use serde::{Deserialize, Serialize};
 
 use crate::Size;
 
-/// How loudly a finding speaks.
+/// How serious a finding is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Severity {
     /// Good to know.
@@ -13,7 +13,7 @@ pub enum Severity {
     Warning,
 }
 
-/// Something about the file that bears on trust in what is shown.
+/// Something about the file that decides how far its pixels can be trusted.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Finding {
     /// No colour profile: taken as sRGB (or grey with sRGB's curve).
@@ -72,7 +72,7 @@ pub enum Finding {
 }
 
 impl Finding {
-    /// How loudly it speaks.
+    /// How serious it is.
     #[must_use]
     pub fn severity(&self) -> Severity {
         match self {
@@ -106,7 +106,7 @@ impl Finding {
                 "The colour profile is for {profile}, the pixels are {pixels}: the profile was \
                  not used."
             ),
-            // A coarser picture of the scans that came.
+            // A coarser picture, of the scans that could be read.
             Self::Incomplete { rows, of, detail } if rows == of => format!(
                 "The file is incomplete ({detail}): the whole picture shows, but its fine detail \
                  may be missing. Copy it again from where it came."

@@ -1,4 +1,4 @@
-//! A decoder that panics.
+//! Panics of decoders, turned into errors.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 

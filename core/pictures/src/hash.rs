@@ -1,4 +1,4 @@
-//! Finding a picture again by what it holds.
+//! Finding a picture again by its content.
 
 use std::fmt;
 use std::fs::File;
@@ -58,12 +58,12 @@ pub fn content_hash(path: &Path, token: &CancelToken) -> Result<ContentHash, Pic
     }
 }
 
-/// What tells at a glance that a file was replaced: compare an old one with a new one.
+/// Shows without reading the file whether it was replaced: compare an old stamp with a new one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FileStamp {
     /// The file's length in bytes.
     pub bytes: u64,
-    /// When it was last written, where the system tells.
+    /// When it was last written, where the system reports it.
     pub modified: Option<SystemTime>,
 }
 

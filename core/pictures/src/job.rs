@@ -1,9 +1,9 @@
 //! A picture job as a request and a reply that can be written down, so that it may run in a
-//! child process: a decoder that panics, runs away or is killed takes nothing along.
+//! child process: a decoder that panics, runs on or is killed takes nothing else with it.
 //!
 //! The request is one line of RON. The reply is one line of RON and, for pixels, the raw RGBA
-//! bytes after it. Before it come, if it takes long, a line that tells how many pixels the picture
-//! has (`pixels 24000000`) and lines that tell how far the work is, in thousandths (`374`).
+//! bytes after it. Before it come, if it takes long, a line with how many pixels the picture
+//! has (`pixels 24000000`) and lines with how far the work is, in thousandths (`374`).
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::PathBuf;
@@ -42,7 +42,7 @@ pub enum Work {
     Hash,
 }
 
-/// What came of it.
+/// The result of a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Reply {
     /// Headers.
@@ -53,7 +53,7 @@ pub enum Reply {
     NoFirstLook,
     /// The hash.
     Hash(ContentHash),
-    /// Why nothing came.
+    /// Why there is no result.
     Failed(PictureError),
 }
 
@@ -175,7 +175,7 @@ impl Request {
 /// What a process holds beside the picture: itself, tables, the estimate's slack.
 const OWN_MEMORY: u64 = 192 << 20;
 
-/// Bytes a process holds, where the system tells.
+/// Bytes a process holds, where the system reports them.
 fn resident(process: u32) -> Option<u64> {
     let text = std::fs::read_to_string(format!("/proc/{process}/statm")).ok()?;
     let pages: u64 = text.split_whitespace().nth(1)?.parse().ok()?;
@@ -225,9 +225,9 @@ impl Reply {
     }
 }
 
-/// What a line begins with that tells how many pixels the picture has.
+/// What the line with the picture's pixels begins with.
 const PIXELS: &str = "pixels ";
-/// How often a child tells how far it is; quick work ends before the first time.
+/// How often a child reports progress; quick work ends before the first report.
 const TELL_EVERY: Duration = Duration::from_millis(100);
 /// What the work may put on its thread's stack; as much as a program's first thread has.
 const STACK: usize = 8 << 20;

@@ -2,9 +2,9 @@
 //! drawn from it.
 //!
 //! - [`probe`] reads headers only: pixels, stated resolution, profile, orientation.
-//! - [`preview`] gives 8-bit sRGB pixels at the exact size wanted: linear-light Lanczos
+//! - [`preview`] returns 8-bit sRGB pixels at the exact size wanted: linear-light Lanczos
 //!   reduction, ICC profile to sRGB, all eight orientations.
-//! - [`first_look`] gives the small picture that a file may hold of itself.
+//! - [`first_look`] returns the small picture that a file may hold of itself.
 //! - [`content_hash`] finds a picture again after it was moved.
 //! - [`job`] writes a request and its reply down, for a child process.
 //! - [`colour`] draws mat colours from a preview's pixels.

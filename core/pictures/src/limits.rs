@@ -1,4 +1,4 @@
-//! How much a picture may cost, and how its opening is followed and called off.
+//! How much time and memory a picture may take; progress, and stopping.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, AtomicU64, Ordering};
@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{PictureError, Size};
 
-/// The most a picture may cost.
+/// The most that opening a picture may take.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Limits {
     /// Pixels, as stored.
@@ -151,16 +151,16 @@ impl Run {
         }
         Ok(())
     }
-    /// Tells the token that `done` of `of` rows are through. What a decoder did before its
-    /// first row counts as [`Self::before_rows`] told.
+    /// Reports to the token that `done` of `of` rows are finished. What a decoder did before its
+    /// first row counts as [`Self::before_rows`] reported it.
     pub(crate) fn advance(&self, done: usize, of: usize) {
         let per_mille = done.saturating_mul(1000) / of.max(1);
         let before = u64::from(self.before.load(Ordering::Relaxed));
         let rows = u64::try_from(per_mille).unwrap_or(1000).min(1000);
         self.token.advance(u32::try_from(before + rows * (1000 - before) / 1000).unwrap_or(0));
     }
-    /// Tells the token that a decoder which reads all of the file before its first row is so
-    /// far with it; the rows take the last third.
+    /// Reports to the token how far a decoder is that reads all of the file before its first row;
+    /// the rows take the last third.
     pub(crate) fn before_rows(&self, done: usize, of: usize) {
         let share = done.saturating_mul(667) / of.max(1);
         let share = u32::try_from(share).unwrap_or(667).min(667);

@@ -177,10 +177,10 @@ struct Work<'a> {
     down: Arc<Kernel>,
 }
 
-/// Rows reached and why no further; `None` when all came.
+/// Rows reached and why no further; `None` where all were decoded.
 type Stopped = Option<(u32, String)>;
 
-/// RGBA, how many of its rows could be made, and what the decoder said at its end.
+/// RGBA, how many of its rows could be made, and why the decoder stopped early.
 type Reached = (Vec<u8>, usize, Result<(), PictureError>);
 
 impl Work<'_> {

@@ -96,7 +96,7 @@ pub(crate) struct Painter {
 const POWER: f64 = 2.2;
 
 impl Painter {
-    /// The painter for `header`'s samples, and what is to be said about its profile.
+    /// The painter for `header`'s samples, and the findings on its profile.
     pub(crate) fn new(header: &Header) -> (Self, Vec<Finding>) {
         let codes = if header.bits > 8 { 1 << 16 } else { 1 << 8 };
         let cmyk = header.channels == Channels::Cmyk;

@@ -91,7 +91,7 @@ pub struct Resolution {
 }
 
 impl Resolution {
-    /// A resolution that can be meant: finite, between 1 and 100 000 pixels per inch.
+    /// A plausible resolution: finite, between 1 and 100 000 pixels per inch.
     pub(crate) fn sane(x_ppi: f64, y_ppi: f64, source: ResolutionSource) -> Option<Self> {
         let plausible = 1.0..=100_000.0;
         (plausible.contains(&x_ppi) && plausible.contains(&y_ppi)).then_some(Self {

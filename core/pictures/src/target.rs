@@ -38,6 +38,6 @@ pub struct Preview {
     pub rgba: Vec<u8>,
     /// The whole picture's size, after orientation.
     pub picture: Size,
-    /// What is worth saying.
+    /// What the person should know.
     pub findings: Vec<Finding>,
 }

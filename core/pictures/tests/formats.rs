@@ -380,7 +380,7 @@ fn formats_that_are_not_opened_say_what_to_export() {
 }
 
 #[test]
-fn limits_are_told() {
+fn limits_are_named_in_errors() {
     let folder = folder("limits");
     let path = folder.join("a.png");
     let rgba: Vec<u8> =

@@ -51,7 +51,7 @@ fn it_comes_back_exactly() {
 }
 
 #[test]
-fn a_broken_file_is_told() {
+fn a_broken_file_is_reported() {
     let folder = folder("jxl-broken");
     let path = folder.join("a.jxl");
     let size = Size::new(600, 300);

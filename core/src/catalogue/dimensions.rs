@@ -1,4 +1,4 @@
-//! Sizes as catalogues and labels tell them: height first, both units.
+//! Sizes as catalogues and labels write them: height first, both units.
 
 use crate::length::{Length, Unit};
 

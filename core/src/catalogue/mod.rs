@@ -1,4 +1,4 @@
-//! How a print is numbered within its edition, and how sizes are told in a catalogue.
+//! How a print is numbered within its edition, and how a catalogue writes sizes.
 
 mod dimensions;
 mod notation;

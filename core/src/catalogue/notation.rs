@@ -1,4 +1,4 @@
-//! 3/25, AP II/V, BAT: what stands in pencil under a print.
+//! A print's number as it is pencilled under the print: 3/25, AP II/V, BAT.
 
 /// What a print is within its edition. Proofs stand outside the count.
 /// Source: galleries' print guides.
@@ -206,7 +206,7 @@ pub fn roman(number: u32) -> String {
     text
 }
 
-/// The number that well-made Roman numerals say.
+/// The number that well-formed Roman numerals stand for.
 fn parse_roman(text: &str) -> Option<u32> {
     let (mut rest, mut number) = (text, 0_u32);
     for (value, letters) in NUMERALS {

@@ -73,9 +73,10 @@ impl Measured {
 /// The command that records the measured window; `None` where there is no such window, or where
 /// it is [refused](Measured::refused).
 ///
-/// The layers above the measured one are cut as well: as they were measured, else as the bench
-/// had them; but one that is to be cut again, above what is cut, stays so. Those below that are still to be cut follow. Where the innermost one is measured,
-/// the sheet lies under it as nearly as it did.
+/// The layers above the measured one count as cut as well, where they were measured or else as
+/// the bench had them; one that is to be cut again above what is cut stays so. Layers below that
+/// are still to be cut follow the measured one. Where the innermost layer is measured, the sheet
+/// stays as near to its place as it can.
 pub fn as_cut(
     document: &Document,
     id: VariantId,
@@ -140,8 +141,8 @@ pub(super) fn strip(
     exact.opening(opening)?.layers.get(index).map(|cut| cut.offset)
 }
 
-/// What the plan says beside what is cut is kept in step with it: the offsets are those that
-/// follow, and a window placed by hand in the board that was cut lies where it came to lie.
+/// Keeps the rest of the plan in step with what is cut: offsets become those that result, and a
+/// window placed by hand in a board that is cut takes its measured place.
 pub(super) fn follow(document: &mut Document) {
     for index in 0..document.variants.len() {
         let Some(variant) = document.variants.get_mut(index) else { continue };
@@ -173,8 +174,8 @@ pub(super) fn follow(document: &mut Document) {
     }
 }
 
-/// The layer's window is no longer cut; where it was the innermost, the picture shows in it as
-/// it did.
+/// Marks the layer's window as not cut; where it was the innermost, it shows the picture as
+/// before.
 pub(super) fn cut_anew(
     document: &mut Document,
     id: VariantId,
@@ -218,8 +219,8 @@ pub(super) fn remember_plan(document: &mut Document, id: VariantId) {
     }
 }
 
-/// Nothing is cut any more: the mat is planned as it was before. A layer that came since keeps
-/// its strip.
+/// Nothing is cut any more: the mat returns to its earlier plan. A layer added since keeps its
+/// strip.
 fn restore(mat: &mut Mat, planned: Planned) {
     let Planned { board_by, openings, print: _ } = planned;
     mat.board_by = board_by;
@@ -232,7 +233,7 @@ fn restore(mat: &mut Mat, planned: Planned) {
     }
 }
 
-/// Every layer that is not recorded as cut yet is, as it lies.
+/// Records every layer that is not recorded yet as cut where it lies.
 fn record(opening: &mut Opening, window: &Window) {
     for cut in &window.layers {
         let as_cut = AsCut { sight: cut.sight.bounds.size, borders: cut.borders };
@@ -256,8 +257,8 @@ pub(super) fn take_in_hand(document: &mut Document, id: VariantId, opening_id: O
     }
 }
 
-/// Before a liner is added under what is cut: the layers above it are facts, and it meets the
-/// picture by what shows of the paper now, less its own strip.
+/// Called before a liner is added under what is cut: the layers above it stay as measured, and
+/// its reveal becomes the paper that shows now, less its own strip.
 pub(super) fn prepare_for_liner(document: &mut Document, id: VariantId, offset: Sides<Length>) {
     let Some(variant) = document.variant(id) else { return };
     let exact = layout(document, &variant.mat).exact;
@@ -272,8 +273,8 @@ pub(super) fn prepare_for_liner(document: &mut Document, id: VariantId, offset: 
     }
 }
 
-/// After the innermost layer of what was measured is removed: the one above it is the innermost
-/// now, and the picture lies under it as it did.
+/// Called after the innermost of several measured layers is removed: the one above it is the
+/// innermost now, and the picture stays where it lies under it.
 pub(super) fn after_innermost_removed(mat: &mut Mat, removed: LayerId, before: &Figures) {
     let Some(innermost) = mat.layers.last().map(|last| last.id) else { return };
     for (opening, window) in mat.openings.iter_mut().zip(&before.openings) {

@@ -49,10 +49,10 @@ pub enum Align {
     End,
 }
 
-/// How a text stands to its point, across its line.
+/// Where a text lies across its line, seen from its point.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Baseline {
-    /// Upon it.
+    /// Its baseline on the point.
     On,
     /// Centred on it.
     Beside,
@@ -69,7 +69,7 @@ pub struct Text {
     pub at: Point,
     /// How it lies along its line.
     pub align: Align,
-    /// How it stands across its line.
+    /// Where it lies across its line.
     pub baseline: Baseline,
     /// Whether it is turned to be read from the right: its line runs upwards.
     pub turned: bool,

@@ -24,7 +24,7 @@ pub enum Version {
 /// Names of layers are no longer. Source: DXF reference, release 12.
 const MOST_NAME: usize = 31;
 
-/// Writes boards of one mat; `id` tells whose they are.
+/// Writes the boards of one mat; `id` is the plan's, for the layers' names.
 pub fn write(parts: &[Part], version: Version, id: &str) -> String {
     let bottom = parts.iter().map(|part| part.drawing.bounds.bottom()).max();
     let left = parts.iter().map(|part| part.drawing.bounds.left()).min();
@@ -341,7 +341,7 @@ impl File {
     }
 }
 
-/// A colour of the format's own table, so that kinds are told apart on any screen.
+/// A colour of the format's own table, so that the kinds differ on any screen.
 fn colour(layer: &str) -> u8 {
     if layer.ends_with(Kind::Cut.layer()) {
         7

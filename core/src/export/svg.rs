@@ -1,6 +1,6 @@
 //! Cut drawings as SVG: user units are millimetres, one group a board, every path closed.
 //!
-//! Lines are told apart by class: `sightedge-cut`, `sightedge-score` and
+//! Lines have a class each: `sightedge-cut`, `sightedge-score` and
 //! `sightedge-reference`, each a group of its own within its board's. Source: Scalable Vector
 //! Graphics (SVG) 1.1, W3C, 2011.
 
@@ -11,7 +11,7 @@ use crate::drawing::around;
 use crate::geometry::Rect;
 use crate::plates::{Part, closed_lines};
 
-/// Writes boards of one mat; `title` and `id` tell whose they are.
+/// Writes the boards of one mat; `title` and `id` are the plan's.
 pub fn write(parts: &[Part], title: &str, id: &str) -> String {
     let bounds =
         parts.iter().map(|part| part.drawing.bounds).reduce(around).unwrap_or_default();

@@ -43,7 +43,7 @@ pub(super) fn floated(window: &Window) -> bool {
     window.overlap.each().iter().all(|(_, overlap)| overlap.is_negative())
 }
 
-/// `room` tells whether a T hinge has room above the sheet.
+/// Chooses a kind; `room` says whether a T hinge has room above the sheet.
 pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice {
     let because = |kind, reason: &str| Choice { kind, reason: reason.to_owned() };
     if let Some(kind) = assembly.hinging.kind {

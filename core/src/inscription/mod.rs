@@ -62,7 +62,7 @@ pub struct Inscription {
 /// no window.
 ///
 /// # Errors
-/// Where a template names what there is not.
+/// Where a template names a field that does not exist.
 pub fn inscription(
     document: &Document,
     mat: &Mat,

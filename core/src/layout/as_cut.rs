@@ -1,5 +1,5 @@
-//! What is cut already lies where it was measured, in both sets and to the last digit, whatever
-//! the plan says since. What is still to be cut keeps its size and lies in the middle of the
+//! What is cut already lies where it was measured, exactly, in both sets of figures, whatever
+//! changed in the plan since. What is still to be cut keeps its size and lies in the middle of the
 //! layer cut above it: on the maker's ruler the stops are on its marks, the window is no larger
 //! than the exact one, and opposite strips are as even as the marks allow; where they cannot be
 //! even, the first of them is the narrower one.
@@ -142,8 +142,8 @@ fn on_marks(sight: Rect, board: Size, step: Length) -> Rect {
     Rect::new(Point::new(borders.left, borders.top), size)
 }
 
-/// A window of that size in the middle of `above`: `strips` are what is wished of the first
-/// layer below it, and what all further ones take together.
+/// A window of that size in the middle of `above`: `strips` are the planned offsets of the first
+/// layer below it, and the sum of all further ones.
 fn in_the_middle(
     above: Rect,
     window: Size,
@@ -174,7 +174,7 @@ struct Middle {
     /// Where the window above begins, and how long it is.
     above: [Length; 2],
     window: Length,
-    /// The strips that are wished before and behind it; their difference is kept.
+    /// The planned strips before and behind it; their difference is kept.
     planned_offsets: [Length; 2],
     /// What lies between those strips and the window.
     inner: [Length; 2],

@@ -84,7 +84,7 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
     Placed { outer, spots: spots.collect() }
 }
 
-/// The nearest on the ruler, but something stays something: a liner is not lost.
+/// The nearest on the ruler, but at least one step: a liner is not lost.
 pub(super) fn ruled(offset: Length, step: Length) -> Length {
     let nearest = offset.round_to(step);
     if nearest == Length::ZERO && offset.is_positive() { step } else { nearest }

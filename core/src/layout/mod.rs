@@ -2,8 +2,9 @@
 //!
 //! There are two sets of figures. The **exact** one follows the plan to the unit. The one for
 //! the **bench** is on the maker's ruler: it adds up, equal borders stay equal, the overlap is
-//! never less than asked. What is cut already lies in both as it was measured. Nonsense (a liner wider than the window, a sheet off the board) is
-//! laid out as it stands; the rules say what is wrong with it.
+//! never less than asked. What is cut already lies in both where it was measured. Nonsense (a
+//! liner wider than the window, a sheet off the board) is laid out as it is; the rules say what is
+//! wrong with it.
 
 mod as_cut;
 mod bench;

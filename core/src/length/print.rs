@@ -27,7 +27,7 @@ pub enum Style {
     Centimetre,
 }
 
-/// A written length, and whether the text says all of it.
+/// A written length, and whether the text gives all of its digits.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Written {
     /// The number with its unit.
@@ -38,7 +38,7 @@ pub struct Written {
 
 impl Length {
     /// Writes the length in `style`; what does not fall on the style's grid is rounded to
-    /// the nearest, and told.
+    /// the nearest, and `exact` says so.
     pub fn write(self, style: Style) -> Written {
         match style {
             Style::InchFraction(under) => {

@@ -133,7 +133,7 @@ struct SavedBoard {
     origin: Option<String>,
 }
 
-/// A board has no pattern unless it is said.
+/// A board may be turned unless its row says otherwise.
 const fn turns() -> bool {
     true
 }

@@ -8,7 +8,7 @@ use crate::layout::Layout;
 use crate::length::{Length, Unit};
 use crate::spec::Mat;
 
-/// Which edge of a bevel a machine is to follow; its head tells which.
+/// Which edge of a bevel a machine follows; that depends on its head.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum CutAt {
     /// The sight edge, on the back of the board: for heads that tilt about the tip.

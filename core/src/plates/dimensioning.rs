@@ -15,7 +15,7 @@ pub(super) enum Axis {
     Down,
 }
 
-/// Where the figure of a dimension stands.
+/// Where the figure of a dimension goes.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum FigurePlace {
     /// On the middle of the line; a height's figure is turned with it.
@@ -50,7 +50,7 @@ pub(super) struct Dimensioner {
     unit: Unit,
     /// The height of a figure.
     pub(super) height: Length,
-    /// What the next dimensions are of, where that must be said.
+    /// What the next dimensions belong to, where their figures must name it.
     pub(super) of: Option<String>,
     taken: Vec<Rect>,
     /// The lines that no figure may stand on but its own.

@@ -1,4 +1,4 @@
-//! The dimensions of a mat, as a draughtsman sets them.
+//! The dimensions of a mat, set as on a workshop drawing.
 
 use super::dimensioning::{Axis, Dimensioner, Span};
 use crate::drawing::{Drawing, Measure, around};

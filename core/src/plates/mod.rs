@@ -1,4 +1,4 @@
-//! What is drawn of a mat: the face of it, its dimensions, what it hides, what lies behind it,
+//! What is drawn of a mat: its face, its dimensions, what it hides, what lies behind it,
 //! sections through it and through its package.
 //!
 //! Each plate is a pure function from a mat and one set of figures to a [`Drawing`].
@@ -37,7 +37,7 @@ use crate::length::Length;
 use crate::material::Colour;
 use crate::spec::Mat;
 
-/// How a mat is shown; nothing of it is made.
+/// How a mat is shown on screen and paper; it changes nothing at the bench.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Look {
     /// The grey round the board, in sRGB, 0 black to 255 white.

@@ -43,7 +43,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
             sheet.items.push(Item::Line(Line { points, closed: false, pen: Pen::Section }));
         }
         let size = thick.thickness(unit);
-        // A name that says it need not say it twice.
+        // A name that has the thickness in it does not repeat it.
         let words = if layer.name.contains(&size) {
             layer.name.clone()
         } else if thick.is_positive() {
@@ -73,7 +73,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
     sheet.finish(about)
 }
 
-/// Greys apart enough to tell what lies beside what; our own choice.
+/// Greys that differ enough beside each other; our own choice.
 const fn tone(part: Part) -> Tone {
     Tone::grey(match part {
         Part::Glazing => 0.72,

@@ -26,7 +26,7 @@ pub(super) const fn unseen(unit: Unit) -> Length {
     }
 }
 
-/// Whole grams, for telling; out of all measure becomes the most.
+/// Grams rounded up to whole ones; what a `u32` cannot hold becomes its most.
 #[expect(
     clippy::as_conversions,
     clippy::cast_possible_truncation,
@@ -37,7 +37,7 @@ pub(super) fn grams(grams: f64) -> u32 {
     grams.ceil().clamp(0.0, f64::from(u32::MAX)) as u32
 }
 
-/// `found` as `text` writes it, told apart from a limit that reads the same.
+/// `found` as `text` writes it, with `just under` or `just over` where the limit reads the same.
 fn compared(found: Length, limit: Length, text: impl Fn(Length) -> String) -> String {
     let (words, other) = (text(found), text(limit));
     if found == limit || words != other {
@@ -64,7 +64,7 @@ impl<'a> Case<'a> {
         length.text(self.unit())
     }
 
-    /// A length above zero, in words that never read as nothing.
+    /// A length above zero; one that would read as zero is `a hair`.
     pub(super) fn some(&self, length: Length) -> String {
         let text = self.text(length);
         if text == self.text(Length::ZERO) { "a hair".to_owned() } else { text }
@@ -102,8 +102,8 @@ impl<'a> Case<'a> {
         length.fine(self.unit())
     }
 
-    /// Four lengths in as few words as tell them; where left and right differ, it says that they
-    /// are seen from the front.
+    /// Four lengths in as few words as they need; where left and right differ, with the side they
+    /// are seen from, the front.
     pub(super) fn around(&self, sides: Sides<Length>) -> String {
         let Sides { top, right, bottom, left } = sides.map(|side| self.text(side));
         if left != right || top != bottom {
@@ -154,13 +154,13 @@ impl<'a> Case<'a> {
         })
     }
 
-    /// The same, once anything was said about paper or hinges.
+    /// The same, once the plan has anything on paper or hinges.
     pub(super) fn hinged(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
         let decided = self.mat.assembly.describes_hinges();
         self.held().filter(move |_| decided)
     }
 
-    /// The same, once anything was said about how the paper moves.
+    /// The same, once the plan has anything on how the paper moves.
     pub(super) fn moving(&self) -> impl Iterator<Item = (&'a Window, &'a Sheet)> {
         let decided = self.mat.assembly.describes_paper();
         self.held().filter(move |_| decided)
@@ -196,8 +196,8 @@ impl<'a> Case<'a> {
         })
     }
 
-    /// Those borders as they are told, and of what they are: the word alone means the top mat's,
-    /// which differ on opposite sides by as much, unless a liner is uneven.
+    /// The borders to name in a message, and the words for whose they are: `border` alone means the
+    /// top mat's. Its opposite borders differ by as much as `placed`, unless a liner is uneven.
     pub(super) fn described_borders(
         &self,
         placed: Sides<Length>,

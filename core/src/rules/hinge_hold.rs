@@ -19,7 +19,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 /// What is left of the hold, and how bad that is; `None` where it does, and for hinges that
-/// stick. What the paper does is counted once something was said of it.
+/// stick. The paper's movement counts once the plan describes the paper.
 pub(super) fn judged(
     case: &Case<'_>,
     movement: &Movement,
@@ -51,7 +51,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let least = by_unit(case.unit(), LEAST.0, LEAST.1);
     for (window, sheet) in case.hinged() {
         let plan = &sheet.hinges;
-        // What reaches nowhere is told by `hinge-shows`.
+        // `hinge-shows` reports what reaches nowhere.
         if !plan.reach.is_positive() {
             continue;
         }

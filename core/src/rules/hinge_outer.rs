@@ -69,7 +69,7 @@ mod tests {
         // A quarter of 4 in and an eighth.
         case("4x6", &["1", "2 1/2"], "");
         case("4x6", &["1", "2.4999"], "caution right");
-        // One hinge: their number is told, no more.
+        // One hinge: only their number is reported.
         case("13x19", &["6 1/2"], "");
     }
 

@@ -26,7 +26,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let limit = edge.scaled(MOST, 100 * count);
-        // A side that hangs free is told by `hinge-outer`.
+        // `hinge-outer` reports a side that hangs free.
         let outer = furthest_outer(edge, case.unit());
         let free = places.first().is_none_or(|first| *first > outer)
             || places.last().is_none_or(|last| edge - *last > outer);
@@ -74,7 +74,7 @@ mod tests {
         case("24x30", &["1", "6", "22"], "");
         case("24x30", &["1", "2", "22"], "");
         case("24x30", &["1", "1 3/4", "22"], "caution");
-        // A side that hangs free is told elsewhere.
+        // `hinge-outer` reports a side that hangs free.
         case("24x30", &["1", "1 3/4", "21"], "");
         // Even is 6, at most 9: 2 to 12 and 12 to 23 are 10 1/2; then 7 and 12 leave 8.
         case("24x30", &["1", "4 1/4", "12", "23"], "caution");

@@ -20,7 +20,7 @@ pub(super) const RULE: Rule = Rule {
     judge,
 };
 
-/// What is where it must not be; hinges are counted from the left, from 1.
+/// What is in a place where it must not be; hinges are counted from the left, from 1.
 #[derive(Clone, Copy)]
 enum Out {
     /// A hinge stands out beyond the board or its backing.
@@ -42,7 +42,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
         };
         for (number, hinge) in (1..).zip(&plan.hinges) {
-            // Where it is beside the sheet, that is told, and not what follows from it.
+            // Where it is beside the sheet, that alone is reported, not what follows from it.
             report(beside(window, hinge), Out::Sheet(number));
             for part in [Some(hinge.tab), hinge.cross].into_iter().flatten() {
                 report(-part.within(ground).least(), Out::Board(number));
@@ -215,7 +215,7 @@ mod tests {
     /// Source: derived (D): a tab 1 1/2 in wide on a sheet of 8 in; it ends 1/8 in from the corner
     /// where its middle is 7/8 in in.
     #[test]
-    fn it_says_which_hinge_and_how_it_is_mended() {
+    fn it_names_the_hinge_and_the_remedy() {
         #[track_caller]
         fn case(at: &[&str], wanted: &str, mend: &str, after: &[&str]) {
             let mut document = hinged_at("8x10", at);

@@ -16,7 +16,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(borders) = case.placed_borders() else { return };
-    // Less than a ruler step is a slip, not a wish: uneven-borders tells of it.
+    // Less than a ruler step is a slip and not intended: uneven-borders reports it.
     if borders.top - borders.bottom < case.document.ruler.step() {
         return;
     }

@@ -32,7 +32,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         for cut in window.layers.iter().skip(1) {
             for (side, offset) in cut.offset.each() {
                 let flat = cut.flat.of(side);
-                // Layers that cross are told by off-board.
+                // off-board reports layers that cross.
                 if offset.is_negative() || (offset >= least && flat.is_positive()) {
                     continue;
                 }

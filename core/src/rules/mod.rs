@@ -4,8 +4,8 @@
 //! changes anything and never fails; the order of [`RULES`] is the order of what is shown
 //! within one severity. Rules judge the exact figures, strips as the bench has them.
 //!
-//! What makes the other figures of a window meaningless (a window or a sheet of no size) is
-//! told by `off-board` alone; so is a border that lies outside the board.
+//! A window or a sheet without a size makes the other figures of a window meaningless: only
+//! `off-board` reports it. So it is for a border that lies outside the board.
 
 mod case;
 mod least_border;

@@ -23,7 +23,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let dry = &movement.bound.dry;
         for (side, overlap) in dry.overlap.each() {
             let now = window.overlap.of(side);
-            // What is short in the room where it was hinged is told by `overlap`.
+            // `overlap` reports what is short in the room where it was hinged.
             if now < LEAST || overlap >= LEAST {
                 continue;
             }

@@ -18,7 +18,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (_, window) in case.windows() {
         let Some(top) = window.top() else { continue };
         for (side, border) in top.borders.each() {
-            // Outside the board there is no border to judge: off-board tells of it.
+            // Outside the board there is no border to judge: off-board reports it.
             if border.is_negative() || border >= limit {
                 continue;
             }

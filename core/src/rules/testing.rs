@@ -138,7 +138,7 @@ pub(super) fn bad_remedies(document: &Document) -> Vec<String> {
     bad
 }
 
-/// What one rule tells of a plan, and that every remedy of the plan does what it says.
+/// Checks what one rule finds in a plan, and that every remedy of the plan does what it says.
 #[track_caller]
 pub(super) fn check(document: &Document, rule: &str, wanted: &str) {
     assert_eq!(summary(document, rule), wanted, "{:#?}", found(document, rule));

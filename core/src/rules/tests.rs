@@ -67,7 +67,7 @@ fn the_worst_first_then_rule_then_place() {
 }
 
 #[test]
-fn a_border_off_the_board_is_told_once() {
+fn a_border_off_the_board_is_reported_once() {
     let mut document = plan(Unit::Inch, "8x10");
     mat(&mut document).board_by = BoardBy::Borders(sides("2,2,2,-1"));
     mat(&mut document).exhibition = true;
@@ -132,7 +132,7 @@ proptest! {
     }
 
     #[test]
-    fn nonsense_behind_the_mat_is_judged(
+    fn nonsense_in_the_assembly_is_judged(
         mut document in nonsense(),
         lengths in prop::collection::vec(-Length::MOST.units()..Length::MOST.units(), 16),
         kind in prop::sample::select(HingeKind::ALL),
@@ -187,7 +187,7 @@ proptest! {
     }
 
     #[test]
-    fn so_does_that_of_a_plan_partly_cut(
+    fn every_way_out_of_a_partly_cut_plan_leads_out(
         mut document in plans(), wide in -3_000_i64..3_000, right in -3_000_i64..3_000,
         board in -1_i64..2,
     ) {
@@ -211,7 +211,7 @@ proptest! {
     }
 
     #[test]
-    fn so_does_that_of_a_plan_amiss(document in faulty()) {
+    fn every_way_out_of_a_faulty_plan_leads_out(document in faulty()) {
         prop_assert_eq!(bad_remedies(&document), [""; 0]);
     }
 }

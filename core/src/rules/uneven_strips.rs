@@ -25,7 +25,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let Some(window) = case.layout.bench.opening(exact.id) else { continue };
         for (index, cut) in window.layers.iter().enumerate().skip(1) {
             let (narrow, wide) = (cut.offset.least(), most(cut.offset));
-            // Layers that cross are told by off-board.
+            // off-board reports layers that cross.
             if wide - narrow <= unseen(case.unit()) || narrow.is_negative() {
                 continue;
             }

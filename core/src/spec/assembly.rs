@@ -1,11 +1,11 @@
-//! What a person decides behind the mat: paper, hinges, humidity, frame, wall. Everything is
-//! left open until decided; what is open takes the usual figure, which says where it is from.
+//! What a person decides about the assembly, all that lies behind and round the mat: paper,
+//! hinges, humidity, frame, wall. What is left open takes the usual figure, which names its source.
 
 use crate::geometry::{Side, Size};
 use crate::length::Length;
 use crate::material::{Bag, Filler, Frame, Glazing, Humidity, Paper, Tissue, keyed};
 
-/// All that is decided behind the mat.
+/// What a person decided about the assembly: all that lies behind and round the mat.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Assembly {
     /// The paper the picture is on, as it was when chosen.
@@ -185,13 +185,13 @@ impl Assembly {
         *self == Self::default()
     }
 
-    /// Whether anything was said about how the paper moves.
+    /// Whether the plan has anything on how the paper moves.
     pub fn describes_paper(&self) -> bool {
         let Self { paper, grain, hinged_at, hangs_at, .. } = self;
         paper.is_some() || grain.is_some() || hinged_at.is_some() || hangs_at.is_some()
     }
 
-    /// Whether anything was said about how the sheet is held.
+    /// Whether the plan has anything on how the sheet is held.
     pub fn describes_hinges(&self) -> bool {
         self.describes_paper() || self.hinging != Hinging::default()
     }

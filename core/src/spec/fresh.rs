@@ -13,7 +13,7 @@ use crate::material::{Board, Tables};
 /// What a new plan starts from.
 #[derive(Clone, Debug)]
 pub struct Start {
-    /// Tells the plan from every other.
+    /// The id of the plan, which no other plan has.
     pub id: String,
     /// The person's unit.
     pub unit: Unit,
@@ -138,7 +138,7 @@ pub const fn standard_border(unit: Unit) -> Length {
 }
 
 /// A standard size with more than this much of the [`standard_border`] at its narrowest is no
-/// mat for such a picture: 15 × 5 in swims in 24 × 36 in. Source: common practice.
+/// mat for such a picture: 15 × 5 in is lost in 24 × 36 in. Source: common practice.
 const MOST_BORDERS: i64 = 2;
 
 /// How far the side border may be from half of top and bottom together: 1 in, or 25 mm.

@@ -1,14 +1,14 @@
-//! What a person wants written on the print and on its mat, and what the studio's record knew
-//! of the print when it was given its number. A plan keeps both, so that the bench needs no
+//! What a person wants lettered on the print and on its mat, and what the studio's record had on
+//! the print when it was numbered. A plan keeps both, so that the bench needs no
 //! record.
 
 use crate::catalogue::{Notation, Numerals};
 use crate::material::keyed;
 
-/// What is to be written, of which print.
+/// The lettering, and the print it is for.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Inscribed {
-    /// The words, and where they stand.
+    /// The words, and where they go.
     pub lettering: Lettering,
     /// The print.
     pub recorded: Recorded,
@@ -34,7 +34,7 @@ pub struct Recorded {
     pub print: Option<u32>,
 }
 
-/// Which of the prints of a plan.
+/// A print of a plan: by its id in the studio's record, or by its number.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum PrintRef {
     /// The one that the studio's record knows by this id.
@@ -92,7 +92,7 @@ keyed! {
     }
 }
 
-/// What the person wants.
+/// What the person wants lettered, and where.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Lettering {
     /// The lines on the back, in their order.
@@ -105,7 +105,7 @@ pub struct Lettering {
     pub left: String,
     /// At the right.
     pub right: String,
-    /// What stands on the mat or in the margin already; empty where nothing was written yet.
+    /// What is written on the mat or in the margin already; empty where nothing is.
     pub already_written: String,
 }
 

@@ -24,7 +24,7 @@ pub struct Mat {
     pub limits: Limits,
     /// The maker's own words.
     pub notes: String,
-    /// What is decided behind the mat.
+    /// What is decided about hinges, paper, frame and wall.
     pub assembly: Assembly,
     /// Where windows were entered as cut: what was planned before.
     pub planned: Option<Box<Planned>>,
@@ -42,7 +42,7 @@ pub struct Planned {
     pub print: Option<PrintRef>,
 }
 
-/// What is given; the rest follows.
+/// What the person gives of the board; the rest follows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum BoardBy {
     /// The outer size is given; the borders of the innermost sight edge follow from where
@@ -108,17 +108,17 @@ pub struct Opening {
     pub shape: Shape,
     /// Its innermost sight edge's top left corner, within the group of windows.
     pub place: Point,
-    /// How it meets the picture.
+    /// What is given of it: the reveal, or a window in hand.
     pub window_by: WindowBy,
     /// For each layer below the top: how far its sight edge stands inside the one above.
     /// A layer without an entry has none.
     pub offsets: BTreeMap<LayerId, Sides<Length>>,
-    /// The layers whose window was cut already, as it came out. Empty where the mat was bought
-    /// ready cut: then [`WindowBy::InHand`] has its window, and all of them are.
+    /// The layers whose window is cut already, as measured. Empty where the mat was bought ready
+    /// cut: [`WindowBy::InHand`] has its window then, and all layers are cut.
     pub cut: BTreeMap<LayerId, AsCut>,
 }
 
-/// How the window of one layer came out: measured on the board's face, at its sight edge.
+/// The window of one layer as it was cut: measured on the board's face, at its sight edge.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct AsCut {
     /// The window.
@@ -135,7 +135,7 @@ pub enum Shape {
     Rectangle,
 }
 
-/// How a window meets the picture.
+/// What the person gives of a window; the rest follows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum WindowBy {
     /// Paper shown between image edge and sight edge; negative where the mat covers image.

@@ -60,7 +60,7 @@ ids! {
 /// The plan for one picture.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Document {
-    /// Tells this plan from every other; made once, outside core, and never changed.
+    /// The id of this plan, which no other plan has; made once, outside core, and never changed.
     pub id: String,
     /// What bare numbers mean, and what figures are shown in.
     pub unit: Unit,
@@ -143,7 +143,7 @@ pub struct Ticked {
     pub step: Vec<String>,
 }
 
-/// What a log entry tells of.
+/// What a log entry is about.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum EntryKind {
     /// Something chosen for the person or by them.

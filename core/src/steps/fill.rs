@@ -7,12 +7,12 @@ use std::collections::BTreeMap;
 pub(super) struct Figures(BTreeMap<&'static str, Vec<String>>);
 
 impl Figures {
-    /// Tells one figure.
+    /// Sets one figure.
     pub(super) fn insert(&mut self, name: &'static str, text: String) {
         self.0.insert(name, vec![text]);
     }
 
-    /// Tells a list.
+    /// Sets a list.
     pub(super) fn list(&mut self, name: &'static str, texts: Vec<String>) {
         self.0.insert(name, texts);
     }

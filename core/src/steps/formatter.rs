@@ -1,11 +1,11 @@
-//! How figures are written in the steps.
+//! How the steps write figures.
 
 use super::fill::Figures;
 use crate::geometry::{Sides, Size};
 use crate::length::{Length, Round, Unit};
 use crate::weight::Weights;
 
-/// Writes lengths and weights as the plan has them.
+/// Writes lengths and weights in the plan's units.
 #[derive(Clone, Copy)]
 pub(super) struct Formatter(pub(super) Unit, pub(super) Weights);
 

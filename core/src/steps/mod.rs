@@ -36,7 +36,7 @@ pub struct Step {
     pub done: bool,
     /// The day it was ticked, where it was, changed since or not.
     pub ticked: String,
-    /// What became other since it was ticked, a sentence each: then it is open again.
+    /// What changed since it was ticked, a sentence each: then it is open again.
     pub changed: Vec<String>,
 }
 
@@ -46,7 +46,7 @@ impl Step {
         self.parts.join(" ")
     }
 
-    /// What became other since it was ticked, and when that was; `None` where nothing did.
+    /// What changed since it was ticked, with the day; `None` where nothing did.
     pub fn changed_in_words(&self) -> Option<String> {
         let since = if self.ticked.is_empty() { "" } else { " on " };
         let day = &self.ticked;
@@ -58,7 +58,7 @@ impl Step {
         })
     }
 
-    /// What a tick keeps of it: its title, then what is done.
+    /// What a tick keeps of the step: its title, then its parts.
     fn contents(&self) -> Vec<String> {
         std::iter::once(&self.title).chain(&self.parts).cloned().collect()
     }
@@ -97,11 +97,11 @@ pub fn steps(
         .collect()
 }
 
-/// Rules whose Cautions are of harm to the print itself, or of a mat that is another print's.
+/// Rules whose cautions warn of harm to the print itself, or of a mat cut for another print.
 const READ_FIRST: [&str; 3] = ["as-cut", "hinge-wetting", "hinge-strength"];
 
-/// What of the findings is read before the first step is done, in their order: what will fail,
-/// what can harm the print, and what is cut and does not fit.
+/// The findings to read before the first step, in their order: what will fail, what can harm the
+/// print, and what is cut and does not fit.
 pub fn to_read_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(|finding| match finding.severity {
         Severity::Stop => true,

@@ -60,7 +60,7 @@ pub fn untick(log: &mut Vec<Entry>, variant: VariantId, step: &Step) {
     log.retain(|entry| !is_of(entry, &mark, step.print));
 }
 
-/// Lets go of what no bench asks for any more.
+/// Drops the oldest ticks, so that the log stays small.
 fn keep_small(log: &mut Vec<Entry>) {
     let (mut letters, mut ticks) = (0, 0);
     for at in (0..log.len()).rev() {
@@ -108,8 +108,7 @@ fn digest(step: &[String]) -> String {
     format!("{DIGEST}{sum:016x}")
 }
 
-/// What became other of a step since it was ticked, a sentence each; nothing where that is not
-/// known.
+/// What changed in a step since it was ticked, a sentence each; empty where that is not known.
 pub(super) fn changed(entry: &Entry, now: &[String]) -> Vec<String> {
     let was = entry.ticked.as_ref().map_or(&[][..], |ticked| ticked.step.as_slice());
     if was.is_empty() || was == now {

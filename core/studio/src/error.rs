@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-/// What the record refuses because it would not be true.
+/// Why the record refuses a change that would make it untrue.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Refusal(pub String);
 
@@ -52,9 +52,9 @@ pub enum Error {
     },
     /// No room is left.
     Full(PathBuf),
-    /// Others kept it busy for too long.
+    /// Other programs kept it locked for too long.
     Busy(PathBuf),
-    /// What is to be brought in cannot be understood.
+    /// What is to be imported cannot be read.
     Unreadable(String),
     /// All else the system refused.
     System {

@@ -7,10 +7,10 @@
 //!
 //! ```text
 //! error                what was found, what was wanted, what to do
-//! model · record       works, editions, prints; what can be asked and done (a trait)
+//! model · record       works, editions, prints; the trait of queries and changes
 //! place                the folder of a studio: no network drives
 //! sqlite               the trait over SQLite: all SQL is in there
-//! studio               opening, looking after, backing up, putting back
+//! studio               opening, checking, backing up, restoring
 //! exchange             the whole record as RON or as CSV tables, and back
 //! ```
 

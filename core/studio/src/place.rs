@@ -3,8 +3,8 @@
 //!
 //! On Linux the kernel's own table of mounts says what kind of file system a folder is on. On
 //! Windows a path that names a server (`\\server\share`) is refused; a drive letter that
-//! stands for one, and a network volume on macOS, cannot be told without calls to the system
-//! that this crate does not make.
+//! stands for one, and a network volume on macOS, cannot be recognised without system
+//! calls that this crate does not make.
 
 use std::path::{Component, Path, PathBuf, Prefix};
 
@@ -88,7 +88,7 @@ fn plain(point: &str) -> String {
         .replace("\\134", "\\")
 }
 
-/// Refuses a folder on a network drive, as far as this system tells.
+/// Refuses a folder on a network drive, as far as this system shows it.
 ///
 /// # Errors
 /// Where it is on one; the folder must exist.
@@ -130,7 +130,7 @@ mod tests {
 
     /// Source: `proc_pid_mountinfo(5)`, the example line and its fields.
     #[test]
-    fn network_drives_are_told_by_the_table_of_mounts() {
+    fn network_drives_are_recognised_by_the_table_of_mounts() {
         #[track_caller]
         fn case(folder: &str, wanted: Option<&str>) {
             let refused = match refuse_by(TABLE, Path::new(folder)) {

@@ -1,5 +1,5 @@
-//! What can be asked of a record and done to it, whatever keeps it. SQLite does today;
-//! studios with several seats will want the same over PostgreSQL.
+//! The queries and changes of a record, whatever stores it. Today that is SQLite; studios with
+//! several seats will want the same over PostgreSQL.
 
 use crate::{
     Change, Correction, Dump, Edition, EditionId, Entry, Error, Format, FormatId, Issue,
@@ -17,8 +17,8 @@ pub trait Record {
     /// Where the record cannot be read.
     fn last_currency(&self) -> Result<Option<String>, Error>;
 
-    /// A number that is another one as soon as anyone else wrote to the record since it was
-    /// last asked: another window, another program. It costs next to nothing.
+    /// A number that changes whenever another connection writes to the record: another window,
+    /// another program. Cheap to ask.
     ///
     /// # Errors
     /// Where the record cannot be read.
@@ -35,8 +35,7 @@ pub trait Record {
         note: &Note,
     ) -> Result<WorkId, Error>;
 
-    /// Begins a work, a size and an edition in one step: nothing of it is there where a part is
-    /// refused.
+    /// Registers a work, a size and an edition in one step: none of them where a part is refused.
     ///
     /// # Errors
     /// Where a part is refused, or the work is printed in that size already.
@@ -46,7 +45,7 @@ pub trait Record {
         note: &Note,
     ) -> Result<(WorkId, Option<EditionId>), Error>;
 
-    /// Puts right what is said of a work.
+    /// Corrects a work.
     ///
     /// # Errors
     /// As [`Record::add_work`].
@@ -64,8 +63,8 @@ pub trait Record {
         note: &Note,
     ) -> Result<FormatId, Error>;
 
-    /// Puts right what is said of a format, also where prints of it are issued: a size typed
-    /// wrong was wrong for them, too.
+    /// Corrects a format, also where prints of it are issued: a size typed wrong was wrong for them,
+    /// too.
     ///
     /// # Errors
     /// Where there is no such format, or as [`Record::add_format`].
@@ -104,7 +103,7 @@ pub trait Record {
     /// Where there is no such edition or number.
     fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error>;
 
-    /// Puts right what is said of a work and of what belongs to it: all of it or nothing.
+    /// Corrects a work and what belongs to it: all of it or nothing.
     ///
     /// # Errors
     /// As [`Record::correct_work`], [`Record::correct_format`], [`Record::change_edition`] and
@@ -123,13 +122,13 @@ pub trait Record {
     /// Where one of the numbers is taken or beyond the edition.
     fn take_over(&mut self, taken: &TakenOver, note: &Note) -> Result<u32, Error>;
 
-    /// Something happens to a print.
+    /// Changes a print: it moves, is corrected or voided.
     ///
     /// # Errors
     /// Where it no longer holds its number.
     fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error>;
 
-    /// Says where numbered prints are whose whereabouts are unknown: all of them or none.
+    /// Enters where numbered prints are whose whereabouts were unknown: all of them or none.
     ///
     /// # Errors
     /// Where one of them is not issued, or it is known where it is.
@@ -201,14 +200,15 @@ pub trait Record {
         also: Option<PrintId>,
     ) -> Result<Vec<(Work, Edition, Print)>, Error>;
 
-    /// The live prints at a show and those sold there, with their work and edition, in the order of the catalogue.
+    /// The live prints at a show and those sold there, with their work and edition, in the order of
+    /// the catalogue.
     ///
     /// # Errors
     /// Where the record cannot be read.
     fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error>;
 
-    /// The works of which a live print is with someone, or somewhere, that is called so: `text` is
-    /// in the buyer's note or the show's name, in capitals or not.
+    /// The works with a live print whose buyer's note or show has `text` in it; capitals do not
+    /// matter.
     ///
     /// # Errors
     /// Where the record cannot be read.
@@ -220,7 +220,7 @@ pub trait Record {
     /// Where the record cannot be read.
     fn shows(&self) -> Result<Vec<(String, u32)>, Error>;
 
-    /// What was taken and what is offered, by currency.
+    /// What prints were sold for and are offered for, by currency.
     ///
     /// # Errors
     /// Where the record cannot be read.
@@ -247,6 +247,6 @@ pub trait Record {
     /// Fills an empty record with all of another.
     ///
     /// # Errors
-    /// Where this one is not empty, or what is brought contradicts itself.
+    /// Where this one is not empty, or the other contradicts itself.
     fn fill(&mut self, dump: &Dump) -> Result<(), Error>;
 }

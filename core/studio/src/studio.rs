@@ -1,4 +1,4 @@
-//! Opening a studio's folder: looking after the record, its dated backups, putting one back.
+//! Opening a studio's folder: checking the record, its dated backups, restoring one.
 
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -23,7 +23,7 @@ pub struct Opened {
     identity: Option<(u64, u64)>,
 }
 
-/// What tells this file from another of its name.
+/// The file's identity: device and inode, where the system has them.
 #[cfg(unix)]
 fn identity(file: &Path) -> Option<(u64, u64)> {
     use std::os::unix::fs::MetadataExt;
@@ -63,9 +63,9 @@ impl Opened {
         self.record.file()
     }
 
-    /// Whether another file has been put in its place since it was opened, as putting a backup
-    /// back does: what is written from then on would go to the one kept aside. Told on Unix;
-    /// elsewhere an open file cannot be replaced.
+    /// Whether another file has taken its place since it was opened, as restoring a backup does:
+    /// what is written from then on would go to the file kept aside. Known on Unix; elsewhere an
+    /// open file cannot be replaced.
     pub fn replaced(&self) -> bool {
         self.identity.is_some() && identity(self.file()) != self.identity
     }
@@ -78,8 +78,8 @@ impl Opened {
         self.record.limit_pages(most)
     }
 
-    /// Makes the day's backup where there is none yet, and lets go of what is older than a
-    /// month but for one a month. Gives the backup where one was made.
+    /// Makes the day's backup where there is none yet, and removes those older than a month but for
+    /// one a month. Returns the backup where one was made.
     ///
     /// # Errors
     /// Where the copy cannot be made; the record itself is not touched.
@@ -108,7 +108,7 @@ impl Opened {
     }
 
     /// After a change: makes the day's backup anew at once where the record is small, else
-    /// where the backup is older than ten minutes. Gives it where one was made.
+    /// where the backup is older than ten minutes. Returns it where one was made.
     ///
     /// # Errors
     /// As [`Self::back_up`]; the older one stays.
@@ -236,7 +236,7 @@ pub fn backups(folder: &Path) -> Vec<Backup> {
     found
 }
 
-/// Puts a backup in the place of a damaged record. The damaged file and what belongs to it are
+/// Restores a backup in the place of a damaged record. The damaged file and what belongs to it are
 /// kept, renamed with `stamp`; so is a backup of that day which is not the one put back, as the
 /// next change would write over it.
 ///
@@ -267,7 +267,7 @@ pub fn restore(folder: &Path, backup: &Path, stamp: &str) -> Result<PathBuf, Err
     Ok(kept)
 }
 
-/// Sets a damaged record aside and begins an empty one. Nothing is thrown away; gives where the
+/// Sets a damaged record aside and begins an empty one. Nothing is thrown away; returns where the
 /// damaged file is kept.
 ///
 /// # Errors
@@ -286,7 +286,7 @@ pub fn begin_anew(folder: &Path, stamp: &str) -> Result<PathBuf, Error> {
     Ok(kept)
 }
 
-/// Keeps a backup under another name, so that none is written over it.
+/// Gives a backup another name, so that nothing is written over it.
 fn move_aside(backup: &Path) -> Result<(), Error> {
     let stem = backup.file_stem().unwrap_or_default().to_string_lossy();
     let aside = free_name(|again| backup.with_file_name(format!("{stem}-left-{again}.sqlite")));

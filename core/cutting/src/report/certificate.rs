@@ -13,7 +13,7 @@ use crate::problem::Problem;
 pub struct CertificateReport {
     /// `2`, `3` or `any`.
     pub stages: &'static str,
-    /// Width each cut turns to dust.
+    /// Width that each cut removes.
     pub kerf: i64,
     /// What it proves: no plan costs less.
     pub lower_bound: i64,

@@ -5,8 +5,8 @@ use serde::Serialize;
 use super::{Length, Writer};
 use crate::sequence::{Becomes, Sequence};
 
-/// A sheet cut by cut: whoever trims it and then cuts each named piece at its stop has every
-/// piece in the end.
+/// A sheet cut by cut: trim it, then cut each named piece at its stop, and every piece is there in
+/// the end.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SequenceReport {
     /// The sheet's name, as in `A`.
@@ -15,7 +15,7 @@ pub struct SequenceReport {
     pub trim: TrimReport,
     /// The sheet after that, under the same name.
     pub trimmed: NamedReport,
-    /// What each cut turns to dust, beyond the stop's side of the blade.
+    /// The width that each cut removes, beyond the stop's side of the blade.
     pub kerf: Length,
     /// The cuts in their order.
     pub cuts: Vec<StepReport>,

@@ -1,4 +1,4 @@
-//! A sequence in words.
+//! A sequence as instructions in words.
 
 use super::{Becomes, NamedPiece, Sequence};
 use crate::problem::{Problem, Trim};

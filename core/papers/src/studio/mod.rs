@@ -19,7 +19,7 @@ pub use labels::{Grid, LEAST_LABEL};
 /// What the studio's record says of a print, in words.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Piece {
-    /// The number in the catalogue, which the code on the label tells too.
+    /// The number in the catalogue; the code on the label has it too.
     pub catalogue: String,
     /// Its title.
     pub title: String,
@@ -66,7 +66,7 @@ pub enum StudioPaper {
     Labels(Grid),
     /// For the backing, each on a page of its own size: width and height.
     Single([Length; 2]),
-    /// That a print is what it is said to be.
+    /// A certificate that a print is what the record says it is.
     Certificate,
     /// Beside the pictures of a show.
     Wall,

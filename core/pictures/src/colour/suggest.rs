@@ -1,4 +1,4 @@
-//! A main mat and a liner for each of a few honest intents, with measured reasons.
+//! A main mat and a liner for each of a few intents, with measured reasons.
 
 use serde::{Deserialize, Serialize};
 
@@ -124,7 +124,7 @@ pub struct Suggestion {
     pub liner: Lab,
     /// The same as sRGB.
     pub liner_rgb: [u8; 3],
-    /// Why, measured; of the mat unless said otherwise.
+    /// Why, with measured figures; of the mat unless it names another part.
     pub reasons: Vec<Reason>,
 }
 

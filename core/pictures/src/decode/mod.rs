@@ -1,7 +1,7 @@
 //! The decoders: one small trait, one file a format.
 //!
-//! Each is the crate that `image` decodes with, used directly: `image` hands out whole pictures
-//! alone, ink as RGB without its profile, and of a broken file nothing.
+//! Each uses directly the crate that `image` decodes with: `image` itself returns only whole
+//! pictures, ink as RGB without its profile, and nothing of a broken file.
 
 mod decoder;
 mod exif;

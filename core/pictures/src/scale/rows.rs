@@ -45,7 +45,7 @@ impl Window {
     }
 }
 
-/// What came out: RGBA rows of sRGB, and how many source rows were seen.
+/// The result: RGBA rows of sRGB, and how many source rows were seen.
 #[derive(Debug)]
 pub(crate) struct Reduced {
     pub(crate) rgba: Vec<u8>,
@@ -58,7 +58,7 @@ pub(crate) struct Scaler<'a> {
     level: Level,
     painter: &'a Painter,
     run: &'a Run,
-    /// The decoded rows whose coming is told, if any is.
+    /// Where the progress of decoded rows is reported, if anywhere.
     report: Option<Range<usize>>,
     decoded: Size,
     down: Arc<Kernel>,
@@ -181,7 +181,7 @@ impl<'a> Scaler<'a> {
         Ok(())
     }
 
-    /// What was made; rows that never came are see-through white.
+    /// The result; rows that were never decoded are see-through white.
     pub(crate) fn finish(mut self) -> Reduced {
         let line = self.along.len() * 4;
         let rows = self.rgba.len() / line.max(1);

@@ -44,7 +44,7 @@ pub(super) fn share(n: usize, from: f64, to: f64) -> f32 {
 }
 
 /// Adds `times` the share of each pixel that lies within the path through `points` to `mask`.
-/// Gives the pixels that may have been touched.
+/// Returns the pixels that it may have touched.
 pub(super) fn add(
     mask: &mut [f32],
     strip: &Strip,

@@ -35,9 +35,9 @@ pub struct Pixels {
     pub rgba: Vec<u8>,
 }
 
-/// Gives the picture of a work, scaled to just so many pixels across and down; of any other
-/// size it is taken pixel by nearest pixel. `None` where there is none: a quiet grey stands
-/// in for it.
+/// Returns the picture of a work, scaled to just so many pixels across and down; one of another
+/// size is sampled by nearest pixel. `None` where there is no picture: a grey area takes its
+/// place.
 pub type Source<'a> = dyn FnMut(WorkId, u32, u32) -> Option<Pixels> + 'a;
 
 /// Why a drawing could not be painted.

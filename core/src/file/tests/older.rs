@@ -1,5 +1,5 @@
-//! A made-up version before version 5, in which a plan had one work and no log, climbs
-//! the ladder as a released one would.
+//! A made-up version before version 5, in which a plan had one work and no log, is migrated as a
+//! released one would be.
 
 use serde::Deserialize;
 

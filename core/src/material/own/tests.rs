@@ -46,7 +46,7 @@ fn a_wrong_cell_is_refused_with_field_and_reason() {
 }
 
 #[test]
-fn own_rows_lie_over_those_that_ship_and_go_again() {
+fn own_rows_replace_shipped_ones_and_can_be_removed() {
     let mut own = paper(&[(1, "Cotton \"as bought\" {x} \\ ☂"), (4, "315")]).unwrap();
     assert!(own.has(Kind::Papers, "cotton-310"));
     let merged = Tables::shipped().clone().with(own.tables());

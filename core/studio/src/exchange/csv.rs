@@ -115,7 +115,7 @@ struct EntryRow {
     subject_id: i64,
     what: String,
     why: String,
-    /// Exported files have this word for it.
+    /// Exported under this name, as JSON is.
     #[serde(rename = "told")]
     payload: String,
 }
@@ -261,7 +261,7 @@ fn table<T: Serialize>(rows: impl Iterator<Item = T>) -> Result<String, Error> {
     })
 }
 
-/// The record that such tables say. `read` gives the content of the file of that name.
+/// The record in such tables. `read` returns the content of the file of that name.
 ///
 /// # Errors
 /// Says in which file and line, what was found and what to do.

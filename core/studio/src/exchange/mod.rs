@@ -20,7 +20,7 @@ pub fn to_ron(dump: &Dump) -> Result<String, Error> {
     Ok(format!("// A Sightedge studio record.\n{body}\n"))
 }
 
-/// What such a text says. `name` is what errors call it.
+/// The record in such a text. `name` is what errors call it.
 ///
 /// # Errors
 /// Says where, what was found and what to do.

@@ -1,4 +1,4 @@
-//! What is done to a record: begun, issued, moved, put right.
+//! Changes of a record: works registered, prints issued and moved, entries corrected.
 
 use sightedge_core::catalogue::Kind;
 
@@ -67,27 +67,27 @@ pub enum Change {
         /// The price; `None` leaves it.
         price: Option<Money>,
     },
-    /// What was said of it is put right.
+    /// Its details are corrected.
     Correct(Box<PrintDetails>),
     /// Its number was given in error: free again, its history kept.
     Void,
 }
 
-/// Whose edition is begun.
+/// The work that is registered: a new one, or one that is in the record.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum WorkRef {
-    /// That of a new work, with its catalogue number or the next.
+    /// A new work, with its catalogue number or the next.
     New(Box<NewWork>, Option<String>),
-    /// That of a work that is there.
+    /// A work that is in the record.
     Existing(WorkId),
 }
 
-/// A work, a size and an edition begun in one step: all of it or nothing.
+/// A work, a size and an edition registered in one step: all of it or nothing.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Registration {
     /// The work.
     pub work: WorkRef,
-    /// The size, where one is said.
+    /// The size, where one is given.
     pub format: Option<NewFormat>,
     /// Whether the edition counts that size alone.
     pub alone: bool,
@@ -99,12 +99,12 @@ pub struct Registration {
     pub out: Option<(u32, u32, Vec<u32>)>,
 }
 
-/// What was said of a work and of what belongs to it, put right in one step.
+/// Corrections of a work and of what belongs to it, made in one step.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Correction {
     /// Of the work itself.
     pub work: Option<NewWork>,
-    /// Of the sizes it is printed in; without an id, one that was never said.
+    /// Of the sizes it is printed in; without an id, a size that is new.
     pub formats: Vec<(Option<FormatId>, NewFormat)>,
     /// Of an edition: size and proofs only before the first print is issued.
     pub edition: Option<(EditionId, NewEdition)>,
@@ -121,7 +121,7 @@ pub struct TakenOver {
     pub from: u32,
     /// The last.
     pub to: u32,
-    /// Those known to be sold. Of the others nobody has said where they are.
+    /// Those known to be sold. Where the others are is not known.
     pub sold: Vec<u32>,
 }
 

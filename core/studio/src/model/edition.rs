@@ -12,11 +12,11 @@ pub struct Edition {
     pub id: EditionId,
     /// The work.
     pub work: WorkId,
-    /// The rest.
+    /// What the person entered.
     pub what: NewEdition,
 }
 
-/// What is said of an edition.
+/// What the person enters for an edition.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(default)]
 pub struct NewEdition {

@@ -20,7 +20,7 @@ pub enum State {
     Sold,
     /// Come back.
     Returned,
-    /// Out before this record began, and nobody has said where: neither sold nor at hand.
+    /// Out before this record began, and nobody knows where: neither sold nor at hand.
     Unknown,
     /// Destroyed; it may be replaced under its number.
     Destroyed,
@@ -86,13 +86,13 @@ pub struct Print {
     pub number: u32,
     /// Whether it holds its number. Voided and replaced ones do not.
     pub live: bool,
-    /// The print it stands for under the same number.
+    /// The print that it replaces under the same number.
     pub replaces: Option<PrintId>,
-    /// All that may change.
+    /// Its details as they are now.
     pub now: PrintDetails,
 }
 
-/// What may change of a print.
+/// The details of a print, all of which may change.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct PrintDetails {
@@ -100,7 +100,7 @@ pub struct PrintDetails {
     pub format: Option<FormatId>,
     /// Where it is.
     pub state: State,
-    /// Which show, which gallery, who knows.
+    /// Which show, which gallery, or where else.
     pub place: String,
     /// The day it was printed, or nothing.
     pub printed: String,
@@ -112,7 +112,7 @@ pub struct PrintDetails {
     pub plan_file: String,
     /// What it costs.
     pub price: Option<Money>,
-    /// Of the one who has it.
+    /// A note on the buyer, or whoever has it.
     pub buyer: String,
 }
 

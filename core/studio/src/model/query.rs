@@ -1,4 +1,4 @@
-//! What is asked of a record: its history, its index, its sums, all of it.
+//! What queries return: the history, the index, the sums, the whole record.
 
 use serde::{Deserialize, Serialize};
 
@@ -61,7 +61,7 @@ pub struct Totals {
     pub destroyed: u32,
 }
 
-/// What was taken, and what stands out, in one currency. Prints without a price are counted
+/// What prints were sold for and are offered for, in one currency. Prints without a price are counted
 /// under an empty one.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Sums {

@@ -13,11 +13,11 @@ pub struct Work {
     pub id: WorkId,
     /// The number it has in the catalogue, such as `W0012`; no two works share one.
     pub catalogue: String,
-    /// All the rest.
+    /// What the person entered.
     pub what: NewWork,
 }
 
-/// What is said of a work.
+/// What the person enters for a work.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct NewWork {
@@ -37,7 +37,7 @@ pub struct NewWork {
     pub picture: String,
     /// SHA-256 of its bytes in lower-case hexadecimal.
     pub sha256: String,
-    /// The person's own.
+    /// The person's own notes.
     pub notes: String,
 }
 
@@ -48,11 +48,11 @@ pub struct Format {
     pub id: FormatId,
     /// The work.
     pub work: WorkId,
-    /// The rest.
+    /// What the person entered.
     pub what: NewFormat,
 }
 
-/// What is said of a format; lengths in units of 1/720 µm, 0 where nothing is known.
+/// What the person enters for a format; lengths in units of 1/720 µm, 0 where nothing is known.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct NewFormat {

@@ -1,4 +1,4 @@
-//! What SQLite says, in the record's own words.
+//! SQLite's errors in the record's own words.
 
 use std::path::Path;
 
@@ -6,7 +6,7 @@ use rusqlite::ErrorCode;
 
 use crate::Error;
 
-/// Why a step of a change failed: told by SQLite, or by the record itself.
+/// Why a change failed: refused by SQLite, or by the record itself.
 #[derive(Debug)]
 pub(super) enum Failure {
     Sql(rusqlite::Error),

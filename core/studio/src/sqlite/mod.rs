@@ -32,7 +32,7 @@ pub(crate) struct Sqlite {
 }
 
 impl Sqlite {
-    /// Says what went wrong in the record's own words.
+    /// Turns SQLite's error into one of the record.
     fn failed(&self) -> impl Fn(rusqlite::Error) -> Error + use<'_> {
         |error| failures::describe(&self.file, &error)
     }

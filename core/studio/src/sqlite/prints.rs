@@ -139,7 +139,7 @@ pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) ->
     let why = if note.why.is_empty() { "out before the record began" } else { &note.why };
     let note = &Note::because(&note.at, why);
     for number in *from..=*to {
-        // Nobody is taken to have bought what nobody said was sold.
+        // A print counts as sold only where the person said so.
         let state = if sold.contains(&number) { State::Sold } else { State::Unknown };
         let stock =
             PrintDetails { state, format: edition.what.format, ..PrintDetails::default() };
@@ -179,13 +179,13 @@ pub(super) fn change(
                 .into());
             }
             if print.now.state == State::Sold && *to != State::Sold {
-                // Nobody has it any more, and it is asked for as before; the sale stays in the
+                // Nobody has it any more, and its price is as before; the sale stays in the
                 // history.
                 print.now.buyer = String::new();
                 print.now.price = price_before_sale(tx, id, print.now.price)?;
             }
             print.now.state = *to;
-            // What is no longer at the show it was at is not said to be.
+            // It is no longer at the show it was at.
             // What was sold at one is.
             let stays = matches!(to, State::Show | State::Sold);
             print.now.place = match place {
@@ -238,14 +238,14 @@ pub(super) fn change(
             print.live = false;
         }
     }
-    // What is so already makes no entry.
+    // A change to what is so already makes no entry.
     if print != before {
         update(tx, &print, note)?;
     }
     Ok(print)
 }
 
-/// Says where numbered prints are of which that was not known: all of them or none.
+/// Enters where numbered prints are whose whereabouts were unknown: all of them or none.
 pub(super) fn locate(
     tx: &Transaction<'_>,
     edition: EditionId,

@@ -1,4 +1,4 @@
-//! Questions to the record.
+//! Queries.
 
 use std::collections::BTreeMap;
 
@@ -58,7 +58,7 @@ pub(super) fn prints_of_plan(
              WHERE print.plan = ?1 AND print.plan <> '' AND {which}"
         )
     };
-    // Two questions, so that each is answered by its index.
+    // Two queries, so that each can use its index.
     let live = with("print.live = 1");
     let mut found: Vec<(Work, Edition, Print)> =
         conn.prepare_cached(&live)?.query_map([plan], whole)?.collect::<Result<_, _>>()?;
@@ -207,7 +207,7 @@ pub(super) fn sums(conn: &Connection) -> rusqlite::Result<Vec<Sums>> {
 }
 
 pub(super) fn history(conn: &Connection, of: Subject) -> rusqlite::Result<Vec<Entry>> {
-    // Entries of prices bear the id of their edition.
+    // Entries of prices have the id of their edition.
     let (subject, also, id) = match of {
         Subject::Work(id) => ("work", "work", id.0),
         Subject::Format(id) => ("format", "format", id.0),

@@ -1,4 +1,4 @@
-//! A work, a size and an edition begun in one transaction.
+//! A work, a size and an edition registered in one transaction.
 
 use rusqlite::Transaction;
 
@@ -38,7 +38,7 @@ pub(super) fn register(
     Ok((work, Some(id)))
 }
 
-/// The size, added; or the one that is there and waits for its edition.
+/// Adds the size; or finds one that is in the record and has no edition yet.
 fn size(
     tx: &Transaction<'_>,
     work: WorkId,

@@ -1,4 +1,4 @@
-//! Opening the file: its settings, its version, its health.
+//! Opening the file: its settings, its version, whether it is whole.
 
 use std::cell::Cell;
 use std::path::Path;
@@ -18,10 +18,10 @@ pub(crate) type Rung = (i64, &'static str);
 /// to 4 were not released: they are refused, and their numbers stay unused.
 pub(crate) const LADDER: [Rung; 1] = [(5, include_str!("migrations/0005.sql"))];
 
-/// Tells a studio's record from other SQLite files: `SgEd`.
+/// SQLite's `application_id` of a studio's record: `SgEd`.
 const APPLICATION: i64 = 0x5367_4564;
 
-/// How long one waits for another window or program.
+/// How long to wait for a lock of another window or program.
 const PATIENCE: Duration = Duration::from_mins(1);
 
 impl Sqlite {
@@ -220,7 +220,7 @@ fn migrate(tx: &rusqlite::Transaction<'_>, ladder: &[Rung]) -> Attempt<()> {
     Ok(())
 }
 
-/// Whether every page can be read and is what it should be.
+/// What SQLite's quick check finds; empty where every page is sound.
 fn quick_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
     messages(conn, "PRAGMA quick_check(20)")
 }
@@ -232,7 +232,7 @@ fn messages(conn: &Connection, question: &str) -> rusqlite::Result<Vec<String>> 
     Ok(describe.into_iter().filter(|line| line != "ok").collect())
 }
 
-/// Everything that can be asked of the file, and of the record's own truth.
+/// SQLite's full check of the file, and whether the record agrees with its own history.
 pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
     let mut wrong = messages(conn, "PRAGMA integrity_check(50)")?;
     let mut statement = conn.prepare("PRAGMA foreign_key_check")?;
@@ -254,7 +254,7 @@ const HELD_TWICE: &str = "
     WHERE print.live = 1
     GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1";
 
-/// What the last entry says of a print is what the print is.
+/// Prints that differ from their last entry.
 const UNLIKE_ITS_HISTORY: &str = "
     SELECT work.catalogue || ': ' ||
         CASE print.kind WHEN 'numbered' THEN 'number' ELSE upper(print.kind) END ||

@@ -1,4 +1,4 @@
-//! What the database would refuse in words of its own is told here in ours, before it is asked.
+//! Checks before anything is written, so that a refusal is in our words and not the database's.
 
 use sightedge_core::date::Date;
 
@@ -148,7 +148,7 @@ pub(super) fn details(details: &PrintDetails) -> Result<(), Error> {
     Ok(())
 }
 
-/// Days that can follow each other, where they are being said.
+/// Refuses a print that was matted before it was printed.
 pub(super) fn in_order(
     PrintDetails { printed, matted, .. }: &PrintDetails,
 ) -> Result<(), Error> {

@@ -12,7 +12,7 @@ use super::support::{TODAY, edition, fresh, issue, moved, next, now, refused};
 
 /// A size typed wrong is put right by a new entry; what was said before stays to be read.
 #[test]
-fn a_format_is_put_right() {
+fn a_format_is_corrected() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (work, _) = edition(record, 5);
@@ -78,7 +78,7 @@ fn a_correction_is_whole_or_nothing() {
 
 /// What was said of a print by mistake is put right, and then it can be voided or moved.
 #[test]
-fn a_print_is_put_right() {
+fn a_print_is_corrected() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 5);
@@ -131,7 +131,7 @@ fn days_follow_each_other() {
 }
 
 #[test]
-fn what_is_no_day_price_or_thing_is_said_so() {
+fn wrong_days_prices_and_ids_are_refused() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, edition) = edition(record, 10);

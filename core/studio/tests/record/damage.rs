@@ -155,7 +155,7 @@ fn a_limit_on_files_leaves_the_record_as_it_was() {
 }
 
 #[test]
-fn a_folder_that_is_none_is_said_so() {
+fn a_file_in_place_of_the_folder_is_refused() {
     let (folder, _opened) = fresh();
     let inside = folder.path().join(FILE).join("deeper");
     let refused = open(&inside, TODAY).unwrap_err().to_string();
@@ -213,7 +213,7 @@ fn a_record_that_was_replaced_is_noticed() {
 /// An older backup is put back: the newer one of that day, which the next change would write
 /// over, stays under another name.
 #[test]
-fn the_backup_that_is_not_put_back_is_kept_too() {
+fn the_backup_that_is_not_restored_is_kept_too() {
     let (folder, file) = filled();
     let opened = open(folder.path(), TODAY).unwrap();
     opened.back_up(TODAY).unwrap().unwrap();

@@ -163,7 +163,7 @@ fn no_cell_of_text_is_a_formula() {
 }
 
 #[test]
-fn a_record_goes_on_where_the_other_ended() {
+fn an_imported_record_continues_the_numbers() {
     let (_folder, mut opened) = fresh();
     let (_, of) = edition(opened.record(), 5);
     issue(opened.record(), of);
@@ -178,7 +178,7 @@ fn a_record_goes_on_where_the_other_ended() {
 }
 
 #[test]
-fn what_contradicts_itself_is_not_brought_in() {
+fn a_contradictory_export_is_not_imported() {
     #[track_caller]
     fn case(change: impl FnOnce(&mut Dump), wanted: &str) {
         let (_folder, mut opened) = fresh();
@@ -213,7 +213,7 @@ fn a_spoilt_export_says_where() {
 }
 
 #[test]
-fn what_no_form_can_hold_is_refused_at_once() {
+fn texts_that_no_export_can_hold_are_refused() {
     let (_folder, mut opened) = fresh();
     let nul = NewWork { title: "a\0b".into(), ..NewWork::default() };
     let refused = opened.record().add_work(&nul, None, &now()).unwrap_err().to_string();

@@ -141,7 +141,7 @@ fn an_edition_under_way_is_taken_over() {
 /// What was out before the record began is neither sold nor at hand until someone says where it
 /// is, in one step for many.
 #[test]
-fn what_nobody_says_is_sold_is_not() {
+fn prints_taken_over_are_sold_only_where_entered() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (work, edition) = edition(record, 25);

@@ -110,7 +110,7 @@ fn prices_are_read() {
 
 /// What comes back from a sale has no buyer and costs what it did; the sale stays in the history.
 #[test]
-fn what_comes_back_is_asked_for_as_before() {
+fn a_returned_print_has_its_old_price() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     let (_, of) = edition(record, 25);

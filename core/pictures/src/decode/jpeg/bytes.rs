@@ -1,4 +1,4 @@
-//! A JPEG's bytes as its decoder draws them: how far they are is told, and they can be stopped.
+//! A JPEG's bytes as its decoder reads them: progress is reported, and reading can be stopped.
 
 use std::cell::Cell;
 
@@ -129,7 +129,7 @@ mod tests {
     use crate::{CancelToken, Limits};
 
     #[test]
-    fn drawing_is_told_and_can_be_stopped() {
+    fn reading_reports_progress_and_can_be_stopped() {
         let token = CancelToken::default();
         let run = Run::new(&token, Limits::default());
         let data = vec![7; 10 * LOOK];

@@ -82,7 +82,7 @@ impl Broken {
     }
 }
 
-/// One stream's pixels to be.
+/// One stream, and the pixels that it is decoded to.
 struct Task<'a> {
     colour: Colour,
     /// See [`is_named_rgb`]: the crate takes such components for RGB whatever else is there.
@@ -92,8 +92,8 @@ struct Task<'a> {
     run: &'a Run,
 }
 
-/// What a row that was not decoded begins with. That a decoded one does, too, is as good as
-/// impossible; then one row fewer is told.
+/// What a row that was not decoded begins with. A decoded row hardly ever
+/// begins so; then one row fewer is reported.
 const BLANK: [u8; 12] = *b"\x5a\xa5\x3c\xc3\x96\x69\x0f\xf0\x33\xcc\x55\xaa";
 
 impl Task<'_> {
@@ -110,7 +110,7 @@ impl Task<'_> {
 
     /// Decodes as many scans as can be read, which are a coarser picture; whether there are any.
     fn coarse(&self, data: &mut Vec<u8>, samples: &mut [u8]) -> bool {
-        // Each time a segment less; more than one is rarely broken.
+        // Each time without one segment more; more than one is rarely broken.
         for _ in 0..4 {
             let Err(broken) = self.attempt(data, false, samples) else { return true };
             if self.run.check().is_err() {

@@ -6,9 +6,9 @@ use crate::size::{Resolution, ResolutionSource};
 /// What stops the reading of segments.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Stop {
-    /// A process that is not opened here.
+    /// A coding process that is not supported.
     Unsupported(String),
-    /// Something that cannot be.
+    /// Values that cannot be right.
     Damaged(String),
     /// The bytes at hand end before the first scan.
     Short,

@@ -1,4 +1,4 @@
-//! A TIFF's bytes, up to where its decoder is to see them.
+//! A TIFF's bytes, up to the end that its decoder sees.
 
 use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};

@@ -26,7 +26,7 @@ impl<'de> Deserialize<'de> for Sha256 {
     }
 }
 
-/// What tells a plan from every other.
+/// The id of a plan, which no other plan has.
 #[derive(Clone, Serialize)]
 #[serde(transparent)]
 pub(in crate::file) struct PlanId(pub(in crate::file) String);

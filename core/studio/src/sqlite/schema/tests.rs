@@ -1,5 +1,5 @@
-//! A made-up version before version 5, in which no prices went by number, climbs the ladder as a
-//! released one would.
+//! A made-up version before version 5, in which no prices went by number, is migrated as a
+//! released one would be.
 
 use rusqlite::Connection;
 use tempfile::TempDir;
@@ -88,7 +88,7 @@ fn a_sample_of_an_older_version_means_what_it_meant() {
 
 /// An older record is in the end what a new one with the same content is.
 #[test]
-fn migrating_and_beginning_anew_come_to_the_same() {
+fn a_migrated_record_is_the_same_as_a_new_one() {
     let schema = |folder: &TempDir| -> Vec<String> {
         let conn = Connection::open(folder.path().join(FILE)).unwrap();
         let mut sql = conn
