@@ -79,7 +79,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
     done(&bench, "new --title Weir --size 9 --image 8x10in --format small", "");
     for (line, exit, wanted) in [
         ("W0001", 4, "nothing of W0001 to correct was given. Of the work it can be --title"),
-        ("W0001 --title \" \"", 4, "no title was given, and one is wanted"),
+        ("W0001 --title \" \"", 4, "no title was given: give one"),
         ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
         ("W0001 --buyer B.", 4, "--buyer is said of one print, and none is named: give its"),

@@ -37,7 +37,7 @@ fn an_edition_from_its_plan_to_its_buyer() {
         "move W0001 \"AP I\" --to replaced",
         4,
         "A new print gets the number AP I/V; the destroyed one stays in the history. This cannot be \
-         undone. Say --yes where it is to be so",
+         undone. Add --yes to do it",
     );
     done(&bench, "move W0001 \"AP I\" --to replaced --yes", "AP I/V      in the studio");
     done(&bench, "list", "3 of 50 issued, 1 proof, 2 in the studio, 1 at a show, 1 sold");
@@ -176,7 +176,7 @@ fn what_cannot_be_is_refused() {
         4,
         "how many prints will there be? Give --size, as in --size 25",
     );
-    refused(&bench, "new --size 5", 4, "no title was given, and one is wanted");
+    refused(&bench, "new --size 5", 4, "no title was given: give one");
     refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
     refused(
         &bench,

@@ -53,7 +53,7 @@ pub fn register(
 pub(super) fn titled(work: &NewWork) -> Result<(), Error> {
     if work.title.trim().is_empty() {
         return Err(Error::refused(
-            "no title was given, and one is wanted, by which the work is found: try Untitled",
+            "no title was given: give one to find the work by (Untitled will do)",
         ));
     }
     Ok(())

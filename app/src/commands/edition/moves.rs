@@ -86,7 +86,7 @@ impl Move {
         };
         let question = record::question_before(&doing, &edition, &print);
         if let Some(question) = question.filter(|_| !self.yes) {
-            return Err(CliError::usage(format!("{question} Say --yes where it is to be so")));
+            return Err(CliError::usage(format!("{question} Add --yes to do it")));
         }
         let note = self.noted.note();
         let print = record::change_print(asked.record(), print.id, doing, &note)?;
