@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::storage::Storage;
+use crate::storage::{Storage, write_whole};
 
 const PICTURE: &[u8] = include_bytes!("../../../assets/demo/slack-water.jpg");
 
@@ -19,13 +19,7 @@ pub fn picture(storage: &Storage) -> Result<PathBuf, String> {
     {
         return Ok(path);
     }
-    let put = || -> std::io::Result<()> {
-        if let Some(folder) = path.parent() {
-            std::fs::create_dir_all(folder)?;
-        }
-        std::fs::write(&path, PICTURE)
-    };
-    put().map_err(|error| {
+    write_whole(&path, PICTURE).map_err(|error| {
         format!(
             "The demo's picture could not be put at {}: {error}. Open a picture of your own \
              instead.",
