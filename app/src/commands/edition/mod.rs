@@ -115,12 +115,12 @@ impl Editions {
         if let OfRecord::List(list) = word {
             list.check()?;
         }
-        let restore = match word {
-            OfRecord::Check(check) => check.restore.as_deref(),
+        let put_back = match word {
+            OfRecord::Check(check) => check.put_back.as_deref(),
             _ => None,
         };
-        let folder = self.folder(restore.is_some(), streams.storage)?;
-        if let Some(backup) = restore {
+        let folder = self.folder(put_back.is_some(), streams.storage)?;
+        if let Some(backup) = put_back {
             return put(&folder, backup, streams);
         }
         if !word.begins() && !record::is_record(&folder) {

@@ -50,7 +50,7 @@ Example:
 pub(super) struct Check {
     /// Put this backup back, where the record is damaged
     #[arg(long, value_name = "FILE")]
-    pub(super) restore: Option<PathBuf>,
+    pub(super) put_back: Option<PathBuf>,
     /// For other programs
     #[arg(long)]
     json: bool,
