@@ -1,5 +1,5 @@
-//! Everything slow or blocking, off the frame: a [`Worker`] is one thread with a queue, a
-//! [`WorkerPool`] a few threads for many jobs. Their replies come by a channel, and each wakes the
+//! Everything slow or blocking, off the frame: a `Worker` is one thread with a queue, a
+//! `WorkerPool` a few threads for many jobs. Their replies come by a channel, and each wakes the
 //! window.
 
 mod dialog;
