@@ -71,7 +71,7 @@ impl Measured {
 }
 
 /// The command that records the measured window; `None` where there is no such window, or where
-/// it is [refused](Measured::refused).
+/// it is [refused](Measured::refusal).
 ///
 /// The layers above the measured one count as cut as well, where they were measured or else as
 /// the bench had them; one that is to be cut again above what is cut stays so. Layers below that

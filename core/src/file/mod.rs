@@ -11,7 +11,7 @@
 //! For a version 6:
 //! 1. a module `v6` with what it changes; it reads and writes the rest through `v5`;
 //! 2. in `v5` replace `Plan::document` by `migrate(self) -> v6::Plan`; move `Plan::of` to `v6`;
-//! 3. raise [`VERSION`], and give [`LADDER`] a rung for each: `v5`'s reads its form and migrates;
+//! 3. raise [`VERSION`], and give `LADDER` a rung for each: `v5`'s reads its form and migrates;
 //! 4. keep what `v5` wrote as samples in the tests package (`tests/saved/v5`): they stay there and
 //!    must mean what they meant.
 //!
