@@ -1,4 +1,4 @@
-//! What was said of a work, its sizes, its edition or its prices, put right in one step.
+//! Corrections of a work, its sizes, its edition or its prices, in one step.
 
 use std::path::Path;
 
@@ -51,7 +51,7 @@ impl Corrected {
     }
 }
 
-/// Puts right what differs: all of it, or nothing.
+/// Corrects what differs: all of it, or nothing.
 ///
 /// # Errors
 /// Where others changed it meanwhile, or a part of it is refused.

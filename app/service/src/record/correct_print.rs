@@ -1,4 +1,4 @@
-//! What was said of a print, put right by a new entry.
+//! Corrections of a print, by a new entry.
 
 use sightedge_studio::{
     Change, Error, FormatId, Note, Price, Print, PrintDetails, Record, State,
@@ -30,7 +30,7 @@ pub struct PrintCorrection {
     pub format: Option<Option<FormatId>>,
 }
 
-/// Puts right what differs of a print, which the person saw as `was`; gives it as it is then.
+/// Corrects what differs of a print that the person saw as `was`; returns it as it is then.
 ///
 /// # Errors
 /// Where others changed it meanwhile, or a part of it is refused.
@@ -60,7 +60,7 @@ fn corrected(
     if let Some(named) = place {
         now.place = shown_at(record, now.state, &named)?;
     } else if now.state != was.now.state && !keeps_place(now.state) {
-        // What is no longer at a show is not said to be.
+        // A print that has left the show loses the name of it.
         now.place.clear();
     }
     for (given, field) in
