@@ -88,7 +88,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         ("W0001 --size few", 4, "--size few is no whole number from 0 up"),
         ("W0001 --size 0", 4, "an edition of 0 was to be opened, and 1 to 1 000 000"),
         ("W0001 --proofs 101", 4, "101 % of the edition were asked for as artist's proofs"),
-        ("W0001 --price 10:5", 4, "a price from number 10 on is none of an edition of 9"),
+        ("W0001 --price 10:5", 4, "a price starts at number 10, but the edition has 9"),
         ("W0001 --price 800,50", 4, "what prints cost from number 1 on is said twice"),
         ("W0001 --price \"\"", 4, "\"\" is no price: try 1200"),
         (

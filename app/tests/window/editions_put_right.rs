@@ -91,7 +91,7 @@ fn another_size_with_an_edition_of_its_own_and_prices_that_rise() {
     window.type_in("Price 2", "2500");
     window.click("Add the size");
     assert!(
-        window.texts().contains("A price from number 12 on is none of an edition of 9"),
+        window.texts().contains("A price starts at number 12, but the edition has 9"),
         "{}",
         window.texts()
     );

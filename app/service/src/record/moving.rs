@@ -83,8 +83,8 @@ pub fn locate(
     }
     if matches!(going.to, State::Voided | State::Unknown) {
         return Err(Error::refused(
-            "several numbers were named, and where they are is wanted: studio, show, sold, \
-             returned or destroyed; void or replace one at a time",
+            "several numbers were given: say where they are (studio, show, sold, returned or \
+             destroyed); void or replace one at a time",
         ));
     }
     if going.price.is_some() {

@@ -62,7 +62,7 @@ impl PlanOfPrint {
             return Ok(());
         }
         Err(Error::refused(format!(
-            "the plan is of another picture, and one of {}, {}, is wanted: choose its plan, or \
+            "this plan is of another picture than {}, {}: choose the plan of that work, or \
              correct the work's picture",
             work.catalogue, work.what.title
         )))

@@ -27,8 +27,8 @@ pub(super) fn tiers(
     for (from, price) in typed {
         if !(1..=size).contains(&from) {
             return Err(Error::refused(format!(
-                "a price from number {from} on is none of an edition of {size}: one from 1 to \
-                 {size} is wanted"
+                "a price starts at number {from}, but the edition has {size}: start it at a number \
+                 from 1 to {size}"
             )));
         }
         if tiers.iter().any(|(other, _)| *other == from) {

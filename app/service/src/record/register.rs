@@ -39,7 +39,8 @@ pub fn register(
     }
     if edition.is_none() && format.measures_as(&NewFormat::default()) {
         return Err(Error::refused(
-            "no size was given: width and height of the image, or of the sheet, are wanted",
+            "no size was given: width and height of the image or the sheet are missing; give one \
+             of the two",
         ));
     }
     let size = edition.as_ref().map_or(0, |edition| edition.size);

@@ -7,8 +7,8 @@ pub fn sought(typed: &str) -> String {
     typed.trim().to_lowercase()
 }
 
-/// The places in `works` of those that are called `sought` (by number, title, maker or medium),
-/// or are among `held`: the works that someone or some show called so has, in rising order.
+/// Indices into `works`, rising, of those whose catalogue number, title, maker or medium contains
+/// `sought`, and of those in `held`: works with a print whose buyer or show contains it.
 pub fn found(works: &[WorkRow], sought: &str, held: &[WorkId]) -> Vec<usize> {
     let called = |row: &WorkRow| {
         let what = &row.work.what;

@@ -71,7 +71,7 @@ fn prices_of_an_edition() {
     for from in [0, 26] {
         refused(
             register(record, priced(vec![(from, price("5"))]), &now()),
-            &format!("a price from number {from} on is none of an edition of 25: one from 1"),
+            &format!("a price starts at number {from}, but the edition has 25"),
         );
     }
     refused(
@@ -127,7 +127,7 @@ fn where_prints_go() {
     refused(correct(record, Some(State::Studio), Some("Harbour Hall")), "is at none: leave");
     refused(correct(record, None, Some(" ")), "a show that is not named");
     let studio = correct(record, Some(State::Studio), None).unwrap();
-    assert_eq!(studio.now.place, "", "what is no longer at a show is not said to be");
+    assert_eq!(studio.now.place, "", "a print that left the show keeps no show's name");
     let entries = record.history(sightedge_studio::Subject::Print(one)).unwrap().len();
     assert_eq!(correct(record, Some(State::Studio), None).unwrap(), studio);
     let same = record.history(sightedge_studio::Subject::Print(one)).unwrap().len();
@@ -145,7 +145,7 @@ fn several_numbers_are_located_at_once() {
     };
     refused(go(&[], State::Sold, None), "no number is named");
     refused(go(&[1], State::Voided, None), "void or replace one at a time");
-    refused(go(&[1], State::Unknown, None), "where they are is wanted");
+    refused(go(&[1], State::Unknown, None), "say where they are");
     refused(go(&[1], State::Sold, Some("9")), "a price is of one print");
     refused(go(&[1], State::Sold, None), "number 1 is not issued");
 }
@@ -197,7 +197,7 @@ fn a_correction_and_back() {
 
     let what = correcting(record, "Quay", vec![(1, price("800")), (5, price("900"))]);
     let second = correct(record, id, what, &now()).unwrap();
-    assert_eq!(second.made.tiers.len(), 1, "what is so already is not said again");
+    assert_eq!(second.made.tiers.len(), 1, "an unchanged price makes no entry");
     let back = second.back.unwrap();
     correct_back(record, id, &second.made, &back, &now()).unwrap();
     assert_eq!(title(record), "Sluice");

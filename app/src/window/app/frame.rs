@@ -42,13 +42,9 @@ impl App {
         });
     }
 
-    /// The list of places of work; none while there is but one, or nothing to work on.
+    /// The list of places of work.
     pub(super) fn navigation(&mut self, ui: &mut Ui, requests: &mut Requests) {
         let any_open = !self.plans.is_empty();
-        let apart = Screen::ALL.into_iter().any(|room| !room.needs_plan());
-        if Screen::ALL.len() < 2 || !(any_open || apart) {
-            return;
-        }
         let palette = theme::palette(ui);
         let frame = Frame::new().fill(palette.panel).inner_margin(egui::Margin {
             left: 8,
