@@ -1,11 +1,11 @@
-//! What lies behind the mat, through the verbs, against published figures and the worked
+//! What lies behind the mat, through the commands, against published figures and the worked
 //! examples of the trade.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
 use serde_json::Value;
 use sightedge_core::package::Hung;
-use sightedge_tests::verbs::{Bench, Said};
+use sightedge_tests::commands::{Bench, Said};
 
 const INCH: f64 = 25.4;
 
@@ -13,12 +13,12 @@ fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("behind-{name}")).unwrap()
 }
 
-/// What a verb says of the plan that `options` make.
+/// What a command says of the plan that `options` make.
 #[track_caller]
-fn told(bench: &Bench, verb: &str, options: &str) -> Value {
+fn told(bench: &Bench, command: &str, options: &str) -> Value {
     let said = bench.new_plan(options);
     assert_eq!(said.exit, 0, "{options}: {said:?}");
-    bench.json(&format!("{verb} @{} --json", Bench::PLAN)).unwrap()
+    bench.json(&format!("{command} @{} --json", Bench::PLAN)).unwrap()
 }
 
 #[track_caller]
@@ -143,8 +143,8 @@ fn the_worked_example_of_movement() {
     near(&told["hinges"][0]["travel_dry_mm"], 0.0, 1e-9);
     let check = bench.run(&format!("check @{}", Bench::PLAN));
     assert_eq!(check.exit, 2, "{check:?}");
-    assert!(check.out.contains("Stop: movement-overlap, right"), "{}", check.out);
-    // The grain not said: a Note, never a Stop.
+    assert!(check.out.contains("Fault: movement-overlap, right"), "{}", check.out);
+    // The grain not said: a Note, never a Fault.
     let said = bench.new_plan(&options.replace("--grain height", ""));
     assert_eq!(said.exit, 0, "{said:?}");
     let check = bench.run(&format!("check @{}", Bench::PLAN));
@@ -252,11 +252,11 @@ fn a_frame_in_hand_gives_the_outer_size() {
     near(&told["visible_border"]["bottom_mm"], (19.875 - 9.75) / 2.0 * INCH - INCH / 4.0, 1e-6);
 }
 
-/// The top mat of two is spoilt and its liner is not: it is cut again, and the liner stays.
+/// The top mat of two is spoilt and its undermat is not: it is cut again, and the undermat stays.
 #[test]
 fn one_of_two_layers_is_cut_again() {
     let bench = bench("anew");
-    let options = "--sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --liner 3/16";
+    let options = "--sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --undermat 3/16";
     assert_eq!(bench.new_plan(options).exit, 0);
     let plan = Bench::PLAN;
     let window = "--window \"11 9/16x15 1/2\" --left \"4 7/32\" --top \"5 1/4\"";
@@ -379,9 +379,9 @@ fn no_figure_of_the_other_unit_in_words() {
     ] {
         let made = bench.new_plan(options);
         assert!(made.exit <= 2, "{made:?}");
-        for verb in ["hinges", "package", "steps", "check", "figures"] {
-            let said = bench.run(&format!("{verb} @{}", Bench::PLAN)).out;
-            assert!(!said.is_empty(), "{verb}");
+        for command in ["hinges", "package", "steps", "check", "figures"] {
+            let said = bench.run(&format!("{command} @{}", Bench::PLAN)).out;
+            assert!(!said.is_empty(), "{command}");
             for line in said.lines() {
                 // Sources quote their own figures; names are not the plan's.
                 let line = line.rsplit_once(" wanted; ").map_or(line, |(words, _)| words);
@@ -393,7 +393,7 @@ fn no_figure_of_the_other_unit_in_words() {
                     let beside = two[0].starts_with('(')
                         || words.get(at + 2).is_some_and(|next| next.starts_with('('));
                     let fine = !number || beside || !others.contains(&sign);
-                    assert!(fine, "{verb}: {two:?} in {line}");
+                    assert!(fine, "{command}: {two:?} in {line}");
                 }
             }
         }
@@ -449,7 +449,7 @@ fn what_will_fail_is_at_the_head_of_the_steps() {
     let check = bench.run(&format!("check @{}", Bench::PLAN));
     assert_eq!((said.exit, check.exit), (2, 2), "{said:?}");
     let first = said.out.lines().next().unwrap();
-    assert!(first.starts_with("Stop: "), "{first}");
+    assert!(first.starts_with("Fault: "), "{first}");
     let head = said.out.split(" 1. ").next().unwrap();
     assert!(head.contains("Above the sheet there is 0 in of room"), "{head}");
     // Harm to the print is there too, though it stops nothing.

@@ -1,11 +1,11 @@
-//! Boards out of sheets by the verb `cut`: what it says adds up, and what is hostile is named.
+//! Boards out of sheets by the command `cut`: what it says adds up, and what is hostile is named.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
 use std::fmt::Write as _;
 
 use serde_json::Value;
-use sightedge_tests::verbs::Bench;
+use sightedge_tests::commands::Bench;
 
 /// Three plans: mats of 16 × 20, 16 × 20 and 20 × 26 in on one board.
 fn bench(name: &str) -> Bench {
@@ -29,9 +29,9 @@ fn json(out: &str) -> Value {
 #[test]
 fn pieces_lie_apart_and_all_are_there() {
     let bench = bench("apart");
-    for stages in ["2", "3", "any"] {
-        let said = bench.run(&format!("cut {PLANS} --stages {stages} --seconds 1 --json"));
-        assert_eq!((said.exit, said.err.as_str()), (0, ""), "{stages}");
+    for rounds in ["2", "3", "any"] {
+        let said = bench.run(&format!("cut {PLANS} --rounds {rounds} --seconds 1 --json"));
+        assert_eq!((said.exit, said.err.as_str()), (0, ""), "{rounds}");
         let all = json(&said.out);
         let plan = &all["boards"][0]["plan"];
         assert!(plan["lower_bound"].as_i64() <= plan["cost"].as_i64(), "{plan}");

@@ -5,8 +5,8 @@
 use std::sync::LazyLock;
 
 use sightedge_service::storage::Storage;
+use sightedge_tests::commands::{Bench, commands, run, run_with};
 use sightedge_tests::random::Random;
-use sightedge_tests::verbs::{Bench, commands, run, run_with};
 
 /// Bytes that are no text are files' names at best.
 #[cfg(unix)]
@@ -87,7 +87,7 @@ fn odd_arguments() {
     for turn in 0..1800 {
         let command = &commands[turn % commands.len()];
         let mut line: Vec<&str> = command.typed.iter().map(String::as_str).collect();
-        let verb = line[0];
+        let command = line[0];
         if random.once_in(3) && line.len() > 1 {
             line.push("W0001");
         }
@@ -99,7 +99,7 @@ fn odd_arguments() {
             });
         }
         if random.once_in(2) {
-            line.push(if ["new", "preview"].contains(&verb) {
+            line.push(if ["new", "preview"].contains(&command) {
                 Bench::PICTURE
             } else {
                 Bench::PLAN
@@ -111,16 +111,16 @@ fn odd_arguments() {
         if random.once_in(40) {
             line.push(&long);
         }
-        if verb == "new" {
+        if command == "new" {
             line.push("--replace");
         }
-        if verb == "cut" && !line.contains(&"--seconds") {
+        if command == "cut" && !line.contains(&"--seconds") {
             line.push("--seconds=1");
         }
         if random.once_in(200) {
             line[0] = "neW";
         }
-        let (said, remarks) = match verb {
+        let (said, remarks) = match command {
             // What was done to the record may have a remark.
             "edition" => (run_with(&storage, &line), true),
             _ => (run(&line), false),

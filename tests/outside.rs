@@ -11,7 +11,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use sightedge_tests::verbs::Bench;
+use sightedge_tests::commands::Bench;
 
 /// A missing program is a failure where everything is meant to be there.
 fn not_run(what: &str) {

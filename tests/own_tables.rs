@@ -1,11 +1,11 @@
-//! A person's own tables, through every verb that reads them, and what a plan keeps of them.
+//! A person's own tables, through every command that reads them, and what a plan keeps of them.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
 use std::process::Command;
 
 use serde_json::Value;
-use sightedge_tests::verbs::{Bench, Said};
+use sightedge_tests::commands::{Bench, Said};
 
 const INCH: f64 = 25.4;
 const PLAN: &str = Bench::PLAN;
@@ -19,7 +19,7 @@ const OWN: &str = r##"(
             thickness: ".064in", grade: "cotton-buffered", ply: Some(4), mass_gsm: Some(1000),
             sheets: Some("26x40in"), price: Some("14.50"), origin: Some("measured")),
     ],
-    papers: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
+    printouts: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
         mass_gsm: Some(400), thickness: Some("0.5mm"), white: None, along: Some("0.001"),
         across: Some("0.002"), water_based: true, pencil: true, origin: "measured")],
     tissues: [(id: "own-tissue", name: "House tissue", width: None,
@@ -70,8 +70,8 @@ fn bench(name: &str, own: &str) -> Bench {
     bench
 }
 
-fn json(bench: &Bench, verb: &str) -> Value {
-    bench.json(&format!("{verb} @{PLAN} --json")).unwrap()
+fn json(bench: &Bench, command: &str) -> Value {
+    bench.json(&format!("{command} @{PLAN} --json")).unwrap()
 }
 
 #[track_caller]
@@ -127,7 +127,7 @@ fn a_plan_is_made_from_ones_own_rows() {
 fn a_plan_is_computed_from_what_it_kept() {
     let bench = bench("kept", OWN);
     assert_eq!(bench.new_plan(OPTIONS).exit, 0);
-    let all = || ["figures", "hinges", "package"].map(|verb| json(&bench, verb));
+    let all = || ["figures", "hinges", "package"].map(|command| json(&bench, command));
     let before = all();
     let mut since = OWN.to_owned();
     for (old, new) in SINCE {
@@ -144,7 +144,7 @@ fn a_plan_is_computed_from_what_it_kept() {
     assert_ne!(all()[2]["depth_mm"], before[2]["depth_mm"]);
 }
 
-/// A person's own order and words of the steps, alike in the verb and on paper.
+/// A person's own order and words of the steps, alike in the command and on paper.
 #[test]
 fn ones_own_steps_in_the_verb_and_on_paper() {
     let bench = bench("steps", OWN);
@@ -158,7 +158,7 @@ fn ones_own_steps_in_the_verb_and_on_paper() {
     // Weights before the bag: the piece lies flat until it is dry.
     let at = |id: &str| steps.iter().position(|step| step["id"] == id).unwrap();
     assert!(at("sign") < at("weights") && at("weights") < at("bag"));
-    let said = bench.run(&format!("papers @{PLAN} --steps --date 2026-03-01 --out @out"));
+    let said = bench.run(&format!("printouts @{PLAN} --steps --date 2026-03-01 --out @out"));
     assert_eq!(said.exit, 0, "{said:?}");
     let written = said.out.lines().find_map(|line| line.strip_prefix("written ")).unwrap();
     let Ok(text) = Command::new("pdftotext").args([written, "-"]).output() else {
@@ -201,13 +201,13 @@ fn named(said: &Said, words: &str) {
     assert_eq!(said.err.matches(words).count(), 1, "said once: {said:?}");
 }
 
-/// Tables that cannot be read: each verb that reads them says which row and field; nothing is
+/// Tables that cannot be read: each command that reads them says which row and field; nothing is
 /// begun without them, and what there is can still be looked at.
 #[test]
 fn every_verb_says_which_row_is_wrong() {
     let bench = bench("wrong", "()");
     assert_eq!(bench.new_plan("--sheet 10x10in --image 8x8 --outer 14x14in").exit, 0);
-    let studio = "--studio @studio";
+    let studio = "--record @studio";
     let new = format!("edition new @{PLAN} --title Ebb --maker Brook --size 5 {studio}");
     assert_eq!(bench.run(&new).exit, 0);
     assert_eq!(bench.run(&format!("edition issue W0001 @{PLAN} {studio}")).exit, 0);
@@ -225,7 +225,7 @@ fn every_verb_says_which_row_is_wrong() {
         "package @PLAN".to_owned(),
         "steps @PLAN".to_owned(),
         "picture @PLAN --out @matted.png --width 64".to_owned(),
-        "papers @PLAN --steps --out @out".to_owned(),
+        "printouts @PLAN --steps --out @out".to_owned(),
         "cut @PLAN --seconds 1".to_owned(),
         format!("edition inscribe W0001 1/5 @PLAN {studio}"),
         "as-cut @PLAN --window 7x7 --left 3 --top 3 --outer 14x14".to_owned(),
@@ -240,12 +240,12 @@ fn every_verb_says_which_row_is_wrong() {
     assert!(!bench.run(&line).err.contains("materials.ron"));
 }
 
-/// Source: common practice: everything follows from what was cut; here the top mat, its liner
+/// Source: common practice: everything follows from what was cut; here the top mat, its undermat
 /// still to be cut.
 #[test]
-fn a_miscut_top_mat_moves_its_liner() {
+fn a_miscut_top_mat_moves_its_undermat() {
     let bench = bench("as-cut", "()");
-    let options = "--sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --liner 3/16";
+    let options = "--sheet 13x19in --image 11x15 --outer 20x26 --reveal 1/4 --undermat 3/16";
     assert_eq!(bench.new_plan(options).exit, 0);
     let steps = || -> Vec<String> {
         let told = json(&bench, "steps");
@@ -260,18 +260,18 @@ fn a_miscut_top_mat_moves_its_liner() {
     let said = bench.run(&line);
     assert!(said.exit < 2 && said.out.contains("saved"), "{said:?}");
     let after = steps();
-    assert_eq!(after.len() + 1, before.len(), "the liner alone is still to be cut");
+    assert_eq!(after.len() + 1, before.len(), "the undermat alone is still to be cut");
     let [clear, _, cut, ..] = before.as_slice() else { panic!("{before:?}") };
     assert!(cut.starts_with("Board 20 in") && after.contains(clear) && !after.contains(cut));
-    let liner = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). For each \
-                 liner in turn: put the drop-out";
-    assert!(after.iter().any(|step| step.starts_with(liner)), "{after:?}");
+    let undermat = "Cut already: the top mat (window 12 in × 15 7/8 in, as measured). For each \
+                 undermat in turn: put the drop-out";
+    assert!(after.iter().any(|step| step.starts_with(undermat)), "{after:?}");
     let figures = json(&bench, "figures");
-    let liner = &figures["openings"][0]["layers"][1];
-    near(&liner["offset"]["left_mm"], 0.25 * INCH);
-    near(&liner["offset"]["top_mm"], 3.0 / 16.0 * INCH);
-    near(&liner["sight"]["width_mm"], 11.5 * INCH);
-    // So small that the liner would lie behind it: it no longer passes.
+    let undermat = &figures["openings"][0]["layers"][1];
+    near(&undermat["offset"]["left_mm"], 0.25 * INCH);
+    near(&undermat["offset"]["top_mm"], 3.0 / 16.0 * INCH);
+    near(&undermat["sight"]["width_mm"], 11.5 * INCH);
+    // So small that the undermat would lie behind it: it no longer passes.
     let line = format!("as-cut @{PLAN} --layer 1 --window 11.4x15.4in --left 4.3 --top 5.3");
     let said = bench.run(&line);
     assert!(said.exit == 2 && said.out.contains("the layers cross"), "{said:?}");

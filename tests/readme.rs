@@ -5,7 +5,7 @@
 use std::fs;
 use std::path::Path;
 
-use sightedge_tests::verbs::{Bench, commands, typed};
+use sightedge_tests::commands::{Bench, commands, typed};
 
 /// The words of a text; how it is broken into lines does not matter.
 fn words(text: &str) -> String {
@@ -72,7 +72,7 @@ fn the_examples_of_help_are_real() {
         "print.jpg",
         "shows/",
         "stock.csv",
-        "papers",
+        "printouts",
         "matted.png",
         "small.png",
         "record.ron",

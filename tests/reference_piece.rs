@@ -1,4 +1,4 @@
-//! The reference piece, every figure of it, through the verbs and in the pixels of its
+//! The reference piece, every figure of it, through the commands and in the pixels of its
 //! picture.
 //!
 //! Source: worked out by hand (derived): a 13 × 19 in sheet with an 11 × 15 in image, two
@@ -18,10 +18,10 @@ use std::process::Command;
 
 use serde_json::Value;
 use sightedge_core::length::Unit;
-use sightedge_tests::verbs::{Bench, four, png, size, texts, wrong_texts};
+use sightedge_tests::commands::{Bench, four, png, size, texts, wrong_texts};
 
 const OPTIONS: &str = "--sheet 13x19in --image 11x15 --image-at \"1,1 1/2\" \
-    --border \"4 1/2,4 5/16,5 1/2,3 13/16\" --reveal 1/4,1/4,3/8,1/4 --liner 3/16";
+    --border \"4 1/2,4 5/16,5 1/2,3 13/16\" --reveal 1/4,1/4,3/8,1/4 --undermat 3/16";
 
 fn made(name: &str) -> Bench {
     let bench = Bench::new(env!("CARGO_TARGET_TMPDIR"), name).unwrap();
@@ -34,7 +34,7 @@ fn made(name: &str) -> Bench {
 #[track_caller]
 fn every_figure(set: &Value) {
     let opening = &set["openings"][0];
-    let (top, liner) = (&opening["layers"][0], &opening["layers"][1]);
+    let (top, undermat) = (&opening["layers"][0], &opening["layers"][1]);
     let rows = [
         ("outer", size(&set["outer"]), "20, 26"),
         ("window", size(&opening["sight"]), "11 1/2, 15 5/8"),
@@ -52,15 +52,19 @@ fn every_figure(set: &Value) {
         ("top layer's stops", four(&top["stops"]), "4 1/2, 3 13/16, 5 1/2, 4 5/16"),
         ("top layer's drop-out", size(&top["drop_out"]), "11 7/8, 16"),
         ("top layer's blank", size(&top["blank"]), "20, 26"),
-        ("liner's sight", size(&liner["sight"]), "11 1/2, 15 5/8"),
-        ("liner's face", size(&liner["face"]), "11.62, 15.745"),
-        ("liner's borders", four(&liner["borders"]), "4 11/16, 4 1/2, 5 11/16, 4"),
-        ("liner's offset", four(&liner["offset"]), "3/16, 3/16, 3/16, 3/16"),
-        ("flat and bevel", texts(liner, &["flat", "bevel"], Unit::Inch), "0.1275, 0.06"),
-        ("liner's blank", size(&liner["blank"]), "19 1/2, 25 1/2"),
-        ("liner's stops", four(&liner["stops"]), "4 11/16, 4, 5 11/16, 4 1/2"),
-        ("liner's stops, loose", four(&liner["stops_loose"]), "4 7/16, 3 3/4, 5 7/16, 4 1/4"),
-        ("liner's drop-out", size(&liner["drop_out"]), "11 1/2, 15 5/8"),
+        ("undermat's sight", size(&undermat["sight"]), "11 1/2, 15 5/8"),
+        ("undermat's face", size(&undermat["face"]), "11.62, 15.745"),
+        ("undermat's borders", four(&undermat["borders"]), "4 11/16, 4 1/2, 5 11/16, 4"),
+        ("undermat's offset", four(&undermat["offset"]), "3/16, 3/16, 3/16, 3/16"),
+        ("flat and bevel", texts(undermat, &["flat", "bevel"], Unit::Inch), "0.1275, 0.06"),
+        ("undermat's blank", size(&undermat["blank"]), "19 1/2, 25 1/2"),
+        ("undermat's stops", four(&undermat["stops"]), "4 11/16, 4, 5 11/16, 4 1/2"),
+        (
+            "undermat's stops, loose",
+            four(&undermat["stops_loose"]),
+            "4 7/16, 3 3/4, 5 7/16, 4 1/4",
+        ),
+        ("undermat's drop-out", size(&undermat["drop_out"]), "11 1/2, 15 5/8"),
     ];
     for (name, found, wanted) in rows {
         assert_eq!(found, wanted, "{name}");
@@ -72,7 +76,7 @@ fn every_figure(set: &Value) {
 }
 
 #[test]
-fn every_figure_through_the_verbs() {
+fn every_figure_through_the_commands() {
     let bench = made("reference-figures");
     let figures = bench.figures("").unwrap();
     assert_eq!(figures["unit"], "in");
@@ -105,14 +109,14 @@ fn millimetres_are_not_rounded() {
 #[test]
 fn as_a_process() {
     let bench = made("reference-process");
-    let verb = |words: &[&str]| {
+    let command = |words: &[&str]| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_as_a_process"));
         let output = command.args(words).arg(bench.path(Bench::PLAN)).output().unwrap();
         let text = String::from_utf8(output.stdout).unwrap();
         assert!(output.stderr.is_empty(), "{:?}", String::from_utf8_lossy(&output.stderr));
         (output.status.code(), text)
     };
-    let (code, text) = verb(&["figures"]);
+    let (code, text) = command(&["figures"]);
     assert_eq!(code, Some(0));
     for line in [
         "  outer                     20 × 26 in",
@@ -126,7 +130,7 @@ fn as_a_process() {
         assert!(text.lines().any(|l| l == line), "{line}\n{text}");
     }
     // Its 22 × 30 pixels are too few for 11 × 15 in: a Caution, and nothing else.
-    let (code, text) = verb(&["check", "--json"]);
+    let (code, text) = command(&["check", "--json"]);
     assert_eq!(code, Some(1));
     let found: Value = serde_json::from_str(&text).unwrap();
     let rules: Vec<_> =
@@ -245,7 +249,7 @@ fn edges_of(bench: &Bench, image: bool) -> [(Vec<f64>, Vec<f64>); 2] {
 fn edges_of_the_mat_in_the_pixels() {
     let bench = made("reference-edges");
     let said = bench.new_plan(
-        "--sheet 13x19in --border \"4 1/2,4 5/16,5 1/2,3 13/16\" --liner 3/16 \
+        "--sheet 13x19in --border \"4 1/2,4 5/16,5 1/2,3 13/16\" --undermat 3/16 \
          --overlap \"1 1/4,3/4,2 1/8,3/4\"",
     );
     assert_eq!(said.exit, 0, "{said:?}");

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
 use sightedge_core::length::Unit;
-use sightedge_tests::verbs::{Bench, four, png, size, texts};
+use sightedge_tests::commands::{Bench, four, png, size, texts};
 
 fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("refusals-{name}")).unwrap()
@@ -93,7 +93,10 @@ fn what_is_no_length_or_size() {
         ("--sheet 8x10in --reveal 1/4,,1/4,1/4", "no length was typed"),
         ("--sheet 8x10in --image 6x8 --image-at 1", "--image-at 1 is no place: two lengths"),
         ("--sheet 8x10in --image 6x8 --image-at 1,2,3", "from the sheet's top left corner"),
-        ("--sheet 8x10in --liner 1/4,1/4,1/4,1/4", "--liner holds 4 offsets: at most 3 liners"),
+        (
+            "--sheet 8x10in --undermat 1/4,1/4,1/4,1/4",
+            "--undermat holds 4 offsets: at most 3 undermats",
+        ),
         ("--sheet 8x10in --thickness 0", "a thickness above zero is wanted, as in .060in"),
         ("--sheet 8x10in --thickness -1/16", "--thickness -1/16 in is no board"),
     ] {
@@ -154,25 +157,25 @@ fn whatever_can_be_expressed_is_saved() {
         assert_eq!(bench.run("check @print.png").exit, 2, "{options}");
     }
     let bench = bench("saved");
-    saved(&bench, "--outer 2x2", "Stop: off-board");
-    saved(&bench, "--border -100000mm", "Stop: off-board");
-    saved(&bench, "--outer 16x20 --overlap 20", "Stop: off-board");
-    saved(&bench, "--outer 16x20 --liner 1/4 --thickness 1/4", "Stop: liner-offset");
-    saved(&bench, "--outer 16x20 --liner -1/4", "Stop: ");
-    saved(&bench, "--outer 16x20 --liner 0", "Stop: liner-offset");
-    saved(&bench, "--outer 16x20 --overlap 0", "Stop: edge-on-edge");
-    saved(&bench, "--outer 16x20 --overlap 1mm", "Stop: overlap");
-    saved(&bench, "--outer 16x20 --bottom-extra 100m", "Stop: off-board");
+    saved(&bench, "--outer 2x2", "Fault: off-board");
+    saved(&bench, "--border -100000mm", "Fault: off-board");
+    saved(&bench, "--outer 16x20 --overlap 20", "Fault: off-board");
+    saved(&bench, "--outer 16x20 --undermat 1/4 --thickness 1/4", "Fault: undermat-offset");
+    saved(&bench, "--outer 16x20 --undermat -1/4", "Fault: ");
+    saved(&bench, "--outer 16x20 --undermat 0", "Fault: undermat-offset");
+    saved(&bench, "--outer 16x20 --overlap 0", "Fault: edge-on-edge");
+    saved(&bench, "--outer 16x20 --overlap 1mm", "Fault: overlap");
+    saved(&bench, "--outer 16x20 --bottom-extra 100m", "Fault: off-board");
     saved(
         &bench,
         "--outer 16x20 --image 20x30 --image-at -9,50 --overlap 1mm",
-        "Stop: overlap",
+        "Fault: overlap",
     );
-    saved(&bench, "--outer 100000x100000mm --overlap 1mm", "Stop: overlap");
-    saved(&bench, "--outer 16x20 --window 100x100", "Stop: off-board");
-    saved(&bench, "--border 1/4", "Stop: narrow-border");
-    saved(&bench, "--outer 16x20 --bottom-ratio 99999:0.01", "Stop: ");
-    saved(&bench, "--image 40x60 --bottom-ratio 99999:0.01 --overlap 1mm", "Stop: overlap");
+    saved(&bench, "--outer 100000x100000mm --overlap 1mm", "Fault: overlap");
+    saved(&bench, "--outer 16x20 --window 100x100", "Fault: off-board");
+    saved(&bench, "--border 1/4", "Fault: narrow-border");
+    saved(&bench, "--outer 16x20 --bottom-ratio 99999:0.01", "Fault: ");
+    saved(&bench, "--image 40x60 --bottom-ratio 99999:0.01 --overlap 1mm", "Fault: overlap");
 }
 
 /// A bare number takes the document's unit; with none given, the first unit typed in the same
@@ -249,11 +252,15 @@ fn lists_and_signs() {
         place("image", "top") - place("sheet", "top"),
     );
     assert!((left + 0.25).abs() < 1e-9 && (top - 50.8).abs() < 1e-9, "{left}, {top}");
-    let liners = opening(&format!("{common} --liner 1/8,1/4,3/8in --thickness .03in"));
-    let offsets = liners["layers"].as_array().unwrap().iter().skip(1);
+    let undermats = opening(&format!("{common} --undermat 1/8,1/4,3/8in --thickness .03in"));
+    let offsets = undermats["layers"].as_array().unwrap().iter().skip(1);
     let offsets: Vec<_> = offsets.map(|l| texts(&l["offset"], &["left"], Unit::Inch)).collect();
     assert_eq!(offsets, ["1/8", "1/4", "3/8"]);
     assert!(
-        liners["layers"].as_array().unwrap().iter().all(|l| l["thickness_text"] == "0.03 in")
+        undermats["layers"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|l| l["thickness_text"] == "0.03 in")
     );
 }

@@ -1,4 +1,4 @@
-//! Worked examples of the trade, exact in fractions, through the verbs.
+//! Worked examples of the trade, exact in fractions, through the commands.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking")]
 
@@ -6,8 +6,8 @@ use serde_json::Value;
 use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Style, Unit};
 use sightedge_core::material::Tables;
+use sightedge_tests::commands::{Bench, four, size, texts, wrong_texts};
 use sightedge_tests::random::Random;
-use sightedge_tests::verbs::{Bench, four, size, texts, wrong_texts};
 
 fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("worked-{name}")).unwrap()
@@ -126,7 +126,7 @@ fn the_drawn_construction_over_many_sizes() {
 #[test]
 fn a_triple_mat() {
     let bench = bench("triple");
-    let figures = figures(&bench, "--sheet 11x14in --border 2 --liner 1/8,1/4in");
+    let figures = figures(&bench, "--sheet 11x14in --border 2 --undermat 1/8,1/4in");
     let layers = figures["openings"][0]["layers"].as_array().unwrap();
     let tops: Vec<_> =
         layers.iter().map(|l| texts(&l["borders"], &["top"], Unit::Inch)).collect();
@@ -169,7 +169,7 @@ fn both_sets_sum_to_the_whole() {
             let figures = figures(
                 &bench,
                 &format!(
-                    "--sheet 210x297mm --outer \"16x20 1/8in\" --overlap 3.1mm --liner 5mm \
+                    "--sheet 210x297mm --outer \"16x20 1/8in\" --overlap 3.1mm --undermat 5mm \
                      --unit {unit} --ruler {ruler} --bottom-extra 13mm"
                 ),
             );
@@ -277,7 +277,7 @@ fn the_smallest_standard_size() {
     case(&bench, "--sheet 8x10in", "14, 18", said);
     case(&bench, "--sheet 10x8in", "18, 14", said);
     case(&bench, "--sheet 12x16in --overlap 0", "16, 20", said);
-    case(&bench, "--sheet 12x16in --overlap 0 --liner 1/4", "18, 24", said);
+    case(&bench, "--sheet 12x16in --overlap 0 --undermat 1/4", "18, 24", said);
     // A heavier bottom takes from the top, which must keep its 2 in.
     case(&bench, "--sheet 12x16in --overlap 0 --bottom-extra 1/2", "16, 22", said);
     case(&bench, "--sheet 12x16in --overlap 0 --optical", "16, 22", said);

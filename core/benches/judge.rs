@@ -96,8 +96,8 @@ fn plan(tables: &Tables) -> Document {
     let id = document.chosen;
     let above = document.chosen().and_then(|variant| variant.mat.layers.first()).cloned();
     if let Some(above) = above {
-        let liner = Layer { id: next_layer(&document), ..above };
-        let add = Command::AddLayer(id, liner, Sides::all(Length::inches(0, 3, 16)));
+        let undermat = Layer { id: next_layer(&document), ..above };
+        let add = Command::AddLayer(id, undermat, Sides::all(Length::inches(0, 3, 16)));
         assert_eq!(apply(&mut document, &add), Ok(()), "one more layer");
     }
     document

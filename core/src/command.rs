@@ -1,5 +1,5 @@
 //! Every change of a document has a name, and one function applies it. The canvas, the
-//! panels, a finding's remedy and the headless verbs all go through here.
+//! panels, a finding's remedy and the headless commands all go through here.
 
 mod as_cut;
 
@@ -38,8 +38,8 @@ pub enum Command {
     SetBoardBy(VariantId, BoardBy),
     /// What is given of a window: the reveal, or a window in hand.
     SetWindowBy(VariantId, OpeningId, WindowBy),
-    /// How far a liner's sight edge stands inside the layer above. Where that one is cut
-    /// already, the liner's own window becomes larger or smaller, and the reveal with it.
+    /// How far an undermat's sight edge stands inside the layer above. Where that one is cut
+    /// already, the undermat's own window becomes larger or smaller, and the reveal with it.
     SetOffset(VariantId, OpeningId, LayerId, Sides<Length>),
     /// The window of a layer was cut, with these measured figures.
     SetCut(VariantId, OpeningId, LayerId, AsCut),
@@ -130,7 +130,7 @@ impl Command {
             Self::SetBoardBy(_, BoardBy::Borders(_)) => "borders",
             Self::SetWindowBy(_, _, WindowBy::Reveal(_)) => "reveal",
             Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "window in hand",
-            Self::SetOffset(..) => "liner offset",
+            Self::SetOffset(..) => "undermat offset",
             Self::SetCut(..) => "as cut",
             Self::CutAnew(..) => "to be cut again",
             Self::AddLayer(..) => "added layer",
@@ -262,7 +262,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
     Ok(())
 }
 
-/// A liner under a layer that is cut leaves that where it is: its own window changes, and with it
+/// An undermat under a layer that is cut leaves that where it is: its own window changes, and with it
 /// the reveal.
 fn set_offset(
     document: &mut Document,
@@ -291,7 +291,7 @@ fn add_layer(
     if mat(document, id)?.layers.len() >= Mat::MOST_LAYERS {
         return Err(Refusal::Layers);
     }
-    as_cut::prepare_for_liner(document, id, offset);
+    as_cut::prepare_for_undermat(document, id, offset);
     let mat = mat(document, id)?;
     mat.layers.push(layer.clone());
     for opening in &mut mat.openings {
@@ -414,7 +414,7 @@ mod tests {
     }
 
     #[test]
-    fn removing_the_top_layer_keeps_the_liner_where_it_was() {
+    fn removing_the_top_layer_keeps_the_undermat_where_it_was() {
         let document = after(&[Command::RemoveLayer(VariantId(1), LayerId(1))]);
         let mat = &document.variants[0].mat;
         assert_eq!(mat.layers.len(), 1);
@@ -422,7 +422,7 @@ mod tests {
         assert_eq!(exact.openings[0].sight.size, size("11 1/2x15 5/8"));
     }
 
-    /// Source: derived (D): 3/16 and 1/8 in become 5/16 in where the liner between is taken out; a
+    /// Source: derived (D): 3/16 and 1/8 in become 5/16 in where the undermat between is taken out; a
     /// new top mat stands inside of nothing.
     #[test]
     fn removing_a_layer_leaves_the_sight_edges_below_it() {

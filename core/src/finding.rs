@@ -14,7 +14,7 @@ pub enum Severity {
     /// Likely to be regretted.
     Caution,
     /// Will fail.
-    Stop,
+    Fault,
 }
 
 /// Where on the mat. Ordered by window, layer, side; what concerns all of them comes first.
@@ -99,7 +99,7 @@ impl<'a> Since<'a> {
             None => "As cut, it changes nothing else.",
             Some(Severity::Note) => "As cut, it still passes; worth knowing:",
             Some(Severity::Caution) => "As cut, it still passes, with cautions:",
-            Some(Severity::Stop) => "As cut, it no longer passes:",
+            Some(Severity::Fault) => "As cut, it no longer passes:",
         }
     }
 
@@ -160,7 +160,7 @@ impl Severity {
         match self {
             Self::Note => "note",
             Self::Caution => "caution",
-            Self::Stop => "stop",
+            Self::Fault => "fault",
         }
     }
 
@@ -169,7 +169,7 @@ impl Severity {
         match self {
             Self::Note => "Note",
             Self::Caution => "Caution",
-            Self::Stop => "Stop",
+            Self::Fault => "Fault",
         }
     }
 }
@@ -246,9 +246,9 @@ mod tests {
     /// A cut is judged by what it brought about: not by a signature that was hidden before it.
     #[test]
     fn what_a_cut_brought_about() {
-        use Severity::{Caution, Note, Stop};
+        use Severity::{Caution, Fault, Note};
         let before = [
-            found("inscription-hidden", None, Stop),
+            found("inscription-hidden", None, Fault),
             found("overlap", Some(Side::Left), Caution),
             found("resolution", None, Note),
         ];
@@ -258,7 +258,7 @@ mod tests {
         let (left, right) = (Some(Side::Left), Some(Side::Right));
         brings(&before, &found("overlap", right, Note), "As cut, it still passes; w");
         brings(&before, &found("overlap", right, Caution), "As cut, it still passes, with");
-        brings(&before, &found("overlap", left, Stop), "As cut, it no longer passes");
+        brings(&before, &found("overlap", left, Fault), "As cut, it no longer passes");
         // As grave, but further from what is asked for.
         let lacking = |count| Finding {
             measured: Amount::Count(count),

@@ -274,7 +274,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         }
     }
     for (index, layer) in mat.layers.iter().enumerate() {
-        // A liner is no larger than its blank, which is smaller than the board above it.
+        // An undermat is no larger than its blank, which is smaller than the board above it.
         let blank =
             layout.bench.blanks(document.unit).into_iter().find(|blank| {
                 index > 0 && figures.openings.len() == 1 && blank.layer == layer.id

@@ -1,5 +1,5 @@
 //! Plans for the tests of this crate. The reference piece is worked out by hand in the
-//! project's trade reference; every figure of it is checked here and through the verbs.
+//! project's trade reference; every figure of it is checked here and through the commands.
 
 use proptest::prelude::*;
 

@@ -1,6 +1,6 @@
 //! Which print of a plan lies at the bench: chosen, proposed, sold, voided, replaced.
 
-use sightedge_tests::verbs::{Bench, Said};
+use sightedge_tests::commands::{Bench, Said};
 
 use super::{bench, done, edition};
 
@@ -16,7 +16,7 @@ fn five(name: &str) -> Bench {
 }
 
 fn steps(bench: &Bench, more: &str) -> Said {
-    bench.run(&format!("steps @print.png --studio @studio {more}"))
+    bench.run(&format!("steps @print.png --record @studio {more}"))
 }
 
 #[track_caller]
@@ -42,7 +42,7 @@ fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     let said = steps(&bench, "--print 9/25");
     says(&said, 4, "9/25 is not a print of this plan, which has 1/25, 2/25, 3/25, 4/25, 5/25");
     says(&steps(&bench, "--print nine"), 4, "\"nine\" is not the number of a print");
-    let told = bench.json("steps @print.png --studio @studio --print 5/25 --json").unwrap();
+    let told = bench.json("steps @print.png --record @studio --print 5/25 --json").unwrap();
     assert_eq!(told["print"], "5/25");
 }
 
@@ -51,15 +51,15 @@ fn what_was_chosen_stays_and_is_stopped_where_it_is_voided() {
     let bench = five("bench-voided");
     done(&bench, "inscribe W0001 2/25 @print.png --save", "2/25");
     says(&steps(&bench, ""), 0, "The print at the bench: 2/25, in the studio");
-    let check = || bench.run("check @print.png --studio @studio");
+    let check = || bench.run("check @print.png --record @studio");
     assert!(!check().out.contains("print-at-bench"), "{:?}", check());
     done(&bench, "move W0001 2/25 --to voided", "");
     says(
         &steps(&bench, ""),
         2,
-        "Stop: “2/25”, the print at the bench, was voided: no print has",
+        "Fault: “2/25”, the print at the bench, was voided: no print has",
     );
-    says(&check(), 2, "Stop: print-at-bench: “2/25”, the print at the bench, was voided");
+    says(&check(), 2, "Fault: print-at-bench: “2/25”, the print at the bench, was voided");
     says(&check(), 2, "Take “1/25” to the bench");
     // Another print gets the number: the one that the plan names is the voided one all the same.
     done(&bench, "issue W0001 @print.png", "2/25");
@@ -72,9 +72,9 @@ fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() 
     let bench = five("bench-replaced");
     done(&bench, "inscribe W0001 3/25 @print.png --save", "3/25");
     done(&bench, "move W0001 3/25 --to destroyed", "");
-    says(&steps(&bench, ""), 2, "Stop: “3/25”, the print at the bench, is destroyed");
+    says(&steps(&bench, ""), 2, "Fault: “3/25”, the print at the bench, is destroyed");
     done(&bench, "move W0001 3/25 --to replaced --yes", "");
-    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     let prints = list["editions"][0]["prints"].as_array().unwrap();
     let new = prints.iter().find(|one| one["notation"] == "3/25" && one["live"] == true);
     assert!(new.unwrap()["plan"].as_str().unwrap().ends_with(Bench::PLAN), "{new:?}");
@@ -84,11 +84,11 @@ fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() 
 }
 
 #[test]
-fn papers_are_for_one_print() {
-    let bench = five("bench-papers");
+fn printouts_are_for_one_print() {
+    let bench = five("bench-printouts");
     let write = |print: &str, out: &str| {
         let line = format!(
-            "papers @print.png --steps --studio @studio --print {print} --out @{out} --date \
+            "printouts @print.png --steps --record @studio --print {print} --out @{out} --date \
              2025-11-30"
         );
         let said = bench.run(&line);
@@ -96,7 +96,7 @@ fn papers_are_for_one_print() {
         let number = print.replace('/', "-");
         std::fs::read(bench.path(&format!("{out}/print-steps-{number}.pdf"))).unwrap()
     };
-    done(&bench, "papers @print.png --out @out", "W0001-1-25-certificate.pdf");
+    done(&bench, "printouts @print.png --out @out", "W0001-1-25-certificate.pdf");
     assert_ne!(write("2/25", "two"), write("3/25", "three"));
     assert_eq!(write("2/25", "again"), write("2/25", "two"));
     // In one folder none writes over another's.
@@ -104,11 +104,11 @@ fn papers_are_for_one_print() {
     assert_ne!(two, three);
     assert_eq!(std::fs::read(bench.path("all/print-steps-2-25.pdf")).unwrap(), two);
     let said =
-        bench.run("papers @print.png @print.png --studio @studio --print 2/25 --out @out");
+        bench.run("printouts @print.png @print.png --record @studio --print 2/25 --out @out");
     says(&said, 4, "--print names one print, and 2 plans are given");
     done(&bench, "move W0001 2/25 --to destroyed", "");
     let said = edition(&bench, "inscribe W0001 2/25 @print.png");
-    says(&said, 2, "Stop: print-at-bench: “2/25”, the print at the bench, is destroyed");
+    says(&said, 2, "Fault: print-at-bench: “2/25”, the print at the bench, is destroyed");
 }
 
 /// Two editions of one work that count alike, with prints of one plan.
@@ -130,10 +130,10 @@ fn a_number_of_two_editions_is_asked_for() {
                  10 in and of edition 2 “large”, image 16 in × 20 in: say which one with --in 1 \
                  or --in 2";
     says(&steps(&bench, "--print 1/10"), 4, words);
-    let papers = |more: &str| {
-        bench.run(&format!("papers @print.png --steps --studio @studio --out @out {more}"))
+    let printouts = |more: &str| {
+        bench.run(&format!("printouts @print.png --steps --record @studio --out @out {more}"))
     };
-    says(&papers("--print 1/10"), 4, words);
+    says(&printouts("--print 1/10"), 4, words);
     let said = steps(&bench, "--print 1/10 --in 2");
     says(&said, 0, "The print at the bench: 1/10, in the studio");
     says(
@@ -141,7 +141,7 @@ fn a_number_of_two_editions_is_asked_for() {
         4,
         "no print of edition 3: it has prints of 1, 2",
     );
-    assert_eq!(papers("--print 1/10 --in 2").exit, 0);
-    let label = edition(&bench, "papers @print.png --out @out --in 2");
+    assert_eq!(printouts("--print 1/10 --in 2").exit, 0);
+    let label = edition(&bench, "printouts @print.png --out @out --in 2");
     says(&label, 0, "W0001-1-10");
 }

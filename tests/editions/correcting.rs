@@ -1,6 +1,6 @@
 //! What was said wrong of a work, its edition or a print, put right.
 
-use sightedge_tests::verbs::Bench;
+use sightedge_tests::commands::Bench;
 
 use super::{bench, done, edition, refused};
 
@@ -40,7 +40,7 @@ fn a_work_and_its_edition_are_put_right() {
     done(&bench, "correct W0001 --size 50", "in 2/5; from 1 on 900.00 EUR; from 11 on 1200.50");
     done(&bench, "correct W0001 --proofs 20 --roman", "50 prints, 10 artist's proofs, 2");
     let told = bench
-        .json("edition correct W0001 --json --proofs 10 --studio @studio --date 2025-11-30")
+        .json("edition correct W0001 --json --proofs 10 --record @studio --date 2025-11-30")
         .unwrap();
     assert_eq!(told["work"]["taken"], 2021);
     assert!(told["work"]["printed"].is_null());
@@ -56,7 +56,7 @@ fn a_work_and_its_edition_are_put_right() {
     assert_eq!(told["formats"][0]["image_width_mm"], 279.4);
     done(&bench, "correct W0001 --taken 2021", "W0001 is so already: nothing was changed");
     done(&bench, "correct W0001 --picture \"\" --why \"another one\"", "W0001 Slack water");
-    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     assert_eq!((&list["work"]["picture"], &list["work"]["sha256"]), (&"".into(), &"".into()));
     done(&bench, "list W0001 --history", "(another one)");
     done(&bench, "list W0001 --history", "size 1: image width 11 in (was 15 in)");
@@ -153,7 +153,7 @@ fn a_print_is_put_right() {
         "in the studio, 900.00 USD, printed 2025-11-02, matted 2025-11-03, plan ",
     );
     let told = bench
-        .json("edition correct W0001 3 --matted \"\" --json --studio @studio --date 2025-12-01")
+        .json("edition correct W0001 3 --matted \"\" --json --record @studio --date 2025-12-01")
         .unwrap();
     assert_eq!((&told["matted"], &told["printed"]), (&"".into(), &"2025-11-02".into()));
     let plan = told["plan"].as_str().unwrap();

@@ -1,6 +1,6 @@
 //! What each word tells of itself, and that it takes nothing else.
 
-use sightedge_tests::verbs::commands;
+use sightedge_tests::commands::commands;
 
 use super::{bench, done, refused};
 
@@ -25,7 +25,7 @@ fn help_of_one_word() {
         for option in &word.options {
             assert!(of_word.contains(option.as_str()), "{name} {option}: {of_word}");
         }
-        assert!(word.options.iter().any(|option| option == "--studio"), "{name}");
+        assert!(word.options.iter().any(|option| option == "--record"), "{name}");
     }
     let correct = said("edition correct W0001 --help");
     assert!(
@@ -54,13 +54,13 @@ fn a_word_takes_its_own_options_alone() {
         ("list W0001 --show Hall", "WORK and --show contradict each other: give one of them"),
         ("list --history", "--history is of one work, and none is named: give its catalogue"),
         ("list --in 1", "--in is of one work, and none is named: give its catalogue number"),
-        ("papers W0001 --show Hall --out @out", "contradict each other: give one of them"),
-        ("papers --show Hall --out @out --json", "there is no option --json"),
+        ("printouts W0001 --show Hall --out @out", "contradict each other: give one of them"),
+        ("printouts --show Hall --out @out --json", "there is no option --json"),
         ("new --of W0001 --title Sill --size 3", "contradict each other: give one of them"),
         ("export @a.ron --in 1", "there is no option --in"),
         ("import @a.ron --why so", "there is no option --why"),
         ("check --save", "there is no option --save"),
-        ("folder", "--studio is for once: leave out --studio"),
+        ("folder", "--record is for once: leave out --record"),
         ("move W0001 1/5", "--to is wanted: where it goes: studio, show, sold, returned,"),
         ("move W0001", "a number is wanted: sightedge edition move WORK NUMBER; see"),
         ("issue", "a work is wanted: sightedge edition issue WORK [PLAN]; see sightedge"),

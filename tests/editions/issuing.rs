@@ -1,6 +1,6 @@
 //! Works, editions and numbers: begun, issued, moved, refused.
 
-use sightedge_tests::verbs::Bench;
+use sightedge_tests::commands::Bench;
 
 use super::{bench, done, edition, refused};
 
@@ -45,16 +45,16 @@ fn an_edition_from_its_plan_to_its_buyer() {
     done(&bench, "list W0001 --history", "wrong paper");
     done(&bench, "check", "The record is whole: ");
 
-    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     let prints = list["editions"][0]["prints"].as_array().unwrap();
     assert_eq!(prints.len(), 6, "voided and replaced ones too");
     assert_eq!(prints[0]["notation"], "1/50");
     assert_eq!(prints[0]["state"], "sold");
     assert!(prints[0]["plan"].as_str().unwrap().ends_with(Bench::PLAN));
-    let found = bench.json("edition list --search slack --json --studio @studio").unwrap();
+    let found = bench.json("edition list --search slack --json --record @studio").unwrap();
     assert_eq!(found["works"].as_array().unwrap().len(), 1);
     assert_eq!(found["sums"][0]["sold_cents"], 80_000);
-    let none = bench.json("edition list --search zzz --json --studio @studio").unwrap();
+    let none = bench.json("edition list --search zzz --json --record @studio").unwrap();
     assert!(none["works"].as_array().unwrap().is_empty());
 }
 
@@ -65,7 +65,7 @@ fn a_refused_print_leaves_no_size_behind() {
     assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15").exit, 0);
     done(&bench, "new --title Weir --size 2", "W0001");
     let sizes = || {
-        let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+        let list = bench.json("edition list W0001 --json --record @studio").unwrap();
         list["formats"].as_array().map(Vec::len)
     };
     refused(&bench, "issue W0001 @print.png --number 3", 4, "number 3 was asked for");
@@ -103,7 +103,7 @@ fn several_sizes_of_one_work() {
     );
     refused(&bench, "new --of W0001 --image 3x4in --pp 2", 4, "--pp needs --size");
     refused(&bench, "new --of W0009 --image 3x4in", 3, "there is no work W0009");
-    let list = bench.json("edition list W0001 --json --studio @studio").unwrap();
+    let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     assert_eq!(list["editions"].as_array().unwrap().len(), 1);
     assert_eq!(list["formats"].as_array().unwrap().len(), 2);
 
@@ -192,10 +192,10 @@ fn what_cannot_be_is_refused() {
         &bench,
         "",
         4,
-        "one of new, issue, list, move, correct, inscribe, papers, export, import, check, \
+        "one of new, issue, list, move, correct, inscribe, printouts, export, import, check, \
          folder is wanted",
     );
-    let said = bench.run("edition issue W0001 --studio @studio --date tomorrow");
+    let said = bench.run("edition issue W0001 --record @studio --date tomorrow");
     assert_eq!(said.exit, 4);
     assert!(said.err.contains("\"tomorrow\" is no day"), "{said:?}");
 }

@@ -14,12 +14,12 @@ fn out_and_in_again() {
     done(&bench, "new --title \" =HYPERLINK(1)\" --maker ＝1 --size 5", "");
     for (first, second) in [("@a.ron", "@b.ron"), ("@a", "@b")] {
         done(&bench, &format!("export {first}"), "2 works, 47 prints");
-        let into = format!("edition import {first} --studio @new-{}", &first[1..]);
+        let into = format!("edition import {first} --record @new-{}", &first[1..]);
         assert_eq!(bench.run(&into).exit, 0);
         let again = bench.run(&into);
         assert_eq!(again.exit, 4);
         assert!(again.err.contains("the record holds works already"), "{again:?}");
-        let out = format!("edition export {second} --studio @new-{}", &first[1..]);
+        let out = format!("edition export {second} --record @new-{}", &first[1..]);
         assert_eq!(bench.run(&out).exit, 0);
     }
     refused(&bench, "export @a.ron", 4, "say --replace");
@@ -82,7 +82,7 @@ fn only_a_work_begins_a_record() {
         "move W0001 1/5 --to sold",
         "list W0001",
         "check",
-        "papers W0001 --out @out",
+        "printouts W0001 --out @out",
     ] {
         let said = bench.run(&format!("edition {line}"));
         assert_eq!((said.exit, said.out.as_str()), (3, ""), "{line}: {said:?}");
@@ -104,7 +104,7 @@ fn only_a_work_begins_a_record() {
 fn a_spoilt_choice_is_asked_for_until_it_is_made() {
     let bench = bench("spoilt");
     let kept = bench.path("studio.ron");
-    assert_eq!(bench.run("edition new --title Weir --size 5 --studio @prints").exit, 0);
+    assert_eq!(bench.run("edition new --title Weir --size 5 --record @prints").exit, 0);
     let said = bench.run("edition folder @prints");
     assert_eq!(said.exit, 0, "{said:?}");
     assert!(bench.run("edition list").out.contains("Weir"));
@@ -121,7 +121,7 @@ fn a_spoilt_choice_is_asked_for_until_it_is_made() {
     let said = bench.run("edition folder @elsewhere");
     assert_eq!(said.exit, 3, "{said:?}");
     assert!(bench.run("edition list").exit == 4 && !bench.path("elsewhere").exists());
-    assert!(bench.run("edition list --studio @prints").out.contains("Weir"), "for once");
+    assert!(bench.run("edition list --record @prints").out.contains("Weir"), "for once");
     assert_eq!(bench.run("edition folder @prints").exit, 0);
     assert!(bench.run("edition list").out.contains("Weir"));
     assert!(bench.path("studio-1.unreadable").exists(), "what was spoilt is kept");
@@ -164,7 +164,7 @@ fn a_check_tells_how_far_back_one_can_go() {
         "check",
         "\n2 older backups lie beside it, back to 2024-02-01; --json names them",
     );
-    let told = bench.json("edition check --json --studio @studio").unwrap();
+    let told = bench.json("edition check --json --record @studio").unwrap();
     let days: Vec<&str> = told["backups"]
         .as_array()
         .unwrap()
@@ -208,7 +208,7 @@ fn nothing_takes_the_place_of_a_record_unasked() {
     done(&bench, &format!("check --put-back {backup}"), "put back");
     done(&bench, "list W0001", "1/5");
     let typo = bench.path("typo");
-    let said = bench.run("edition list --studio @typo");
+    let said = bench.run("edition list --record @typo");
     assert_eq!(said.exit, 3, "{}", said.err);
     assert!(said.err.contains("there is no record in") && !typo.exists(), "{}", said.err);
 }

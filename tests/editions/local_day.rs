@@ -19,7 +19,7 @@ fn today_is_the_day_where_the_person_is() {
         let bench = bench(&format!("day-in-{}", zone.replace(['/', '+'], "-")));
         let before = today_in(zone);
         let said = Command::new(env!("CARGO_BIN_EXE_as_a_process"))
-            .args(["edition", "new", "--title", "Weir", "--size", "5", "--studio"])
+            .args(["edition", "new", "--title", "Weir", "--size", "5", "--record"])
             .arg(bench.path("studio"))
             .env("TZ", zone)
             .output()
@@ -27,7 +27,7 @@ fn today_is_the_day_where_the_person_is() {
         assert!(said.status.success(), "{said:?}");
         // Midnight may have passed meanwhile.
         let days = [before, today_in(zone)];
-        let told = bench.json("edition list W0001 --history --json --studio @studio").unwrap();
+        let told = bench.json("edition list W0001 --history --json --record @studio").unwrap();
         let noted = told[0]["at"].as_str().unwrap();
         assert!(days.iter().any(|day| day == noted), "{zone}: {noted}, and it is {days:?}");
         let backup = |day: &String| bench.path(&format!("studio/backups/studio-{day}.sqlite"));

@@ -10,7 +10,7 @@ mod keeping;
 mod local_day;
 mod written;
 
-use sightedge_tests::verbs::{Bench, Said, commands};
+use sightedge_tests::commands::{Bench, Said, commands};
 
 fn bench(name: &str) -> Bench {
     Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("editions-{name}")).unwrap()
@@ -24,7 +24,7 @@ fn edition(bench: &Bench, line: &str) -> Said {
         command.typed == ["edition", word] && command.options.iter().any(|one| one == "--date")
     });
     let date = if dated { "--date 2025-11-30" } else { "" };
-    bench.run(&format!("edition {line} --studio @studio {date}"))
+    bench.run(&format!("edition {line} --record @studio {date}"))
 }
 
 #[track_caller]

@@ -1,4 +1,4 @@
-//! What is written on a print, and the papers that go with it.
+//! What is written on a print, and the printouts that go with it.
 
 use super::{bench, done, edition, refused};
 
@@ -20,13 +20,13 @@ fn what_is_written_on_a_print() {
         "  No. 3/25 ",
     );
     let told =
-        bench.json("edition inscribe W0001 3/25 @print.png --json --studio @studio").unwrap();
+        bench.json("edition inscribe W0001 3/25 @print.png --json --record @studio").unwrap();
     assert_eq!(told["front"][0]["text"], "3/25");
     assert_eq!(told["front"][1]["sign"], true);
     assert_eq!(told["behind_image"], false);
     let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
     assert_eq!(wrong.exit, 2, "{wrong:?}");
-    assert!(wrong.out.contains("Stop: inscription-record: “4/25” stands on it"), "{wrong:?}");
+    assert!(wrong.out.contains("Fault: inscription-record: “4/25” stands on it"), "{wrong:?}");
     refused(
         &bench,
         "inscribe W0001 3/25",
@@ -48,18 +48,18 @@ fn what_is_written_on_a_print() {
 }
 
 #[test]
-fn papers_that_go_with_a_print() {
-    let bench = bench("papers");
+fn printouts_that_go_with_a_print() {
+    let bench = bench("printouts");
     done(
         &bench,
         "new --title \"Slack water\" --maker \"Ada Brook\" --size 25 --sheet 13x19in --image 11x15",
         "",
     );
     done(&bench, "issue W0001", "");
-    done(&bench, "papers W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
-    done(&bench, "papers W0001 1/25 --out @single --single --label 100x62mm", "labels.pdf");
+    done(&bench, "printouts W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
+    done(&bench, "printouts W0001 1/25 --out @single --single --label 100x62mm", "labels.pdf");
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(&bench, "papers --show Harbour --out @out --sheet-of letter", "consignment.pdf");
+    done(&bench, "printouts --show Harbour --out @out --sheet-of letter", "consignment.pdf");
     for name in [
         "out/W0001-1-25-labels",
         "out/W0001-1-25-certificate",
@@ -74,20 +74,20 @@ fn papers_that_go_with_a_print() {
     }
     refused(
         &bench,
-        "papers W0001 1/25",
+        "printouts W0001 1/25",
         4,
-        "--out is wanted: the folder to write to, as in --out papers",
+        "--out is wanted: the folder to write to, as in --out printouts",
     );
-    refused(&bench, "papers W0001 2/25 --out @out", 3, "2/25 is not issued: issue it first");
+    refused(&bench, "printouts W0001 2/25 --out @out", 3, "2/25 is not issued: issue it first");
     refused(
         &bench,
-        "papers W0001 1 --out @out --grid 9x9",
+        "printouts W0001 1 --out @out --grid 9x9",
         4,
         "9 columns of labels with a margin of",
     );
     refused(
         &bench,
-        "papers --show Nowhere --out @out",
+        "printouts --show Nowhere --out @out",
         3,
         "nothing is at Nowhere; give another show: prints are at Harbour",
     );

@@ -2,7 +2,7 @@
 # The job in a real window, with the mouse and by keyboard alone: tests/window/job.sh [PROGRAM]
 #
 # Opens the demo print under a display of its own, drags a sight edge (all four sides, with Shift
-# one, with Ctrl opposite ones), the window and a liner, types a length, turns the board over and drags a hinge, ticks steps at the bench, saves, and
+# one, with Ctrl opposite ones), the window and an undermat, types a length, turns the board over and drags a hinge, ticks steps at the bench, saves, and
 # reads the figures of the saved plan. Needs Xvfb and xdotool.
 set -uo pipefail
 cd "$(dirname "$0")/../.." || exit 1
@@ -55,7 +55,7 @@ fresh() {
     rm -rf "$work"/print* "$work/state"
     cp assets/demo/slack-water.jpg "$work/print.jpg"
     "$program" new "$work/print.jpg" --sheet 13x19in --image 11x15 --outer 20x26 \
-        --reveal 1/4 --liner 3/16 >/dev/null
+        --reveal 1/4 --undermat 3/16 >/dev/null
     "$program" "$work/print.jpg" 2>"$work/said" &
     pid=$!
     for _ in $(seq 300); do
@@ -155,12 +155,12 @@ key ctrl+z
 drag 865 300 873 300
 save
 pulled=$(figure layers.1.offset.right_mm)
-is "the liner dragged" "$pulled" 3 -gt
+is "the undermat dragged" "$pulled" 3 -gt
 sides "its whole offset" layers.1.offset "$pulled" -eq
 key ctrl+z
 drag 865 300 873 300 shift
 save
-is "with Shift this side of the liner" "$(figure layers.1.offset.right_mm)" 3 -gt
+is "with Shift this side of the undermat" "$(figure layers.1.offset.right_mm)" 3 -gt
 is "alone" "$(figure layers.1.offset.left_mm)" 3 -eq
 close
 

@@ -41,7 +41,7 @@ pub(super) struct AsCut {
     /// measured before
     #[arg(long, value_name = "WxH", verbatim_doc_comment)]
     outer: Option<Measure>,
-    /// The layer that was measured, 1 for the top one: the liners below
+    /// The layer that was measured, 1 for the top one: the undermats below
     /// it are still to be cut and follow; without it, the innermost
     #[arg(long, value_name = "N", verbatim_doc_comment)]
     layer: Option<String>,

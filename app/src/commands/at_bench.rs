@@ -26,12 +26,12 @@ pub(super) struct WhichPrint {
     edition: Option<String>,
     /// Where the record is kept; without it, where the window keeps it
     #[arg(long, value_name = "FOLDER")]
-    studio: Option<PathBuf>,
+    record: Option<PathBuf>,
 }
 
 impl WhichPrint {
     pub(super) fn find(&self, streams: &mut Streams<'_>) -> Result<AtBench<'_>, CliError> {
-        AtBench::of(Some(self), self.studio.as_deref(), streams)
+        AtBench::of(Some(self), self.record.as_deref(), streams)
     }
 }
 

@@ -19,7 +19,7 @@ use super::{Exit, Streams};
 /// What would fail, by how much, and what mends it
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Stop); the worst of several wins.
+Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Fault); the worst of several wins.
 
 Example:
   sightedge check print.jpg --json")]
@@ -119,7 +119,7 @@ pub(super) fn tell_cut(
 
 fn code(findings: &[Finding]) -> Exit {
     match worst(findings) {
-        Some(Severity::Stop) => Exit::Stop,
+        Some(Severity::Fault) => Exit::Fault,
         Some(Severity::Caution) => Exit::Caution,
         Some(Severity::Note) | None => Exit::Done,
     }

@@ -10,7 +10,7 @@ use clap::{ArgAction, CommandFactory, FromArgMatches, Parser, Subcommand};
 use super::outcome::CliError;
 use super::values::Read;
 use super::{
-    as_cut, check, cut, edition, figures, hinges, new, package, papers, picture, preview,
+    as_cut, check, cut, edition, figures, hinges, new, package, picture, preview, printouts,
     refusal, steps, values,
 };
 
@@ -26,13 +26,13 @@ use super::{
 Each command tells more with --help, as in: sightedge new --help
 
 A plan lies beside its picture, as in print.jpg.sightedge.ron; where PLAN is wanted, the
-picture will do. --variant NAME chooses among the mats of a plan.
+picture will do. --mat NAME chooses among the mats of a plan.
 
 Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number without a unit
 takes the plan's; of a new plan, the first unit typed; with none at all, inches.
 W is width, H is height.
 
-Exit codes: 0 done, 1 a check found a Caution, 2 a Stop, 3 something could not be read or is not
+Exit codes: 0 done, 1 a check found a Caution, 2 a Fault, 3 something could not be read or is not
 there, 4 the command is not understood or refused, 5 something could not be written, 6 only part
 was done."
 )]
@@ -54,7 +54,8 @@ pub(super) enum Command {
     Steps(steps::Steps),
     AsCut(as_cut::AsCut),
     Picture(picture::Picture),
-    Papers(papers::Papers),
+    #[command(alias = "papers")]
+    Printouts(printouts::Printouts),
     Preview(preview::Preview),
     Cut(cut::Cut),
     Edition(edition::Editions),

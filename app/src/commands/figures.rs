@@ -19,7 +19,7 @@ is marked \"cut, as measured\" and is the same in both sets. Stops are from the 
 from the front.
 
 In the JSON, \"bench\" is the set on the ruler, all beside it the exact one. Of an opening:
-  sight, borders        of its innermost window: the liner's where there is one
+  sight, borders        of its innermost window: the undermat's where there is one
   reveal, overlap       paper shown round the image; how far the mat lies on the sheet
   sheet, image          size, and distances from the board's edges
 Of a layer, the top mat first:

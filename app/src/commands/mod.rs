@@ -12,10 +12,10 @@ mod lengths;
 mod new;
 mod outcome;
 mod package;
-mod papers;
 mod picture;
 mod plans;
 mod preview;
+mod printouts;
 mod refusal;
 mod steps;
 mod typed;
@@ -134,7 +134,7 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, C
         Some(Command::Steps(steps)) => steps.run(streams),
         Some(Command::AsCut(as_cut)) => as_cut.run(streams),
         Some(Command::Picture(picture)) => picture.run(streams),
-        Some(Command::Papers(papers)) => papers.run(streams),
+        Some(Command::Printouts(printouts)) => printouts.run(streams),
         Some(Command::Preview(preview)) => preview.run(streams),
         Some(Command::Cut(cut)) => cut.run(streams),
         Some(Command::Edition(edition)) => edition.run(streams),

@@ -1,16 +1,16 @@
-//! How a verb ends: exit codes, and errors with what to do about them.
+//! How a command ends: exit codes, and errors with what to do about them.
 
 use std::process::ExitCode;
 
-/// The exit code of a verb. Of several, the highest wins.
+/// The exit code of a command. Of several, the highest wins.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Exit {
     /// Done; of a check: nothing above a Note.
     Done = 0,
     /// A check found a Caution.
     Caution = 1,
-    /// A check found a Stop.
-    Stop = 2,
+    /// A check found a Fault.
+    Fault = 2,
     /// A plan or picture cannot be read, or what is named is not there.
     Unreadable = 3,
     /// The command is not understood, contradicts itself or is refused.
@@ -27,7 +27,7 @@ impl Exit {
         match self {
             Self::Done => 0,
             Self::Caution => 1,
-            Self::Stop => 2,
+            Self::Fault => 2,
             Self::Unreadable => 3,
             Self::Usage => 4,
             Self::Unwritten => 5,
@@ -41,7 +41,7 @@ impl Exit {
     }
 }
 
-/// Why a verb could not go on.
+/// Why a command could not go on.
 #[derive(Clone, Debug)]
 pub(super) struct CliError {
     pub(super) exit: Exit,

@@ -34,7 +34,7 @@ impl OnePlan {
 pub(super) struct OneMat {
     /// Another mat than the chosen one
     #[arg(long, value_name = "NAME")]
-    pub(super) variant: Option<String>,
+    pub(super) mat: Option<String>,
 }
 
 impl OneMat {
@@ -49,12 +49,12 @@ impl OneMat {
             .map(|opened| opened.document)
             .map_err(|error| CliError::unreadable(error.to_string()))?;
         let variants = &document.variants;
-        let index = if let Some(name) = &self.variant {
+        let index = if let Some(name) = &self.mat {
             variants.iter().position(|variant| variant.name == *name).ok_or_else(|| {
                 let names: Vec<_> =
                     variants.iter().map(|variant| variant.name.as_str()).collect();
                 CliError::usage(format!(
-                    "there is no variant \"{name}\" in {}: it holds {}",
+                    "there is no mat \"{name}\" in {}: it holds {}",
                     path.display(),
                     names.join(", ")
                 ))

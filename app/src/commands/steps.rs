@@ -13,7 +13,7 @@ use super::{Exit, Streams, check};
 /// What is done at the bench, in order, with its numbers and cautions
 #[derive(Args, Debug)]
 #[command(after_help = "\
-What would fail, and what can harm the print, comes before the first step; with a Stop among
+What would fail, and what can harm the print, comes before the first step; with a Fault among
 them it ends with 2.
 
 Example:
@@ -37,8 +37,8 @@ impl Steps {
         // What is at the bench comes first, then what would fail of the plan itself.
         let found = plan.findings();
         let findings: Vec<&Finding> = finding.iter().chain(to_read_first(&found)).collect();
-        let stop = findings.iter().any(|finding| finding.severity == Severity::Stop);
-        let exit = if stop { Exit::Stop } else { Exit::Done };
+        let stop = findings.iter().any(|finding| finding.severity == Severity::Fault);
+        let exit = if stop { Exit::Fault } else { Exit::Done };
         if self.json {
             let number = plan.document.inscribed.as_ref().map(|own| own.recorded.number());
             let number = number.filter(|number| !number.is_empty());

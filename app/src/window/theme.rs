@@ -48,8 +48,8 @@ pub struct Palette {
     pub chosen: Color32,
     /// Text on the accent.
     pub on_accent: Color32,
-    /// A Stop's icon.
-    pub stop: Color32,
+    /// A Fault's icon.
+    pub fault: Color32,
     /// A Caution's icon.
     pub caution: Color32,
     /// A Note's icon.
@@ -66,7 +66,7 @@ const LIGHT: Palette = Palette {
     accent: Color32::from_rgb(52, 96, 140),
     chosen: Color32::from_rgb(214, 222, 230),
     on_accent: Color32::from_gray(255),
-    stop: Color32::from_rgb(176, 38, 32),
+    fault: Color32::from_rgb(176, 38, 32),
     caution: Color32::from_rgb(150, 92, 0),
     note: Color32::from_rgb(78, 98, 120),
 };
@@ -81,7 +81,7 @@ const DARK: Palette = Palette {
     accent: Color32::from_rgb(124, 170, 214),
     chosen: Color32::from_rgb(52, 60, 68),
     on_accent: Color32::from_gray(18),
-    stop: Color32::from_rgb(242, 118, 108),
+    fault: Color32::from_rgb(242, 118, 108),
     caution: Color32::from_rgb(228, 172, 84),
     note: Color32::from_rgb(156, 178, 202),
 };
@@ -98,7 +98,7 @@ impl Palette {
     /// The colour of a severity's icon.
     pub const fn severity(&self, severity: Severity) -> Color32 {
         match severity {
-            Severity::Stop => self.stop,
+            Severity::Fault => self.fault,
             Severity::Caution => self.caution,
             Severity::Note => self.note,
         }
@@ -191,7 +191,7 @@ fn visuals(theme: egui::Theme, palette: Palette) -> Visuals {
     visuals.weak_text_color = Some(palette.quiet);
     visuals.hyperlink_color = palette.accent;
     visuals.warn_fg_color = palette.caution;
-    visuals.error_fg_color = palette.stop;
+    visuals.error_fg_color = palette.fault;
     visuals.selection.bg_fill = palette.chosen;
     visuals.selection.stroke = Stroke::new(1.5, palette.accent);
     visuals.slider_trailing_fill = true;
@@ -273,7 +273,7 @@ mod tests {
                 ("quiet", p.quiet, &[p.panel, p.field, p.hover, p.chosen]),
                 ("accent", p.accent, &[p.panel, p.field, p.hover, p.chosen]),
                 ("on accent", p.on_accent, &[p.accent]),
-                ("stop", p.stop, &[p.panel, p.field]),
+                ("fault", p.fault, &[p.panel, p.field]),
                 ("caution", p.caution, &[p.panel, p.field]),
                 ("note", p.note, &[p.panel, p.field]),
             ] {

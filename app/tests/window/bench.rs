@@ -47,9 +47,9 @@ fn what_will_fail_stands_over_every_step() {
     });
     let mut window = open(&[&plan]);
     window.click("Bench");
-    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+    assert!(window.texts().contains("Fault: The bag is"), "{}", window.texts());
     window.click("Step 3: Cut the mat, to do");
-    assert!(window.texts().contains("Stop: The bag is"), "{}", window.texts());
+    assert!(window.texts().contains("Fault: The bag is"), "{}", window.texts());
 }
 
 #[test]
@@ -73,7 +73,7 @@ fn ticks_are_saved_with_the_plan() {
 fn a_miscut_is_entered_as_measured() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
-    window.click("Step 4: Cut the liners, to do");
+    window.click("Step 4: Cut the undermats, to do");
     window.click("It was cut otherwise…");
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
@@ -90,28 +90,28 @@ fn a_miscut_is_entered_as_measured() {
     assert!(matches!(window.mat().openings[0].window_by, WindowBy::Reveal(_)));
 }
 
-/// A window that is too large for the picture is rescued by a liner within it.
+/// A window that is too large for the picture is rescued by an undermat within it.
 #[test]
-fn a_liner_is_added_under_a_window_in_hand() {
+fn a_undermat_is_added_under_a_window_in_hand() {
     let plans = Plans::new();
     let mut window = open(&[&plans.in_hand()]);
     let before = window.mat().layers[0].id;
-    window.click("Add a liner");
-    window.type_in("Offset of liner 1", "1/2");
+    window.click("Add an undermat");
+    window.type_in("Offset of undermat 1", "1/2");
     window.key(Key::Enter);
     let opening = &window.mat().openings[0];
     let came = opening.cut[&before];
     assert_eq!((in_inches(came.sight.width), opening.cut.len()), ("10 in".to_owned(), 1));
-    let liner = window.mat().layers[1].id;
-    assert_eq!(in_inches(opening.offset(liner).left), "1/2 in", "the strip that was typed");
-    assert!(!opening.is_cut(liner) && matches!(opening.window_by, WindowBy::Reveal(_)));
+    let undermat = window.mat().layers[1].id;
+    assert_eq!(in_inches(opening.offset(undermat).left), "1/2 in", "the strip that was typed");
+    assert!(!opening.is_cut(undermat) && matches!(opening.window_by, WindowBy::Reveal(_)));
     window.click("Bench");
-    window.find("Step 3: Cut the liners, to do");
+    window.find("Step 3: Cut the undermats, to do");
 }
 
-/// Source: common practice: the liner is cut to the window that is there.
+/// Source: common practice: the undermat is cut to the window that is there.
 #[test]
-fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
+fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     // High enough for all that is found to be in sight.
@@ -133,7 +133,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     assert_eq!(window.steps().0, Some("as cut"), "one step");
     assert!(window.texts().contains("As cut, "), "{}", window.texts());
     assert!(!window.has("Step 3: Cut the mat, to do"), "it is cut");
-    assert!(window.has("Step 3: Cut the liners, to do"));
+    assert!(window.has("Step 3: Cut the undermats, to do"));
     // The next one is in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 12"), "{shown}");
@@ -145,8 +145,8 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
     let (brought, before) =
         shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
-    assert!(brought.contains("The strips of the liner"), "{shown}");
-    assert!(!before.contains("The strips of the liner"), "{shown}");
+    assert!(brought.contains("The strips of the undermat"), "{shown}");
+    assert!(!before.contains("The strips of the undermat"), "{shown}");
     // Further down the list, where it may be out of sight.
     assert!(window.session().derived().findings.iter().any(|found| found.rule == "resolution"));
     // Far too small, it no longer passes.
@@ -154,7 +154,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
     window.key(Key::Enter);
     window.click("Enter as cut");
     assert!(window.texts().contains("As cut, it no longer passes"), "{}", window.texts());
-    // Entered once more, the liners' step stays in front.
+    // Entered once more, the undermats' step stays in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 11\u{a0}in"), "{shown}");
 }
@@ -162,7 +162,7 @@ fn a_miscut_top_mat_leaves_its_liner_to_be_cut() {
 /// Source: derived (D), the trade reference's worked miscut, on the reference piece: 7/16 in of
 /// strips across where 3/8 in was planned. Undone, nothing of it is left.
 #[test]
-fn another_window_is_offered_for_the_liner() {
+fn another_window_is_offered_for_the_undermat() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 3: Cut the mat, to do");
@@ -180,7 +180,7 @@ fn another_window_is_offered_for_the_liner() {
     let shown = window.texts();
     assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
     let offered =
-        sightedge_service::wording::sentence("Cut the liner's window 11 9/16 × 15 5/8 in");
+        sightedge_service::wording::sentence("Cut the undermat's window 11 9/16 × 15 5/8 in");
     window.click(&offered);
     let layers = window.session().derived().layout.bench.openings[0].layers.clone();
     assert_eq!(layers[0], top, "what is cut stays");

@@ -102,7 +102,7 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     assert_eq!(number(&window), "2/25");
     // The label and the certificate are that print's.
     window.click("Label and certificate…");
-    assert!(window.texts().contains("Papers of Slack water, 2/25"), "{}", window.texts());
+    assert!(window.texts().contains("Printouts of Slack water, 2/25"), "{}", window.texts());
 }
 
 #[test]
@@ -144,7 +144,7 @@ fn a_number_that_was_voided_stops() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     window.click("The mat");
-    let stop = "Stop: “1/25”, the print at the bench, was voided: no print has that number, and it \
+    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, and it \
                 must not be written on one. Take another print, or issue the number again.";
     assert!(window.has(stop), "{:?}", window.seen());
     window.click("Take “2/25” to the bench");

@@ -30,17 +30,17 @@ fn apart(window: &Window, before: &Image, after: &Image, vision: Vision) -> (f32
     (sum / count, off / count)
 }
 
-/// Board, liner, bevels and picture are all seen with the other eyes, and come back.
+/// Board, undermat, bevels and picture are all seen with the other eyes, and come back.
 #[test]
 fn other_eyes_see_all_of_the_board() {
     let plans = Plans::new();
     let path = plans.plan("rust.png", |document| {
         let mat = &mut document.variants[0].mat;
         mat.layers[0].board.colour = Colour::new(176, 72, 48);
-        let mut liner = mat.layers[0].clone();
-        liner.id = LayerId(2);
-        liner.board.colour = Colour::new(60, 130, 70);
-        mat.layers.push(liner);
+        let mut undermat = mat.layers[0].clone();
+        undermat.id = LayerId(2);
+        undermat.board.colour = Colour::new(60, 130, 70);
+        mat.layers.push(undermat);
         let wide = sightedge_core::geometry::Sides::all(crate::support::inches("1"));
         mat.openings[0].offsets.insert(LayerId(2), wide);
     });

@@ -280,7 +280,7 @@ fn everything_by_keyboard() {
     window.key(Key::Tab);
     assert_eq!(window.focused(), "BAT, free");
     window.key(Key::Tab);
-    assert_eq!(window.focused(), "Papers…");
+    assert_eq!(window.focused(), "Printouts…");
 }
 
 #[test]
@@ -374,7 +374,7 @@ fn the_record_is_kept_where_one_says() {
 }
 
 #[test]
-fn papers_of_a_print_and_of_a_show_are_written() {
+fn printouts_of_a_print_and_of_a_show_are_written() {
     let plans = Plans::new();
     works(&plans, 1, 3);
     let mut window = window(&plans, &[]);
@@ -383,8 +383,8 @@ fn papers_of_a_print_and_of_a_show_are_written() {
     window.click("Issue 4/25 itself");
     window.type_in("Show", "Harbour");
     window.click("To the show");
-    window.click("Papers…");
-    assert!(window.texts().contains("Papers of Weir 1, 4/25"), "{}", window.texts());
+    window.click("Printouts…");
+    assert!(window.texts().contains("Printouts of Weir 1, 4/25"), "{}", window.texts());
     // What does not fit is told before anything is written.
     window.type_in("Labels across", "9");
     window.key(Key::Enter);
@@ -392,17 +392,17 @@ fn papers_of_a_print_and_of_a_show_are_written() {
     window.type_in("Labels across", "1");
     window.key(Key::Enter);
     window.click("Paper: A4");
-    window.click("Write the papers");
-    let out = plans.folder().join("studio").join("papers");
+    window.click("Write the printouts");
+    let out = plans.folder().join("studio").join("printouts");
     assert!(window.has("Open W0001-4-25-labels.pdf"), "{}", window.texts());
     assert!(window.has("Open W0001-4-25-certificate.pdf"), "{}", window.texts());
     assert!(out.join("W0001-4-25-certificate.pdf").is_file());
     window.click("Back to the numbers");
     window.click("List: Shows");
     window.click("Harbour  ·  1");
-    window.click("Papers…");
-    window.type_in("Folder for papers", &plans.folder().join("paper").display().to_string());
-    window.click("Write the papers");
+    window.click("Printouts…");
+    window.type_in("Folder for printouts", &plans.folder().join("paper").display().to_string());
+    window.click("Write the printouts");
     for name in ["wall-labels", "prices", "consignment"] {
         let file = plans.folder().join("paper").join(format!("Harbour-{name}.pdf"));
         assert!(std::fs::read(&file).unwrap().starts_with(b"%PDF"), "{name}");

@@ -228,12 +228,12 @@ fn tab_walks_the_fields_in_the_order_of_the_job() {
             "Border, left",
             "Border, right",
             "Thickness of the top",
-            "Thickness of the liner 1",
-            "Offset of liner 1",
+            "Thickness of the undermat 1",
+            "Offset of undermat 1",
         ]
     );
     // Every handle on the board is reached too.
-    for start in ["Top border to the window", "Reveal, ", "Liner offset, ", "Border, "] {
+    for start in ["Top border to the window", "Reveal, ", "Undermat offset, ", "Border, "] {
         assert!(handles.iter().any(|name| name.starts_with(start)), "{start}: {handles:?}");
     }
     assert_eq!(handles.len(), 13, "{handles:?}");
@@ -288,9 +288,9 @@ fn the_reference_piece_is_read_back_from_the_panel() {
         ("Top mat window", "11 ⅞ × 16 in"),
         ("Top mat, top, bottom", "4 ½, 5 ½ in"),
         ("Top mat, left, right", "3 ¹³⁄₁₆, 4 ⁵⁄₁₆ in"),
-        ("Liner window", "11 ½ × 15 ⅝ in"),
-        ("Liner, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
-        ("Liner, left, right", "4, 4 ½ in"),
+        ("Undermat window", "11 ½ × 15 ⅝ in"),
+        ("Undermat, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
+        ("Undermat, left, right", "4, 4 ½ in"),
     ] {
         assert_eq!(after(name), wanted, "{name}");
     }
@@ -317,7 +317,7 @@ fn the_reference_piece_is_read_back_from_the_panel() {
         ("Border, right", "4 5/16"),
         ("Border, bottom", "5 1/2"),
         ("Border, left", "3 13/16"),
-        ("Offset of liner 1", "3/16"),
+        ("Offset of undermat 1", "3/16"),
         ("Thickness of the top", ".060"),
     ] {
         assert_eq!(read(&window.field(name)), inches(wanted), "{name}");
@@ -354,7 +354,7 @@ fn what_opens_on_demand_is_named_too() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
     let colour = window.seen().into_iter().find(|one| one.role == Role::ColorWell).unwrap();
-    for name in ["Paper size", "Board of the top", "More on the liner 1", "Ruler", "More"] {
+    for name in ["Paper size", "Board of the top", "More on the undermat 1", "Ruler", "More"] {
         window.click(name);
         window.key(Key::Escape);
     }
@@ -385,5 +385,5 @@ fn what_was_typed_is_kept_when_tab_and_a_press_come_at_once() {
     case(|window| window.find("Reveal, top").rect.center());
     case(|window| window.find("Sheet width").rect.center());
     case(|window| window.handle("Reveal, top: ").center());
-    case(|window| window.find("Add a liner").rect.center());
+    case(|window| window.find("Add an undermat").rect.center());
 }

@@ -89,7 +89,7 @@ fn each_drag_is_a_step_of_its_own() {
 }
 
 #[test]
-fn a_liner_edge_and_the_outer_edge_follow_the_hand() {
+fn a_undermat_edge_and_the_outer_edge_follow_the_hand() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
     let offset = |window: &Window| {
@@ -97,14 +97,14 @@ fn a_liner_edge_and_the_outer_edge_follow_the_hand() {
         four(mat.openings[0].offset(mat.layers[1].id))
     };
     // The whole offset; with Shift this side alone, with Ctrl opposite sides.
-    drag(&mut window, "Liner offset, right: ", "0.38", "0");
+    drag(&mut window, "Undermat offset, right: ", "0.38", "0");
     assert_eq!(offset(&window), "9/16 in, 9/16 in, 9/16 in, 9/16 in");
-    assert_eq!(window.steps().0, Some("liner offset"));
+    assert_eq!(window.steps().0, Some("undermat offset"));
     window.hold(Modifiers::SHIFT);
-    drag(&mut window, "Liner offset, right: ", "-0.2", "0");
+    drag(&mut window, "Undermat offset, right: ", "-0.2", "0");
     assert_eq!(offset(&window), "9/16 in, 3/8 in, 9/16 in, 9/16 in");
     window.hold(Modifiers::COMMAND);
-    drag(&mut window, "Liner offset, top: ", "0", "-0.24");
+    drag(&mut window, "Undermat offset, top: ", "0", "-0.24");
     assert_eq!(offset(&window), "13/16 in, 3/8 in, 13/16 in, 9/16 in");
     window.hold(Modifiers::NONE);
     // Borders that are given go the same way.
@@ -309,7 +309,7 @@ fn the_line_at_the_foot_says_what_a_drag_does() {
     says(&window, "Reveal, left and right  ⅝ in");
     window.hold(Modifiers::NONE);
     window.drop(to);
-    let at = window.handle("Liner offset, top: ").center();
+    let at = window.handle("Undermat offset, top: ").center();
     window.move_to(at);
     window.settle();
     says(&window, "All four offsets change by the same amount.");
@@ -336,15 +336,15 @@ fn a_typed_number_waits_for_no_key_of_the_window() {
 fn a_number_typed_within_one_frame_is_whole() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
-    let liner = window.mat().layers[1].id;
-    let at = window.handle("Liner offset, right: ").center();
+    let undermat = window.mat().layers[1].id;
+    let at = window.handle("Undermat offset, right: ").center();
     window.click_at(at);
     window.type_at_once(&["3", "/", "1"], None);
     window.type_at_once(&["6"], Some(Key::Enter));
-    let offset = window.mat().openings[0].offset(liner);
+    let offset = window.mat().openings[0].offset(undermat);
     assert_eq!(offset.right, inches("3/16"));
     window.type_at_once(&["1", "/", "8"], Some(Key::Enter));
-    let offset = window.mat().openings[0].offset(liner);
+    let offset = window.mat().openings[0].offset(undermat);
     assert_eq!(offset.right, inches("1/8"));
 }
 

@@ -29,7 +29,7 @@ mod editions_same_words;
 mod fields;
 mod hand;
 mod materials;
-mod papers;
+mod printouts;
 
 // Its slow decoder is a script.
 #[cfg(unix)]

@@ -30,7 +30,7 @@ fn the_board_is_painted_where_it_lies() {
     }
 }
 
-/// The whole board as the verb `picture` paints it, so many pixels wide with its surround.
+/// The whole board as the command `picture` paints it, so many pixels wide with its surround.
 fn painted(window: &Window, width: u32, surround: u8) -> (raster::Pixels, BoardRect) {
     let session = window.session();
     let picture = session.picture().unwrap();
@@ -86,7 +86,7 @@ fn apart(window: &Window) -> (f32, f32) {
 }
 
 /// The same description is painted on the screen and by `picture`: board, bevels, shades,
-/// liners, the sheet's margin and the picture agree all over, within a pixel of place and a few
+/// undermats, the sheet's margin and the picture agree all over, within a pixel of place and a few
 /// levels of colour.
 #[test]
 fn the_canvas_is_what_picture_makes() {
@@ -105,16 +105,16 @@ fn the_canvas_is_what_picture_makes() {
     case(&plans.in_hand());
 }
 
-/// And a difference would be seen: the same board with another liner.
+/// And a difference would be seen: the same board with another undermat.
 #[test]
-fn another_liner_is_told_from_it() {
+fn another_undermat_is_told_from_it() {
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
     window.key_with(Modifiers::COMMAND, Key::D);
     window.wait(1.0);
     let before = window.image();
     let board = window.board();
-    window.type_in("Offset of liner 1", "1/2");
+    window.type_in("Offset of undermat 1", "1/2");
     window.key(Key::Enter);
     window.wait(1.0);
     assert_ne!(window.image(), before);

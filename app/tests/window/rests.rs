@@ -81,11 +81,11 @@ fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
     window.hold(Modifiers::SHIFT);
     at(&mut window, "0.59", true);
     assert!(shown(&window).contains("Reveal, right  ⅞ in"), "{}", shown(&window));
-    // 1/16 in is held: a Stop; the number is gone.
+    // 1/16 in is held: a Fault; the number is gone.
     at(&mut window, "0.70", false);
     let texts = shown(&window);
     assert!(!texts.contains("Reveal, right  "), "{texts}");
-    assert!(texts.contains("Stop  The mat lies on the sheet by only"), "{texts}");
+    assert!(texts.contains("Fault  The mat lies on the sheet by only"), "{texts}");
     // On the sheet's edge there is no rest.
     at(&mut window, "0.745", false);
     let texts = shown(&window);
@@ -136,25 +136,25 @@ fn a_rest_is_passed() {
 }
 
 #[test]
-fn a_liner_rests_where_it_is_even_and_at_the_usual_offset() {
+fn a_undermat_rests_where_it_is_even_and_at_the_usual_offset() {
     #[track_caller]
     fn case(held: Modifiers, back: &str, rest: &str, wanted: &str) {
         let plans = Plans::new();
         let mut window = open(&[&plans.reference()]);
-        let liner = window.mat().layers[1].id;
+        let undermat = window.mat().layers[1].id;
         window.hold(held);
-        let from = window.handle("Liner offset, right: ").center();
+        let from = window.handle("Undermat offset, right: ").center();
         let away = from + egui::vec2(window.points("0.5"), 0.0);
         window.take(from, away);
         window.drop(away);
-        assert_eq!(in_inches(window.mat().openings[0].offset(liner).right), "11/16 in");
-        let from = window.handle("Liner offset, right: ").center();
+        assert_eq!(in_inches(window.mat().openings[0].offset(undermat).right), "11/16 in");
+        let from = window.handle("Undermat offset, right: ").center();
         let back = from - egui::vec2(window.points(back), 0.0);
         window.take(from, back);
         assert!(window.texts().contains(rest), "{rest}: {}", window.texts());
         window.drop(back);
         window.hold(Modifiers::NONE);
-        let offset = window.mat().openings[0].offset(liner);
+        let offset = window.mat().openings[0].offset(undermat);
         assert_eq!(crate::support::four(offset), wanted);
     }
     // Back to within its reach: 11/16 less 0.48 is 0.2075, and 3/16 draws it.

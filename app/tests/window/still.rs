@@ -92,8 +92,8 @@ fn every_screen_rests_with_work_in_it() {
     });
     rest(Screen::Editions, &|window| {
         window.click("Cancel");
-        window.click("Papers…");
-        shows(window, "Papers of Weir 1, 2/25");
+        window.click("Printouts…");
+        shows(window, "Printouts of Weir 1, 2/25");
     });
     rest(Screen::Editions, &|window| {
         window.click("Record kept in…");

@@ -164,14 +164,14 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
             " The top mat is cut already."
         });
         text.push_str(
-            " Before each liner, put the drop-out of the board above back into its window and \
-             tape it there from the back, clear of the sight edge; stick the liner’s blank to \
+            " Before each undermat, put the drop-out of the board above back into its window and \
+             tape it there from the back, clear of the sight edge; stick the undermat’s blank to \
              that back, then cut its window with the stops from the top mat’s edge. A blank \
              that is cut loose has its stops from its own edge.",
         );
         if below().any(face) {
             text.push_str(
-                " A liner with a reverse bevel cannot be cut from its face once it is stuck: cut \
+                " An undermat with a reverse bevel cannot be cut from its face once it is stuck: cut \
                  it loose first, with the loose stops, then stick it on.",
             );
         }

@@ -108,8 +108,11 @@ fn what_is_cut_is_marked_and_has_no_stops() {
         holds(text, &["cut, as measured", "11 ¹⁵⁄₁₆", "4 ¼", "3 ¹³⁄₁₆"]);
         assert!(!flowing(text).contains("Cut the top mat first"), "{text}");
     }
-    assert!(flowing(&card).contains("The top mat is cut already. Before each liner"), "{card}");
-    assert_eq!(card.matches(&closed_up("past each corner")).count(), 1, "the liner's alone");
+    assert!(
+        flowing(&card).contains("The top mat is cut already. Before each undermat"),
+        "{card}"
+    );
+    assert_eq!(card.matches(&closed_up("past each corner")).count(), 1, "the undermat's alone");
     holds(&card, &["Adds up across: 4 ¼ + 11 ¹⁵⁄₁₆ + 3 ¹³⁄₁₆ = 20 in"]);
 }
 
@@ -118,7 +121,7 @@ fn what_is_cut_is_marked_and_has_no_stops() {
 fn the_card_has_every_stop() {
     let Some(text) = text(Kind::Cutter) else { return };
     holds(&text, &["Blank 20 × 26 in", "Blank 19 ½ × 25 ½ in"]);
-    assert!(flowing(&text).contains("Cut the top mat first. Before each liner"), "{text}");
+    assert!(flowing(&text).contains("Cut the top mat first. Before each undermat"), "{text}");
     // From the back: right is the front's left.
     for row in [
         ["Right", "3 ¹³⁄₁₆", ""],
@@ -148,7 +151,7 @@ fn the_other_papers_say_what_they_are() {
     if let Some(text) = text(Kind::Steps) {
         holds(
             &text,
-            &["Inscribe the back", "Cut the mat", "Cut the liners", "dust", "Sign the mat"],
+            &["Inscribe the back", "Cut the mat", "Cut the undermats", "dust", "Sign the mat"],
         );
     }
     if let Some(text) = text(Kind::Template) {
@@ -314,7 +317,7 @@ fn machines_can_read_the_drawings() {
             &[
                 "TOP_MAT_CUT True [(0.0, 660.4), (508.0, 660.4), (508.0, 0.0), (0.0, 0.0)]",
                 "TOP_MAT_CUT True [(96.8375, 546.1), (398.4625, 546.1), (398.4625, 139.7)",
-                "LINER_CUT True [(6.35, 654.05)",
+                "UNDERMAT_CUT True [(6.35, 654.05)",
             ],
         );
         assert!(!read.contains("False"), "{read}");

@@ -124,7 +124,7 @@ pub fn as_cut(
     Some(Command::Together("as cut", commands))
 }
 
-/// The strip of a liner that follows what is cut above it: how far its exact sight edge stands
+/// The strip of an undermat that follows what is cut above it: how far its exact sight edge stands
 /// inside that; `None` where it is free.
 pub(super) fn strip(
     document: &Document,
@@ -257,9 +257,13 @@ pub(super) fn take_in_hand(document: &mut Document, id: VariantId, opening_id: O
     }
 }
 
-/// Called before a liner is added under what is cut: the layers above it stay as measured, and
+/// Called before an undermat is added under what is cut: the layers above it stay as measured, and
 /// its reveal becomes the paper that shows now, less its own strip.
-pub(super) fn prepare_for_liner(document: &mut Document, id: VariantId, offset: Sides<Length>) {
+pub(super) fn prepare_for_undermat(
+    document: &mut Document,
+    id: VariantId,
+    offset: Sides<Length>,
+) {
     let Some(variant) = document.variant(id) else { return };
     let exact = layout(document, &variant.mat).exact;
     let Ok(mat) = mat(document, id) else { return };

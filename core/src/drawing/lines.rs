@@ -94,7 +94,7 @@ pub enum Measure {
     Overlap(Side),
     /// Paper showing between image edge and sight edge.
     Reveal(Side),
-    /// From the sight edge of the layer above to a liner's.
+    /// From the sight edge of the layer above to an undermat's.
     Offset(Side),
     /// How deep a package is.
     PackageDepth,

@@ -359,7 +359,7 @@ mod tests {
     #[test]
     fn names_of_layers() {
         assert_eq!(layer("Top mat", Kind::Cut), "TOP_MAT_CUT");
-        assert_eq!(layer("Liner 2", Kind::Reference), "LINER_2_REFERENCE");
+        assert_eq!(layer("Undermat 2", Kind::Reference), "UNDERMAT_2_REFERENCE");
         assert_eq!(layer(&"é".repeat(40), Kind::Score).len(), MOST_NAME);
     }
 

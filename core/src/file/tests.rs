@@ -128,18 +128,18 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         "chosen: 1",
         "chosen: 3",
         "",
-        "the chosen variant is 3, which is not in the plan: one of its variants (1) is wanted",
+        "the chosen mat is 3, which is not in the plan: one of its mats (1) is wanted",
     );
     case(
         "work: 1",
         "work: 7",
-        "variant 1, opening 1",
+        "mat 1, opening 1",
         "it shows work 7, which is not in the plan: one of its works (1) is wanted",
     );
     case(
         "layer: 2",
         "layer: 9",
-        "variant 1, opening 1",
+        "mat 1, opening 1",
         "an offset names layer 9, which is not in the mat: one of its layers (1, 2) is wanted",
     );
     case("parts: 16", "parts: 10", "ruler", "10 parts of 1 in are on no ruler: one of 8, 16");
@@ -148,7 +148,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
     let mat = &mut document.variants[0].mat;
     mat.layers[1].id = mat.layers[0].id;
     let error = refused(&write(&document));
-    assert!(error.contains(", variant 1: two layers have the id 1: give one of"), "{error}");
+    assert!(error.contains(", mat 1: two layers have the id 1: give one of"), "{error}");
 
     for count in [0, 5] {
         let mut document = reference();
@@ -156,7 +156,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         let layer = mat.layers[0].clone();
         mat.layers = vec![layer; count];
         let error = refused(&write(&document));
-        let words = format!(", variant 1: the mat has {count} layers: 1 to 4 are wanted");
+        let words = format!(", mat 1: the mat has {count} layers: 1 to 4 are wanted");
         assert!(error.contains(&words), "{error}");
     }
 
@@ -166,7 +166,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         placement: Placement::BottomRatio(Weight { bottom: 0, top: 0 }),
     };
     let error = refused(&write(&document));
-    assert!(error.contains(", variant 1, placement: bottom to top as 0 : 0"), "{error}");
+    assert!(error.contains(", mat 1, placement: bottom to top as 0 : 0"), "{error}");
 
     let mut document = reference();
     document.works.push(document.works[0].clone());
@@ -264,11 +264,7 @@ fn what_was_cut_is_in_the_mat() {
     let (head, cut) = text.split_once("cut: [").unwrap();
     let mended = |old: &str, new: &str| format!("{head}cut: [{}", cut.replacen(old, new, 1));
     for (old, new, wanted) in [
-        (
-            "layer: 1",
-            "layer: 9",
-            "variant 1: a window that was cut names layer 9, which is not",
-        ),
+        ("layer: 1", "layer: 9", "mat 1: a window that was cut names layer 9, which is not"),
         ("opening: 1", "opening: 9", "names opening 9, which is not in the mat: one of its"),
     ] {
         let error = refused(&mended(old, new));

@@ -16,7 +16,7 @@ impl AsCut {
         Rect::new(Point::new(self.borders.left, self.borders.top), self.sight)
     }
 
-    /// The board it was cut from; of a liner, the top mat's.
+    /// The board it was cut from; of an undermat, the top mat's.
     pub fn board(&self) -> Size {
         let sums = self.borders.sums();
         Size::new(self.sight.width + sums.width, self.sight.height + sums.height)

@@ -52,7 +52,7 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
                 ruled_window(exact.size.width, step),
                 ruled_window(exact.size.height, step),
             );
-            // One group of windows: its deepest stack of liners reaches furthest out.
+            // One group of windows: its deepest stack of undermats reaches furthest out.
             let all = offsets
                 .iter()
                 .map(|layers| layers.iter().fold(Sides::default(), |sum, o| o.plus(sum)))
@@ -84,7 +84,7 @@ pub(super) fn on_the_ruler(placed: &Placed, mat: &Mat, step: Length) -> Placed {
     Placed { outer, spots: spots.collect() }
 }
 
-/// The nearest on the ruler, but at least one step: a liner is not lost.
+/// The nearest on the ruler, but at least one step: an undermat is not lost.
 pub(super) fn ruled(offset: Length, step: Length) -> Length {
     let nearest = offset.round_to(step);
     if nearest == Length::ZERO && offset.is_positive() { step } else { nearest }

@@ -1,7 +1,7 @@
 //! What each layer is cut from, and where the cutter's stops go.
 //!
 //! A straight cutter works from the back of the board: left and right are mirrored there, and
-//! the stop is the border at the sight edge. A liner's blank is smaller than the board above
+//! the stop is the border at the sight edge. An undermat's blank is smaller than the board above
 //! it and stuck to its back before its window is cut, so that its stops run from the top
 //! mat's edge; cut loose, they run from its own. Source: common practice.
 
@@ -25,7 +25,7 @@ pub struct Blank {
     pub loose: Sides<Length>,
 }
 
-/// How much smaller a liner's blank is than the board above it, on each side.
+/// How much smaller an undermat's blank is than the board above it, on each side.
 /// Source: common practice.
 const fn usual_step(unit: Unit) -> Length {
     match unit {
@@ -71,13 +71,13 @@ mod tests {
         let laid = crate::layout::layout(&document, &document.variants[0].mat);
         for figures in [&laid.exact, &laid.bench] {
             let blanks = figures.blanks(Unit::Inch);
-            let [top, liner] = blanks.as_slice() else { panic!("{blanks:?}") };
+            let [top, undermat] = blanks.as_slice() else { panic!("{blanks:?}") };
             assert_eq!(top.rect.size, size("20x26"));
             assert_eq!(top.stuck, sides("4 1/2,3 13/16,5 1/2,4 5/16"));
             assert_eq!(top.loose, top.stuck);
-            assert_eq!(liner.rect.size, size("19 1/2x25 1/2"));
-            assert_eq!(liner.stuck, sides("4 11/16,4,5 11/16,4 1/2"));
-            assert_eq!(liner.loose, sides("4 7/16,3 3/4,5 7/16,4 1/4"));
+            assert_eq!(undermat.rect.size, size("19 1/2x25 1/2"));
+            assert_eq!(undermat.stuck, sides("4 11/16,4,5 11/16,4 1/2"));
+            assert_eq!(undermat.loose, sides("4 7/16,3 3/4,5 7/16,4 1/4"));
         }
     }
 }

@@ -3,7 +3,7 @@
 //! There are two sets of figures. The **exact** one follows the plan to the unit. The one for
 //! the **bench** is on the maker's ruler: it adds up, equal borders stay equal, the overlap is
 //! never less than asked. What is cut already lies in both where it was measured. Nonsense (a
-//! liner wider than the window, a sheet off the board) is laid out as it is; the rules say what is
+//! undermat wider than the window, a sheet off the board) is laid out as it is; the rules say what is
 //! wrong with it.
 
 mod as_cut;

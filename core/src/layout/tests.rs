@@ -16,24 +16,24 @@ fn the_reference_piece() {
     let laid = laid(&reference());
     for (set, figures) in [("exact", &laid.exact), ("bench", &laid.bench)] {
         let window = &figures.openings[0];
-        let (top, liner) = (&window.layers[0], &window.layers[1]);
+        let (top, undermat) = (&window.layers[0], &window.layers[1]);
         assert_eq!(figures.outer, size("20x26"), "{set}");
         assert_eq!(top.sight.bounds.size, size("11 7/8x16"), "{set}");
         assert_eq!(top.face.bounds.size, size("11.995x16.12"), "{set}");
         assert_eq!(top.borders, sides("4 1/2,4 5/16,5 1/2,3 13/16"), "{set}");
-        assert_eq!(liner.sight.bounds.size, size("11 1/2x15 5/8"), "{set}");
-        assert_eq!(liner.face.bounds.size, size("11.62x15.745"), "{set}");
-        assert_eq!(liner.flat, sides(".1275"), "{set}");
-        assert_eq!(liner.bevel, inches(".060"), "{set}");
-        assert_eq!(liner.borders, sides("4 11/16,4 1/2,5 11/16,4"), "{set}");
-        assert_eq!(window.borders, liner.borders, "{set}");
+        assert_eq!(undermat.sight.bounds.size, size("11 1/2x15 5/8"), "{set}");
+        assert_eq!(undermat.face.bounds.size, size("11.62x15.745"), "{set}");
+        assert_eq!(undermat.flat, sides(".1275"), "{set}");
+        assert_eq!(undermat.bevel, inches(".060"), "{set}");
+        assert_eq!(undermat.borders, sides("4 11/16,4 1/2,5 11/16,4"), "{set}");
+        assert_eq!(window.borders, undermat.borders, "{set}");
         assert_eq!(window.overlap, sides("1 1/4,3/4,2 1/8,3/4"), "{set}");
         assert_eq!(window.reveal, sides("1/4,1/4,3/8,1/4"), "{set}");
         let board = Rect::at_origin(figures.outer);
         assert_eq!(window.sheet.within(board), sides("3 7/16,3 3/4,3 9/16,3 1/4"), "{set}");
         assert_eq!(window.image.within(board), sides("4 15/16,4 3/4,6 1/16,4 1/4"), "{set}");
         assert_eq!(top.drop_out, size("11 7/8x16"), "{set}");
-        assert_eq!(liner.drop_out, size("11 1/2x15 5/8"), "{set}");
+        assert_eq!(undermat.drop_out, size("11 1/2x15 5/8"), "{set}");
     }
 }
 

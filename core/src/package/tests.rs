@@ -230,17 +230,17 @@ fn one_outside() {
     assert_eq!(packed(&document).framed.unwrap().outside, size("27x35"));
 }
 
-/// Source: derived (D): a liner's blank is 1/4 in smaller on every side, 19 1/2 × 25 1/2 in on the
+/// Source: derived (D): an undermat's blank is 1/4 in smaller on every side, 19 1/2 × 25 1/2 in on the
 /// reference piece. Less its window of 11 1/2 × 15 5/8 in that is 317.5625 in², where the top
 /// mat, 20 × 26 less 11 7/8 × 16 in, has 330 in². With two windows it is as large as the mat.
 #[test]
-fn a_liner_weighs_as_much_as_its_blank() {
+fn a_undermat_weighs_as_much_as_its_blank() {
     let faces = |document: &Document| {
         let packed = packed(document);
         let boards = packed.layers.iter().filter(|layer| layer.part == Part::Mat);
         let grams: Vec<f64> = boards.map(|layer| layer.mass_g).collect();
-        let [top, liner] = grams.as_slice() else { panic!("{grams:?}") };
-        liner / top
+        let [top, undermat] = grams.as_slice() else { panic!("{grams:?}") };
+        undermat / top
     };
     let mut document = reference();
     assert!((faces(&document) - 317.5625 / 330.0).abs() < 1e-9, "{}", faces(&document));
@@ -249,8 +249,8 @@ fn a_liner_weighs_as_much_as_its_blank() {
     let place = Point::new(inches("15"), Length::ZERO);
     mat.openings.push(Opening { id: OpeningId(2), place, ..first });
     // The borders stay: the mat is 15 in wider.
-    let (whole, top, liner) = (35.0 * 26.0, 2.0 * 190.0, 2.0 * 179.6875);
-    let wanted = (whole - liner) / (whole - top);
+    let (whole, top, undermat) = (35.0 * 26.0, 2.0 * 190.0, 2.0 * 179.6875);
+    let wanted = (whole - undermat) / (whole - top);
     assert!((faces(&document) - wanted).abs() < 1e-9, "{}", faces(&document));
 }
 

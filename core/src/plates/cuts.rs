@@ -21,7 +21,7 @@ pub enum CutAt {
 /// One board of a mat.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Part {
-    /// What it is: `Top mat`, `Liner`, `Liner 2`, `Backing`.
+    /// What it is: `Top mat`, `Undermat`, `Undermat 2`, `Backing`.
     pub name: String,
     /// What its board is called.
     pub board: String,

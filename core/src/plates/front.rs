@@ -36,7 +36,7 @@ pub fn front(mat: &Mat, figures: &Figures, look: &Look) -> Drawing {
     }
 }
 
-/// How far what lies under the top layer stays hidden behind the board's edge. A liner's
+/// How far what lies under the top layer stays hidden behind the board's edge. An undermat's
 /// blank is cut 1/4 in smaller on each side (common practice); less where a border is narrow.
 fn tuck(figures: &Figures, board: Rect) -> Length {
     let cuts = figures.openings.iter().flat_map(|window| &window.layers);

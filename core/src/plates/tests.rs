@@ -66,16 +66,16 @@ fn floated() -> Document {
 fn every_edge_is_where_the_layout_has_it() {
     let drawing = drawn(&reference());
     let painted = boards(&drawing);
-    let [liner, top] = painted.as_slice() else { panic!("two boards: {painted:?}") };
+    let [undermat, top] = painted.as_slice() else { panic!("two boards: {painted:?}") };
     assert_eq!(top.outline.bounds(), Rect::at_origin(size("20x26")), "the board");
     let edges = |board: &Board| {
         let window = &board.windows[0];
         (window.face.bounds().size, window.sight.bounds().size)
     };
     assert_eq!(edges(top), (size("11.995x16.12"), size("11 7/8x16")), "top layer");
-    assert_eq!(edges(liner), (size("11.62x15.745"), size("11 1/2x15 5/8")), "liner");
-    // Source: a liner blank is 1/4 in smaller on each side (common practice).
-    assert_eq!(liner.outline.bounds().size, size("19 1/2x25 1/2"), "liner blank");
+    assert_eq!(edges(undermat), (size("11.62x15.745"), size("11 1/2x15 5/8")), "undermat");
+    // Source: an undermat blank is 1/4 in smaller on each side (common practice).
+    assert_eq!(undermat.outline.bounds().size, size("19 1/2x25 1/2"), "undermat blank");
     let Some(Item::Picture(picture)) =
         drawing.items.iter().find(|item| matches!(item, Item::Picture(_)))
     else {
@@ -194,7 +194,7 @@ fn the_reference_piece_is_dimensioned() {
     let names = |drawing: &Drawing, name: &str| {
         texts(drawing).iter().filter(|text| text.text == name).count()
     };
-    assert_eq!((names(&drawing, "top mat"), names(&drawing, "liner")), (4, 4));
+    assert_eq!((names(&drawing, "top mat"), names(&drawing, "undermat")), (4, 4));
     apart(&drawing, "the reference piece");
     let drawing = dimensions(&exact(&reference()), Unit::Millimetre, inches("1/2"));
     let left = Measure::Border(1, Side::Left);
@@ -257,7 +257,7 @@ fn a_section_shows_how_edges_meet() {
     for wanted in ["Sheet", "3/16 in", "3/4 in", "1/4 in"] {
         assert!(labels.contains(&wanted), "{wanted} in {labels:?}");
     }
-    for start in ["Top mat", "Liner", "Backing"] {
+    for start in ["Top mat", "Undermat", "Backing"] {
         assert!(labels.iter().any(|label| label.starts_with(start)), "{start} in {labels:?}");
     }
     // The first fill is the top layer: how its right end slopes.

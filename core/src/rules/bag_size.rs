@@ -24,7 +24,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let short = (least.long() - bag.size.long()).max(least.short() - bag.size.short());
     findings.push(Finding {
         rule: RULE.id,
-        severity: if goes_in { Severity::Caution } else { Severity::Stop },
+        severity: if goes_in { Severity::Caution } else { Severity::Fault },
         place: Place::default(),
         measured: Amount::Length(more - short),
         required: Amount::Length(more),
@@ -62,7 +62,7 @@ mod tests {
         case("16 1/8x20 1/8", "");
         case("20 1/8x16 1/8", "");
         case("16.1249x20 1/4", "caution");
-        case("15.9999x20 1/4", "stop");
+        case("15.9999x20 1/4", "fault");
     }
 
     /// Source: derived (D): a backing that is larger than the mat goes into the bag as well.
@@ -73,7 +73,7 @@ mod tests {
         mat.board_by = BoardBy::Outer { size: size("16x16"), placement: Placement::Centred };
         mat.backing.size = Some(size("18x18"));
         mat.assembly.package.bag = Some(Bag { size: size("16 1/4x16 1/4"), ..Bag::default() });
-        check(&document, RULE.id, "stop");
+        check(&document, RULE.id, "fault");
         let (message, _) = words(&document, RULE.id);
         assert!(message.contains("with its backing, 18 × 18 in, needs one of at least 18 1/8"));
         assembly_of(&mut document).package.bag =

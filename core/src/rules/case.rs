@@ -197,7 +197,7 @@ impl<'a> Case<'a> {
     }
 
     /// The borders to name in a message, and the words for whose they are: `border` alone means the
-    /// top mat's. Its opposite borders differ by as much as `placed`, unless a liner is uneven.
+    /// top mat's. Its opposite borders differ by as much as `placed`, unless an undermat is uneven.
     pub(super) fn described_borders(
         &self,
         placed: Sides<Length>,
@@ -206,7 +206,7 @@ impl<'a> Case<'a> {
         let tops = windows().filter_map(Window::top).map(|cut| cut.borders);
         let top = tops.reduce(|one, other| one.zip(other, Length::min)).unwrap_or(placed);
         let odd = |of: Sides<Length>| (of.left - of.right, of.top - of.bottom);
-        if odd(top) == odd(placed) { (top, "") } else { (placed, " to the liner's window") }
+        if odd(top) == odd(placed) { (top, "") } else { (placed, " to the undermat's window") }
     }
 
     /// One side of all windows; the window is named where there is but one.

@@ -22,7 +22,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
             findings.push(Finding {
                 rule: RULE.id,
-                severity: Severity::Stop,
+                severity: Severity::Fault,
                 place: Place::side(window, side),
                 measured: Amount::Length(overlap),
                 required: Amount::Length(usual_overlap(case.unit())),

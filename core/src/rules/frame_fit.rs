@@ -26,7 +26,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 turned.width <= framed.rabbet.width && turned.height <= framed.rabbet.height;
             let turn = if turns { " Turned a quarter it would go in." } else { "" };
             (
-                Severity::Stop,
+                Severity::Fault,
                 format!(
                     "The {what} is {} more than the rabbet in {name} and does not go in.{turn}",
                     case.some(-play)
@@ -35,7 +35,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             )
         } else if open >= framed.frame.lip {
             (
-                Severity::Stop,
+                Severity::Fault,
                 format!(
                     "In {name}, the mat can lie {} from the end of the rabbet and the lip covers \
                      only {}: its edge can show. Make the mat larger, or choose a smaller frame.",

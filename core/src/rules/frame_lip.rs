@@ -20,7 +20,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
         findings.push(Finding {
             rule: RULE.id,
-            severity: if seen.is_negative() { Severity::Stop } else { Severity::Caution },
+            severity: if seen.is_negative() { Severity::Fault } else { Severity::Caution },
             place: Place { side: Some(side), ..Place::default() },
             measured: Amount::Length(seen),
             required: Amount::Length(least),

@@ -23,7 +23,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             findings.push(Finding {
                 rule: RULE.id,
                 severity: if found < share * LEAST {
-                    Severity::Stop
+                    Severity::Fault
                 } else {
                     Severity::Caution
                 },
@@ -82,7 +82,7 @@ mod tests {
         let two = Hooks::Two(inches("6"));
         case(8001, two, "");
         case(7999, two, "caution");
-        case(3999, two, "stop");
+        case(3999, two, "fault");
         case(16_001, Hooks::One, "note");
         case(8001, Hooks::One, "caution, note");
     }

@@ -21,7 +21,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if hanging.rings_apart.is_some() && hanging.rise.is_some() && packed.hung.wire.is_none() {
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place,
             measured: Amount::Length(hanging.rise.unwrap_or_default()),
             required: Amount::Length(Length::MM),
@@ -43,7 +43,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let (has, needs) = case.rated(rated, tension * factor);
     findings.push(Finding {
         rule: RULE.id,
-        severity: if rated_g < tension * LEAST { Severity::Stop } else { Severity::Caution },
+        severity: if rated_g < tension * LEAST { Severity::Fault } else { Severity::Caution },
         place,
         measured: Amount::Grams(rated),
         required: Amount::Grams(grams(tension * factor)),
@@ -105,8 +105,8 @@ mod tests {
         case(11_314, "300mm", "");
         case(11_313, "300mm", "caution");
         case(5_657, "300mm", "caution");
-        case(5_656, "300mm", "stop");
-        case(99_999, "0mm", "stop");
+        case(5_656, "300mm", "fault");
+        case(99_999, "0mm", "fault");
     }
 
     #[test]

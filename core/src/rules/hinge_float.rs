@@ -21,7 +21,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         hinging.kind = None;
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place: Place::window(window),
             measured: Amount::Word("T hinges"),
             required: Amount::Word("V or pass-through hinges"),
@@ -55,7 +55,7 @@ mod tests {
             mat.assembly.hinging.kind = Some(kind);
             check(&document, RULE.id, wanted);
         }
-        case("-1/4", HingeKind::T, "stop");
+        case("-1/4", HingeKind::T, "fault");
         case("-1/4", HingeKind::V, "");
         case("-1/4", HingeKind::PassThrough, "");
         case("1/8", HingeKind::T, "");

@@ -30,7 +30,7 @@ pub(super) fn judged(
         (hold < least).then_some(if hold.is_positive() {
             Severity::Caution
         } else {
-            Severity::Stop
+            Severity::Fault
         })
     };
     let at_rest = plan.least_hold(Length::ZERO, Length::ZERO)?;
@@ -125,9 +125,9 @@ mod tests {
         case(HingeKind::Strips, "1/16", "");
         case(HingeKind::Strips, "5/64", "");
         case(HingeKind::Strips, ".0782", "caution");
-        case(HingeKind::Strips, "3/32", "stop");
+        case(HingeKind::Strips, "3/32", "fault");
         case(HingeKind::Corners, "1/8", "");
-        case(HingeKind::Corners, "1/4", "stop");
+        case(HingeKind::Corners, "1/4", "fault");
         case(HingeKind::T, "1/4", "");
     }
 

@@ -20,7 +20,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
             findings.push(Finding {
                 rule: RULE.id,
-                severity: Severity::Stop,
+                severity: Severity::Fault,
                 place: Place::window(window),
                 measured: Amount::Length(over),
                 required: Amount::Length(Length::ZERO),
@@ -51,7 +51,7 @@ mod tests {
     #[test]
     fn limits() {
         check(&hinged_at("13x19", &["2", "4 1/2", "11"]), RULE.id, "");
-        check(&hinged_at("13x19", &["2", "4.4999", "11"]), RULE.id, "stop");
+        check(&hinged_at("13x19", &["2", "4.4999", "11"]), RULE.id, "fault");
         check(&hinged_at("13x19", &[]), RULE.id, "");
     }
 

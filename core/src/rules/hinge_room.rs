@@ -28,9 +28,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let room = plan.room_above;
         let least_room = Usual::of(case.unit()).least_room();
         let (severity, required) = if room < least_room {
-            (Severity::Stop, least_room)
+            (Severity::Fault, least_room)
         } else if highest > room {
-            (Severity::Stop, highest)
+            (Severity::Fault, highest)
         } else if room < least {
             (Severity::Caution, least)
         } else {

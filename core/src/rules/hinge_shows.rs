@@ -85,7 +85,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         };
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place: Place::window(window),
             measured: Amount::Length(by),
             required: Amount::Length(Length::ZERO),
@@ -201,15 +201,15 @@ mod tests {
         case("1/8", HingeKind::T, &[], "");
         case("1/8", HingeKind::T, &["1", "7"], "");
         case("1/8", HingeKind::T, &["3/4", "7"], "");
-        case("1/8", HingeKind::T, &[".7499", "7"], "stop");
-        case("1/8", HingeKind::T, &["1", "7.2501"], "stop");
+        case("1/8", HingeKind::T, &[".7499", "7"], "fault");
+        case("1/8", HingeKind::T, &["1", "7.2501"], "fault");
         case("-1/8", HingeKind::V, &[], "");
         case("-1/8", HingeKind::PassThrough, &[], "");
-        case("-1/8", HingeKind::T, &[], "stop");
-        case("-1/8", HingeKind::Corners, &[], "stop");
+        case("-1/8", HingeKind::T, &[], "fault");
+        case("-1/8", HingeKind::Corners, &[], "fault");
         case("1/8", HingeKind::Corners, &[], "");
         case("1/8", HingeKind::Strips, &[], "");
-        case("1/16", HingeKind::Strips, &[], "stop");
+        case("1/16", HingeKind::Strips, &[], "fault");
     }
 
     /// Source: derived (D): a tab 1 1/2 in wide on a sheet of 8 in; it ends 1/8 in from the corner
@@ -222,7 +222,7 @@ mod tests {
             let (message, remedy) = words(&document, RULE.id);
             assert!(message.starts_with(wanted), "{message}");
             assert_eq!(remedy, mend);
-            check(&document, RULE.id, "stop");
+            check(&document, RULE.id, "fault");
             let first = found(&document, RULE.id).remove(0);
             if let Some(remedy) = first.remedy {
                 apply(&mut document, &remedy.command).unwrap();
@@ -269,9 +269,9 @@ mod tests {
     fn beyond_the_board() {
         for (longer, backing, wanted) in [
             ("1 1/4", None, ""),
-            ("1.2501", None, "stop"),
+            ("1.2501", None, "fault"),
             ("1/2", Some("13 3/4x13 1/4"), ""),
-            ("1/2", Some("13 3/4x11.4999"), "stop"),
+            ("1/2", Some("13 3/4x11.4999"), "fault"),
         ] {
             let mut document = hinged_at("8x10", &["1", "7"]);
             let mat = mat(&mut document);
@@ -279,7 +279,7 @@ mod tests {
             mat.assembly.hinging.longer = Some(inches(longer));
             mat.backing.size = backing.map(size);
             check(&document, RULE.id, wanted);
-            if wanted == "stop" {
+            if wanted == "fault" {
                 let (message, _) = words(&document, RULE.id);
                 assert!(
                     message.starts_with("Hinge 2 from the left stands out beyond"),

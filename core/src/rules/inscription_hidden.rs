@@ -31,7 +31,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let mut found = |side: Side, out: Length, source, message: String| {
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place: Place::side(window, side),
             measured: Amount::Length(out),
             required: Amount::Length(Length::ZERO),

@@ -27,7 +27,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let Some((side, out)) = out_of(one.place, seen) else { continue };
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place: Place::side(window, side),
             measured: Amount::Length(out),
             required: Amount::Length(Length::ZERO),

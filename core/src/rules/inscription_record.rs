@@ -21,7 +21,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     findings.push(Finding {
         rule: RULE.id,
-        severity: Severity::Stop,
+        severity: Severity::Fault,
         place: Place::window(window),
         measured: Amount::Word("another number"),
         required: Amount::Word("the record's"),
@@ -57,13 +57,13 @@ mod tests {
         case(Kind::Numbered, "2/5", "");
         case(Kind::Numbered, " 2/5 ", "");
         case(Kind::Numbered, "", "");
-        case(Kind::Numbered, "3/5", "stop");
-        case(Kind::Numbered, "2/50", "stop");
-        case(Kind::Numbered, "AP II/V", "stop");
-        case(Kind::Numbered, "two of five", "stop");
+        case(Kind::Numbered, "3/5", "fault");
+        case(Kind::Numbered, "2/50", "fault");
+        case(Kind::Numbered, "AP II/V", "fault");
+        case(Kind::Numbered, "two of five", "fault");
         case(Kind::Artist, "AP II/V", "");
         case(Kind::Artist, "ap 2/5", "");
-        case(Kind::BonATirer, "BAT", "stop");
+        case(Kind::BonATirer, "BAT", "fault");
     }
 
     #[test]

@@ -13,7 +13,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(Err(why)) = case.inscription else { return };
     findings.push(Finding {
         rule: RULE.id,
-        severity: Severity::Stop,
+        severity: Severity::Fault,
         place: Place::default(),
         measured: Amount::Word("a field there is not"),
         required: Amount::Word("fields that are known"),
@@ -41,9 +41,9 @@ mod tests {
         }
         case("{title}", "");
         case("Printed by hand", "");
-        case("{prize}", "stop");
-        case("{title", "stop");
-        case("[{title}", "stop");
+        case("{prize}", "fault");
+        case("{title", "fault");
+        case("[{title}", "fault");
     }
 
     #[test]

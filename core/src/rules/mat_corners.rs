@@ -21,7 +21,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let reaches = glue > least;
         findings.push(Finding {
             rule: RULE.id,
-            severity: if reaches { Severity::Stop } else { Severity::Note },
+            severity: if reaches { Severity::Fault } else { Severity::Note },
             place: Place::window(window),
             measured: Amount::Length(glue),
             required: Amount::Length(least),
@@ -68,7 +68,7 @@ mod tests {
         case("", "");
         case("1", "note");
         case("1 7/8", "note");
-        case("1.8751", "stop");
+        case("1.8751", "fault");
     }
 
     #[test]

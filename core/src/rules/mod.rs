@@ -50,7 +50,6 @@ mod inscription_record;
 mod inscription_words;
 mod large_board;
 mod light_bottom;
-mod liner_offset;
 mod mat_corners;
 mod mixed_hold;
 mod movement_jam;
@@ -67,6 +66,7 @@ mod print_size;
 mod proportion;
 mod proud_mat;
 mod resolution;
+mod undermat_offset;
 mod uneven_borders;
 mod uneven_strips;
 
@@ -117,7 +117,7 @@ pub const RULES: &[Rule] = &[
     edge_on_edge::RULE,
     overlap::RULE,
     proud_mat::RULE,
-    liner_offset::RULE,
+    undermat_offset::RULE,
     uneven_strips::RULE,
     narrow_border::RULE,
     mixed_hold::RULE,

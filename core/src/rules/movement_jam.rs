@@ -23,7 +23,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
         findings.push(Finding {
             rule: RULE.id,
-            severity: if movement.certain { Severity::Stop } else { Severity::Note },
+            severity: if movement.certain { Severity::Fault } else { Severity::Note },
             place: Place::window(window),
             measured: Amount::Length(needed),
             required: Amount::Length(room),
@@ -58,7 +58,7 @@ mod tests {
         }
         // 431.8 mm × 0.15 % = 0.6477 mm.
         case(".6477mm", "");
-        case(".6476mm", "stop");
+        case(".6476mm", "fault");
         case("1.5mm", "");
     }
 
@@ -66,7 +66,7 @@ mod tests {
     /// at the right; the board ends there where the mat's border is hardly wider than the overlap.
     #[test]
     fn the_end_of_the_board() {
-        for (border, wanted) in [("3.7846mm", ""), ("3.7845mm", "stop"), ("2", "")] {
+        for (border, wanted) in [("3.7846mm", ""), ("3.7845mm", "fault"), ("2", "")] {
             let mut document = worked();
             let mut borders = sides("2");
             borders.right = inches(border);

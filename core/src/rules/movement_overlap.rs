@@ -29,7 +29,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
             let least = movement.ordinary.as_ref().map(|range| range.dry.overlap.of(side));
             let (severity, words) = match least {
-                None => (Severity::Stop, "the mat lies on the sheet by only".to_owned()),
+                None => (Severity::Fault, "the mat lies on the sheet by only".to_owned()),
                 Some(ordinary) => (
                     Severity::Note,
                     format!(
@@ -100,7 +100,7 @@ mod tests {
         check(&document, RULE.id, "stop right");
         let found = found(&document, RULE.id).remove(0);
         assert_eq!(found.measured, Amount::Length(inches("1.9558mm")));
-        // Paper or grain unknown: a Note, never a Stop.
+        // Paper or grain unknown: a Note, never a Fault.
         assembly_of(&mut document).grain = None;
         check(&document, RULE.id, "note right, note bottom");
         assembly_of(&mut document).paper = None;

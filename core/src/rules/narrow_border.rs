@@ -25,7 +25,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             let weak = border * 2 < limit;
             let (severity, why) = if weak {
                 (
-                    Severity::Stop,
+                    Severity::Fault,
                     "that is less than half of it, and the strip will bend or tear",
                 )
             } else {

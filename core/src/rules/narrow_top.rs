@@ -24,7 +24,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     // Placed is the innermost window; the word border alone means the top mat's.
-    let of = if case.mat.layers.len() > 1 { " to the liner's window" } else { "" };
+    let of = if case.mat.layers.len() > 1 { " to the undermat's window" } else { "" };
     findings.push(Finding {
         rule: RULE.id,
         severity: Severity::Note,
@@ -122,13 +122,13 @@ mod tests {
             "Make the top as wide as the sides",
         );
         let mut double = optical("8x10", "16x20");
-        let liner = Layer { id: LayerId(2), ..mat(&mut double).layers[0].clone() };
-        mat(&mut double).layers.push(liner);
+        let undermat = Layer { id: LayerId(2), ..mat(&mut double).layers[0].clone() };
+        mat(&mut double).layers.push(undermat);
         mat(&mut double).openings[0].offsets.insert(LayerId(2), sides("3/16"));
         says(
             &double,
             RULE.id,
-            "At the optical centre the top border to the liner's window is 3 3/4 in, narrower \
+            "At the optical centre the top border to the undermat's window is 3 3/4 in, narrower \
              than the sides at 4 in: on a mat of this shape the piece looks pushed up.",
             "Make the top as wide as the sides",
         );

@@ -1,8 +1,8 @@
 //! What cannot be made at all: windows and sheets that leave the board, layers that cross.
 
 use super::least_border;
-use super::liner_offset::widen_offset;
 use super::remedy::{full_backing, moved, widen};
+use super::undermat_offset::widen_offset;
 use super::{Case, Rule};
 use crate::command::Command;
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
@@ -21,7 +21,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let mut stop = |place, measured, required, message, remedy| {
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place,
             measured: Amount::Length(measured),
             required: Amount::Length(required),
@@ -55,8 +55,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             for (side, offset) in cut.offset.each() {
                 if offset.is_negative() {
                     let message = format!(
-                        "The liner's sight edge stands {} outside that of the layer above at \
-                         the {}: the layers cross, and the liner is hidden there.",
+                        "The undermat's sight edge stands {} outside that of the layer above at \
+                         the {}: the layers cross, and the undermat is hidden there.",
                         case.some(-offset),
                         side.name()
                     );
@@ -78,7 +78,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     border.is_negative().then(|| to_blame(case, window, side)).flatten()
                 {
                     let message = format!(
-                        "The liner's offset at the {} is {}: the window above it would have to \
+                        "The undermat's offset at the {} is {}: the window above it would have to \
                          lie {} outside the board. Up to {} leaves a border that can be cut.",
                         side.name(),
                         case.text(cut.offset.of(side)),
@@ -105,8 +105,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// The liner whose offset drives the window above it off the board, and the most it could be;
-/// `None` where the window would not lie well even without liners.
+/// The undermat whose offset drives the window above it off the board, and the most it could be;
+/// `None` where the window would not lie well even without undermats.
 fn to_blame<'a>(case: &Case<'_>, window: &'a Window, side: Side) -> Option<(&'a Cut, Length)> {
     let borders = window.top()?.borders;
     let (first, last) = match side {
@@ -117,22 +117,22 @@ fn to_blame<'a>(case: &Case<'_>, window: &'a Window, side: Side) -> Option<(&'a 
     if !(first + last).is_negative() {
         return None;
     }
-    let liners = || window.layers.iter().skip(1);
-    let cut = liners().max_by_key(|cut| cut.offset.of(side))?;
+    let undermats = || window.layers.iter().skip(1);
+    let cut = undermats().max_by_key(|cut| cut.offset.of(side))?;
     let outer = case.layout.exact.outer;
     let (room, _) = match side {
         Side::Left | Side::Right => outer.width - window.sight.size.width,
         Side::Top | Side::Bottom => outer.height - window.sight.size.height,
     }
     .halves();
-    let others = liners().filter(|other| other.layer != cut.layer);
+    let others = undermats().filter(|other| other.layer != cut.layer);
     let others = others.fold(Length::ZERO, |sum, other| sum + other.offset.of(side));
     let most =
         (room - others - least_border::plain(case, outer)).floor_to(case.document.ruler.step());
     (cut.offset.of(side) > most && most > cut.bevel).then_some((cut, most))
 }
 
-/// The offset of a liner as usual where it reaches too far.
+/// The offset of an undermat as usual where it reaches too far.
 fn narrower(case: &Case<'_>, opening: &Opening, window: &Window, cut: &Cut) -> Option<Remedy> {
     if case.layout.in_hand {
         return None;
@@ -145,7 +145,7 @@ fn narrower(case: &Case<'_>, opening: &Opening, window: &Window, cut: &Cut) -> O
         }
     }
     let command = Command::SetOffset(case.variant, opening.id, cut.layer, offset);
-    let words = format!("Set the liner's offset to {}", case.exact(offset.least()));
+    let words = format!("Set the undermat's offset to {}", case.exact(offset.least()));
     Some(Remedy { words, command })
 }
 
@@ -252,16 +252,16 @@ mod tests {
                 mat(document).openings[0].window_by = WindowBy::Reveal(sides(text));
             }
         };
-        case(Inch, reveal("-5,-1/8,-5,-1/8"), "stop");
-        case(Inch, reveal("-1/8,-5,-1/8,-5"), "stop");
-        case(Inch, |document| document.works[0].sheet.width = Length::ZERO, "stop");
+        case(Inch, reveal("-5,-1/8,-5,-1/8"), "fault");
+        case(Inch, reveal("-1/8,-5,-1/8,-5"), "fault");
+        case(Inch, |document| document.works[0].sheet.width = Length::ZERO, "fault");
         case(
             Millimetre,
             |document| {
                 mat(document).board_by =
                     BoardBy::Outer { size: size("0x18"), placement: Placement::Centred };
             },
-            "stop",
+            "fault",
         );
         let offset = |text: &'static str| {
             move |document: &mut Document| {
@@ -276,7 +276,7 @@ mod tests {
 
     /// A slip of the pen: 316 for 3/16.
     #[test]
-    fn the_liner_is_named_where_it_is_to_blame() {
+    fn the_undermat_is_named_where_it_is_to_blame() {
         let mut document = reference();
         let outer = document.chosen().map(|v| crate::layout::layout(&document, &v.mat));
         let size = outer.unwrap().exact.outer;
@@ -288,12 +288,12 @@ mod tests {
         found.retain(|finding| finding.place.layer == Some(LayerId(2)));
         let finding = found.remove(0);
         assert!(
-            finding.message.starts_with("The liner's offset at the left is 316 in: "),
+            finding.message.starts_with("The undermat's offset at the left is 316 in: "),
             "{}",
             finding.message
         );
         let remedy = finding.remedy.unwrap();
-        assert_eq!(remedy.words, "Set the liner's offset to 3/16 in");
+        assert_eq!(remedy.words, "Set the undermat's offset to 3/16 in");
         crate::command::apply(&mut document, &remedy.command).unwrap();
         check(&document, RULE.id, "");
     }
@@ -347,9 +347,9 @@ mod tests {
         says(
             &crossed,
             RULE.id,
-            "The liner's sight edge stands 1/8 in outside that of the layer above at the right: \
-             the layers cross, and the liner is hidden there.",
-            "Set the liner's offset to 1/8 in",
+            "The undermat's sight edge stands 1/8 in outside that of the layer above at the right: \
+             the layers cross, and the undermat is hidden there.",
+            "Set the undermat's offset to 1/8 in",
         );
         let mut proud = metric(on_board("200x250mm", "300x400mm"));
         mat(&mut proud).backing.size = Some(size("300x240mm"));
@@ -365,7 +365,7 @@ mod tests {
     /// The window that is seen is 11 1/2 of 20 in wide: 4 1/4 in on each side of it, 1 in of which
     /// stays a border.
     #[test]
-    fn the_liner_to_blame_in_words() {
+    fn the_undermat_to_blame_in_words() {
         let mut document = reference();
         let outer = BoardBy::Outer { size: size("20x26"), placement: Placement::Centred };
         mat(&mut document).board_by = outer;
@@ -374,15 +374,15 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The liner's offset at the left is 31 in: the window above it would have to lie 26 3/4 in \
+            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 3/4 in \
              outside the board. Up to 3 1/4 in leaves a border that can be cut.",
-            "Set the liner's offset to 3/16 in",
+            "Set the undermat's offset to 3/16 in",
         );
     }
 
-    /// Source: derived (D): of 4 1/4 in on each side of the window the other liner takes 3/16 in.
+    /// Source: derived (D): of 4 1/4 in on each side of the window the other undermat takes 3/16 in.
     #[test]
-    fn of_two_liners_the_one_to_blame_is_named() {
+    fn of_two_undermats_the_one_to_blame_is_named() {
         let mut document = reference();
         let outer = BoardBy::Outer { size: size("20x26"), placement: Placement::Centred };
         mat(&mut document).board_by = outer;
@@ -396,9 +396,9 @@ mod tests {
         assert_eq!(first.place.layer, Some(LayerId(3)));
         reads(
             &first,
-            "The liner's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
+            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
              outside the board. Up to 3 1/16 in leaves a border that can be cut.",
-            "Set the liner's offset to 3/16 in",
+            "Set the undermat's offset to 3/16 in",
         );
         check(&document, RULE.id, "stop left");
         // The other way round, it is the other one.
@@ -409,9 +409,9 @@ mod tests {
         assert_eq!(first.place.layer, Some(LayerId(2)));
         reads(
             &first,
-            "The liner's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
+            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
              outside the board. Up to 3 1/16 in leaves a border that can be cut.",
-            "Set the liner's offset to 3/16 in",
+            "Set the undermat's offset to 3/16 in",
         );
     }
 }

@@ -34,7 +34,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                      needed: a sheet shrinks and shifts, and this edge will slip out.",
                     case.text(LEAST)
                 );
-                (Severity::Stop, LEAST, "common practice", message)
+                (Severity::Fault, LEAST, "common practice", message)
             } else {
                 let found = case.against(overlap, usual);
                 let message = format!(

@@ -20,14 +20,14 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let (severity, required) = if packed.depth > deep {
-        (Severity::Stop, packed.depth)
+        (Severity::Fault, packed.depth)
     } else {
         (Severity::Caution, packed.rabbet)
     };
     let short = case.short_by(required - deep);
     let needs = case.short_by(required);
     let has = deep.sensible(case.unit(), Round::Down);
-    let message = if severity == Severity::Stop {
+    let message = if severity == Severity::Fault {
         format!(
             "The package is {short} too deep for the rabbet: it is {needs} deep, without room for \
              points and dust cover, and the rabbet is {has}."
@@ -111,7 +111,7 @@ mod tests {
         case(".5575", "");
         case(".5574", "caution");
         case(".4325", "caution");
-        case(".4324", "stop");
+        case(".4324", "fault");
         check(&plan(Inch, "8x10"), RULE.id, "");
     }
 
@@ -147,7 +147,7 @@ mod tests {
              for points and dust cover, and the rabbet is 7/16 in."
         );
         assert_eq!(remedy, "Take the frame “Deep, wood”");
-        check(&document, RULE.id, "stop");
+        check(&document, RULE.id, "fault");
         // 13.01 + 3 mm of room in a metric plan, the rabbet 15.875 mm: 0.135 short, so 0.2.
         document.unit = Millimetre;
         assembly_of(&mut document).package.frame = tables.frame("wide-wood").cloned();

@@ -54,7 +54,7 @@ mod tests {
     use super::super::testing::*;
     use super::*;
 
-    /// Source: derived: unknown paper or grain is a Note, never a Stop; and only once something
+    /// Source: derived: unknown paper or grain is a Note, never a Fault; and only once something
     /// was decided.
     #[test]
     fn limits() {

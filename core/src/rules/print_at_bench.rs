@@ -37,7 +37,7 @@ pub struct AtBench<'a> {
     pub instead: Option<(&'a str, &'a Inscribed)>,
 }
 
-/// A Stop where the print at the bench is destroyed or its number voided; a Note where it is
+/// A Fault where the print at the bench is destroyed or its number voided; a Note where it is
 /// sold, for prints are often framed after they are sold.
 pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
     let AtBench { number, is, instead } = *print;
@@ -56,7 +56,7 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
             (Severity::Note, "sold", what)
         }
         Whereabouts::Destroyed => (
-            Severity::Stop,
+            Severity::Fault,
             "destroyed",
             format!(
                 "“{number}”, the print at the bench, is destroyed by the record. Take another \
@@ -64,7 +64,7 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
             ),
         ),
         Whereabouts::Voided => (
-            Severity::Stop,
+            Severity::Fault,
             "voided",
             format!(
                 "“{number}”, the print at the bench, was voided: no print has that number, and it \
@@ -111,9 +111,9 @@ mod tests {
             "“3/25”, the print at the bench, is sold, and the record does not name the buyer";
         case(Whereabouts::Sold { buyer: "" }, Some(Severity::Note), words);
         let words = "“3/25”, the print at the bench, is destroyed by the record. Take another";
-        case(Whereabouts::Destroyed, Some(Severity::Stop), words);
+        case(Whereabouts::Destroyed, Some(Severity::Fault), words);
         let words = "“3/25”, the print at the bench, was voided: no print has that number";
-        case(Whereabouts::Voided, Some(Severity::Stop), words);
+        case(Whereabouts::Voided, Some(Severity::Fault), words);
     }
 
     #[test]

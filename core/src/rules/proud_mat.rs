@@ -18,7 +18,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         }
         findings.push(Finding {
             rule: RULE.id,
-            severity: Severity::Stop,
+            severity: Severity::Fault,
             place: Place { side: Some(side), ..Place::default() },
             measured: Amount::Length(-inside),
             required: Amount::Length(Length::ZERO),

@@ -57,7 +57,7 @@ fn the_worst_first_then_rule_then_place() {
     mat.board_by = BoardBy::Borders(sides("1/4,2,3/4,2"));
     mat.backing.size = Some(size("1x30"));
     let found = findings(&document);
-    assert_eq!(worst(&found), Some(Severity::Stop));
+    assert_eq!(worst(&found), Some(Severity::Fault));
     let order = |finding: &Finding| {
         let rule = RULES.iter().position(|rule| rule.id == finding.rule);
         (std::cmp::Reverse(finding.severity), rule, finding.place)
@@ -74,7 +74,7 @@ fn a_border_off_the_board_is_reported_once() {
     assert_eq!(summary(&document, "narrow-border"), "");
     assert_eq!(summary(&document, "exhibition-border"), "");
     mat(&mut document).openings[0].window_by = WindowBy::Reveal(sides("-5"));
-    assert_eq!(findings(&document).iter().filter(|f| f.severity == Severity::Stop).count(), 1);
+    assert_eq!(findings(&document).iter().filter(|f| f.severity == Severity::Fault).count(), 1);
 }
 
 /// Plans with something amiss: held by too little or not at all, with limits, a backing of

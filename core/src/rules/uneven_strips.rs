@@ -1,11 +1,11 @@
-//! Strips of a liner that differ are seen at once: a mat looks lopsided by 1/16 in.
+//! Strips of an undermat that differ are seen at once: a mat looks lopsided by 1/16 in.
 //!
 //! Judged is the set of the bench, for that is what will show.
 
 use super::case::unseen;
 use super::least_border;
-use super::liner_offset::{fits, least};
 use super::remedy::with_backing;
+use super::undermat_offset::{fits, least};
 use super::{Case, Rule};
 use crate::command::{Command, apply};
 use crate::finding::{Amount, Finding, Place, Remedy, Severity};
@@ -16,7 +16,7 @@ use crate::spec::{BoardBy, Opening, WindowBy};
 
 pub(super) const RULE: Rule = Rule {
     id: "uneven-strips",
-    judges: "whether as much of a liner shows on each side",
+    judges: "whether as much of an undermat shows on each side",
     judge,
 };
 
@@ -208,11 +208,11 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The strips of the liner that show are top 3/16 in, right 3/16 in, bottom 3/16 in, \
+            "The strips of the undermat that show are top 3/16 in, right 3/16 in, bottom 3/16 in, \
              left 1/2 in, seen from the front: they differ by 5/16 in, and the eye finds that. \
              Make them even, unless you want it so."
         );
-        assert_eq!(remedy, "Make the liner's strips 3/16 in all round");
+        assert_eq!(remedy, "Make the undermat's strips 3/16 in all round");
     }
 
     /// The reference double mat with its top mat cut a sixteenth too wide.
@@ -243,25 +243,28 @@ mod tests {
         let (wider, narrower): (Finding, Finding) = (wider, narrower);
         assert_eq!(
             wider.message,
-            "The strips of the liner that show are top 3/16 in, right 1/4 in, bottom 3/16 in, \
+            "The strips of the undermat that show are top 3/16 in, right 1/4 in, bottom 3/16 in, \
              left 3/16 in, seen from the front: they differ by 1/16 in, and the eye finds that. \
-             Cut the liner's window 11 9/16 × 15 1/2 in and its strips are 3/16 in all round, \
+             Cut the undermat's window 11 9/16 × 15 1/2 in and its strips are 3/16 in all round, \
              the reveal is 1/4 in above and below, 9/32 in at the sides, the overlap top 1 1/4 in, \
              right 23/32 in, bottom 2 1/4 in, left 23/32 in, seen from the front."
         );
-        assert_eq!(wider.remedy.unwrap().words, "Cut the liner's window 11 9/16 × 15 1/2 in");
+        assert_eq!(
+            wider.remedy.unwrap().words,
+            "Cut the undermat's window 11 9/16 × 15 1/2 in"
+        );
         assert_eq!(
             narrower.message,
-            "Cut the liner's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
+            "Cut the undermat's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
              the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
         // By its number, where there are several.
         let mut three = cut_too_wide("11 15/16");
-        let liner = Layer { id: LayerId(7), ..mat(&mut three).layers[1].clone() };
-        mat(&mut three).layers.push(liner);
+        let undermat = Layer { id: LayerId(7), ..mat(&mut three).layers[1].clone() };
+        mat(&mut three).layers.push(undermat);
         let (message, _) = words(&three, RULE.id);
-        assert!(message.starts_with("The strips of liner 1 that show"), "{message}");
+        assert!(message.starts_with("The strips of undermat 1 that show"), "{message}");
         // Off the ruler, nothing is even.
         let (message, remedy) = words(&cut_too_wide("11 61/64"), RULE.id);
         assert!(message.ends_with("No window on your ruler makes them even."), "{message}");
@@ -275,10 +278,10 @@ mod tests {
         says(
             &metric(document),
             RULE.id,
-            "The strips of the liner that show are top 5 mm, right 5 mm, bottom 5 mm, left 8 mm, \
+            "The strips of the undermat that show are top 5 mm, right 5 mm, bottom 5 mm, left 8 mm, \
              seen from the front: they differ by 3 mm, and the eye finds that. Make them even, \
              unless you want it so.",
-            "Make the liner's strips 5 mm all round",
+            "Make the undermat's strips 5 mm all round",
         );
     }
 
@@ -287,10 +290,10 @@ mod tests {
     #[test]
     fn even_strips_where_borders_are_just_wide_enough() {
         let mut document = bordered("8x10", "1");
-        let liner = Layer { id: LayerId(2), ..mat(&mut document).layers[0].clone() };
-        mat(&mut document).layers.push(liner);
+        let undermat = Layer { id: LayerId(2), ..mat(&mut document).layers[0].clone() };
+        mat(&mut document).layers.push(undermat);
         mat(&mut document).openings[0].offsets.insert(LayerId(2), sides("3/16,3/16,3/16,1/8"));
         check(&document, RULE.id, "note top");
-        assert_eq!(words(&document, RULE.id).1, "Make the liner's strips 3/16 in all round");
+        assert_eq!(words(&document, RULE.id).1, "Make the undermat's strips 3/16 in all round");
     }
 }

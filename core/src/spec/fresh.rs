@@ -34,7 +34,7 @@ pub const fn usual_overlap(unit: Unit) -> Length {
     }
 }
 
-/// How far a liner stands in unless something else is asked: 1/4 in in an inch document, 6 mm in
+/// How far an undermat stands in unless something else is asked: 1/4 in in an inch document, 6 mm in
 /// a metric one. Source: framers' glossary; common practice.
 pub const fn usual_offset(unit: Unit) -> Length {
     match unit {

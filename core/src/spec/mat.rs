@@ -178,8 +178,8 @@ pub struct Limits {
 pub fn layer_name(index: usize, count: usize) -> String {
     match (index, count) {
         (0, _) => "Top mat".to_owned(),
-        (_, 2) => "Liner".to_owned(),
-        (index, _) => format!("Liner {index}"),
+        (_, 2) => "Undermat".to_owned(),
+        (index, _) => format!("Undermat {index}"),
     }
 }
 
@@ -194,7 +194,7 @@ impl Mat {
         !self.openings.is_empty() && self.openings.iter().all(|opening| opening.is_cut(layer))
     }
 
-    /// The same within a sentence: `the liner`, and by its number `liner 2`.
+    /// The same within a sentence: `the undermat`, and by its number `undermat 2`.
     pub fn the_layer(&self, index: usize) -> String {
         let name = self.layer_name(index).to_lowercase();
         let numbered = name.ends_with(|last: char| last.is_ascii_digit());

@@ -36,16 +36,16 @@ fn stops(stops: Sides<Length>, to: Formatter) -> String {
     stops.map(|(side, stop)| format!("{} {}", side.name(), to.length(stop))).join(", ")
 }
 
-/// How the liners that are still to be cut are cut, by their number from 1: those that are stuck
+/// How the undermats that are still to be cut are cut, by their number from 1: those that are stuck
 /// on first, and those with a reverse bevel, whose face is out of reach once they are stuck.
-pub(super) fn liners<'a>(
+pub(super) fn undermats<'a>(
     mat: &Mat,
-    liners: impl Iterator<Item = (usize, &'a Blank)>,
+    undermats: impl Iterator<Item = (usize, &'a Blank)>,
     to: Formatter,
     made: &mut Figures,
 ) {
     let (mut stuck, mut loose, mut face) = (Vec::new(), Vec::new(), Vec::new());
-    for (number, blank) in liners {
+    for (number, blank) in undermats {
         let layer = mat.layer(blank.layer);
         let bevel = layer.map(|layer| layer.bevel).unwrap_or_default();
         let board = layer.map_or("", |layer| layer.board.name.as_str());
@@ -59,15 +59,15 @@ pub(super) fn liners<'a>(
             // What the back calls left is the front's right.
             let stops = stops(blank.loose.from_the_back(), to);
             face.push(format!(
-                "liner {number} ({board}), blank {size}, {cut}, stops from the front and from \
+                "undermat {number} ({board}), blank {size}, {cut}, stops from the front and from \
                  its own edge: {stops}; stuck on, it lies {inside}"
             ));
         } else {
             let by_edge = stops(blank.stuck, to);
             stuck.push(format!(
-                "liner {number} ({board}), blank {size}, {inside}, {cut}, stops {by_edge}"
+                "undermat {number} ({board}), blank {size}, {inside}, {cut}, stops {by_edge}"
             ));
-            loose.push(format!("liner {number}, {}", stops(blank.loose, to)));
+            loose.push(format!("undermat {number}, {}", stops(blank.loose, to)));
         }
     }
     let drop_out = "put the drop-out of the layer above back into its window and tape it there \
@@ -79,7 +79,7 @@ pub(super) fn liners<'a>(
         when(
             some,
             format!(
-                "For each liner in turn: {drop_out}; stick the liner's blank, face down, to that \
+                "For each undermat in turn: {drop_out}; stick the undermat's blank, face down, to that \
                  back with double-sided tape; then cut its window:"
             ),
         ),
@@ -93,7 +93,7 @@ pub(super) fn liners<'a>(
         when(
             some,
             format!(
-                "Where a liner is cut loose and stuck on afterwards, its stops run from its own \
+                "Where an undermat is cut loose and stuck on afterwards, its stops run from its own \
                  edge: {}.",
                 loose.join("; ")
             ),
@@ -103,13 +103,13 @@ pub(super) fn liners<'a>(
         "face_first",
         when(
             !face.is_empty(),
-            "A liner with a reverse bevel cannot be cut from its face once it is stuck. Cut it \
+            "An undermat with a reverse bevel cannot be cut from its face once it is stuck. Cut it \
              loose, face up in the cutter, its head away from you; then, in its turn, stick it, \
              face down, to the back of the layer above with double-sided tape:"
                 .to_owned(),
         ),
     );
-    made.list("liners", stuck);
-    made.list("liners_loose", loose);
-    made.list("liners_face", face);
+    made.list("undermats", stuck);
+    made.list("undermats_loose", loose);
+    made.list("undermats_face", face);
 }

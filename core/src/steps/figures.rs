@@ -72,7 +72,7 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     let (bench, exact) = (&derived.layout.bench, &derived.layout.exact);
     figures.insert("outer", to.size(bench.outer));
     if let Some(window) = bench.openings.first() {
-        // What is cut in the top board, not what shows in the end: its liners come after it.
+        // What is cut in the top board, not what shows in the end: its undermats come after it.
         let cut = window.top().map_or(window.sight.size, |top| top.sight.bounds.size);
         figures.insert("window", to.size(cut));
         let overlaps = ["overlap_top", "overlap_right", "overlap_bottom", "overlap_left"];
@@ -93,8 +93,8 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     }
 
     let own = mat_hinge(&mat.assembly, exact.outer, document.unit);
-    let liners = mat.layers.iter().skip(1).map(|layer| layer.board.thickness).sum();
-    super::placing::figures(bench, &own, liners, to, &mut figures);
+    let undermats = mat.layers.iter().skip(1).map(|layer| layer.board.thickness).sum();
+    super::placing::figures(bench, &own, undermats, to, &mut figures);
     let board = mat.layers.first().map_or("", |layer| layer.board.name.as_str());
     figures.insert("board", board.to_owned());
     figures.insert("backing_board", mat.backing.board.name.clone());
@@ -129,13 +129,13 @@ fn cut_figures(
     let cut = |layer: LayerId| cut_before.iter().any(|cut| cut.layer == layer);
     let blanks = layout.bench.blanks(document.unit);
     let blanks = blanks.iter().filter(|blank| blank.opening == window.id);
-    let liners = (0..).zip(blanks).skip(1).filter(|(_, blank)| !cut(blank.layer));
-    super::cut::liners(mat, liners, to, figures);
+    let undermats = (0..).zip(blanks).skip(1).filter(|(_, blank)| !cut(blank.layer));
+    super::cut::undermats(mat, undermats, to, figures);
     let cut_before = cut_before.iter().map(|cut| {
         let place = mat.layers.iter().position(|layer| layer.id == cut.layer);
         let name = match place {
             None | Some(0) => "the top mat".to_owned(),
-            Some(number) => format!("liner {number}"),
+            Some(number) => format!("undermat {number}"),
         };
         format!("{name} (window {}, as measured)", to.size(cut.sight.bounds.size))
     });

@@ -70,19 +70,29 @@ mod tests {
         let mut figures = Figures::default();
         figures.insert("rag", "Low tide; St. Anne (3.5 in; 2 of 5)".to_owned());
         figures.insert("nothing", String::new());
-        figures.list("liners", vec!["liner 1, 2.5 in".to_owned(), "liner 2, .5 in".to_owned()]);
+        figures.list(
+            "undermats",
+            vec!["undermat 1, 2.5 in".to_owned(), "undermat 2, .5 in".to_owned()],
+        );
         figures.list("none", Vec::new());
         let parts = |texts: &[&str]| {
             let texts: Vec<_> = texts.iter().map(|text| (*text).to_owned()).collect();
             figures.parts(&texts)
         };
         assert_eq!(
-            parts(&["{nothing}", "On {rag}.", "cut: {liners}.", "{liners}.", "{none}.", "{x}"]),
+            parts(&[
+                "{nothing}",
+                "On {rag}.",
+                "cut: {undermats}.",
+                "{undermats}.",
+                "{none}.",
+                "{x}"
+            ]),
             [
                 "On Low tide; St. Anne (3.5 in; 2 of 5).",
-                "cut: liner 1, 2.5 in; liner 2, .5 in.",
-                "liner 1, 2.5 in;",
-                "liner 2, .5 in.",
+                "cut: undermat 1, 2.5 in; undermat 2, .5 in.",
+                "undermat 1, 2.5 in;",
+                "undermat 2, .5 in.",
             ]
         );
     }

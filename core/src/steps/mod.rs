@@ -104,7 +104,7 @@ const READ_FIRST: [&str; 3] = ["as-cut", "hinge-wetting", "hinge-strength"];
 /// print, and what is cut and does not fit.
 pub fn to_read_first(findings: &[Finding]) -> impl Iterator<Item = &Finding> {
     findings.iter().filter(|finding| match finding.severity {
-        Severity::Stop => true,
+        Severity::Fault => true,
         Severity::Caution => READ_FIRST.contains(&finding.rule),
         Severity::Note => false,
     })
@@ -130,7 +130,7 @@ fn applies(row: &StepRow, document: &Document, variant: &Variant, derived: &Deri
     match row.when.as_str() {
         "never" => false,
         "to-cut" => to_cut && uncut(0),
-        "liners-to-cut" => to_cut && (1..variant.mat.layers.len()).any(uncut),
+        "undermats-to-cut" => to_cut && (1..variant.mat.layers.len()).any(uncut),
         "hinged" => kinds().any(|plan| plan.kind.sticks()),
         "t-hinges" => kinds().any(|plan| plan.kind == HingeKind::T),
         "v-hinges" => kinds().any(|plan| plan.kind == HingeKind::V),

@@ -13,13 +13,13 @@ use super::formatter::Formatter;
 pub(super) fn figures(
     laid: &Laid,
     own: &MatHinge,
-    liners: Length,
+    undermats: Length,
     to: Formatter,
     figures: &mut Figures,
 ) {
     let within = Rect::at_origin(laid.outer).within(laid.backing);
     let position = position(laid, within, to);
-    figures.list("joint", joint(own, (within, &position), liners, to));
+    figures.list("joint", joint(own, (within, &position), undermats, to));
     figures.insert("lies", position);
     let size = to.size(laid.backing.size);
     let flush = within.each().iter().all(|(_, side)| *side == Length::ZERO);
@@ -46,17 +46,18 @@ pub(super) fn figures(
 fn joint(
     own: &MatHinge,
     (within, position): (Sides<Length>, &str),
-    liners: Length,
+    undermats: Length,
     to: Formatter,
 ) -> Vec<String> {
     let edge = own.edge.name();
-    // Liners are smaller than the top mat: its edge closes as high above the backing as they are
+    // Undermats are smaller than the top mat: its edge closes as high above the backing as they are
     // thick, and the tape has to reach up there.
     // Rounded first, so that the sum is that of what is read.
-    let [of_tape, liners] = [own.gap, liners].map(|one| one.rounded(to.unit(), Round::Near));
-    let gap = to.length(of_tape + liners);
-    let sum = if liners.is_positive() {
-        format!(" ({} and the liners' {})", to.length(of_tape), to.length(liners))
+    let [of_tape, undermats] =
+        [own.gap, undermats].map(|one| one.rounded(to.unit(), Round::Near));
+    let gap = to.length(of_tape + undermats);
+    let sum = if undermats.is_positive() {
+        format!(" ({} and the undermats' {})", to.length(of_tape), to.length(undermats))
     } else {
         String::new()
     };

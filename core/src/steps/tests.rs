@@ -35,7 +35,7 @@ fn from_the_plan() {
             "clear",
             "inscribe",
             "cut",
-            "liners",
+            "undermats",
             "backing",
             "hinge-mat",
             "place",
@@ -57,7 +57,7 @@ fn from_the_plan() {
         "{}",
         text("cut")
     );
-    assert!(text("liners").contains("blank 19 1/2 in × 25 1/2 in"), "{}", text("liners"));
+    assert!(text("undermats").contains("blank 19 1/2 in × 25 1/2 in"), "{}", text("undermats"));
     assert!(text("hinges").starts_with("2 T hinges, each tab 1 1/2 in wide"));
     assert!(text("yielding").contains("at 1 in holds"), "{}", text("yielding"));
     assert!(text("bag").contains("20 1/4 in × 26 1/4 in"));
@@ -273,7 +273,7 @@ fn cut(document: &mut Document, layer: LayerId, wider: &str) {
     assert_eq!(apply(document, &command), Ok(()));
 }
 
-/// Source: common practice: what is cut is not cut again; the liner is cut to the window that is
+/// Source: common practice: what is cut is not cut again; the undermat is cut to the window that is
 /// there.
 #[test]
 fn what_is_cut_has_no_step_for_cutting_it() {
@@ -281,11 +281,11 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         of(document).into_iter().map(|step| step.id).filter(|id| id.contains('u')).collect()
     };
     let text = |document: &Document| {
-        of(document).iter().find(|step| step.id == "liners").map(Step::text).unwrap()
+        of(document).iter().find(|step| step.id == "undermats").map(Step::text).unwrap()
     };
     let plan = reference();
     assert!(ids(&plan).contains(&"cut".to_owned()));
-    assert!(text(&plan).starts_with("For each liner in turn"), "{}", text(&plan));
+    assert!(text(&plan).starts_with("For each undermat in turn"), "{}", text(&plan));
     let top = plan.variants[0].mat.layers[0].id;
     for wider in ["0", "1/8"] {
         let mut document = plan.clone();
@@ -295,7 +295,7 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         assert_eq!(ids(&document), wanted, "{wider} wider");
         let window = if wider == "0" { "11 7/8 in × 16 in" } else { "12 in × 16 in" };
         let contents = format!(
-            "Cut already: the top mat (window {window}, as measured). For each liner in turn"
+            "Cut already: the top mat (window {window}, as measured). For each undermat in turn"
         );
         assert!(text(&document).starts_with(&contents), "{}", text(&document));
         // Planned otherwise, what is cut stays as it is; said to be cut again, it is.
@@ -307,7 +307,11 @@ fn what_is_cut_has_no_step_for_cutting_it() {
         let anew = Command::CutAnew(id, OpeningId(1), top);
         assert_eq!(apply(&mut document, &anew), Ok(()));
         assert_eq!(ids(&document), ids(&plan), "{wider} wider");
-        assert!(text(&document).starts_with("For each liner in turn"), "{}", text(&document));
+        assert!(
+            text(&document).starts_with("For each undermat in turn"),
+            "{}",
+            text(&document)
+        );
     }
 }
 
@@ -324,24 +328,24 @@ fn of_three_layers_two_are_cut() {
     cut(&mut document, LayerId(2), "1/16");
     let steps = of(&document);
     assert!(steps.iter().all(|step| step.id != "cut"));
-    let liners = steps.iter().find(|step| step.id == "liners").unwrap();
-    let [already, stick, last, from, loose] = liners.parts.as_slice() else {
-        panic!("{liners:?}")
+    let undermats = steps.iter().find(|step| step.id == "undermats").unwrap();
+    let [already, stick, last, from, loose] = undermats.parts.as_slice() else {
+        panic!("{undermats:?}")
     };
     assert_eq!(
         already,
-        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in, as measured), liner 1 (window \
+        "Cut already: the top mat (window 12 1/8 in × 16 1/4 in, as measured), undermat 1 (window \
          11 13/16 in × 15 7/8 in, as measured)."
     );
     assert!(stick.ends_with("then cut its window:"), "{stick}");
-    let blank = "liner 2 (White cotton, 4-ply), blank 19 1/4 in × 25 1/4 in, 1/2 in inside the \
+    let blank = "undermat 2 (White cotton, 4-ply), blank 19 1/4 in × 25 1/4 in, 1/2 in inside the \
                  top mat's edges on every side, bevel 45°, the blade leaning away from the window, \
                  stops top 4 13/16 in, right 4 1/8 in, ";
     assert!(last.starts_with(blank), "{last}");
-    assert!(last.ends_with('.') && !last.contains("liner 1"), "{last}");
+    assert!(last.ends_with('.') && !last.contains("undermat 1"), "{last}");
     assert!(from.contains("from the back and run from the top mat's edge"), "{from}");
-    let own = "from its own edge: liner 2, top 4 5/16 in, right 3 5/8 in, ";
-    assert!(loose.contains(own) && !loose.contains("liner 1"), "{loose}");
+    let own = "from its own edge: undermat 2, top 4 5/16 in, right 3 5/8 in, ";
+    assert!(loose.contains(own) && !loose.contains("undermat 1"), "{loose}");
 }
 
 /// Each part is one thing to read: signs inside a figure part nothing.
@@ -362,7 +366,7 @@ fn parts_come_from_the_template() {
              4 5/16 in.",
         ]
     );
-    assert_eq!(parts("liners").len(), 4);
+    assert_eq!(parts("undermats").len(), 4);
     let mut tables = Tables::shipped().clone();
     tables.steps[0].text =
         vec!["No. 3 (soft; 2B), 3.5 in; e.g. at {locating}".to_owned(), "{tissue}.".to_owned()];

@@ -88,7 +88,7 @@ pub fn reference() -> Document {
     }
 }
 
-/// The reference piece with its top mat cut, a sixteenth too wide; its liner is still to be cut.
+/// The reference piece with its top mat cut, a sixteenth too wide; its undermat is still to be cut.
 pub fn partly_cut() -> Document {
     let mut document = reference();
     let mat = &mut document.variants[0].mat;
@@ -291,7 +291,7 @@ pub fn every_option() -> Document {
         chosen: VariantId(12),
         inscribed: None,
         log: vec![
-            entry("2026-03-01", EntryKind::Choice, "Took the darker liner"),
+            entry("2026-03-01", EntryKind::Choice, "Took the darker undermat"),
             entry("2026-03-02T10:15:00+01:00", EntryKind::Tick, "Cut the top layer"),
             entry("", EntryKind::Reference, "INV-7"),
         ],

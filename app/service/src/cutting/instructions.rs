@@ -1,4 +1,4 @@
-//! A plan's cuts in words, with its lengths as they are read: window, paper and verb say the
+//! A plan's cuts in words, with its lengths as they are read: window, paper and command say the
 //! same.
 
 use sightedge_core::geometry::Size;

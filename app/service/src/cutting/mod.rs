@@ -65,7 +65,7 @@ pub enum DropOuts {
     /// None.
     #[default]
     None,
-    /// Those of the innermost windows: the others are taped back while a liner is cut through
+    /// Those of the innermost windows: the others are taped back while an undermat is cut through
     /// them.
     Free,
     /// Those that were taped back, too, once they are taken out again.
@@ -75,8 +75,8 @@ pub enum DropOuts {
 /// How the boards are cut.
 #[derive(Clone, Copy, Debug)]
 pub struct Manner {
-    /// Limit of stages.
-    pub stages: Stages,
+    /// Limit of rounds.
+    pub rounds: Stages,
     /// Which of the pieces that fall from windows are cut up, too.
     pub drop_outs: DropOuts,
     /// What is trimmed off each edge of a sheet; `None` for the usual.
@@ -89,9 +89,9 @@ pub struct Manner {
 
 impl Manner {
     /// With a knife that takes nothing away, and the usual trim.
-    pub const fn new(stages: Stages, drop_outs: DropOuts) -> Self {
+    pub const fn new(rounds: Stages, drop_outs: DropOuts) -> Self {
         let (kerf, least_strip) = (Length::ZERO, Length::ZERO);
-        Self { stages, drop_outs, trim: None, kerf, least_strip }
+        Self { rounds, drop_outs, trim: None, kerf, least_strip }
     }
 }
 
@@ -193,7 +193,7 @@ pub fn jobs(
             let of_layer =
                 |blank: &&Blank| blank.layer == layer.id && !variant.mat.is_made(layer.id);
             let Some(blank) = blanks.iter().find(of_layer) else { continue };
-            let part = if index == 0 { "mat".to_owned() } else { format!("liner {index}") };
+            let part = if index == 0 { "mat".to_owned() } else { format!("undermat {index}") };
             let used = match manner.drop_outs {
                 DropOuts::None => false,
                 DropOuts::Free => index + 1 == variant.mat.layers.len(),
@@ -297,7 +297,7 @@ fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {
         });
     }
     let (kerf, least_strip) = (up(manner.kerf), up(manner.least_strip));
-    let problem = Problem { stocks, pieces, stages: manner.stages, kerf, least_strip };
+    let problem = Problem { stocks, pieces, stages: manner.rounds, kerf, least_strip };
     BoardJob { board, problem, unit: step, priced, windows, sources }
 }
 

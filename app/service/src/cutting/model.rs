@@ -49,7 +49,7 @@ pub struct Shop {
     /// The sheets.
     pub sheets: Vec<Sheet>,
     /// 2, 3, or 0 for any number.
-    pub stages: u8,
+    pub rounds: u8,
     /// Trimmed off each edge of a bought sheet.
     pub trim: i64,
     /// What each cut turns to dust.
@@ -58,7 +58,7 @@ pub struct Shop {
     pub least_strip: i64,
     /// Whether drop-outs are cut up, too.
     pub drop_outs: bool,
-    /// And those that were taped back while a liner was cut through them.
+    /// And those that were taped back while an undermat was cut through them.
     pub taped_back: bool,
     /// What is left over is worth keeping from this length of its shorter side on.
     pub keep_from: i64,
@@ -105,7 +105,7 @@ impl Shop {
             });
         Self {
             sheets: sheets.collect(),
-            stages: 3,
+            rounds: 3,
             trim: super::trim(unit).units(),
             kerf: 0,
             least_strip: 0,
@@ -138,7 +138,7 @@ impl Shop {
     /// How boards are cut.
     pub const fn manner(&self) -> Manner {
         Manner {
-            stages: match self.stages {
+            rounds: match self.rounds {
                 2 => Stages::Two,
                 3 => Stages::Three,
                 _ => Stages::Any,

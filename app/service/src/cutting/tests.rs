@@ -322,7 +322,7 @@ fn what_one_board_takes_is_gone_for_the_next() {
 }
 
 /// Source: common practice: what falls from the top mat is taped back into its window while the
-/// liner is cut through it.
+/// undermat is cut through it.
 #[test]
 fn taped_back_drop_outs_are_stock_only_when_asked_for() {
     let mut document = plan(16, 20);
@@ -345,8 +345,8 @@ fn taped_back_drop_outs_are_stock_only_when_asked_for() {
         found
     };
     assert_eq!(drop_outs(DropOuts::None), Vec::<String>::new());
-    assert_eq!(drop_outs(DropOuts::Free), ["ebb, liner 1"], "the innermost window");
-    assert_eq!(drop_outs(DropOuts::All), ["ebb, mat", "ebb, liner 1"], "and the taped back");
+    assert_eq!(drop_outs(DropOuts::Free), ["ebb, undermat 1"], "the innermost window");
+    assert_eq!(drop_outs(DropOuts::All), ["ebb, mat", "ebb, undermat 1"], "and the taped back");
 }
 
 /// Source: by hand. Two mats and two backings of 16 × 20 in; a bought sheet of 33 × 41 holds

@@ -1,5 +1,5 @@
 //! The prints of a plan by the studio's record: which one is at the bench, which is proposed.
-//! Window and verbs share it.
+//! Window and commands share it.
 
 use std::collections::BTreeMap;
 

@@ -1,4 +1,4 @@
-//! The studio's papers: what the record says of prints, set and written as PDF. Room and verb
+//! The studio's printouts: what the record says of prints, set and written as PDF. Room and command
 //! share it.
 
 use std::path::{Path, PathBuf};
@@ -141,7 +141,7 @@ impl Labels {
     }
 }
 
-/// What papers say of these prints.
+/// What printouts say of these prints.
 ///
 /// # Errors
 /// Where the record cannot be read.
@@ -200,7 +200,7 @@ pub struct Written {
 pub struct Wanted {
     /// What the files are called first: a print's number, a show's name.
     pub of: String,
-    /// The papers.
+    /// The printouts.
     pub kinds: Vec<StudioPaper>,
     /// What they are printed on.
     pub sheet: Paper,
@@ -210,7 +210,7 @@ pub struct Wanted {
     pub out: PathBuf,
 }
 
-/// Writes papers of these prints, each in the place of one of the same name.
+/// Writes printouts of these prints, each in the place of one of the same name.
 ///
 /// # Errors
 /// Says what could not be written and what to do.
@@ -257,12 +257,12 @@ fn file_name(of: &str) -> String {
     let name: String =
         of.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).take(60).collect();
     let name = name.trim_matches('-');
-    if name.is_empty() { "papers".to_owned() } else { name.to_owned() }
+    if name.is_empty() { "printouts".to_owned() } else { name.to_owned() }
 }
 
-/// A folder for papers, unless one is chosen: beside the record.
+/// A folder for printouts, unless one is chosen: beside the record.
 pub fn usual_out(studio: &Path) -> PathBuf {
-    studio.join("papers")
+    studio.join("printouts")
 }
 
 #[cfg(test)]
@@ -275,7 +275,7 @@ mod tests {
             ("W0001 3/25", "W0001-3-25"),
             ("../../etc/passwd", "etc-passwd"),
             ("Hafen: Süd", "Hafen--Süd"),
-            ("///", "papers"),
+            ("///", "printouts"),
         ] {
             assert_eq!(file_name(of), wanted, "{of}");
         }

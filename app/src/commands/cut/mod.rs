@@ -1,4 +1,4 @@
-//! `sightedge cut`: boards, liners and backings of a show out of the fewest and cheapest sheets.
+//! `sightedge cut`: boards, undermats and backings of a show out of the fewest and cheapest sheets.
 
 mod published;
 mod told;
@@ -30,7 +30,7 @@ use sightedge_service::files;
 /// How long narrower borders are tried.
 const LONGEST_TRIALS: Duration = Duration::from_secs(20);
 
-/// Boards, liners and backings out of the fewest and cheapest sheets
+/// Boards, undermats and backings out of the fewest and cheapest sheets
 #[derive(Args, Debug)]
 #[command(after_help = "\
 The table of sheets has the columns board,width,height,price,in_hand,offcut. board: an id, a name
@@ -53,8 +53,8 @@ pub(super) struct Cut {
     #[arg(long, value_name = "FILE", conflicts_with = "instance", verbatim_doc_comment)]
     stock: Option<PathBuf>,
     /// How often a sheet may be cut across
-    #[arg(long, value_name = "2|3|any", value_parser = Read(stages), default_value = "3")]
-    stages: Stages,
+    #[arg(long, value_name = "2|3|any", value_parser = Read(rounds), default_value = "3")]
+    rounds: Stages,
     #[command(flatten)]
     drop_outs: Reused,
     /// How long to try, for each board
@@ -78,17 +78,17 @@ struct Reused {
     /// Cut up what falls from the innermost windows, too
     #[arg(long, conflicts_with = "instance")]
     drop_outs: bool,
-    /// And what is taped back while a liner is cut through it
+    /// And what is taped back while an undermat is cut through it
     #[arg(long)]
     taped_back: bool,
 }
 
-fn stages(name: &str, text: &str) -> Result<Stages, String> {
+fn rounds(name: &str, text: &str) -> Result<Stages, String> {
     match text {
         "3" => Ok(Stages::Three),
         "2" => Ok(Stages::Two),
         "any" => Ok(Stages::Any),
-        other => Err(format!("--{name} {other} is no number of stages: 2, 3 or any is wanted")),
+        other => Err(format!("--{name} {other} is no number of rounds: 2, 3 or any is wanted")),
     }
 }
 
@@ -146,7 +146,7 @@ impl Cut {
             }
             None => stock_for(&named, unit, &tables),
         };
-        let manner = Manner::new(self.stages, self.drop_outs.which());
+        let manner = Manner::new(self.rounds, self.drop_outs.which());
         let give = self.give(unit)?;
         let jobs = jobs(&named, &stock, manner);
         let mut taken = Taken::default();

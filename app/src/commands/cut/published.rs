@@ -78,7 +78,7 @@ impl Cut {
         let instance::Read { mut problem, bad } =
             instance::read(table, name, !self.proof.no_turn)
                 .map_err(|error| CliError::unreadable(error.to_string()))?;
-        problem.stages = self.stages;
+        problem.stages = self.rounds;
         let (plan, took) = timed(&problem, self.seconds);
         sound(&problem, &plan)?;
         self.proof.write(&[(&problem, &plan)])?;

@@ -17,7 +17,7 @@ const USUAL: &str = "usual";
 pub(super) fn lost(lost: &Lost) -> CliError {
     CliError::usage(format!(
         "{lost}: sightedge edition folder FOLDER, or edition folder {USUAL}; for this once, \
-         --studio FOLDER"
+         --record FOLDER"
     ))
 }
 
@@ -43,8 +43,8 @@ impl Folder {
     ) -> Result<Exit, CliError> {
         if studio.is_some() {
             return Err(CliError::usage(
-                "edition folder says where the record is kept from now on, and --studio is for once: \
-             leave out --studio",
+                "edition folder says where the record is kept from now on, and --record is for once: \
+             leave out --record",
             ));
         }
         if let Some(to) = &self.to {
@@ -83,7 +83,7 @@ fn choose(to: Option<&Path>, streams: &mut Streams<'_>) -> Result<Exit, CliError
 pub(in crate::commands) fn none_in(folder: &Path) -> CliError {
     CliError::unreadable(format!(
         "there is no record in {}: check the folder's name, or begin one there with sightedge \
-         edition new --studio FOLDER",
+         edition new --record FOLDER",
         folder.display()
     ))
 }

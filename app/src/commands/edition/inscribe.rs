@@ -167,7 +167,7 @@ impl Inscribe {
             }
         }
         Ok(match worst(&findings) {
-            Some(Severity::Stop) => Exit::Stop,
+            Some(Severity::Fault) => Exit::Fault,
             Some(Severity::Caution) => Exit::Caution,
             Some(Severity::Note) | None => Exit::Done,
         })

@@ -9,7 +9,7 @@ mod history;
 mod inscribe;
 mod issue;
 mod moves;
-mod papers;
+mod printouts;
 mod show;
 mod whole;
 
@@ -46,7 +46,7 @@ pub(super) struct Editions {
     word: Word,
     /// Where the record is kept; without it, where the window keeps it
     #[arg(long, value_name = "FOLDER", global = true)]
-    studio: Option<PathBuf>,
+    record: Option<PathBuf>,
 }
 
 /// What is done.
@@ -66,7 +66,8 @@ enum OfRecord {
     Move(moves::Move),
     Correct(Box<correct::Correct>),
     Inscribe(inscribe::Inscribe),
-    Papers(Box<papers::Papers>),
+    #[command(alias = "papers")]
+    Printouts(Box<printouts::Printouts>),
     Export(whole::Export),
     Import(whole::Import),
     Check(whole::Check),
@@ -95,7 +96,7 @@ impl OfRecord {
             Self::Move(moved) => moved.run(asked, streams),
             Self::Correct(correct) => correct.run(asked, streams),
             Self::Inscribe(inscribe) => inscribe.run(asked, streams),
-            Self::Papers(papers) => papers.run(asked, streams),
+            Self::Printouts(printouts) => printouts.run(asked, streams),
             Self::Export(export) => export.run(asked, streams),
             Self::Import(import) => import.run(asked, streams),
             Self::Check(check) => check.run(asked, streams),
@@ -106,7 +107,7 @@ impl OfRecord {
 impl Editions {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         match &self.word {
-            Word::Folder(folder) => folder.run(self.studio.as_deref(), streams),
+            Word::Folder(folder) => folder.run(self.record.as_deref(), streams),
             Word::OfRecord(word) => self.of_record(word, streams),
         }
     }
@@ -125,7 +126,7 @@ impl Editions {
         }
         if !word.begins() && !record::is_record(&folder) {
             return match word {
-                OfRecord::List(list) if list.is_of_all() && self.studio.is_none() => {
+                OfRecord::List(list) if list.is_of_all() && self.record.is_none() => {
                     list.nothing(streams)
                 }
                 _ => Err(none_in(&folder)),
@@ -148,7 +149,7 @@ impl Editions {
 
     /// The folder of the record: the one that is given, else that of the window.
     fn folder(&self, putting_back: bool, storage: &Storage) -> Result<PathBuf, CliError> {
-        if let Some(folder) = &self.studio {
+        if let Some(folder) = &self.record {
             return Ok(folder.clone());
         }
         let home = record::Home::of(storage).map_err(|lost| folder::lost(&lost))?;

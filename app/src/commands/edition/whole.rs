@@ -32,7 +32,7 @@ pub(super) struct Export {
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
-  sightedge edition import record.ron --studio copy")]
+  sightedge edition import record.ron --record copy")]
 pub(super) struct Import {
     /// A file that ends in .ron, or a folder of CSV tables
     #[arg(value_name = "FILE.ron|FOLDER")]
@@ -198,13 +198,13 @@ impl Check {
                 "backups": all,
             });
             writeln!(streams.out, "{told:#}")?;
-            return Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop });
+            return Ok(if wrong.is_empty() { Exit::Done } else { Exit::Fault });
         }
         if wrong.is_empty() {
             writeln!(streams.out, "The record is whole: {}", asked.opened.file().display())?;
         }
         for line in &wrong {
-            writeln!(streams.out, "Stop: {line}")?;
+            writeln!(streams.out, "Fault: {line}")?;
         }
         match newest {
             Some(newest) if wrong.is_empty() => {
@@ -221,6 +221,6 @@ impl Check {
         if let Some(older) = older(&backups) {
             writeln!(streams.out, "{older}")?;
         }
-        Ok(if wrong.is_empty() { Exit::Done } else { Exit::Stop })
+        Ok(if wrong.is_empty() { Exit::Done } else { Exit::Fault })
     }
 }

@@ -74,7 +74,7 @@ struct Wants {
     overlap: Option<Sides<Length>>,
     reveal: Option<Sides<Length>>,
     placement: Placement,
-    liners: Vec<Length>,
+    undermats: Vec<Length>,
     thickness: Option<Length>,
     exhibition: bool,
     weights: Option<Weights>,
@@ -90,11 +90,11 @@ impl Wants {
         said: &mut Vec<String>,
     ) -> Result<Self, CliError> {
         let New { print, window, board, plan, .. } = new;
-        let liners = lengths.list(board.liner.as_ref())?;
-        if liners.len() >= Mat::MOST_LAYERS {
+        let undermats = lengths.list(board.undermat.as_ref())?;
+        if undermats.len() >= Mat::MOST_LAYERS {
             return Err(CliError::usage(format!(
-                "--liner holds {} offsets: at most {} liners are cut, one offset each",
-                liners.len(),
+                "--undermat holds {} offsets: at most {} undermats are cut, one offset each",
+                undermats.len(),
                 Mat::MOST_LAYERS - 1
             )));
         }
@@ -120,7 +120,7 @@ impl Wants {
             overlap: lengths.sides(window.overlap.as_ref())?,
             reveal: lengths.sides(window.reveal.as_ref())?,
             placement: board::placement(board, lengths)?,
-            liners,
+            undermats,
             thickness,
             exhibition: board.exhibition,
             weights: plan.weights,
@@ -213,7 +213,7 @@ fn shape(mat: &mut Mat, wants: &Wants, margins: Sides<Length>, image: Size) {
     if let Some(thickness) = wants.thickness {
         mat.layers[0].board.thickness = thickness;
     }
-    for (id, offset) in (2..).map(LayerId).zip(&wants.liners) {
+    for (id, offset) in (2..).map(LayerId).zip(&wants.undermats) {
         let board = mat.layers[0].board.clone();
         mat.layers.push(Layer { id, board, bevel: Bevel::default() });
         opening.offsets.insert(id, Sides::all(*offset));

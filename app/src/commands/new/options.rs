@@ -98,9 +98,9 @@ pub(super) struct Board {
     /// Or, with --outer: a mat in hand, as measured
     #[arg(long, value_name = "WxH", conflicts_with_all = ["border", "overlap", "reveal"])]
     pub(super) window: Option<Measure>,
-    /// One to three liners, each by its offset from the layer above
+    /// One to three undermats, each by its offset from the layer above
     #[arg(long, value_name = "L[,L[,L]]")]
-    pub(super) liner: Option<Measure>,
+    pub(super) undermat: Option<Measure>,
     /// Of every layer; without it, .060 in or 1.4 mm
     #[arg(long, value_name = "L")]
     pub(super) thickness: Option<Measure>,

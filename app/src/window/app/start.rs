@@ -35,7 +35,7 @@ pub(crate) fn start(
         );
         ui.label(
             "You see the mat round it at true proportion. Drag its edges: the reveal, the \
-             weight below, the liner. The checks say at once what would fail.",
+             weight below, the undermat. The checks say at once what would fail.",
         );
         ui.add_space(8.0);
         ui.horizontal(|ui| {

@@ -186,7 +186,7 @@ pub(super) fn nudge(ui: &Ui, handle: Handle, cx: HandleContext<'_>) -> Option<Co
     // Outwards makes a reveal, an offset, a border or a board larger; a sheet that goes left
     // lies further under the left edge.
     let more = match handle {
-        Handle::Sight(_, side) | Handle::Liner(_, _, side) | Handle::Outer(side) => {
+        Handle::Sight(_, side) | Handle::Undermat(_, _, side) | Handle::Outer(side) => {
             forwards == matches!(side, Side::Right | Side::Bottom)
         }
         Handle::Window(_) => forwards,

@@ -26,7 +26,7 @@ impl Canvas {
         handles.sort_by_key(|handle| match handle {
             Handle::Window(_) | Handle::Sheet(_) => 0,
             Handle::Outer(_) => 1,
-            Handle::Liner(..) => 2,
+            Handle::Undermat(..) => 2,
             Handle::Sight(..) => 3,
         });
         for handle in handles {

@@ -322,11 +322,11 @@ mod tests {
             document
         };
         for room in [(532.0, 720.0), (1812.0, 1360.0)] {
-            for liners in [0, 1, 3] {
-                case(&plan(outer(Placement::Centred), liners), room);
-                case(&long(plan(outer(Placement::Centred), liners)), room);
-                case(&plan(wide, liners), room);
-                case(&fine(plan(narrow, liners)), room);
+            for undermats in [0, 1, 3] {
+                case(&plan(outer(Placement::Centred), undermats), room);
+                case(&long(plan(outer(Placement::Centred), undermats)), room);
+                case(&plan(wide, undermats), room);
+                case(&fine(plan(narrow, undermats)), room);
             }
         }
     }

@@ -250,7 +250,7 @@ pub(super) fn trouble(ui: &mut Ui, words: &str) -> bool {
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         egui::Frame::new()
             .fill(palette.panel)
-            .stroke(Stroke::new(1.0, palette.stop))
+            .stroke(Stroke::new(1.0, palette.fault))
             .corner_radius(6.0)
             .inner_margin(12.0)
             .show(ui, |ui| {

@@ -20,7 +20,7 @@ pub struct Judge<'a> {
 
 impl Handle {
     /// The place nearest to `raw` and within `reach` of it where a drag may rest: none where the
-    /// rules would find a Stop.
+    /// rules would find a Fault.
     pub fn rest_near(
         self,
         cx: HandleContext<'_>,
@@ -54,11 +54,11 @@ impl Handle {
     }
 }
 
-/// Whether what the rules find `after` would fail because of the drag: a Stop that was not there
+/// Whether what the rules find `after` would fail because of the drag: a Fault that was not there
 /// `before`, or one at a side that it moves.
 fn bad(before: &[Finding], after: &[Finding], moved: &[Side]) -> bool {
     after.iter().any(|finding| {
-        finding.severity == Severity::Stop
+        finding.severity == Severity::Fault
             && (finding.is_worse_than(before) || is_at(finding, moved))
     })
 }

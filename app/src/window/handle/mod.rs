@@ -31,7 +31,7 @@ pub enum Handle {
     /// One side of the innermost sight edge: its reveal.
     Sight(OpeningId, Side),
     /// One side of a layer's sight edge above the innermost: the offset of the layer below.
-    Liner(OpeningId, LayerId, Side),
+    Undermat(OpeningId, LayerId, Side),
     /// The whole window: its place on the board.
     Window(OpeningId),
     /// One side of the board.
@@ -127,7 +127,7 @@ impl Handle {
                 {
                     continue;
                 }
-                handles.extend(Side::ALL.map(|side| Self::Liner(id, layer.id, side)));
+                handles.extend(Side::ALL.map(|side| Self::Undermat(id, layer.id, side)));
             }
         }
         if cx.mat().cut_board().is_none() {
@@ -140,14 +140,14 @@ impl Handle {
     pub fn anchor(self, cx: HandleContext<'_>, tie: Tie) -> Anchor {
         match (self, cx.mat().board_by, tie) {
             (Self::Window(_) | Self::Sheet(_), ..)
-            | (Self::Sight(..) | Self::Liner(..), BoardBy::Outer { .. }, _) => Anchor::Board,
+            | (Self::Sight(..) | Self::Undermat(..), BoardBy::Outer { .. }, _) => Anchor::Board,
             (Self::Outer(_), BoardBy::Outer { .. }, Tie::Opposite) => Anchor::Middle,
             (Self::Outer(side), BoardBy::Outer { .. }, _)
             | (Self::Outer(side), BoardBy::Borders(_), Tie::One) => {
                 Anchor::Edge(side.opposite())
             }
             // The borders are given, so the board grows and shrinks with its window.
-            (Self::Sight(..) | Self::Liner(..) | Self::Outer(_), BoardBy::Borders(_), _) => {
+            (Self::Sight(..) | Self::Undermat(..) | Self::Outer(_), BoardBy::Borders(_), _) => {
                 Anchor::Image
             }
         }
@@ -156,7 +156,7 @@ impl Handle {
     /// The side it is, for an edge.
     pub const fn side(self) -> Option<Side> {
         match self {
-            Self::Sight(_, side) | Self::Liner(_, _, side) | Self::Outer(side) => Some(side),
+            Self::Sight(_, side) | Self::Undermat(_, _, side) | Self::Outer(side) => Some(side),
             Self::Window(_) | Self::Sheet(_) => None,
         }
     }
@@ -166,7 +166,7 @@ impl Handle {
         let figures = cx.figures();
         Some(match self {
             Self::Sight(id, _) => figures.opening(id)?.sight,
-            Self::Liner(id, layer, _) => {
+            Self::Undermat(id, layer, _) => {
                 let cuts = &figures.opening(id)?.layers;
                 let below = cuts.iter().position(|cut| cut.layer == layer)?;
                 cuts.get(below.checked_sub(1)?)?.sight.bounds
@@ -184,7 +184,9 @@ impl Handle {
             Side::Top | Side::Bottom => (false, true),
         };
         match self {
-            Self::Sight(_, side) | Self::Liner(_, _, side) | Self::Outer(side) => along(side),
+            Self::Sight(_, side) | Self::Undermat(_, _, side) | Self::Outer(side) => {
+                along(side)
+            }
             Self::Window(_) => (sideways(cx.mat()), true),
             Self::Sheet(_) => (true, true),
         }
@@ -195,7 +197,7 @@ impl Handle {
     pub fn value(self, cx: HandleContext<'_>, across: bool) -> Option<Length> {
         Some(match self {
             Self::Sight(id, side) => cx.window(id)?.reveal.of(side),
-            Self::Liner(id, layer, side) => cx.mat().opening(id)?.offset(layer).of(side),
+            Self::Undermat(id, layer, side) => cx.mat().opening(id)?.offset(layer).of(side),
             Self::Window(_) => {
                 let borders = cx.figures().group().within(board(cx.figures()));
                 if across { borders.left } else { borders.top }
@@ -233,7 +235,7 @@ impl Handle {
                 };
                 Some(set_reveal(cx, id, reveal, pull.applied(reveal, side, value)))
             }
-            Self::Liner(id, layer, side) => {
+            Self::Undermat(id, layer, side) => {
                 let offset = cx.mat().opening(id)?.offset(layer);
                 let offset = pull.applied(offset, side, value);
                 Some(Command::SetOffset(variant, id, layer, offset))

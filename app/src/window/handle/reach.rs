@@ -20,13 +20,13 @@ pub fn value_at(
 ) -> Option<Length> {
     let (figures, across) = (shown.figures(), pull.across);
     Some(match handle {
-        Handle::Sight(..) | Handle::Liner(..)
+        Handle::Sight(..) | Handle::Undermat(..)
             if handle.anchor(kept, pull.tie) == Anchor::Board =>
         {
             on_board(handle, kept, at, pull)?
         }
         Handle::Sight(id, side) => outwards(shown.window(id)?.image, side, at),
-        Handle::Liner(id, layer, side) => {
+        Handle::Undermat(id, layer, side) => {
             let window = shown.window(id)?;
             let below = window.layers.iter().find(|cut| cut.layer == layer)?;
             outwards(below.sight.bounds, side, at)

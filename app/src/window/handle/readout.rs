@@ -26,12 +26,12 @@ impl Handle {
     fn kind(self, cx: HandleContext<'_>) -> Option<String> {
         Some(match self {
             Self::Sight(..) => "Reveal".to_owned(),
-            Self::Liner(_, layer, _) => {
+            Self::Undermat(_, layer, _) => {
                 let index = cx.mat().layers.iter().position(|l| l.id == layer).unwrap_or(1);
                 if cx.mat().layers.len() > 2 {
-                    format!("Offset of liner {index}")
+                    format!("Offset of undermat {index}")
                 } else {
-                    "Liner offset".to_owned()
+                    "Undermat offset".to_owned()
                 }
             }
             Self::Outer(_) if matches!(cx.mat().board_by, BoardBy::Borders(_)) => {
@@ -45,7 +45,7 @@ impl Handle {
     fn four(self, cx: HandleContext<'_>) -> Option<Sides<Length>> {
         match (self, cx.mat().board_by) {
             (Self::Sight(id, _), _) => Some(cx.window(id)?.reveal),
-            (Self::Liner(id, layer, _), _) => Some(cx.mat().opening(id)?.offset(layer)),
+            (Self::Undermat(id, layer, _), _) => Some(cx.mat().opening(id)?.offset(layer)),
             (Self::Outer(_), BoardBy::Borders(borders)) => Some(borders),
             _ => None,
         }
@@ -81,7 +81,7 @@ impl Handle {
         let borders = matches!(cx.mat().board_by, BoardBy::Borders(_));
         let what = match self {
             Self::Sight(..) => "reveal",
-            Self::Liner(..) => "offset",
+            Self::Undermat(..) => "offset",
             Self::Outer(_) if borders => "border",
             Self::Outer(side) => {
                 let what = match side {

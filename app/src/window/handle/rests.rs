@@ -47,7 +47,7 @@ impl Handle {
                 rests.extend(as_others(reveal, side, tie));
                 rests
             }
-            Self::Liner(id, layer, side) => {
+            Self::Undermat(id, layer, side) => {
                 let offset = cx.mat().opening(id)?.offset(layer);
                 let usual = Sides::all(usual_offset(cx.document.unit));
                 let mut rests = where_one_is(offset, side, tie, usual, "the usual offset");

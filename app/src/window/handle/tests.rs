@@ -35,7 +35,7 @@ fn sides(text: &str) -> Sides<Length> {
 }
 
 /// An image of 11 × 15 in on a sheet of 13 × 19 in, 1/4 in of it shown, 3/8 in below.
-pub(crate) fn plan(board_by: BoardBy, liners: u32) -> Document {
+pub(crate) fn plan(board_by: BoardBy, undermats: u32) -> Document {
     let picture = Picture {
         path: "slack-water.jpg".to_owned(),
         sha256: "0".repeat(64),
@@ -48,7 +48,7 @@ pub(crate) fn plan(board_by: BoardBy, liners: u32) -> Document {
     let mat = &mut document.variants[0].mat;
     mat.board_by = board_by;
     mat.openings[0].window_by = WindowBy::Reveal(sides("1/4,1/4,3/8,1/4"));
-    for id in (2..).map(LayerId).take(usize::try_from(liners).unwrap()) {
+    for id in (2..).map(LayerId).take(usize::try_from(undermats).unwrap()) {
         let board = usual_board(Unit::Inch, Tables::shipped());
         mat.layers.push(Layer { id, board, bevel: Bevel::default() });
         mat.openings[0].offsets.insert(id, Sides::all(inches("3/16")));
@@ -234,8 +234,8 @@ fn rests_lie_where_a_maker_wants_to_stop() {
             ("the usual overlap: bottom", "2 1/4 in"),
         ],
     );
-    let liner = Handle::Liner(OpeningId(1), LayerId(2), Side::Top);
-    case(liner, Tie::All, &[("the usual offset", "1/4 in")]);
+    let undermat = Handle::Undermat(OpeningId(1), LayerId(2), Side::Top);
+    case(undermat, Tie::All, &[("the usual offset", "1/4 in")]);
 }
 
 /// Plans of every kind that handles meet, in both units.
@@ -253,8 +253,8 @@ fn plans() -> Vec<Document> {
     let mut plans = Vec::new();
     for board_by in board_bys {
         for reveal in reveals {
-            for (liners, metric) in [(0, false), (1, false), (2, true)] {
-                let mut document = plan(board_by, liners);
+            for (undermats, metric) in [(0, false), (1, false), (2, true)] {
+                let mut document = plan(board_by, undermats);
                 if metric {
                     document.unit = Unit::Millimetre;
                     document.ruler = Ruler::usual(Unit::Millimetre);
@@ -312,10 +312,10 @@ fn no_drag_rests_on_a_stop() {
                             let own = found.place.side.is_some_and(|s| moved.contains(&s));
                             let old = before.iter().any(|old| {
                                 (old.severity, old.rule, old.place)
-                                    == (Severity::Stop, found.rule, found.place)
+                                    == (Severity::Fault, found.rule, found.place)
                             });
                             assert!(
-                                found.severity < Severity::Stop || (old && !own),
+                                found.severity < Severity::Fault || (old && !own),
                                 "{handle:?} {pull:?} rests {rest:?} on {found:?}"
                             );
                         }
@@ -342,8 +342,8 @@ fn what_the_hand_brought_about() {
     assert_eq!(rule("3/8", Tie::All), None);
     assert_eq!(rule("7/8", Tie::One), None);
     assert_eq!(rule("29/32", Tie::One), Some(("overlap", Severity::Caution)));
-    assert_eq!(rule("15/16", Tie::One), Some(("overlap", Severity::Stop)));
-    assert_eq!(rule("1", Tie::One), Some(("edge-on-edge", Severity::Stop)));
+    assert_eq!(rule("15/16", Tie::One), Some(("overlap", Severity::Fault)));
+    assert_eq!(rule("1", Tie::One), Some(("edge-on-edge", Severity::Fault)));
 }
 
 /// Also where the window is wider than the board, for which the construction has no place.

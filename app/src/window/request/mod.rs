@@ -154,7 +154,7 @@ impl AppCommand {
             Self::Dimensions => "Dimension lines round the board",
             Self::Hidden => "Outline of what the mat hides: sheet, image, overlap",
             Self::Corner => {
-                "A section through the window's left edge: how board, bevel, liner and sheet meet"
+                "A section through the window's left edge: how board, bevel, undermat and sheet meet"
             }
             Self::Theme => "A light or a dark window; the surround is set apart from it",
             Self::NextPlan => "Bring the next plan to the front",

@@ -30,7 +30,7 @@ impl Screen {
         match self {
             Self::Mat => "The mat",
             Self::Behind => "Behind it",
-            Self::Printouts => "Papers",
+            Self::Printouts => "Printouts",
             Self::Cutting => "Cutting",
             Self::Bench => "Bench",
             Self::Editions => "Editions",
@@ -40,7 +40,7 @@ impl Screen {
     /// What is done there.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Mat => "The window, the borders and the liners round the picture",
+            Self::Mat => "The window, the borders and the undermats round the picture",
             Self::Behind => "Hinges, paper and air, the frame and the wall",
             Self::Printouts => {
                 "Plan sheet, cutter’s card, templates and drawings for the bench"

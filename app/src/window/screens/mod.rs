@@ -46,7 +46,7 @@ const fn hand(screen: Screen) -> &'static str {
 #[derive(Debug)]
 pub struct Screens {
     behind: behind::Behind,
-    papers: printouts::Papers,
+    printouts: printouts::Printouts,
     sheets: cutting::Sheets,
     bench: bench::BenchScreen,
     editions: editions::Editions,
@@ -57,7 +57,7 @@ impl Screens {
     pub fn new(storage: &Storage) -> Self {
         Self {
             behind: behind::Behind::default(),
-            papers: printouts::Papers::default(),
+            printouts: printouts::Printouts::default(),
             sheets: cutting::Sheets::default(),
             bench: bench::BenchScreen::default(),
             editions: editions::Editions::new(editions::RecordWorker::new(storage.clone())),
@@ -83,7 +83,7 @@ impl Screens {
         match room {
             Screen::Mat => {}
             Screen::Behind => self.behind.show(ui, heard, requests),
-            Screen::Printouts => self.papers.show(ui, cx, requests),
+            Screen::Printouts => self.printouts.show(ui, cx, requests),
             Screen::Cutting => self.sheets.show(ui, cx, requests),
             Screen::Bench => {
                 let event = self.bench.show(ui, heard, requests);
@@ -97,8 +97,8 @@ impl Screens {
                         self.editions.note_matted(cx, &whole);
                         None
                     }
-                    Some(bench::Event::Papers(whole)) => {
-                        self.editions.papers_of(cx, *whole);
+                    Some(bench::Event::Printouts(whole)) => {
+                        self.editions.printouts_of(cx, *whole);
                         Some(Screen::Editions)
                     }
                 };
@@ -128,7 +128,7 @@ impl Screens {
     pub fn command(&mut self, room: Screen, command: &AppCommand) -> bool {
         match room {
             Screen::Behind => self.behind.command(command),
-            Screen::Printouts => self.papers.command(command),
+            Screen::Printouts => self.printouts.command(command),
             Screen::Editions => self.editions.command(command),
             _ => false,
         }
@@ -174,7 +174,7 @@ impl Screens {
 
     /// What is asked for in the places of work and not answered yet.
     pub fn pending(&self) -> usize {
-        self.editions.pending() + self.papers.pending() + self.sheets.pending()
+        self.editions.pending() + self.printouts.pending() + self.sheets.pending()
     }
 
     /// Whether something waits in a place of work.
@@ -182,9 +182,9 @@ impl Screens {
         match room {
             Screen::Mat => cx.session().is_some_and(|session| {
                 let findings = &session.derived().findings;
-                findings.iter().any(|finding| finding.severity == Severity::Stop)
+                findings.iter().any(|finding| finding.severity == Severity::Fault)
             }),
-            Screen::Printouts => self.papers.waits(),
+            Screen::Printouts => self.printouts.waits(),
             Screen::Cutting => self.sheets.waits(),
             Screen::Behind => behind::Behind::waits(cx),
             Screen::Bench | Screen::Editions => false,

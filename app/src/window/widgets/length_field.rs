@@ -128,7 +128,7 @@ impl<'a> LengthField<'a> {
                 ui.painter().rect_stroke(
                     response.rect,
                     4.0,
-                    egui::Stroke::new(1.5, palette.stop),
+                    egui::Stroke::new(1.5, palette.fault),
                     egui::StrokeKind::Inside,
                 );
                 response.on_hover_text(problem)

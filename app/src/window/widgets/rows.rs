@@ -178,7 +178,7 @@ pub fn severity_icon(ui: &mut Ui, severity: Severity) {
     };
     let on = theme::palette(ui).on_accent;
     match severity {
-        Severity::Stop => {
+        Severity::Fault => {
             let (r, s) = (8.0, 3.3);
             let points =
                 [(-s, -r), (s, -r), (r, -s), (r, s), (s, r), (-s, r), (-r, s), (-r, -s)];

@@ -191,7 +191,8 @@ impl Walk<'_> {
             let kept = parts.iter().filter(|p| !matches!(p.fate, Fate::Rest)).count();
             let whole = parts.iter().all(|p| !matches!(p.fate, Fate::Cut { .. }));
             if stage > limit + 1 || kept > 1 || !whole {
-                self.faults.push(format!("a cut of stage {stage}, where {limit} are allowed"));
+                self.faults
+                    .push(format!("a cut of round {stage}, where {limit} rounds are allowed"));
             }
         }
         for part in parts {

@@ -1,4 +1,4 @@
-//! A main mat and a liner for each of a few intents, with measured reasons.
+//! A main mat and an undermat for each of a few intents, with measured reasons.
 
 use serde::{Deserialize, Serialize};
 
@@ -45,7 +45,7 @@ pub enum Reason {
         /// The difference; negative where the mat outshines them.
         by: f64,
     },
-    /// The mat (or liner) is drawn from a colour of the picture.
+    /// The mat (or undermat) is drawn from a colour of the picture.
     Echoes {
         /// That colour.
         of: [u8; 3],
@@ -111,7 +111,7 @@ const LEAST_CONTRAST: f64 = 1.2;
 /// Whites this far apart clash; nearer they are one, farther they are two (CIEDE2000).
 const CLASH: std::ops::RangeInclusive<f64> = 1.0..=6.0;
 
-/// A mat and a liner for one intent.
+/// A mat and an undermat for one intent.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Suggestion {
     /// What it is for.
@@ -120,10 +120,10 @@ pub struct Suggestion {
     pub mat: Lab,
     /// The same as sRGB.
     pub mat_rgb: [u8; 3],
-    /// The liner.
-    pub liner: Lab,
+    /// The undermat.
+    pub undermat: Lab,
     /// The same as sRGB.
-    pub liner_rgb: [u8; 3],
+    pub undermat_rgb: [u8; 3],
     /// Why, with measured figures; of the mat unless it names another part.
     pub reasons: Vec<Reason>,
 }
@@ -159,11 +159,11 @@ fn toned(of: Lab, l: f64, keep: f64, most: f64) -> Lab {
 pub fn suggestions(palette: &Palette, paper: Lab) -> Vec<Suggestion> {
     let quiet = palette.quiet.first().copied().unwrap_or(palette.mean);
     let accent = palette.accents.first().copied().unwrap_or(quiet);
-    let make = |intent, mat: Lab, liner: Lab, echoed: Option<Swatch>| {
-        let (mat_rgb, liner_rgb) = (mat.to_srgb(), liner.to_srgb());
+    let make = |intent, mat: Lab, undermat: Lab, echoed: Option<Swatch>| {
+        let (mat_rgb, undermat_rgb) = (mat.to_srgb(), undermat.to_srgb());
         let mut reasons = palette.measure(mat, paper);
         reasons.extend(echoed.map(|s| Reason::Echoes { of: s.rgb, share: s.share }));
-        Suggestion { intent, mat, mat_rgb, liner, liner_rgb, reasons }
+        Suggestion { intent, mat, mat_rgb, undermat, undermat_rgb, reasons }
     };
     // A step of three L* below the highlights is seen, and is still a white for most pictures.
     let off_white = (palette.highlights - 3.0).clamp(72.0, 94.0);

@@ -17,7 +17,7 @@ fn enter(document: &mut Document, measured: Measured) {
     assert_eq!(apply(document, &command), Ok(()));
 }
 
-/// The reference double mat on its board of 20 × 26 in: reveal 1/4 in, liner 3/16 in, bottom 1 in
+/// The reference double mat on its board of 20 × 26 in: reveal 1/4 in, undermat 3/16 in, bottom 1 in
 /// wider than the top.
 fn double() -> Document {
     let mut document = reference();
@@ -41,7 +41,7 @@ fn top_mat(seen: Seen) -> Measured {
 }
 
 /// Source: derived (D), the trade reference's worked miscut. Its borders are 4 9/16, 4 (20 less
-/// 4 1/16 and 11 15/16), 5 9/16 and 4 1/16 in. The liner keeps 11 1/2 × 15 1/2 in: 7/16 in of
+/// 4 1/16 and 11 15/16), 5 9/16 and 4 1/16 in. The undermat keeps 11 1/2 × 15 1/2 in: 7/16 in of
 /// strips across, seven marks, so 3/16 and 1/4 in; 3/8 in down, 3/16 and 3/16 in.
 #[test]
 fn a_cut_layer_is_a_fact() {
@@ -51,11 +51,11 @@ fn a_cut_layer_is_a_fact() {
         let laid = laid(&document);
         for figures in [&laid.exact, &laid.bench] {
             assert_eq!(figures.outer, size("20x26"));
-            let [top, liner] = figures.openings[0].layers.as_slice() else { panic!("two") };
-            assert!(top.done && !liner.done);
+            let [top, undermat] = figures.openings[0].layers.as_slice() else { panic!("two") };
+            assert!(top.done && !undermat.done);
             assert_eq!(top.sight.bounds.size, size("11 15/16x15 7/8"));
             assert_eq!(top.borders, sides("4 9/16,4,5 9/16,4 1/16"));
-            assert_eq!(liner.sight.bounds.size, size("11 1/2x15 1/2"));
+            assert_eq!(undermat.sight.bounds.size, size("11 1/2x15 1/2"));
         }
         let exact = &laid.exact.openings[0];
         assert_eq!(exact.layers[1].offset, sides("3/16,7/32,3/16,7/32"));
@@ -67,10 +67,10 @@ fn a_cut_layer_is_a_fact() {
     }
 }
 
-/// Source: derived (D), the same: with strips of 3/16 in the liner's window is 11 9/16 ×
+/// Source: derived (D), the same: with strips of 3/16 in the undermat's window is 11 9/16 ×
 /// 15 1/2 in, with strips of 1/4 in 11 7/16 × 15 3/8 in.
 #[test]
-fn another_window_for_the_liner_makes_its_strips_even() {
+fn another_window_for_the_undermat_makes_its_strips_even() {
     let of = |offset: &str| {
         let mut document = double();
         enter(&mut document, top_mat(Seen::Front));
@@ -240,10 +240,10 @@ fn everything_follows_from_the_window_as_cut() {
 }
 
 /// Source: derived (D) from the reference piece: its top window of 11 7/8 × 16 in at 3 13/16
-/// and 4 1/2 in came out 1/8 in wider and 1/16 in further down; its liner, still to be cut,
+/// and 4 1/2 in came out 1/8 in wider and 1/16 in further down; its undermat, still to be cut,
 /// keeps 11 1/2 × 15 5/8 in and takes 1/16 in more at each side.
 #[test]
-fn a_liner_follows_the_window_that_was_cut_before_it() {
+fn a_undermat_follows_the_window_that_was_cut_before_it() {
     let mut document = reference();
     let top = document.variants[0].mat.layers[0].id;
     let measured = Measured {
@@ -258,7 +258,7 @@ fn a_liner_follows_the_window_that_was_cut_before_it() {
     assert_eq!(apply(&mut document, &command), Ok(()));
     let laid = layout(&document, &document.variants[0].mat);
     let window = &laid.exact.openings[0];
-    assert!(!laid.in_hand, "the liner is still to be cut");
+    assert!(!laid.in_hand, "the undermat is still to be cut");
     assert_eq!(laid.exact.outer, size("20x26"));
     assert_eq!(window.layers[0].sight.bounds.size, size("12x16"));
     assert_eq!(window.layers[0].borders, sides("4 9/16,4 3/16,5 7/16,3 13/16"));
@@ -272,8 +272,8 @@ fn a_liner_follows_the_window_that_was_cut_before_it() {
 fn of_three_layers_the_middle_one() {
     let mut document = reference();
     let mat = &mut document.variants[0].mat;
-    let liner = mat.layers[1].clone();
-    mat.layers.push(Layer { id: LayerId(7), ..liner.clone() });
+    let undermat = mat.layers[1].clone();
+    mat.layers.push(Layer { id: LayerId(7), ..undermat.clone() });
     mat.openings[0].offsets.insert(LayerId(7), sides("1/8"));
     let before = layout(&document, &document.variants[0].mat).exact;
     let (first, middle) = {
@@ -282,7 +282,7 @@ fn of_three_layers_the_middle_one() {
     };
     let measured = Measured {
         outer: None,
-        layer: Some(liner.id),
+        layer: Some(undermat.id),
         sight: Size::new(middle.size.width, middle.size.height + inches("1/4")),
         left: middle.left() + inches("1/16"),
         top: middle.top(),
@@ -299,7 +299,7 @@ fn of_three_layers_the_middle_one() {
     assert_eq!(after.openings[0].sight.size, before.openings[0].sight.size);
 }
 
-/// The reference mat without its liner, its window cut 12 × 16 in: 1/2 in of paper shows on every
+/// The reference mat without its undermat, its window cut 12 × 16 in: 1/2 in of paper shows on every
 /// side, twice what was planned.
 fn cut_too_large() -> Document {
     let mut document = double();
@@ -311,10 +311,10 @@ fn cut_too_large() -> Document {
     document
 }
 
-/// Source: derived (D): a liner with strips of 1/4 in within 12 × 16 in has a window of 11 1/2 ×
+/// Source: derived (D): an undermat with strips of 1/4 in within 12 × 16 in has a window of 11 1/2 ×
 /// 15 1/2 in, and 1/4 in of the paper is left to be seen.
 #[test]
-fn a_liner_rescues_a_window_that_was_cut_too_large() {
+fn a_undermat_rescues_a_window_that_was_cut_too_large() {
     let measured = cut_too_large();
     // The same, bought ready cut.
     let mut bought = measured.clone();
@@ -323,12 +323,12 @@ fn a_liner_rescues_a_window_that_was_cut_too_large() {
         let before = laid(&document);
         assert!(before.in_hand && before.exact.openings[0].layers[0].done);
         let (id, opening) = (VariantId(1), OpeningId(1));
-        let liner = document.variants[0].mat.layers[0].clone();
-        let liner = Layer { id: LayerId(9), ..liner };
-        let add = Command::AddLayer(id, liner, sides("1/4"));
+        let undermat = document.variants[0].mat.layers[0].clone();
+        let undermat = Layer { id: LayerId(9), ..undermat };
+        let add = Command::AddLayer(id, undermat, sides("1/4"));
         assert_eq!(apply(&mut document, &add), Ok(()));
         let after = laid(&document);
-        assert!(!after.in_hand, "the liner is still to be cut");
+        assert!(!after.in_hand, "the undermat is still to be cut");
         assert_eq!(after.bench, after.exact, "on the ruler as it is");
         let window = &after.bench.openings[0];
         assert_eq!(window.layers[0], before.exact.openings[0].layers[0], "a fact");
@@ -351,10 +351,10 @@ fn a_liner_rescues_a_window_that_was_cut_too_large() {
     }
 }
 
-/// Source: derived (D): the liner as measured has 4 3/4, 4 7/32, 5 3/4 and 4 7/32 in of border;
+/// Source: derived (D): the undermat as measured has 4 3/4, 4 7/32, 5 3/4 and 4 7/32 in of border;
 /// 3/16 in less at the sides lies between two marks, and the top mat's stops are on marks.
 #[test]
-fn above_a_measured_liner_the_top_mat_is_cut_again() {
+fn above_a_measured_undermat_the_top_mat_is_cut_again() {
     let mut document = double();
     let measured = Measured {
         layer: None,
@@ -364,18 +364,18 @@ fn above_a_measured_liner_the_top_mat_is_cut_again() {
         ..top_mat(Seen::Front)
     };
     enter(&mut document, measured);
-    let liner = laid(&document).bench.openings[0].layers[1].clone();
+    let undermat = laid(&document).bench.openings[0].layers[1].clone();
     let anew = Command::CutAnew(VariantId(1), OpeningId(1), LayerId(1));
     assert_eq!(apply(&mut document, &anew), Ok(()));
     let after = laid(&document);
     assert!(!after.in_hand);
     let window = &after.bench.openings[0];
     assert!(!window.layers[0].done);
-    assert_eq!(window.layers[1].borders, liner.borders, "a fact");
+    assert_eq!(window.layers[1].borders, undermat.borders, "a fact");
     assert_eq!(window.layers[0].borders, sides("4 9/16,4 1/16,5 9/16,4 1/16"));
     assert_eq!(window.layers[1].offset, sides("3/16,5/32,3/16,5/32"));
     assert!(!document.variants[0].mat.is_made(LayerId(1)), "its blank is cut");
-    // The liner measured once more leaves the top mat to be cut.
+    // The undermat measured once more leaves the top mat to be cut.
     enter(&mut document, Measured { top: inches("4 25/32"), ..measured });
     assert!(!laid(&document).bench.openings[0].layers[0].done);
     // Of a mat that was bought ready cut, one layer is cut again.
@@ -392,7 +392,7 @@ fn above_a_measured_liner_the_top_mat_is_cut_again() {
 fn a_second_board_is_refused() {
     let mut document = double();
     enter(&mut document, top_mat(Seen::Front));
-    let liner = Measured {
+    let undermat = Measured {
         outer: Some(size("20 1/16x26")),
         layer: Some(LayerId(2)),
         sight: size("11 1/2x15 1/2"),
@@ -402,15 +402,15 @@ fn a_second_board_is_refused() {
     };
     let of =
         |document: &Document, measured| as_cut(document, VariantId(1), OpeningId(1), measured);
-    assert_eq!(of(&document, liner), None);
+    assert_eq!(of(&document, undermat), None);
     let mat = &document.variants[0].mat;
     assert_eq!(
-        liner.refusal(mat, OpeningId(1), Unit::Inch).unwrap(),
+        undermat.refusal(mat, OpeningId(1), Unit::Inch).unwrap(),
         "the board is 20 1/16 in × 26 in now, and the top mat was cut from one of 20 in × 26 in: \
          all layers are measured on one board. Keep 20 in × 26 in, or say that the top mat is to \
          be cut again and enter it anew on the right board"
     );
-    let same = Measured { outer: Some(size("20x26")), ..liner };
+    let same = Measured { outer: Some(size("20x26")), ..undermat };
     assert!(of(&document, same).is_some());
     // Alone, it is measured again with its board.
     let again = Measured { outer: Some(size("20 1/16x26")), ..top_mat(Seen::Back) };
@@ -426,11 +426,11 @@ fn cuts() -> impl Strategy<Value = (Document, Vec<Measured>, [Length; 4])> {
     let even = prop::option::of((500_i64..9_000).prop_map(Length::um));
     let more = [um(9_000), um(9_000), um(9_000), um(30_000)];
     (plans(), 0_u32..3, even, prop::collection::vec(off(), 1..4), more).prop_map(
-        |(mut document, liners, even, offs, more)| {
+        |(mut document, undermats, even, offs, more)| {
             let mat = &mut document.variants[0].mat;
             let opening = &mut mat.openings[0];
             let offset = even.map_or(opening.offset(LayerId(2)), Sides::all);
-            for id in (2..).take(1 + usize::try_from(liners).unwrap()) {
+            for id in (2..).take(1 + usize::try_from(undermats).unwrap()) {
                 if id > 2 {
                     mat.layers.push(Layer { id: LayerId(id), ..mat.layers[1].clone() });
                 }
@@ -542,11 +542,11 @@ proptest! {
         let size = document.variants[0].mat.cut_board().unwrap();
         let size = Size::new(size.width + wide, size.height);
         let reveal = WindowBy::Reveal(Sides::new(top, right, bottom, top));
-        let liner = document.variants[0].mat.layers.last().unwrap().id;
+        let undermat = document.variants[0].mat.layers.last().unwrap().id;
         let offset = Sides::new(bottom.abs(), top.abs(), top.abs(), right.abs());
         let with_sheet = [true, false, false];
         for (change, with_sheet) in [
-            Command::SetOffset(id, opening, liner, offset),
+            Command::SetOffset(id, opening, undermat, offset),
             Command::SetWindowBy(id, opening, reveal),
             Command::SetBoardBy(id, BoardBy::Outer { size, placement: Placement::Centred }),
         ].into_iter().zip(with_sheet) {
@@ -571,7 +571,7 @@ proptest! {
             let refusal = measured.refusal(mat, opening, document.unit).is_some();
             prop_assert_eq!(refusal, others && board != mat.cut_board().unwrap());
         }
-        // A liner more lies within what is cut; one cut again follows what is left of it.
+        // An undermat more lies within what is cut; one cut again follows what is left of it.
         let room = layers.len() < Mat::MOST_LAYERS;
         let new = LayerId(90);
         if room {

@@ -72,8 +72,8 @@ fn edges_lie_where_the_figures_say() {
             ("outer", Rect::at_origin(figures.outer)),
             ("top face", window.layers[0].face.bounds),
             ("top sight", window.layers[0].sight.bounds),
-            ("liner face", window.layers[1].face.bounds),
-            ("liner sight", window.layers[1].sight.bounds),
+            ("undermat face", window.layers[1].face.bounds),
+            ("undermat sight", window.layers[1].sight.bounds),
             ("image", window.image),
         ] {
             let Point { x, y } = drawing.bounds.at;

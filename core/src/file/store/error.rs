@@ -96,7 +96,7 @@ impl std::error::Error for Failed {
     }
 }
 
-/// Why a plan could not be opened. To the verbs: unreadable input.
+/// Why a plan could not be opened. To the commands: unreadable input.
 #[derive(Debug)]
 pub enum OpenError {
     /// There is no such file.

@@ -146,7 +146,7 @@ fn steps_are_put_in_another_order() {
     own.move_step(&laid(&own), "sign", false);
     assert_eq!((own.has_order(), ids(&own)), (false, plain));
     let partly = OwnTables::read("(steps_order: [\"cut\", \"inscribe\"])").unwrap();
-    assert_eq!(ids(&partly)[..3], ["clear", "cut", "liners"]);
+    assert_eq!(ids(&partly)[..3], ["clear", "cut", "undermats"]);
 }
 
 /// Sizes of one's own are kept in the unit they are named in.

@@ -99,9 +99,12 @@ fn a_smaller_mat_is_hinged_at_its_own_edge() {
             fold,
         ],
     );
-    // Liners hold the top mat's edge off the backing; the tape has to reach it.
+    // Undermats hold the top mat's edge off the backing; the tape has to reach it.
     let text = text_of(&reference(), "hinge-mat");
-    assert!(text.contains("edge, 3/32 in apart (1/32 in and the liners' 1/16 in)."), "{text}");
+    assert!(
+        text.contains("edge, 3/32 in apart (1/32 in and the undermats' 1/16 in)."),
+        "{text}"
+    );
     // Hinged where both edges meet, it is within elsewhere.
     let text = text_of(&hinged(Side::Top, Some("17x20")), "hinge-mat");
     assert!(text.contains("mat face down beyond it"), "{text}");
@@ -323,11 +326,11 @@ fn every_sort_of_plan_reads_whole() {
 }
 
 /// Source: common practice: a reverse bevel is cut from the face, left and right as on the front;
-/// a liner's face is out of reach once it is stuck, so it is cut loose.
+/// an undermat's face is out of reach once it is stuck, so it is cut loose.
 #[test]
 fn a_reverse_bevel_is_cut_from_the_face() {
     let mut document = reference();
-    let plain = text_of(&document, "liners");
+    let plain = text_of(&document, "undermats");
     assert!(
         plain.contains("put the drop-out of the layer above back into its window"),
         "{plain}"
@@ -345,14 +348,14 @@ fn a_reverse_bevel_is_cut_from_the_face() {
             ),
         "{text}"
     );
-    let text = text_of(&document, "liners");
+    let text = text_of(&document, "undermats");
     assert!(
-        text.starts_with("A liner with a reverse bevel cannot be cut from its face once it is")
-            && text.contains(
-                "stops from the front and from its own edge: top 4 7/16 in, right 4 1/4 in, \
+        text.starts_with(
+            "An undermat with a reverse bevel cannot be cut from its face once it is"
+        ) && text.contains(
+            "stops from the front and from its own edge: top 4 7/16 in, right 4 1/4 in, \
                  bottom 5 7/16 in, left 3 3/4 in; stuck on, it lies 1/4 in inside"
-            )
-            && !text.contains("then cut its window"),
+        ) && !text.contains("then cut its window"),
         "{text}"
     );
 }

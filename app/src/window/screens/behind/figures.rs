@@ -195,8 +195,8 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
             (Part::Frame, _) => "Frame: ".to_owned(),
             (Part::Backing, _) => "Backing: ".to_owned(),
             (Part::Mat, 0) => "Mat: ".to_owned(),
-            (Part::Mat, 1) if mats(&packed.layers) == 2 => "Liner: ".to_owned(),
-            (Part::Mat, number) => format!("Liner {number}: "),
+            (Part::Mat, 1) if mats(&packed.layers) == 2 => "Undermat: ".to_owned(),
+            (Part::Mat, number) => format!("Undermat {number}: "),
             _ => String::new(),
         };
         let name = wording::set(&format!("{part}{}", layer.name));

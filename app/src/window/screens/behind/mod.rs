@@ -174,14 +174,14 @@ impl Behind {
         self.materials.turn_to(Kind::Steps);
     }
 
-    /// Whether something waits here: a Stop of what lies behind the mat.
+    /// Whether something waits here: a Fault of what lies behind the mat.
     pub(super) fn waits(cx: ScreenContext<'_>) -> bool {
         cx.session().is_some_and(|session| {
             session
                 .derived()
                 .findings
                 .iter()
-                .any(|finding| finding.severity == Severity::Stop && is_behind(finding.rule))
+                .any(|finding| finding.severity == Severity::Fault && is_behind(finding.rule))
         })
     }
 }

@@ -46,8 +46,8 @@ pub(super) enum Event {
     Steps,
     /// To note in the record that a print is matted.
     Matted(Box<Whole>),
-    /// The papers that go with a print.
-    Papers(Box<Whole>),
+    /// The printouts that go with a print.
+    Printouts(Box<Whole>),
 }
 
 impl BenchScreen {
@@ -88,14 +88,15 @@ impl BenchScreen {
                     .show(ui, |ui| {
                         ui.add_space(6.0);
                         let matted = print_choice::matted(ui, document, cx, &steps);
-                        let papers = print_choice::papers(ui, document, cx);
+                        let printouts = print_choice::printouts(ui, document, cx);
                         let button = ui.button("Change wording or order…");
                         let hint = "Your own steps, for every plan: their words, their order, \
                                     which are left out";
                         let change = button.on_hover_text(hint).clicked();
-                        let papers = papers.map(|whole| Event::Papers(Box::new(whole)));
+                        let printouts =
+                            printouts.map(|whole| Event::Printouts(Box::new(whole)));
                         let matted = matted.map(|whole| Event::Matted(Box::new(whole)));
-                        matted.or(papers).or(change.then_some(Event::Steps))
+                        matted.or(printouts).or(change.then_some(Event::Steps))
                     });
                 self.list(ui, &steps, index, |ui| {
                     print_choice::chooser(ui, &view, cx, requests);
@@ -215,15 +216,15 @@ impl BenchScreen {
                 to = Some(index + 1);
             }
             let cutting =
-                step.id == "cut" || step.id == "liners" || view.derived.layout.in_hand;
+                step.id == "cut" || step.id == "undermats" || view.derived.layout.in_hand;
             if cutting
                 && self.entry.is_none()
                 && ui.add(small("It was cut otherwise…")).clicked()
             {
-                // The next that is cut: the top mat is measured before its liners are.
+                // The next that is cut: the top mat is measured before its undermats are.
                 let open = view.window.layers.iter().find(|cut| !cut.done);
-                let liner = view.window.layers.iter().skip(1).find(|cut| !cut.done);
-                let next = if step.id == "liners" { liner } else { open };
+                let undermat = view.window.layers.iter().skip(1).find(|cut| !cut.done);
+                let next = if step.id == "undermats" { undermat } else { open };
                 self.entry = Entry::of(view, next.map(|cut| cut.layer));
             }
         });

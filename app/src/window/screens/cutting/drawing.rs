@@ -116,7 +116,7 @@ fn heading(ui: &mut Ui, board: &BoardPlan, faults: &[String], searching: bool) {
     });
     for fault in faults {
         let words = format!("Do not cut by this plan, it does not check: {fault}");
-        ui.label(RichText::new(words).color(palette.stop));
+        ui.label(RichText::new(words).color(palette.fault));
     }
     for complaint in &board.complaints {
         ui.label(RichText::new(wording::set(complaint)).color(palette.caution));

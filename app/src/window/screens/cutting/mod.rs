@@ -307,7 +307,7 @@ fn empty(ui: &mut Ui) {
         ui.label(RichText::new(title).family(theme::strong()).size(theme::HEADING));
         ui.label(
             "Open plans, or add a folder of them, and say how many of each. Put in the sheets \
-             you buy and the offcuts you have. Every mat, liner and backing is then laid out \
+             you buy and the offcuts you have. Every mat, undermat and backing is then laid out \
              with straight cuts from edge to edge.",
         );
         ui.label(quiet(ui, "Begin at the left, then press “Find the fewest sheets”."));

@@ -203,11 +203,11 @@ fn length(
 }
 
 fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
-    row(ui, "stages", |ui| {
+    row(ui, "rounds", |ui| {
         let width = ui.available_width();
         let options = [(2, "two"), (3, "three"), (0, "any")];
-        if let Some(stages) = choice(ui, "Stages", Some(shop.stages), &options, width) {
-            shop.stages = stages;
+        if let Some(rounds) = choice(ui, "Stages", Some(shop.rounds), &options, width) {
+            shop.rounds = rounds;
         }
     });
     row(ui, "trim, kerf", |ui| {
@@ -234,7 +234,7 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
         ui.add_enabled_ui(shop.drop_outs, |ui| {
             let check = ui.checkbox(&mut shop.taped_back, "And those that were taped back");
             check.on_hover_text(
-                "Also those that are taped back while a liner is cut through them: once that is \
+                "Also those that are taped back while an undermat is cut through them: once that is \
                  done they are taken out again",
             );
         });

@@ -16,7 +16,7 @@ use sightedge_service::files;
 pub(super) struct Workers {
     /// Reads the plans of folders, one after another.
     pub(super) folders: Worker<PathBuf, Folder>,
-    /// Writes lists and papers; replies where, or why not.
+    /// Writes lists and printouts; replies where, or why not.
     pub(super) lists: Worker<List, String>,
     /// For a folder of plans.
     pub(super) dialogs: Dialogs<()>,

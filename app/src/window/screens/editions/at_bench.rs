@@ -6,7 +6,7 @@ use sightedge_studio::{Note, WorkId};
 use super::Editions;
 use super::messages::{OfPlan, Outcome, Request, Undo};
 use super::page::Page;
-use super::papers::Papers;
+use super::printouts::Printouts;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::PlanSession;
 use sightedge_service::record::at_bench::{Prints, named_by};
@@ -101,14 +101,14 @@ impl Editions {
     }
 
     /// Opens the page of what goes with a print.
-    pub(in crate::window::screens) fn papers_of(
+    pub(in crate::window::screens) fn printouts_of(
         &mut self,
         cx: ScreenContext<'_>,
         whole: Whole,
     ) {
         if self.may_leave() {
             self.look_at(cx, whole.0.id);
-            self.page.open(Page::Papers(Box::new(Papers::of_print(cx, whole))));
+            self.page.open(Page::Printouts(Box::new(Printouts::of_print(cx, whole))));
         }
     }
 

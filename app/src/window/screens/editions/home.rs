@@ -112,7 +112,7 @@ impl Editions {
         });
         self.place = RecordPlace::At(home);
         self.page.leave_over();
-        self.page.close_papers();
+        self.page.close_printouts();
         self.status.failed = None;
         (self.chosen, self.last_change, self.plan_seen) = (None, None, None);
         self.bench.forget_asked();

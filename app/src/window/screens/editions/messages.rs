@@ -83,8 +83,8 @@ pub(super) enum Request {
     BeginAnew,
     /// Keeps the record in another folder; `None` is the usual one.
     Move(Option<PathBuf>),
-    /// Writes papers of these prints.
-    Papers(Box<(Wanted, Vec<Whole>)>),
+    /// Writes printouts of these prints.
+    Printouts(Box<(Wanted, Vec<Whole>)>),
 }
 
 /// What a file or a folder is asked for.
@@ -92,8 +92,8 @@ pub(super) enum Request {
 pub(super) enum Purpose {
     /// A folder to keep the record in.
     Record,
-    /// A folder to write papers to.
-    Papers,
+    /// A folder to write printouts to.
+    Printouts,
     /// The picture of a work.
     Picture,
 }
@@ -173,6 +173,6 @@ pub(super) enum Reply {
     Damaged(Damage),
     /// The record is kept there from now on, and holds so many works.
     Moved(record::Home, usize),
-    /// What became of papers.
+    /// What became of printouts.
     Written(Result<Written, String>),
 }

@@ -15,8 +15,8 @@ mod lost;
 mod messages;
 mod numbers;
 mod page;
-mod papers;
 mod print;
+mod printouts;
 mod replies;
 mod shows;
 mod status;
@@ -37,7 +37,7 @@ use self::home::RecordPlace;
 use self::index::{Listed, Lists};
 use self::messages::{Outcome, Prints, Purpose, Request};
 use self::page::Page;
-use self::papers::PapersEvent;
+use self::printouts::PrintoutsEvent;
 use self::status::Status;
 use self::thumbs::Thumbs;
 use self::undo::LastChange;
@@ -124,11 +124,11 @@ impl Editions {
         egui::CentralPanel::default().frame(frame(palette.panel)).show(ui, |ui| {
             match &mut self.page {
                 Page::Home(_) => self.homes(ui),
-                Page::Papers(papers) => {
+                Page::Printouts(printouts) => {
                     let Some(home) = self.place.home() else { return };
                     let failed = &mut self.status.failed;
-                    let event = papers.show(ui, cx, &home.folder, failed, requests);
-                    self.papers_event(event);
+                    let event = printouts.show(ui, cx, &home.folder, failed, requests);
+                    self.printouts_event(event);
                 }
                 Page::Form(form) => {
                     let event = form.show(ui, cx.settings.unit());
@@ -219,7 +219,7 @@ impl Editions {
     fn choose(&mut self, work: WorkId) {
         (self.cache.history, self.last_change) = (None, None);
         self.status.clear();
-        self.page.close_papers();
+        self.page.close_printouts();
         self.chosen = Some(ChosenWork::new(work));
         self.cache.prints = Prints::default();
         if let Some(row) = self.cache.work(work) {
@@ -266,12 +266,14 @@ impl Editions {
         }
     }
 
-    fn papers_event(&mut self, event: Option<PapersEvent>) {
+    fn printouts_event(&mut self, event: Option<PrintoutsEvent>) {
         match event {
             None => {}
-            Some(PapersEvent::Leave) => self.page.leave(),
-            Some(PapersEvent::ChooseFolder(near)) => self.record.choose(Purpose::Papers, near),
-            Some(PapersEvent::Write(papers)) => self.ask(Request::Papers(papers)),
+            Some(PrintoutsEvent::Leave) => self.page.leave(),
+            Some(PrintoutsEvent::ChooseFolder(near)) => {
+                self.record.choose(Purpose::Printouts, near)
+            }
+            Some(PrintoutsEvent::Write(printouts)) => self.ask(Request::Printouts(printouts)),
         }
     }
 }

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::form::Form;
 use super::messages::Damage;
-use super::papers::Papers;
+use super::printouts::Printouts;
 
 /// The page in front. Two of them lie over another page, which is in front again once they are
 /// left.
@@ -15,8 +15,8 @@ pub(super) enum Page {
     Chosen,
     /// Something is typed.
     Form(Box<Form>),
-    /// Papers of a print or a show are set up and written.
-    Papers(Box<Papers>),
+    /// Printouts of a print or a show are set up and written.
+    Printouts(Box<Printouts>),
     /// Where the record is kept is chosen.
     Home(HomePage),
     /// The record is damaged: a backup is chosen.
@@ -76,7 +76,7 @@ impl Page {
         match self {
             Self::Home(page) => page.folder = None,
             Self::Damage(_) => {}
-            Self::Chosen | Self::Form(_) | Self::Papers(_) => {
+            Self::Chosen | Self::Form(_) | Self::Printouts(_) => {
                 let under = Box::new(std::mem::take(self));
                 *self = Self::Home(HomePage { folder: None, under });
             }
@@ -99,7 +99,7 @@ impl Page {
             Self::Home(HomePage { under, .. }) | Self::Damage(DamagePage { under, .. }) => {
                 *under
             }
-            Self::Chosen | Self::Form(_) | Self::Papers(_) => Self::Chosen,
+            Self::Chosen | Self::Form(_) | Self::Printouts(_) => Self::Chosen,
         };
     }
 
@@ -130,10 +130,10 @@ impl Page {
         }
     }
 
-    /// The papers, in front or not.
-    pub(super) fn papers_mut(&mut self) -> Option<&mut Papers> {
+    /// The printouts, in front or not.
+    pub(super) fn printouts_mut(&mut self) -> Option<&mut Printouts> {
         match self.lowest() {
-            Self::Papers(papers) => Some(papers),
+            Self::Printouts(printouts) => Some(printouts),
             _ => None,
         }
     }
@@ -146,10 +146,10 @@ impl Page {
         }
     }
 
-    /// Closes the papers, wherever they lie.
-    pub(super) fn close_papers(&mut self) {
+    /// Closes the printouts, wherever they lie.
+    pub(super) fn close_printouts(&mut self) {
         let lowest = self.lowest();
-        if matches!(lowest, Self::Papers(_)) {
+        if matches!(lowest, Self::Printouts(_)) {
             *lowest = Self::Chosen;
         }
     }

@@ -10,7 +10,7 @@ use super::Editions;
 use super::chosen::Number;
 use super::form::{Correction, FormPage, size_words};
 use super::page::Page;
-use super::papers::Papers;
+use super::printouts::Printouts;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::{theme, widgets};
 use sightedge_service::record;
@@ -57,13 +57,13 @@ impl Editions {
         let more = more.into_iter().filter(|more| !more.is_empty());
         let state = record::details_in_words(now).into_iter().chain(more);
         let state = state.collect::<Vec<_>>().join("  ·  ");
-        let (mut papers, mut correct, mut to_bench) = (false, false, false);
+        let (mut printouts, mut correct, mut to_bench) = (false, false, false);
         ui.horizontal(|ui| {
             ui.label(RichText::new(&written).family(theme::strong()).size(theme::BODY));
             let hint = "Label for the backing, certificate of authenticity";
             let there = now.state != State::Destroyed;
-            papers =
-                ui.add_enabled(there, Button::new("Papers…")).on_hover_text(hint).clicked();
+            printouts =
+                ui.add_enabled(there, Button::new("Printouts…")).on_hover_text(hint).clicked();
             let hint = "Where it is, who has it, what it cost, its days, size and plan";
             correct = ui.button(format!("Correct {written}…")).on_hover_text(hint).clicked();
             if self.may_lie_at_bench(cx, &print) {
@@ -86,11 +86,11 @@ impl Editions {
             self.page.open(Page::Form(Box::new(FormPage::Print(page).into())));
             return None;
         }
-        if papers {
+        if printouts {
             let row = self.cache.work(edition.work);
             let whole = row.map(|row| (row.work.clone(), edition.clone(), print.clone()));
             if let Some(whole) = whole {
-                self.page.open(Page::Papers(Box::new(Papers::of_print(cx, whole))));
+                self.page.open(Page::Printouts(Box::new(Printouts::of_print(cx, whole))));
             }
         }
         if to_bench {

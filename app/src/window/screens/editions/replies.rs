@@ -45,8 +45,8 @@ impl Editions {
                 Reply::Said(said) => self.status.said = Some(said),
                 Reply::Moved(home, works) => self.moved(home, works),
                 Reply::Written(ended) => {
-                    if let Some(papers) = self.page.papers_mut() {
-                        papers.written(ended);
+                    if let Some(printouts) = self.page.printouts_mut() {
+                        printouts.written(ended);
                     }
                 }
                 Reply::Failed(words) => match &mut self.page {
@@ -60,9 +60,9 @@ impl Editions {
             let Some(path) = chosen.path else { continue };
             match chosen.what {
                 Purpose::Record => self.page.home_chosen(path),
-                Purpose::Papers => {
-                    if let Some(papers) = self.page.papers_mut() {
-                        papers.folder(path);
+                Purpose::Printouts => {
+                    if let Some(printouts) = self.page.printouts_mut() {
+                        printouts.folder(path);
                     }
                 }
                 Purpose::Picture => self.page.picture_chosen(&path),

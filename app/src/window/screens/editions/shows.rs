@@ -7,7 +7,7 @@ use super::Editions;
 use super::index::Listed;
 use super::messages::Request;
 use super::page::Page;
-use super::papers::Papers;
+use super::printouts::Printouts;
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::Whole;
@@ -34,7 +34,7 @@ impl Editions {
             }
         }
         if let Some(name) = ask {
-            self.page.close_papers();
+            self.page.close_printouts();
             self.ask(Request::Show(name));
         }
     }
@@ -45,12 +45,12 @@ impl Editions {
             ui.label(widgets::quiet(ui, "Choose a show to see what hangs there."));
             return;
         };
-        let mut papers = None;
+        let mut printouts = None;
         ui.horizontal(|ui| {
             ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
             let hint = "Wall labels, prices, a consignment list, labels, certificates";
-            if ui.button("Papers…").on_hover_text(hint).clicked() {
-                papers = Some(Papers::of_show(cx, name, list.clone()));
+            if ui.button("Printouts…").on_hover_text(hint).clicked() {
+                printouts = Some(Printouts::of_show(cx, name, list.clone()));
             }
         });
         let sums = record::sums_in_words(&record::sums_of(list.iter().map(|one| &one.2)));
@@ -72,8 +72,8 @@ impl Editions {
                 }
             },
         );
-        if let Some(papers) = papers {
-            self.page.open(Page::Papers(Box::new(papers)));
+        if let Some(printouts) = printouts {
+            self.page.open(Page::Printouts(Box::new(printouts)));
         }
         if let Some((work, edition, number)) = chosen {
             self.lists.listed = Listed::Works;

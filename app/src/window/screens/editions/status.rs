@@ -34,7 +34,7 @@ impl Editions {
         if let Some(since) = since {
             // Another program may hold the record for a while; that is not to look like a hang.
             ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
-            if now - since > 1.0 && !matches!(self.page, Page::Home(_) | Page::Papers(_)) {
+            if now - since > 1.0 && !matches!(self.page, Page::Home(_) | Page::Printouts(_)) {
                 ui.label(widgets::quiet(
                     ui,
                     "Waiting for the record: another window or program may be writing to it…",

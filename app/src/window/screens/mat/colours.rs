@@ -1,4 +1,4 @@
-//! Colours for the mat drawn from the picture: a main mat and a liner for each of a few
+//! Colours for the mat drawn from the picture: a main mat and an undermat for each of a few
 //! intents, each with its measured reasons and the nearest boards at hand.
 
 use egui::{RichText, Sense, Ui, vec2};
@@ -23,7 +23,7 @@ pub(super) fn button(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let ready = view.palette.is_some();
     let button = ui
         .add_enabled(ready, egui::Button::new("Colours…"))
-        .on_hover_text("Colours for mat and liner, drawn from the picture");
+        .on_hover_text("Colours for mat and undermat, drawn from the picture");
     egui::Popup::menu(&button)
         .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
         .show(|ui| {
@@ -59,7 +59,7 @@ fn one(ui: &mut Ui, view: &View<'_>, suggestion: &Suggestion, requests: &mut Req
     ui.label(RichText::new(title(suggestion.intent)).family(theme::strong()));
     ui.horizontal(|ui| {
         patch(ui, suggestion.mat_rgb, "Mat");
-        patch(ui, suggestion.liner_rgb, "Liner");
+        patch(ui, suggestion.undermat_rgb, "Undermat");
         if ui.button("Take these colours").clicked() {
             requests.run(take(view, suggestion));
         }
@@ -204,11 +204,11 @@ fn title(intent: Intent) -> &'static str {
     }
 }
 
-/// The top layer in the mat's colour, those below in the liner's.
+/// The top layer in the mat's colour, those below in the undermat's.
 fn take(view: &View<'_>, suggestion: &Suggestion) -> Command {
     let commands = view.mat.layers.iter().enumerate().map(|(index, layer)| {
         let [red, green, blue] =
-            if index == 0 { suggestion.mat_rgb } else { suggestion.liner_rgb };
+            if index == 0 { suggestion.mat_rgb } else { suggestion.undermat_rgb };
         let colour = Colour::new(red, green, blue);
         let name = "Own colour".to_owned();
         let board = Board { id: String::new(), name, colour, ..layer.board.clone() };

@@ -16,7 +16,7 @@ use crate::window::widgets::{LengthField, entry, field_width, heading, row};
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let buttons = |ui: &mut Ui, requests: &mut Requests| {
         let room = view.mat.layers.len() < Mat::MOST_LAYERS;
-        let button = egui::Button::new("Add a liner");
+        let button = egui::Button::new("Add an undermat");
         if ui
             .add_enabled(room, button)
             .on_disabled_hover_text("Four layers are the most")
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 }
 
 fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, requests: &mut Requests) {
-    let name = if index == 0 { "top".to_owned() } else { format!("liner {index}") };
+    let name = if index == 0 { "top".to_owned() } else { format!("undermat {index}") };
     row(ui, &name, |ui| {
         swatch(ui, view, layer, requests);
         let menu = 34.0;
@@ -92,7 +92,7 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, requests: &mut
                 Command::SetOffset(view.variant, view.opening.id, layer.id, all)
             })
             .on_hover_text(
-                "How far this liner's sight edge stands inside the layer above, on all sides",
+                "How far this undermat's sight edge stands inside the layer above, on all sides",
             );
         } else if index > 0 {
             let even = egui::Button::new("Make even").min_size(vec2(width, theme::ROW));
@@ -228,10 +228,10 @@ fn added(view: &View<'_>) -> Command {
     Command::AddLayer(view.variant, layer, Sides::all(offset))
 }
 
-/// A board for a liner that is seen against `above`: of the same thickness, and of those the
+/// A board for an undermat that is seen against `above`: of the same thickness, and of those the
 /// nearest to a colour drawn from the picture, once there is one.
 fn set_off(view: &View<'_>, above: &Board) -> Board {
-    /// What a liner is told from its mat by at arm's length, in CIEDE2000; our own choice.
+    /// What an undermat is told from its mat by at arm's length, in CIEDE2000; our own choice.
     const APART: f64 = 12.0;
     let lab = super::colours::lab;
     let alike = |board: &&Board| {
@@ -240,7 +240,7 @@ fn set_off(view: &View<'_>, above: &Board) -> Board {
     };
     let boards = view.tables.boards.iter().filter(alike).map(|b| (b, lab(b.colour)));
     let wanted = view.palette.and_then(|palette| {
-        suggestions(palette, lab(view.paper)).first().map(|first| first.liner)
+        suggestions(palette, lab(view.paper)).first().map(|first| first.undermat)
     });
     let nearest = match wanted {
         Some(wanted) => nearest_boards(boards, wanted).first().map(|(board, _)| *board),

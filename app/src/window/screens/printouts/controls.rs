@@ -9,7 +9,7 @@ use sightedge_core::spec::Ruler;
 use sightedge_papers::{Kind, Paper};
 
 use super::worker::{Purpose, Summary};
-use super::{Drawing, Front, Papers, Scope, Writing};
+use super::{Drawing, Front, Printouts, Scope, Writing};
 use crate::window::context::Requests;
 use crate::window::request::Action;
 use crate::window::theme;
@@ -43,9 +43,9 @@ const fn about(kind: Kind) -> &'static str {
     }
 }
 
-impl Papers {
+impl Printouts {
     pub(super) fn controls(&mut self, ui: &mut Ui, front: &Front<'_>, requests: &mut Requests) {
-        ui.heading("Papers");
+        ui.heading("Printouts");
         group(ui, "What to write", |ui| {
             for kind in Kind::ALL {
                 let mut on = self.selection.kinds.contains(&kind);
@@ -94,7 +94,7 @@ impl Papers {
         row(ui, "ruler", |ui| {
             let ruler = front.document.ruler;
             let width = field_width(ui, 1);
-            ComboBox::from_id_salt("papers ruler")
+            ComboBox::from_id_salt("printouts ruler")
                 .width(width)
                 .selected_text(wording::set(&ruler.name()))
                 .show_ui(ui, |ui| {
@@ -117,7 +117,7 @@ impl Papers {
         let options = [(Scope::Front, "This plan"), (Scope::Folder, "A folder of plans")];
         let width = ui.available_width();
         let now = Some(self.selection.scope);
-        if let Some(scope) = choice(ui, "Papers of", now, &options, width) {
+        if let Some(scope) = choice(ui, "Printouts of", now, &options, width) {
             self.selection.scope = scope;
         }
         let mut asked = None;
@@ -133,8 +133,14 @@ impl Papers {
             .then_some((Purpose::Plans, plans));
         }
         let out = self.out(front);
-        if folder_row(ui, "Papers into", "Folder for papers", &out, &mut self.selection.out) {
-            asked = Some((Purpose::Papers, out));
+        if folder_row(
+            ui,
+            "Printouts into",
+            "Folder for printouts",
+            &out,
+            &mut self.selection.out,
+        ) {
+            asked = Some((Purpose::Printouts, out));
         }
         if let Some((what, near)) = asked {
             self.workers(ui).folder(what, near);
@@ -163,8 +169,8 @@ impl Papers {
         }
         let any = !(self.selection.kinds.is_empty() && self.selection.drawings.is_empty());
         let label = match self.selection.scope {
-            Scope::Front => "Write the papers",
-            Scope::Folder => "Write the papers of all plans",
+            Scope::Front => "Write the printouts",
+            Scope::Folder => "Write the printouts of all plans",
         };
         let palette = theme::palette(ui);
         let text = egui::RichText::new(label).color(palette.on_accent);
@@ -189,11 +195,11 @@ impl Papers {
                 ui.add(egui::Label::new(wrote(summary)).wrap());
             }
             if summary.stopped {
-                ui.label("Stopped: the other plans have no papers yet.");
+                ui.label("Stopped: the other plans have no printouts yet.");
             }
             for words in &summary.failed {
                 let text = egui::RichText::new(format!("Not written: {words}"));
-                ui.add(egui::Label::new(text.color(palette.stop)).wrap());
+                ui.add(egui::Label::new(text.color(palette.fault)).wrap());
             }
             for words in &summary.told {
                 ui.add(egui::Label::new(quiet(ui, words)).wrap());

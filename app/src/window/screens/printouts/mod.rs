@@ -22,7 +22,7 @@ use worker::{
     FileReply, FileRequest, PageReply, PageRequest, Purpose, Summary, Wanted, Workers,
 };
 
-/// Whose papers are written.
+/// Whose printouts are written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 enum Scope {
     /// Those of the plan in front.
@@ -32,7 +32,7 @@ enum Scope {
     Folder,
 }
 
-/// What is written besides the papers themselves.
+/// What is written besides the printouts themselves.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Drawing {
     /// For programs that draw.
@@ -51,7 +51,7 @@ struct Selection {
     /// `None` for what is usual where the plan's unit is.
     paper: Option<Paper>,
     scope: Scope,
-    /// Where plans are taken from, and where papers go; `None` for beside the plan in front.
+    /// Where plans are taken from, and where printouts go; `None` for beside the plan in front.
     plans: Option<PathBuf>,
     out: Option<PathBuf>,
 }
@@ -93,9 +93,9 @@ struct Key {
     paper: Paper,
 }
 
-/// The place where papers are looked at and written.
+/// The place where printouts are looked at and written.
 #[derive(Debug)]
-pub(super) struct Papers {
+pub(super) struct Printouts {
     kind: Kind,
     selection: Selection,
     zoom: Zoom,
@@ -104,11 +104,11 @@ pub(super) struct Papers {
     pages: Pages,
     workers: Option<Workers>,
     writing: Writing,
-    /// Stops writing the papers of a folder.
+    /// Stops writing the printouts of a folder.
     stop: Arc<AtomicBool>,
 }
 
-impl Default for Papers {
+impl Default for Printouts {
     fn default() -> Self {
         Self {
             kind: Kind::Sheet,
@@ -124,7 +124,7 @@ impl Default for Papers {
     }
 }
 
-/// The plan in front, as papers need it.
+/// The plan in front, as printouts need it.
 struct Front<'a> {
     id: SessionId,
     revision: u64,
@@ -133,7 +133,7 @@ struct Front<'a> {
     tables: &'a Tables,
 }
 
-impl Papers {
+impl Printouts {
     /// Jobs that are not done.
     pub(super) fn pending(&self) -> usize {
         self.workers.as_ref().map_or(0, Workers::pending)
@@ -173,9 +173,12 @@ impl Papers {
         };
         let palette = theme::palette(ui);
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 8));
-        Panel::left("papers").frame(side).resizable(false).exact_size(316.0).show(ui, |ui| {
-            self.controls(ui, &front, requests);
-        });
+        Panel::left("printouts").frame(side).resizable(false).exact_size(316.0).show(
+            ui,
+            |ui| {
+                self.controls(ui, &front, requests);
+            },
+        );
         let grey = egui::Color32::from_gray(cx.settings.surround);
         CentralPanel::default().frame(Frame::new().fill(palette.panel)).show(ui, |ui| {
             self.bar(ui, &front);
@@ -228,9 +231,9 @@ impl Papers {
         self.workers.get_or_insert_with(|| Workers::new(ui.ctx()))
     }
 
-    /// Where papers go: what was chosen, else a folder beside the plan.
+    /// Where printouts go: what was chosen, else a folder beside the plan.
     fn out(&self, front: &Front<'_>) -> PathBuf {
-        let beside = || front.plan.parent().unwrap_or(front.plan).join("papers");
+        let beside = || front.plan.parent().unwrap_or(front.plan).join("printouts");
         self.selection.out.clone().unwrap_or_else(beside)
     }
 
@@ -312,7 +315,7 @@ impl Papers {
         for chosen in workers.dialogs.closed() {
             match (chosen.what, chosen.path) {
                 (_, None) => {}
-                (Purpose::Papers, folder) => self.selection.out = folder,
+                (Purpose::Printouts, folder) => self.selection.out = folder,
                 (Purpose::Plans, folder) => self.selection.plans = folder,
             }
         }

@@ -9,7 +9,7 @@ use egui::{
 };
 use sightedge_papers::Kind;
 
-use super::{Front, Papers};
+use super::{Front, Printouts};
 use crate::window::theme;
 use crate::window::widgets::{choice, quiet};
 
@@ -277,7 +277,7 @@ const fn narrow(mm: f64) -> f32 {
     mm as f32
 }
 
-impl Papers {
+impl Printouts {
     /// Above the pages: which paper, how near, and to the viewer.
     pub(super) fn bar(&mut self, ui: &mut Ui, front: &Front<'_>) {
         let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(12, 6));

@@ -92,7 +92,11 @@ pub(crate) fn matted(
 }
 
 /// The button for what goes with the print at the bench; gives the print once it is pressed.
-pub(crate) fn papers(ui: &mut Ui, document: &Document, cx: ScreenContext<'_>) -> Option<Whole> {
+pub(crate) fn printouts(
+    ui: &mut Ui,
+    document: &Document,
+    cx: ScreenContext<'_>,
+) -> Option<Whole> {
     let one = cx.prints?.at_bench(document)?;
     let there = one.2.live && one.2.now.state != State::Destroyed;
     let button = Button::new("Label and certificate…").min_size(egui::vec2(0.0, theme::ROW));

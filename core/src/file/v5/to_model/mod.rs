@@ -59,10 +59,10 @@ impl Plan {
             log,
         } = self;
         let work_ids = differ("work", works.iter().map(|work| work.id.0))?;
-        let variant_ids = differ("variant", variants.iter().map(|variant| variant.id.0))?;
+        let variant_ids = differ("mat", variants.iter().map(|variant| variant.id.0))?;
         if !variant_ids.contains(&chosen.0) {
             return Err(Inconsistency::new(format!(
-                "the chosen variant is {}, which is not in the plan: one of its variants \
+                "the chosen mat is {}, which is not in the plan: one of its mats \
                  ({}) is wanted",
                 chosen.0,
                 listed(&variant_ids)
@@ -154,7 +154,7 @@ impl Variant {
         let Self { id, name, mat } = self;
         let mat = mat
             .model(works)
-            .map_err(|inconsistency| inconsistency.inside(&format!("variant {}", id.0)))?;
+            .map_err(|inconsistency| inconsistency.inside(&format!("mat {}", id.0)))?;
         Ok(spec::Variant { id: spec::VariantId(id.0), name, mat })
     }
 }

@@ -66,7 +66,7 @@ impl Materials {
             info
         });
         if wrong {
-            let stroke = Stroke::new(1.5, palette.stop);
+            let stroke = Stroke::new(1.5, palette.fault);
             ui.painter().rect_stroke(response.rect, 4.0, stroke, StrokeKind::Inside);
         }
         if response.changed() {

@@ -165,7 +165,7 @@ impl Materials {
                     }
                 }
                 let words = self.wrong.clone().unwrap_or_default();
-                let text = egui::RichText::new(words).color(palette.stop);
+                let text = egui::RichText::new(words).color(palette.fault);
                 ui.add(egui::Label::new(text).truncate());
             });
             ui.add_space(4.0);

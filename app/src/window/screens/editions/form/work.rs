@@ -152,7 +152,7 @@ impl Details {
         why(ui, &mut self.why);
         widgets::note(
             ui,
-            "What was said before stays in the history of the work. Papers written before say \
+            "What was said before stays in the history of the work. Printouts written before say \
              what they said.",
         );
         event

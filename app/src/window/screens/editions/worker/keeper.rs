@@ -257,8 +257,8 @@ fn answer(
             look(record, *at, new.is_some(), replies)?;
             replies.send(Reply::Changed(outcome?));
         }
-        Request::Papers(papers) => {
-            let (wanted, prints) = *papers;
+        Request::Printouts(printouts) => {
+            let (wanted, prints) = *printouts;
             let pieces = pieces(record, &prints).map_err(|error| error.to_string());
             replies.send(Reply::Written(pieces.and_then(|pieces| write(&wanted, &pieces))));
         }

@@ -63,7 +63,7 @@ impl RecordWorker {
     pub(super) fn choose(&mut self, what: Purpose, near: PathBuf) {
         let (title, target) = match what {
             Purpose::Record => ("Keep the record in", Target::Folder),
-            Purpose::Papers => ("Write the papers to", Target::Folder),
+            Purpose::Printouts => ("Write the printouts to", Target::Folder),
             Purpose::Picture => ("The picture of the work", Target::File),
         };
         if let Some(started) = &mut self.started {

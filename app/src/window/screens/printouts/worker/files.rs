@@ -1,4 +1,4 @@
-//! Writes papers, and hands one to the system's viewer.
+//! Writes printouts, and hands one to the system's viewer.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -16,9 +16,9 @@ use sightedge_service::files::plans_in;
 /// What is to be written.
 #[derive(Debug)]
 pub(in super::super) enum FileRequest {
-    /// The papers of one plan, saved or not.
+    /// The printouts of one plan, saved or not.
     Plan { document: Box<Document>, plan: PathBuf, out: PathBuf, choice: Choice },
-    /// The papers of every plan in a folder; once `stop` is set no further one is begun.
+    /// The printouts of every plan in a folder; once `stop` is set no further one is begun.
     Folder { plans: PathBuf, out: PathBuf, choice: Choice, stop: Arc<AtomicBool> },
 }
 
@@ -35,7 +35,7 @@ pub(in super::super) enum FileReply {
 #[derive(Clone, Debug, Default)]
 pub(in super::super) struct Summary {
     pub(in super::super) folder: PathBuf,
-    /// Plans whose papers are written.
+    /// Plans whose printouts are written.
     pub(in super::super) plans: usize,
     pub(in super::super) files: usize,
     /// What went wrong, each with its plan.
@@ -156,7 +156,7 @@ impl Summary {
     }
 }
 
-/// A plan that was never saved has the papers of today.
+/// A plan that was never saved has the printouts of today.
 fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
     let of_plan = || day_of(document, plan, dates::day_of).unwrap_or_else(dates::today);
     choice.date = Some(choice.date.unwrap_or_else(of_plan));
@@ -164,7 +164,7 @@ fn with_a_day(mut choice: Choice, document: &Document, plan: &Path) -> Choice {
 }
 
 fn shown(wanted: &Wanted) -> Result<PathBuf, String> {
-    let folder = std::env::temp_dir().join("sightedge-papers");
+    let folder = std::env::temp_dir().join("sightedge-printouts");
     let choice = Choice {
         kinds: vec![wanted.kind],
         svg: false,

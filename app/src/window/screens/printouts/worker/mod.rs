@@ -1,4 +1,4 @@
-//! The papers' work, off the frame: one worker sets pages and paints them, one writes files, one
+//! The printouts' work, off the frame: one worker sets pages and paints them, one writes files, one
 //! hands a paper to the system's viewer.
 
 mod files;
@@ -33,7 +33,7 @@ pub(super) struct Wanted {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Purpose {
     /// To write to.
-    Papers,
+    Printouts,
     /// To take plans from.
     Plans,
 }
@@ -75,7 +75,7 @@ impl Workers {
     /// Asks for a folder, without holding up the window.
     pub(super) fn folder(&mut self, what: Purpose, near: PathBuf) {
         let title = match what {
-            Purpose::Papers => "Write the papers to",
+            Purpose::Printouts => "Write the printouts to",
             Purpose::Plans => "Plans in",
         };
         self.dialogs.show(what, Dialog { title, target: Target::Folder, near: Some(near) });

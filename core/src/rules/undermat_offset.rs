@@ -1,4 +1,4 @@
-//! A liner must show: wide enough to be cut evenly, and wider than its own bevel.
+//! An undermat must show: wide enough to be cut evenly, and wider than its own bevel.
 
 use super::case::by_unit;
 use super::remedy::{wide_enough, with_backing};
@@ -12,7 +12,7 @@ use crate::spec::{BoardBy, OpeningId};
 
 /// Less can't be cut evenly by hand: 1/16 in or 1.6 mm. Source: framers' glossary.
 const LEAST: (Length, Length) = (Length::inches(0, 1, 16), Length::um(1600));
-/// A fine liner: 1/8 in or 3 mm. Source: framers' glossary; common practice.
+/// A fine undermat: 1/8 in or 3 mm. Source: framers' glossary; common practice.
 const FINE: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
 
 /// The least strip in the plan's unit.
@@ -21,8 +21,8 @@ pub(super) fn least(case: &Case<'_>) -> Length {
 }
 
 pub(super) const RULE: Rule = Rule {
-    id: "liner-offset",
-    judges: "whether enough of each liner shows, and more than its bevel",
+    id: "undermat-offset",
+    judges: "whether enough of each undermat shows, and more than its bevel",
     judge,
 };
 
@@ -40,7 +40,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 let found = offset.thickness(case.unit());
                 let (severity, required, message) = if flat.is_positive() {
                     let message = format!(
-                        "The liner's offset at the {name} is {}; less than {} can't be cut \
+                        "The undermat's offset at the {name} is {}; less than {} can't be cut \
                          evenly by hand, and every waver will show.",
                         case.against(offset, least),
                         case.text(least),
@@ -48,19 +48,19 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     (Severity::Caution, least, message)
                 } else if cut.bevel.is_positive() {
                     let message = format!(
-                        "The liner's offset at the {name} is {found}, its bevel {}: the bevel \
-                         swallows it, and nothing of the liner's face shows. Make the offset \
+                        "The undermat's offset at the {name} is {found}, its bevel {}: the bevel \
+                         swallows it, and nothing of the undermat's face shows. Make the offset \
                          wider than the bevel.",
                         cut.bevel.thickness(case.unit()),
                     );
-                    (Severity::Stop, cut.bevel.max(least), message)
+                    (Severity::Fault, cut.bevel.max(least), message)
                 } else {
                     let message = format!(
-                        "The liner's offset at the {name} is {found}: nothing of the liner \
+                        "The undermat's offset at the {name} is {found}: nothing of the undermat \
                          shows. At least {} is wanted.",
                         case.text(least),
                     );
-                    (Severity::Stop, least, message)
+                    (Severity::Fault, least, message)
                 };
                 findings.push(Finding {
                     rule: RULE.id,
@@ -77,7 +77,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// A fine offset on every side of that liner that has too little.
+/// A fine offset on every side of that undermat that has too little.
 pub(super) fn widen_offset(
     case: &Case<'_>,
     opening: OpeningId,
@@ -97,7 +97,7 @@ pub(super) fn widen_offset(
     }
     let command = Command::SetOffset(case.variant, opening, cut.layer, wider);
     Some(Remedy {
-        words: format!("Set the liner's offset to {}", case.exact(wanted)),
+        words: format!("Set the undermat's offset to {}", case.exact(wanted)),
         command: with_backing(case, command, outer),
     })
 }
@@ -169,12 +169,12 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The liner's offset at the left is 0.05 in, its bevel 0.06 in: the bevel swallows \
-             it, and nothing of the liner's face shows. Make the offset wider than the bevel."
+            "The undermat's offset at the left is 0.05 in, its bevel 0.06 in: the bevel swallows \
+             it, and nothing of the undermat's face shows. Make the offset wider than the bevel."
         );
-        assert_eq!(remedy, "Set the liner's offset to 1/8 in");
+        assert_eq!(remedy, "Set the undermat's offset to 1/8 in");
         let thick = double(Inch, ".125", Bevel::default(), "1/8");
-        assert_eq!(words(&thick, RULE.id).1, "Set the liner's offset to 3/16 in");
+        assert_eq!(words(&thick, RULE.id).1, "Set the undermat's offset to 3/16 in");
     }
 
     #[test]
@@ -182,23 +182,23 @@ mod tests {
         says(
             &double(Inch, ".030", Bevel::default(), "3/16,3/64,3/16,3/16"),
             RULE.id,
-            "The liner's offset at the right is 3/64 in; less than 1/16 in can't be cut evenly by \
+            "The undermat's offset at the right is 3/64 in; less than 1/16 in can't be cut evenly by \
              hand, and every waver will show.",
-            "Set the liner's offset to 1/8 in",
+            "Set the undermat's offset to 1/8 in",
         );
         says(
             &double(Millimetre, "1.4mm", Bevel::default(), "5mm,5mm,5mm,1.5mm"),
             RULE.id,
-            "The liner's offset at the left is 1.5 mm; less than 1.6 mm can't be cut evenly by \
+            "The undermat's offset at the left is 1.5 mm; less than 1.6 mm can't be cut evenly by \
              hand, and every waver will show.",
-            "Set the liner's offset to 3 mm",
+            "Set the undermat's offset to 3 mm",
         );
         says(
             &double(Inch, ".060", Bevel::Straight, "3/16,3/16,0,3/16"),
             RULE.id,
-            "The liner's offset at the bottom is 0 in: nothing of the liner shows. At least 1/16 \
+            "The undermat's offset at the bottom is 0 in: nothing of the undermat shows. At least 1/16 \
              in is wanted.",
-            "Set the liner's offset to 1/8 in",
+            "Set the undermat's offset to 1/8 in",
         );
     }
 }

@@ -1,4 +1,4 @@
-//! The papers: pages as they will print, and files for the bench.
+//! The printouts: pages as they will print, and files for the bench.
 
 use std::fs;
 use std::path::Path;
@@ -8,10 +8,10 @@ use egui::{Key, Modifiers};
 
 use crate::support::{Plans, Window, open};
 
-/// A window in the papers' place of work.
-fn papers(files: &[&Path]) -> Window {
+/// A window in the printouts' place of work.
+fn printouts(files: &[&Path]) -> Window {
     let mut window = open(files);
-    window.click("Papers");
+    window.click("Printouts");
     window
 }
 
@@ -54,7 +54,7 @@ fn printed(window: &Window) -> bool {
 #[test]
 fn pages_are_those_that_print() {
     let plans = Plans::new();
-    let mut window = papers(&[&plans.reference()]);
+    let mut window = printouts(&[&plans.reference()]);
     assert_eq!(pages(&window), ["Plan sheet, page 1 of 1"]);
     assert!(printed(&window), "there is ink on the page");
     window.click("Paper shown: Steps");
@@ -62,7 +62,7 @@ fn pages_are_those_that_print() {
     window.click("Paper shown: Templates");
     let tiles = pages(&window);
     assert!(tiles.len() > 2, "{tiles:?}");
-    // Another unit is another step of the plan, and of its papers.
+    // Another unit is another step of the plan, and of its printouts.
     window.click("Unit: mm");
     assert_eq!(window.steps().0, Some("unit"));
     assert!(pages(&window).len() > 2);
@@ -71,7 +71,7 @@ fn pages_are_those_that_print() {
 #[test]
 fn nearer_and_farther() {
     let plans = Plans::new();
-    let mut window = papers(&[&plans.reference()]);
+    let mut window = printouts(&[&plans.reference()]);
     let wide = |window: &Window| {
         let seen = window.seen().into_iter().find(|one| one.name.contains(", page 1"));
         seen.unwrap().rect.width()
@@ -88,35 +88,35 @@ fn nearer_and_farther() {
 }
 
 #[test]
-fn the_papers_of_this_plan() {
+fn the_printouts_of_this_plan() {
     let plans = Plans::new();
     let plan = plans.reference();
-    let mut window = papers(&[&plan]);
+    let mut window = printouts(&[&plan]);
     for paper in ["Templates", "Steps"] {
         window.click(paper);
     }
     for drawing in ["Cut drawing for drawing programs", "Cut list for spreadsheets"] {
         window.click(drawing);
     }
-    window.click("Write the papers");
+    window.click("Write the printouts");
     let stem = plan.file_name().unwrap().to_str().unwrap().split('.').next().unwrap();
     let wanted = ["-cut.csv", "-cut.svg", "-cutter.pdf", "-plan.pdf"];
     let wanted = wanted.map(|ending| format!("{stem}{ending}"));
-    assert_eq!(files_in(&plans.folder().join("papers")), wanted);
+    assert_eq!(files_in(&plans.folder().join("printouts")), wanted);
     assert!(window.texts().contains("Written: 4 files, in "), "{}", window.texts());
     // Into a folder that was typed; nothing to write is nothing to press.
     let other = plans.folder().join("elsewhere");
-    window.type_in("Folder for papers", other.to_str().unwrap());
+    window.type_in("Folder for printouts", other.to_str().unwrap());
     window.key(Key::Enter);
     for paper in
         ["Cutter’s card", "Cut drawing for drawing programs", "Cut list for spreadsheets"]
     {
         window.click(paper);
     }
-    window.click("Write the papers");
+    window.click("Write the printouts");
     assert_eq!(files_in(&other), [format!("{stem}-plan.pdf")]);
     window.click("Plan sheet");
-    window.click("Write the papers");
+    window.click("Write the printouts");
     assert_eq!(files_in(&other).len(), 1);
 }
 
@@ -124,12 +124,12 @@ fn the_papers_of_this_plan() {
 fn what_cannot_be_written_is_told() {
     let plans = Plans::new();
     let plan = plans.reference();
-    let mut window = papers(&[&plan]);
+    let mut window = printouts(&[&plan]);
     let blocked = plans.folder().join("a file");
     fs::write(&blocked, "in the way").unwrap();
-    window.type_in("Folder for papers", blocked.join("papers").to_str().unwrap());
+    window.type_in("Folder for printouts", blocked.join("printouts").to_str().unwrap());
     window.key(Key::Enter);
-    window.click("Write the papers");
+    window.click("Write the printouts");
     let texts = window.texts();
     assert!(texts.contains("Not written: "), "{texts}");
     assert!(texts.contains("choose another folder"), "{texts}");
@@ -141,22 +141,22 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     let first = plans.reference();
     plans.in_hand();
     fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 5, ").unwrap();
-    let mut window = papers(&[&first]);
-    window.click("Papers of: A folder of plans");
+    let mut window = printouts(&[&first]);
+    window.click("Printouts of: A folder of plans");
     for paper in ["Plan sheet", "Cutter’s card", "Templates"] {
         window.click(paper);
     }
-    window.click("Write the papers of all plans");
+    window.click("Write the printouts of all plans");
     let texts = window.texts();
     assert!(texts.contains("Written: 2 files of 2 plans, in "), "{texts}");
     assert!(texts.contains("Not written: ") && texts.contains("broken.jpg"), "{texts}");
-    assert_eq!(files_in(&plans.folder().join("papers")).len(), 2);
+    assert_eq!(files_in(&plans.folder().join("printouts")).len(), 2);
     // An empty folder says what to do.
     let empty = plans.folder().join("empty");
     fs::create_dir(&empty).unwrap();
     window.type_in("Folder of plans", empty.to_str().unwrap());
     window.key(Key::Enter);
-    window.click("Write the papers of all plans");
+    window.click("Write the printouts of all plans");
     let texts = window.texts();
     assert!(texts.contains("holds no plan: choose a folder"), "{texts}");
 }

@@ -14,7 +14,7 @@ use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::{Labels, Wanted, Whole, Written, usual_out};
 use sightedge_service::{record, wording};
 
-/// Which papers.
+/// Which printouts.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Sort {
     Labels,
@@ -40,12 +40,12 @@ impl Sort {
         [Self::Wall, Self::Prices, Self::Consignment, Self::Labels, Self::Certificate];
 }
 
-/// Papers that are being chosen, and how writing ended.
+/// Printouts that are being chosen, and how writing ended.
 #[derive(Debug)]
-pub(super) struct Papers {
+pub(super) struct Printouts {
     /// What the files are called first.
     of: String,
-    /// Where it hangs, for the papers of a show.
+    /// Where it hangs, for the printouts of a show.
     show: Option<String>,
     prints: Vec<Whole>,
     sorts: Vec<Sort>,
@@ -60,7 +60,7 @@ pub(super) struct Papers {
     pub(super) ended: Option<Result<Written, String>>,
 }
 
-impl Papers {
+impl Printouts {
     /// Of one print.
     pub(super) fn of_print(cx: ScreenContext<'_>, whole: Whole) -> Self {
         let (work, edition, print) = &whole;
@@ -113,13 +113,13 @@ impl Papers {
     fn heading(&self) -> String {
         match (&self.show, self.prints.first()) {
             (Some(show), _) => {
-                format!("Papers for {show}, {}", wording::count(self.prints.len(), "print"))
+                format!("Printouts for {show}, {}", wording::count(self.prints.len(), "print"))
             }
             (None, Some((work, edition, print))) => {
                 let written = edition.what.notation(print.kind, print.number);
-                format!("Papers of {}, {written}", work.what.title)
+                format!("Printouts of {}, {written}", work.what.title)
             }
-            (None, None) => "Papers".to_owned(),
+            (None, None) => "Printouts".to_owned(),
         }
     }
 
@@ -171,15 +171,15 @@ impl Papers {
 }
 
 /// What was pressed on the page.
-pub(super) enum PapersEvent {
+pub(super) enum PrintoutsEvent {
     Leave,
     /// The dialog for the folder, beginning there.
     ChooseFolder(PathBuf),
-    /// Papers of these prints are to be written.
+    /// Printouts of these prints are to be written.
     Write(Box<(Wanted, Vec<Whole>)>),
 }
 
-impl Papers {
+impl Printouts {
     /// Shows the page; `home` is the folder of the record. What went wrong with opening a paper
     /// is put into `failed`.
     pub(super) fn show(
@@ -189,7 +189,7 @@ impl Papers {
         home: &Path,
         failed: &mut Option<String>,
         requests: &mut Requests,
-    ) -> Option<PapersEvent> {
+    ) -> Option<PrintoutsEvent> {
         if !std::mem::replace(&mut self.read, true) {
             self.labels = cx.storage.labels(requests).unwrap_or(self.labels);
         }
@@ -199,15 +199,16 @@ impl Papers {
         ui.label(RichText::new(wide).family(theme::strong()).size(theme::HEADING));
         let out = self.out.clone().unwrap_or_else(|| usual_out(home));
         let (mut leave, mut asked, mut go) = (false, false, None);
-        egui::ScrollArea::vertical().id_salt("studio papers").auto_shrink([false, false]).show(
-            ui,
-            |ui| {
+        egui::ScrollArea::vertical()
+            .id_salt("studio printouts")
+            .auto_shrink([false, false])
+            .show(ui, |ui| {
                 ui.set_max_width(420.0);
                 self.what(ui);
                 if self.sorts.contains(&Sort::Labels) {
                     self.grid(ui, unit);
                 }
-                let (label, name) = ("Papers into", "Folder for papers");
+                let (label, name) = ("Printouts into", "Folder for printouts");
                 asked = widgets::folder_row(ui, label, name, &out, &mut self.out);
                 ui.add_space(theme::GROUP);
                 // A folder that was typed counts when the button is pressed after it.
@@ -217,7 +218,7 @@ impl Papers {
                 let any = !self.sorts.is_empty() && !self.busy && wanted.is_ok();
                 let palette = theme::palette(ui);
                 ui.horizontal(|ui| {
-                    let text = RichText::new("Write the papers").color(palette.on_accent);
+                    let text = RichText::new("Write the printouts").color(palette.on_accent);
                     let write = Button::new(text).fill(palette.accent);
                     if ui.add_enabled(any, write).clicked() {
                         go = wanted.as_ref().ok().cloned();
@@ -226,22 +227,21 @@ impl Papers {
                 });
                 for words in [wanted.err(), self.wrong.clone()].into_iter().flatten() {
                     let words = wording::sentence(&words);
-                    ui.add(Label::new(RichText::new(words).color(palette.stop)).wrap());
+                    ui.add(Label::new(RichText::new(words).color(palette.fault)).wrap());
                 }
                 if let Some(ended) = &self.ended {
                     ended_in(ui, ended, failed);
                 }
-            },
-        );
+            });
         if let Some(wanted) = go {
             (self.busy, self.ended) = (true, None);
             requests.keep(Keep::Labels(Box::new(self.labels)));
-            return Some(PapersEvent::Write(Box::new((wanted, self.prints.clone()))));
+            return Some(PrintoutsEvent::Write(Box::new((wanted, self.prints.clone()))));
         }
         if leave {
-            return Some(PapersEvent::Leave);
+            return Some(PrintoutsEvent::Leave);
         }
-        asked.then_some(PapersEvent::ChooseFolder(out))
+        asked.then_some(PrintoutsEvent::ChooseFolder(out))
     }
 }
 

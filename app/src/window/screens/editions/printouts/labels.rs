@@ -3,12 +3,12 @@
 use egui::Ui;
 use sightedge_core::length::{Unit, parse};
 
-use super::Papers;
+use super::Printouts;
 use crate::window::widgets;
 use sightedge_service::record::printouts::Measure;
 use sightedge_service::wording;
 
-impl Papers {
+impl Printouts {
     /// The fields for it.
     pub(super) fn grid(&mut self, ui: &mut Ui, unit: Unit) {
         widgets::group(ui, "Labels", |ui| {

@@ -1,4 +1,4 @@
-//! The headless verbs, run in a folder of their own, and their figures read back.
+//! The headless commands, run in a folder of their own, and their figures read back.
 
 use std::any::TypeId;
 use std::ffi::OsString;
@@ -10,7 +10,7 @@ use serde_json::Value;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_service::storage::Storage;
 
-/// How a verb ended and what it said.
+/// How a command ended and what it said.
 #[derive(Clone, Debug)]
 pub struct Said {
     /// Its exit code.
@@ -21,12 +21,12 @@ pub struct Said {
     pub err: String,
 }
 
-/// Runs a verb within this process, with the tables of the program alone.
+/// Runs a command within this process, with the tables of the program alone.
 pub fn run<S: Into<OsString> + Clone>(arguments: &[S]) -> Said {
     run_with(&Storage::nothing(), arguments)
 }
 
-/// Runs a verb within this process, with the person's own tables from `keep`.
+/// Runs a command within this process, with the person's own tables from `keep`.
 pub fn run_with<S: Into<OsString> + Clone>(storage: &Storage, arguments: &[S]) -> Said {
     let arguments: Vec<OsString> = arguments.iter().cloned().map(Into::into).collect();
     let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -139,7 +139,7 @@ impl Bench {
         fs::write(self.path(name), bytes)
     }
 
-    /// Runs a verb as it is typed; every word that starts with `@` is a file in the folder,
+    /// Runs a command as it is typed; every word that starts with `@` is a file in the folder,
     /// where the person's own tables are, too.
     pub fn run(&self, line: &str) -> Said {
         let here = |word: String| match word.strip_prefix('@') {
@@ -158,7 +158,7 @@ impl Bench {
     /// The figures of the picture's plan.
     ///
     /// # Errors
-    /// What the verb says.
+    /// What the command says.
     pub fn figures(&self, options: &str) -> Result<Value, String> {
         self.json(&format!("figures @{} --json {options}", Self::PLAN))
     }
@@ -166,16 +166,16 @@ impl Bench {
     /// The figures of a plan made with `options`.
     ///
     /// # Errors
-    /// What the verb says.
+    /// What the command says.
     pub fn figures_of(&self, options: &str) -> Result<Value, String> {
         let said = self.new_plan(options);
         if said.exit == 0 { self.figures("") } else { Err(said.err) }
     }
 
-    /// What a verb writes as JSON.
+    /// What a command writes as JSON.
     ///
     /// # Errors
-    /// What the verb says on standard error.
+    /// What the command says on standard error.
     pub fn json(&self, line: &str) -> Result<Value, String> {
         let said = self.run(line);
         serde_json::from_str(&said.out).map_err(|error| format!("{error}: {}", said.err))

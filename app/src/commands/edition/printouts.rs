@@ -26,9 +26,9 @@ use sightedge_service::record::{sums_in_words, sums_of, today};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  sightedge edition papers W0001 1/25 --out papers
-  sightedge edition papers --show Harbour --out papers --sheet-of letter")]
-pub(super) struct Papers {
+  sightedge edition printouts W0001 1/25 --out printouts
+  sightedge edition printouts --show Harbour --out printouts --sheet-of letter")]
+pub(super) struct Printouts {
     /// Its catalogue number, with the number of the print behind it; of a plan,
     /// the print that it has at the bench
     #[arg(
@@ -41,14 +41,14 @@ pub(super) struct Papers {
     /// As it is written
     #[arg(value_name = "NUMBER")]
     number: Option<String>,
-    /// The folder to write to, as in --out papers
+    /// The folder to write to, as in --out printouts
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
     /// Prices, wall labels, labels for the backing and the list of what is
     /// left at this show
     #[arg(long, value_name = "NAME", verbatim_doc_comment)]
     show: Option<String>,
-    /// The day written on the papers; without it, today
+    /// The day written on the printouts; without it, today
     #[arg(long, value_name = "DAY")]
     date: Option<String>,
     #[command(flatten)]
@@ -99,7 +99,7 @@ fn sheet(name: &str, text: &str) -> Result<Paper, String> {
     Paper::read(text).map_err(|wrong| format!("--{name}: {wrong}"))
 }
 
-impl Papers {
+impl Printouts {
     pub(super) fn run(
         &self,
         asked: &mut Asked,
@@ -154,7 +154,7 @@ impl Papers {
         Ok(Exit::Done)
     }
 
-    /// The prints that papers are asked for.
+    /// The prints that printouts are asked for.
     fn found(
         &self,
         asked: &mut Asked,
@@ -169,8 +169,8 @@ impl Papers {
             None if Path::new(of).is_file() => self.of_plan(Path::new(of), asked, streams)?,
             None => {
                 return Err(CliError::usage(
-                    "a number is wanted, as it is written: sightedge edition papers W0012 3/25 \
-                     --out papers, or --show NAME",
+                    "a number is wanted, as it is written: sightedge edition printouts W0012 3/25 \
+                     --out printouts, or --show NAME",
                 ));
             }
         }])

@@ -1,4 +1,4 @@
-//! How every verb ends: exit codes, what lies on the disk afterwards.
+//! How every command ends: exit codes, what lies on the disk afterwards.
 
 #![allow(
     clippy::unwrap_used,
@@ -11,13 +11,13 @@ use std::fs::{self, File};
 use std::process::{Command, Stdio};
 
 use serde_json::Value;
-use sightedge_tests::verbs::{Bench, Said, commands, png, run};
+use sightedge_tests::commands::{Bench, Said, commands, png, run};
 
 fn bench(name: &str) -> Bench {
-    Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("verbs-{name}")).unwrap()
+    Bench::new(env!("CARGO_TARGET_TMPDIR"), &format!("commands-{name}")).unwrap()
 }
 
-/// A sound plan, one with a Caution, one with a Stop, none above a Note, and some that are none.
+/// A sound plan, one with a Caution, one with a Fault, none above a Note, and some that are none.
 fn plans(name: &str) -> Bench {
     let bench = bench(name);
     bench.put("fine.png", &png((2400, 3000), None, [9, 9, 9]).unwrap()).unwrap();
@@ -26,7 +26,7 @@ fn plans(name: &str) -> Bench {
         ("fine.png --save @good.sightedge.ron", ""),
         ("noted.png --save @note.sightedge.ron", ""),
         ("fine.png --save @caution.sightedge.ron", "--overlap 2.5mm"),
-        ("fine.png --save @stop.sightedge.ron", "--overlap 1mm"),
+        ("fine.png --save @fault.sightedge.ron", "--overlap 1mm"),
     ] {
         let said = bench.run(&format!("new @{picture} --sheet 8x10in --outer 16x20 {options}"));
         assert_eq!(said.exit, 0, "{said:?}");
@@ -57,26 +57,26 @@ fn check_ends_with_the_worst() {
     ends(&check("good"), 0, "");
     ends(&check("note"), 0, "");
     ends(&check("caution"), 1, "");
-    ends(&check("stop"), 2, "");
+    ends(&check("fault"), 2, "");
     ends(&check("missing"), 3, "missing.sightedge.ron");
     ends(&check("broken"), 3, "broken.sightedge.ron");
     ends(&check("newer"), 3, "newer");
     ends(&check("good note"), 0, "");
     ends(&check("caution good"), 1, "");
-    ends(&check("good caution stop note"), 2, "");
-    ends(&check("stop caution"), 2, "");
+    ends(&check("good caution fault note"), 2, "");
+    ends(&check("fault caution"), 2, "");
     ends(&check("good broken"), 3, "broken");
-    ends(&check("broken stop"), 3, "broken");
-    ends(&check("stop missing good"), 3, "missing");
+    ends(&check("broken fault"), 3, "broken");
+    ends(&check("fault missing good"), 3, "missing");
 }
 
 #[test]
 fn a_list_for_each_of_several_plans() {
     let bench = plans("lists");
-    let one = bench.json("check --json @stop.sightedge.ron").unwrap();
+    let one = bench.json("check --json @fault.sightedge.ron").unwrap();
     assert!(one.is_object(), "{one}");
     let said = bench
-        .run("check --json @good.sightedge.ron @missing.sightedge.ron @stop.sightedge.ron");
+        .run("check --json @good.sightedge.ron @missing.sightedge.ron @fault.sightedge.ron");
     let several: Value = serde_json::from_str(&said.out).unwrap();
     let several = several.as_array().unwrap();
     assert_eq!(several.len(), 3);
@@ -89,12 +89,12 @@ fn a_list_for_each_of_several_plans() {
 #[test]
 fn every_field_of_a_finding() {
     let bench = plans("fields");
-    let found = bench.json("check --json @stop.sightedge.ron").unwrap();
+    let found = bench.json("check --json @fault.sightedge.ron").unwrap();
     let findings = found["findings"].as_array().unwrap();
     assert_eq!(findings.len(), 4, "one a side: {found:#}");
     for (finding, side) in findings.iter().zip(["top", "right", "bottom", "left"]) {
         assert_eq!(finding["rule"], "overlap");
-        assert_eq!(finding["severity"], "stop");
+        assert_eq!(finding["severity"], "fault");
         assert_eq!(finding["opening"], 1);
         assert_eq!(finding["side"], side);
         assert_eq!(finding["measured_mm"], 1.0);
@@ -174,7 +174,7 @@ fn saved_elsewhere() {
     ends(&bench.run("new @print.png --sheet 8x10in --save @print.png/x"), 5, "print.png/x");
 }
 
-/// No verb writes over a picture, whatever it is asked.
+/// No command writes over a picture, whatever it is asked.
 #[test]
 fn pictures_are_never_written_over() {
     let bench = bench("pictures");
@@ -204,14 +204,14 @@ fn what_cannot_be_read_or_written() {
     for (line, exit, err) in [
         ("new @missing.jpg --sheet 8x10in", 3, "missing.jpg"),
         (
-            "new @stop.sightedge.ron --sheet 8x10in --save @x",
+            "new @fault.sightedge.ron --sheet 8x10in --save @x",
             3,
             "use a JPEG, TIFF, PNG or WebP",
         ),
         ("figures @missing.sightedge.ron", 3, "missing.sightedge.ron"),
         ("figures @broken.sightedge.ron", 3, "broken.sightedge.ron"),
-        ("figures @good.sightedge.ron --variant Other", 4, "it holds First"),
-        ("check @good.sightedge.ron --variant Other", 4, "it holds First"),
+        ("figures @good.sightedge.ron --mat Other", 4, "it holds First"),
+        ("check @good.sightedge.ron --mat Other", 4, "it holds First"),
         ("figures @good.sightedge.ron --ruler 5", 4, "8, 16, 32, 64 or 128 parts of an inch"),
         ("picture @good.sightedge.ron", 4, "--out is wanted: the file to write"),
         ("picture @good.sightedge.ron --out @out.gif", 4, "a name ending in .png is wanted"),
@@ -329,23 +329,23 @@ fn help_of_everything() {
 #[test]
 fn as_a_process() {
     let bench = plans("process");
-    let verb = |words: &[&str], plan: &str, out: Stdio| {
+    let command = |words: &[&str], plan: &str, out: Stdio| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_as_a_process"));
         command.args(words).arg(bench.path(plan)).stdout(out);
         let output = command.output().unwrap();
         (output.status.code(), String::from_utf8(output.stderr).unwrap())
     };
-    let quiet = |words: &[&str], plan: &str| verb(words, plan, Stdio::null());
+    let quiet = |words: &[&str], plan: &str| command(words, plan, Stdio::null());
     assert_eq!(quiet(&["check"], "good.sightedge.ron"), (Some(0), String::new()));
     assert_eq!(quiet(&["check"], "caution.sightedge.ron"), (Some(1), String::new()));
-    assert_eq!(quiet(&["check"], "stop.sightedge.ron"), (Some(2), String::new()));
+    assert_eq!(quiet(&["check"], "fault.sightedge.ron"), (Some(2), String::new()));
     assert_eq!(quiet(&["check"], "missing.sightedge.ron").0, Some(3));
     assert_eq!(quiet(&["check", "--what"], "good.sightedge.ron").0, Some(4));
     assert_eq!(quiet(&["new", "--sheet", "8x10in"], "fine.png").0, Some(0));
     assert_eq!(quiet(&["new", "--sheet", "8x10in"], "fine.png").0, Some(5));
     match File::options().write(true).open("/dev/full") {
         Ok(full) => {
-            let (code, err) = verb(&["figures"], "good.sightedge.ron", full.into());
+            let (code, err) = command(&["figures"], "good.sightedge.ron", full.into());
             assert_eq!(code, Some(5), "{err}");
             assert!(err.contains("the output could not be written"), "{err}");
         }

@@ -1,4 +1,4 @@
-//! `sightedge papers`: what goes to the bench, as files.
+//! `sightedge printouts`: what goes to the bench, as files.
 
 use std::path::PathBuf;
 use std::sync::atomic::AtomicBool;
@@ -22,12 +22,12 @@ same plan. Of a FOLDER, every plan in it. It names each plan that fails and goes
 others: the exit code is then 6.
 
 Example:
-  sightedge papers print.jpg --out papers --sheet --cutter --paper a4")]
-pub(super) struct Papers {
+  sightedge printouts print.jpg --out printouts --sheet --cutter --paper a4")]
+pub(super) struct Printouts {
     /// The plans, or folders that hold some
     #[arg(value_name = "PLAN|FOLDER", required = true)]
     plans: Vec<PathBuf>,
-    /// The folder to write to (made where it is missing), as in --out papers
+    /// The folder to write to (made where it is missing), as in --out printouts
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
     #[command(flatten)]
@@ -35,7 +35,7 @@ pub(super) struct Papers {
     /// Without it, letter for plans in inches and A4 for those in millimetres
     #[arg(long, value_name = "a4|letter", value_parser = Read(paper))]
     paper: Option<Paper>,
-    /// The day written on the papers; without it, the one saved in the plan
+    /// The day written on the printouts; without it, the one saved in the plan
     #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
     date: Option<Date>,
     #[command(flatten)]
@@ -80,7 +80,7 @@ fn date(name: &str, text: &str) -> Result<Date, String> {
     text.parse().map_err(|error| format!("--{name} {error}"))
 }
 
-impl Papers {
+impl Printouts {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut choice = self.choice();
         choice.tables = Some(streams.tables()?.as_ref().clone());
@@ -122,7 +122,7 @@ impl Papers {
     }
 
     /// Which print each plan has at the bench. A plan that cannot be read is reported later,
-    /// when its papers are to be written.
+    /// when its printouts are to be written.
     fn at_benches(
         &self,
         plans: &[PathBuf],
