@@ -87,7 +87,7 @@ fn odd_arguments() {
     for turn in 0..1800 {
         let command = &commands[turn % commands.len()];
         let mut line: Vec<&str> = command.typed.iter().map(String::as_str).collect();
-        let command = line[0];
+        let word = line[0];
         if random.once_in(3) && line.len() > 1 {
             line.push("W0001");
         }
@@ -99,7 +99,7 @@ fn odd_arguments() {
             });
         }
         if random.once_in(2) {
-            line.push(if ["new", "preview"].contains(&command) {
+            line.push(if ["new", "preview"].contains(&word) {
                 Bench::PICTURE
             } else {
                 Bench::PLAN
@@ -111,16 +111,16 @@ fn odd_arguments() {
         if random.once_in(40) {
             line.push(&long);
         }
-        if command == "new" {
+        if word == "new" {
             line.push("--replace");
         }
-        if command == "cut" && !line.contains(&"--seconds") {
+        if word == "cut" && !line.contains(&"--seconds") {
             line.push("--seconds=1");
         }
         if random.once_in(200) {
             line[0] = "neW";
         }
-        let (said, remarks) = match command {
+        let (said, remarks) = match word {
             // What was done to the record may have a remark.
             "edition" => (run_with(&storage, &line), true),
             _ => (run(&line), false),

@@ -5,3 +5,4 @@ pub mod faulty;
 pub mod imports;
 pub mod plans;
 pub mod random;
+pub mod words;

@@ -173,7 +173,7 @@ impl Printouts {
         }
         choice.paper = self.paper;
         choice.date.clone_from(&self.date);
-        choice.variant.clone_from(&self.mat.variant);
+        choice.variant.clone_from(&self.mat.mat);
         choice
     }
 }

@@ -39,7 +39,7 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Reques
     ui.label(heading.family(theme::strong()).size(theme::HEADING));
     ui.add_space(8.0);
     if let Some(failed) = failed {
-        ui.add(Label::new(RichText::new(failed).color(theme::palette(ui).stop)).wrap());
+        ui.add(Label::new(RichText::new(failed).color(theme::palette(ui).fault)).wrap());
         ui.add_space(8.0);
     }
     ui.add(Label::new(&damage.words).wrap());

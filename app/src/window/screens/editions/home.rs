@@ -46,7 +46,7 @@ impl Editions {
         ui.label(heading.family(theme::strong()).size(theme::HEADING));
         ui.add_space(8.0);
         if let RecordPlace::Lost { why, .. } = &self.place {
-            let text = RichText::new(why).color(theme::palette(ui).stop);
+            let text = RichText::new(why).color(theme::palette(ui).fault);
             ui.add(Label::new(text).wrap());
             ui.add_space(8.0);
         }

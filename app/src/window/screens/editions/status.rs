@@ -43,7 +43,7 @@ impl Editions {
             }
         }
         if let Some(failed) = &self.status.failed {
-            let text = RichText::new(failed).color(theme::palette(ui).stop);
+            let text = RichText::new(failed).color(theme::palette(ui).fault);
             ui.add(egui::Label::new(text).wrap());
             return;
         }

@@ -145,7 +145,7 @@ impl Form {
             && ui.memory(egui::Memory::focused).is_none();
         ui.add_space(8.0);
         if let Some(wrong) = &self.wrong {
-            let text = RichText::new(wrong).color(theme::palette(ui).stop);
+            let text = RichText::new(wrong).color(theme::palette(ui).fault);
             ui.add(egui::Label::new(text).wrap());
         }
         ui.horizontal(|ui| {

@@ -271,7 +271,7 @@ fn ended_in(ui: &mut Ui, ended: &Result<Written, String>, failed: &mut Option<St
         }
         Err(words) => {
             let text = RichText::new(format!("Not written: {words}"));
-            ui.add(Label::new(text.color(theme::palette(ui).stop)).wrap());
+            ui.add(Label::new(text.color(theme::palette(ui).fault)).wrap());
         }
     }
 }
