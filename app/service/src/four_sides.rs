@@ -71,6 +71,13 @@ pub fn read(typed: &str, unit: Unit, now: Sides<Length>) -> Result<Sides<Length>
     }
 }
 
+/// What is typed without the names of sides, so that no letter of theirs is read as a unit.
+pub fn lengths(typed: &str) -> String {
+    let side =
+        |word: &&str| Side::ALL.iter().any(|side| side.name().eq_ignore_ascii_case(word));
+    typed.split(' ').filter(|word| !side(word)).collect::<Vec<_>>().join(" ")
+}
+
 /// The side that a part begins with, and the rest of it.
 fn named(part: &str) -> (Option<Side>, &str) {
     let (word, rest) = part.split_once(' ').unwrap_or((part, ""));

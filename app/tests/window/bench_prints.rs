@@ -72,7 +72,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     sell(&plans, edition, 1);
     let mut window = window(&plans, &plan, "Bench");
     let shown = window.texts();
-    assert!(shown.contains("2/25 is the lowest in the studio that is not matted"), "{shown}");
+    assert!(
+        shown.contains("2/25 is the lowest number in the studio that is not matted"),
+        "{shown}"
+    );
     assert_eq!(window.steps().0, None, "nothing is done unasked");
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");

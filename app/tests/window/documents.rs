@@ -14,6 +14,7 @@ const NO_RESOLUTION: &str = "states no resolution: its sheet is taken at 300 ppi
 
 /// Makes a change that is not saved.
 fn change(window: &mut Window) {
+    window.open_sides("Reveal");
     window.type_in("Reveal, top", "1/2");
     window.key(Key::Enter);
     assert_eq!(window.steps().0, Some("reveal"));
@@ -479,6 +480,7 @@ fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
     save_as(&mut window, &elsewhere, false);
     assert_eq!(window.session().plan, elsewhere);
     assert_eq!(window.document().works[0].picture.path, "../slack-water.png");
+    window.open_sides("Reveal");
     window.type_in("Reveal, left", "1/2");
     window.key(Key::Enter);
     window.key_with(Modifiers::COMMAND, Key::S);
@@ -509,6 +511,7 @@ fn its_own_saves_are_never_someone_elses() {
     let mut window = open(&[&own]);
     let elsewhere = plans.folder().join("second.sightedge.ron");
     // Saves on each other's heels: the second waits for the first.
+    window.open_sides("Reveal");
     for (top, path) in [("1/2", None), ("5/8", Some(&elsewhere)), ("3/4", None)] {
         window.type_in("Reveal, top", top);
         window.key(Key::Enter);

@@ -158,7 +158,7 @@ fn the_sheet_moves_under_a_window_in_hand() {
     // To the right: less under the left edge. Up: more under the top.
     assert_eq!(in_inches(hand.overlap_left), "3/4 in");
     assert_eq!(in_inches(hand.overlap_top), "1 3/4 in");
-    assert_eq!(window.steps().0, Some("window in hand"));
+    assert_eq!(window.steps().0, Some("ready-cut window"));
 }
 
 #[test]

@@ -28,6 +28,8 @@ mod editions_put_right;
 mod editions_same_words;
 mod fields;
 mod hand;
+mod hints;
+mod lists;
 mod materials;
 mod printouts;
 
@@ -36,5 +38,6 @@ mod printouts;
 mod openings;
 mod pictures;
 mod rests;
+mod side;
 mod still;
 mod support;

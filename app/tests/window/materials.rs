@@ -36,7 +36,7 @@ fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     set(&mut window, "cotton-310, g/m²", "315");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("mass_gsm: 315"), "{kept}");
-    choose(&mut window, "Not said");
+    choose(&mut window, "Not chosen");
     assert_eq!(gsm(&window), Some(315));
     window.click("Work on: Materials");
     set(&mut window, "cotton-310, g/m²", "320");
@@ -44,7 +44,7 @@ fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     // The next session finds it, too.
     let mut again = at_the_tables(&plans);
     assert_eq!(again.field("cotton-310, g/m²"), "320");
-    again.click("cotton-310: give up what you changed");
+    again.click("cotton-310: restore");
     assert_eq!(again.field("cotton-310, g/m²"), "310");
 }
 
@@ -176,7 +176,7 @@ fn changes_of_tables_are_taken_back() {
     window.click("Table: Frames");
     window.click("Add a row");
     set(&mut window, "own, name", "Ash, as bought");
-    window.click("own: give up what you changed");
+    window.click("own: restore");
     assert!(!window.has("own, name"));
     assert_eq!(window.said(), "Given up: own. Undo brings it back.");
     window.key_with(Modifiers::COMMAND, Key::Z);

@@ -47,7 +47,18 @@ pub fn list<T>(
     width: f32,
     entries: impl IntoIterator<Item = Entry<T>>,
 ) -> Option<T> {
-    spoken(ui, (name, name), chosen, width, entries.into_iter().collect())
+    spoken(ui, (name, name), chosen, (width, true), entries.into_iter().collect())
+}
+
+/// The same, beside the colour of what is chosen: at rest it shows the name alone.
+pub fn list_beside_colour<T>(
+    ui: &mut Ui,
+    name: &str,
+    chosen: &str,
+    width: f32,
+    entries: impl IntoIterator<Item = Entry<T>>,
+) -> Option<T> {
+    spoken(ui, (name, name), chosen, (width, false), entries.into_iter().collect())
 }
 
 /// The same of words alone, with what is chosen in its name.
@@ -59,14 +70,15 @@ pub fn pick<T>(
     options: impl IntoIterator<Item = (String, T)>,
 ) -> Option<T> {
     let words = format!("{name}: {chosen}");
-    spoken(ui, (name, &words), chosen, width, options.into_iter().map(Entry::from).collect())
+    let options = options.into_iter().map(Entry::from).collect();
+    spoken(ui, (name, &words), chosen, (width, true), options)
 }
 
 fn spoken<T>(
     ui: &mut Ui,
     (key, name): (&str, &str),
     chosen: &str,
-    width: f32,
+    (width, coloured): (f32, bool),
     entries: Vec<Entry<T>>,
 ) -> Option<T> {
     let id = ui.make_persistent_id(("list", key));
@@ -74,6 +86,7 @@ fn spoken<T>(
     let response = ui.interact(rect, id, Sense::click());
     let now = entries.iter().position(|entry| entry.words == chosen);
     let colour = now.and_then(|now| entries.get(now)).and_then(|entry| entry.colour);
+    let colour = colour.filter(|_| coloured);
     let whole = button(ui, &response, chosen, colour);
     response.widget_info(|| {
         let mut info = WidgetInfo::labeled(Role::ComboBox, ui.is_enabled(), name);

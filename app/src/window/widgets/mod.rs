@@ -17,7 +17,7 @@ pub use choice::{choice, entry};
 pub use folder_field::folder_row;
 pub use hint::{Hint, hinted, measured, with_row_hint};
 pub use length_field::LengthField;
-pub use list::{Entry, list, pick};
+pub use list::{Entry, list, list_beside_colour, pick};
 pub use lock::lock;
 pub use opening::opening;
 pub use picture::Picture;

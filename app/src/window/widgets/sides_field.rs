@@ -63,7 +63,7 @@ impl SidesField<'_> {
                 let width = field_width(ui, 1) - OPENER - 4.0;
                 ui.spacing_mut().item_spacing.x = 4.0;
                 event = self.all(ui, width).map(SidesEvent::All);
-                if opener(ui, self.name, open).clicked() {
+                if self.opener(ui, open).clicked() {
                     ui.data_mut(|data| data.insert_temp(key, !open));
                 }
             });
@@ -97,8 +97,28 @@ impl SidesField<'_> {
             let sides = four_sides::read(text, self.unit, self.sides)?;
             self.leaves_room(text, sides).map(|()| sides)
         };
-        let show = |ui: &mut Ui| typing.show(ui, |text| unit_sign(text, self.unit), read).1;
+        let show = |ui: &mut Ui| {
+            typing.show(ui, |text| unit_sign(&four_sides::lengths(text), self.unit), read).1
+        };
         ui.add_enabled_ui(self.enabled, show).inner
+    }
+
+    /// A button with a mark that points down where the four sides are shown, to the right else.
+    fn opener(&self, ui: &mut Ui, open: bool) -> Response {
+        let (rect, response) = ui.allocate_exact_size(vec2(OPENER, theme::ROW), Sense::click());
+        let palette = theme::palette(ui);
+        if response.hovered() {
+            ui.painter().rect_filled(rect, 4.0, palette.hover);
+        }
+        if response.has_focus() {
+            let stroke = Stroke::new(1.5, palette.accent);
+            ui.painter().rect_stroke(rect, 4.0, stroke, StrokeKind::Inside);
+        }
+        chevron(ui, rect.center(), open, palette.text);
+        let words = format!("{}: each side", self.name);
+        response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, open, &words));
+        let more = if open { "Press to fold the four sides." } else { "Press for each side." };
+        self.hint.clone().and(more).on(ui, response)
     }
 
     fn leaves_room(&self, text: &str, sides: Sides<Length>) -> Result<(), String> {
@@ -111,23 +131,6 @@ impl SidesField<'_> {
         let all = size.extent_text(|side| wording::length(side, self.unit));
         Err(format!("\"{}\" leaves nothing of {all}: try smaller ones", text.trim()))
     }
-}
-
-/// A button with a mark that points down where the four sides are shown, to the right else.
-fn opener(ui: &mut Ui, name: &str, open: bool) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(OPENER, theme::ROW), Sense::click());
-    let palette = theme::palette(ui);
-    if response.hovered() {
-        ui.painter().rect_filled(rect, 4.0, palette.hover);
-    }
-    if response.has_focus() {
-        let stroke = Stroke::new(1.5, palette.accent);
-        ui.painter().rect_stroke(rect, 4.0, stroke, StrokeKind::Inside);
-    }
-    chevron(ui, rect.center(), open, palette.text);
-    let words = format!("{name}: each side");
-    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, open, &words));
-    response.on_hover_text(if open { "Hide the four sides" } else { "Each side by itself" })
 }
 
 /// A mark that points down where something is open, to the right where it is folded.

@@ -344,6 +344,13 @@ impl Window {
         self.settle();
     }
 
+    /// Opens the four sides of that field.
+    #[track_caller]
+    pub(crate) fn open_sides(&mut self, name: &str) {
+        let opener = self.find(&format!("{name}: each side")).rect.center();
+        self.click_at(opener);
+    }
+
     #[track_caller]
     pub(crate) fn click(&mut self, name: &str) {
         let at = self.find(name).rect.center();

@@ -58,7 +58,7 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
     ui.add_space(6.0);
     let plan = &sheet.hinges;
     if plan.kind.sticks() {
-        title(ui, &format!("How far the hinges travel, {}", seen.words()));
+        title(ui, &format!("Hinge travel, {}", seen.words()));
         travels(ui, plan, movement, unit, (seen, view.work.sheet.width));
         let least = with_unit(sheet.clearance.least(), unit);
         let from = sheet.clearance.from.name();

@@ -83,7 +83,7 @@ fn sticking(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Reque
     let hint = Hint::new("What the hinges are torn from; always weaker than the sheet itself");
     asked(ui, "hinge tissue", &hint, |ui| {
         let width = field_width(ui, 1);
-        let open = "A tissue weaker than the sheet";
+        let open = "Weaker than the sheet";
         let chosen = hinging.tissue.as_ref().map_or(open, |tissue| tissue.name.as_str());
         let known = view.tables.tissues.iter();
         let options = std::iter::once((open.to_owned(), None))

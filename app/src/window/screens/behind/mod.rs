@@ -10,7 +10,7 @@ mod parts;
 mod section;
 mod written;
 
-use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui, UiBuilder};
 use sightedge_core::finding::Severity;
 use sightedge_core::material::Kind;
 
@@ -20,7 +20,7 @@ use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
-use crate::window::widgets::{choice, label_column, measured};
+use crate::window::widgets::{Hint, choice, hinted, label_column, measured};
 use canvas::Canvas;
 use materials::Materials;
 
@@ -62,7 +62,13 @@ impl Behind {
             (Part::Frame, "Frame"),
             (Part::Materials, "Materials"),
         ];
-        if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
+        let hint = Hint::new(
+            "The sheet and its hinges, what is written, the frame and the wall, or the tables of \
+             materials",
+        );
+        let picked =
+            hinted(ui, &hint, |ui| choice(ui, "Work on", Some(self.part), &parts, width));
+        if let Some(part) = picked {
             self.part = part;
         }
     }
@@ -105,19 +111,23 @@ impl Behind {
             .show(ui, |ui| {
                 self.choose(ui, ui.available_width() - 12.0);
                 measured(ui, "what is measured behind");
-                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                    // Room for the bar, which lies over what it scrolls.
-                    ui.set_width(ui.available_width() - 12.0);
-                    ui.spacing_mut().item_spacing.y = 2.0;
-                    label_column(ui, 100.0);
-                    match self.part {
-                        Part::Sheet => {
-                            paper::show(ui, &view, requests);
-                            held::show(ui, &view, requests);
+                // An id of its own: what is measured comes and goes above it.
+                let own = UiBuilder::new().scope_id(egui::Id::unique("decisions behind"));
+                ui.scope_builder(own, |ui| {
+                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                        // Room for the bar, which lies over what it scrolls.
+                        ui.set_width(ui.available_width() - 12.0);
+                        ui.spacing_mut().item_spacing.y = 2.0;
+                        label_column(ui, 100.0);
+                        match self.part {
+                            Part::Sheet => {
+                                paper::show(ui, &view, requests);
+                                held::show(ui, &view, requests);
+                            }
+                            Part::Inscription => written::show(ui, &view, cx, requests),
+                            Part::Frame | Part::Materials => frame::show(ui, &view, requests),
                         }
-                        Part::Inscription => written::show(ui, &view, cx, requests),
-                        Part::Frame | Part::Materials => frame::show(ui, &view, requests),
-                    }
+                    });
                 });
             });
         self.judged(ui, &view, cx, requests);

@@ -60,7 +60,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         );
         asked(ui, "grain along", &hint, |ui| {
             let options = [
-                (None, "not known"),
+                (None, "unknown"),
                 (Some(Grain::Width), "width"),
                 (Some(Grain::Height), "height"),
             ];

@@ -201,10 +201,13 @@ fn paper(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             colour: known.white,
             value: known,
         });
-        let wide = (ui.available_width() - 96.0).max(80.0);
+        let wide = ui.available_width();
         if let Some(known) = list(ui, "Paper of the picture", name, wide, known) {
             requests.run(Command::SetStock(view.variant, Some(known.clone())));
         }
+    });
+    ui.horizontal(|ui| {
+        ui.label(quiet(ui, "Its white"));
         if let Some(white) = white(ui, view.paper) {
             let paper = own.cloned().unwrap_or_else(|| Paper {
                 name: "Custom paper".to_owned(),

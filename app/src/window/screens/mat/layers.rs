@@ -11,8 +11,8 @@ use super::colours;
 use crate::window::context::{Requests, View};
 use crate::window::theme;
 use crate::window::widgets::{
-    Entry, Hint, LengthField, Picture, SidesField, asked, entry, field_width, heading, list,
-    quiet,
+    Entry, Hint, LengthField, Picture, SidesField, asked, entry, field_width, heading,
+    list_beside_colour, quiet,
 };
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
@@ -47,7 +47,9 @@ fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, requests: &mut
             colour: Some(board.colour),
             value: board,
         });
-        if let Some(board) = list(ui, &format!("Board of the {name}"), chosen, width, boards) {
+        if let Some(board) =
+            list_beside_colour(ui, &format!("Board of the {name}"), chosen, width, boards)
+        {
             requests.run(Command::SetBoard(view.variant, layer.id, board.clone()));
         }
         more(ui, view, index, layer, &name, requests);

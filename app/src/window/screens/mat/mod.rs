@@ -9,7 +9,7 @@ mod print;
 mod units;
 mod window;
 
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{CentralPanel, Frame, Id, Margin, Panel, ScrollArea, Ui, UiBuilder};
 use sightedge_core::finding::Finding;
 
 use crate::window::canvas::{Canvas, Shows, trouble};
@@ -57,7 +57,7 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
     if let Some(view) = View::of(session, about) {
         let view = View { at_bench, ..view };
         let (least, usual, labels) =
-            if window < NARROW { (300.0, 312.0, 78.0) } else { (340.0, 372.0, 84.0) };
+            if window < NARROW { (300.0, 312.0, 78.0) } else { (340.0, 376.0, 80.0) };
         Panel::left("decisions")
             .frame(panel.inner_margin(Margin { left: 12, right: 4, top: 4, bottom: 4 }))
             .resizable(true)
@@ -65,7 +65,9 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
             .size_range(least..=460.0)
             .show(ui, |ui| {
                 measured(ui, "what is measured");
-                ui.push_id(id, |ui| {
+                // An id of its own: what is measured comes and goes above it.
+                let own = UiBuilder::new().scope_id(Id::unique(("decisions", id)));
+                ui.scope_builder(own, |ui| {
                     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                         // Room for the bar, which lies over what it scrolls.
                         ui.set_width(ui.available_width() - 12.0);
@@ -79,7 +81,7 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
         if let Some(index) = open {
             let panel = panel.inner_margin(Margin::symmetric(12, 8));
             let place = Panel::right("colours").frame(panel).resizable(true);
-            place.default_size(304.0).size_range(280.0..=420.0).show(ui, |ui| {
+            place.default_size(268.0).size_range(240.0..=420.0).show(ui, |ui| {
                 ui.push_id(id, |ui| colours::show(ui, &view, index, requests));
             });
         }
