@@ -19,15 +19,16 @@ pub struct LengthField<'a> {
     rounded: Option<Round>,
     hint: Option<&'a Hint>,
     above_zero: bool,
+    unknown: bool,
     within: Option<(Length, Length)>,
 }
 
 impl<'a> LengthField<'a> {
     /// A field called `name` (for screen readers), showing `value` in `unit`.
     pub const fn new(name: &'a str, value: Length, unit: Unit) -> Self {
-        let (width, enabled, above_zero) = (96.0, true, false);
+        let (width, enabled, above_zero, unknown) = (96.0, true, false, false);
         let (rounded, hint, within) = (None, None, None);
-        Self { name, value, unit, width, enabled, rounded, hint, above_zero, within }
+        Self { name, value, unit, width, enabled, rounded, hint, above_zero, unknown, within }
     }
 
     /// Its width in points.
@@ -49,6 +50,13 @@ impl<'a> LengthField<'a> {
     #[must_use]
     pub const fn rounded(mut self, way: Round) -> Self {
         self.rounded = Some(way);
+        self
+    }
+
+    /// Shows that the length is not known.
+    #[must_use]
+    pub const fn unknown(mut self) -> Self {
+        self.unknown = true;
         self
     }
 
@@ -77,7 +85,8 @@ impl<'a> LengthField<'a> {
     /// reason.
     pub fn show(self, ui: &mut Ui) -> (Response, Option<Length>) {
         let value = self.rounded.map_or(self.value, |way| self.value.rounded(self.unit, way));
-        let shown = wording::number(value, self.unit);
+        let shown =
+            if self.unknown { String::new() } else { wording::number(value, self.unit) };
         if !self.enabled {
             return (self.derived(ui, &shown), None);
         }
@@ -85,11 +94,15 @@ impl<'a> LengthField<'a> {
             id: ui.make_persistent_id(("length", self.name)),
             name: self.name,
             shown: &shown,
-            empty: "",
+            empty: if self.unknown { "not known" } else { "" },
             width: self.width,
             hint: self.hint,
         };
-        typing.show(ui, |text| unit_sign(text, self.unit), |text| self.read(text))
+        typing.show(ui, |text| self.sign(text), |text| self.read(text))
+    }
+
+    fn sign(&self, text: &str) -> &'static str {
+        if self.unknown && text.is_empty() { "" } else { unit_sign(text, self.unit) }
     }
 
     fn read(&self, text: &str) -> Result<Length, String> {

@@ -204,8 +204,10 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
         return ui.with_layout(right, |ui| ui.label(value)).inner;
     }
     ui.horizontal(|ui| {
-        ui.label(quiet(ui, name));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(value)).inner
+        let name = ui.label(quiet(ui, name));
+        let right = Layout::right_to_left(Align::Center);
+        // What is said of the figure is said of its name as well.
+        ui.with_layout(right, |ui| ui.label(value)).inner | name
     })
     .inner
 }

@@ -113,7 +113,7 @@ fn travels(
             let x = if seen == Seen::Back { wide - hinge.x } else { hinge.x };
             ui.label(wording::alone(&x.near(unit)));
             if hinge.locates {
-                ui.label(quiet(ui, "fixed"));
+                ui.label(quiet(ui, "holds"));
             } else {
                 for state in [&movement.bound.dry, &movement.bound.damp] {
                     let travel = state.travel.get(index).copied().unwrap_or_default();
@@ -201,9 +201,12 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
             _ => String::new(),
         };
         let name = wording::set(&format!("{part}{}", layer.name));
-        let room = ui.available_width() - 64.0;
-        let name = crate::window::widgets::fitted(ui, &name, room);
-        pair(ui, &name, &weights.mass(layer.mass_g));
+        let room = ui.available_width() - 46.0;
+        let shown = crate::window::widgets::fitted(ui, &name, room);
+        let response = pair(ui, &shown, &weights.mass(layer.mass_g));
+        if shown != name {
+            response.on_hover_text(name);
+        }
     }
     pair(ui, &format!("total, {how}"), &weights.mass(packed.mass_g));
     if packed.framed.is_some() {

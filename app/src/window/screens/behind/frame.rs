@@ -72,7 +72,7 @@ fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Open {
             name: "Depth of the rabbet",
             given: frame.rabbet_depth,
-            usual: needed,
+            usual: Some(needed),
             unit: view.unit(),
             width,
             hint: Hint::new(
@@ -166,7 +166,7 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Open {
             name: "Allowance",
             given: package.allowance,
-            usual: usual_allowance(view.unit()),
+            usual: Some(usual_allowance(view.unit())),
             unit: view.unit(),
             width,
             hint: Hint::new(
@@ -196,7 +196,7 @@ fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Open {
             name: "Spacer",
             given: package.spacer,
-            usual: Length::ZERO,
+            usual: Some(Length::ZERO),
             unit: view.unit(),
             width,
             hint: Hint::new("A strip that keeps the glazing off the mat, hidden by the lip.")
@@ -291,7 +291,7 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let outside = packed.framed.as_ref().map_or(packed.contents, |framed| framed.outside);
     let mut open = |ui: &mut Ui,
                     (label, name): (&str, &str),
-                    (given, usual): (Option<Length>, Length),
+                    (given, usual): (Option<Length>, Option<Length>),
                     hint: Hint,
                     to: fn(Hanging, Option<Length>) -> Hanging| {
         row(ui, label, |ui| {
@@ -303,21 +303,21 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     open(
         ui,
         ("rings apart", "Rings apart"),
-        (hanging.rings_apart, Length::ZERO),
+        (hanging.rings_apart, None),
         Hint::new("From ring to ring on the frame’s back.").picture(Picture::RingsApart),
         |hanging, rings_apart| Hanging { rings_apart, ..hanging },
     );
     open(
         ui,
         ("rings down", "Rings below the frame's top"),
-        (hanging.rings_below, Length::ZERO),
+        (hanging.rings_below, None),
         Hint::new("From the frame’s top down to the rings.").picture(Picture::RingsBelow),
         |hanging, rings_below| Hanging { rings_below, ..hanging },
     );
     open(
         ui,
         ("wire rise", "Rise of the wire"),
-        (hanging.rise, Length::ZERO),
+        (hanging.rise, None),
         Hint::new("How far the wire, pulled up by the hooks, is above the rings.")
             .picture(Picture::Rise),
         |hanging, rise| Hanging { rise, ..hanging },
@@ -325,7 +325,7 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     open(
         ui,
         ("centre height", "Middle above the floor"),
-        (hanging.centre, usual_centre(unit)),
+        (hanging.centre, Some(usual_centre(unit))),
         Hint::new("From the floor to the middle of the picture.").picture(Picture::Centre),
         |hanging, centre| Hanging { centre, ..hanging },
     );

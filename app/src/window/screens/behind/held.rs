@@ -38,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                 let open = Open {
                     name: "Clearance for the sheet",
                     given: hinging.slack,
-                    usual: plan.slack,
+                    usual: Some(plan.slack),
                     unit: view.unit(),
                     width,
                     hint: Hint::new(
@@ -144,7 +144,10 @@ fn open_in<'a>(
     width: f32,
 ) -> impl Fn(&'a str, Option<Length>, Length, Hint) -> Open<'a> + use<'a> {
     let unit = view.unit();
-    move |name, given, usual, hint| Open { name, given, usual, unit, width, hint }
+    move |name, given, usual, hint| {
+        let usual = Some(usual);
+        Open { name, given, usual, unit, width, hint }
+    }
 }
 
 /// Where each hinge sits and which one holds the place; more and fewer of them.
@@ -161,12 +164,12 @@ fn each(ui: &mut Ui, view: &View<'_>, plan: &HingePlan, requests: &mut Requests)
             let name = format!("Place of hinge {}", index + 1);
             let length = LengthField::new(&name, hinge.x, view.unit()).width(field);
             requests.length(ui, length, |x| moved_to(view, plan, index, x));
-            let words = if hinge.locates { "fixed" } else { "lets move" };
+            let words = if hinge.locates { "holds place" } else { "lets move" };
             let button = egui::Button::selectable(hinge.locates, words);
             let response = ui.add_sized([field, crate::window::theme::ROW], button);
             let response = response.on_hover_text(
-                "One hinge fixes the sheet’s place; the others are longer and let it grow and shrink. \
-                 Press to make this the fixed one",
+                "One hinge holds the sheet’s place; the others are longer and let it grow and shrink. \
+                 Press to make it this one",
             );
             response.widget_info(|| {
                 let text = format!("Hinge {} holds the place", index + 1);

@@ -14,7 +14,8 @@ use sightedge_service::wording;
 pub(super) struct Open<'a> {
     pub(super) name: &'a str,
     pub(super) given: Option<Length>,
-    pub(super) usual: Length,
+    /// What is used where none is given; `None` where nothing is known then.
+    pub(super) usual: Option<Length>,
     pub(super) unit: Unit,
     pub(super) width: f32,
     pub(super) hint: Hint,
@@ -31,7 +32,7 @@ impl Open<'_> {
         let spacing = ui.spacing().item_spacing.x;
         let given = self.given.is_some();
         let room = if given { BACK } else { 0.0 };
-        let shown = self.given.unwrap_or(self.usual);
+        let shown = self.given.or(self.usual).unwrap_or_default();
         let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
         // What is usual may follow from other figures, and is then no whole one. Up: where it is
         // what is needed, less would not do.

@@ -57,7 +57,7 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
     if let Some(view) = View::of(session, about) {
         let view = View { at_bench, ..view };
         let (least, usual, labels) =
-            if window < NARROW { (300.0, 312.0, 78.0) } else { (340.0, 376.0, 80.0) };
+            if window < NARROW { (300.0, 312.0, 78.0) } else { (340.0, 376.0, 84.0) };
         Panel::left("decisions")
             .frame(panel.inner_margin(Margin { left: 12, right: 4, top: 4, bottom: 4 }))
             .resizable(true)
@@ -102,7 +102,11 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
 /// The checks and the figures at the right.
 fn judged(ui: &mut Ui, panel: Frame, view: &View<'_>, folded: bool, requests: &mut Requests) {
     let window = ui.ctx().content_rect().width();
-    let (least, usual) = if window >= WIDE { (560.0, 620.0) } else { (220.0, 268.0) };
+    let (least, usual) = match window {
+        width if width >= WIDE => (560.0, 620.0),
+        width if width < NARROW => (216.0, 232.0),
+        _ => (220.0, 268.0),
+    };
     Panel::right(if window >= WIDE { "judged, wide" } else { "judged" })
         .frame(panel.inner_margin(Margin::symmetric(12, 8)))
         .resizable(true)
