@@ -463,7 +463,7 @@ impl Hung {
     /// What to beware of where one hangs it.
     pub fn caution(&self) -> String {
         let hooks = if self.hooks < 2 {
-            "Two hooks instead of one keep the piece level and share its weight. "
+            "Use two hooks rather than one: they keep the piece level and share its weight. "
         } else {
             ""
         };

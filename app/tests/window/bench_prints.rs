@@ -144,8 +144,9 @@ fn a_number_that_was_voided_stops() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     window.click("The mat");
-    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, and it \
-                must not be written on one. Take another print, or issue the number again.";
+    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, \
+                and none may be signed with it. Take another print, or issue the number \
+                again.";
     assert!(window.has(stop), "{:?}", window.seen());
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");

@@ -132,13 +132,11 @@ impl StepRow {
         let mut rest = text;
         while let Some((_, after)) = rest.split_once('{') {
             let Some((name, assembly)) = after.split_once('}') else {
-                return Some(format!(
-                    "the brace before \"{after}\" does not close: }} is wanted"
-                ));
+                return Some(format!("the brace before \"{after}\" is never closed: add }}"));
             };
             if !Self::FIGURES.contains(&name) {
                 return Some(format!(
-                    "{{{name}}} is no figure of a plan: one of {} is wanted",
+                    "{{{name}}} is not a figure of a plan: use one of {}",
                     Self::FIGURES.join(", ")
                 ));
             }
@@ -165,17 +163,17 @@ impl Row for SavedStep {
         let row = RowReader(&self.id);
         if !StepRow::WHENS.contains(&self.when.as_str()) {
             let why = format!(
-                "\"{}\" is not known: one of {} or nothing is wanted",
+                "\"{}\" is not known: use one of {} or nothing",
                 self.when,
                 StepRow::WHENS.get(1..).unwrap_or_default().join(", ")
             );
             return Err(row.fail("when", &why));
         }
         if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
-            return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
+            return Err(row.fail("id", "use small letters and -, as in hinge-mat"));
         }
         if self.title.trim().is_empty() {
-            return Err(row.fail("title", "a step has one: a few words are wanted"));
+            return Err(row.fail("title", "every step needs one: give it a few words"));
         }
         let text = self.text.iter().map(|part| ("text", part));
         let said = self.cautions.iter().map(|caution| ("cautions", caution));
