@@ -60,7 +60,7 @@ impl State {
             Self::Show => "at a show",
             Self::Sold => "sold",
             Self::Returned => "returned",
-            Self::Unknown => "location unknown",
+            Self::Unknown => "at an unknown place",
             Self::Destroyed => "destroyed",
             Self::Voided => "voided",
         }

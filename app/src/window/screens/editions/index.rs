@@ -204,7 +204,8 @@ impl Editions {
         if let Some((work, print)) = chosen
             && self.may_leave()
         {
-            if now != Some(work) {
+            // A work is looked at anew; of one in front another print is.
+            if print.is_none() || now != Some(work) {
                 self.choose(work);
             }
             if let (Some(chosen), Some((edition, number))) = (&mut self.chosen, print) {

@@ -29,7 +29,7 @@ impl Form {
     pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Free => "free",
-            Self::Voided => "free again after voiding",
+            Self::Voided => "free again, voided",
             Self::There(state) => state.name(),
         }
     }
