@@ -274,7 +274,7 @@ impl Editions {
             None => {}
             Some(PrintoutsEvent::Leave) => self.page.leave(),
             Some(PrintoutsEvent::ChooseFolder(near)) => {
-                self.record.choose(Purpose::Printouts, near)
+                self.record.choose(Purpose::Printouts, near);
             }
             Some(PrintoutsEvent::Write(printouts)) => self.ask(Request::Printouts(printouts)),
         }
