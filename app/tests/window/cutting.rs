@@ -99,6 +99,7 @@ fn what_is_cut_survives_and_what_is_left_goes_into_the_stock() {
     let cutting = found(state.path());
     assert!(cutting.boards[0].cut[0] > 0, "the tick is kept: {:?}", cutting.boards[0].cut);
     assert!(!window.has("Put what is left into the stock"), "not all is cut");
+    assert!(window.texts().contains("cut: only the rest is planned."), "{}", window.texts());
     for number in 1..sheets {
         let name = window
             .seen()

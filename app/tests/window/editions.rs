@@ -128,7 +128,7 @@ fn the_person_says_where_prints_are() {
     window.click("Add the work");
     assert!(window.texts().contains("9 at an unknown place"), "{}", window.texts());
     assert!(!window.texts().contains("sold"), "{}", window.texts());
-    window.click("Say where they are…");
+    window.click("Enter where they are…");
     assert!(window.texts().contains("Whereabouts unknown: 1-9."), "{}", window.texts());
     window.click("Save it");
     assert!(window.texts().contains("No number is named"), "{}", window.texts());

@@ -345,5 +345,10 @@ fn a_sale_has_its_day_and_what_is_out_is_not_voided() {
     let out = &prints[1];
     assert_eq!(out.now.state, State::Unknown);
     let refused = opened.record().change(out.id, &Change::Void, &Note::at(TODAY)).unwrap_err();
-    assert!(refused.to_string().contains("number 2 cannot be voided: this print is at an unknown place"), "{refused}");
+    assert!(
+        refused
+            .to_string()
+            .contains("number 2 cannot be voided: this print is at an unknown place"),
+        "{refused}"
+    );
 }

@@ -93,6 +93,20 @@ fn a_size() {
 }
 
 #[test]
+fn a_work_withdrawn_or_renumbered() {
+    let open = ["Correct the work…", "Withdrawn: it was entered by mistake"];
+    case(&["correct", "W0001", "--withdraw"], &open, &[], "Save it");
+    case(
+        &["correct", "W0001", "--withdraw", "--why", "twice"],
+        &open,
+        &[("Why", "twice")],
+        "Save it",
+    );
+    let number = ["correct", "W0001", "--catalogue", "A7"];
+    case(&number, &["Correct the work…"], &[("Number", "A7")], "Save it");
+}
+
+#[test]
 fn what_is_put_right() {
     case(
         &["correct", "W0001", "--title", " "],
@@ -141,6 +155,6 @@ fn what_is_done_to_prints() {
     );
     let located = |numbers: &'static str| ["move", "W0001", numbers, "--to", "sold"];
     for numbers in ["2,3", "2-x", "2, 9-7"] {
-        case(&located(numbers), &["Say where they are…"], &[("Numbers", numbers)], "Save it");
+        case(&located(numbers), &["Enter where they are…"], &[("Numbers", numbers)], "Save it");
     }
 }

@@ -174,11 +174,8 @@ impl Shop {
     fn settle_sheets(&mut self, board: &mut BoardPlan, at: usize, count: u32) {
         self.take(board, at, count);
         self.sheets.retain(|sheet| !(sheet.offcut && sheet.in_hand == Some(0)));
-        let make = Make {
-            thickness: board.thickness,
-            colour: board.colour,
-            turns: !board.patterned,
-        };
+        let make =
+            Make { thickness: board.thickness, colour: board.colour, turns: !board.patterned };
         let keep_from = Length::from_units(self.keep_from);
         for (width, height, count) in board.offcuts_of(at, count, keep_from) {
             let new = Sheet {

@@ -85,7 +85,8 @@ impl BoardPlan {
         let cost = |at: usize| done.problem.stocks.get(at).map_or(0, |stock| stock.cost);
         plan.cost = plan.patterns.iter().map(|p| cost(p.stock) * i64::from(p.copies)).sum();
         plan.sheets = plan.patterns.iter().map(|pattern| u64::from(pattern.copies)).sum();
-        let mut setups: Vec<usize> = plan.patterns.iter().map(|pattern| pattern.setup).collect();
+        let mut setups: Vec<usize> =
+            plan.patterns.iter().map(|pattern| pattern.setup).collect();
         setups.sort_unstable();
         setups.dedup();
         plan.setups = setups.len();
@@ -100,11 +101,8 @@ impl BoardPlan {
 
     /// Whether both are of one kind of board.
     fn is_of(&self, name: &str, make: Make) -> bool {
-        let own = Make {
-            thickness: self.thickness,
-            colour: self.colour,
-            turns: !self.patterned,
-        };
+        let own =
+            Make { thickness: self.thickness, colour: self.colour, turns: !self.patterned };
         self.name == name && own == make
     }
 }
@@ -131,7 +129,8 @@ pub(super) fn leave_out(wanted: &mut Vec<Wanted>, name: &str, make: Make, done: 
         for piece in &board.problem.pieces {
             let (width, height) = (board.length(piece.width), board.length(piece.height));
             // A plan's sizes are rounded up to whole steps.
-            let near = |exact: Length, rounded: Length| exact <= rounded && rounded < exact + step;
+            let near =
+                |exact: Length, rounded: Length| exact <= rounded && rounded < exact + step;
             for _ in 0..piece.copies {
                 let same = wanted.iter().position(|one| {
                     one.name == piece.name

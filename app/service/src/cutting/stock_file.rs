@@ -95,7 +95,9 @@ fn sheet<'r>(
         None => false,
         Some(text) if text.eq_ignore_ascii_case("no") => false,
         Some(text) if text.eq_ignore_ascii_case("yes") => true,
-        Some(text) => return Err(format!("offcut: \"{text}\" is neither yes nor no: give one of them")),
+        Some(text) => {
+            return Err(format!("offcut: \"{text}\" is neither yes nor no: give one of them"));
+        }
     };
     if offcut && let Some(price) = price.filter(|price| *price > 0) {
         return Err(format!(

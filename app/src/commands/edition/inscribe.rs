@@ -69,9 +69,8 @@ fn front(name: &str, text: &str) -> Result<Front, String> {
 }
 
 fn behind(name: &str, text: &str) -> Result<Back, String> {
-    Back::from_key(text).ok_or_else(|| {
-        format!("--{name} {text} is no place on the back: use margin or image")
-    })
+    Back::from_key(text)
+        .ok_or_else(|| format!("--{name} {text} is no place on the back: use margin or image"))
 }
 
 impl Inscribe {

@@ -147,7 +147,11 @@ impl Sheets {
             let size = egui::vec2(width, theme::ROW);
             for (ending, words, hint) in [
                 ("csv", "Write the table", "Every cut and piece as a table for other programs"),
-                ("pdf", "Write the sheets", "Every sheet to scale with its cuts and stops, as PDF"),
+                (
+                    "pdf",
+                    "Write the sheets",
+                    "Every sheet to scale with its cuts and stops, as PDF",
+                ),
             ] {
                 let button = |ui: &mut Ui| ui.add_sized(size, egui::Button::new(words));
                 if ui.add_enabled_ui(free, button).inner.on_hover_text(hint).clicked() {
@@ -215,13 +219,7 @@ fn long(length: Length, unit: Unit) -> String {
 
 /// What is left of the sheets that are ticked as cut, and the button that puts it into the stock;
 /// whether it was pressed.
-fn offcuts(
-    ui: &mut Ui,
-    shop: &mut Shop,
-    board: &mut BoardPlan,
-    at: usize,
-    unit: Unit,
-) -> bool {
+fn offcuts(ui: &mut Ui, shop: &mut Shop, board: &mut BoardPlan, at: usize, unit: Unit) -> bool {
     let count = board.unsettled(at);
     if count == 0 {
         return false;

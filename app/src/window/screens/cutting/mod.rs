@@ -254,7 +254,10 @@ impl Sheets {
         if ticked > 0 {
             ui.horizontal(|ui| {
                 ui.set_max_width(width);
-                let words = format!("{} cut: only the rest is planned.", wording::count(ticked, "sheet"));
+                let words = format!(
+                    "{} cut: only the rest is planned.",
+                    wording::count(ticked, "sheet")
+                );
                 ui.label(quiet(ui, &words));
                 let hint = "All sheets are planned anew, as if none were cut";
                 if ui.button("Untick all").on_hover_text(hint).clicked()

@@ -53,7 +53,8 @@ impl Whereabouts {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui) {
-        let words = format!("At an unknown place: {}.", record::numbers_in_words(&self.unknown));
+        let words =
+            format!("At an unknown place: {}.", record::numbers_in_words(&self.unknown));
         widgets::note(ui, &words);
         ui.add_space(8.0);
         line(ui, "Numbers", &mut self.numbers, "as in 3, 7, 10-20");
