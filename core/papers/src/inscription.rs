@@ -99,7 +99,13 @@ fn side(
         }
     }
     let pictures = BTreeMap::new();
-    let marks = Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
+    let marks = Marks {
+        scale,
+        corner: drawing.bounds.at,
+        pictures: &pictures,
+        shades: false,
+        breaks: false,
+    };
     let made = marks.of(&drawing);
     let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
     let words: Vec<String> = lines.iter().map(quoted).collect();
