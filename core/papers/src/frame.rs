@@ -4,13 +4,15 @@ use sightedge_core::date::Date;
 use sightedge_core::derived::Derived;
 use sightedge_core::geometry::Size;
 use sightedge_core::layout::Figures;
-use sightedge_core::length::{Unit, typeset};
+use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
 use sightedge_core::spec::{Document, Mat, Variant};
 
 use crate::Paper;
 use crate::page::{Leaf, count};
-use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, Style, TITLE, extents, near, other};
+use crate::words::{
+    BODY, LONG_TITLE, SMALL, SUBTITLE, Style, TITLE, extents, near, other, prose,
+};
 
 /// Room at the edges of a page; every usual printer prints within it.
 pub(crate) const MARGIN: f64 = 13.0;
@@ -135,7 +137,7 @@ impl Plan<'_> {
         }
         let mut lines = Vec::new();
         for (index, finding) in findings.iter().enumerate() {
-            let text = typeset(&finding.message);
+            let text = prose(&finding.message);
             let next = style.lines(&format!("{}: {text}", finding.severity.name()), wide);
             let left = findings.len() - index;
             let room = most.saturating_sub(lines.len());

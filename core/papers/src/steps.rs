@@ -1,11 +1,10 @@
 //! The steps of one plan, to be ticked off at the bench.
 
-use sightedge_core::length::typeset;
 use sightedge_core::steps::{Step, to_read_first};
 
 use crate::frame::{MARGIN, Plan};
 use crate::page::{Block, Leaf, Mark, count};
-use crate::words::{SMALL, Style};
+use crate::words::{SMALL, Style, prose};
 
 // Read at arm's length, with both hands full.
 const TITLE: Style = Style { size: 13.0, weight: 600, quiet: false };
@@ -30,12 +29,12 @@ struct Set<'a> {
 impl<'a> Set<'a> {
     fn of(step: &'a Step, w: f64) -> Self {
         let Step { title, parts, cautions, .. } = step;
-        let mut lines = vec![(TITLE, false, TITLE.lines(&typeset(title), w))];
-        lines.extend(parts.iter().map(|part| (TEXT, false, TEXT.lines(&typeset(part), w))));
+        let mut lines = vec![(TITLE, false, TITLE.lines(&prose(title), w))];
+        lines.extend(parts.iter().map(|part| (TEXT, false, TEXT.lines(&prose(part), w))));
         if let Some(changed) = step.changed_in_words() {
-            lines.push((TEXT, false, TEXT.lines(&typeset(&changed), w)));
+            lines.push((TEXT, false, TEXT.lines(&prose(&changed), w)));
         }
-        let caution = |text: &String| (CAUTION, true, CAUTION.lines(&typeset(text), w - 5.0));
+        let caution = |text: &String| (CAUTION, true, CAUTION.lines(&prose(text), w - 5.0));
         lines.extend(cautions.iter().map(caution));
         Self { step, lines }
     }
@@ -88,7 +87,7 @@ pub(crate) fn pages(plan: &Plan<'_>, steps: &[Step]) -> Vec<Vec<Block>> {
     let mut first = start;
     for finding in to_read_first(&plan.derived.findings) {
         let words = format!("{}: {}", finding.severity.name(), finding.message);
-        let lines = CAUTION.lines(&typeset(&words), wide - 5.0);
+        let lines = CAUTION.lines(&prose(&words), wide - 5.0);
         leaf.text(MARGIN, first, 5.0, CAUTION, vec!["!".to_owned()]);
         first = leaf.text(MARGIN + 5.0, first, wide - 5.0, CAUTION, lines) + 2.0;
     }

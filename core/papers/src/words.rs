@@ -181,6 +181,27 @@ fn isolated(text: &str) -> String {
     if text.contains(is_leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
 }
 
+/// A text with its figures set, each kept on one line with its unit.
+pub(crate) fn prose(text: &str) -> String {
+    let set = typeset(text);
+    let mut made = String::with_capacity(set.len());
+    let mut before = "";
+    for word in set.split(' ') {
+        let sign = word.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '%');
+        let unit = matches!(
+            sign,
+            "in" | "mm" | "cm" | "m" | "ft" | "lb" | "oz" | "g" | "kg" | "N" | "%" | "×"
+        );
+        let figure = before.ends_with(|c: char| c.is_numeric());
+        if !before.is_empty() || !made.is_empty() {
+            made.push(if unit && figure { '\u{a0}' } else { ' ' });
+        }
+        made.push_str(word);
+        before = word;
+    }
+    made
+}
+
 /// A length without its unit, set.
 pub(crate) fn number(length: Length, unit: Unit) -> String {
     let text = length.text(unit);

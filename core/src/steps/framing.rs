@@ -1,6 +1,7 @@
 //! The figures of framing and hanging.
 
 use crate::geometry::Size;
+use crate::hinges::to_tear;
 use crate::length::{Length, Round, Unit};
 use crate::package::{Framed, Hung, Packed, Part};
 use crate::spec::{Hanging, Hooks};
@@ -152,7 +153,12 @@ fn hung(
             "Cut wire half as long again as the rings are apart, and run it from ring to ring"
                 .to_owned()
         },
-        |long| format!("Cut {} of wire and run it from ring to ring", to.up(long)),
+        |long| {
+            format!(
+                "Cut {} of wire and run it from ring to ring",
+                to.length(to_tear(long, unit))
+            )
+        },
     );
     let mut parts =
         vec![format!("{long}{}", with(rise, "above the rings when it is pulled up"))];
