@@ -76,12 +76,12 @@ mod tests {
     #[test]
     fn limits() {
         let held = "Set the right overlap to 3 mm";
-        case(Millimetre, "3mm,.5mm,3mm,3mm", "stop right", held);
-        case(Millimetre, "3mm,0mm,3mm,3mm", "stop right", held);
-        case(Millimetre, "3mm,-.5mm,3mm,3mm", "stop right", held);
+        case(Millimetre, "3mm,.5mm,3mm,3mm", "fault right", held);
+        case(Millimetre, "3mm,0mm,3mm,3mm", "fault right", held);
+        case(Millimetre, "3mm,-.5mm,3mm,3mm", "fault right", held);
         case(Millimetre, "3mm,.501mm,3mm,-.501mm", "", "");
-        case(Inch, "1/64,1/8,1/8,0", "stop top, stop left", "Set the top overlap to 1/8 in");
-        case(Inch, "-1/4,-1/4,-1/4,0", "stop left", "Float the left by 1/4 in too");
+        case(Inch, "1/64,1/8,1/8,0", "fault top, fault left", "Set the top overlap to 1/8 in");
+        case(Inch, "-1/4,-1/4,-1/4,0", "fault left", "Float the left by 1/4 in too");
     }
 
     #[test]

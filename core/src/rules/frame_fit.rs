@@ -85,11 +85,11 @@ mod tests {
         }
         case("16 1/8x20 1/8", "");
         case("16.2499x20.2499", "");
-        case("16 1/4x20 1/8", "stop left");
+        case("16 1/4x20 1/8", "fault left");
         case("16.1249x20 1/8", "caution left");
         case("16x20", "caution top, caution left");
-        case("15.9999x20 1/8", "stop left");
-        case("20 1/8x16 1/8", "stop top, stop left");
+        case("15.9999x20 1/8", "fault left");
+        case("20 1/8x16 1/8", "fault top, fault left");
     }
 
     /// Source: derived (D): what goes in is the larger of mat and backing; what the lip must
@@ -102,9 +102,9 @@ mod tests {
             mat(&mut document).backing.size = Some(size(backing));
             check(&document, RULE.id, wanted);
         }
-        case("26x34", "24 1/8x32 1/8", "stop top, stop left");
+        case("26x34", "24 1/8x32 1/8", "fault top, fault left");
         case("24 1/8x32 1/8", "24 1/4x32 1/4", "");
-        case("24 1/4x32 1/4", "24 3/8x32 3/8", "stop top, stop left");
+        case("24 1/4x32 1/4", "24 3/8x32 3/8", "fault top, fault left");
         case("23x31", "24 1/8x32 1/8", "");
         let mut document = framed_in("24x32", "24 1/8x32 1/8");
         mat(&mut document).backing.size = Some(size("26x34"));

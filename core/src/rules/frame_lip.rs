@@ -58,7 +58,7 @@ mod tests {
         case("2,2,1/2,2", "");
         case("3/8,2,.4999,2", "caution bottom");
         case(".3749,2,2,2", "caution top");
-        case("2,2,.2499,2", "stop bottom");
+        case("2,2,.2499,2", "fault bottom");
     }
 
     #[test]

@@ -77,9 +77,9 @@ mod tests {
         case(".6249", None, "caution top");
         // A cross-piece of 1/4 in and a gap of 1/8 in.
         case("1/2", None, "caution top");
-        case(".4999", None, "stop top");
+        case(".4999", None, "fault top");
         case("2", Some("1 1/4"), "");
-        case("2", Some("1.2501"), "stop top");
+        case("2", Some("1.2501"), "fault top");
     }
 
     /// Source: common practice: a cross-piece is 1/4 in high at least. Where the sheet reaches to
@@ -97,7 +97,7 @@ mod tests {
         };
         assert_eq!(kind(&document), HingeKind::Strips);
         assembly_of(&mut document).hinging.kind = Some(HingeKind::T);
-        check(&document, RULE.id, "stop top");
+        check(&document, RULE.id, "fault top");
     }
 
     #[test]

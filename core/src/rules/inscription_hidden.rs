@@ -95,17 +95,17 @@ mod tests {
             assert_eq!(summary(&document, RULE.id), wanted);
         }
         let document = inscribed(|lettering, _| lettering.front = Front::Margin);
-        assert_eq!(summary(&document, RULE.id), "stop bottom, stop bottom");
+        assert_eq!(summary(&document, RULE.id), "fault bottom, fault bottom");
         let document = inscribed(|lettering, _| lettering.front = Front::Nothing);
         assert_eq!(summary(&document, RULE.id), "");
         let room = Length::mm(10) + Length::inch_1000ths(60);
         on_mat(room, "");
-        on_mat(room - Length::um(1), "stop bottom, stop bottom");
+        on_mat(room - Length::um(1), "fault bottom, fault bottom");
         let long = inscribed(|lettering, _| {
             lettering.front = Front::Nothing;
             lettering.back = vec!["a long line ".repeat(20)];
         });
-        assert_eq!(summary(&long, RULE.id), "stop left");
+        assert_eq!(summary(&long, RULE.id), "fault left");
     }
 
     #[test]

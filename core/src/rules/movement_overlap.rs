@@ -97,7 +97,7 @@ mod tests {
     #[test]
     fn the_worked_example() {
         let mut document = worked();
-        check(&document, RULE.id, "stop right");
+        check(&document, RULE.id, "fault right");
         let found = found(&document, RULE.id).remove(0);
         assert_eq!(found.measured, Amount::Length(inches("1.9558mm")));
         // Paper or grain unknown: a Note, never a Fault.
@@ -117,7 +117,7 @@ mod tests {
         let mut document = worked();
         let hinging = &mut assembly_of(&mut document).hinging;
         hinging.at.insert(1, HingeAt { x: inches("8 1/2"), locates: false });
-        check(&document, RULE.id, "stop right");
+        check(&document, RULE.id, "fault right");
         assert_eq!(words(&document, RULE.id).1, "Let the hinge at 8 1/2 in hold the place");
         // Nothing that is at hand mends it with the two outer ones alone.
         assert_eq!(words(&worked(), RULE.id).1, "");
@@ -126,7 +126,7 @@ mod tests {
     /// Source: derived (D): it just holds where the locating hinge is 15.42 in from the edge.
     #[test]
     fn limits() {
-        for (x, wanted) in [("1.3335", "stop right"), ("1.3400", "stop right"), ("1.6", "")] {
+        for (x, wanted) in [("1.3335", "fault right"), ("1.3400", "fault right"), ("1.6", "")] {
             let mut document = worked();
             assembly_of(&mut document).hinging.at[0].x = inches(x);
             check(&document, RULE.id, wanted);

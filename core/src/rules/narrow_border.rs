@@ -72,17 +72,17 @@ mod tests {
     fn limits() {
         case(Inch, "10x12", None, "1", "");
         case(Inch, "10x12", None, "1,.9999,1,1.0001", "caution right");
-        case(Inch, "10x12", None, "1/2,1,.4999,1", "stop bottom, caution top");
-        case(Inch, "10x12", None, "0,1,1,1", "stop top");
+        case(Inch, "10x12", None, "1/2,1,.4999,1", "fault bottom, caution top");
+        case(Inch, "10x12", None, "0,1,1,1", "fault top");
         case(Inch, "10x12", None, "-1/8,1,1,1", "");
         case(
             Millimetre,
             "250x300mm",
             None,
             "25mm,24.999mm,12.499mm,12.5mm",
-            "stop bottom, caution right, caution left",
+            "fault bottom, caution right, caution left",
         );
-        case(Inch, "10x12", Some("2"), "2,1.99,.99,2", "stop bottom, caution right");
+        case(Inch, "10x12", Some("2"), "2,1.99,.99,2", "fault bottom, caution right");
         case(Inch, "10x12", Some("0"), "1/16", "");
     }
 

@@ -225,24 +225,24 @@ mod tests {
         case(Inch, |_| {}, "");
         // The sheet reaches 1/8 in further out than the window.
         case(Inch, free("1/8", "1/8"), "");
-        case(Inch, free(".1249", "1"), "stop left");
-        case(Inch, free("0", "1"), "stop left");
-        case(Inch, free("-.001", "1"), "stop left, stop left");
-        case(Millimetre, free("2", "-1mm"), "stop top, stop top");
-        case(Millimetre, free("5", "9"), "stop bottom, stop bottom");
+        case(Inch, free(".1249", "1"), "fault left");
+        case(Inch, free("0", "1"), "fault left");
+        case(Inch, free("-.001", "1"), "fault left, fault left");
+        case(Millimetre, free("2", "-1mm"), "fault top, fault top");
+        case(Millimetre, free("5", "9"), "fault bottom, fault bottom");
         let backing = |text: &'static str| {
             move |document: &mut Document| mat(document).backing.size = Some(size(text))
         };
         case(Inch, backing("8x10"), "");
-        case(Inch, backing("7.999x10"), "stop right, stop left");
-        case(Millimetre, backing("12x9"), "stop top, stop bottom");
+        case(Inch, backing("7.999x10"), "fault right, fault left");
+        case(Millimetre, backing("12x9"), "fault top, fault bottom");
         let in_borders = |text: &'static str| {
             move |document: &mut Document| {
                 mat(document).board_by = BoardBy::Borders(sides(text));
             }
         };
         case(Inch, in_borders("1,1,1,1/8"), "");
-        case(Inch, in_borders("1,1,1,-1/4"), "stop left, stop left");
+        case(Inch, in_borders("1,1,1,-1/4"), "fault left, fault left");
     }
 
     #[test]
@@ -270,8 +270,8 @@ mod tests {
             }
         };
         case(Inch, offset("0"), "");
-        case(Inch, offset("1/4,-.001,1/4,1/4"), "stop right");
-        case(Inch, offset("-1/4"), "stop top, stop right, stop bottom, stop left");
+        case(Inch, offset("1/4,-.001,1/4,1/4"), "fault right");
+        case(Inch, offset("-1/4"), "fault top, fault right, fault bottom, fault left");
     }
 
     /// A slip of the pen: 316 for 3/16.
@@ -400,7 +400,7 @@ mod tests {
              outside the board. Up to 3 1/16 in leaves a border that can be cut.",
             "Set the undermat's offset to 3/16 in",
         );
-        check(&document, RULE.id, "stop left");
+        check(&document, RULE.id, "fault left");
         // The other way round, it is the other one.
         let offsets = &mut mat(&mut document).openings[0].offsets;
         offsets.insert(LayerId(2), sides("3/16,3/16,3/16,31"));

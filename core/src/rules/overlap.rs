@@ -81,12 +81,12 @@ mod tests {
         case(Millimetre, "3mm", "");
         case(Millimetre, "2.999mm,3mm,3.001mm,4mm", "caution top");
         case(Millimetre, "2mm,2.5mm,3mm,3mm", "caution top, caution right");
-        case(Millimetre, "3mm,3mm,1.999mm,2mm", "stop bottom, caution left");
-        case(Millimetre, ".501mm,3mm,3mm,3mm", "stop top");
+        case(Millimetre, "3mm,3mm,1.999mm,2mm", "fault bottom, caution left");
+        case(Millimetre, ".501mm,3mm,3mm,3mm", "fault top");
         case(Millimetre, ".5mm,-3mm,-.5mm,0mm", "");
         case(Inch, "1/8", "");
         case(Inch, "1/8in,.1251in,.1249in,3mm", "caution bottom, caution left");
-        case(Inch, "2mm,1/8in,1/8in,1.999mm", "stop left, caution top");
+        case(Inch, "2mm,1/8in,1/8in,1.999mm", "fault left, caution top");
     }
 
     #[test]
@@ -101,13 +101,13 @@ mod tests {
             document
         };
         let roomy = in_hand("7 3/4x9 1/2");
-        check(&roomy, RULE.id, "stop left");
+        check(&roomy, RULE.id, "fault left");
         assert_eq!(
             words(&roomy, RULE.id).1,
             "Move the sheet so that the left overlap is 1/8 in"
         );
         let tight = in_hand("7 13/16x9 1/2");
-        check(&tight, RULE.id, "stop left");
+        check(&tight, RULE.id, "fault left");
         assert_eq!(words(&tight, RULE.id).1, "", "no place holds both sides");
     }
 

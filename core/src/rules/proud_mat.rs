@@ -58,10 +58,10 @@ mod tests {
         case(Inch, "16x20", None, "");
         case(Inch, "16x20", Some("16x20"), "");
         case(Inch, "16x20", Some("17x20"), "");
-        case(Inch, "16x20", Some("15.9999x20"), "stop right, stop left");
-        case(Inch, "16x20", Some("17x19 7/8"), "stop top, stop bottom");
-        case(Millimetre, "400x500mm", Some("500x400mm"), "stop top, stop bottom");
-        case(Millimetre, "400x500mm", Some("399.999x500mm"), "stop right, stop left");
+        case(Inch, "16x20", Some("15.9999x20"), "fault right, fault left");
+        case(Inch, "16x20", Some("17x19 7/8"), "fault top, fault bottom");
+        case(Millimetre, "400x500mm", Some("500x400mm"), "fault top, fault bottom");
+        case(Millimetre, "400x500mm", Some("399.999x500mm"), "fault right, fault left");
     }
 
     #[test]

@@ -155,10 +155,10 @@ mod tests {
         let open = Bevel::default();
         case(Inch, ".060", open, "1/16", "");
         case(Inch, ".060", open, "1/16,.0624,1/4,.0601", "caution right, caution left");
-        case(Inch, ".060", open, "1/4,.060,.059,0", "stop right, stop bottom, stop left");
-        case(Inch, ".125", open, "1/4,1/8,.126,1/4", "stop right");
-        case(Millimetre, "1.4mm", open, "3mm,1.5mm,1.4mm,3mm", "stop bottom, caution right");
-        case(Inch, ".060", Bevel::Straight, "1/16,1/32,0,1/4", "stop bottom, caution right");
+        case(Inch, ".060", open, "1/4,.060,.059,0", "fault right, fault bottom, fault left");
+        case(Inch, ".125", open, "1/4,1/8,.126,1/4", "fault right");
+        case(Millimetre, "1.4mm", open, "3mm,1.5mm,1.4mm,3mm", "fault bottom, caution right");
+        case(Inch, ".060", Bevel::Straight, "1/16,1/32,0,1/4", "fault bottom, caution right");
         // Layers that cross are off-board's.
         case(Inch, ".060", open, "1/4,1/4,-1/4,1/4", "");
     }
