@@ -5,6 +5,7 @@ pub mod cutting;
 pub mod dates;
 pub mod demo;
 pub mod files;
+pub mod four_sides;
 pub mod picture_facts;
 pub mod record;
 pub mod recovery;
