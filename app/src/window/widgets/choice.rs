@@ -21,7 +21,7 @@ pub fn choice<T: Copy + PartialEq>(
     ui.painter().rect(
         rect,
         4.0,
-        palette.hover,
+        palette.trough,
         egui::Stroke::new(1.0, palette.line),
         egui::StrokeKind::Inside,
     );
@@ -37,7 +37,7 @@ pub fn choice<T: Copy + PartialEq>(
             ui.painter().rect(
                 part.shrink(2.0),
                 3.0,
-                palette.field,
+                palette.raised,
                 egui::Stroke::new(1.0, palette.line),
                 egui::StrokeKind::Inside,
             );

@@ -23,10 +23,10 @@ impl Sheets {
                 .is_none_or(|id| cx.sessions.iter().any(|(session, _)| *session == id))
         };
         self.wanted.retain(open);
-        for (id, session) in cx.sessions {
+        for ((id, session), title) in cx.sessions.iter().zip(cx.names()) {
             let known = self.wanted.iter_mut().find(|w| w.session == Some(*id));
             if let Some(wanted) = known {
-                wanted.title = session.title();
+                wanted.title = title;
                 continue;
             }
             // It was in the list already, from its folder.
@@ -35,7 +35,7 @@ impl Sheets {
             if let Some(wanted) = listed {
                 (wanted.session, wanted.document) = (Some(*id), None);
             } else {
-                let (title, path) = (session.title(), session.plan.clone());
+                let path = session.plan.clone();
                 let session = Some(*id);
                 self.wanted.push(Wanted { title, session, path, document: None, count: 1 });
             }

@@ -9,7 +9,7 @@ mod print;
 mod units;
 mod window;
 
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{CentralPanel, Frame, Margin, ScrollArea, Ui};
 use sightedge_core::finding::Finding;
 
 use crate::window::canvas::{Canvas, Shows, trouble};
@@ -18,7 +18,8 @@ use crate::window::request::{Action, AppCommand};
 use crate::window::screens::shared::checks;
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::{About, Shown};
-use crate::window::theme;
+use crate::window::widgets::regions::{Region, region};
+use crate::window::widgets::{SidePanel, judged};
 
 /// What is shown of a plan in a frame.
 #[derive(Clone, Copy, Debug)]
@@ -42,42 +43,29 @@ pub struct Scene<'a> {
 /// Shows the decisions at the left, the checks at the right and the board between them.
 pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut Requests) {
     let Scene { id, session, about, at_bench, pictures, error, shows } = scene;
-    let panel = Frame::new().fill(theme::palette(ui).panel);
     if let Some(view) = View::of(session, about) {
         let view = View { at_bench, ..view };
-        Panel::left("decisions")
-            .frame(panel.inner_margin(Margin { left: 16, right: 4, top: 6, bottom: 4 }))
-            .resizable(true)
-            .default_size(372.0)
-            .size_range(340.0..=460.0)
-            .show(ui, |ui| {
-                ui.push_id(id, |ui| {
-                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                        // Room for the bar, which lies over what it scrolls.
-                        ui.set_width(ui.available_width() - 12.0);
-                        decisions(ui, &view, requests);
-                    });
+        let margin = Margin { left: 16, right: 4, top: 6, bottom: 4 };
+        SidePanel::left("decisions", "The mat").show(ui, margin, |ui| {
+            ui.push_id(id, |ui| {
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    // Room for the bar, which lies over what it scrolls.
+                    ui.set_width(ui.available_width() - 12.0);
+                    decisions(ui, &view, requests);
                 });
             });
-        Panel::right("judged")
-            .frame(panel.inner_margin(Margin::symmetric(16, 8)))
-            .resizable(true)
-            .default_size(268.0)
-            .size_range(220.0..=400.0)
-            .show(ui, |ui| {
-                Panel::bottom("figures").frame(Frame::new()).show_separator_line(true).show(
-                    ui,
-                    |ui| {
-                        ui.add_space(8.0);
-                        figures::figures(ui, &view);
-                    },
-                );
-                checks::checks(ui, &view, requests);
-            });
+        });
+        let side = SidePanel::right("judged", "Checks").mark(checks::gravest(&view));
+        side.show(ui, Margin::symmetric(16, 8), |ui| {
+            let checks = |ui: &mut Ui| checks::checks(ui, &view, requests);
+            judged(ui, "mat", checks, |ui| figures::figures(ui, &view));
+        });
     }
     CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
         ui.push_id(id, |ui| {
-            requests.actions.extend(canvas.show(ui, session, shows, pictures));
+            let asked =
+                region(ui, Region::Board, |ui| canvas.show(ui, session, shows, pictures));
+            requests.actions.extend(asked);
             if error.is_some_and(|error| trouble(ui, error)) {
                 requests.actions.push(Action::Do(AppCommand::FindPicture));
             }
