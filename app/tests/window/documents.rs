@@ -149,7 +149,7 @@ fn a_plan_with_unsaved_work_asks_before_it_closes() {
     change(&mut window);
     window.key_with(Modifiers::COMMAND, Key::W);
     assert!(window.has("Save before closing?"), "{}", window.texts());
-    window.click("Go on working");
+    window.click("Keep working");
     assert_eq!(window.app().open_plans(), 1);
     window.key_with(Modifiers::COMMAND, Key::W);
     window.click("Save and close");
@@ -173,7 +173,7 @@ fn the_window_asks_for_each_plan_before_it_closes() {
     assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
     window.settle();
     // Once back to work: the window stays.
-    window.click("Go on working");
+    window.click("Keep working");
     window.settle();
     assert_eq!(window.app().open_plans(), 2);
     window.close();
@@ -234,7 +234,7 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     window.wait(2.0);
     window.key_with(Modifiers::COMMAND, Key::W);
     assert!(window.has("Save before closing?"), "{}", window.texts());
-    window.click("Go on working");
+    window.click("Keep working");
     window.close();
     assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
     window.settle();
@@ -276,7 +276,7 @@ fn unsaved_work_that_is_declined_is_forgotten() {
     drop(window);
     crash(state.path());
     let mut window = Window::new(Storage::at(state.path()), 1.0, &[]);
-    window.click("Forget it");
+    window.click("Discard it");
     assert_eq!(window.app().open_plans(), 0);
     let window = Window::new(Storage::at(state.path()), 1.0, &[]);
     assert!(!window.has("Unsaved work was kept"), "{}", window.texts());
@@ -451,7 +451,7 @@ fn save_as_over_what_is_no_plan_says_so() {
     save_as(&mut window, &odd, false);
     let words = format!("a file that does not open as a plan, last saved on {}", day(&odd));
     assert!(window.texts().contains(&words), "{}", window.texts());
-    window.click("Leave it");
+    window.click("Cancel");
     assert_eq!(std::fs::read(&odd).unwrap(), b"Dear Sir or Madam");
     // Where nothing lies, nothing is asked; over its own plan it is a save like any other.
     let free = plans.folder().join("free.sightedge.ron");

@@ -37,5 +37,6 @@ mod printouts;
 mod openings;
 mod pictures;
 mod rests;
+mod shell;
 mod still;
 mod support;

@@ -180,7 +180,7 @@ fn changes_of_tables_are_taken_back() {
     assert!(!window.has("own, name"));
     assert_eq!(window.said(), "Given up: own. Undo brings it back.");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_eq!(window.said(), "Taken back: own given up.");
+    assert_eq!(window.said(), "Undid: own given up.");
     assert_eq!(window.field("own, name"), "Ash, as bought");
     // From another table, the one that was changed comes in front.
     window.click("Table: Papers");
@@ -198,7 +198,7 @@ fn changes_of_tables_are_taken_back() {
     // A cell that is typed in takes its own text back.
     window.type_in("own, name", "Elm");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_ne!(window.said(), "Taken back: own, name.");
+    assert_ne!(window.said(), "Undid: own, name.");
     window.key(Key::Escape);
     assert_eq!(window.field("own, name"), "Ash, as bought");
     assert_eq!(window.steps(), before, "the plan is as it was");

@@ -105,7 +105,7 @@ impl Canvas {
         self.camera.fit = true;
     }
 
-    /// Nearer or farther, about the middle.
+    /// Larger or smaller, about the middle.
     pub fn zoom(&mut self, factor: f32) {
         if let Some(lens) = self.camera.lens {
             self.camera.lens = Some(lens.zoomed(factor, self.room.center()));
@@ -140,7 +140,7 @@ impl Canvas {
         let mut actions = Vec::new();
         self.room = ui.available_rect_before_wrap();
         let ground =
-            ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
+            ui.interact(self.room, ui.scope_id().with("ground"), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(self.room);
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
@@ -158,7 +158,7 @@ impl Canvas {
         overlay::plates(&painter, lens, cx, shows, inks);
         overlay::writing(&painter, lens, session, inks);
         if let Some(place) = self.pointed {
-            overlay::place(ui, &painter, lens, cx, place);
+            overlay::place(&painter, lens, cx, place);
         }
 
         self.handles(ui, session, lens, &mut actions);
