@@ -10,7 +10,7 @@ use crate::window::request::AppCommand;
 use crate::window::theme;
 
 /// The column of labels, in points.
-const LABELS: f32 = 80.0;
+const LABELS: f32 = 84.0;
 
 /// The width of one of `count` fields side by side in what is left of a row.
 pub fn field_width(ui: &Ui, count: u8) -> f32 {

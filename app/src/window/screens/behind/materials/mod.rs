@@ -89,7 +89,7 @@ impl Materials {
             return;
         };
         self.turn_to(kind);
-        let words = if way == Way::Back { "Taken back" } else { "Done again" };
+        let words = if way == Way::Back { "Undid" } else { "Redid" };
         requests.said = Some(format!("{words}: {name}."));
         requests.actions.push(Action::Materials(Box::new(own)));
     }
