@@ -29,7 +29,11 @@ pub fn told_apart<'a>(
         plans.into_iter().map(|(document, path)| (plan_name(document), path)).collect();
     let mut names: Vec<String> = plans.iter().map(|(name, _)| name.clone()).collect();
     let more: [fn(&str, &Path) -> String; 3] = [
-        |name, path| format!("{name} ({})", stem(path)),
+        // The plan that has its picture's own name needs no other.
+        |name, path| {
+            let stem = stem(path);
+            if stem == name { stem } else { format!("{name} ({stem})") }
+        },
         |name, path| {
             let folder = path.parent().and_then(Path::file_name).unwrap_or_default();
             format!("{name} ({} in {})", stem(path), folder.to_string_lossy())
@@ -95,6 +99,11 @@ mod tests {
         case(
             &[("a.tif", "/x/a.sightedge.ron"), ("a.tif", "/y/a.sightedge.ron")],
             &["a.tif (a in x)", "a.tif (a in y)"],
+        );
+        // As the window names a plan's file by its picture.
+        case(
+            &[("a.tif", "/x/a.tif.sightedge.ron"), ("a.tif", "/x/wide.sightedge.ron")],
+            &["a.tif", "a.tif (wide)"],
         );
         case(
             &[("a.tif", "/v/x/a.sightedge.ron"), ("a.tif", "/w/x/a.sightedge.ron")],

@@ -8,28 +8,34 @@ pub struct Gesture {
     pub how: &'static str,
     /// What comes of it.
     pub does: &'static str,
-    /// Whether the line at the foot has room for it.
+    /// Whether the line at the foot tells it.
     pub brief: bool,
+    /// Whether it is a key that is held during a drag.
+    pub held: bool,
 }
 
 const fn brief(how: &'static str, does: &'static str) -> Gesture {
-    Gesture { how, does, brief: true }
+    Gesture { how, does, brief: true, held: false }
 }
 
 const fn more(how: &'static str, does: &'static str) -> Gesture {
-    Gesture { how, does, brief: false }
+    Gesture { how, does, brief: false, held: false }
+}
+
+const fn held(how: &'static str, does: &'static str) -> Gesture {
+    Gesture { how, does, brief: true, held: true }
 }
 
 /// Held while a side is dragged.
-pub const THIS_SIDE: Gesture = brief("Shift", "this side alone");
+pub const THIS_SIDE: Gesture = held("Shift", "this side alone");
 /// Held while a side is dragged.
-pub const OPPOSITE: Gesture = brief("Ctrl", "opposite sides");
+pub const OPPOSITE: Gesture = held("Ctrl", "opposite sides");
 /// Held while an edge of the board is dragged.
-pub const BOTH_EDGES: Gesture = brief("Ctrl", "both edges");
+pub const BOTH_EDGES: Gesture = held("Ctrl", "both edges");
 /// Held while anything is dragged.
-pub const OFF_RULER: Gesture = brief("Alt", "off the ruler’s marks");
+pub const OFF_RULER: Gesture = held("Alt", "off the ruler’s marks");
 /// Held while the window or the sheet is dragged.
-pub const FREE: Gesture = brief("Alt", "off the ruler’s marks and past every stop");
+pub const FREE: Gesture = held("Alt", "off the ruler’s marks and past every stop");
 /// While anything is dragged.
 pub const CANCEL: Gesture = brief("Esc", "cancels");
 
@@ -116,7 +122,19 @@ pub const EDITIONS: &[Gesture] = &[
 
 /// The brief ones in a line: "Shift: this side alone. Ctrl: opposite sides."
 pub fn line(gestures: &[Gesture]) -> String {
-    let brief = gestures.iter().filter(|gesture| gesture.brief);
-    let said = brief.map(|Gesture { how, does, .. }| format!("{how}: {does}."));
-    said.collect::<Vec<_>>().join(" ")
+    line_of(gestures, |_| true)
+}
+
+/// As many of the brief ones as `fit` lets stand in a line.
+pub fn line_of(gestures: &[Gesture], fit: impl Fn(&str) -> bool) -> String {
+    let mut line = String::new();
+    for Gesture { how, does, .. } in gestures.iter().filter(|gesture| gesture.brief) {
+        let between = if line.is_empty() { "" } else { " " };
+        let longer = format!("{line}{between}{how}: {does}.");
+        if !fit(&longer) {
+            break;
+        }
+        line = longer;
+    }
+    line
 }

@@ -224,7 +224,7 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     crash(state.path());
     // The very plan is opened again: it must not stand there twice.
     let mut window = Window::new(storage(), 1.0, &[&plan]);
-    assert!(window.has("Unsaved work was kept"), "{}", window.texts());
+    assert!(window.has("Unsaved work was found"), "{}", window.texts());
     assert_eq!(window.focused(), "Open it");
     window.key(Key::Enter);
     assert_eq!(window.app().open_plans(), 1);
@@ -279,7 +279,7 @@ fn unsaved_work_that_is_declined_is_forgotten() {
     window.click("Discard it");
     assert_eq!(window.app().open_plans(), 0);
     let window = Window::new(Storage::at(state.path()), 1.0, &[]);
-    assert!(!window.has("Unsaved work was kept"), "{}", window.texts());
+    assert!(!window.has("Unsaved work was found"), "{}", window.texts());
 }
 
 #[test]
@@ -322,8 +322,8 @@ fn a_plan_changed_outside_asks_and_loses_neither_side() {
     let mut theirs = files::open(&plan).unwrap().document;
     theirs.works[0].sheet.width = inches("15");
     files::save(&plan, &theirs, Overwrite::Anything).unwrap();
-    seen_outside(&mut window, |window| window.has("The plan changed on disk"));
-    window.click("Take what is on disk");
+    seen_outside(&mut window, |window| window.has("The plan’s file has changed"));
+    window.click("Open the changed file");
     assert_eq!(in_inches(window.document().works[0].sheet.width), "15 in");
     assert!(!window.session().is_unsaved(), "it is what lies on disk");
     window.key_with(Modifiers::COMMAND, Key::Z);
@@ -341,12 +341,12 @@ fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
     files::save(&plan, &theirs, Overwrite::Anything).unwrap();
     window.key_with(Modifiers::COMMAND, Key::S);
     let requests =
-        window.has("Something else is there") || window.has("The plan changed on disk");
+        window.has("The file has changed") || window.has("The plan’s file has changed");
     assert!(requests, "{}", window.texts());
     assert_eq!(files::open(&plan).unwrap().document, theirs);
-    if window.has("The plan changed on disk") {
+    if window.has("The plan’s file has changed") {
         // The watcher was faster; the answer leaves what is here, and saving asks again.
-        window.click("Keep what is here");
+        window.click("Keep this version");
         window.key_with(Modifiers::COMMAND, Key::S);
     }
     window.click("Write over it");
@@ -414,7 +414,7 @@ fn save_as_over_another_plan_asks_whoever_chose_the_name() {
             save_as(&mut window, path, typed);
             let texts = window.texts();
             let named = format!("is the plan for mooring.png, last saved on {}", day(&other));
-            for words in ["Replace what is there?", &named, "The plan for slack-water.png"] {
+            for words in ["Replace this file?", &named, "The plan for slack-water.png"] {
                 assert!(texts.contains(words), "{words}, typed {typed}: {texts}");
             }
             assert!(texts.contains(&other.display().to_string()), "{texts}");
@@ -460,7 +460,7 @@ fn save_as_over_what_is_no_plan_says_so() {
         if *path == own {
             window.click("Replace it");
         }
-        assert!(!window.has("Replace what is there?"), "{}", window.texts());
+        assert!(!window.has("Replace this file?"), "{}", window.texts());
         assert!(window.said().contains(&path.display().to_string()), "{}", window.said());
     }
 }
@@ -520,7 +520,7 @@ fn its_own_saves_are_never_someone_elses() {
             window.press_with(Modifiers::COMMAND | more, Key::S);
         }
         window.settle();
-        for words in ["Something else is there", "changed", "Replace what is there?"] {
+        for words in ["The file has changed", "changed", "Replace this file?"] {
             assert!(!window.texts().contains(words), "{words}: {}", window.texts());
         }
     }
@@ -528,7 +528,7 @@ fn its_own_saves_are_never_someone_elses() {
     for _ in 0..50 {
         window.settle();
         std::thread::sleep(std::time::Duration::from_millis(50));
-        assert!(!window.has("The plan changed on disk"), "{}", window.texts());
+        assert!(!window.has("The plan’s file has changed"), "{}", window.texts());
     }
     assert_eq!(window.session().plan, elsewhere);
     assert!(!window.session().is_unsaved(), "{}", window.said());

@@ -8,7 +8,7 @@ use crate::window::context::{Requests, ScreenContext, StorageView, View};
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::screens::{self, mat};
 use crate::window::widgets::regions::{self, Region};
-use crate::window::{gesture, widgets};
+use crate::window::{gesture, theme, widgets};
 
 impl App {
     pub(super) fn status_line(&mut self, ui: &mut Ui) {
@@ -19,7 +19,14 @@ impl App {
                 (Some(said), _) => said.to_owned(),
                 (None, Some(open)) => {
                     let under = open.canvas.hint().filter(|_| self.room == Screen::Mat);
-                    let hand = || gesture::line(self.screens.gestures(self.room));
+                    let room = ui.available_width();
+                    let fit = |words: &str| {
+                        let font = egui::FontId::proportional(theme::SMALL);
+                        let ink = egui::Color32::PLACEHOLDER;
+                        let words = words.to_owned();
+                        ui.painter().layout_no_wrap(words, font, ink).size().x <= room
+                    };
+                    let hand = || gesture::line_of(self.screens.gestures(self.room), fit);
                     let hand = under.map_or_else(hand, ToOwned::to_owned);
                     crate::window::canvas::for_keyboard(ui.ctx(), &hand)
                 }

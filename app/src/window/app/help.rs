@@ -41,15 +41,19 @@ impl App {
                 page = other;
             }
             ui.add_space(8.0);
+            let high = (size.y - 120.0).max(80.0);
             let area = ScrollArea::vertical().id_salt(page == Page::Keys);
-            area.auto_shrink([false, true]).max_height(size.y - 120.0).show(ui, |ui| {
-                ui.set_width(ui.available_width() - 12.0);
-                by_keys(ui);
-                match page {
-                    Page::Keys => keys(ui, place, gestures),
-                    Page::Words => words(ui),
-                }
-            });
+            area.auto_shrink([false, true]).min_scrolled_height(high).max_height(high).show(
+                ui,
+                |ui| {
+                    ui.set_width(ui.available_width() - 12.0);
+                    by_keys(ui);
+                    match page {
+                        Page::Keys => keys(ui, place, gestures),
+                        Page::Words => words(ui),
+                    }
+                },
+            );
             ui.add_space(8.0);
             close = ui.button("Close help").clicked();
         });
@@ -100,7 +104,9 @@ fn line(ui: &mut Ui, how: &str, does: &str) {
 fn keys(ui: &mut Ui, place: Screen, gestures: &[Gesture]) {
     title(ui, place.label());
     for gesture in gestures {
-        line(ui, &for_keyboard(ui.ctx(), gesture.how), gesture.does);
+        let how = for_keyboard(ui.ctx(), gesture.how);
+        let how = if gesture.held { format!("{how} while dragging") } else { how };
+        line(ui, &how, gesture.does);
     }
     title(ui, "Fields and lists");
     for (how, does) in [

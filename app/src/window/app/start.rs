@@ -95,7 +95,7 @@ pub(crate) const FIRST_STEPS: [&str; 3] = [
 /// The same below a board that is open already; whether they were read.
 pub(crate) fn welcome(ui: &mut Ui) -> bool {
     let palette = theme::palette(ui);
-    let frame = egui::Frame::new().fill(palette.chosen).inner_margin(12.0);
+    let frame = egui::Frame::new().fill(palette.hover).inner_margin(12.0);
     let panel = egui::Panel::bottom("first steps").frame(frame).resizable(false);
     let shown = panel.show(ui, |ui| {
         greet(ui);

@@ -147,6 +147,7 @@ impl Canvas {
         painter.rect_filled(self.room, 0.0, surround);
         let Some(cx) = session.handle_context() else { return actions };
 
+        let shows = self.with_room_for(cx, shows);
         let lens = self.look(ui, cx, shows, &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&cx.variant.mat, &cx.layout.exact, &look);
@@ -175,6 +176,22 @@ impl Canvas {
             overlay::corner(ui, self.room, cx, shows, inks);
         }
         actions
+    }
+
+    /// Without dimension lines where they would leave the board too little of a small room.
+    fn with_room_for(&self, cx: HandleContext<'_>, shows: Shows) -> Shows {
+        /// From this size on there is room for both, in points.
+        const ROOMY: egui::Vec2 = vec2(480.0, 420.0);
+        /// The board's least size beside its dimensions, as a share of that without them.
+        const LEAST: f32 = 0.6;
+        let roomy = self.room.width() >= ROOMY.x && self.room.height() >= ROOMY.y;
+        if !shows.dimensions || !self.camera.fit || roomy {
+            return shows;
+        }
+        let bare = Shows { dimensions: false, ..shows };
+        let small =
+            fitted(cx, shows, self.room).scale < LEAST * fitted(cx, bare, self.room).scale;
+        if small { bare } else { shows }
     }
 
     /// Where the board is seen in this frame: in its place during a drag, else as

@@ -76,7 +76,7 @@ pub fn region<R>(ui: &mut Ui, region: Region, contents: impl FnOnce(&mut Ui) -> 
 /// Begins a region; where it was asked for, the next thing that can have the focus takes it, and
 /// [`finish`] is called at its end.
 pub fn begin(ui: &Ui, region: Region) -> bool {
-    let asked = note(ui.ctx(), region, ui.max_rect());
+    let asked = note(ui.ctx(), region, ui.available_rect_before_wrap());
     if asked {
         ui.memory_mut(|memory| {
             if let Some(focused) = memory.focused() {

@@ -1,9 +1,9 @@
 //! Whether every text has the room it needs.
 
+use egui::Shape;
 use egui::accesskit::Role;
-use egui::{Rect, Shape};
 
-use super::Window;
+use super::{Seen, Window};
 
 /// By so much, in points, may a text be wider than its room: letters have soft edges.
 const SOFT: f32 = 1.0;
@@ -13,9 +13,9 @@ impl Window {
     /// the width it needs and the width it has.
     pub(crate) fn misfits(&self) -> Vec<String> {
         let screen = self.harness.ctx.content_rect();
-        let holders: Vec<Rect> = self
+        let holders: Vec<Seen> = self
             .seen()
-            .iter()
+            .into_iter()
             .filter_map(|seen| {
                 let holds = matches!(
                     seen.role,
@@ -27,7 +27,7 @@ impl Window {
                         | Role::Label
                         | Role::MenuItem
                 );
-                holds.then_some(seen.rect)
+                holds.then_some(seen)
             })
             .collect();
         let mut found = Vec::new();
@@ -45,13 +45,16 @@ impl Window {
                 } else if text.galley.elided {
                     found.push(format!("{words:?} is shortened"));
                 } else {
-                    let around = holders.iter().filter(|holder| holder.contains(rect.center()));
-                    let holder = around.min_by(|a, b| a.area().total_cmp(&b.area()));
-                    if let Some(holder) =
-                        holder.filter(|holder| holder.width() + SOFT < rect.width())
-                    {
-                        let (needs, has) = (rect.width(), holder.width());
-                        found.push(format!("{words:?} needs {needs:.0}, has {has:.0}"));
+                    // By its words too: what is scrolled out of sight lies under other things.
+                    let around = holders.iter().filter(|holder| {
+                        let named = holder.name.contains(words) || holder.value.contains(words);
+                        named && holder.rect.contains(rect.center())
+                    });
+                    let holder =
+                        around.map(|holder| holder.rect.width()).min_by(f32::total_cmp);
+                    if let Some(has) = holder.filter(|has| has + SOFT < rect.width()) {
+                        found
+                            .push(format!("{words:?} needs {:.0}, has {has:.0}", rect.width()));
                     }
                 }
             });
