@@ -213,7 +213,7 @@ fn works_are_found() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     for (title, maker, medium) in
-        [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. Ostend", ""), ("Lock", "", "")]
+        [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. the harbour", ""), ("Lock", "", "")]
     {
         let (title, maker, medium) = (title.into(), maker.into(), medium.into());
         let work = NewWork { title, maker, medium, ..NewWork::default() };

@@ -16,7 +16,7 @@ use sightedge_service::record::{self, Doing, Going};
 #[command(after_help = "\
 Examples:
   sightedge edition move W0001 1/25 --to show --place Harbour
-  sightedge edition move W0001 1/25 --to sold --buyer \"B. of Ostend\" --price \"800 EUR\"")]
+  sightedge edition move W0001 1/25 --to sold --buyer \"B. of the harbour\" --price \"800 EUR\"")]
 pub(super) struct Move {
     /// Its catalogue number
     #[arg(value_name = "WORK")]
