@@ -454,7 +454,7 @@ fn what_will_fail_is_at_the_head_of_the_steps() {
     assert!(head.contains("Above the sheet there is 0 in of room"), "{head}");
     // Harm to the print is there too, though it stops nothing.
     let said = bench.new_plan(
-        "--sheet 13x19in --overlap 1/8 --hinge-kind t --tissue kozo-light --paper cotton-310",
+        "--sheet 13x19in --overlap 1/8 --hinge-kind t --tissue kozo-light --paper cotton-300",
     );
     assert_eq!(said.exit, 0, "{said:?}");
     let said = bench.run(&format!("steps @{}", Bench::PLAN));

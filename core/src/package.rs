@@ -219,6 +219,7 @@ pub fn unmeasured(name: &str, unit: Unit) -> Frame {
         lip: usual_lip(unit),
         face: by_unit(unit, Length::inches(0, 3, 4), Length::mm(20)),
         mass_g_per_m: 350,
+        colour: None,
         origin: "common practice; not measured".to_owned(),
     }
 }

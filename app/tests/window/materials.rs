@@ -22,7 +22,7 @@ fn set(window: &mut Window, cell: &str, text: &str) {
 fn choose(window: &mut Window, now: &str) {
     window.click("Work on: Sheet");
     window.click(&format!("Paper: {now}"));
-    window.click("Cotton, matt, 310 g");
+    window.click("Cotton, matt, 300 g");
 }
 
 fn gsm(window: &Window) -> Option<u32> {
@@ -33,31 +33,31 @@ fn gsm(window: &Window) -> Option<u32> {
 fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     let plans = Plans::new();
     let mut window = at_the_tables(&plans);
-    set(&mut window, "cotton-310, g/m²", "315");
+    set(&mut window, "cotton-300, g/m²", "315");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("mass_gsm: 315"), "{kept}");
     choose(&mut window, "Not said");
     assert_eq!(gsm(&window), Some(315));
     window.click("Work on: Materials");
-    set(&mut window, "cotton-310, g/m²", "320");
+    set(&mut window, "cotton-300, g/m²", "320");
     assert_eq!(gsm(&window), Some(315), "the plan keeps what it was made with");
     // The next session finds it, too.
     let mut again = at_the_tables(&plans);
-    assert_eq!(again.field("cotton-310, g/m²"), "320");
-    again.click("cotton-310: give up what you changed");
-    assert_eq!(again.field("cotton-310, g/m²"), "310");
+    assert_eq!(again.field("cotton-300, g/m²"), "320");
+    again.click("cotton-300: give up what you changed");
+    assert_eq!(again.field("cotton-300, g/m²"), "300");
 }
 
 #[test]
 fn a_wrong_cell_is_refused_with_its_field_and_the_reason() {
     let plans = Plans::new();
     let mut window = at_the_tables(&plans);
-    set(&mut window, "cotton-310, g/m²", "heavy");
-    let said = "cotton-310, g/m²: \"heavy\" is no whole number: digits alone are wanted";
+    set(&mut window, "cotton-300, g/m²", "heavy");
+    let said = "cotton-300, g/m²: \"heavy\" is no whole number: digits alone are wanted";
     assert!(window.texts().contains(said), "{}", window.texts());
     assert!(!plans.folder().join("materials.ron").exists());
     // Mended where it stands.
-    set(&mut window, "cotton-310, g/m²", "312");
+    set(&mut window, "cotton-300, g/m²", "312");
     assert!(!window.texts().contains("heavy"), "{}", window.texts());
     window.click("Table: Glazing");
     set(&mut window, "glass-2, thickness", "2");
@@ -130,7 +130,7 @@ fn broken_tables_are_put_aside_before_others_are_kept() {
     window.click("Close");
     window.click("Behind it");
     window.click("Work on: Materials");
-    set(&mut window, "cotton-310, g/m²", "315");
+    set(&mut window, "cotton-300, g/m²", "315");
     let aside = std::fs::read_to_string(plans.folder().join("materials-1.unreadable"));
     assert_eq!(aside.unwrap(), "(bags: [broken");
     assert!(std::fs::read_to_string(&file).unwrap().contains("mass_gsm: 315"));
@@ -211,7 +211,7 @@ fn tables_fit_the_window() {
     let mut window = at_the_tables(&plans);
     window.resize(1280.0, 800.0);
     for (table, cell) in [
-        ("Papers", "cotton-310, where from"),
+        ("Papers", "cotton-300, where from"),
         ("Boards", "cotton-4-white, where from"),
         ("Tissues and tapes", "kozo-light, where from"),
         ("Steps at the bench", "clear, when"),

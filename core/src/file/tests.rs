@@ -134,7 +134,7 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "0 is out of range: use a whole",
     );
     case("chosen: 1", "chosen: -1", "line 104, column 14", "this number is out of range");
-    case("log: []", "log: [", "line 105, column 11", "this needs a list");
+    case("log: []", "log: [", "line 105, column 11", "this needs fields");
 }
 
 #[test]
@@ -157,13 +157,13 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         "mat 1, opening 1",
         "an offset is for layer 9, which is not in the mat: use one of its layers (1, 2)",
     );
-    case("parts: 16", "parts: 10", "ruler", "10 parts of 1 in are on no ruler: one of 8, 16");
+    case("parts: 16", "parts: 10", "ruler", "no ruler has 10 parts of 1 in: use one of 8, 16");
 
     let mut document = reference();
     let mat = &mut document.variants[0].mat;
     mat.layers[1].id = mat.layers[0].id;
     let error = refused(&write(&document));
-    assert!(error.contains(", mat 1: two layers have the id 1: give one of"), "{error}");
+    assert!(error.contains(", mat 1: two layers have the id 1: change one of"), "{error}");
 
     for count in [0, 5] {
         let mut document = reference();
@@ -181,7 +181,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         placement: Placement::BottomRatio(Weight { bottom: 0, top: 0 }),
     };
     let error = refused(&write(&document));
-    assert!(error.contains(", mat 1, placement: bottom to top as 0 : 0"), "{error}");
+    assert!(error.contains(", mat 1, placement: bottom to top is 0 : 0"), "{error}");
 
     let mut document = reference();
     document.works.push(document.works[0].clone());
@@ -210,9 +210,9 @@ fn a_file_that_is_no_plan_of_this_version() {
             )
         );
     }
-    let no_version = "slack-water.jpg.sightedge.ron: it has no version, and a plan has one, \
-                      as in version: 5. Choose a file that ends in .sightedge.ron, or open the \
-                      backup beside it (.bak)";
+    let no_version = "slack-water.jpg.sightedge.ron: it has no version, so it is not a plan \
+                      (a plan has one, as in version: 5). Choose a file that ends in \
+                      .sightedge.ron, or open the backup beside it (.bak)";
     assert_eq!(refused("()"), no_version);
     assert_eq!(refused("(boards: [])"), no_version);
     assert_eq!(refused(&changed("version: 5", "version: 0")), no_version);
@@ -292,7 +292,7 @@ fn what_was_cut_is_in_the_mat() {
     }
     let (one, rest) = cut.split_once("),").unwrap();
     let error = refused(&format!("{head}cut: [{one}),{one}),{rest}"));
-    assert!(error.contains("layer 1 in opening 1 was cut twice"), "{error}");
+    assert!(error.contains("layer 1 in opening 1 is there twice as cut"), "{error}");
 }
 
 /// Where weights go with the unit nothing is written of them, and plans from before mean that.
@@ -345,9 +345,12 @@ fn the_print_and_its_ticks_are_kept() {
         "print: 7,\n            number: \"3/25\",\n            step",
         1,
     ));
-    assert!(wrong.contains("a tick of the log names print 7 and a number"), "{wrong}");
+    assert!(wrong.contains("a tick of the log names both print 7 and a number"), "{wrong}");
     let wrong = refused(&plain.replacen("log: ", "print: 7,\n    log: ", 1));
-    assert!(wrong.contains("print 7 is at the bench, and what is written on it"), "{wrong}");
+    assert!(
+        wrong.contains("print 7 is at the bench, but the plan has no inscription"),
+        "{wrong}"
+    );
 }
 
 mod older;

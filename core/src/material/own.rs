@@ -272,6 +272,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 length(row.lip),
                 length(row.face),
                 row.mass_g_per_m.to_string(),
+                row.colour.map(super::Colour::hex).unwrap_or_default(),
                 row.origin.clone(),
             ]
         }),

@@ -76,6 +76,15 @@ impl RowReader<'_> {
         number.map(|number| self.number(field, number, 1, most)).transpose()
     }
 
+    fn colour(&self, field: &str, text: Option<&str>) -> Result<Option<Colour>, TableError> {
+        text.map(|text| {
+            Colour::from_hex(text).ok_or_else(|| {
+                self.fail(field, &format!("\"{text}\" is not a colour: try #f4f1ea"))
+            })
+        })
+        .transpose()
+    }
+
     fn rate(&self, field: &str, text: Option<&str>) -> Result<Option<Rate>, TableError> {
         let read = |text: &str| {
             Rate::read(text).ok_or_else(|| {
@@ -142,11 +151,6 @@ impl Row for PaperRow {
     type Model = Paper;
     fn into_model(self) -> Result<Paper, TableError> {
         let row = RowReader(&self.id);
-        let white = self.white.as_deref().map(|text| {
-            Colour::from_hex(text).ok_or_else(|| {
-                row.fail("white", &format!("\"{text}\" is not a colour: try #f4f1ea"))
-            })
-        });
         Ok(Paper {
             fibre: row.key("fibre", &self.fibre, Fibre::ALL, Fibre::key)?,
             process: row.key("process", &self.process, Process::ALL, Process::key)?,
@@ -157,7 +161,7 @@ impl Row for PaperRow {
                 Length::um(10),
                 Length::mm(10),
             )?,
-            white: white.transpose()?,
+            white: row.colour("white", self.white.as_deref())?,
             along: row.rate("along", self.along.as_deref())?,
             across: row.rate("across", self.across.as_deref())?,
             water_based: self.water_based,
@@ -280,6 +284,8 @@ pub(super) struct FrameRow {
     lip: String,
     face: String,
     mass_g_per_m: u32,
+    #[serde(default)]
+    colour: Option<String>,
     origin: String,
 }
 
@@ -289,7 +295,9 @@ impl Row for FrameRow {
         let row = RowReader(&self.id);
         let most = Length::mm(500);
         let lip = row.length("lip", &self.lip, Length::ZERO, most)?;
+        let colour = row.colour("colour", self.colour.as_deref())?;
         Ok(Frame {
+            colour,
             rabbet_depth: row.optional_length(
                 "rabbet_depth",
                 self.rabbet_depth.as_deref(),

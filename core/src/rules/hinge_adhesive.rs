@@ -53,7 +53,7 @@ mod tests {
         case("resin-coated-260", "kozo-medium", "caution");
         case("resin-coated-260", "ps-tissue", "");
         case("etching-300", "kozo-medium", "");
-        case("cotton-310", "kozo-medium", "");
+        case("cotton-300", "kozo-medium", "");
     }
 
     #[test]

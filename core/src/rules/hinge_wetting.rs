@@ -48,8 +48,8 @@ mod tests {
             assembly.hinging.tissue = Tables::shipped().tissue(tissue).cloned();
             check(&document, RULE.id, wanted);
         }
-        case("cotton-310", "kozo-medium", "caution");
-        case("cotton-310", "ps-tissue", "");
+        case("cotton-300", "kozo-medium", "caution");
+        case("cotton-300", "ps-tissue", "");
         case("resin-coated-260", "kozo-medium", "");
         case("silver-fibre", "kozo-medium", "");
     }
@@ -58,7 +58,7 @@ mod tests {
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
         let behind = assembly_of(&mut document);
-        behind.paper = Tables::shipped().paper("cotton-310").cloned();
+        behind.paper = Tables::shipped().paper("cotton-300").cloned();
         behind.hinging.tissue = Tables::shipped().tissue("kozo-medium").cloned();
         says(
             &document,

@@ -126,7 +126,7 @@ mod tests {
         mat(&mut document).openings[0].offsets.insert(LayerId(2), Sides::all(inches("1/4")));
         let tables = Tables::shipped();
         let assembly = assembly_of(&mut document);
-        assembly.paper = tables.paper("cotton-310").cloned();
+        assembly.paper = tables.paper("cotton-300").cloned();
         assembly.package.frame = tables.frame("wide-wood").cloned();
         assert_eq!(
             words(&document, RULE.id),
@@ -149,7 +149,7 @@ mod tests {
              points and dust cover, and the rabbet is 7/16 in. Use a deeper frame or thinner \
              layers."
         );
-        assert_eq!(remedy, "Use the frame “Deep, wood”");
+        assert_eq!(remedy, "Use the frame “Flat, white wood”");
         check(&document, RULE.id, "fault");
         // 13.01 + 3 mm of room in a metric plan, the rabbet 15.875 mm: 0.135 short, so 0.2.
         document.unit = Millimetre;

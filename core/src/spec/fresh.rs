@@ -418,7 +418,7 @@ mod tests {
         fn case(window: &str, unit: Unit, wanted: &str) {
             let both = (size(window), size(window));
             let usual = usual_outer(both, unit, Tables::shipped(), |_| true).unwrap();
-            assert_eq!(usual.words(unit).split(" in ").next().unwrap(), wanted);
+            assert_eq!(usual.words(unit).split(" in").next().unwrap(), wanted);
         }
         // On 14 × 18: 6 and 8; 6 and 8.001, and no larger one is even either.
         case("8x10", Unit::Inch, "14");

@@ -96,7 +96,7 @@ impl<'de> Deserialize<'de> for Size {
             let parts: Vec<&str> = text.split(['x', 'X', '×']).collect();
             let [width, height] = parts.as_slice() else {
                 return Err(format!(
-                    "{} is no size: a width and a height with x between them, as in 13 in x \
+                    "{} is not a size: give a width and a height with x between them, as in 13 in x \
                      19 in",
                     found(text)
                 ));
