@@ -50,11 +50,7 @@ fn taken_over_is_not_sold() {
     done(&bench, "list W0001", "3/25        at an unknown place");
     done(
         &bench,
-<<<<<<< HEAD
         "move W0001 1..4,6 --to sold --buyer \"B. of Ostmere\"",
-=======
-        "move W0001 1..4,6 --to sold --buyer \"B. of the harbour\"",
->>>>>>> h-core
         "6/25        sold, B.",
     );
     done(&bench, "move W0001 7-8 --to show --place Hall", "8/25        at a show: Hall");

@@ -50,7 +50,7 @@ fn window(plans: &Plans, plan: &Path, room: &str) -> Window {
 fn sell(plans: &Plans, edition: EditionId, number: usize) {
     let mut opened = record(plans);
     let print = opened.read().prints(edition).unwrap().remove(number - 1);
-    let buyer = Some("B. of the harbour".to_owned());
+    let buyer = Some("B. of Ostmere".to_owned());
     let sold = Change::Move { to: State::Sold, place: None, buyer, price: None };
     opened.record().change(print.id, &sold, &Note::at(TODAY)).unwrap();
 }
@@ -92,10 +92,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     assert!(window.has("Step 2: Inscribe the back, done"));
     // One that is sold can be chosen: it is noted, and the buyer named.
     window.click("Print at the bench: 2/25, in the studio");
-    window.click("1/25, sold, B. of the harbour");
+    window.click("1/25, sold, B. of Ostmere");
     let shown = window.texts();
     assert!(
-        shown.contains("“1/25”, the print at the bench, is sold, to B. of the harbour"),
+        shown.contains("“1/25”, the print at the bench, is sold, to B. of Ostmere"),
         "{shown}"
     );
     window.click("Take “2/25” to the bench");

@@ -214,11 +214,7 @@ fn a_number_goes_to_a_show_and_to_a_buyer() {
     window.click("Sold");
     assert!(window.texts().contains("\"soon\" is no price: try 1200"), "{}", window.texts());
     assert!(window.has("7/25, at a show"), "nothing was done");
-<<<<<<< HEAD
     window.type_in("Buyer", "B. of Ostmere");
-=======
-    window.type_in("Buyer", "B. of the harbour");
->>>>>>> h-core
     window.type_in("Price", "900 EUR");
     window.click("Sold");
     assert!(window.has("7/25, sold"), "{}", window.texts());
@@ -226,11 +222,7 @@ fn a_number_goes_to_a_show_and_to_a_buyer() {
     // Taken back, and done again; it comes back, and is asked for as before.
     window.click("Undo marking 7/25 sold");
     assert!(window.has("7/25, at a show"), "{}", window.texts());
-<<<<<<< HEAD
     window.type_in("Buyer", "B. of Ostmere");
-=======
-    window.type_in("Buyer", "B. of the harbour");
->>>>>>> h-core
     window.type_in("Price", "900 EUR");
     window.click("Sold");
     window.click("Returned");

@@ -179,17 +179,10 @@ fn a_print_is_corrected_by_a_new_entry() {
     window.click("It is: destroyed");
     window.click("sold");
     window.type_in("Printed on", "yesterday");
-<<<<<<< HEAD
     window.type_in("Buyer", "B. of Ostmere");
     window.click("Save it");
     assert!(window.texts().contains("2025-11-30"), "{}", window.texts());
     assert_eq!(window.field("Buyer"), "B. of Ostmere", "what was typed stays");
-=======
-    window.type_in("Buyer", "B. of the harbour");
-    window.click("Save it");
-    assert!(window.texts().contains("2025-11-30"), "{}", window.texts());
-    assert_eq!(window.field("Buyer"), "B. of the harbour", "what was typed stays");
->>>>>>> h-core
     window.type_in("Printed on", "2025-11-20");
     window.type_in("Why", "it was the other one");
     window.click("Save it");

@@ -1,6 +1,5 @@
 //! A show that is cut in part: what is cut stays as it is, and only the rest is planned.
 
-
 use sightedge_core::length::Length;
 use sightedge_cutting::{Bound, Certificate, Supply};
 

@@ -1,6 +1,5 @@
 //! Small shows worked out by hand.
 
-
 use sightedge_core::command::{Command, apply};
 use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};

@@ -324,11 +324,7 @@ fn works_are_found() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
     for (title, maker, medium) in
-<<<<<<< HEAD
         [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. Ostmere", ""), ("Lock", "", "")]
-=======
-        [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. the harbour", ""), ("Lock", "", "")]
->>>>>>> h-core
     {
         let (title, maker, medium) = (title.into(), maker.into(), medium.into());
         let work = NewWork { title, maker, medium, ..NewWork::default() };

@@ -15,13 +15,8 @@ use sightedge_service::record::{self, Doing, Going};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-<<<<<<< HEAD
   sightedge edition move W0001 3,7,10..20 --to show --place Harbour
   sightedge edition move W0001 1/25 --to sold --buyer \"B. of Ostmere\" --price \"800 EUR\"")]
-=======
-  sightedge edition move W0001 1/25 --to show --place Harbour
-  sightedge edition move W0001 1/25 --to sold --buyer \"B. of the harbour\" --price \"800 EUR\"")]
->>>>>>> h-core
 pub(super) struct Move {
     /// Its catalogue number
     #[arg(value_name = "WORK")]

@@ -33,11 +33,7 @@ fn prices_follow_the_number() {
     let sold = Change::Move {
         to: State::Sold,
         place: None,
-<<<<<<< HEAD
         buyer: Some("B. of Ostmere".into()),
-=======
-        buyer: Some("B. of the harbour".into()),
->>>>>>> h-core
         price: Some(price(75_000)),
     };
     record.change(first, &sold, &now()).unwrap();
@@ -124,11 +120,7 @@ fn a_returned_print_has_its_old_price() {
     let sold = Change::Move {
         to: State::Sold,
         place: None,
-<<<<<<< HEAD
         buyer: Some("B. of Ostmere".to_owned()),
-=======
-        buyer: Some("B. of the harbour".to_owned()),
->>>>>>> h-core
         price: Some(eur(75_000)),
     };
     assert_eq!(record.change(id, &sold, &now()).unwrap().now.price, Some(eur(75_000)));
@@ -139,11 +131,7 @@ fn a_returned_print_has_its_old_price() {
     assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
     let history = record.history(Subject::Print(id)).unwrap();
     assert!(
-<<<<<<< HEAD
         history[1].payload.contains("B. of Ostmere") && history[1].payload.contains("75000")
-=======
-        history[1].payload.contains("B. of the harbour") && history[1].payload.contains("75000")
->>>>>>> h-core
     );
 }
 
