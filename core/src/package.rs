@@ -219,6 +219,7 @@ pub fn unmeasured(name: &str, unit: Unit) -> Frame {
         lip: usual_lip(unit),
         face: by_unit(unit, Length::inches(0, 3, 4), Length::mm(20)),
         mass_g_per_m: 350,
+        colour: None,
         origin: "common practice; not measured".to_owned(),
     }
 }
@@ -467,7 +468,7 @@ impl Hung {
     /// What to beware of where one hangs it.
     pub fn caution(&self) -> String {
         let hooks = if self.hooks < 2 {
-            "Two hooks instead of one keep the piece level and share its weight. "
+            "Use two hooks rather than one: they keep the piece level and share its weight. "
         } else {
             ""
         };

@@ -7,6 +7,7 @@ pub mod demo;
 pub mod files;
 pub mod four_sides;
 pub mod picture_facts;
+pub mod plan_names;
 pub mod record;
 pub mod recovery;
 mod session;

@@ -1,10 +1,11 @@
 //! The program without its typesetter: what needs it says so, and what to do.
 
 use sightedge_core::date::Date;
+use sightedge_core::length::Unit;
 
 use crate::{
     Archive, CuttingPlan, Kind, Order, PagePixels, Paper, PaperFile, PapersError, Piece,
-    StudioPaper,
+    Purchase, StudioPaper,
 };
 
 /// Pages that are set: never here.
@@ -72,6 +73,33 @@ impl CuttingPlan {
     /// # Errors
     /// [`PapersError::WithoutPrintouts`], always.
     pub fn write(&self, _: Archive) -> Result<PaperFile, PapersError> {
+        Err(PapersError::WithoutPrintouts)
+    }
+}
+
+/// A list for many plans.
+#[derive(Clone, Copy, Debug)]
+pub struct OrderList<'a> {
+    /// What is bought.
+    pub purchases: &'a [Purchase],
+    /// How many plans it is for.
+    pub plans: usize,
+    /// What sizes are written in.
+    pub unit: Unit,
+    /// What it is printed on.
+    pub paper: Paper,
+    /// The day written on it.
+    pub date: Date,
+    /// Which rules the PDF keeps.
+    pub archive: Archive,
+}
+
+impl OrderList<'_> {
+    /// Would set its pages.
+    ///
+    /// # Errors
+    /// [`PapersError::WithoutPrintouts`], always.
+    pub fn lay_out(&self) -> Result<LaidOut, PapersError> {
         Err(PapersError::WithoutPrintouts)
     }
 }

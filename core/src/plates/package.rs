@@ -50,7 +50,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         } else if thick.is_positive() {
             format!("{}, {size}", layer.name)
         } else {
-            format!("{}, thickness not known", layer.name)
+            format!("{}, thickness unknown", layer.name)
         };
         labels.push((words, Point::new(long, top + thick.halves().0)));
         top += thick;

@@ -16,10 +16,6 @@ pub fn choice<T: Copy + PartialEq>(
     width: f32,
 ) -> Option<T> {
     let palette = theme::palette(ui);
-    // The chosen one is the lighter one, in a dark window too.
-    let dark = ui.visuals().dark_mode;
-    let (ground, lit) =
-        if dark { (palette.field, palette.line) } else { (palette.hover, palette.field) };
     let mut picked = None;
     let count = f32::from(u8::try_from(options.len().max(1)).unwrap_or(u8::MAX));
     let each = width / count;
@@ -27,7 +23,7 @@ pub fn choice<T: Copy + PartialEq>(
     ui.painter().rect(
         rect,
         4.0,
-        ground,
+        palette.trough,
         egui::Stroke::new(1.0, palette.line),
         egui::StrokeKind::Inside,
     );
@@ -43,7 +39,7 @@ pub fn choice<T: Copy + PartialEq>(
             ui.painter().rect(
                 part.shrink(2.0),
                 3.0,
-                lit,
+                palette.raised,
                 egui::Stroke::new(1.0, palette.line),
                 egui::StrokeKind::Inside,
             );

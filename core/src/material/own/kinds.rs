@@ -146,6 +146,7 @@ impl Kind {
                         field("lip", "lip", Form::Text),
                         field("face", "face", Form::Text),
                         field("mass_g_per_m", "g/m", Form::Whole),
+                        field("colour", "colour", Form::OpenText),
                         ORIGIN,
                     ]
                 }

@@ -15,12 +15,15 @@ use sightedge_core::finding::Severity;
 use sightedge_core::material::Kind;
 
 use crate::window::context::{Requests, ScreenContext, View};
+use crate::window::gesture::{self, Gesture};
 use crate::window::request::{AppCommand, Screen};
+use crate::window::screens::shared::checks;
 use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
-use crate::window::widgets::{Hint, choice, hinted, label_column, measured};
+use crate::window::widgets::regions::{Region, region};
+use crate::window::widgets::{Hint, SidePanel, choice, hinted, label_column, measured};
 use canvas::Canvas;
 use materials::Materials;
 
@@ -34,10 +37,6 @@ enum Part {
     Materials,
 }
 
-/// What the hand does where the board is turned over or its mat is lifted.
-pub(super) const HINGES: &str = "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, \
-                                 digits set, Enter makes it the fixed one, Esc cancels.";
-
 /// What the place keeps of its own.
 #[derive(Debug, Default)]
 pub(super) struct Behind {
@@ -46,10 +45,6 @@ pub(super) struct Behind {
     materials: Materials,
 }
 
-/// A window so wide has room for two columns of checks and figures, in points.
-const WIDE: f32 = 2100.0;
-/// A window that is less wide makes room for the board.
-const NARROW: f32 = 1150.0;
 /// As wide as the choice of what is worked on is in a panel that was not made wider.
 const PARTS: f32 = 316.0;
 
@@ -100,82 +95,56 @@ impl Behind {
             return;
         }
         let margin = Margin { left: 12, right: 4, top: 8, bottom: 4 };
-        let left = Frame::new().fill(palette.panel).inner_margin(margin);
-        let window = ui.ctx().content_rect().width();
-        let (least, usual) = if window < NARROW { (310.0, 320.0) } else { (340.0, 360.0) };
-        Panel::left("behind decisions")
-            .frame(left)
-            .resizable(true)
-            .default_size(usual)
-            .size_range(least..=460.0)
-            .show(ui, |ui| {
-                self.choose(ui, ui.available_width() - 12.0);
-                measured(ui, "what is measured behind");
-                // An id of its own: what is measured comes and goes above it.
-                let own = UiBuilder::new().scope_id(egui::Id::unique("decisions behind"));
-                ui.scope_builder(own, |ui| {
-                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                        // Room for the bar, which lies over what it scrolls.
-                        ui.set_width(ui.available_width() - 12.0);
-                        ui.spacing_mut().item_spacing.y = 2.0;
-                        label_column(ui, 100.0);
-                        match self.part {
-                            Part::Sheet => {
-                                paper::show(ui, &view, requests);
-                                held::show(ui, &view, requests);
-                            }
-                            Part::Inscription => written::show(ui, &view, cx, requests),
-                            Part::Frame | Part::Materials => frame::show(ui, &view, requests),
+        SidePanel::left("behind decisions", "Behind it").show(ui, margin, |ui| {
+            self.choose(ui, ui.available_width() - 12.0);
+            measured(ui, "what is measured behind");
+            // An id of its own: what is measured comes and goes above it.
+            let own = UiBuilder::new().scope_id(egui::Id::unique("decisions behind"));
+            ui.scope_builder(own, |ui| {
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    // Room for the bar, which lies over what it scrolls.
+                    ui.set_width(ui.available_width() - 12.0);
+                    ui.spacing_mut().item_spacing.y = 2.0;
+                    label_column(ui, 100.0);
+                    match self.part {
+                        Part::Sheet => {
+                            paper::show(ui, &view, requests);
+                            held::show(ui, &view, requests);
                         }
-                    });
+                        Part::Inscription => written::show(ui, &view, cx, requests),
+                        Part::Frame | Part::Materials => frame::show(ui, &view, requests),
+                    }
                 });
             });
-        self.judged(ui, &view, cx, requests);
-        match self.part {
+        });
+        let side = SidePanel::right("behind judged", "Checks").mark(checks::gravest(&view));
+        side.show(ui, Margin::symmetric(12, 8), |ui| {
+            let screen = Screen::Behind;
+            let fold = Fold { screen, folded: cx.settings.is_folded(screen.label()) };
+            side::judged(ui, &view, fold, requests, |ui| match self.part {
+                Part::Sheet => {
+                    let now = self.canvas.air(&view).now;
+                    figures::sheet(ui, &view, now, self.canvas.seen());
+                }
+                Part::Inscription => written::words(ui, &view),
+                Part::Frame | Part::Materials => figures::package(ui, &view),
+            });
+        });
+        region(ui, Region::Board, |ui| match self.part {
             Part::Sheet | Part::Inscription => {
                 self.canvas.show(ui, session, &view, cx, requests);
             }
             Part::Frame | Part::Materials => section::show(ui, &view),
-        }
+        });
     }
 
-    /// The checks and the figures at the right.
-    fn judged(
-        &self,
-        ui: &mut Ui,
-        view: &View<'_>,
-        cx: ScreenContext<'_>,
-        requests: &mut Requests,
-    ) {
-        let side =
-            Frame::new().fill(theme::palette(ui).panel).inner_margin(Margin::symmetric(12, 8));
-        let wide = ui.ctx().content_rect().width() >= WIDE;
-        let (least, usual) = if wide { (560.0, 620.0) } else { (236.0, 280.0) };
-        Panel::right(if wide { "behind judged, wide" } else { "behind judged" })
-            .frame(side)
-            .resizable(true)
-            .default_size(usual)
-            .size_range(least..=least + 200.0)
-            .show(ui, |ui| {
-                let screen = Screen::Behind;
-                let fold = Fold { screen, folded: cx.settings.is_folded(screen.label()) };
-                side::judged(ui, view, fold, requests, |ui| match self.part {
-                    Part::Sheet => {
-                        let now = self.canvas.air(view).now;
-                        figures::sheet(ui, view, now, self.canvas.seen());
-                    }
-                    Part::Inscription => written::words(ui, view),
-                    Part::Frame | Part::Materials => figures::package(ui, view),
-                });
-            });
-    }
-
-    /// What the hand does there, for the line at the foot.
-    pub(super) const fn hand(&self) -> &'static str {
+    /// What keys and drags do there.
+    pub(super) const fn gestures(&self) -> &'static [Gesture] {
         match self.part {
-            Part::Sheet | Part::Inscription => HINGES,
-            Part::Frame => "Choose the frame and what goes into it; the section is to scale.",
-            Part::Materials => "Type in a cell; Enter keeps it, Esc cancels.",
+            Part::Sheet => gesture::HINGES,
+            Part::Inscription => gesture::INSCRIPTION,
+            Part::Frame => gesture::FRAME,
+            Part::Materials => gesture::MATERIALS,
         }
     }
 

@@ -99,7 +99,14 @@ impl BenchScreen {
                         matted.or(printouts).or(change.then_some(Event::Steps))
                     });
                 self.list(ui, &steps, index, |ui| {
-                    print_choice::chooser(ui, &view, cx, requests);
+                    // The key that ticks is the step's again, not the list's.
+                    if print_choice::chooser(ui, &view, cx, requests) {
+                        ui.memory_mut(|memory| {
+                            if let Some(id) = memory.focused() {
+                                memory.surrender_focus(id);
+                            }
+                        });
+                    }
                 });
                 event.inner
             })

@@ -15,11 +15,13 @@ use sightedge_core::finding::Finding;
 use crate::window::canvas::{Canvas, Shows, trouble};
 use crate::window::context::{Requests, View};
 use crate::window::request::{Action, AppCommand, Screen};
+use crate::window::screens::shared::checks;
 use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::{About, Shown};
 use crate::window::theme;
-use crate::window::widgets::{label_column, measured};
+use crate::window::widgets::regions::{Region, region};
+use crate::window::widgets::{SidePanel, label_column, measured};
 
 /// What is shown of a plan in a frame.
 #[derive(Clone, Copy, Debug)]
@@ -42,43 +44,33 @@ pub struct Scene<'a> {
     pub folded: bool,
 }
 
-/// A window so wide has room for two columns of checks and figures, in points.
-const WIDE: f32 = 2100.0;
-/// A window that is less wide makes room for the board.
-const NARROW: f32 = 1150.0;
 /// A window so wide shows colours and checks beside each other.
 const COLOURS_BESIDE: f32 = 1700.0;
 
 /// Shows the decisions at the left, the checks at the right and the board between them.
 pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut Requests) {
     let Scene { id, session, about, at_bench, pictures, error, shows, folded } = scene;
-    let panel = Frame::new().fill(theme::palette(ui).panel);
     let window = ui.ctx().content_rect().width();
     if let Some(view) = View::of(session, about) {
         let view = View { at_bench, ..view };
-        let (least, usual, labels) =
-            if window < NARROW { (300.0, 312.0, 78.0) } else { (340.0, 376.0, 84.0) };
-        Panel::left("decisions")
-            .frame(panel.inner_margin(Margin { left: 12, right: 4, top: 4, bottom: 4 }))
-            .resizable(true)
-            .default_size(usual)
-            .size_range(least..=460.0)
-            .show(ui, |ui| {
-                measured(ui, "what is measured");
-                // An id of its own: what is measured comes and goes above it.
-                let own = UiBuilder::new().scope_id(Id::unique(("decisions", id)));
-                ui.scope_builder(own, |ui| {
-                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                        // Room for the bar, which lies over what it scrolls.
-                        ui.set_width(ui.available_width() - 12.0);
-                        label_column(ui, labels);
-                        decisions(ui, &view, requests);
-                    });
+        let margin = Margin { left: 12, right: 4, top: 4, bottom: 4 };
+        SidePanel::left("decisions", "The mat").show(ui, margin, |ui| {
+            measured(ui, "what is measured");
+            // An id of its own: what is measured comes and goes above it.
+            let own = UiBuilder::new().scope_id(Id::unique(("decisions", id)));
+            ui.scope_builder(own, |ui| {
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    // Room for the bar, which lies over what it scrolls.
+                    ui.set_width(ui.available_width() - 12.0);
+                    label_column(ui, 84.0);
+                    decisions(ui, &view, requests);
                 });
             });
+        });
         let open = colours::opened(ui, &view);
         let beside = window >= COLOURS_BESIDE;
         if let Some(index) = open {
+            let panel = Frame::new().fill(theme::palette(ui).panel);
             let panel = panel.inner_margin(Margin::symmetric(12, 8));
             let place = Panel::right("colours").frame(panel).resizable(true);
             place.default_size(268.0).size_range(240.0..=420.0).show(ui, |ui| {
@@ -86,36 +78,23 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
             });
         }
         if open.is_none() || beside {
-            judged(ui, panel, &view, folded, requests);
+            let side = SidePanel::right("judged", "Checks").mark(checks::gravest(&view));
+            side.show(ui, Margin::symmetric(12, 8), |ui| {
+                let fold = Fold { screen: Screen::Mat, folded };
+                side::judged(ui, &view, fold, requests, |ui| figures::figures(ui, &view));
+            });
         }
     }
     CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
         ui.push_id(id, |ui| {
-            requests.actions.extend(canvas.show(ui, session, shows, pictures));
+            let asked =
+                region(ui, Region::Board, |ui| canvas.show(ui, session, shows, pictures));
+            requests.actions.extend(asked);
             if error.is_some_and(|error| trouble(ui, error)) {
                 requests.actions.push(Action::Do(AppCommand::FindPicture));
             }
         });
     });
-}
-
-/// The checks and the figures at the right.
-fn judged(ui: &mut Ui, panel: Frame, view: &View<'_>, folded: bool, requests: &mut Requests) {
-    let window = ui.ctx().content_rect().width();
-    let (least, usual) = match window {
-        width if width >= WIDE => (560.0, 620.0),
-        width if width < NARROW => (216.0, 232.0),
-        _ => (220.0, 268.0),
-    };
-    Panel::right(if window >= WIDE { "judged, wide" } else { "judged" })
-        .frame(panel.inner_margin(Margin::symmetric(12, 8)))
-        .resizable(true)
-        .default_size(usual)
-        .size_range(least..=least + 200.0)
-        .show(ui, |ui| {
-            let fold = Fold { screen: Screen::Mat, folded };
-            side::judged(ui, view, fold, requests, |ui| figures::figures(ui, view));
-        });
 }
 
 /// The maker's decisions, in the order of the job.

@@ -2,11 +2,12 @@
 
 use egui::{RichText, ScrollArea, Ui};
 
-use sightedge_core::finding::Finding;
+use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::rules::print_size;
 
 use crate::window::context::{Requests, View};
+use crate::window::help;
 use crate::window::request::Action;
 use crate::window::theme;
 use crate::window::widgets::{quiet, severity_icon};
@@ -34,8 +35,20 @@ pub(crate) fn checks(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) -> f
     let shown = area.show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
         self::findings(ui, view, &all, requests);
+        help::severities(ui);
     });
     head + shown.content_size.y
+}
+
+/// The gravest of the findings.
+pub(crate) fn gravest(view: &View<'_>) -> Option<Severity> {
+    let own = view.derived.findings.iter().chain(view.at_bench).map(|finding| finding.severity);
+    let grave = |severity: &Severity| match severity {
+        Severity::Fault => 2,
+        Severity::Caution => 1,
+        Severity::Note => 0,
+    };
+    own.max_by_key(grave)
 }
 
 /// Shows some of them.

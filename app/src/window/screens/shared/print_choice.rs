@@ -14,14 +14,14 @@ use sightedge_service::record::at_bench::{Prints, number, taken, told};
 use sightedge_service::record::printouts::Whole;
 
 /// Shows the print at the bench and lets another one be taken there; nothing for a plan that has
-/// no print in the record.
+/// no print in the record. Says whether one was taken.
 pub(crate) fn chooser(
     ui: &mut Ui,
     view: &View<'_>,
     cx: ScreenContext<'_>,
     requests: &mut Requests,
-) {
-    let Some(prints) = cx.prints.filter(|prints| !prints.is_empty()) else { return };
+) -> bool {
+    let Some(prints) = cx.prints.filter(|prints| !prints.is_empty()) else { return false };
     let document = view.document;
     let now = prints.at_bench(document);
     let mut picked = list(ui, prints, now);
@@ -43,9 +43,10 @@ pub(crate) fn chooser(
         }
     }
     ui.add_space(4.0);
-    if let Some(one) = picked {
-        take(document, &one, cx, requests);
+    if let Some(one) = &picked {
+        take(document, one, cx, requests);
     }
+    picked.is_some()
 }
 
 /// Whether that print comes next: none is at the bench, or what is there is not to be matted.
