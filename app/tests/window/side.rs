@@ -44,6 +44,22 @@ fn figures_fold_and_stay_so() {
     assert!(window.texts().contains("Figures"));
 }
 
+/// No figure is cut off in the smallest window that shows all of them.
+#[test]
+fn the_last_figure_is_read_whole() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    window.resize(1280.0, 800.0);
+    for words in
+        ["Outer", "Undermat, left, right", "Overlap, top, bottom", "Overlap, left, right"]
+    {
+        let (whole, seen) =
+            painted(&window, words).unwrap_or_else(|| panic!("{words}: {}", window.texts()));
+        assert!(seen.height() > whole.height() - 1.0, "{words}: {seen:?} of {whole:?}");
+        assert!(seen.width() > whole.width() - 1.0, "{words}: {seen:?} of {whole:?}");
+    }
+}
+
 /// Where there is room they stand beside each other.
 #[test]
 fn a_wide_window_has_two_columns() {

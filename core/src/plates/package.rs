@@ -106,8 +106,9 @@ fn moulding(sheet: &mut Dimensioner, packed: &Packed, framed: &Framed) -> Rect {
     // Two rectangles: not every writer fills what is not convex.
     let face = Rect::new(at(-outside, lip_top), Size::new(outside + frame.lip, LIP));
     let wall = Rect::new(at(-outside, Length::ZERO), Size::new(outside, depth));
+    let own = frame.colour.map_or(tone(Part::Frame), Tone::from);
     for rect in [face, wall] {
-        sheet.items.push(Item::Fill(Fill { path: rect.path(), tone: tone(Part::Frame) }));
+        sheet.items.push(Item::Fill(Fill { path: rect.path(), tone: own }));
     }
     let known = frame.rabbet_depth.is_some();
     let line = |points, closed, pen| Item::Line(Line { points, closed, pen });

@@ -13,7 +13,8 @@ use sightedge_core::spec::{BoardBy, FrameSize, Hanging, Hooks, Package, Placemen
 use super::parts::{Open, mass, number};
 use crate::window::context::{Requests, View};
 use crate::window::widgets::{
-    Hint, LengthField, Picture, asked, choice, field_width, group, hinted, note, pick, row,
+    Entry, Hint, LengthField, Picture, asked, choice, field_width, group, hinted, list, note,
+    pick, row,
 };
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
@@ -48,15 +49,17 @@ fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             (None, Some(_)) => own,
             (None, None) => none,
         };
+        let entry =
+            |words: &str, colour, value| Entry { words: words.to_owned(), colour, value };
         let known = view.tables.frames.iter();
         let options = [
-            (none.to_owned(), None),
-            (own.to_owned(), Some(unmeasured("Your own frame", view.unit()))),
+            entry(none, None, None),
+            entry(own, None, Some(unmeasured("Your own frame", view.unit()))),
         ]
         .into_iter()
-        .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
+        .chain(known.map(|frame| entry(&frame.name, frame.colour, Some(frame.clone()))));
         let width = field_width(ui, 1);
-        if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
+        if let Some(frame) = list(ui, &format!("Frame: {chosen}"), chosen, width, options) {
             let size = if frame.is_some() { package.size } else { None };
             let mut package = Package { frame, size, ..package.clone() };
             keep_usual(&mut package, view.tables);

@@ -163,7 +163,9 @@ impl Materials {
                         );
                     }
                 }
-                let words = self.wrong.clone().unwrap_or_default();
+                // What was typed is refused at its cell.
+                let added = self.wrong.as_ref().filter(|_| self.typed.is_none());
+                let words = added.cloned().unwrap_or_default();
                 let text = egui::RichText::new(words).color(palette.fault);
                 ui.add(egui::Label::new(text).truncate());
             });
