@@ -147,7 +147,7 @@ fn the_air_moves_the_sheet_and_no_plan() {
     let slider = window.find("Humidity shown: 50 %").rect;
     window.click_at(slider.left_center() + vec2(6.0, 0.0));
     assert!(window.texts().contains("now 40"), "{}", window.texts());
-    window.click("Movement drawn: true");
+    window.click("Movement drawn: true size");
     assert_eq!(*window.document(), before);
 }
 

@@ -139,7 +139,7 @@ impl Canvas {
             ui.label(quiet(ui, &format!("{} %", bound.damp.humidity.text())));
             ui.add_space(4.0);
             ui.label(format!("now {} %", now.text()));
-            let sizes = [(false, "10 × larger"), (true, "true")];
+            let sizes = [(false, "10 × larger"), (true, "true size")];
             let shown = Some(self.no_larger);
             if let Some(no_larger) = choice(ui, "Movement drawn", shown, &sizes, 190.0) {
                 self.no_larger = no_larger;
