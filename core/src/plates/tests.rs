@@ -1,5 +1,5 @@
-use super::*;
 use super::dimensioning::{Axis, Dimensioner, Span};
+use super::*;
 use crate::drawing::{
     Align, Board, Dimension, Drawing, Item, Measure, Pen, Shade, Text, TextRole, Tone,
 };
@@ -292,7 +292,9 @@ fn names_of_a_section_stand_in_even_rows() {
             .items
             .iter()
             .filter_map(|item| match item {
-                Item::Text(text) if text.align == Align::End && text.role == TextRole::Label => {
+                Item::Text(text)
+                    if text.align == Align::End && text.role == TextRole::Label =>
+                {
                     Some(text.at.y)
                 }
                 _ => None,

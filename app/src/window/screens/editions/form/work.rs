@@ -29,10 +29,10 @@ pub(super) struct WorkFields {
 
 /// Label, name and hint of what a certificate tells.
 const MORE: [(&str, &str, &str); 5] = [
-    ("Process", "Process", "as in inkjet with pigments, photogravure"),
-    ("Signed", "How and where signed", "as in in pencil, on the back, lower right"),
+    ("Process", "Process", "inkjet with pigments, photogravure"),
+    ("Signed", "How and where signed", "in pencil, on the back, lower right"),
     ("Authorised", "Authorised by", "by the maker; or posthumous, by the estate"),
-    ("Negative", "What becomes of negative, plate or file", "as in kept, destroyed, cancelled"),
+    ("Negative", "What becomes of negative, plate or file", "kept, cancelled, destroyed"),
     ("Others", "Other editions", "in other sizes or media, not in this record"),
 ];
 
