@@ -62,14 +62,16 @@ impl WorkFields {
 
     /// What a certificate tells beside that.
     pub(super) fn show_more(&mut self, ui: &mut Ui) {
-        ui.add_space(8.0);
-        widgets::note(
-            ui,
-            "For the certificate; some laws on the sale of prints ask for these.",
-        );
-        for (text, (label, name, hint)) in self.more.iter_mut().zip(MORE) {
-            widgets::row(ui, label, |ui| field(ui, name, text, hint, WIDE));
-        }
+        ui.add_space(4.0);
+        // Folded, so that what every work needs is in sight; open where something is in it.
+        let open = self.more.iter().any(|text| !text.is_empty());
+        let heading = egui::CollapsingHeader::new("For the certificate").default_open(open);
+        heading.show_unindented(ui, |ui| {
+            for (text, (label, name, hint)) in self.more.iter_mut().zip(MORE) {
+                widgets::row(ui, label, |ui| field(ui, name, text, hint, WIDE));
+            }
+            widgets::note(ui, "Some laws on the sale of prints ask for these.");
+        });
     }
 
     /// All that is typed of the work; what is not in these fields is that of `rest`.
