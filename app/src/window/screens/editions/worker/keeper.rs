@@ -193,6 +193,9 @@ impl Keeper {
                     self.seen = Seen { pulse: record.read().pulse().ok(), work: *work };
                 }
                 self.changed |= matches!(request, Request::Change(..));
+                if let Request::Printouts(printouts) = &request {
+                    record::keep_folder_for_printouts(&self.storage, &printouts.0.out);
+                }
                 answer(record.record(), request, &mut self.seen.work, replies)
             }
         }
