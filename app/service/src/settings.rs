@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::length::Unit;
+use sightedge_papers::House;
 
 use crate::usual_words::Words;
 
@@ -31,6 +32,8 @@ pub struct Settings {
     pub corner: bool,
     /// What new inscriptions begin with.
     pub words: Words,
+    /// The head of printouts that leave the house.
+    pub studio: House,
 }
 
 /// The greys the surround can have, near black to near white (mid grey at first).
@@ -50,6 +53,7 @@ impl Default for Settings {
             hidden: false,
             corner: false,
             words: Words::default(),
+            studio: House::default(),
         }
     }
 }
