@@ -88,6 +88,7 @@ impl Printouts {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut choice = self.choice();
         choice.tables = Some(streams.tables()?.as_ref().clone());
+        choice.house = streams.storage.settings().studio;
         let mut plans: Vec<PathBuf> = Vec::new();
         for path in &self.plans {
             if path.is_dir() {
