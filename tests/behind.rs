@@ -405,7 +405,7 @@ fn no_figure_of_the_other_unit_in_words() {
 fn options_behind_the_mat_are_refused_in_words() {
     let bench = bench("refused");
     let new = |options: &str| bench.new_plan(&format!("--sheet 8x10in {options}"));
-    refused(&new("--hinge-kind x"), "one of t, v, pass-through, corners, strips is wanted");
+    refused(&new("--hinge-kind x"), "use one of t, v, pass-through, corners, strips");
     refused(&new("--tissue tape"), "--tissue \"tape\" is not in the tables: one of kozo-light");
     refused(&new("--glazing g --frame f"), "--glazing \"g\" is not in the tables");
     refused(&new("--glazing glass-2"), "--glazing needs --frame or --rabbet");

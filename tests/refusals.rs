@@ -52,9 +52,9 @@ fn what_contradicts_names_both() {
             refused(&bench, &options, "contradict each other: give one of them");
         }
     }
-    let needs = "--window needs --outer beside it";
+    let needs = "--window needs --outer too";
     refused(&bench, "--sheet 8x10in --window 7x9", needs);
-    refused(&bench, "--sheet 8x10in --image-at 1,1", "--image-at needs --image beside it");
+    refused(&bench, "--sheet 8x10in --image-at 1,1", "--image-at needs --image too");
 }
 
 #[test]
@@ -109,8 +109,8 @@ fn what_is_no_choice() {
     let bench = bench("choices");
     let ratio = "is no ratio: bottom to top is wanted, as in 6:5";
     for (options, words) in [
-        ("--unit ft", "--unit \"ft\" is no unit here: in or mm is wanted"),
-        ("--unit", "--unit wants a value behind it"),
+        ("--unit ft", "--unit \"ft\" is not a unit here: use in or mm"),
+        ("--unit", "--unit needs a value after it"),
         ("--ruler 7", "--ruler 7 is no ruler in this plan: 8, 16, 32, 64 or 128"),
         ("--ruler 16 --unit mm", "1, 2, 5 or 10 parts of a millimetre are wanted"),
         ("--ruler -16", "is no ruler"),
@@ -186,7 +186,8 @@ fn what_bare_numbers_mean() {
     fn case(bench: &Bench, options: &str, unit: &str, outer_mm: [f64; 2], said: bool) {
         let made = bench.new_plan(options);
         assert_eq!(made.exit, 0, "{options}: {}", made.err);
-        let words = "no unit was typed: inches are taken (--unit mm for millimetres)";
+        let words = "no unit was given, so lengths are in inches (use --unit mm for \
+                     millimetres)";
         assert_eq!(made.out.contains(words), said, "{options}: {}", made.out);
         let figures = bench.figures("").unwrap();
         assert_eq!(figures["unit"], unit, "{options}");

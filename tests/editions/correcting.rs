@@ -138,7 +138,8 @@ fn a_print_is_put_right() {
     let said = edition(&bench, "correct W0001 3/25 --to show --place Harbour");
     assert_eq!(said.exit, 0, "{said:?}");
     assert!(
-        said.err.contains("3/25 is not sold and keeps the buyer B. of the harbour; --buyer \"\""),
+        said.err
+            .contains("3/25 is not sold and keeps the buyer B. of the harbour; --buyer \"\""),
         "{said:?}"
     );
     done(

@@ -51,7 +51,7 @@ fn a_word_takes_its_own_options_alone() {
         ("move W0001 1/5 --to sold --kind ap", "there is no option --kind"),
         ("list --grid 2x4", "there is no option --grid"),
         ("list --date 2025-11-30", "there is no option --date"),
-        ("list W0001 --show Hall", "WORK and --show contradict each other: give one of them"),
+        ("list W0001 --show Hall", "WORK and --show cannot be used together: give one of them"),
         ("list --history", "--history is of one work, and none is named: give its catalogue"),
         ("list --in 1", "--in is of one work, and none is named: give its catalogue number"),
         ("printouts W0001 --show Hall --out @out", "contradict each other: give one of them"),

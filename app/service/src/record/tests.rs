@@ -212,9 +212,11 @@ fn a_correction_and_back() {
 fn works_are_found() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
-    for (title, maker, medium) in
-        [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. the harbour", ""), ("Lock", "", "")]
-    {
+    for (title, maker, medium) in [
+        ("Weir", "Ada Brook", "pigment print"),
+        ("Élan", "B. the harbour", ""),
+        ("Lock", "", ""),
+    ] {
         let (title, maker, medium) = (title.into(), maker.into(), medium.into());
         let work = NewWork { title, maker, medium, ..NewWork::default() };
         record.add_work(&work, None, &now()).unwrap();

@@ -131,7 +131,8 @@ fn a_returned_print_has_its_old_price() {
     assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
     let history = record.history(Subject::Print(id)).unwrap();
     assert!(
-        history[1].payload.contains("B. of the harbour") && history[1].payload.contains("75000")
+        history[1].payload.contains("B. of the harbour")
+            && history[1].payload.contains("75000")
     );
 }
 
