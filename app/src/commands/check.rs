@@ -56,7 +56,7 @@ impl Check {
     }
 }
 
-/// The findings of the chosen variant in words.
+/// The findings of the chosen mat, in words.
 pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<(), CliError> {
     let Some(variant) = document.chosen() else { return Ok(()) };
     let findings = derive(document, variant, &*streams.tables()?).findings;
@@ -64,7 +64,7 @@ pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<()
 }
 
 /// What a cut brought about, judged against what was found before it, and how a check of the
-/// variant ends.
+/// mat ends.
 pub(super) fn tell_cut(
     before: &[Finding],
     document: &Document,

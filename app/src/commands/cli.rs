@@ -44,6 +44,9 @@ pub(super) struct Cli {
     /// Files to open in the window; all else here works without one
     #[arg(value_name = "PICTURE|PLAN")]
     pub(super) files: Vec<PathBuf>,
+    /// Print the licences of all that is inside the program
+    #[arg(long)]
+    pub(super) licences: bool,
 }
 
 #[derive(Debug, Subcommand)]

@@ -12,7 +12,7 @@ use super::outcome::CliError;
 use super::plans::{Plans, Told};
 use super::{Exit, Streams};
 
-/// What goes into the frame and how it hangs: layers, depth, weight, hidden edges, wire, hooks
+/// What goes into the frame, and how it hangs: layers, depth, weight, wire, hooks
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Hanging: use two hooks, and hardware rated for the wall and the weight. Heavy or public work

@@ -177,7 +177,7 @@ impl OneMat {
     }
 }
 
-/// A plan that was opened, with the variant asked for.
+/// A plan that was opened, with the mat asked for.
 #[derive(Debug)]
 pub(super) struct Opened {
     pub(super) path: PathBuf,
@@ -187,7 +187,7 @@ pub(super) struct Opened {
 }
 
 impl Opened {
-    /// The variant asked for.
+    /// The mat asked for.
     pub(super) fn variant(&self) -> &Variant {
         &self.document.variants[self.index]
     }

@@ -62,7 +62,7 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
     }
 }
 
-/// The names of the commands below `command`, one of which is wanted, and the one that may be
+/// The names of the commands below `command`, one of which is missing, and the one that may be
 /// meant.
 pub(super) fn one_of(command: &Command, near: Option<&str>) -> String {
     let names = command.get_subcommands().map(Command::get_name);

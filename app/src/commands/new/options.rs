@@ -127,7 +127,7 @@ pub(super) struct Assembly {
     /// Which way the grain runs: width or height
     #[arg(long, value_name = "width|height", value_parser = Read(grain))]
     pub(super) grain: Option<Grain>,
-    /// Humidity of the room where you hinge it, in %
+    /// Humidity where you hinge it, in %
     #[arg(long, value_name = "RH", value_parser = Read(humidity))]
     pub(super) hinged_at: Option<Humidity>,
     /// Driest and dampest humidity where it will hang, as in 30..60
