@@ -326,8 +326,8 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     let said = |bench: &Bench| bench.run(&format!("package @{}", Bench::PLAN)).out;
     let pounds = said(&bench);
     for words in [
-        "  mass                      13 lb, as weighed\n",
-        "22.6°, 16.9 lb on each side; each part rated for 4 times that, 67.6 lb\n",
+        "  weight                    13 lb, as weighed\n",
+        "22.6°, 16.9 lb on each side; use parts rated for 4 times that, 67.6 lb\n",
         "  hooks above the floor     68 in\n",
     ] {
         assert!(pounds.contains(words), "{words}{pounds}");
@@ -336,8 +336,8 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     near(&told(&bench, "package", &format!("{options} --weights g"))["mass_g"], 5897.0, 1e-9);
     let grams = said(&bench);
     for words in [
-        "  mass                      5.9 kg, as weighed\n",
-        "22.6°, 75.2 N (7.67 kg) on each side; each part rated for 4 times that, 30.7 kg\n",
+        "  weight                    5.9 kg, as weighed\n",
+        "22.6°, 75.2 N (7.67 kg) on each side; use parts rated for 4 times that, 30.7 kg\n",
         "  hooks above the floor     68 in\n",
     ] {
         assert!(grams.contains(words), "{words}{grams}");
@@ -406,7 +406,10 @@ fn options_behind_the_mat_are_refused_in_words() {
     let bench = bench("refused");
     let new = |options: &str| bench.new_plan(&format!("--sheet 8x10in {options}"));
     refused(&new("--hinge-kind x"), "use one of t, v, pass-through, corners, strips");
-    refused(&new("--tissue tape"), "--tissue \"tape\" is not in the tables: use one of kozo-light");
+    refused(
+        &new("--tissue tape"),
+        "--tissue \"tape\" is not in the tables: use one of kozo-light",
+    );
     refused(&new("--glazing g --frame f"), "--glazing \"g\" is not in the tables");
     refused(&new("--glazing glass-2"), "--glazing needs --frame or --rabbet");
     refused(&new("--process oil"), "--process \"oil\" is not known: use one of inkjet");

@@ -88,10 +88,16 @@ fn what_is_no_length_or_size() {
         ("--sheet 8x10in --overlap 1/0", "divides by zero: try 13 1/2 or 27/2"),
         ("--sheet 8x10in --overlap 1/8in*1/8in", "multiplies or divides a length by a length"),
         ("--sheet 8x10in --overlap 1/8,1/8", "--overlap has 2 lengths"),
-        ("--sheet 8x10in --overlap 1/8,1/8,1/8", "give one for all sides, or top, right, bottom and left"),
+        (
+            "--sheet 8x10in --overlap 1/8,1/8,1/8",
+            "give one for all sides, or top, right, bottom and left",
+        ),
         ("--sheet 8x10in --border 1,2,3,4,5", "--border has 5 lengths"),
         ("--sheet 8x10in --reveal 1/4,,1/4,1/4", "no length was typed"),
-        ("--sheet 8x10in --image 6x8 --image-at 1", "--image-at 1 is not a place: give two lengths"),
+        (
+            "--sheet 8x10in --image 6x8 --image-at 1",
+            "--image-at 1 is not a place: give two lengths",
+        ),
         ("--sheet 8x10in --image 6x8 --image-at 1,2,3", "from the sheet's top left corner"),
         (
             "--sheet 8x10in --undermat 1/4,1/4,1/4,1/4",

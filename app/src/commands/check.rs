@@ -46,12 +46,12 @@ impl Check {
             let exit = code(&findings);
             if !self.json {
                 write_all(&findings, &plan.document, streams)?;
-                return Ok(Told { exit, json: Value::Null });
+                return Ok(Told::ended(exit, Value::Null));
             }
             let unit = plan.document.unit;
             let findings: Vec<Value> = findings.iter().map(|one| to_json(one, unit)).collect();
             let plan = plan.path.display().to_string();
-            Ok(Told { exit, json: json!({ "plan": plan, "findings": findings }) })
+            Ok(Told::ended(exit, json!({ "plan": plan, "findings": findings })))
         })
     }
 }

@@ -58,10 +58,12 @@ impl Figures {
         }
         let sheet = sheet(&plan.document, &plan.variant().mat, &plan.derived().layout);
         if self.json {
-            let json = serde_json::to_value(&sheet).map_err(|error| {
+            let unwritten = |error: serde_json::Error| {
                 CliError::unwritten(format!("the figures cannot be written: {error}"))
-            })?;
-            return Ok(Told::done(json));
+            };
+            let text = serde_json::to_string_pretty(&sheet).map_err(unwritten)?;
+            let json = serde_json::to_value(&sheet).map_err(unwritten)?;
+            return Ok(Told { text: Some(text), ..Told::done(json) });
         }
         let out = &mut *streams.out;
         if sheet.in_hand {

@@ -44,12 +44,19 @@ pub(super) struct Plans {
 pub(super) struct Told {
     pub(super) exit: Exit,
     pub(super) json: Value,
+    /// The same value with its fields in an order that reads well, where that is not theirs.
+    pub(super) text: Option<String>,
 }
 
 impl Told {
     /// A value, and nothing that went wrong.
     pub(super) fn done(json: Value) -> Self {
-        Self { exit: Exit::Done, json }
+        Self::ended(Exit::Done, json)
+    }
+
+    /// A value, and how a check of it ends.
+    pub(super) fn ended(exit: Exit, json: Value) -> Self {
+        Self { exit, json, text: None }
     }
 }
 
@@ -71,7 +78,8 @@ impl Plans {
             let path = self.plans.first().map_or(Path::new(""), PathBuf::as_path);
             let told = tell(self.mat.open(path, streams)?, streams)?;
             if json {
-                writeln!(streams.out, "{:#}", told.json)?;
+                let text = told.text.unwrap_or_else(|| format!("{:#}", told.json));
+                writeln!(streams.out, "{text}")?;
             }
             return Ok(told.exit);
         }
@@ -97,10 +105,10 @@ impl Plans {
             };
             list.push(with_plan(&path, value));
         }
-        if json {
-            writeln!(streams.out, "{:#}", Value::Array(list.clone()))?;
-        }
         let all = list.iter().all(|one| one.get("error").is_some());
+        if json {
+            writeln!(streams.out, "{:#}", Value::Array(list))?;
+        }
         Ok(match left_out {
             None => worst,
             Some(exit) if all => exit,

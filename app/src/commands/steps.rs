@@ -61,7 +61,7 @@ impl Steps {
             let findings: Vec<Value> =
                 findings.iter().map(|one| check::to_json(one, unit)).collect();
             let json = json!({ "print": number, "findings": findings, "steps": steps });
-            return Ok(Told { exit, json });
+            return Ok(Told::ended(exit, json));
         }
         if let Some(print) = print {
             writeln!(streams.out, "The print at the bench: {print}")?;
@@ -84,7 +84,7 @@ impl Steps {
                 writeln!(streams.out, "    Caution: {caution}")?;
             }
         }
-        Ok(Told { exit, json: Value::Null })
+        Ok(Told::ended(exit, Value::Null))
     }
 }
 
