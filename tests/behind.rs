@@ -298,13 +298,13 @@ fn a_miscut_is_recorded_as_cut() {
     // Half of what is more at each side: 3/4 - 1/16 in.
     near(&opening["overlap"]["left_mm"], 11.0 / 16.0 * INCH, 1e-6);
     // What was found before the cut is not laid at its door.
-    let (verdict, before) = said.out.split_once("Also open, from before:").unwrap();
-    assert!(verdict.contains("As cut, it changes nothing else."), "{said:?}");
+    let (verdict, before) = said.out.split_once("Open from before:").unwrap();
+    assert!(verdict.contains("The cut changes nothing else."), "{said:?}");
     assert!(!verdict.contains("resolution") && before.contains("resolution"), "{said:?}");
     // Cut far too wide, it no longer passes, and the exit code says so.
     let said = bench.run(&format!("as-cut @{plan} --window 13x19in --left 3 --top 3"));
     assert_eq!(said.exit, 2, "{said:?}");
-    assert!(said.out.contains("As cut, it no longer passes:"), "{said:?}");
+    assert!(said.out.contains("With this cut it no longer passes:"), "{said:?}");
     refused(&bench.run(&format!("as-cut @{plan} --left 3 --top 3")), "--window is wanted");
     let side = "as-cut @{plan} --window 3x3 --left 3 --top 3 --from below";
     refused(
@@ -409,7 +409,7 @@ fn options_behind_the_mat_are_refused_in_words() {
     refused(&new("--tissue tape"), "--tissue \"tape\" is not in the tables: one of kozo-light");
     refused(&new("--glazing g --frame f"), "--glazing \"g\" is not in the tables");
     refused(&new("--glazing glass-2"), "--glazing needs --frame or --rabbet");
-    refused(&new("--process oil"), "--process \"oil\" is not known: one of inkjet");
+    refused(&new("--process oil"), "--process \"oil\" is not known: use one of inkjet");
     refused(&new("--bag 16x20 --frame deep-wood"), "--bag and --frame contradict");
     refused(&new("--bag big"), "big");
     refused(&new("--frame f --hooks 2"), "--hooks 2 wants how far apart they are");

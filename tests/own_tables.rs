@@ -19,7 +19,7 @@ const OWN: &str = r##"(
             thickness: ".064in", grade: "cotton-buffered", ply: Some(4), mass_gsm: Some(1000),
             sheets: Some("26x40in"), price: Some("14.50"), origin: Some("measured")),
     ],
-    printouts: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
+    papers: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
         mass_gsm: Some(400), thickness: Some("0.5mm"), white: None, along: Some("0.001"),
         across: Some("0.002"), water_based: true, pencil: true, origin: "measured")],
     tissues: [(id: "own-tissue", name: "House tissue", width: None,
@@ -112,7 +112,7 @@ fn a_plan_is_made_from_ones_own_rows() {
     // The way out of a rabbet that is not deep enough is the person's own deeper frame.
     let check = bench.run(&format!("check @{PLAN}"));
     assert!(check.out.contains("package-depth"), "{check:?}");
-    assert!(check.out.contains("Take the frame “Ash, deep”"), "{check:?}");
+    assert!(check.out.contains("Use the frame “Ash, deep”"), "{check:?}");
     // No sheet of the program takes it, the person's own does.
     let said = bench.new_plan("--sheet 20x24in --outer 60x70in");
     assert!(!said.out.contains("large-board"), "{said:?}");

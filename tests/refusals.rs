@@ -66,7 +66,7 @@ fn what_is_no_length_or_size() {
     for (options, words) in [
         ("--sheet 13.5x", "no length was typed"),
         ("--sheet thirteen", "--sheet: \"thirteen\" holds 1 length"),
-        ("--sheet 13", "a width and a height parted by x are wanted"),
+        ("--sheet 13", "a width and a height with x between them"),
         ("--sheet 13x19x2", "holds 3 lengths"),
         ("--sheet 13,5x19", length),
         ("--sheet \"\"", "--sheet: "),

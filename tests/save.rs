@@ -365,7 +365,7 @@ mod unix {
         symlink("circle", &circle).expect("linked");
         let error = save(&System, &circle, &plans::numbered(2), Overwrite::Nothing);
         let error = error.map_err(|error| error.to_string()).expect_err("a circle");
-        assert!(error.contains("the link leads in a circle"), "{error}");
+        assert!(error.contains("the link points back to itself"), "{error}");
 
         let dangling = session.join("dangling");
         symlink("new.sightedge.ron", &dangling).expect("linked");

@@ -102,11 +102,11 @@ impl std::fmt::Display for Refusal {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Gone(what) => {
-                write!(f, "the {what} is no longer in this plan: choose one that is")
+                write!(f, "this plan no longer has that {what}: choose another")
             }
             Self::Layers => write!(
                 f,
-                "a mat has one to {} layers: remove or add another one first",
+                "a mat has one to {} layers: this change would leave none, or too many",
                 Mat::MOST_LAYERS
             ),
         }

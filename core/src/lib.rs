@@ -16,6 +16,7 @@
 //! inscription                       what is written on print and mat, and where
 //! command · history                 every change has a name; undo
 //! finding · rules                   what is wrong, by how much, and the way out
+//! glossary                          the words of the job, each in one sentence
 //! drawing · plates                  what is painted, for screen and paper alike
 //! derived · figures · steps         all that follows; every number written out
 //! export · file                     the outside world's forms
@@ -32,6 +33,7 @@ pub mod figures;
 pub mod file;
 pub mod finding;
 pub mod geometry;
+pub mod glossary;
 pub mod hinges;
 pub mod history;
 pub mod inscription;

@@ -5,6 +5,7 @@ pub mod cutting;
 pub mod dates;
 pub mod demo;
 pub mod files;
+pub mod four_sides;
 pub mod picture_facts;
 pub mod plan_names;
 pub mod record;

@@ -20,38 +20,57 @@ pub fn plan_name(document: &Document) -> String {
     }
 }
 
-/// The names of several plans, each with where it is saved. Those of one name also carry the
-/// plan's file, and its folder where that is the same too.
+/// The names of several plans, each with where it is saved: those of one name also carry the
+/// mat's name, the plan's file, its folder, and a count, until all are apart.
 pub fn told_apart<'a>(
     plans: impl IntoIterator<Item = (&'a Document, &'a Path)>,
 ) -> Vec<String> {
-    let plans: Vec<(String, &Path)> =
-        plans.into_iter().map(|(document, path)| (plan_name(document), path)).collect();
-    let mut names: Vec<String> = plans.iter().map(|(name, _)| name.clone()).collect();
-    let more: [fn(&str, &Path) -> String; 3] = [
+    let plans: Vec<_> = plans.into_iter().collect();
+    let mut names: Vec<String> =
+        plans.iter().map(|(document, _)| plan_name(document)).collect();
+    let more: [fn(&str, &Document, &Path) -> String; 3] = [
+        |name, document, _| match document.chosen() {
+            Some(mat) if document.variants.len() == 1 && !mat.name.is_empty() => {
+                format!("{name}, {}", mat.name)
+            }
+            _ => name.to_owned(),
+        },
         // The plan that has its picture's own name needs no other.
-        |name, path| {
-            let stem = stem(path);
-            if stem == name { stem } else { format!("{name} ({stem})") }
+        |name, _, path| match stem(path) {
+            stem if stem.is_empty() || stem == name => name.to_owned(),
+            stem => format!("{name} ({stem})"),
         },
-        |name, path| {
-            let folder = path.parent().and_then(Path::file_name).unwrap_or_default();
-            format!("{name} ({} in {})", stem(path), folder.to_string_lossy())
+        |name, _, path| match path.parent().and_then(Path::file_name) {
+            Some(folder) => format!("{name} in {}", folder.to_string_lossy()),
+            None => name.to_owned(),
         },
-        |name, path| format!("{name} ({})", path.display()),
     ];
     for longer in more {
-        let mut count: BTreeMap<String, usize> = BTreeMap::new();
-        for name in &names {
-            *count.entry(name.clone()).or_default() += 1;
+        let alike = alike(&names);
+        let all = names.iter_mut().zip(&plans).zip(alike);
+        for ((name, (document, path)), _) in all.filter(|(_, alike)| *alike) {
+            *name = longer(name, document, path);
         }
-        for (shown, (name, path)) in names.iter_mut().zip(&plans) {
-            if count.get(shown).is_some_and(|count| *count > 1) {
-                *shown = longer(name, path);
-            }
+    }
+    let mut seen: BTreeMap<String, u32> = BTreeMap::new();
+    for name in &mut names {
+        let count = seen.entry(name.clone()).or_default();
+        *count += 1;
+        if *count > 1 {
+            *name = format!("{name} {count}");
         }
     }
     names
+}
+
+/// Which of the names is there more than once.
+fn alike(names: &[String]) -> Vec<bool> {
+    let mut counts: BTreeMap<&str, u32> = BTreeMap::new();
+    for name in names {
+        *counts.entry(name).or_default() += 1;
+    }
+    let count = |name: &String| counts.get(name.as_str()).copied().unwrap_or_default();
+    names.iter().map(|name| count(name) > 1).collect()
 }
 
 /// A plan's file without its ending.
@@ -98,7 +117,7 @@ mod tests {
         );
         case(
             &[("a.tif", "/x/a.sightedge.ron"), ("a.tif", "/y/a.sightedge.ron")],
-            &["a.tif (a in x)", "a.tif (a in y)"],
+            &["a.tif (a) in x", "a.tif (a) in y"],
         );
         // As the window names a plan's file by its picture.
         case(
@@ -107,7 +126,7 @@ mod tests {
         );
         case(
             &[("a.tif", "/v/x/a.sightedge.ron"), ("a.tif", "/w/x/a.sightedge.ron")],
-            &["a.tif (/v/x/a.sightedge.ron)", "a.tif (/w/x/a.sightedge.ron)"],
+            &["a.tif (a) in x", "a.tif (a) in x 2"],
         );
     }
 

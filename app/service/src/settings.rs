@@ -29,6 +29,8 @@ pub struct Settings {
     pub hidden: bool,
     /// The magnified corner.
     pub corner: bool,
+    /// The places whose figures are folded.
+    pub folded: Vec<String>,
     /// What new inscriptions begin with.
     pub words: Words,
     /// The size of text and all else in the window, in per cent: see [`Settings::text`].
@@ -56,6 +58,7 @@ impl Default for Settings {
             dimensions: true,
             hidden: false,
             corner: false,
+            folded: Vec::new(),
             words: Words::default(),
             text: 100,
             greeted: false,
@@ -93,6 +96,19 @@ impl Settings {
         } else {
             TEXT_SIZES.into_iter().rev().find(|size| *size < self.text).unwrap_or(least)
         };
+    }
+
+    /// Whether that place's figures are folded.
+    pub fn is_folded(&self, place: &str) -> bool {
+        self.folded.iter().any(|one| one == place)
+    }
+
+    /// Folds that place's figures, or shows them.
+    pub fn fold(&mut self, place: &str, folded: bool) {
+        self.folded.retain(|one| one != place);
+        if folded {
+            self.folded.push(place.to_owned());
+        }
     }
 
     /// Puts a file at the head of those last opened.

@@ -30,7 +30,7 @@ pub(super) struct Check {
     /// Where the record is kept that knows the print at the bench;
     /// without it, where the window keeps it
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
-    studio: Option<PathBuf>,
+    record: Option<PathBuf>,
     /// For other programs
     #[arg(long)]
     json: bool,
@@ -41,7 +41,7 @@ pub(super) struct Check {
 impl Check {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let several = self.plans.len() > 1;
-        let bench = AtBench::of(None, self.studio.as_deref(), streams)?;
+        let bench = AtBench::of(None, self.record.as_deref(), streams)?;
         let (mut exit, mut lists) = (Exit::Done, Vec::new());
         for path in &self.plans {
             match self.mat.open(path, streams) {

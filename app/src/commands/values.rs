@@ -49,7 +49,7 @@ pub(super) fn keyed<T: Copy>(
 ) -> Result<T, String> {
     all.iter().copied().find(|one| key(*one) == text).ok_or_else(|| {
         let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
-        format!("--{name} \"{text}\" is not known: one of {} is wanted", keys.join(", "))
+        format!("--{name} \"{text}\" is not known: use one of {}", keys.join(", "))
     })
 }
 

@@ -179,6 +179,8 @@ pub fn install(context: &egui::Context) {
             .into();
             let spacing = &mut style.spacing;
             spacing.item_spacing = egui::vec2(8.0, GAP);
+            // The column of labels of a form.
+            spacing.indent = 80.0;
             spacing.button_padding = egui::vec2(10.0, 4.0);
             spacing.interact_size = egui::vec2(28.0, ROW);
             spacing.window_margin = egui::Margin::same(20);

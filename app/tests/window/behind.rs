@@ -126,7 +126,7 @@ fn paper_grain_and_kind_are_chosen_and_checked_at_once() {
     window.click("Held by: As is best: T hinges");
     window.click("V hinges");
     assert_eq!(window.mat().assembly.hinging.kind, Some(HingeKind::V));
-    assert!(window.texts().contains("Chosen by hand."));
+    assert!(window.texts().contains("Your choice."));
     window.type_in("Hold", "3/8");
     window.key(Key::Enter);
     window.click("Hold: back to the usual");
@@ -168,7 +168,7 @@ fn a_frame_is_chosen_and_its_section_follows() {
     // 0.4925 and 1/8 of room are 0.6175, the rabbet 0.5: 0.1175, in 64ths upwards.
     let short = "is ⅛ in too deep for the rabbet: it needs ⅝ in, and the rabbet is ½ in";
     assert!(shown(&window).contains(short), "{}", window.texts());
-    window.click("Take the frame “Wide, wood”");
+    window.click("Use the frame “Wide, wood”");
     assert!(!shown(&window).contains("too deep"), "{}", window.texts());
     window.click("Frame: Wide, wood");
     window.click("Deep, wood");

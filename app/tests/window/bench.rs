@@ -142,9 +142,9 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let (brought, before) =
-        shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
+        shown.split_once("Open from before:").unwrap_or_else(|| panic!("{shown}"));
     assert!(brought.contains("The strips of the undermat"), "{shown}");
     assert!(!before.contains("The strips of the undermat"), "{shown}");
     // Further down the list, where it may be out of sight.
@@ -178,7 +178,7 @@ fn another_window_is_offered_for_the_undermat() {
     assert_eq!(in_inches(top.borders.left), "3 13/16 in");
     assert_eq!(in_inches(top.borders.right), "4 1/4 in");
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let offered =
         sightedge_service::wording::sentence("Cut the undermat's window 11 9/16 × 15 5/8 in");
     window.click(&offered);

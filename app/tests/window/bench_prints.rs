@@ -144,8 +144,9 @@ fn a_number_that_was_voided_stops() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     window.click("The mat");
-    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, and it \
-                must not be written on one. Take another print, or issue the number again.";
+    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, \
+                and none may be signed with it. Take another print, or issue the number \
+                again.";
     assert!(window.has(stop), "{:?}", window.seen());
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
@@ -227,7 +228,7 @@ fn what_was_done_to_a_number_is_undone() {
     window.click("Undo correcting W0001");
     assert_eq!(title(&plans), "Slack water");
     window.click("Terms and prices…");
-    window.type_in("Called", "The first");
+    window.type_in("Name", "The first");
     window.click("Save it");
     window.click("Undo correcting the edition");
     assert_eq!(record(&plans).read().edition(edition).unwrap().what.name, "");
@@ -240,17 +241,17 @@ fn the_show_of_the_last_print_is_a_proposal() {
     let (plan, edition) = issued(&plans, 3);
     let mut window = window(&plans, &plan, "Editions");
     window.click("1/25, in the studio");
-    assert!(!window.texts().contains("kept from the last print"));
+    assert!(!window.texts().contains("that of the last print"));
     window.type_in("Show", "Harbour");
-    assert!(!window.texts().contains("kept from the last print"), "it is this one's");
+    assert!(!window.texts().contains("that of the last print"), "it is this one's");
     window.click("To the show");
-    assert!(!window.texts().contains("kept from the last print"), "it is this one's still");
+    assert!(!window.texts().contains("that of the last print"), "it is this one's still");
     window.click("2/25, in the studio");
     assert_eq!(window.field("Show"), "Harbour");
-    assert!(window.texts().contains("kept from the last print"), "{}", window.texts());
+    assert!(window.texts().contains("that of the last print"), "{}", window.texts());
     window.click("Clear");
     assert_eq!(window.field("Show"), "");
-    assert!(!window.texts().contains("kept from the last print"));
+    assert!(!window.texts().contains("that of the last print"));
     window.click("1/25, at a show");
     window.type_in("Show", "Harbour");
     window.click("3/25, in the studio");

@@ -26,6 +26,7 @@ mod editions;
 mod editions_live;
 mod editions_put_right;
 mod editions_same_words;
+mod editions_several;
 mod fields;
 mod hand;
 mod materials;

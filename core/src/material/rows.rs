@@ -31,11 +31,11 @@ impl RowReader<'_> {
         most: Length,
     ) -> Result<Length, TableError> {
         let unit = first_unit(text)
-            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 1/4in or 6mm"))?;
+            .ok_or_else(|| self.fail(field, "give a unit, as in 1/4in or 6mm"))?;
         let length = parse(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         if !(least..=most).contains(&length) {
             let why = format!(
-                "{text} is out of range: {} to {} is wanted",
+                "{text} is out of range: use {} to {}",
                 least.text(unit),
                 most.text(unit)
             );
@@ -64,7 +64,7 @@ impl RowReader<'_> {
         if (least..=most).contains(&number) {
             return Ok(number);
         }
-        Err(self.fail(field, &format!("{number} is out of range: {least} to {most} is wanted")))
+        Err(self.fail(field, &format!("{number} is out of range: use {least} to {most}")))
     }
 
     pub(super) fn numbered(
@@ -80,7 +80,7 @@ impl RowReader<'_> {
         let read = |text: &str| {
             Rate::read(text).ok_or_else(|| {
                 let why = format!(
-                    "\"{text}\" is no growth: percent per % RH is wanted, 0 to 1, as in 0.015"
+                    "\"{text}\" is not a growth: give percent per % RH, 0 to 1, as in 0.015"
                 );
                 self.fail(field, &why)
             })
@@ -94,14 +94,14 @@ impl RowReader<'_> {
 
     pub(super) fn size_of(&self, field: &str, text: &str) -> Result<Size, TableError> {
         let unit = first_unit(text)
-            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 16x20in or 400x500mm"))?;
+            .ok_or_else(|| self.fail(field, "give a unit, as in 16x20in or 400x500mm"))?;
         let (width, height) =
             parse_pair(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         let size = Size::new(width, height);
         if size.is_positive() {
             return Ok(size);
         }
-        Err(self.fail(field, &format!("{text} is no size: both sides must be above zero")))
+        Err(self.fail(field, &format!("{text} is not a size: both sides must be above zero")))
     }
 
     fn key<T: Copy>(
@@ -113,7 +113,10 @@ impl RowReader<'_> {
     ) -> Result<T, TableError> {
         all.iter().copied().find(|one| key(*one) == text).ok_or_else(|| {
             let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
-            self.fail(field, &format!("\"{text}\" is not known: one of {}", keys.join(", ")))
+            self.fail(
+                field,
+                &format!("\"{text}\" is not known: use one of {}", keys.join(", ")),
+            )
         })
     }
 }
@@ -141,7 +144,7 @@ impl Row for PaperRow {
         let row = RowReader(&self.id);
         let white = self.white.as_deref().map(|text| {
             Colour::from_hex(text).ok_or_else(|| {
-                row.fail("white", &format!("\"{text}\" is no colour: try #f4f1ea"))
+                row.fail("white", &format!("\"{text}\" is not a colour: try #f4f1ea"))
             })
         });
         Ok(Paper {

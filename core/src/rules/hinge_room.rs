@@ -44,8 +44,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(required),
             source: "derived from gap and tab (Paschke 2014); least cross-piece by common practice",
             message: format!(
-                "Above the sheet there is {} of room; the hinges need {}, those that \
-                 hang loose most. Make the top border wider, or hold the sheet by pockets or strips.",
+                "There is {} of room above the sheet, and the hinges need {} (loose ones need \
+                 the most). Widen the top border, or use corner pockets or edge strips.",
                 case.against(room, required),
                 case.text(required),
             ),
@@ -77,9 +77,9 @@ mod tests {
         case(".6249", None, "caution top");
         // A cross-piece of 1/4 in and a gap of 1/8 in.
         case("1/2", None, "caution top");
-        case(".4999", None, "stop top");
+        case(".4999", None, "fault top");
         case("2", Some("1 1/4"), "");
-        case("2", Some("1.2501"), "stop top");
+        case("2", Some("1.2501"), "fault top");
     }
 
     /// Source: common practice: a cross-piece is 1/4 in high at least. Where the sheet reaches to
@@ -97,7 +97,7 @@ mod tests {
         };
         assert_eq!(kind(&document), HingeKind::Strips);
         assembly_of(&mut document).hinging.kind = Some(HingeKind::T);
-        check(&document, RULE.id, "stop top");
+        check(&document, RULE.id, "fault top");
     }
 
     #[test]
@@ -109,9 +109,9 @@ mod tests {
                 &under(top),
                 RULE.id,
                 &format!(
-                    "Above the sheet there is {room} in of room; the hinges need {needed} in, \
-                     those that hang loose most. Make the top border wider, or hold the sheet by \
-                     pockets or strips."
+                    "There is {room} in of room above the sheet, and the hinges need {needed} \
+                     in (loose ones need the most). Widen the top border, or use corner \
+                     pockets or edge strips."
                 ),
                 "",
             );

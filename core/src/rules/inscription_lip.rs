@@ -67,8 +67,8 @@ mod tests {
         let room = Length::mm(10) + Length::inch_1000ths(60);
         let clear = room + Length::inches(0, 1, 4);
         case(Front::Mat, clear, "");
-        case(Front::Mat, clear - Length::um(1), "stop bottom, stop bottom");
-        case(Front::Mat, room, "stop bottom, stop bottom");
+        case(Front::Mat, clear - Length::um(1), "fault bottom, fault bottom");
+        case(Front::Mat, room, "fault bottom, fault bottom");
         case(Front::Nothing, room, "");
     }
 

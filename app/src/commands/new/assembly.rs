@@ -171,8 +171,8 @@ fn hooks(typed: Option<&Measure>, unit: Unit, hanging: &Hanging) -> Result<Hooks
     let Some(Measure { text, .. }) = typed else { return Ok(Hooks::One) };
     let wrong = || {
         CliError::usage(format!(
-            "--hooks \"{text}\" is not known: 1, or 2 and how far apart they are, is wanted, as \
-             in --hooks 2,8in"
+            "--hooks \"{text}\" is not known: use 1, or 2 and how far apart they are, as in \
+             --hooks 2,8in"
         ))
     };
     match text.split_once(',') {

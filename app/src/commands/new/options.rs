@@ -269,9 +269,7 @@ fn kind(name: &str, text: &str) -> Result<HingeKind, String> {
 
 fn grain(name: &str, text: &str) -> Result<Grain, String> {
     Grain::from_key(text).ok_or_else(|| {
-        format!(
-            "--{name} \"{text}\" is not known: width or height is wanted, the way the grain runs"
-        )
+        format!("--{name} \"{text}\" is not known: use width or height, the way the grain runs")
     })
 }
 

@@ -71,6 +71,7 @@ impl App {
             }
             Action::Keep(keep) => self.jobs.keep(keep),
             Action::Words(words) => self.settings.words = *words,
+            Action::Fold(screen, folded) => self.settings.fold(screen.label(), folded),
             // Lasts for a frame: the window has set it on the canvas.
             Action::Point(_) => {}
         }

@@ -137,6 +137,7 @@ impl App {
             pictures: &self.textures.shown(open.id),
             error: self.textures.error(open.id),
             shows,
+            folded: self.settings.is_folded(Screen::Mat.label()),
         };
         mat::show(ui, &mut open.canvas, scene, requests);
         let lost = self.textures.error(open.id).is_some();

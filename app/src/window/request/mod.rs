@@ -39,6 +39,8 @@ pub enum Action {
     Words(Box<Words>),
     /// Something is kept between sessions.
     Keep(Keep),
+    /// The figures of that place are folded from now on, or are not.
+    Fold(Screen, bool),
     /// What the window itself does.
     Do(AppCommand),
 }

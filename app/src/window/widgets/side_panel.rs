@@ -30,34 +30,31 @@ struct Widths {
     kind: &'static str,
 }
 
+/// A window so wide has room for two columns of checks and figures, in points.
+const WIDE: f32 = 2100.0;
+/// A window that is less wide makes room for the board.
+const NARROW: f32 = 1150.0;
+/// Checks fold in a window that is less wide than this,
+const FOLDED: f32 = 1080.0;
+/// and decisions in one that is less wide than this.
+const SMALL: f32 = 720.0;
 /// As wide as the strip of a folded panel, in points.
 const STRIP: f32 = 32.0;
-/// Checks and figures stand side by side from here on, in points.
-const TWO: f32 = 480.0;
-/// What figures keep at least below the checks: their title, in points.
-const TITLE: f32 = 64.0;
-
 impl Widths {
     /// In a window `wide` points wide.
     const fn of(wide: f32, right: bool) -> Self {
         let (usual, least, most, folds, kind) = if right {
-            if wide >= 2000.0 {
-                (560.0, 280.0, 760.0, false, "wide")
-            } else if wide >= 1180.0 {
-                (268.0, 220.0, 400.0, false, "usual")
-            } else if wide >= 1080.0 {
-                (232.0, 220.0, 300.0, false, "narrow")
+            if wide >= WIDE {
+                (620.0, 560.0, 760.0, false, "wide")
+            } else if wide >= NARROW {
+                (268.0, 220.0, 420.0, false, "usual")
             } else {
-                (240.0, 220.0, 300.0, true, "small")
+                (240.0, 220.0, 300.0, wide < FOLDED, "narrow")
             }
-        } else if wide >= 2000.0 {
-            (420.0, 340.0, 560.0, false, "wide")
-        } else if wide >= 1180.0 {
+        } else if wide >= NARROW {
             (372.0, 340.0, 460.0, false, "usual")
-        } else if wide >= 760.0 {
-            (340.0, 320.0, 380.0, false, "narrow")
         } else {
-            (340.0, 320.0, 340.0, true, "small")
+            (312.0, 300.0, 400.0, wide < SMALL, "narrow")
         };
         Self { usual, least, most, folds, kind }
     }
@@ -145,63 +142,5 @@ impl<'a> SidePanel<'a> {
         text.angle = -std::f32::consts::FRAC_PI_2;
         painter.add(text);
         response.on_hover_text(words).clicked()
-    }
-}
-
-/// Checks and figures in one panel: side by side where it is wide; else the checks have the
-/// height they need, and the figures below have what is left.
-pub fn judged(
-    ui: &mut Ui,
-    id: &'static str,
-    checks: impl FnOnce(&mut Ui),
-    figures: impl FnOnce(&mut Ui),
-) {
-    let room = ui.available_rect_before_wrap();
-    let (above, below, line) = if room.width() >= TWO {
-        let middle = room.center().x;
-        let (one, two) = room.split_left_right_at_x(middle);
-        let line = [egui::pos2(middle, room.top()), egui::pos2(middle, room.bottom())];
-        (one.with_max_x(middle - 12.0), two.with_min_x(middle + 12.0), line)
-    } else {
-        let id = Id::unique(id);
-        let height = |ui: &Ui, part: &str| -> f32 {
-            ui.data(|data| data.get_temp(id.with(part))).unwrap_or_default()
-        };
-        let (checks, figures) = (height(ui, "checks"), height(ui, "figures"));
-        let left = (room.height() - checks - 17.0).max(TITLE);
-        let y = room.bottom() - figures.min(left);
-        let line = [egui::pos2(room.left(), y - 8.0), egui::pos2(room.right(), y - 8.0)];
-        (room.with_max_y(y - 16.0), room.with_min_y(y), line)
-    };
-    let stroke = ui.visuals().widgets.noninteractive.bg_stroke;
-    ui.painter().line_segment(line, stroke);
-    scrolled(ui, id, "checks", above, checks);
-    scrolled(ui, id, "figures", below, figures);
-    ui.advance_cursor_after_rect(room);
-}
-
-/// A part that scrolls where its height is not enough, and tells how high it would be.
-fn scrolled(
-    ui: &mut Ui,
-    id: &'static str,
-    part: &str,
-    rect: Rect,
-    contents: impl FnOnce(&mut Ui),
-) {
-    let builder = egui::UiBuilder::new().max_rect(rect).id_salt((id, part));
-    let mut inside = ui.new_child(builder);
-    inside.set_clip_rect(rect.expand2(vec2(4.0, 0.0)).intersect(ui.clip_rect()));
-    let shown =
-        egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut inside, |ui| {
-            // Room for the bar, which lies over what it scrolls.
-            ui.set_width(ui.available_width() - 8.0);
-            contents(ui);
-        });
-    let key = Id::unique(id).with(part);
-    let before: Option<f32> = ui.data(|data| data.get_temp(key));
-    let high = shown.content_size.y;
-    if before.is_none_or(|before| (before - high).abs() > 0.5) {
-        ui.data_mut(|data| data.insert_temp(key, high));
-        ui.request_repaint();
     }
 }

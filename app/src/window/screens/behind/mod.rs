@@ -16,13 +16,14 @@ use sightedge_core::material::Kind;
 
 use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::gesture::{self, Gesture};
-use crate::window::request::AppCommand;
+use crate::window::request::{AppCommand, Screen};
 use crate::window::screens::shared::checks;
+use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
 use crate::window::widgets::regions::{Region, region};
-use crate::window::widgets::{SidePanel, choice, judged};
+use crate::window::widgets::{SidePanel, choice, label_column, measured};
 use canvas::Canvas;
 use materials::Materials;
 
@@ -90,10 +91,12 @@ impl Behind {
         let margin = Margin { left: 12, right: 4, top: 8, bottom: 4 };
         SidePanel::left("behind decisions", "Behind it").show(ui, margin, |ui| {
             self.choose(ui, ui.available_width() - 12.0);
+            measured(ui, "what is measured behind");
             ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                 // Room for the bar, which lies over what it scrolls.
                 ui.set_width(ui.available_width() - 12.0);
                 ui.spacing_mut().item_spacing.y = 2.0;
+                label_column(ui, 100.0);
                 match self.part {
                     Part::Sheet => {
                         paper::show(ui, &view, requests);
@@ -104,23 +107,35 @@ impl Behind {
                 }
             });
         });
-        let side = SidePanel::right("behind judged", "Checks").mark(checks::gravest(&view));
-        side.show(ui, Margin::symmetric(12, 8), |ui| {
-            let figures = |ui: &mut Ui| match self.part {
-                Part::Sheet => {
-                    let now = self.canvas.air(&view).now;
-                    figures::sheet(ui, &view, now, self.canvas.seen());
-                }
-                Part::Inscription => written::words(ui, &view),
-                Part::Frame | Part::Materials => figures::package(ui, &view),
-            };
-            judged(ui, "behind", |ui| checks::checks(ui, &view, requests), figures);
-        });
+        self.judged(ui, &view, cx, requests);
         region(ui, Region::Board, |ui| match self.part {
             Part::Sheet | Part::Inscription => {
                 self.canvas.show(ui, session, &view, cx, requests);
             }
             Part::Frame | Part::Materials => section::show(ui, &view),
+        });
+    }
+
+    /// The checks and the figures at the right.
+    fn judged(
+        &self,
+        ui: &mut Ui,
+        view: &View<'_>,
+        cx: ScreenContext<'_>,
+        requests: &mut Requests,
+    ) {
+        let side = SidePanel::right("behind judged", "Checks").mark(checks::gravest(view));
+        side.show(ui, Margin::symmetric(12, 8), |ui| {
+            let screen = Screen::Behind;
+            let fold = Fold { screen, folded: cx.settings.is_folded(screen.label()) };
+            side::judged(ui, view, fold, requests, |ui| match self.part {
+                Part::Sheet => {
+                    let now = self.canvas.air(view).now;
+                    figures::sheet(ui, view, now, self.canvas.seen());
+                }
+                Part::Inscription => written::words(ui, view),
+                Part::Frame | Part::Materials => figures::package(ui, view),
+            });
         });
     }
 

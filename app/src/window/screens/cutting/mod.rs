@@ -155,8 +155,8 @@ impl Sheets {
                 self.cutting = Some(cutting);
             } else {
                 requests.said = Some(
-                    "The plan of cutting kept from last time is damaged and was left out: find \
-                     the sheets again."
+                    "The cutting plan kept from last time is damaged and was left out: find the \
+                     sheets again."
                         .to_owned(),
                 );
             }
@@ -229,7 +229,7 @@ impl Sheets {
             let words = if self.share < 1.0 {
                 format!("Looking for fewer sheets: {:.0} %", self.share * 100.0)
             } else {
-                "Looking whether narrower borders save a sheet".to_owned()
+                "Trying whether narrower borders save a sheet".to_owned()
             };
             let bar =
                 egui::ProgressBar::new(self.share).desired_width(width).desired_height(6.0);
@@ -249,11 +249,23 @@ impl Sheets {
             return;
         }
         let plans = self.chosen(cx);
-        let ticked = self.cutting.as_ref().filter(|cutting| !cutting.settled).map_or(0, |c| {
-            c.boards.iter().flat_map(|board| &board.cut).map(|n| u64::from(*n)).sum::<u64>()
-        });
+        let ticked = self.cutting.as_ref().map_or(0, Cutting::ticked);
         if ticked > 0 {
-            ui.label(quiet(ui, "A new search forgets which sheets are ticked as cut."));
+            ui.horizontal(|ui| {
+                ui.set_max_width(width);
+                let words = format!(
+                    "{} cut: only the rest is planned.",
+                    wording::count(ticked, "sheet")
+                );
+                ui.label(quiet(ui, &words));
+                let hint = "All sheets are planned anew, as if none were cut";
+                if ui.button("Untick all").on_hover_text(hint).clicked()
+                    && let Some(cutting) = &mut self.cutting
+                {
+                    cutting.untick();
+                    requests.keep(Keep::Cutting(Box::new(cutting.clone())));
+                }
+            });
         }
         let off = plans
             .is_empty()
@@ -268,7 +280,8 @@ impl Sheets {
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();
             let (shop, tables) = (self.shop.clone(), cx.tables.clone());
-            let request = search::Request { plans, shop, metric, tables };
+            let done = self.cutting.as_ref().map(Cutting::done).unwrap_or_default();
+            let request = search::Request { plans, shop, metric, tables, done };
             self.search = Some(Search::start(context, request));
             requests.said = None;
         }
@@ -302,9 +315,9 @@ fn empty(ui: &mut Ui) {
         let title = "Cut a show out of the fewest sheets";
         ui.label(RichText::new(title).family(theme::strong()).size(theme::HEADING));
         ui.label(
-            "Open plans, or add a folder of them, and say how many of each. Put in the sheets \
-             you buy and the offcuts you have. Every mat, undermat and backing is then laid out \
-             with straight cuts from edge to edge.",
+            "Open plans, or add a folder of them, and set how many of each. List the sheets you \
+             buy and the offcuts you have. Every mat, undermat and backing is then laid out with \
+             straight cuts from edge to edge.",
         );
         ui.label(quiet(ui, "Begin at the left, then press “Find the fewest sheets”."));
     });

@@ -36,10 +36,15 @@ const DRAWINGS: [(Drawing, &str, &str); 3] = [
 
 const fn about(kind: Kind) -> &'static str {
     match kind {
-        Kind::Sheet => "One page that tells all of it, to be signed and pinned to the wall",
-        Kind::Cutter => "Blanks and stops from the back, layer by layer",
+        Kind::Sheet => "The whole plan, to be signed and pinned to the wall",
+        Kind::Cutter => {
+            "Blanks and stops from the back, layer by layer, to be read at arm’s length"
+        }
         Kind::Template => "True to size: where the sheet and its hinges go, corners to cut on",
-        Kind::Steps => "What is done at the bench, to tick off",
+        Kind::Steps => "What to do at the bench, to tick off",
+        Kind::Order => {
+            "What to buy: mouldings, glazing, boards, hardware. Of a folder, one list"
+        }
     }
 }
 
