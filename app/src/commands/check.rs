@@ -13,17 +13,25 @@ use sightedge_core::spec::{Document, VariantId};
 
 use super::at_bench::AtBench;
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{Plans, Told};
 use super::{Exit, Streams};
 
-/// What would fail, by how much, and what mends it
+/// What would fail, by how much, and how to mend it
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Fault); the worst of several wins.
+Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Fault), the worst of all plans; with 6
+where some plans were left out.
 
-Example:
-  sightedge check print.jpg --json")]
+Examples:
+  sightedge check print.jpg --json
+  sightedge check shows/spring")]
 pub(super) struct Check {
+<<<<<<< HEAD
+    /// Folder of the record; if not given, the window's record
+    #[arg(long, value_name = "FOLDER")]
+    record: Option<PathBuf>,
+    /// As JSON, for other programs
+=======
     /// The plans, or the pictures they lie beside
     #[arg(value_name = "PLAN", required = true)]
     plans: Vec<PathBuf>,
@@ -32,14 +40,26 @@ pub(super) struct Check {
     #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
     record: Option<PathBuf>,
     /// For other programs
+>>>>>>> h-words
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    mat: OneMat,
+    plans: Plans,
 }
 
 impl Check {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
+<<<<<<< HEAD
+        let bench = AtBench::of(None, self.record.as_deref(), streams)?;
+        self.plans.each(self.json, streams, |plan, streams| {
+            let mut findings = plan.findings();
+            findings.extend(bench.finding(&plan.document)?);
+            findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+            let exit = code(&findings);
+            if !self.json {
+                write_all(&findings, &plan.document, streams)?;
+                return Ok(Told::ended(exit, Value::Null));
+=======
         let several = self.plans.len() > 1;
         let bench = AtBench::of(None, self.record.as_deref(), streams)?;
         let (mut exit, mut lists) = (Exit::Done, Vec::new());
@@ -72,20 +92,17 @@ impl Check {
                     }));
                 }
                 Err(trouble) => return Err(trouble),
+>>>>>>> h-words
             }
-        }
-        if self.json {
-            let all = match lists.as_slice() {
-                [one] if !several => one.clone(),
-                _ => Value::Array(lists),
-            };
-            writeln!(streams.out, "{all:#}")?;
-        }
-        Ok(exit)
+            let unit = plan.document.unit;
+            let findings: Vec<Value> = findings.iter().map(|one| to_json(one, unit)).collect();
+            let plan = plan.path.display().to_string();
+            Ok(Told::ended(exit, json!({ "plan": plan, "findings": findings })))
+        })
     }
 }
 
-/// The findings of the chosen variant in words.
+/// The findings of the chosen mat, in words.
 pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<(), CliError> {
     let Some(variant) = document.chosen() else { return Ok(()) };
     let findings = derive(document, variant, &*streams.tables()?).findings;
@@ -93,7 +110,7 @@ pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<()
 }
 
 /// What a cut brought about, judged against what was found before it, and how a check of the
-/// variant ends.
+/// mat ends.
 pub(super) fn tell_cut(
     before: &[Finding],
     document: &Document,
@@ -160,7 +177,7 @@ fn write_one(
     let side = finding.place.side.map(|side| format!(", {}", side.name()));
     writeln!(
         streams.out,
-        "{}: {}{}: {} ({found} found, {wanted} wanted; {})",
+        "{}: {}{}: {} ({found} found, {wanted} needed; {})",
         finding.severity.name(),
         finding.rule,
         side.unwrap_or_default(),

@@ -53,7 +53,7 @@ fn a_wrong_cell_is_refused_with_its_field_and_the_reason() {
     let plans = Plans::new();
     let mut window = at_the_tables(&plans);
     set(&mut window, "cotton-300, g/m²", "heavy");
-    let said = "cotton-300, g/m²: \"heavy\" is no whole number: digits alone are wanted";
+    let said = "cotton-300, g/m²: \"heavy\" is not a whole number: type digits only";
     assert!(window.texts().contains(said), "{}", window.texts());
     assert!(!plans.folder().join("materials.ron").exists());
     // Mended where it stands.
@@ -61,7 +61,7 @@ fn a_wrong_cell_is_refused_with_its_field_and_the_reason() {
     assert!(!window.texts().contains("heavy"), "{}", window.texts());
     window.click("Table: Glazing");
     set(&mut window, "glass-2, thickness", "2");
-    assert!(window.texts().contains("a unit is wanted"), "{}", window.texts());
+    assert!(window.texts().contains("give a unit"), "{}", window.texts());
 }
 
 #[test]
@@ -86,7 +86,7 @@ fn tables_that_cannot_be_read_are_told_of() {
         .unwrap();
     let window = Window::new(Storage::at(plans.folder()), 1.0, &[&plans.reference()]);
     let shown = window.texts();
-    assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
+    assert!(shown.contains("b, size: give a unit"), "{shown}");
     assert!(file.exists(), "what a person made is left alone");
 }
 
@@ -211,9 +211,9 @@ fn tables_fit_the_window() {
     let mut window = at_the_tables(&plans);
     window.resize(1280.0, 800.0);
     for (table, cell) in [
-        ("Papers", "cotton-300, where from"),
-        ("Boards", "cotton-4-white, where from"),
-        ("Tissues and tapes", "kozo-light, where from"),
+        ("Papers", "cotton-300, source"),
+        ("Boards", "cotton-4-white, source"),
+        ("Tissues and tapes", "kozo-light, source"),
         ("Steps at the bench", "clear, when"),
     ] {
         window.click(&format!("Table: {table}"));

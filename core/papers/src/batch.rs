@@ -19,8 +19,8 @@ use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{belongs_to_another, of_print, stem, unique};
 use crate::{
-    Archive, Kind, Order, OrderList, Paper, PapersError, forget, purchases, purchases_csv,
-    write,
+    Archive, House, Kind, Order, OrderList, Paper, PapersError, forget, purchases,
+    purchases_csv, write,
 };
 
 /// What is written of each plan.
@@ -54,6 +54,8 @@ pub struct Choice {
     /// What is written on the print at the bench, by the id of its plan, where that is another
     /// print than the plan's own.
     pub at_bench: BTreeMap<String, Inscribed>,
+    /// Whose papers they are.
+    pub house: House,
 }
 
 impl Default for Choice {
@@ -73,6 +75,7 @@ impl Default for Choice {
             archive: Archive::default(),
             tables: None,
             at_bench: BTreeMap::new(),
+            house: House::default(),
         }
     }
 }
@@ -263,7 +266,7 @@ fn endings(choice: &Choice, document: &Document) -> Vec<String> {
     }
     let drawings: [(bool, &[&str]); 3] = [
         (choice.svg, &["-cut.svg"]),
-        (choice.dxf, &["-cut.dxf", "-cut-r12.dxf"]),
+        (choice.dxf, &["-cut-newer-machines.dxf", "-cut-older-machines.dxf"]),
         (choice.csv, &["-cut.csv"]),
     ];
     for (wanted, names) in drawings {
@@ -335,6 +338,7 @@ fn order_list(
         paper: choice.paper.unwrap_or(Paper::usual(unit)),
         date,
         archive: choice.archive,
+        house: &choice.house,
     };
     let laid = list.lay_out()?;
     let path = out.join("order-list.pdf");
@@ -377,6 +381,7 @@ fn one(
         tables,
         steps: None,
         archive: choice.archive,
+        house: &choice.house,
     };
     let mut written = Written::default();
     let mut put = |ending: &str, bytes: &[u8]| {
@@ -410,9 +415,10 @@ fn one(
             put("-cut.svg", svg::write(&parts, title, id).as_bytes())?;
         }
         if choice.dxf {
-            for (ending, version) in
-                [("-cut.dxf", dxf::Version::R2000), ("-cut-r12.dxf", dxf::Version::R12)]
-            {
+            for (ending, version) in [
+                ("-cut-newer-machines.dxf", dxf::Version::R2000),
+                ("-cut-older-machines.dxf", dxf::Version::R12),
+            ] {
                 put(ending, dxf::write(&parts, version, id).as_bytes())?;
             }
         }

@@ -220,7 +220,7 @@ fn a_file_that_is_no_plan_of_this_version() {
     assert!(refused("\u{ff}\u{d8}").contains("line 1, column 1: "), "{}", refused("\u{ff}"));
 
     let long = refused(&" ".repeat(MOST_BYTES + 1));
-    assert!(long.contains("a plan has at most 1024 KiB and this is more"), "{long}");
+    assert!(long.contains("this file is larger than any plan (1024 KiB at most)"), "{long}");
     let binary =
         read_versioned_bytes(b"(version: \xff", NAME).map_err(|error| error.to_string());
     assert!(binary.as_ref().is_err_and(|e| e.contains("byte 10 is not UTF-8")), "{binary:?}");

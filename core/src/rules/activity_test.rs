@@ -24,8 +24,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         measured: Amount::Word("not claimed"),
         required: Amount::Word("claimed"),
         source: "ISO 18916, ISO 18902",
-        message: "These boards are not said to pass the photo-activity test (ISO 18916), so \
-                  they may harm a photograph. Choose boards that pass it. A pass does not \
+        message: "The boards' makers do not say that they pass the photo-activity test (ISO \
+                  18916), so they may harm a photograph. Choose boards that pass it. A pass does not \
                   make a board 'archival', a word the standards leave undefined."
             .to_owned(),
         remedy: None,
@@ -63,8 +63,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "These boards are not said to pass the photo-activity test (ISO 18916), so they \
-             may harm a photograph. Choose boards that pass it. A pass does not make a board \
+            "The boards' makers do not say that they pass the photo-activity test (ISO 18916), so \
+             they may harm a photograph. Choose boards that pass it. A pass does not make a board \
              'archival', a word the standards leave undefined.",
             "",
         );
