@@ -35,7 +35,11 @@ pub(crate) fn checks(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) -> f
     let shown = area.show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
         self::findings(ui, view, &all, requests);
-        help::severities(ui);
+        ui.scope(|ui| {
+            ui.spacing_mut().interact_size.y = 20.0;
+            ui.spacing_mut().item_spacing.y = 0.0;
+            help::severities(ui);
+        });
     });
     head + shown.content_size.y
 }
