@@ -283,7 +283,11 @@ fn a_print_that_is_done_is_noted_as_matted() {
     window.click("Note “1/25” as matted");
     assert_eq!(window.said(), "1/25 is noted as matted today. Editions can undo that.");
     assert_ne!(live(&plans, edition, 1).now.matted, "");
-    assert!(window.texts().contains("2/25 is the lowest number in the studio"), "{}", window.texts());
+    assert!(
+        window.texts().contains("2/25 is the lowest number in the studio"),
+        "{}",
+        window.texts()
+    );
     window.click("Editions");
     window.click("Undo noting 1/25 as matted");
     assert_eq!(live(&plans, edition, 1).now.matted, "");
