@@ -26,21 +26,10 @@ Examples:
   sightedge check print.jpg --json
   sightedge check shows/spring")]
 pub(super) struct Check {
-<<<<<<< HEAD
     /// Folder of the record; if not given, the window's record
     #[arg(long, value_name = "FOLDER")]
     record: Option<PathBuf>,
     /// As JSON, for other programs
-=======
-    /// The plans, or the pictures they lie beside
-    #[arg(value_name = "PLAN", required = true)]
-    plans: Vec<PathBuf>,
-    /// Where the record is kept that knows the print at the bench;
-    /// without it, where the window keeps it
-    #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
-    record: Option<PathBuf>,
-    /// For other programs
->>>>>>> h-words
     #[arg(long)]
     json: bool,
     #[command(flatten)]
@@ -49,7 +38,6 @@ pub(super) struct Check {
 
 impl Check {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-<<<<<<< HEAD
         let bench = AtBench::of(None, self.record.as_deref(), streams)?;
         self.plans.each(self.json, streams, |plan, streams| {
             let mut findings = plan.findings();
@@ -59,40 +47,6 @@ impl Check {
             if !self.json {
                 write_all(&findings, &plan.document, streams)?;
                 return Ok(Told::ended(exit, Value::Null));
-=======
-        let several = self.plans.len() > 1;
-        let bench = AtBench::of(None, self.record.as_deref(), streams)?;
-        let (mut exit, mut lists) = (Exit::Done, Vec::new());
-        for path in &self.plans {
-            match self.mat.open(path, streams) {
-                Ok(plan) => {
-                    let mut findings = plan.findings();
-                    findings.extend(bench.finding(&plan.document)?);
-                    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-                    exit = exit.max(code(&findings));
-                    if self.json {
-                        let unit = plan.document.unit;
-                        let told = findings.iter().map(|one| to_json(one, unit));
-                        lists.push(json!({
-                            "plan": plan.path.display().to_string(),
-                            "findings": told.collect::<Vec<_>>(),
-                        }));
-                    } else {
-                        if several {
-                            writeln!(streams.out, "{}", plan.path.display())?;
-                        }
-                        write_all(&findings, &plan.document, streams)?;
-                    }
-                }
-                Err(trouble) if several => {
-                    writeln!(streams.err, "sightedge: {}", trouble.words)?;
-                    exit = exit.max(trouble.exit);
-                    lists.push(json!({
-                        "plan": path.display().to_string(), "error": trouble.words,
-                    }));
-                }
-                Err(trouble) => return Err(trouble),
->>>>>>> h-words
             }
             let unit = plan.document.unit;
             let findings: Vec<Value> = findings.iter().map(|one| to_json(one, unit)).collect();

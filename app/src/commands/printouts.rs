@@ -61,8 +61,11 @@ struct Kinds {
     /// The steps at the bench, to tick off
     #[arg(long)]
     steps: bool,
-        choice.house = streams.storage.settings().studio;
-        let plans = gathered(&self.plans)?;
+    /// What to buy, as PDF and CSV: mouldings, glazing, boards, hardware; of several
+    /// plans one list
+    #[arg(long, verbatim_doc_comment)]
+    order: bool,
+    /// The cut drawing, in millimetres, a group a board
     #[arg(long)]
     svg: bool,
     /// The cut drawing as two DXF files: one for newer machines (2000), one for older ones (R12)

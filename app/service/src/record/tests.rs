@@ -323,17 +323,9 @@ fn a_correction_and_back() {
 fn works_are_found() {
     let (_folder, mut opened) = fresh();
     let record = opened.record();
-<<<<<<< HEAD
-    for (title, maker, medium) in [
-        ("Weir", "Ada Brook", "pigment print"),
-        ("Élan", "B. the harbour", ""),
-        ("Lock", "", ""),
-    ] {
-=======
     for (title, maker, medium) in
         [("Weir", "Ada Brook", "pigment print"), ("Élan", "B. Ostmere", ""), ("Lock", "", "")]
     {
->>>>>>> h-words
         let (title, maker, medium) = (title.into(), maker.into(), medium.into());
         let work = NewWork { title, maker, medium, ..NewWork::default() };
         record.add_work(&work, None, &now()).unwrap();
