@@ -132,7 +132,7 @@ fn paper_grain_and_kind_are_chosen_and_checked_at_once() {
     window.click("Hold on the sheet: back to the usual");
     assert_eq!(window.mat().assembly.hinging.hold, None);
     window.click("Corners of the mat: glued");
-    assert!(window.texts().contains("way to the hinges"), "{}", window.texts());
+    assert!(window.texts().contains("can no longer be reached"), "{}", window.texts());
 }
 
 #[test]
@@ -194,6 +194,8 @@ fn a_frame_is_chosen_and_its_section_follows() {
 fn weights_are_set_apart_from_the_unit() {
     let plans = Plans::new();
     let mut window = turned(&plans);
+    // High enough for all figures below the checks.
+    window.resize(1524.0, 1400.0);
     window.click("Work on: Frame");
     window.click("Frame: None: matted and bagged");
     window.click("Gallery, wood");
@@ -244,15 +246,15 @@ fn checks_follow_while_a_hinge_is_dragged() {
     let mut window = turned(&plans);
     window.click("Seen: Mat lifted");
     let before = window.texts();
-    assert!(!before.contains("stands out beside the sheet"), "{before}");
+    assert!(!before.contains("past the side of the sheet"), "{before}");
     let from = window.handle("Hinge 1, ").center();
     let to = from - vec2(0.5 * inch(&window), 0.0);
     window.take(from, to);
     let during = window.texts();
-    assert!(during.contains("stands out beside the sheet"), "{during}");
+    assert!(during.contains("past the side of the sheet"), "{during}");
     assert_eq!(window.steps(), (None, None), "not kept yet");
     window.key(Key::Escape);
-    assert!(!window.texts().contains("stands out beside the sheet"), "{}", window.texts());
+    assert!(!window.texts().contains("past the side of the sheet"), "{}", window.texts());
 }
 
 /// A framed plan keeps what it usually has, though nothing was said of it.

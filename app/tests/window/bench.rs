@@ -85,7 +85,7 @@ fn a_miscut_is_entered_as_measured() {
     };
     assert_eq!(in_inches(hand.sight.width), "11 3/4 in");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
-    assert!(window.texts().contains("As cut, "), "{}", window.texts());
+    assert!(window.texts().contains("With this cut "), "{}", window.texts());
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert!(matches!(window.mat().openings[0].window_by, WindowBy::Reveal(_)));
 }
@@ -118,7 +118,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
     window.click("Cut differently…");
-    assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
+    assert!(!window.texts().contains("With this cut "), "nothing is entered yet");
     assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
     window.type_in("Window width as cut", "12");
     window.key(Key::Enter);
@@ -131,7 +131,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     assert_eq!(window.field("Left border as cut"), "3 ¹³⁄₁₆ in");
     window.click("Enter as cut");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
-    assert!(window.texts().contains("As cut, "), "{}", window.texts());
+    assert!(window.texts().contains("With this cut "), "{}", window.texts());
     assert!(!window.has("Step 3: Cut the mat, to do"), "it is cut");
     assert!(window.has("Step 3: Cut the undermats, to do"));
     // The next one is in front.
@@ -153,7 +153,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     window.type_in("Window width as cut", "11");
     window.key(Key::Enter);
     window.click("Enter as cut");
-    assert!(window.texts().contains("As cut, it no longer passes"), "{}", window.texts());
+    assert!(window.texts().contains("With this cut it no longer passes"), "{}", window.texts());
     // Entered once more, the undermats' step stays in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 11\u{a0}in"), "{shown}");
@@ -194,5 +194,5 @@ fn another_window_is_offered_for_the_undermat() {
     let layers = window.session().derived().layout.bench.openings[0].layers.clone();
     assert!(layers.iter().all(|cut| !cut.done), "undone");
     assert_eq!(in_inches(layers[0].sight.bounds.size.width), "11 7/8 in");
-    assert!(!window.texts().contains("As cut, it"), "{}", window.texts());
+    assert!(!window.texts().contains("With this cut it"), "{}", window.texts());
 }

@@ -98,7 +98,7 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     window.click("1/25, sold, B. of Ostmere");
     let shown = window.texts();
     assert!(
-        shown.contains("“1/25”, the print at the bench, is sold, to B. of Ostmere"),
+        shown.contains("“1/25”, the print at the bench, is sold to B. of Ostmere"),
         "{shown}"
     );
     window.click("Take “2/25” to the bench");

@@ -187,10 +187,10 @@ fn another_print_size_is_noted() {
     // 1100 × 1500 pixels at 5906 a metre (150 an inch): 7 1/3 × 10 in; the plan has 11 × 15.
     state_resolution(&plans.folder().join("sized.png"), 5906);
     let mut window = open(&[&plan]);
-    assert!(window.texts().contains("The file asks to be printed at"), "{}", window.texts());
+    assert!(window.texts().contains("The file is set to print at"), "{}", window.texts());
     let remedy = window.seen().into_iter().find(|one| one.name.starts_with("Set the image to"));
     window.click(&remedy.unwrap().name);
-    assert!(!window.texts().contains("The file asks"), "mended");
+    assert!(!window.texts().contains("The file is set to print at"), "mended");
     let size = window.document().works[0].image.size;
     assert!((size.width.to_mm() - 186.25).abs() < 0.1, "{size:?}");
 }

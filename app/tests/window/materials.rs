@@ -100,7 +100,7 @@ fn the_steps_are_a_template_of_ones_own() {
     set(&mut window, "clear, title", "Sweep {widow}");
     let said = window.texts();
     assert!(
-        said.contains("clear, title: {widow} is no figure of a plan: one of backing,"),
+        said.contains("clear, title: {widow} is not a figure of a plan: use one of backing,"),
         "{said}"
     );
     set(&mut window, "clear, title", "Sweep");
@@ -180,7 +180,7 @@ fn changes_of_tables_are_taken_back() {
     assert!(!window.has("own, name"));
     assert_eq!(window.said(), "Dropped your change of own. Undo restores it.");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_eq!(window.said(), "Undid: own given up.");
+    assert_eq!(window.said(), "Undid: own restored.");
     assert_eq!(window.field("own, name"), "Ash, as bought");
     // From another table, the one that was changed comes in front.
     window.click("Table: Papers");

@@ -106,8 +106,9 @@ impl Canvas {
                 if let Some(way) = choice(ui, "Seen", Some(self.way), &ways, 208.0) {
                     self.way = way;
                 }
-                let words = format!("Left and right are seen {}", self.seen().words());
-                ui.add(egui::Label::new(quiet(ui, &words)).truncate());
+                let words = quiet(ui, &format!("Seen {}", self.seen().words()));
+                let words = ui.add(egui::Label::new(words).truncate());
+                words.on_hover_text("Left and right are as you see them here");
             });
         });
         Panel::bottom("behind air").frame(bar).show(ui, |ui| self.humidity(ui, view));

@@ -114,7 +114,7 @@ impl BenchScreen {
         if self.entry.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-            Panel::right("bench as cut").frame(frame).resizable(false).exact_size(296.0).show(
+            Panel::right("bench as cut").frame(frame).resizable(false).exact_size(324.0).show(
                 ui,
                 |ui| {
                     if self.as_cut(ui, &view, requests) {
