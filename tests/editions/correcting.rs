@@ -167,7 +167,11 @@ fn a_print_is_put_right() {
     let plan = told["plan"].as_str().unwrap();
     assert!(plan.ends_with(Bench::PLAN) && std::path::Path::new(plan).is_absolute(), "{plan}");
     done(&bench, "correct W0001 3/25 \"\"", "900.00 USD, printed 2025-11-02\n");
-    done(&bench, "correct W0001 3/25 --to studio", "3/25 is so already: nothing was changed");
+    done(
+        &bench,
+        "correct W0001 3/25 --to studio",
+        "3/25 is like that already: nothing was changed",
+    );
     done(&bench, "list W0001 --history", "(it was 2/25)");
 
     for (line, wanted) in [

@@ -63,12 +63,12 @@ fn taken_over_is_not_sold() {
         &bench,
         "move W0001 5,6 --to studio",
         4,
-        "6/25 is sold already, so nothing was changed",
+        "number 6 is sold already, so nothing was changed",
     );
     refused(&bench, "move W0001 5,12 --to studio", 3, "number 12 is not issued");
     refused(&bench, "move W0001 5,9 --to voided", 4, "void or replace one at a time");
     refused(&bench, "move W0001 5,x --to studio", 4, "\"x\" is no number of an edition");
-    refused(&bench, "move W0001 5,6 --to sold --price 9", 4, "6/25 is sold already");
+    refused(&bench, "move W0001 5,6 --to sold --price 9", 4, "number 6 is sold already");
     done(&bench, "list", "5 sold, 3 at an unknown place");
     done(&bench, "move W0001 5/25 --to studio", "5/25        in the studio");
     refused(&bench, "new --title Sill --size 5 --sold 3", 4, "--issued");
@@ -254,7 +254,7 @@ fn several_move_at_once_and_are_found_again() {
         &bench,
         "move W0001 2,3 --to sold",
         4,
-        "3/9 is sold already, so nothing was changed",
+        "number 3 is sold already, so nothing was changed",
     );
     done(&bench, "list W0001", "2/9         in the studio");
     done(

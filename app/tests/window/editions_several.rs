@@ -77,7 +77,7 @@ fn several_are_chosen_by_keys_and_sold_at_one_price() {
     window.key_with(Modifiers::COMMAND, Key::A);
     assert!(window.texts().contains("25 numbers chosen"), "{}", window.texts());
     window.click("Sold");
-    assert!(window.texts().contains("1/25 is sold already"), "{}", window.texts());
+    assert!(window.texts().contains("Number 1 is sold already"), "{}", window.texts());
     assert_eq!(states(&plans)[2..], [State::Studio; 3]);
     window.click("Choose none");
     window.type_in("Numbers", "3, 5-4");

@@ -117,11 +117,10 @@ pub fn several(
             let print = record.print(*id)?;
             // Nobody who meant the others unsells it, or writes over who bought it.
             if print.now.state == State::Sold {
-                let written = record.edition(print.edition)?.what;
                 return Err(Error::refused(format!(
                     "{} is sold already, so nothing was changed: leave it out, or correct it by \
                      itself",
-                    written.notation(print.kind, print.number)
+                    print.called()
                 )));
             }
         }
