@@ -54,7 +54,11 @@ fn a_work_and_its_edition_are_put_right() {
     );
     assert_eq!(edition["prices"][1]["price"], "1200.50 EUR");
     assert_eq!(told["formats"][0]["image_width_mm"], 279.4);
-    done(&bench, "correct W0001 --taken 2021", "W0001 is so already: nothing was changed");
+    done(
+        &bench,
+        "correct W0001 --taken 2021",
+        "W0001 is like that already: nothing was changed",
+    );
     done(&bench, "correct W0001 --picture \"\" --why \"another one\"", "W0001 Slack water");
     let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     assert_eq!((&list["work"]["picture"], &list["work"]["sha256"]), (&"".into(), &"".into()));
@@ -67,7 +71,7 @@ fn a_work_and_its_edition_are_put_right() {
         &bench,
         "correct W0001 --size 60 --title Ebb",
         4,
-        "its size and proofs are fixed by the first one",
+        "so its size and proofs are fixed",
     );
     done(&bench, "list", "W0001   Slack water, Ada Brook");
     done(&bench, "correct W0001 --fraction", "proofs are numbered as in 2/5");
@@ -80,16 +84,20 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
     for (line, exit, wanted) in [
         ("W0001", 4, "nothing of W0001 to correct was given. Of the work it can be --title"),
         ("W0001 --title \" \"", 4, "no title was given: give one"),
-        ("W0001 --taken soon", 4, "--taken soon is no year: four figures are wanted"),
-        ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
-        ("W0001 --buyer B.", 4, "--buyer is said of one print, and none is named: give its"),
+        ("W0001 --taken soon", 4, "--taken soon is no year: give four figures"),
+        ("W0001 --printed 2025-11-30", 4, "A work has a year; the day on which one"),
+        ("W0001 --buyer B.", 4, "--buyer is for one print, and no number is given: put it"),
         ("W0001 --search x", 4, "there is no option --search; see sightedge edition correct"),
         ("W0001 --fraction --roman", 4, "--fraction and --roman cannot be used together"),
-        ("W0001 --size few", 4, "--size few is no whole number from 0 up"),
-        ("W0001 --size 0", 4, "an edition of 0 was to be opened, and 1 to 1 000 000"),
-        ("W0001 --proofs 101", 4, "101 % of the edition were asked for as artist's proofs"),
+        ("W0001 --size few", 4, "--size few is no whole number: try"),
+        ("W0001 --size 0", 4, "an edition has 1 to 1 000 000 prints, not 0"),
+        (
+            "W0001 --proofs 101",
+            4,
+            "artist's proofs can be 0 to 100 % of the edition, not 101 %",
+        ),
         ("W0001 --price 10:5", 4, "a price starts at number 10, but the edition has 9"),
-        ("W0001 --price 800,50", 4, "what prints cost from number 1 on is said twice"),
+        ("W0001 --price 800,50", 4, "two prices start at number 1: leave one out"),
         ("W0001 --price \"\"", 4, "\"\" is no price: try 1200"),
         (
             "W0001 --format small",
@@ -125,10 +133,10 @@ fn a_print_is_put_right() {
     assert_eq!(bench.new_plan("--sheet 13x19in --image 11x15").exit, 0);
     done(&bench, "new --title Weir --size 25 --sheet 13x19in --image 11x15", "");
     for _ in 0..3 {
-        done(&bench, "issue W0001 --price 800", "");
+        done(&bench, "issue W0001 --price \"800 EUR\"", "");
     }
     done(&bench, "move W0001 3/25 --to destroyed", "destroyed");
-    refused(&bench, "move W0001 3/25 --to voided", 4, "If that is an error, correct it first");
+    refused(&bench, "move W0001 3/25 --to voided", 4, "If that is wrong, correct it first");
     done(
         &bench,
         "correct W0001 3/25 --to studio --why \"it was 2/25\"",
@@ -159,7 +167,11 @@ fn a_print_is_put_right() {
     let plan = told["plan"].as_str().unwrap();
     assert!(plan.ends_with(Bench::PLAN) && std::path::Path::new(plan).is_absolute(), "{plan}");
     done(&bench, "correct W0001 3/25 \"\"", "900.00 USD, printed 2025-11-02\n");
-    done(&bench, "correct W0001 3/25 --to studio", "3/25 is so already: nothing was changed");
+    done(
+        &bench,
+        "correct W0001 3/25 --to studio",
+        "3/25 is like that already: nothing was changed",
+    );
     done(&bench, "list W0001 --history", "(it was 2/25)");
 
     for (line, wanted) in [
@@ -176,15 +188,9 @@ fn a_print_is_put_right() {
             "W0001 3/25 --to voided",
             "put right where this one is, and then sightedge edition move",
         ),
-        (
-            "W0001 3/25 --to moon",
-            "--to moon is nowhere a print can be: name studio, show, sold,",
-        ),
-        (
-            "W0001 3/25 --to show",
-            "a show that is not named. Which show or gallery? Give its name",
-        ),
-        ("W0001 3/25 --printed 2025", "--printed 2025 is a year, and of one print the day is"),
+        ("W0001 3/25 --to moon", "--to moon is no place for a print: use studio, show, sold,"),
+        ("W0001 3/25 --to show", "the show has no name: type which show or gallery"),
+        ("W0001 3/25 --printed 2025", "--printed 2025 is a year, and one print has a day"),
         ("W0001 3/25 --matted May", "\"May\" is no day for the day of matting"),
         ("W0001 3/25 --price much", "\"much\" is no price"),
         ("W0001 3/30 --to sold", "\"3/30\" is of another edition"),

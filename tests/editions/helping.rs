@@ -16,7 +16,7 @@ fn help_of_one_word() {
     let all = said("edition --help");
     let words = commands().into_iter().filter(|command| command.typed.len() == 2);
     let words: Vec<_> = words.filter(|command| command.typed[0] == "edition").collect();
-    assert_eq!(words.len(), 11);
+    assert_eq!(words.len(), 12);
     for word in &words {
         let name = &word.typed[1];
         let of_word = said(&format!("edition {name} --help"));
@@ -52,8 +52,8 @@ fn a_word_takes_its_own_options_alone() {
         ("list --grid 2x4", "there is no option --grid"),
         ("list --date 2025-11-30", "there is no option --date"),
         ("list W0001 --show Hall", "WORK and --show cannot be used together: give one of them"),
-        ("list --history", "--history is of one work, and none is named: give its catalogue"),
-        ("list --in 1", "--in is of one work, and none is named: give its catalogue number"),
+        ("list --history", "--history is for one work: give its catalogue"),
+        ("list --in 1", "--in is for one work: give its catalogue number"),
         ("printouts W0001 --show Hall --out @out", "cannot be used together: give one of them"),
         ("printouts --show Hall --out @out --json", "there is no option --json"),
         ("new --of W0001 --title Sill --size 3", "cannot be used together: give one of them"),

@@ -68,9 +68,19 @@ fn a_refused_print_leaves_no_size_behind() {
         let list = bench.json("edition list W0001 --json --record @studio").unwrap();
         list["formats"].as_array().map(Vec::len)
     };
-    refused(&bench, "issue W0001 @print.png --number 3", 4, "number 3 was asked for");
+    refused(
+        &bench,
+        "issue W0001 @print.png --number 3",
+        4,
+        "this edition has 2 prints; 3 is beyond it",
+    );
     refused(&bench, "issue W0001 @print.png --printed soon", 4, "\"soon\" is no day");
-    refused(&bench, "issue W0001 @print.png --kind ap", 4, "has 0 artist's proofs in all");
+    refused(
+        &bench,
+        "issue W0001 @print.png --kind ap",
+        4,
+        "this edition has no artist's proofs: set how many",
+    );
     assert_eq!(sizes(), Some(0));
     done(&bench, "issue W0001 @print.png", "1/2 ");
     done(&bench, "issue W0001 @print.png", "2/2 ");
@@ -126,13 +136,13 @@ fn several_sizes_of_one_work() {
 #[test]
 fn sold_without_a_price_is_remarked() {
     let bench = bench("unpriced");
-    done(&bench, "new --title Weir --size 25 --price 20:800", "");
+    done(&bench, "new --title Weir --size 25 --price \"20:800 EUR\"", "");
     let remark = |line: &str, wanted: &str| {
         let said = edition(&bench, line);
         assert_eq!((said.exit, said.err.as_str()), (0, wanted), "{line}: {said:?}");
         assert!(!said.out.is_empty(), "{line}");
     };
-    let words = "sightedge: 3/25 is sold without a price; --price notes it\n";
+    let words = "sightedge: 3/25 is sold without a price; add it with --price\n";
     done(&bench, "issue W0001 --number 3", "");
     done(&bench, "issue W0001 --number 20", "800.00 EUR");
     remark("move W0001 3/25 --to sold", words);
@@ -150,26 +160,21 @@ fn sold_without_a_price_is_remarked() {
 fn what_cannot_be_is_refused() {
     let bench = bench("refusals");
     done(&bench, "new --title Weir --size 2 --issued 1..1", "W0001: an edition of 2 and 0");
-    refused(&bench, "issue W0001 --number 1", 4, "the number is held by another print");
+    refused(&bench, "issue W0001 --number 1", 4, "another print has this number");
     done(&bench, "issue W0001", "2/2 ");
-    refused(&bench, "issue W0001", 4, "all of them are issued: no number is free");
-    refused(&bench, "issue W0001 --kind ap", 4, "the edition has 0 artist's proofs in all");
+    refused(&bench, "issue W0001", 4, "this edition has 2 prints, and no number is free");
+    refused(&bench, "issue W0001 --kind ap", 4, "this edition has no artist's proofs");
     refused(&bench, "issue W0009", 3, "there is no work W0009 in ");
     refused(&bench, "move W0001 3/25 --to sold", 4, "\"3/25\" is of another edition");
-    refused(
-        &bench,
-        "move W0001 x --to sold",
-        4,
-        "\"x\" is no number of an edition, which count",
-    );
+    refused(&bench, "move W0001 x --to sold", 4, "\"x\" is no number of an edition, which run");
     refused(&bench, "move W0001 3/2 --to sold", 4, "from 1 to its size: try 3/25");
     refused(&bench, "move W0001 \"HC I\" --to sold", 3, "HC I is not issued: issue it first");
     refused(&bench, "issue W0001 --in 9", 3, "W0001 has no edition 9: it has 1");
     refused(&bench, "new --of W0009 --size 2", 3, "there is no work W0009 in ");
     let again = edition(&bench, "new --title Weir --size 2");
     assert!(again.err.contains("W0001 has this title and maker, too"), "{again:?}");
-    refused(&bench, "move W0001 1/2 --to moon", 4, "--to moon is nowhere a print can be");
-    refused(&bench, "move W0001 1/2 --to show", 4, "a print goes to a show that is not named");
+    refused(&bench, "move W0001 1/2 --to moon", 4, "--to moon is no place for a print");
+    refused(&bench, "move W0001 1/2 --to show", 4, "the show has no name");
     refused(
         &bench,
         "new --title X",
@@ -177,12 +182,12 @@ fn what_cannot_be_is_refused() {
         "how many prints will there be? Give --size, as in --size 25",
     );
     refused(&bench, "new --size 5", 4, "no title was given: give one");
-    refused(&bench, "new --title X --size 0", 4, "an edition of 0 was to be opened");
+    refused(&bench, "new --title X --size 0", 4, "an edition has 1 to 1 000 000 prints, not 0");
     refused(
         &bench,
         "new --title X --size 5 --issued 1..9",
         4,
-        "numbers 1 to 9 were to be taken",
+        "numbers 1 to 9 do not fit an edition of 5",
     );
     refused(&bench, "new --title X --size 5 --price soon", 4, "\"soon\" is no price: try 1200");
     refused(&bench, "new --of W0001 --size 5", 4, "there is an edition of this already");
@@ -192,7 +197,7 @@ fn what_cannot_be_is_refused() {
         &bench,
         "",
         4,
-        "use one of new, issue, list, move, correct, inscribe, printouts, export, import, \
+        "use one of new, issue, list, move, rename-show, correct, inscribe, printouts, export, import, \
          check, folder",
     );
     let said = bench.run("edition issue W0001 --record @studio --date tomorrow");
@@ -205,10 +210,13 @@ fn what_cannot_be_is_refused() {
 fn what_is_refused_is_not_begun() {
     let bench = bench("begun");
     for (line, wanted) in [
-        ("new --title Weir --size 0", "1 to 1 000 000 prints are wanted"),
+        ("new --title Weir --size 0", "1 to 1 000 000 prints, not 0"),
         ("new --title Weir --size 25 --proofs 200", "100"),
-        ("new --title Weir --size 25 --issued 1..30", "numbers from 1 to 25 are wanted"),
-        ("new --title Weir --size 25 --issued 1..5 --sold 12", "not among 1 to 5"),
+        ("new --title Weir --size 25 --issued 1..30", "do not fit an edition of 25"),
+        (
+            "new --title Weir --size 25 --issued 1..5 --sold 12",
+            "number 12 is marked as sold, but only 1 to 5",
+        ),
         ("new --title Weir --size 25 --image 20x30in --sheet 10x12in", "larger than its sheet"),
     ] {
         refused(&bench, line, 4, wanted);
@@ -228,5 +236,5 @@ fn what_is_refused_is_not_begun() {
     done(&bench, "new --of W0001 --size 7 --format small --sheet 8x10in", "W0001: an edition");
     done(&bench, "issue W0001 --in 1 --printed 2025-11-20", "1/5");
     refused(&bench, "correct W0001 1/5 --in 1 --printed 2025-02-30", 4, "is no day for");
-    refused(&bench, "new --title Lock --size 5 --taken 21", 4, "four figures are wanted");
+    refused(&bench, "new --title Lock --size 5 --taken 21", 4, "give four figures");
 }

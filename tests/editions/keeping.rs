@@ -38,12 +38,12 @@ fn out_and_in_again() {
     refused(&bench, "import @missing.ron", 3, "missing.ron cannot be read");
 }
 
-/// What was out before the record began is neither sold nor in the studio until someone says
+/// What was issued before the record began is neither sold nor in the studio until someone says
 /// where it is.
 #[test]
 fn taken_over_is_not_sold() {
     let bench = bench("taken-over");
-    done(&bench, "new --title Weir --size 25 --issued 1..10 --price 800", "W0001");
+    done(&bench, "new --title Weir --size 25 --issued 1..10 --price \"800 EUR\"", "W0001");
     done(&bench, "list", "10 of 25 issued, 10 at an unknown place");
     let said = edition(&bench, "list");
     assert!(!said.out.contains("sold") && !said.out.contains("studio"), "{}", said.out);
@@ -59,12 +59,17 @@ fn taken_over_is_not_sold() {
         "list",
         "10 of 25 issued, 2 at a show, 5 sold, 3 at an unknown place\n5 sold, the price not",
     );
-    refused(&bench, "move W0001 5,6 --to studio", 4, "number 6 is sold already: nothing was");
+    refused(
+        &bench,
+        "move W0001 5,6 --to studio",
+        4,
+        "number 6 is sold already, so nothing was changed",
+    );
     refused(&bench, "move W0001 5,12 --to studio", 3, "number 12 is not issued");
     refused(&bench, "move W0001 5,9 --to voided", 4, "void or replace one at a time");
     refused(&bench, "move W0001 5,x --to studio", 4, "\"x\" is no number of an edition");
-    refused(&bench, "move W0001 5,9 --to sold --price 9", 4, "a price is of one print");
-    done(&bench, "list", "3 at an unknown place");
+    refused(&bench, "move W0001 5,6 --to sold --price 9", 4, "number 6 is sold already");
+    done(&bench, "list", "5 sold, 3 at an unknown place");
     done(&bench, "move W0001 5/25 --to studio", "5/25        in the studio");
     refused(&bench, "new --title Sill --size 5 --sold 3", 4, "--issued");
 }
@@ -135,7 +140,7 @@ fn lists_are_of_what_is_asked_for() {
     let bench = bench("lists");
     done(&bench, "new --title Lock --size 5 --format large --sheet 16x20in", "W0001");
     done(&bench, "new --of W0001 --size 7 --format small --sheet 8x10in", "W0001");
-    done(&bench, "issue W0001 --in 2 --price 90", "1/7");
+    done(&bench, "issue W0001 --in 2 --price \"90 EUR\"", "1/7");
     done(&bench, "move W0001 1/7 --to show --place Harbour", "1/7");
     done(&bench, "move W0001 1/7 --to sold", "1/7");
     let listed = edition(&bench, "list W0001 --in 2").out;
@@ -157,7 +162,7 @@ fn a_check_tells_how_far_back_one_can_go() {
         std::fs::copy(&newest, backups.join(format!("studio-{day}.sqlite"))).unwrap();
     };
     older("2024-03-01");
-    done(&bench, "check", "\nOne older backup, of 2024-03-01, lies beside it\n");
+    done(&bench, "check", "\nOne older backup, of 2024-03-01, is beside it\n");
     older("2024-02-01");
     done(
         &bench,
@@ -184,7 +189,8 @@ fn a_damaged_record_names_its_backup_and_takes_it_back() {
     std::fs::write(bench.path("studio/studio.sqlite"), "spoilt ".repeat(3000)).unwrap();
     refused(&bench, "list", 3, "is damaged (");
     let said = edition(&bench, "list");
-    let backup = said.err.split("backup is ").nth(1).unwrap().split(": put").next().unwrap();
+    let backup =
+        said.err.split("backup is ").nth(1).unwrap().split(": restore").next().unwrap();
     done(&bench, &format!("check --put-back \"{backup}\""), "restored ");
     // Nothing is gone: the backup was made after the last change.
     done(&bench, "list W0001", "edition 1: 1 of 9 issued");
@@ -201,7 +207,12 @@ fn nothing_takes_the_place_of_a_record_unasked() {
     let studio = bench.path("studio");
     let backup = std::fs::read_dir(studio.join("backups")).unwrap().next().unwrap().unwrap();
     let backup = backup.path().display().to_string();
-    refused(&bench, &format!("check --put-back {backup}"), 4, "is whole, and a damaged one");
+    refused(
+        &bench,
+        &format!("check --put-back {backup}"),
+        4,
+        "is not damaged: nothing was restored",
+    );
     std::fs::remove_file(studio.join("studio.sqlite")).unwrap();
     refused(&bench, "issue W0001", 3, "it is not there, and its backups are");
     refused(&bench, "list", 3, &format!("sightedge edition check --put-back {backup}"));
@@ -211,4 +222,75 @@ fn nothing_takes_the_place_of_a_record_unasked() {
     let said = bench.run("edition list --record @typo");
     assert_eq!(said.exit, 3, "{}", said.err);
     assert!(said.err.contains("there is no record in") && !typo.exists(), "{}", said.err);
+}
+
+/// A price without a currency takes the record's, which is asked for once.
+#[test]
+fn a_currency_is_asked_for_once() {
+    let bench = bench("currency");
+    refused(
+        &bench,
+        "new --title Weir --size 5 --price 80",
+        4,
+        "which currency is the price 80.00 in? Type it once, as in 80.00 EUR",
+    );
+    done(&bench, "list", "Nothing here yet");
+    done(&bench, "new --title Weir --size 5 --price \"80 CHF\"", "W0001");
+    done(&bench, "issue W0001 --price 90", "90.00 CHF");
+}
+
+/// Several numbers at once, or none; a buyer leads to the number; a show gets another name.
+#[test]
+fn several_move_at_once_and_are_found_again() {
+    let bench = bench("several");
+    done(&bench, "new --title Weir --size 9 --price \"80 EUR\"", "W0001");
+    for _ in 0..4 {
+        done(&bench, "issue W0001", "");
+    }
+    done(&bench, "move W0001 1,3..4 --to show --place Harbor", "4/9         at a show: Harbor");
+    refused(&bench, "move W0001 2,5 --to studio", 3, "number 5 is not issued: nothing was");
+    done(&bench, "move W0001 3,4 --to sold --buyer \"B. of Ostmere\" --price 70", "3/9");
+    refused(
+        &bench,
+        "move W0001 2,3 --to sold",
+        4,
+        "number 3 is sold already, so nothing was changed",
+    );
+    done(&bench, "list W0001", "2/9         in the studio");
+    done(
+        &bench,
+        "list --search ostmere",
+        "          4/9         sold at Harbor, 70.00 EUR, B.",
+    );
+    let found = bench.json("edition list --search OSTMERE --json --record @studio").unwrap();
+    assert_eq!(found["works"][0]["found"][1]["notation"], "4/9");
+    done(&bench, "rename-show harbor \"Harbour Hall\"", "Harbour Hall: 3 prints renamed\n");
+    done(&bench, "list --show \"Harbour Hall\"", "4/9  70.00 EUR  sold");
+    refused(&bench, "rename-show Harbor X", 3, "no print is at a show named Harbor");
+}
+
+/// A mistaken work leaves the list and is brought back; a catalogue number is corrected.
+#[test]
+fn a_work_is_withdrawn_and_renumbered() {
+    let bench = bench("withdrawn");
+    done(&bench, "new --title Weir --size 9 --process photogravure --negative kept", "W0001");
+    done(&bench, "new --title Wier --size 9", "W0002");
+    refused(&bench, "correct W0002 --withdraw", 4, "a work is withdrawn only with a reason");
+    done(&bench, "correct W0002 --withdraw --why \"typed twice\"", "W0002 is withdrawn");
+    let listed = edition(&bench, "list").out;
+    assert!(listed.contains("W0001") && !listed.contains("W0002"), "{listed}");
+    done(&bench, "list --withdrawn", "W0002   Wier");
+    refused(&bench, "issue W0002", 4, "this work is withdrawn, so no print of it");
+    done(&bench, "correct W0002 --bring-back", "W0002 is on the lists again");
+    done(&bench, "list --withdrawn", "No work is withdrawn.");
+    refused(&bench, "correct W0002 --catalogue W0001 --why x", 4, "another work has this");
+    refused(&bench, "correct W0002 --catalogue A7", 4, "only with a reason");
+    done(&bench, "correct W0002 --catalogue A7 --why \"as in the book\"", "A7 Wier");
+    done(&bench, "list A7 --history", "catalogue number A7 (was W0002)");
+    let told = bench.json("edition list W0001 --json --record @studio").unwrap();
+    assert_eq!(
+        (&told["work"]["process"], &told["work"]["master"]),
+        (&"photogravure".into(), &"kept".into())
+    );
+    done(&bench, "correct W0001 --signed \"on the back\"", "signed on the back");
 }

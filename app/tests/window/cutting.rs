@@ -138,7 +138,7 @@ fn the_list_is_a_table_without_formulas_and_writes_over_nothing() {
     add(&mut window, plans.folder());
     window.click("Find the fewest sheets");
     for name in ["cutting list.csv", "cutting list 2.csv"] {
-        window.click("Write the table");
+        window.click("Write table");
         let path = plans.folder().join(name);
         assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
         let mut rows = csv::Reader::from_path(&path).unwrap();
@@ -165,7 +165,7 @@ fn the_paper_is_written_beside_the_list() {
     let mut window = room(state.path(), None);
     add(&mut window, plans.folder());
     window.click("Find the fewest sheets");
-    window.click("Write the sheets");
+    window.click("Write sheets");
     let path = plans.folder().join("cutting list.pdf");
     assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
     assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF-1."), "a PDF");

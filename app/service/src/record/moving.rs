@@ -112,16 +112,15 @@ pub fn several(
              destroyed); void or replace one at a time",
         ));
     }
-    if let ([_, _, ..], State::Sold) = (prints, going.to) {
+    if prints.len() > 1 && going.to != State::Returned {
         for id in prints {
             let print = record.print(*id)?;
-            // Who bought it is written over by nobody who meant the others.
+            // Nobody who meant the others unsells it, or writes over who bought it.
             if print.now.state == State::Sold {
-                let written = record.edition(print.edition)?.what;
                 return Err(Error::refused(format!(
                     "{} is sold already, so nothing was changed: leave it out, or correct it by \
                      itself",
-                    written.notation(print.kind, print.number)
+                    print.called()
                 )));
             }
         }

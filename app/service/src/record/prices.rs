@@ -34,20 +34,22 @@ pub(super) fn tiers(
     size: u32,
     typed: Vec<(u32, Price)>,
 ) -> Result<Vec<(u32, Money)>, Error> {
-    let mut tiers: Vec<(u32, Money)> = Vec::with_capacity(typed.len());
-    for (from, price) in typed {
-        if !(1..=size).contains(&from) {
+    for (at, (from, _)) in typed.iter().enumerate() {
+        if !(1..=size).contains(from) {
             return Err(Error::refused(format!(
                 "a price starts at number {from}, but the edition has {size}: start it at a number \
                  from 1 to {size}"
             )));
         }
-        if tiers.iter().any(|(other, _)| *other == from) {
+        if typed.iter().take(at).any(|(other, _)| other == from) {
             return Err(Error::refused(format!(
                 "two prices start at number {from}: leave one out. Cents stand behind a point, as \
                  in 800.50"
             )));
         }
+    }
+    let mut tiers: Vec<(u32, Money)> = Vec::with_capacity(typed.len());
+    for (from, price) in typed {
         // The currency of one is that of the next without.
         let usual = tiers.last().map(|(_, before)| before.currency.clone());
         tiers.push((

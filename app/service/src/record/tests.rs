@@ -173,7 +173,7 @@ fn several_numbers_go_at_once_or_none() {
     assert_eq!(prices.iter().map(ToString::to_string).collect::<Vec<_>>(), ["9.00 EUR"; 2]);
     refused(
         go(record, &[2, 3], State::Sold, Some("5")),
-        "3/25 is sold already, so nothing was changed: leave it out, or correct it by itself",
+        "number 3 is sold already, so nothing was changed: leave it out, or correct it by itself",
     );
     assert_eq!(states(record), [State::Sold, State::Studio, State::Sold, State::Studio]);
     let were: Vec<Print> = record.prints(edition).unwrap().drain(1..).collect();

@@ -111,9 +111,6 @@ impl Move {
         let going = self.going(to);
         let held = record::holding(asked.record(), edition.id, &numbers)?;
         let prints = record::several(asked.record(), &held, going, &note)?;
-        for print in &prints {
-            unpriced(&edition, print, streams)?;
-        }
         if self.json {
             let told: Vec<_> = prints.iter().map(|print| print_json(&edition, print)).collect();
             writeln!(streams.out, "{:#}", json!(told))?;

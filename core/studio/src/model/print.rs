@@ -92,6 +92,17 @@ pub struct Print {
     pub now: PrintDetails,
 }
 
+impl Print {
+    /// As it is called in a sentence: `number 3`, `AP 2`; never as a fraction.
+    pub fn called(&self) -> String {
+        match self.kind {
+            Kind::Numbered => format!("number {}", self.number),
+            kind if kind.single() => kind.letters().to_owned(),
+            kind => format!("{} {}", kind.letters(), self.number),
+        }
+    }
+}
+
 /// The details of a print, all of which may change.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]

@@ -263,9 +263,8 @@ pub(super) fn change_all(
         made.push(match change(tx, *id, what, note) {
             Err(Failure::Refused(Error::Refused(Refusal(words)))) if changes.len() > 1 => {
                 let print = existing_print(tx, *id)?;
-                let edition = existing_edition(tx, print.edition)?;
-                let written = edition.what.notation(print.kind, print.number);
-                let words = format!("nothing was changed, because of {written}: {words}");
+                let called = print.called();
+                let words = format!("nothing was changed, because of {called}: {words}");
                 return Err(Error::refused(words).into());
             }
             other => other?,

@@ -187,7 +187,7 @@ fn prints_taken_over_are_sold_only_where_entered() {
     wrong.extend(all(&[5], &Change::Void));
     refused(
         record.change_all(&wrong, &now()),
-        "nothing was changed, because of 5/25: number 5 cannot be voided: this print is sold",
+        "nothing was changed, because of number 5: number 5 cannot be voided: this print is sold",
     );
     wrong[1].0 = PrintId(99);
     refused(record.change_all(&wrong, &now()), "there is no print 99");

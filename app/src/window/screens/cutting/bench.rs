@@ -38,6 +38,8 @@ impl Sheets {
         let (at, number) = (self.board, self.pattern);
         let Some(cutting) = &mut self.cutting else { return };
         let (unit, settled_all) = (cutting.unit(), cutting.settled);
+        // Ticks that are set below count from the next frame on.
+        let (all_cut, mut settle) = (cutting.is_cut(), false);
         let sequence = cutting.sequence(at, number);
         let title = cutting.title(at, number).unwrap_or_default();
         let mut ticked = false;
@@ -54,8 +56,17 @@ impl Sheets {
                     let settled = board.settled(number);
                     ticked = ticks(ui, &mut board.cut[number], (settled, copies), requests);
                 });
-                if !searching && !settled_all {
-                    ticked |= offcuts(ui, &mut self.shop, board, number, unit);
+                match (searching || settled_all, all_cut) {
+                    (true, _) => {}
+                    (false, true) => {
+                        let hint = "Takes the sheets you cut out of the stock, and adds the \
+                                    offcuts that are large enough to keep";
+                        let button = egui::Button::new("Put what is left into the stock");
+                        settle = ui.add(button).on_hover_text(hint).clicked();
+                    }
+                    (false, false) => {
+                        ticked |= offcuts(ui, &mut self.shop, board, number, unit);
+                    }
                 }
             });
             if let Some(sequence) = sequence {
@@ -68,15 +79,9 @@ impl Sheets {
         if ticked {
             requests.keep(Keep::Cutting(Box::new(cutting.clone())));
         }
-        if cutting.is_cut() && !cutting.settled && !searching {
-            ui.add_space(8.0);
-            let hint = "Takes the sheets you cut out of the stock, and adds the offcuts that are \
-                        large enough to keep";
-            let button = egui::Button::new("Put what is left into the stock");
-            if ui.add(button).on_hover_text(hint).clicked() {
-                self.shop.settle(cutting);
-                requests.keep(Keep::Cutting(Box::new(cutting.clone())));
-            }
+        if settle {
+            self.shop.settle(cutting);
+            requests.keep(Keep::Cutting(Box::new(cutting.clone())));
         }
     }
 
@@ -146,12 +151,8 @@ impl Sheets {
             let width = field_width(ui, 2);
             let size = egui::vec2(width, theme::ROW);
             for (ending, words, hint) in [
-                ("csv", "Write the table", "Every cut and piece as a table for other programs"),
-                (
-                    "pdf",
-                    "Write the sheets",
-                    "Every sheet to scale with its cuts and stops, as PDF",
-                ),
+                ("csv", "Write table", "Every cut and piece as a table for other programs"),
+                ("pdf", "Write sheets", "Every sheet to scale with its cuts and stops, as PDF"),
             ] {
                 let button = |ui: &mut Ui| ui.add_sized(size, egui::Button::new(words));
                 if ui.add_enabled_ui(free, button).inner.on_hover_text(hint).clicked() {
@@ -230,7 +231,9 @@ fn offcuts(ui: &mut Ui, shop: &mut Shop, board: &mut BoardPlan, at: usize, unit:
         return false;
     }
     let sizes = left.iter().map(|(width, height, count)| {
-        let size = Size::new(*width, *height).sides_text(|side| wording::near(side, unit));
+        let size = Size::new(*width, *height);
+        let size = size.sides_text(|side| wording::number(side, unit));
+        let size = format!("{size} {}", unit.sign());
         if *count == 1 { size } else { format!("{count} of {size}") }
     });
     let words = format!("Left over: {}", sizes.collect::<Vec<_>>().join(", "));

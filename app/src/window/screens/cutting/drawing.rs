@@ -4,7 +4,7 @@ use egui::{Align2, FontId, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind
 use sightedge_cutting::Pattern;
 
 use super::Sheets;
-use super::sheet::{Large, View};
+use super::sheet::{Large, View, face};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::quiet;
@@ -171,8 +171,9 @@ fn small(
     painter.rect_filled(view.rect(0, 0, stock.width, stock.height), 0.0, palette.hover);
     for placed in &pattern.placements {
         let piece = view.rect(placed.x, placed.y, placed.width, placed.height);
-        let line = Stroke::new(1.0, palette.quiet);
-        painter.rect(piece, 0.0, palette.field, line, StrokeKind::Inside);
+        let face = face(board);
+        let line = Stroke::new(1.0, theme::read_on(face));
+        painter.rect(piece, 0.0, face, line, StrokeKind::Inside);
     }
     let cut = board.cut.get(number).copied().unwrap_or(0);
     let mark = if cut >= pattern.copies { " ✓" } else { "" };

@@ -1,6 +1,6 @@
 //! One sheet drawn to scale: pieces with their names, cuts in their order, what is left.
 
-use egui::{Align2, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 use sightedge_core::geometry::Size;
 use sightedge_core::length::Unit;
 use sightedge_cutting::{Becomes, Cut, NamedPiece, Pattern, Placement, Sequence, Step};
@@ -45,6 +45,12 @@ impl View {
 #[expect(clippy::as_conversions, clippy::cast_precision_loss, reason = "places on the screen")]
 fn real(units: i64) -> f32 {
     units as f32
+}
+
+/// A board's own colour.
+pub(super) const fn face(board: &BoardPlan) -> Color32 {
+    let (red, green, blue) = board.colour;
+    Color32::from_rgb(red, green, blue)
 }
 
 /// One sheet, as large as there is room.
@@ -96,8 +102,10 @@ impl Large<'_> {
         );
         for placed in &pattern.placements {
             let place = view.rect(placed.x, placed.y, placed.width, placed.height);
-            let line = Stroke::new(1.0, palette.text);
-            painter.rect(place, 0.0, palette.field, line, StrokeKind::Inside);
+            // A board keeps its own colour, in the dark theme, too.
+            let face = face(board);
+            let line = Stroke::new(1.0, theme::read_on(face));
+            painter.rect(place, 0.0, face, line, StrokeKind::Inside);
             self.windows(&painter, view, placed);
         }
         for named in &self.sequence.pieces {
@@ -251,7 +259,8 @@ impl Large<'_> {
     /// The windows of a piece, dashed; darker where what falls from them is cut up.
     fn windows(&self, painter: &Painter, view: View, placed: &Placement) {
         let used = self.board.gives_drop_outs(placed.piece);
-        let ink = if used { self.palette.text } else { self.palette.quiet };
+        let ink = theme::read_on(face(self.board));
+        let ink = if used { ink } else { ink.gamma_multiply(0.7) };
         let step = self.board.length(1).to_mm();
         for window in self.board.windows(placed) {
             let [x, y, w, h] = window.map(|length| narrow(length.to_mm() / step));

@@ -6,7 +6,7 @@ use sightedge_core::length::{Length, Unit};
 use super::fields;
 use crate::window::context::Requests;
 use crate::window::theme;
-use crate::window::widgets::{LengthField, choice, field_width, fitted, group, quiet, row};
+use crate::window::widgets::{LengthField, choice, field_width, fitted, group, quiet};
 use sightedge_service::cutting::model::{Sheet, Shop};
 
 /// Widths of a sheet's fields: board, width, height, price, in hand.
@@ -196,11 +196,15 @@ fn named<R>(ui: &mut Ui, label: &str, hint: &str, contents: impl FnOnce(&mut Ui)
         let text = quiet(ui, label);
         let layout = egui::Layout::right_to_left(egui::Align::Center);
         let size = egui::vec2(LABELS, theme::ROW);
+        // A row that does not fit must not widen its panel.
+        ui.set_max_width(ui.available_width());
         let response = ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_min_size(size);
             ui.label(text)
         });
-        response.inner.on_hover_text(hint);
+        if !hint.is_empty() {
+            response.inner.on_hover_text(hint);
+        }
         contents(ui)
     })
     .inner
@@ -251,13 +255,13 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
             length(ui, label, value, unit, width, Length::ZERO);
         });
     }
-    row(ui, "", |ui| {
+    named(ui, "", "", |ui| {
         let check = ui.checkbox(&mut shop.drop_outs, "Use drop-outs");
         check.on_hover_text("Cut small pieces from what falls out of the windows, too");
     });
-    row(ui, "", |ui| {
+    named(ui, "", "", |ui| {
         ui.add_enabled_ui(shop.drop_outs, |ui| {
-            let check = ui.checkbox(&mut shop.taped_back, "And those that were taped back");
+            let check = ui.checkbox(&mut shop.taped_back, "Those taped back, too");
             check.on_hover_text(
                 "Also those that are taped back while an undermat is cut through them: once that is \
                  done they are taken out again",
@@ -268,7 +272,9 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
         Unit::Inch => ("ft²", "yd"),
         Unit::Millimetre => ("m²", "m"),
     };
-    row(ui, "prices", |ui| {
+    let hint =
+        "For the cost of the show: glazing and tape by the measure in the field, and a bag";
+    named(ui, "Prices", hint, |ui| {
         let width = field_width(ui, 3);
         let prices = &mut shop.prices;
         for (name, hint, price) in [

@@ -194,6 +194,8 @@ pub(super) fn grid(
                     }
                     let keys = ui.input(|input| input.modifiers);
                     if response.clicked() {
+                        // The keys go on from what was pressed.
+                        response.request_focus();
                         let how = if keys.shift {
                             How::UpTo
                         } else if keys.command {
