@@ -100,13 +100,21 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
         let found = step(&[(column, text)]).unwrap_err();
         assert!(found.starts_with(wanted), "{found}");
     }
-    case(1, " ", "cut, title: a step has one");
-    case(1, "Cut {widow}", "cut, title: {widow} is no figure of a plan: one of backing, ");
-    case(2, "Window {widow}.", "cut, text: {widow} is no figure of a plan: one of backing, ");
-    case(2, "Window {window", "cut, text: the brace before \"window\" does not close");
-    case(3, "Mind {x}", "cut, cautions: {x} is no figure");
-    case(4, "later", "cut, when: \"later\" is not known: one of never, to-cut, ");
-    case(0, "cut 2", "cut 2, id: small letters and - are wanted");
+    case(1, " ", "cut, title: a step needs one");
+    case(
+        1,
+        "Cut {widow}",
+        "cut, title: {widow} is not a figure of a plan: use one of backing, ",
+    );
+    case(
+        2,
+        "Window {widow}.",
+        "cut, text: {widow} is not a figure of a plan: use one of backing, ",
+    );
+    case(2, "Window {window", "cut, text: the brace before \"window\" is not closed: add a }");
+    case(3, "Mind {x}", "cut, cautions: {x} is not a figure");
+    case(4, "later", "cut, when: \"later\" is not known: use one of never, to-cut, ");
+    case(0, "cut 2", "cut 2, id: use small letters and -");
     assert!(step(&[(2, "Window {window}."), (3, ""), (4, "never")]).is_ok());
 }
 
