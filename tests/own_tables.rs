@@ -112,7 +112,7 @@ fn a_plan_is_made_from_ones_own_rows() {
     // The way out of a rabbet that is not deep enough is the person's own deeper frame.
     let check = bench.run(&format!("check @{PLAN}"));
     assert!(check.out.contains("package-depth"), "{check:?}");
-    assert!(check.out.contains("Take the frame “Ash, deep”"), "{check:?}");
+    assert!(check.out.contains("Use the frame “Ash, deep”"), "{check:?}");
     // No sheet of the program takes it, the person's own does.
     let said = bench.new_plan("--sheet 20x24in --outer 60x70in");
     assert!(!said.out.contains("large-board"), "{said:?}");

@@ -84,7 +84,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         ("W0001 --printed 2025-11-30", 4, "of a work the year counts; the day on which one"),
         ("W0001 --buyer B.", 4, "--buyer is said of one print, and none is named: give its"),
         ("W0001 --search x", 4, "there is no option --search; see sightedge edition correct"),
-        ("W0001 --fraction --roman", 4, "--fraction and --roman contradict each other"),
+        ("W0001 --fraction --roman", 4, "--fraction and --roman cannot be used together"),
         ("W0001 --size few", 4, "--size few is no whole number from 0 up"),
         ("W0001 --size 0", 4, "an edition of 0 was to be opened, and 1 to 1 000 000"),
         ("W0001 --proofs 101", 4, "101 % of the edition were asked for as artist's proofs"),
@@ -134,11 +134,11 @@ fn a_print_is_put_right() {
         "correct W0001 3/25 --to studio --why \"it was 2/25\"",
         "W0001 Weir: 3/25        in the studio, 800.00 EUR\n",
     );
-    done(&bench, "move W0001 3/25 --to sold --buyer \"B. of Ostend\"", "sold");
+    done(&bench, "move W0001 3/25 --to sold --buyer \"B. of Ostmere\"", "sold");
     let said = edition(&bench, "correct W0001 3/25 --to show --place Harbour");
     assert_eq!(said.exit, 0, "{said:?}");
     assert!(
-        said.err.contains("3/25 is not sold and keeps the buyer B. of Ostend; --buyer \"\""),
+        said.err.contains("3/25 is not sold and keeps the buyer B. of Ostmere; --buyer \"\""),
         "{said:?}"
     );
     done(

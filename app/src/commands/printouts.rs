@@ -9,22 +9,22 @@ use sightedge_papers::{Choice, Kind, Outcome, Paper, write_all};
 
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{OneMat, gathered};
 use super::values::Read;
 use super::{Exit, Streams};
 use sightedge_service::files;
 
-/// What goes to the bench, as files
+/// Writes the pages and drawings for the bench
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
-same plan. Of a FOLDER, every plan in it. It names each plan that fails and goes on with the
-others: the exit code is then 6.
+same plan. Given a FOLDER, every plan in it. A plan that fails is named and
+the others go on: the exit code is then 6.
 
 Example:
   sightedge printouts print.jpg --out printouts --sheet --cutter --paper a4")]
 pub(super) struct Printouts {
-    /// The plans, or folders that hold some
+    /// The plans, or folders of plans
     #[arg(value_name = "PLAN|FOLDER", required = true)]
     plans: Vec<PathBuf>,
     /// The folder to write to (made where it is missing), as in --out printouts
@@ -68,7 +68,7 @@ struct Kinds {
     /// The cut drawing, in millimetres, a group a board
     #[arg(long)]
     svg: bool,
-    /// The cut drawing as DXF 2000 and release 12, a layer a board and kind
+    /// The cut drawing as two DXF files: one for newer machines (2000), one for older ones (R12)
     #[arg(long)]
     dxf: bool,
     /// The cut list
@@ -89,23 +89,7 @@ impl Printouts {
         let mut choice = self.choice();
         choice.tables = Some(streams.tables()?.as_ref().clone());
         choice.house = streams.storage.settings().studio;
-        let mut plans: Vec<PathBuf> = Vec::new();
-        for path in &self.plans {
-            if path.is_dir() {
-                let found = files::plans_in(path).map_err(|error| {
-                    CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
-                })?;
-                if found.is_empty() {
-                    return Err(CliError::unreadable(format!(
-                        "{} holds no plan: make one with sightedge new",
-                        path.display()
-                    )));
-                }
-                plans.extend(found);
-            } else {
-                plans.push(path.to_owned());
-            }
-        }
+        let plans = gathered(&self.plans)?;
         self.at_benches(&plans, &mut choice, streams)?;
         let mut unsaid = None;
         let mut tell = |outcome: &Outcome| {

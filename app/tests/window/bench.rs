@@ -74,7 +74,7 @@ fn a_miscut_is_entered_as_measured() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 4: Cut the undermats, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
     window.key(Key::Enter);
@@ -117,7 +117,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     // High enough for all that is found to be in sight.
     window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
     assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
     window.type_in("Window width as cut", "12");
@@ -142,9 +142,9 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let (brought, before) =
-        shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
+        shown.split_once("Open from before:").unwrap_or_else(|| panic!("{shown}"));
     assert!(brought.contains("The strips of the undermat"), "{shown}");
     assert!(!before.contains("The strips of the undermat"), "{shown}");
     // Further down the list, where it may be out of sight.
@@ -166,7 +166,7 @@ fn another_window_is_offered_for_the_undermat() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     window.click("Measured: from the back");
     window.type_in("Window width as cut", "11 15/16");
     window.key(Key::Enter);
@@ -178,7 +178,7 @@ fn another_window_is_offered_for_the_undermat() {
     assert_eq!(in_inches(top.borders.left), "3 13/16 in");
     assert_eq!(in_inches(top.borders.right), "4 1/4 in");
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let offered =
         sightedge_service::wording::sentence("Cut the undermat's window 11 9/16 × 15 5/8 in");
     window.click(&offered);

@@ -266,7 +266,7 @@ fn endings(choice: &Choice, document: &Document) -> Vec<String> {
     }
     let drawings: [(bool, &[&str]); 3] = [
         (choice.svg, &["-cut.svg"]),
-        (choice.dxf, &["-cut.dxf", "-cut-r12.dxf"]),
+        (choice.dxf, &["-cut-newer-machines.dxf", "-cut-older-machines.dxf"]),
         (choice.csv, &["-cut.csv"]),
     ];
     for (wanted, names) in drawings {
@@ -415,9 +415,10 @@ fn one(
             put("-cut.svg", svg::write(&parts, title, id).as_bytes())?;
         }
         if choice.dxf {
-            for (ending, version) in
-                [("-cut.dxf", dxf::Version::R2000), ("-cut-r12.dxf", dxf::Version::R12)]
-            {
+            for (ending, version) in [
+                ("-cut-newer-machines.dxf", dxf::Version::R2000),
+                ("-cut-older-machines.dxf", dxf::Version::R12),
+            ] {
                 put(ending, dxf::write(&parts, version, id).as_bytes())?;
             }
         }

@@ -62,14 +62,14 @@ fn names_are_never_shared_and_one_failure_stops_nothing() {
         names
     };
     let wanted = [
-        "Ebb-bbbbbbbb-cut-r12.dxf",
+        "Ebb-bbbbbbbb-cut-newer-machines.dxf",
+        "Ebb-bbbbbbbb-cut-older-machines.dxf",
         "Ebb-bbbbbbbb-cut.csv",
-        "Ebb-bbbbbbbb-cut.dxf",
         "Ebb-bbbbbbbb-cut.svg",
         "Ebb-bbbbbbbb-steps.pdf",
-        "ebb-cut-r12.dxf",
+        "ebb-cut-newer-machines.dxf",
+        "ebb-cut-older-machines.dxf",
         "ebb-cut.csv",
-        "ebb-cut.dxf",
         "ebb-cut.svg",
         "ebb-steps.pdf",
     ];

@@ -17,7 +17,7 @@ use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, checker, solve};
 use self::published::Proof;
 use super::lengths::Measure;
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{OneMat, gathered};
 use super::values::Read;
 use super::{Exit, Streams, refusal};
 use sightedge_service::cutting::materials::{Prices, materials};
@@ -25,7 +25,6 @@ use sightedge_service::cutting::narrower::{Offer, Sum, offers};
 use sightedge_service::cutting::{
     BoardJob, DropOuts, Manner, StockSheet, Taken, jobs, stock_for,
 };
-use sightedge_service::files;
 
 /// How long narrower borders are tried.
 const LONGEST_TRIALS: Duration = Duration::from_secs(20);
@@ -60,7 +59,7 @@ pub(super) struct Cut {
     /// How long to try, for each board
     #[arg(long, value_name = "N", value_parser = Read(seconds), default_value = "4")]
     seconds: u64,
-    /// Try whether borders that give so much save a sheet, as in 1/8 in
+    /// Try whether borders narrower by up to so much save a sheet, as in 1/8 in
     #[arg(long, value_name = "LENGTH", conflicts_with = "instance")]
     give: Option<Measure>,
     /// For other programs
@@ -88,13 +87,13 @@ fn rounds(name: &str, text: &str) -> Result<Stages, String> {
         "3" => Ok(Stages::Three),
         "2" => Ok(Stages::Two),
         "any" => Ok(Stages::Any),
-        other => Err(format!("--{name} {other} is no number of rounds: 2, 3 or any is wanted")),
+        other => Err(format!("--{name} {other} is no number of rounds: use 2, 3 or any")),
     }
 }
 
 fn seconds(name: &str, text: &str) -> Result<u64, String> {
     let read = text.parse().ok().filter(|seconds| (1..=3600).contains(seconds));
-    read.ok_or_else(|| format!("--{name} {text} is no time: 1 to 3600 are wanted"))
+    read.ok_or_else(|| format!("--{name} {text} is no time: give 1 to 3600 seconds"))
 }
 
 impl Cut {
@@ -112,7 +111,7 @@ impl Cut {
     fn show(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut exit = Exit::Done;
         let mut opened: Vec<(String, Document)> = Vec::new();
-        for path in self.gathered()? {
+        for path in gathered(&self.plans)? {
             match self.mat.open(&path, streams) {
                 Ok(plan) => {
                     let name = plan.path.file_name().unwrap_or_default().to_string_lossy();
@@ -214,33 +213,11 @@ impl Cut {
         let length = typed.length(unit)?;
         if length.is_negative() || length > Length::mm(100) {
             return Err(CliError::usage(format!(
-                "--give {}: borders give from 0 to 4 in (100 mm); try 1/8 in or 3 mm",
+                "--give {}: borders can be narrowed by 0 to 4 in (100 mm); try 1/8 in or 3 mm",
                 typed.text
             )));
         }
         Ok(Some(length))
-    }
-
-    /// The plans named, and those in the folders named.
-    fn gathered(&self) -> Result<Vec<PathBuf>, CliError> {
-        let mut found = Vec::new();
-        for path in &self.plans {
-            if !path.is_dir() {
-                found.push(path.clone());
-                continue;
-            }
-            let entries = std::fs::read_dir(path).map_err(|error| {
-                CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
-            })?;
-            let mut inside: Vec<PathBuf> = entries
-                .filter_map(Result::ok)
-                .map(|entry| entry.path())
-                .filter(|path| files::is_plan(path))
-                .collect();
-            inside.sort();
-            found.extend(inside);
-        }
-        Ok(found)
     }
 }
 

@@ -408,7 +408,7 @@ fn cautions_are_of_this_plan() {
     let words = caution(&document, "hinges");
     assert!(words.contains("Pressure-sensitive") && !words.contains("Moist"), "{words}");
     let words = caution(&document, "hang");
-    assert!(words.starts_with("Two hooks instead of one keep"), "{words}");
+    assert!(words.starts_with("Use two hooks rather than one"), "{words}");
     document.variants[0].mat.assembly.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
     let words = caution(&document, "hang");
     assert!(words.starts_with("Use hardware rated"), "{words}");

@@ -18,6 +18,7 @@ mod page;
 mod print;
 mod printouts;
 mod replies;
+mod several;
 mod shows;
 mod status;
 mod thumbs;
@@ -126,16 +127,20 @@ impl Editions {
                 Page::Home(_) => self.homes(ui),
                 Page::Printouts(printouts) => {
                     let Some(home) = self.place.home() else { return };
+                    let record = &self.record;
+                    printouts.start_in(|| record.folder_for_printouts(&home.folder));
                     let failed = &mut self.status.failed;
                     let event = printouts.show(ui, cx, &home.folder, failed, requests);
                     self.printouts_event(event);
                 }
                 Page::Form(form) => {
-                    let event = form.show(ui, cx.settings.unit());
+                    let hint =
+                        sightedge_service::record::price_hint(self.cache.currency.as_deref());
+                    let event = form.show(ui, cx.settings.unit(), &hint);
                     let of = form.subjects();
                     if !of.is_empty() {
                         ui.add_space(8.0);
-                        ui.label("What was said so far");
+                        ui.label("History");
                         self.what_happened(ui, cx, of);
                     }
                     self.form_event(event);

@@ -99,6 +99,11 @@ impl Printouts {
         }
     }
 
+    /// The folder they go to until another is chosen.
+    pub(super) fn start_in(&mut self, usual: impl FnOnce() -> PathBuf) {
+        self.out.get_or_insert_with(usual);
+    }
+
     pub(super) fn folder(&mut self, folder: PathBuf) {
         self.out = Some(folder);
     }
