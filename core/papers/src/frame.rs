@@ -77,11 +77,11 @@ impl Plan<'_> {
         }
         let y = leaf.set(MARGIN, MARGIN, wide, style, 1, "left", lines) + 0.6;
         let outer = extents(self.figures().outer, self.unit());
-        let variant = match self.document.variants.as_slice() {
+        let named = match self.document.variants.as_slice() {
             [_] | [] => String::new(),
             _ => format!(" \u{b7} mat “{}”", self.variant.name),
         };
-        let about = format!("{kind} \u{b7} mat {outer}, width × height{variant}");
+        let about = format!("{kind} \u{b7} mat {outer}, width × height{named}");
         let house = self.house.line();
         let date = match house.as_str() {
             "" => self.date.to_string(),

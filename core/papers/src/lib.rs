@@ -10,7 +10,7 @@
 //! words · paper            text widths, figures as set; paper sizes, days
 //! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
 //! frame · tables           head and foot, tables that papers share
-//! sheet · card · template · steps · order_list    the papers
+//! sheet · card · template · steps · buying · order_list    the papers
 //! purchases                what is bought, as a list of lines
 //! sheets                   the plan of cutting
 //! studio                   what goes with a print: labels, certificate, lists
@@ -37,6 +37,8 @@ mod purchases;
 #[cfg(not(feature = "printouts"))]
 mod without;
 
+#[cfg(feature = "printouts")]
+mod buying;
 #[cfg(feature = "printouts")]
 mod card;
 #[cfg(feature = "printouts")]

@@ -163,7 +163,7 @@ mod tests {
     fn no_page_has_one_step_left_over() {
         let ten = [20.0; 11];
         assert_eq!(shared_out(&ten, [245.0, 245.0]), [6, 5], "not ten and one");
-        assert_eq!(shared_out(&ten, [120.0, 245.0]), [4, 7], "the first has less room");
+        assert_eq!(shared_out(&ten, [120.0, 245.0]), [3, 8], "the first has less room");
         assert_eq!(shared_out(&[300.0, 10.0], [245.0, 245.0]), [1, 1]);
         assert_eq!(shared_out(&[], [245.0, 245.0]), [0]);
     }

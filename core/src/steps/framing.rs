@@ -83,7 +83,7 @@ fn package(packed: &Packed, framed: &Framed, to: Formatter, figures: &mut Figure
     figures.insert("glazing", glazing.name.clone());
     figures.insert("glass_size", near(packed.contents));
     let clean = if glazing.glass {
-        let caution = "Glass: gloves and glasses, carry it upright with both hands, two people \
+        let caution = "Glass: gloves and glasses, carry it on edge with both hands, two people \
                        for a large pane, never catch a falling one.";
         figures.insert("glass_caution", caution.to_owned());
         "Wipe both sides with a lint-free cloth and a little glass cleaner. Spray the cloth, never \

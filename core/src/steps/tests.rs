@@ -235,6 +235,7 @@ fn every_figure_of_a_step_is_known() {
     let assembly = &mut document.variants[0].mat.assembly;
     assembly.package.frame = Tables::shipped().frame("gallery-wood").cloned();
     assembly.package.glazing = Tables::shipped().glazing("glass-2").cloned();
+    assembly.package.spacer = Some(inches("1/8"));
     let variant = &document.variants[0];
     let derived = derive(&document, variant, Tables::shipped());
     let mut known = StepRow::FIGURES;

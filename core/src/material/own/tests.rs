@@ -111,7 +111,7 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
         "Window {widow}.",
         "cut, text: {widow} is not a figure of a plan: use one of backing, ",
     );
-    case(2, "Window {window", "cut, text: the brace before \"window\" is never closed");
+    case(2, "Window {window", "cut, text: the brace before \"window\" is not closed: add a }");
     case(3, "Mind {x}", "cut, cautions: {x} is not a figure");
     case(4, "later", "cut, when: \"later\" is not known: use one of never, to-cut, ");
     case(0, "cut 2", "cut 2, id: use small letters and -");

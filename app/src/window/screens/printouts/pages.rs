@@ -285,11 +285,12 @@ impl Printouts {
             ui.horizontal(|ui| {
                 ui.set_min_height(theme::ROW);
                 let kinds = Kind::ALL.map(|kind| (kind, kind.name()));
-                if let Some(kind) = choice(ui, "Paper shown", Some(self.kind), &kinds, 440.0) {
+                if let Some(kind) = choice(ui, "Printout shown", Some(self.kind), &kinds, 440.0)
+                {
                     self.kind = kind;
                 }
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    let hint = "Hands this paper to the system’s viewer, which prints it too";
+                    let hint = "Opens this printout in your viewer, which can print it";
                     if ui.button("Open to print").on_hover_text(hint).clicked() {
                         let wanted = self.wanted(front);
                         self.workers(ui).viewer.request(wanted);
@@ -318,7 +319,7 @@ impl Printouts {
         if button(ui, "Page", "All of a page", self.zoom == Zoom::Page) {
             self.zoom = Zoom::Page;
         }
-        if button(ui, "+", "Nearer", false) {
+        if button(ui, "+", "Zoom in", false) {
             self.zoom = Zoom::nearer(now);
         }
         let (rect, response) = ui.allocate_exact_size(vec2(52.0, theme::ROW), Sense::hover());
@@ -331,7 +332,7 @@ impl Printouts {
             egui::FontId::proportional(theme::BODY),
             theme::palette(ui).quiet,
         );
-        if button(ui, "\u{2212}", "Farther", false) {
+        if button(ui, "\u{2212}", "Zoom out", false) {
             self.zoom = Zoom::farther(now);
         }
     }
