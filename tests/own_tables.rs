@@ -19,7 +19,7 @@ const OWN: &str = r##"(
             thickness: ".064in", grade: "cotton-buffered", ply: Some(4), mass_gsm: Some(1000),
             sheets: Some("26x40in"), price: Some("14.50"), origin: Some("measured")),
     ],
-    printouts: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
+    papers: [(id: "house", name: "House paper", fibre: "cotton", process: "silver",
         mass_gsm: Some(400), thickness: Some("0.5mm"), white: None, along: Some("0.001"),
         across: Some("0.002"), water_based: true, pencil: true, origin: "measured")],
     tissues: [(id: "own-tissue", name: "House tissue", width: None,

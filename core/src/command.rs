@@ -129,7 +129,7 @@ impl Command {
             Self::SetBoardBy(_, BoardBy::Outer { .. }) => "outer size and placement",
             Self::SetBoardBy(_, BoardBy::Borders(_)) => "borders",
             Self::SetWindowBy(_, _, WindowBy::Reveal(_)) => "reveal",
-            Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "window in hand",
+            Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "ready-cut window",
             Self::SetOffset(..) => "undermat offset",
             Self::SetCut(..) => "as cut",
             Self::CutAnew(..) => "to be cut again",

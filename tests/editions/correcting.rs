@@ -134,12 +134,11 @@ fn a_print_is_put_right() {
         "correct W0001 3/25 --to studio --why \"it was 2/25\"",
         "W0001 Weir: 3/25        in the studio, 800.00 EUR\n",
     );
-    done(&bench, "move W0001 3/25 --to sold --buyer \"B. of the harbour\"", "sold");
+    done(&bench, "move W0001 3/25 --to sold --buyer \"B. of Ostmere\"", "sold");
     let said = edition(&bench, "correct W0001 3/25 --to show --place Harbour");
     assert_eq!(said.exit, 0, "{said:?}");
     assert!(
-        said.err
-            .contains("3/25 is not sold and keeps the buyer B. of the harbour; --buyer \"\""),
+        said.err.contains("3/25 is not sold and keeps the buyer B. of Ostmere; --buyer \"\""),
         "{said:?}"
     );
     done(

@@ -26,8 +26,8 @@ fn an_edition_from_its_plan_to_its_buyer() {
     done(&bench, "list --show Harbour", "W0001   Slack water, Ada Brook  3/50  1200.00 EUR");
     done(
         &bench,
-        "move W0001 1 --to sold --buyer \"B. of the harbour\"",
-        "sold, 800.00 EUR, B. of the harbour",
+        "move W0001 1 --to sold --buyer \"B. of Ostmere\"",
+        "sold, 800.00 EUR, B. of Ostmere",
     );
     done(&bench, "move W0001 2/50 --to voided --why \"wrong paper\"", "voided");
     done(&bench, "issue W0001", "2/50 ");
@@ -140,7 +140,7 @@ fn sold_without_a_price_is_remarked() {
     done(&bench, "move W0001 20 --to sold", "20/25       sold, 800.00 EUR\n");
     done(&bench, "move W0001 3/25 --to sold --price 700", "sold, 700.00 EUR");
     remark("correct W0001 3/25 --price \"\"", words);
-    remark("correct W0001 3/25 --buyer \"B. of the harbour\"", "");
+    remark("correct W0001 3/25 --buyer \"B. of Ostmere\"", "");
     done(&bench, "correct W0001 3/25 --to studio --buyer \"\"", "in the studio");
     remark("correct W0001 3/25 --to sold", words);
     done(&bench, "move W0001 3/25 --to returned", "returned");

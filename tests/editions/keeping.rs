@@ -10,7 +10,7 @@ fn out_and_in_again() {
         "new --title \"=1+1\" --maker \"D'Ebb\" --size 100 --issued 1..47 --sold 1..12,14-21,23..47",
         "",
     );
-    done(&bench, "list", "47 of 100 issued, 45 sold, 2 whereabouts unknown");
+    done(&bench, "list", "47 of 100 issued, 45 sold, 2 at an unknown place");
     done(&bench, "new --title \" =HYPERLINK(1)\" --maker ＝1 --size 5", "");
     for (first, second) in [("@a.ron", "@b.ron"), ("@a", "@b")] {
         done(&bench, &format!("export {first}"), "2 works, 47 prints");
@@ -44,27 +44,27 @@ fn out_and_in_again() {
 fn taken_over_is_not_sold() {
     let bench = bench("taken-over");
     done(&bench, "new --title Weir --size 25 --issued 1..10 --price 800", "W0001");
-    done(&bench, "list", "10 of 25 issued, 10 whereabouts unknown");
+    done(&bench, "list", "10 of 25 issued, 10 at an unknown place");
     let said = edition(&bench, "list");
     assert!(!said.out.contains("sold") && !said.out.contains("studio"), "{}", said.out);
-    done(&bench, "list W0001", "3/25        whereabouts unknown");
+    done(&bench, "list W0001", "3/25        at an unknown place");
     done(
         &bench,
-        "move W0001 1..4,6 --to sold --buyer \"B. of the harbour\"",
+        "move W0001 1..4,6 --to sold --buyer \"B. of Ostmere\"",
         "6/25        sold, B.",
     );
     done(&bench, "move W0001 7-8 --to show --place Hall", "8/25        at a show: Hall");
     done(
         &bench,
         "list",
-        "10 of 25 issued, 2 at a show, 5 sold, 3 whereabouts unknown\n5 sold, the price not",
+        "10 of 25 issued, 2 at a show, 5 sold, 3 at an unknown place\n5 sold, the price not",
     );
     refused(&bench, "move W0001 5,6 --to studio", 4, "number 6 is sold already: nothing was");
     refused(&bench, "move W0001 5,12 --to studio", 3, "number 12 is not issued");
     refused(&bench, "move W0001 5,9 --to voided", 4, "void or replace one at a time");
     refused(&bench, "move W0001 5,x --to studio", 4, "\"x\" is no number of an edition");
     refused(&bench, "move W0001 5,9 --to sold --price 9", 4, "a price is of one print");
-    done(&bench, "list", "3 whereabouts unknown");
+    done(&bench, "list", "3 at an unknown place");
     done(&bench, "move W0001 5/25 --to studio", "5/25        in the studio");
     refused(&bench, "new --title Sill --size 5 --sold 3", 4, "--issued");
 }

@@ -35,7 +35,7 @@ pub(super) struct Printouts {
     /// Without it, letter for plans in inches and A4 for those in millimetres
     #[arg(long, value_name = "a4|letter", value_parser = Read(paper))]
     paper: Option<Paper>,
-    /// The day written on the printouts; without it, the one saved in the plan
+    /// The date on the printouts; without it, the one saved in the plan
     #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
     date: Option<Date>,
     #[command(flatten)]
@@ -49,7 +49,7 @@ pub(super) struct Printouts {
 #[command(next_help_heading = "What to write; without any of these, all of them")]
 #[expect(clippy::struct_excessive_bools, reason = "each is asked for by an option of its own")]
 struct Kinds {
-    /// The plan sheet: picture, drawing, section, every figure, one page
+    /// The plan sheet: picture, drawing, section, every figure
     #[arg(long)]
     sheet: bool,
     /// The cutter's card: blanks and stops from the back, layer by layer
@@ -61,6 +61,10 @@ struct Kinds {
     /// The steps at the bench, to tick off
     #[arg(long)]
     steps: bool,
+    /// What to buy, as PDF and CSV: mouldings, glazing, boards, hardware; of several
+    /// plans one list
+    #[arg(long, verbatim_doc_comment)]
+    order: bool,
     /// The cut drawing as SVG, in millimetres
     #[arg(long)]
     svg: bool,
@@ -145,13 +149,14 @@ impl Printouts {
     fn choice(&self) -> Choice {
         let mut choice =
             Choice { day_there: sightedge_service::dates::day_of, ..Choice::default() };
-        let Kinds { sheet, cutter, template, steps, svg, dxf, csv } = self.kinds;
-        if sheet || cutter || template || steps || svg || dxf || csv {
+        let Kinds { sheet, cutter, template, steps, order, svg, dxf, csv } = self.kinds;
+        if sheet || cutter || template || steps || order || svg || dxf || csv {
             choice.kinds.retain(|kind| match kind {
                 Kind::Sheet => sheet,
                 Kind::Cutter => cutter,
                 Kind::Template => template,
                 Kind::Steps => steps,
+                Kind::Order => order,
             });
             (choice.svg, choice.dxf, choice.csv) = (svg, dxf, csv);
         }

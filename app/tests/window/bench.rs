@@ -74,7 +74,7 @@ fn a_miscut_is_entered_as_measured() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 4: Cut the undermats, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
     window.key(Key::Enter);
@@ -117,7 +117,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     // High enough for all that is found to be in sight.
     window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
     assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
     window.type_in("Window width as cut", "12");
@@ -166,7 +166,7 @@ fn another_window_is_offered_for_the_undermat() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     window.click("Measured: from the back");
     window.type_in("Window width as cut", "11 15/16");
     window.key(Key::Enter);

@@ -50,7 +50,7 @@ fn window(plans: &Plans, plan: &Path, room: &str) -> Window {
 fn sell(plans: &Plans, edition: EditionId, number: usize) {
     let mut opened = record(plans);
     let print = opened.read().prints(edition).unwrap().remove(number - 1);
-    let buyer = Some("B. of the harbour".to_owned());
+    let buyer = Some("B. of Ostmere".to_owned());
     let sold = Change::Move { to: State::Sold, place: None, buyer, price: None };
     opened.record().change(print.id, &sold, &Note::at(TODAY)).unwrap();
 }
@@ -72,7 +72,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     sell(&plans, edition, 1);
     let mut window = window(&plans, &plan, "Bench");
     let shown = window.texts();
-    assert!(shown.contains("2/25 is the lowest in the studio that is not matted"), "{shown}");
+    assert!(
+        shown.contains("2/25 is the lowest number in the studio that is not matted"),
+        "{shown}"
+    );
     assert_eq!(window.steps().0, None, "nothing is done unasked");
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
@@ -92,10 +95,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     assert!(window.has("Step 2: Inscribe the back, done"));
     // One that is sold can be chosen: it is noted, and the buyer named.
     window.click("Print at the bench: 2/25, in the studio");
-    window.click("1/25, sold, B. of the harbour");
+    window.click("1/25, sold, B. of Ostmere");
     let shown = window.texts();
     assert!(
-        shown.contains("“1/25”, the print at the bench, is sold, to B. of the harbour"),
+        shown.contains("“1/25”, the print at the bench, is sold, to B. of Ostmere"),
         "{shown}"
     );
     window.click("Take “2/25” to the bench");
@@ -228,7 +231,7 @@ fn what_was_done_to_a_number_is_undone() {
     window.click("Undo correcting W0001");
     assert_eq!(title(&plans), "Slack water");
     window.click("Terms and prices…");
-    window.type_in("Called", "The first");
+    window.type_in("Name", "The first");
     window.click("Save it");
     window.click("Undo correcting the edition");
     assert_eq!(record(&plans).read().edition(edition).unwrap().what.name, "");
@@ -241,17 +244,17 @@ fn the_show_of_the_last_print_is_a_proposal() {
     let (plan, edition) = issued(&plans, 3);
     let mut window = window(&plans, &plan, "Editions");
     window.click("1/25, in the studio");
-    assert!(!window.texts().contains("kept from the last print"));
+    assert!(!window.texts().contains("that of the last print"));
     window.type_in("Show", "Harbour");
-    assert!(!window.texts().contains("kept from the last print"), "it is this one's");
+    assert!(!window.texts().contains("that of the last print"), "it is this one's");
     window.click("To the show");
-    assert!(!window.texts().contains("kept from the last print"), "it is this one's still");
+    assert!(!window.texts().contains("that of the last print"), "it is this one's still");
     window.click("2/25, in the studio");
     assert_eq!(window.field("Show"), "Harbour");
-    assert!(window.texts().contains("kept from the last print"), "{}", window.texts());
+    assert!(window.texts().contains("that of the last print"), "{}", window.texts());
     window.click("Clear");
     assert_eq!(window.field("Show"), "");
-    assert!(!window.texts().contains("kept from the last print"));
+    assert!(!window.texts().contains("that of the last print"));
     window.click("1/25, at a show");
     window.type_in("Show", "Harbour");
     window.click("3/25, in the studio");
@@ -280,7 +283,11 @@ fn a_print_that_is_done_is_noted_as_matted() {
     window.click("Note “1/25” as matted");
     assert_eq!(window.said(), "1/25 is noted as matted today. Editions can undo that.");
     assert_ne!(live(&plans, edition, 1).now.matted, "");
-    assert!(window.texts().contains("2/25 is the lowest in the studio"), "{}", window.texts());
+    assert!(
+        window.texts().contains("2/25 is the lowest number in the studio"),
+        "{}",
+        window.texts()
+    );
     window.click("Editions");
     window.click("Undo noting 1/25 as matted");
     assert_eq!(live(&plans, edition, 1).now.matted, "");

@@ -99,6 +99,7 @@ fn what_is_cut_survives_and_what_is_left_goes_into_the_stock() {
     let cutting = found(state.path());
     assert!(cutting.boards[0].cut[0] > 0, "the tick is kept: {:?}", cutting.boards[0].cut);
     assert!(!window.has("Put what is left into the stock"), "not all is cut");
+    assert!(window.texts().contains("cut: only the rest is planned."), "{}", window.texts());
     for number in 1..sheets {
         let name = window
             .seen()
@@ -137,7 +138,7 @@ fn the_list_is_a_table_without_formulas_and_writes_over_nothing() {
     add(&mut window, plans.folder());
     window.click("Find the fewest sheets");
     for name in ["cutting list.csv", "cutting list 2.csv"] {
-        window.click("Write the list");
+        window.click("Write the table");
         let path = plans.folder().join(name);
         assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
         let mut rows = csv::Reader::from_path(&path).unwrap();
@@ -164,7 +165,7 @@ fn the_paper_is_written_beside_the_list() {
     let mut window = room(state.path(), None);
     add(&mut window, plans.folder());
     window.click("Find the fewest sheets");
-    window.click("Write the paper");
+    window.click("Write the sheets");
     let path = plans.folder().join("cutting list.pdf");
     assert!(window.said().ends_with(&path.display().to_string()), "{}", window.said());
     assert!(std::fs::read(&path).unwrap().starts_with(b"%PDF-1."), "a PDF");
@@ -180,13 +181,15 @@ fn nonsense_is_refused_and_damage_is_put_aside() {
     for (field, typed, words) in [
         ("Sheet 1, price", "-3", "is no price"),
         ("Sheet 1, in hand", "some", "is no count"),
-        ("Sheet 1, width", "0", "are wanted"),
-        ("Kerf", "-1", "are wanted"),
-        ("Kerf", "1e999", "is not a length"),
+        ("Sheet 1, width", "0", "is out of range"),
+        ("Width of cut (kerf)", "-1", "does not fit. Type a length from"),
+        ("Width of cut (kerf)", "1e999", "is not a length"),
     ] {
         window.type_in(field, typed);
         window.key(Key::Enter);
-        assert!(window.said().contains(words), "{field} {typed}: {}", window.said());
+        // A length is refused at its field, an amount or a count at the foot.
+        let told = window.texts();
+        assert!(told.contains(words), "{field} {typed}: {told}");
     }
     add(&mut window, Path::new("/nowhere/at all"));
     assert!(window.said().contains("/nowhere/at all"), "{}", window.said());

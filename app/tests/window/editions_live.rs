@@ -222,7 +222,7 @@ fn the_undo_key_voids_what_was_issued_here_and_nothing_else() {
     assert!(window.has("2/25, free again, voided"), "{}", window.texts());
     assert!(window.texts().contains("Undone: issuing 2/25."), "{}", window.texts());
     window.key_with(undo, Key::Z);
-    assert!(window.texts().contains("1 whereabouts unknown") || window.has("1/25, sold"));
+    assert!(window.texts().contains("1 at an unknown place") || window.has("1/25, sold"));
     assert_eq!(record(&plans).read().index().unwrap()[0].editions[0].totals.issued, 1);
     // Sold by another window meanwhile: not voided.
     window.click("Issue 2/25");

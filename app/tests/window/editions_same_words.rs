@@ -57,10 +57,10 @@ fn a_work_and_its_edition() {
     };
     add(&["new", "--title", "W", "--size", "0"], &[("Title", "W"), ("Edition of", "0")]);
     add(&new(&["--proofs", "101"]), &typed(&[("Proofs, %", "101")]));
-    add(&new(&["--issued", "1..9"]), &typed(&[("Out already", "9")]));
+    add(&new(&["--issued", "1..9"]), &typed(&[("Issued before", "9")]));
     add(
         &new(&["--issued", "1..3", "--sold", "4"]),
-        &typed(&[("Out already", "3"), ("sold of these", "4")]),
+        &typed(&[("Issued before", "3"), ("Sold of these", "4")]),
     );
     add(&new(&["--price", "soon"]), &typed(&[("Price", "soon")]));
     add(
@@ -79,7 +79,7 @@ fn a_size() {
     case(
         &["new", "--of", "W0001", "--format", "large"],
         &["Another size…"],
-        &[("Size called", "large")],
+        &[("Name of the size", "large")],
         "Add the size",
     );
     let sides = ["Image width", "Image height", "Sheet width", "Sheet height"];
@@ -90,6 +90,20 @@ fn a_size() {
         &typed,
         "Add the size",
     );
+}
+
+#[test]
+fn a_work_withdrawn_or_renumbered() {
+    let open = ["Correct the work…", "Withdrawn: it was entered by mistake"];
+    case(&["correct", "W0001", "--withdraw"], &open, &[], "Save it");
+    case(
+        &["correct", "W0001", "--withdraw", "--why", "twice"],
+        &open,
+        &[("Why", "twice")],
+        "Save it",
+    );
+    let number = ["correct", "W0001", "--catalogue", "A7"];
+    case(&number, &["Correct the work…"], &[("Number", "A7")], "Save it");
 }
 
 #[test]
@@ -131,16 +145,16 @@ fn what_is_done_to_prints() {
         &["move", "W0001", "3/25", "--to", "returned", "--price", "soon"],
         &["3/25, sold"],
         &[("Price", "soon")],
-        "Come back",
+        "Returned",
     );
     case(
         &["move", "W0001", "3/25", "--to", "returned", "--date", "last week"],
         &["3/25, sold"],
         &[("Day", "last week")],
-        "Come back",
+        "Returned",
     );
     let located = |numbers: &'static str| ["move", "W0001", numbers, "--to", "sold"];
     for numbers in ["2,3", "2-x", "2, 9-7"] {
-        case(&located(numbers), &["Say where they are…"], &[("Numbers", numbers)], "Save it");
+        case(&located(numbers), &["Enter where they are…"], &[("Numbers", numbers)], "Save it");
     }
 }

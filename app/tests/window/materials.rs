@@ -36,7 +36,7 @@ fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     set(&mut window, "cotton-300, g/m²", "315");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("mass_gsm: 315"), "{kept}");
-    choose(&mut window, "Not said");
+    choose(&mut window, "Not chosen");
     assert_eq!(gsm(&window), Some(315));
     window.click("Work on: Materials");
     set(&mut window, "cotton-300, g/m²", "320");
@@ -44,7 +44,7 @@ fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     // The next session finds it, too.
     let mut again = at_the_tables(&plans);
     assert_eq!(again.field("cotton-300, g/m²"), "320");
-    again.click("cotton-300: give up what you changed");
+    again.click("cotton-300: restore");
     assert_eq!(again.field("cotton-300, g/m²"), "300");
 }
 
@@ -144,7 +144,7 @@ fn a_size_of_ones_own_has_a_name() {
     window.click("Add a row");
     set(&mut window, "own, size", "13x13in");
     set(&mut window, "own, name", "8 × 10 in");
-    assert!(window.texts().contains("is there already"), "{}", window.texts());
+    assert!(window.texts().contains("is taken: give another name"), "{}", window.texts());
     set(&mut window, "own, name", "House square");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("House square") && !kept.contains("\"own\""), "{kept}");
@@ -176,11 +176,11 @@ fn changes_of_tables_are_taken_back() {
     window.click("Table: Frames");
     window.click("Add a row");
     set(&mut window, "own, name", "Ash, as bought");
-    window.click("own: give up what you changed");
+    window.click("own: restore");
     assert!(!window.has("own, name"));
-    assert_eq!(window.said(), "Given up: own. Undo brings it back.");
+    assert_eq!(window.said(), "Dropped your change of own. Undo restores it.");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_eq!(window.said(), "Taken back: own given up.");
+    assert_eq!(window.said(), "Undid: own given up.");
     assert_eq!(window.field("own, name"), "Ash, as bought");
     // From another table, the one that was changed comes in front.
     window.click("Table: Papers");
@@ -198,7 +198,7 @@ fn changes_of_tables_are_taken_back() {
     // A cell that is typed in takes its own text back.
     window.type_in("own, name", "Elm");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_ne!(window.said(), "Taken back: own, name.");
+    assert_ne!(window.said(), "Undid: own, name.");
     window.key(Key::Escape);
     assert_eq!(window.field("own, name"), "Ash, as bought");
     assert_eq!(window.steps(), before, "the plan is as it was");

@@ -80,9 +80,9 @@ fn every_screen_rests_with_work_in_it() {
     rest(Screen::Bench, &|window| shows(window, "Step 1 of"));
     rest(Screen::Editions, &|window| {
         window.click("W0001 Weir 1, 4 of 25 issued");
-        window.click("2/25, whereabouts unknown");
+        window.click("2/25, at an unknown place");
         shows(window, "W0004");
-        shows(window, "whereabouts unknown");
+        shows(window, "at an unknown place");
         assert!(window.has("To the show"), "{:?}", window.seen());
     });
     // And on its other pages.

@@ -28,7 +28,7 @@ impl fmt::Display for BadRow {
         let Self { line, column, found, wanted } = self;
         write!(
             f,
-            "line {line}, column {column}: found \"{found}\", wanted {wanted}. Correct it"
+            "line {line}, column {column}: found \"{found}\", expected {wanted}. Correct it"
         )
     }
 }

@@ -7,45 +7,7 @@ use sightedge_core::steps::steps as steps_of;
 
 use crate::frame::Plan;
 use crate::page::Pages;
-use crate::{Archive, Order, card, sheet, steps, template};
-
-/// A paper.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub enum Kind {
-    /// One page with every figure of the plan.
-    Sheet,
-    /// What to set and cut, layer by layer.
-    Cutter,
-    /// True-size templates.
-    Template,
-    /// What to do, in order.
-    Steps,
-}
-
-impl Kind {
-    /// All of them, in the order of the job.
-    pub const ALL: [Self; 4] = [Self::Sheet, Self::Cutter, Self::Template, Self::Steps];
-
-    /// As in the name of its file.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Sheet => "plan",
-            Self::Cutter => "cutter",
-            Self::Template => "template",
-            Self::Steps => "steps",
-        }
-    }
-
-    /// In words.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Sheet => "Plan sheet",
-            Self::Cutter => "Cutter’s card",
-            Self::Template => "Templates",
-            Self::Steps => "Steps",
-        }
-    }
-}
+use crate::{Archive, Kind, Order, card, order_list, sheet, steps, template};
 
 /// Lays out a paper.
 pub(crate) fn describe(
@@ -62,6 +24,7 @@ pub(crate) fn describe(
             (width, height) = (height, width);
             template::pages(plan)
         }
+        Kind::Order => order_list::pages(plan),
         Kind::Steps => {
             if let Some(given) = order.steps {
                 steps::pages(plan, given)

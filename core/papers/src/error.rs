@@ -10,6 +10,8 @@ pub enum PapersError {
     Plan(String),
     /// The PDF could not be made: what its rules forbid.
     Pdf(String),
+    /// This program was built without its typesetter.
+    WithoutPrintouts,
     /// A file could not be written.
     Unwritten {
         /// Which.
@@ -27,6 +29,10 @@ impl fmt::Display for PapersError {
                 f,
                 "the paper cannot be written as a PDF that is fit to be kept ({words}): take \
                  unusual letters out of its texts, and write it again"
+            ),
+            Self::WithoutPrintouts => f.write_str(
+                "this program was built without printouts: install the full program, or build it \
+                 with the feature \"printouts\". SVG, DXF and CSV files can still be written",
             ),
             Self::Unwritten { path, why } => write!(
                 f,

@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 
 use krilla::color::{luma, rgb};
+use krilla::configure::validate::{Accessibility, Archival};
+use krilla::configure::{Configuration, ConfigurationBuilder};
 use krilla::geom::{Path, PathBuilder, Point, Size, Transform};
 use krilla::image::Image;
 use krilla::metadata::{DateTime, Metadata, TextDirection};
@@ -15,13 +17,12 @@ use krilla::text::{Font, GlyphId, KrillaGlyph, Tag};
 use krilla::{Document, SerializeSettings};
 use vello_cpu::kurbo::{BezPath, PathEl};
 
-use crate::PapersError;
-use crate::archive::Archive;
 use crate::items::{Ink, Item, MITRE, Page, Pen};
 use crate::picture::{Placed, image_of};
 use crate::place::single;
 use crate::shape::Run;
 use crate::tags::Tags;
+use crate::{Archive, PapersError};
 
 /// What a PDF says of itself.
 #[derive(Clone, Debug)]
@@ -45,7 +46,7 @@ pub(crate) fn write(
     archive: Archive,
 ) -> Result<Vec<u8>, PapersError> {
     let mut document = Document::new_with(SerializeSettings {
-        configuration: archive.configuration()?,
+        configuration: configuration(archive)?,
         // Colours that are the same on every device.
         no_device_cs: true,
         ..SerializeSettings::default()
@@ -84,6 +85,17 @@ pub(crate) fn write(
             .creation_date(date),
     );
     document.finish().map_err(|error| PapersError::Pdf(error.to_string()))
+}
+
+fn configuration(archive: Archive) -> Result<Configuration, PapersError> {
+    let new = ConfigurationBuilder::new();
+    let made = match archive {
+        Archive::A2aUa1 => new
+            .with_archival_validator(Archival::A2_A)
+            .with_accessibility_validator(Accessibility::UA1),
+        Archive::A1b => new.with_archival_validator(Archival::A1_B),
+    };
+    made.finish().map_err(|error| PapersError::Pdf(format!("{error:?}")))
 }
 
 /// Which typeface: its bytes, which of them, and where it stands on its axes.

@@ -10,8 +10,8 @@ use krilla::tagging::{
     TagTree,
 };
 
+use crate::Archive;
 use crate::PapersError;
-use crate::archive::Archive;
 use crate::items::{Cell, CellKind, Item, Part};
 use crate::place::single;
 

@@ -55,6 +55,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
                 corner: tile.at,
                 pictures: &pictures,
                 shades: false,
+                breaks: false,
             };
             let mut made = marks.of(&part);
             crosses(&all, *tile, &marks, &mut made);
@@ -212,6 +213,7 @@ fn corners(plan: &Plan<'_>, size: [f64; 2]) -> Leaf {
                 corner: part.bounds.at,
                 pictures: &pictures,
                 shades: false,
+                breaks: false,
             };
             let [w, h] =
                 [part.bounds.size.width, part.bounds.size.height].map(|l| Scale::TRUE.mm(l));

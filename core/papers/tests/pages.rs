@@ -30,7 +30,7 @@ fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {
 }
 
 fn laid(kind: Kind) -> LaidOut {
-    with("Slack water", |order| lay_out(kind, order))
+    with("Slack water", |order| lay_out(kind, order).unwrap())
 }
 
 /// Source: poppler's `pdftoppm` on the PDF of the same pages.

@@ -31,7 +31,8 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         let long = if layer.part == Part::Spacer { lip.min(right) } else { right };
         let at = Rect::new(Point::new(Length::ZERO, top), Size::new(long, thick));
         if thick.is_positive() {
-            sheet.items.push(Fill::rect(at, tone(layer.part)));
+            let own = layer.colour.map(Tone::from);
+            sheet.items.push(Fill::rect(at, own.unwrap_or(tone(layer.part))));
             let [a, b, c, d] = [
                 at.at,
                 Point::new(at.right(), at.top()),
@@ -73,7 +74,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
     sheet.finish(about)
 }
 
-/// Greys that differ enough beside each other; our own choice.
+/// Greys that differ enough beside each other, of what has no colour of its own; our own choice.
 const fn tone(part: Part) -> Tone {
     Tone::grey(match part {
         Part::Glazing => 0.72,

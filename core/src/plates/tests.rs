@@ -1,5 +1,8 @@
+use super::dimensioning::{Axis, Dimensioner, Span};
 use super::*;
-use crate::drawing::{Board, Dimension, Drawing, Item, Measure, Pen, Shade, Text, Tone};
+use crate::drawing::{
+    Align, Board, Dimension, Drawing, Item, Measure, Pen, Shade, Text, TextRole, Tone,
+};
 use crate::geometry::{Point, Rect, Side, Sides, Size};
 use crate::layout::{Figures, layout};
 use crate::length::{Length, Unit};
@@ -276,6 +279,90 @@ fn a_section_shows_how_edges_meet() {
         apart(&cut(&four_layers(), side), "four layers");
         apart(&cut(&floated(), side), "a float");
     }
+}
+
+/// Source: by hand. The names at the left stand 1.3 figures apart, about the middle of the parts
+/// they name, each with a line that ends at the height of its part.
+#[test]
+fn names_of_a_section_stand_in_even_rows() {
+    for document in [reference(), four_layers()] {
+        let drawing = cut(&document, Side::Right);
+        let height = Length::inch_1000ths(80);
+        let names: Vec<Length> = drawing
+            .items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Text(text)
+                    if text.align == Align::End && text.role == TextRole::Label =>
+                {
+                    Some(text.at.y)
+                }
+                _ => None,
+            })
+            .collect();
+        let parts: Vec<[Point; 3]> = drawing
+            .items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Line(line) if line.pen == Pen::Fine => {
+                    <[Point; 3]>::try_from(line.points.clone()).ok()
+                }
+                _ => None,
+            })
+            .collect();
+        assert!(names.len() > 2 && names.len() == parts.len(), "{names:?} {parts:?}");
+        for rows in names.windows(2) {
+            assert_eq!(rows[1] - rows[0], height.scaled(13, 10), "{names:?}");
+        }
+        for (name, [from, bend, to]) in names.iter().zip(&parts) {
+            assert_eq!((from.y, bend.y), (*name, to.y), "level with its name, then its part");
+            assert!(from.x < bend.x && bend.x < to.x, "{from:?} {bend:?} {to:?}");
+        }
+        let ends = |all: &[Length]| all[0] + (all[all.len() - 1] - all[0]).halves().0;
+        let heights: Vec<Length> = parts.iter().map(|points| points[2].y).collect();
+        let off = (ends(&names) - ends(&heights)).abs();
+        assert!(off <= Length::from_units(1), "{names:?} about {heights:?}");
+    }
+}
+
+/// Source: by hand, figures 1 in high, their gap 1/3 in. Where one stands beside its line already,
+/// the next stands before its own; in a low space name and figure are one text, first behind the
+/// line, then before it.
+#[test]
+fn a_figure_stands_before_its_line_where_the_place_beside_it_is_taken() {
+    let (line, gap) = (inches("20"), inches("1").scaled(1, 3));
+    let figures = |long: &str| {
+        let mut sheet = Dimensioner::new(Unit::Inch, inches("1"));
+        sheet.of = Some("Window 1".to_owned());
+        let ends = [Length::ZERO, inches(long)];
+        let span = Span { measure: Measure::WindowHeight, axis: Axis::Down, ends };
+        for _ in 0..2 {
+            sheet.between(span, &[line], 1, Length::ZERO);
+        }
+        let items = sheet.items.iter();
+        let figures = items.filter_map(|item| match item {
+            Item::Dimension(dimension) => Some(dimension.figure.clone()),
+            _ => None,
+        });
+        figures.map(|text| (text.at, text.align, text.text)).collect::<Vec<_>>()
+    };
+    // Figure and name, 4/3 in under it, about the middle together.
+    let high = inches("5") - inches("4").scaled(1, 3).halves().0;
+    let at = |x: Length, y: Length| Point::new(x, y);
+    assert_eq!(
+        figures("10"),
+        [
+            (at(line + gap, high), Align::Start, "10 in".to_owned()),
+            (at(line - gap, high), Align::End, "10 in".to_owned()),
+        ]
+    );
+    assert_eq!(
+        figures("2"),
+        [
+            (at(line + gap, inches("1")), Align::Start, "Window 1 2 in".to_owned()),
+            (at(line - gap, inches("1")), Align::End, "Window 1 2 in".to_owned()),
+        ]
+    );
 }
 
 #[test]

@@ -106,8 +106,8 @@ mod tests {
     #[test]
     fn what_stops_and_what_is_noted() {
         case(Whereabouts::Here, None, "");
-        let sold = Whereabouts::Sold { buyer: "B. of the harbour" };
-        let words = "“3/25”, the print at the bench, is sold to B. of the harbour. Go on if";
+        let sold = Whereabouts::Sold { buyer: "B. of Ostmere" };
+        let words = "“3/25”, the print at the bench, is sold to B. of Ostmere. Go on if";
         case(sold, Some(Severity::Note), words);
         let words =
             "“3/25”, the print at the bench, is sold to a buyer the record does not name";
@@ -137,8 +137,8 @@ mod tests {
             reads(&found.unwrap(), message, "");
         }
         case(
-            Whereabouts::Sold { buyer: "B. of the harbour" },
-            "“3/25”, the print at the bench, is sold to B. of the harbour. Go on if you are \
+            Whereabouts::Sold { buyer: "B. of Ostmere" },
+            "“3/25”, the print at the bench, is sold to B. of Ostmere. Go on if you are \
              matting it for its buyer; if not, take another print.",
         );
         case(

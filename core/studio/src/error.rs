@@ -1,4 +1,4 @@
-//! What can go wrong with a record: what was found, what was wanted, what to do.
+//! What can go wrong with a record: what was found, what was expected, what to do.
 
 use std::path::{Path, PathBuf};
 
@@ -84,9 +84,9 @@ impl std::fmt::Display for Error {
             }
             Self::Network { folder, kind } => write!(
                 f,
-                "{} lies on a network drive ({kind}), and a folder on a disk of this machine \
-                 is wanted: two machines writing to one record over a network can damage it. \
-                 Choose a local folder; the backups may be copied anywhere",
+                "{} is on a network drive ({kind}): two machines writing to one record over a \
+                 network can damage it. Choose a folder on a disk of this machine; backups may \
+                 be copied anywhere",
                 folder.display()
             ),
             Self::Folder { folder, why } => write!(
@@ -96,16 +96,12 @@ impl std::fmt::Display for Error {
                 folder.display()
             ),
             Self::Damaged { file, why, backup } => {
-                write!(
-                    f,
-                    "{} is damaged ({why}), and a whole record is wanted. Nothing was changed. ",
-                    file.display()
-                )?;
+                write!(f, "{} is damaged ({why}). Nothing was changed. ", file.display())?;
                 match backup {
                     Some(backup) => write!(
                         f,
-                        "The newest whole backup is {}: put it back, and the damaged file is \
-                         kept beside it",
+                        "The newest whole backup is {}: restore it; the damaged file is kept \
+                         beside it",
                         backup.display()
                     ),
                     None => f.write_str(
@@ -117,29 +113,29 @@ impl std::fmt::Display for Error {
             Self::NeverReleased { file, found } => write!(
                 f,
                 "{} was saved by version {found} of the record's format, which was never \
-                 released; this program reads version {}. Export it with the program that \
-                 wrote it (sightedge edition export) and bring that in here in a new folder \
+                 released; this program reads versions 5 to {}. Export it with the program that \
+                 wrote it (sightedge edition export) and import that here into a new folder \
                  (sightedge edition import), or begin a new record there. Nothing was changed",
                 file.display(),
                 crate::VERSION
             ),
             Self::Newer { file, found } => write!(
                 f,
-                "{} is of version {found}, and at most {} is wanted: a newer Sightedge wrote \
-                 it. Use that one; nothing was changed",
+                "{} has version {found} of the record's format, and this program reads up to \
+                 {}: a newer Sightedge wrote it. Use that one; nothing was changed",
                 file.display(),
                 crate::VERSION
             ),
             Self::Full(file) => write!(
                 f,
-                "there is no room left for {}: the record is as it was before. Free some space \
-                 on that disk and do it again",
+                "there is no room left for {}: nothing was changed. Free some space on that \
+                 disk and try again",
                 file.display()
             ),
             Self::Busy(file) => write!(
                 f,
-                "{} was kept busy by another window or program for too long: nothing was \
-                 changed. Try again; close what hangs",
+                "another window or program kept {} busy for too long: nothing was changed. \
+                 Close what hangs and try again",
                 file.display()
             ),
             Self::System { file, why } => write!(

@@ -6,7 +6,7 @@
 //! own, written by the database in the same step. Dates and times come in as arguments.
 //!
 //! ```text
-//! error                what was found, what was wanted, what to do
+//! error                what was found, what was expected, what to do
 //! model · record       works, editions, prints; the trait of queries and changes
 //! place                the folder of a studio: no network drives
 //! sqlite               the trait over SQLite: all SQL is in there
@@ -34,10 +34,11 @@ pub use model::{
 pub use place::{BACKUPS, FILE, default_folder_in, refuse_network};
 pub use record::Record;
 pub use sightedge_core::catalogue::{Kind, Notation, Numerals};
+pub use sqlite::when_waiting;
 pub use studio::{Backup, Opened, backups, begin_anew, contents, export_name, open, restore};
 
 /// The version that is written.
-pub const VERSION: i64 = 5;
+pub const VERSION: i64 = 6;
 /// The most characters a text of the record may have.
 pub const LONGEST: usize = 100_000;
 /// Artist's proofs, as a share of the edition in percent, unless the person sets another.

@@ -153,9 +153,8 @@ mod tests {
     fn the_refusal_says_what_to_do() {
         let refused = refuse_by(TABLE, Path::new("/mnt/prints")).unwrap_err().to_string();
         assert!(
-            refused
-                .starts_with("/mnt/prints lies on a network drive (nfs4), and a folder on a")
-                && refused.contains("Choose a local folder"),
+            refused.starts_with("/mnt/prints is on a network drive (nfs4): two machines")
+                && refused.contains("Choose a folder on a disk of this machine"),
             "{refused}"
         );
     }

@@ -54,7 +54,7 @@ pub trait Record {
     /// Adds a format to a work.
     ///
     /// # Errors
-    /// Where there is no such work, a size is less than nothing, or the record cannot be
+    /// Where there is no such work, a size is less than zero, or the record cannot be
     /// written.
     fn add_format(
         &mut self,
@@ -103,11 +103,12 @@ pub trait Record {
     /// Where there is no such edition or number.
     fn set_tier(&mut self, tier: &Tier, note: &Note) -> Result<(), Error>;
 
-    /// Corrects a work and what belongs to it: all of it or nothing.
+    /// Corrects a work and what belongs to it, withdraws it or brings it back: all of it or nothing.
     ///
     /// # Errors
     /// As [`Record::correct_work`], [`Record::correct_format`], [`Record::change_edition`] and
-    /// [`Record::set_tier`].
+    /// [`Record::set_tier`]; where the catalogue number is taken, or prints of a work that is to be
+    /// withdrawn are issued.
     fn correct(&mut self, work: WorkId, what: &Correction, note: &Note) -> Result<(), Error>;
 
     /// Issues a print, and adds its size to the work where that is a new one.
@@ -128,17 +129,22 @@ pub trait Record {
     /// Where it no longer holds its number.
     fn change(&mut self, print: PrintId, change: &Change, note: &Note) -> Result<Print, Error>;
 
-    /// Enters where numbered prints are whose whereabouts were unknown: all of them or none.
+    /// Changes several prints, each as is said beside it: all of them or none.
     ///
     /// # Errors
-    /// Where one of them is not issued, or it is known where it is.
-    fn locate(
+    /// As [`Record::change`]; names the print that is refused.
+    fn change_all(
         &mut self,
-        edition: EditionId,
-        numbers: &[u32],
-        to: &Change,
+        changes: &[(PrintId, Change)],
         note: &Note,
     ) -> Result<Vec<Print>, Error>;
+
+    /// Gives a show another name, with every live print that is there or was sold there. Gives the
+    /// prints as they were.
+    ///
+    /// # Errors
+    /// Where no print is there.
+    fn rename_show(&mut self, from: &str, to: &str, note: &Note) -> Result<Vec<Print>, Error>;
 
     /// Replaces a destroyed print under its number: the new one goes with the same plan, and so
     /// gets the same mat and inscription.
@@ -147,7 +153,7 @@ pub trait Record {
     /// Where it is not destroyed, or is replaced already.
     fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error>;
 
-    /// Every work with its editions and their counts, by catalogue number.
+    /// Every work with its editions and their counts, by catalogue number; withdrawn ones too.
     ///
     /// # Errors
     /// Where the record cannot be read.
@@ -207,12 +213,12 @@ pub trait Record {
     /// Where the record cannot be read.
     fn at_show(&self, place: &str) -> Result<Vec<(Work, Edition, Print)>, Error>;
 
-    /// The works with a live print whose buyer's note or show has `text` in it; capitals do not
-    /// matter.
+    /// The live prints whose buyer's note or show has `text` in it, with their work, by work, edition
+    /// and number; capitals do not matter.
     ///
     /// # Errors
     /// Where the record cannot be read.
-    fn held_by(&self, text: &str) -> Result<Vec<WorkId>, Error>;
+    fn held_by(&self, text: &str) -> Result<Vec<(WorkId, Print)>, Error>;
 
     /// Every show and gallery where a live print is, and how many.
     ///

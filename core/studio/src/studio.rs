@@ -340,7 +340,7 @@ fn backup_file(folder: &Path, today: &str, more: &str) -> Result<PathBuf, Error>
         today.chars().filter(|c| c.is_ascii_digit() || *c == '-').take(10).collect();
     if day.len() != 10 {
         return Err(Error::refused(format!(
-            "\"{today}\" is no day for a backup: one as in 2025-11-30 is wanted"
+            "\"{today}\" is no day for a backup: type year, month and day, as in 2025-11-30"
         )));
     }
     Ok(folder.join(BACKUPS).join(format!("studio-{day}{more}.sqlite")))

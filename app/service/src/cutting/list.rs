@@ -69,8 +69,8 @@ fn rows(cutting: &Cutting, at: usize, out: &mut Table) -> Result<(), Error> {
         };
         for (at, step) in (1..).zip(&sequence.cuts) {
             let (way, x, y) = match step.cut {
-                Cut::Upright => ("upright cut", length(step.from.0), blank()),
-                Cut::Level => ("level cut", blank(), length(step.from.1)),
+                Cut::Upright => ("vertical cut", length(step.from.0), blank()),
+                Cut::Level => ("horizontal cut", blank(), length(step.from.1)),
             };
             let of = &sequence.pieces[step.of];
             let (width, height) = (length(of.width), length(of.height));

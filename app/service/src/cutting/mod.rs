@@ -10,6 +10,7 @@ pub mod materials;
 pub mod model;
 pub mod narrower;
 pub mod paper;
+mod rest;
 mod stock;
 pub mod stock_file;
 #[cfg(test)]
@@ -26,6 +27,7 @@ use sightedge_core::material::Board;
 use sightedge_core::spec::Document;
 use sightedge_cutting::{Piece, Plan, Problem, Stages, Stock, Supply, Trim};
 
+use model::BoardPlan;
 pub use stock::{Make, StockSheet, named_stock, price, stock_for, usual_stock};
 
 /// What boards took out of the stock that others are cut from, too.
@@ -175,6 +177,16 @@ pub fn jobs(
     stock: &[StockSheet],
     manner: Manner,
 ) -> Vec<BoardJob> {
+    jobs_after(&[], plans, stock, manner)
+}
+
+/// As [`jobs`], of what is not cut yet.
+pub fn jobs_after(
+    done: &[BoardPlan],
+    plans: &[(String, &Document)],
+    stock: &[StockSheet],
+    manner: Manner,
+) -> Vec<BoardJob> {
     // By name, thickness, colour and pattern: what is cut from one kind of sheet.
     let mut boards: BTreeMap<(String, Length, String, bool), Cutting> = BTreeMap::new();
     for (title, document) in plans {
@@ -216,7 +228,13 @@ pub fn jobs(
         let (windows, drop_outs) = (Vec::new(), Vec::new());
         add(&backing.board, Wanted { name, size, windows, drop_outs });
     }
-    boards.into_values().map(|cutting| job(cutting, stock, manner)).collect()
+    let mut boards: Vec<Cutting> = boards.into_values().collect();
+    for cutting in &mut boards {
+        let (name, make) = (&cutting.board.name, Make::of(&cutting.board));
+        rest::leave_out(&mut cutting.wanted, name, make, done);
+    }
+    let open = boards.into_iter().filter(|cutting| !cutting.wanted.is_empty());
+    open.map(|cutting| job(cutting, stock, manner)).collect()
 }
 
 fn job(cutting: Cutting, stock: &[StockSheet], manner: Manner) -> BoardJob {

@@ -156,46 +156,64 @@ impl Shop {
 
     /// Takes what was cut out of the stock and puts what is left into it. Sheets that are
     /// there without limit stay so.
-    pub fn settle(&mut self, cutting: &Cutting) {
-        for board in &cutting.boards {
-            for pattern in &board.plan.patterns {
-                let stock = &board.problem.stocks[pattern.stock];
-                if matches!(stock.supply, Supply::Window { .. }) {
-                    continue;
-                }
-                let Some(Some(source)) = board.sources.get(pattern.stock) else { continue };
-                let mut open = pattern.copies;
-                for sheet in self.sheets.iter_mut().filter(|sheet| sheet.is_like(source)) {
-                    if let Some(there) = &mut sheet.in_hand {
-                        let taken = open.min(*there);
-                        *there -= taken;
-                        open -= taken;
-                    }
-                }
+    pub fn settle(&mut self, cutting: &mut Cutting) {
+        for board in &mut cutting.boards {
+            for at in 0..board.plan.patterns.len() {
+                let all = board.plan.patterns[at].copies;
+                self.settle_sheets(board, at, all.saturating_sub(board.settled(at)));
             }
         }
+        cutting.settled = true;
+    }
+
+    /// The same for the sheets of one pattern that are ticked as cut.
+    pub fn settle_cut(&mut self, board: &mut BoardPlan, at: usize) {
+        self.settle_sheets(board, at, board.unsettled(at));
+    }
+
+    fn settle_sheets(&mut self, board: &mut BoardPlan, at: usize, count: u32) {
+        self.take(board, at, count);
         self.sheets.retain(|sheet| !(sheet.offcut && sheet.in_hand == Some(0)));
-        for board in &cutting.boards {
-            for (width, height, count) in board.offcuts(Length::from_units(self.keep_from)) {
-                let new = Sheet {
-                    board: board.name.clone(),
-                    width: width.units(),
-                    height: height.units(),
-                    price: None,
-                    in_hand: None,
-                    offcut: true,
-                    make: Some(Make {
-                        thickness: board.thickness,
-                        colour: board.colour,
-                        turns: !board.patterned,
-                    }),
-                };
-                match self.sheets.iter_mut().find(|old| old.is_like(&new)) {
-                    Some(old) => {
-                        old.in_hand = Some(old.in_hand.unwrap_or(0).saturating_add(count));
-                    }
-                    None => self.sheets.push(Sheet { in_hand: Some(count), ..new }),
+        let make =
+            Make { thickness: board.thickness, colour: board.colour, turns: !board.patterned };
+        let keep_from = Length::from_units(self.keep_from);
+        for (width, height, count) in board.offcuts_of(at, count, keep_from) {
+            let new = Sheet {
+                board: board.name.clone(),
+                width: width.units(),
+                height: height.units(),
+                price: None,
+                in_hand: None,
+                offcut: true,
+                make: Some(make),
+            };
+            match self.sheets.iter_mut().find(|old| old.is_like(&new)) {
+                Some(old) => {
+                    old.in_hand = Some(old.in_hand.unwrap_or(0).saturating_add(count));
                 }
+                None => self.sheets.push(Sheet { in_hand: Some(count), ..new }),
+            }
+        }
+        board.settled.resize(board.plan.patterns.len(), 0);
+        if let Some(settled) = board.settled.get_mut(at) {
+            *settled = settled.saturating_add(count);
+        }
+    }
+
+    /// Takes so many sheets of a pattern out of those that are counted.
+    pub(super) fn take(&mut self, board: &BoardPlan, at: usize, count: u32) {
+        let Some(pattern) = board.plan.patterns.get(at) else { return };
+        let Some(stock) = board.problem.stocks.get(pattern.stock) else { return };
+        if matches!(stock.supply, Supply::Window { .. }) {
+            return;
+        }
+        let Some(Some(source)) = board.sources.get(pattern.stock) else { return };
+        let mut open = count;
+        for sheet in self.sheets.iter_mut().filter(|sheet| sheet.is_like(source)) {
+            if let Some(there) = &mut sheet.in_hand {
+                let taken = open.min(*there);
+                *there -= taken;
+                open -= taken;
             }
         }
     }
@@ -231,6 +249,16 @@ pub struct BoardPlan {
     pub sources: Vec<Option<Sheet>>,
     /// For each pattern, how many sheets are cut.
     pub cut: Vec<u32>,
+    /// For each pattern, how many of those are out of the stock, and what is left of them in it.
+    #[serde(default)]
+    pub settled: Vec<u32>,
+    /// Whether it holds only what was cut before the rest was planned anew.
+    #[serde(default)]
+    pub is_done: bool,
+    /// Of such a board the places of its patterns in the names that are pencilled on the pieces:
+    /// they stay what they were.
+    #[serde(default)]
+    pub numbers: Vec<usize>,
 }
 
 /// What is being cut.
@@ -266,6 +294,9 @@ impl BoardPlan {
             windows: job.windows.iter().map(|w| w.iter().map(flat).collect()).collect(),
             sources,
             cut: vec![0; plan.patterns.len()],
+            settled: vec![0; plan.patterns.len()],
+            is_done: false,
+            numbers: Vec::new(),
             plan,
         }
     }
@@ -342,19 +373,49 @@ impl BoardPlan {
         !self.plan.patterns.is_empty() && patterns.all(|(pattern, cut)| *cut >= pattern.copies)
     }
 
+    /// How many sheets of a pattern are in the stock's count already.
+    pub fn settled(&self, at: usize) -> u32 {
+        self.settled.get(at).copied().unwrap_or(0)
+    }
+
+    /// How many sheets of a pattern are cut and still counted as stock.
+    pub fn unsettled(&self, at: usize) -> u32 {
+        self.cut.get(at).copied().unwrap_or(0).saturating_sub(self.settled(at))
+    }
+
     /// What is left and worth keeping: width, height, how many.
     pub fn offcuts(&self, from: Length) -> Vec<(Length, Length, u32)> {
         let mut found: Vec<(Length, Length, u32)> = Vec::new();
-        for pattern in &self.plan.patterns {
-            for rest in totals::rests(pattern) {
-                let (width, height) = (self.length(rest.width), self.length(rest.height));
-                if width.min(height) < from {
-                    continue;
-                }
+        for (at, pattern) in self.plan.patterns.iter().enumerate() {
+            for (width, height, count) in self.offcuts_of(at, pattern.copies, from) {
                 match found.iter_mut().find(|old| (old.0, old.1) == (width, height)) {
-                    Some(old) => old.2 = old.2.saturating_add(pattern.copies),
-                    None => found.push((width, height, pattern.copies)),
+                    Some(old) => old.2 = old.2.saturating_add(count),
+                    None => found.push((width, height, count)),
                 }
+            }
+        }
+        found
+    }
+
+    /// The same of `count` sheets of one pattern.
+    pub fn offcuts_of(
+        &self,
+        at: usize,
+        count: u32,
+        from: Length,
+    ) -> Vec<(Length, Length, u32)> {
+        let mut found: Vec<(Length, Length, u32)> = Vec::new();
+        let Some(pattern) = self.plan.patterns.get(at).filter(|_| count > 0) else {
+            return found;
+        };
+        for rest in totals::rests(pattern) {
+            let (width, height) = (self.length(rest.width), self.length(rest.height));
+            if width.min(height) < from {
+                continue;
+            }
+            match found.iter_mut().find(|old| (old.0, old.1) == (width, height)) {
+                Some(old) => old.2 = old.2.saturating_add(count),
+                None => found.push((width, height, count)),
             }
         }
         found
@@ -362,6 +423,9 @@ impl BoardPlan {
 
     /// Fewer sheets cannot do, in plain words; and how far from that the plan may be.
     pub fn bound(&self) -> String {
+        if self.is_done {
+            return "Cut before; the rest is planned apart.".to_owned();
+        }
         bound::in_words(&self.problem, &self.plan, self.priced)
     }
 }
@@ -387,6 +451,7 @@ impl Cutting {
         self.boards.iter().all(|board| {
             let stocks = board.problem.stocks.len();
             board.cut.len() == board.plan.patterns.len()
+                && board.settled.len() <= board.cut.len()
                 && board.sources.len() == stocks
                 && board.step > 0
                 && board.plan.patterns.iter().all(|pattern| pattern.stock < stocks)
@@ -398,9 +463,21 @@ impl Cutting {
     /// boards, so that no two pieces on the bench have one name.
     pub fn sequence(&self, board: usize, pattern: usize) -> Option<Sequence> {
         let of = self.boards.get(board)?;
-        let before = self.boards.iter().take(board).map(|board| board.plan.patterns.len());
-        let number = before.sum::<usize>() + pattern;
+        let number = self.number(board, pattern);
         Some(Sequence::new(&of.problem, of.plan.patterns.get(pattern)?, number))
+    }
+
+    /// The place of a pattern in the names of the sheets: those cut before keep theirs, and the
+    /// others go on after them.
+    pub(super) fn number(&self, board: usize, pattern: usize) -> usize {
+        let kept = |at: usize| self.boards.get(at).and_then(|board| board.numbers.get(pattern));
+        if let Some(number) = kept(board) {
+            return *number;
+        }
+        let used = self.boards.iter().flat_map(|board| &board.numbers).max();
+        let first = used.map_or(0, |number| number + 1);
+        let new = self.boards.iter().take(board).filter(|board| board.numbers.is_empty());
+        first + new.map(|board| board.plan.patterns.len()).sum::<usize>() + pattern
     }
 
     /// What a sheet of a board is called: `B: sheets 2 to 4, alike`.

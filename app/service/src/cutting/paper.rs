@@ -53,7 +53,7 @@ fn sheet(cutting: &Cutting, at: usize, number: usize) -> Option<CutSheet> {
         size.sides_text(|length| wording::number(length, unit))
     };
     let place = |x: i64, y: i64, w: i64, h: i64| [mm(x), mm(y), mm(w), mm(h)];
-    let pattern_runs = if board.patterned { ", the pattern upright" } else { "" };
+    let pattern_runs = if board.patterned { ", the pattern runs along the height" } else { "" };
     let (mut pieces, mut rests) = (Vec::new(), Vec::new());
     for named in &sequence.pieces {
         let place = place(named.x, named.y, named.width, named.height);

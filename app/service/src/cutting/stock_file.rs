@@ -34,8 +34,8 @@ pub fn read(file: &Path, unit: Unit) -> Result<(Vec<StockSheet>, Vec<String>), S
     {
         let found = head.iter().collect::<Vec<_>>().join(",");
         return Err(wrong(format!(
-            "its first row is \"{found}\": board,width,height,price,in_hand,offcut is wanted, \
-             with commas; the last three may be missing"
+            "its first row is \"{found}\" but must name the columns: \
+             board,width,height,price,in_hand,offcut, with commas; the last three may be missing"
         )));
     }
     let (mut sheets, mut bad) = (Vec::new(), Vec::new());
@@ -68,7 +68,7 @@ fn sheet<'r>(
         if length > Length::ZERO {
             Ok(length)
         } else {
-            Err(format!("{name}: found \"{text}\", wanted a length above zero"))
+            Err(format!("{name}: \"{text}\" is no size: give a length above zero"))
         }
     };
     let number = |column: usize, most: i64| {
@@ -76,7 +76,7 @@ fn sheet<'r>(
         let number = text.parse().ok().filter(|number| (0..=most).contains(number));
         number.map(Some).ok_or_else(|| {
             format!(
-                "{}: \"{text}\" is no whole number from 0 up: try 12, or leave it empty",
+                "{}: \"{text}\" is no whole number: try 12, or leave it empty",
                 COLUMNS[column]
             )
         })
@@ -86,7 +86,7 @@ fn sheet<'r>(
         None => None,
         Some(text) => Some(super::stock::price(text).ok_or_else(|| {
             format!(
-                "price: found \"{text}\", wanted an amount up to 1000000 such as 14.50, or none"
+                "price: \"{text}\" is no price: give an amount up to 1000000, as in 14.50, or none"
             )
         })?),
     };
@@ -95,11 +95,13 @@ fn sheet<'r>(
         None => false,
         Some(text) if text.eq_ignore_ascii_case("no") => false,
         Some(text) if text.eq_ignore_ascii_case("yes") => true,
-        Some(text) => return Err(format!("offcut: found \"{text}\", wanted yes or no")),
+        Some(text) => {
+            return Err(format!("offcut: \"{text}\" is neither yes nor no: give one of them"));
+        }
     };
     if offcut && let Some(price) = price.filter(|price| *price > 0) {
         return Err(format!(
-            "price: found {}, wanted none: an offcut in hand costs nothing",
+            "price: {} on an offcut: leave it empty, an offcut in hand costs nothing",
             money::text(price)
         ));
     }

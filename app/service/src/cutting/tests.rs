@@ -122,7 +122,7 @@ fn what_is_left_is_stock_and_used_first() {
     assert!(!cutting.is_cut(), "nothing is ticked");
     cutting.boards[0].cut.fill(1);
     assert!(cutting.is_cut(), "all is ticked");
-    shop.settle(&cutting);
+    shop.settle(&mut cutting);
     assert_eq!(shop.sheets[0].in_hand, Some(2));
     let offcuts: Vec<&Sheet> = shop.sheets.iter().filter(|sheet| sheet.offcut).collect();
     assert!(!offcuts.is_empty(), "{:?}", shop.sheets);
@@ -232,10 +232,11 @@ fn offcuts_are_kept_and_added_up() {
         let offcuts = shop.sheets.iter().filter(|sheet| sheet.offcut);
         offcuts.map(|sheet| sheet.in_hand.unwrap()).collect::<Vec<_>>()
     };
-    shop.settle(&cutting);
+    // The same show cut twice.
+    shop.settle(&mut cutting.clone());
     let first = in_hand(&shop);
     assert!(!first.is_empty() && !first.contains(&0), "{first:?}");
-    shop.settle(&cutting);
+    shop.settle(&mut cutting.clone());
     assert_eq!(in_hand(&shop), first.iter().map(|count| count * 2).collect::<Vec<_>>());
 }
 
@@ -286,7 +287,7 @@ fn boards_of_one_name_share_no_offcuts() {
         [("ebb".to_owned(), document, 1)]
     };
     let mut shop = shop(&[(33, 41)]);
-    shop.settle(&cut(&patterned(false), &shop));
+    shop.settle(&mut cut(&patterned(false), &shop));
     let offcuts = |shop: &Shop| shop.sheets.iter().filter(|s| s.offcut).count();
     assert!(offcuts(&shop) > 0, "{:?}", shop.sheets);
     for (turns, cuts_them) in [(false, true), (true, false)] {
@@ -372,4 +373,88 @@ fn sheets_to_buy_and_offcuts_in_hand_are_counted_apart() {
     );
     shop.sheets.remove(1);
     assert_eq!(cut(&plans, &shop).boards[0].bound(), "No plan can use fewer than 1 sheet.");
+}
+
+/// Source: by hand. Four mats and four backings of 16 × 20 in, four a sheet of 32 1/4 × 40 1/4 in:
+/// two sheets. One is cut; the other three plans' worth is planned alone.
+#[test]
+fn what_is_cut_stays_and_only_the_rest_is_planned() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 4)];
+    let mut shop = shop(&[(0, 0)]);
+    let quarter = Length::inches(0, 1, 4).units();
+    (shop.sheets[0].width, shop.sheets[0].height) =
+        (inches(32).units() + quarter, inches(40).units() + quarter);
+    shop.sheets[0].in_hand = Some(2);
+    let mut first = cut(&plans, &shop);
+    let sheets = |cutting: &Cutting| -> u64 {
+        cutting.boards.iter().map(|board| board.plan.sheets).sum()
+    };
+    let pieces = |boards: &[BoardPlan]| -> u32 {
+        boards.iter().flat_map(|board| &board.problem.pieces).map(|piece| piece.copies).sum()
+    };
+    let all = pieces(&first.boards);
+    assert!(first.done().is_empty() && first.ticked() == 0);
+    first.boards[0].cut[0] = 1;
+    let names: Vec<_> =
+        first.sequence(0, 0).unwrap().pieces.into_iter().map(|p| p.name).collect();
+    let done = first.done();
+    assert_eq!((done.len(), first.ticked()), (1, 1));
+    assert_eq!(done[0].faults(), Vec::<String>::new());
+    let made = pieces(&done);
+    assert!(made > 0 && made < all, "{made} of {all}");
+    assert_eq!(shop.without(&done).sheets[0].in_hand, Some(1), "the sheet is used");
+
+    let left = shop.without(&done);
+    let jobs = super::jobs_after(&done, &counted(&plans), &left.stock(), left.manner());
+    let rest: Vec<BoardPlan> = jobs
+        .iter()
+        .map(|job| {
+            let plan = solve_quietly(&job.problem, Effort::seconds(1));
+            BoardPlan::new(job, plan, &left, Unit::Inch)
+        })
+        .collect();
+    assert_eq!(pieces(&rest), all - made, "what is cut is not cut again");
+    let whole =
+        Cutting { boards: done.into_iter().chain(rest).collect(), ..Cutting::default() };
+    assert!(whole.is_whole() && !whole.is_cut());
+    assert_eq!(sheets(&whole), sheets(&first), "no sheet more than before");
+    // What is pencilled on the backs stays true, and no other sheet has that letter.
+    let again: Vec<_> =
+        whole.sequence(0, 0).unwrap().pieces.into_iter().map(|p| p.name).collect();
+    assert_eq!(again, names);
+    assert_ne!(whole.sequence(1, 0).unwrap().pieces[0].name, names[0]);
+    // A third search goes on from there.
+    assert_eq!(pieces(&whole.done()), made);
+    let mut undone = whole;
+    undone.untick();
+    assert!(undone.done().is_empty());
+}
+
+/// Each sheet's offcut goes into the stock as the sheet is cut, once, and is not undone by a tick.
+#[test]
+fn offcuts_go_into_the_stock_sheet_by_sheet() {
+    let plans = [("ebb".to_owned(), plan(16, 20), 1)];
+    let mut shop = shop(&[(40, 60)]);
+    shop.sheets[0].in_hand = Some(5);
+    let mut cutting = cut(&plans, &shop);
+    let keep_from = Length::from_units(shop.keep_from);
+    let board = &mut cutting.boards[0];
+    assert_eq!(board.unsettled(0), 0);
+    board.cut[0] = 1;
+    let left = board.offcuts_of(0, 1, keep_from);
+    assert!(!left.is_empty(), "{board:?}");
+    shop.settle_cut(board, 0);
+    assert_eq!((board.unsettled(0), board.settled(0)), (0, 1));
+    assert_eq!(shop.sheets[0].in_hand, Some(4), "the sheet is out of the stock");
+    let offcuts = |shop: &Shop| {
+        shop.sheets.iter().filter(|it| it.offcut).filter_map(|it| it.in_hand).sum::<u32>()
+    };
+    let kept = offcuts(&shop);
+    assert_eq!(kept, left.iter().map(|one| one.2).sum::<u32>());
+    shop.settle_cut(board, 0);
+    assert_eq!(offcuts(&shop), kept, "once is enough");
+    cutting.untick();
+    assert_eq!(cutting.boards[0].cut[0], 1, "what is in the stock stays cut");
+    shop.settle(&mut cutting);
+    assert_eq!((offcuts(&shop), shop.sheets[0].in_hand), (kept, Some(4)));
 }

@@ -11,9 +11,14 @@ use sightedge_studio::{
 use super::prices::tiers;
 use super::register::titled;
 
-/// What is to be said from now on, each part beside what the person saw there.
+/// What is so from now on, each part beside what the person saw there.
 #[derive(Clone, Debug, Default)]
 pub struct Correcting {
+    /// Its catalogue number: as the person saw it, and the right one. Needs a reason.
+    pub catalogue: Option<(String, String)>,
+    /// Whether the work is withdrawn from the lists, as it is where it was entered by mistake. Needs
+    /// a reason; bringing it back needs none.
+    pub withdrawn: Option<bool>,
     /// Of the work. Its picture is read anew where it is another file, or its digest is left out.
     pub work: Option<(Work, NewWork)>,
     /// Of its sizes; one that was never said has nothing beside it.
@@ -27,7 +32,7 @@ pub struct Correcting {
 pub struct EditionTerms {
     /// What the person saw there.
     pub was: Edition,
-    /// What is to be said of it.
+    /// What it is from now on.
     pub now: NewEdition,
     /// What its prints cost, as the person saw it.
     pub tiers: Vec<Tier>,
@@ -35,7 +40,7 @@ pub struct EditionTerms {
     pub prices: Vec<(u32, Price)>,
 }
 
-/// What was put right.
+/// What was corrected.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Corrected {
     /// What is another than before; [`Correction::default`] where all was so already.
@@ -63,6 +68,21 @@ pub fn correct(
 ) -> Result<Corrected, Error> {
     let (mut made, mut back) = (Correction::default(), Correction::default());
     let mut whole = true;
+    let there = record.work(work)?;
+    if let Some((was, now)) = what.catalogue {
+        unchanged(&was, &there.catalogue, "the catalogue number")?;
+        let now = now.trim().to_owned();
+        if now != was {
+            explained(note, "a catalogue number is changed")?;
+            (made.catalogue, back.catalogue) = (Some(now), Some(was));
+        }
+    }
+    if let Some(withdrawn) = what.withdrawn.filter(|it| *it != there.withdrawn) {
+        if withdrawn {
+            explained(note, "a work is withdrawn")?;
+        }
+        (made.withdrawn, back.withdrawn) = (Some(withdrawn), Some(!withdrawn));
+    }
     if let Some((was, mut now)) = what.work {
         titled(&now)?;
         unchanged(&was.what, &record.work(work)?.what, "the work")?;
@@ -73,7 +93,7 @@ pub fn correct(
             (made.work, back.work) = (Some(now), Some(was.what));
         }
     }
-    let there = record.formats(work)?;
+    let sizes = record.formats(work)?;
     for (was, now) in what.sizes {
         let Some(was) = was else {
             made.formats.push((None, now));
@@ -81,7 +101,7 @@ pub fn correct(
             whole = false;
             continue;
         };
-        let still = there.iter().find(|one| one.id == was.id);
+        let still = sizes.iter().find(|one| one.id == was.id);
         unchanged(&Some(&was), &still, "a size of the work")?;
         if now != was.what {
             made.formats.push((Some(was.id), now));
@@ -115,7 +135,7 @@ pub fn correct(
     Ok(Corrected { made, back })
 }
 
-/// Takes a correction back, unless something else was said since.
+/// Undoes a correction, unless something else was changed since.
 ///
 /// # Errors
 /// Where others changed it meanwhile.
@@ -126,6 +146,13 @@ pub fn correct_back(
     back: &Correction,
     note: &Note,
 ) -> Result<(), Error> {
+    let there = record.work(work)?;
+    if let Some(now) = &made.catalogue {
+        unchanged(now, &there.catalogue, "the catalogue number")?;
+    }
+    if let Some(now) = &made.withdrawn {
+        unchanged(now, &there.withdrawn, "the work")?;
+    }
     if let Some(now) = &made.work {
         unchanged(now, &record.work(work)?.what, "the work")?;
     }
@@ -143,6 +170,16 @@ pub fn correct_back(
         unchanged(&Some(tier), &there, "a price of the edition")?;
     }
     record.correct(work, back, note)
+}
+
+/// What takes a work from where people look for it says why.
+fn explained(note: &Note, what: &str) -> Result<(), Error> {
+    if note.why.trim().is_empty() {
+        return Err(Error::refused(format!(
+            "{what} only with a reason: say why, so that the history tells it later"
+        )));
+    }
+    Ok(())
 }
 
 /// What another window changed meanwhile is not written over unseen.

@@ -9,7 +9,7 @@ use super::moving::{keeps_place, shown_at};
 use super::plan::PlanOfPrint;
 use super::prices::in_usual;
 
-/// What is to be said of a print from now on; what is `None` stays.
+/// What is so of a print from now on; what is `None` stays.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct PrintCorrection {
     /// Where it is.

@@ -31,16 +31,21 @@ pub use correct::{Corrected, Correcting, EditionTerms, correct, correct_back};
 pub use correct_print::{PrintCorrection, correct_print};
 pub use home::{Home, Lost};
 pub use issue::{Issued, Issuing, issue};
-pub use moving::{Doing, Going, change_print, keeps_place, locate, question_before};
+pub use moving::{
+    Doing, Going, Renamed, change_print, holding, keeps_place, question_before, rename_show,
+    several, several_back,
+};
 pub use numbers::{numbers, numbers_in_words};
 pub use plan::{PlanOfPrint, of_plan, same_size};
-pub use prices::prices_in_words;
+pub use prices::{price_hint, prices_in_words};
 pub use register::{Registering, register};
-pub use search::{found, sought};
+pub use search::{Withdrawn, found, sought};
 pub use wording::{details_in_words, entry_in_words, size_in_words, where_it_is};
 
 /// A backup of the day that is older is made anew when the record is opened.
 const HOUR: Duration = Duration::from_hours(1);
+
+pub use sightedge_studio::when_waiting;
 
 /// Today, as the record writes it.
 pub fn today() -> String {

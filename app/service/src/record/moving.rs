@@ -1,10 +1,11 @@
-//! What is done to prints: they go to a show or a buyer, come back, are destroyed, voided,
-//! replaced.
+//! What is done to prints: they go to a show or a buyer, are returned, destroyed, voided or
+//! replaced; several at once, too.
 
 use sightedge_studio::{
-    Change, Edition, EditionId, Error, Note, Price, Print, PrintId, Record, State,
+    Change, Edition, EditionId, Error, Kind, Note, Price, Print, PrintId, Record, State,
 };
 
+use super::correct::unchanged;
 use super::prices::in_usual;
 
 /// Where a print goes, as it was typed.
@@ -27,12 +28,12 @@ pub enum Doing {
     Go(Going),
     /// Its number was given in error.
     Void,
-    /// A new print gets the number of this one, which is destroyed. Nothing takes that back: ask
+    /// A new print gets the number of this one, which is destroyed. That cannot be undone: ask
     /// first, in the words of [`question_before`].
     Replace,
 }
 
-/// Does it to a print; gives it as it is then, or the new one that replaces it.
+/// Does it to a print; returns it as it is then, or the new one that replaces it.
 ///
 /// # Errors
 /// Where it cannot be done to the print as it is.
@@ -50,8 +51,8 @@ pub fn change_print(
     record.change(print, &change, note)
 }
 
-/// What is asked before something is done to a print that nothing takes back; `None` for what can
-/// be taken back, or cannot be done to it at all.
+/// What is asked before something is done to a print that cannot be undone; `None` for what can
+/// be, or cannot be done to it at all.
 pub fn question_before(doing: &Doing, edition: &Edition, print: &Print) -> Option<String> {
     let replaces = *doing == Doing::Replace && print.live;
     if !replaces || print.now.state != State::Destroyed {
@@ -65,35 +66,135 @@ pub fn question_before(doing: &Doing, edition: &Edition, print: &Print) -> Optio
     ))
 }
 
-/// Says where numbered prints are whose whereabouts are unknown: all of them or none.
+/// The live prints of an edition that hold these numbers.
 ///
 /// # Errors
-/// Where none is named, or one of them is not to be located so.
-pub fn locate(
-    record: &mut dyn Record,
+/// Where none is named, or one of them is not issued.
+pub fn holding(
+    record: &dyn Record,
     edition: EditionId,
     numbers: &[u32],
-    going: Going,
-    note: &Note,
-) -> Result<Vec<Print>, Error> {
+) -> Result<Vec<PrintId>, Error> {
     if numbers.is_empty() {
         return Err(Error::refused(
             "no number is named: type those you know of, as in 3, 7, 10-20",
         ));
     }
+    let all = record.prints(edition)?;
+    let live = |number: &u32| {
+        let held = all.iter().find(|print| {
+            print.live && print.kind == Kind::Numbered && print.number == *number
+        });
+        held.map(|print| print.id).ok_or_else(|| {
+            Error::Missing(format!(
+                "number {number} is not issued: nothing was changed. Leave it out, or issue it \
+                 first"
+            ))
+        })
+    };
+    numbers.iter().map(live).collect()
+}
+
+/// What is done to several prints at once: all of them or none. Each goes where it is said, and has
+/// that buyer and that price.
+///
+/// # Errors
+/// Where none is named, one of them cannot go there, or it is sold already.
+pub fn several(
+    record: &mut dyn Record,
+    prints: &[PrintId],
+    going: Going,
+    note: &Note,
+) -> Result<Vec<Print>, Error> {
     if matches!(going.to, State::Voided | State::Unknown) {
         return Err(Error::refused(
             "several numbers were given: say where they are (studio, show, sold, returned or \
              destroyed); void or replace one at a time",
         ));
     }
-    if going.price.is_some() {
-        return Err(Error::refused(
-            "a price is of one print: move several without it, then correct each with its price",
-        ));
+    if let ([_, _, ..], State::Sold) = (prints, going.to) {
+        for id in prints {
+            let print = record.print(*id)?;
+            // Who bought it is written over by nobody who meant the others.
+            if print.now.state == State::Sold {
+                let written = record.edition(print.edition)?.what;
+                return Err(Error::refused(format!(
+                    "{} is sold already, so nothing was changed: leave it out, or correct it by \
+                     itself",
+                    written.notation(print.kind, print.number)
+                )));
+            }
+        }
     }
     let change = change(record, going)?;
-    record.locate(edition, numbers, &change, note)
+    let changes: Vec<_> = prints.iter().map(|id| (*id, change.clone())).collect();
+    record.change_all(&changes, note)
+}
+
+/// Restores prints as they were, unless they were changed since; `made` is how they were left.
+///
+/// # Errors
+/// Where one of them was changed meanwhile.
+pub fn several_back(
+    record: &mut dyn Record,
+    made: &[Print],
+    were: &[Print],
+    note: &Note,
+) -> Result<(), Error> {
+    for print in made {
+        unchanged(print, &record.print(print.id)?, "a print")?;
+    }
+    let back = |was: &Print| (was.id, Change::Correct(Box::new(was.now.clone())));
+    let changes: Vec<_> = were.iter().map(back).collect();
+    record.change_all(&changes, note).map(drop)
+}
+
+/// What several prints are, and were.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Renamed {
+    /// The prints as they were.
+    pub were: Vec<Print>,
+    /// The prints as they are.
+    pub made: Vec<Print>,
+    /// How many were at a show of the new name already: the two are one show now.
+    pub joined: u32,
+}
+
+/// Gives a show another name: each print there, or sold there, gets an entry in its history.
+///
+/// # Errors
+/// Where no print is at such a show, the new name is empty, or it is the same.
+pub fn rename_show(
+    record: &mut dyn Record,
+    from: &str,
+    to: &str,
+    note: &Note,
+) -> Result<Renamed, Error> {
+    let shows = record.shows()?;
+    let named = |name: &str| shows.iter().find(|(other, _)| same_name(other, name));
+    // One where all prints are sold is in no list, and is found by its name as it is.
+    let from = named(from).map_or_else(|| plain(from), |(name, _)| name.clone());
+    let to = plain(to);
+    if to == from {
+        return Err(Error::refused(format!(
+            "the show has the name {to} already: type another one"
+        )));
+    }
+    let other = named(&to).filter(|(name, _)| *name != from);
+    let (to, joined) = other.map_or((to, 0), |(name, count)| (name.clone(), *count));
+    let were = record.rename_show(&from, &to, note)?;
+    let made = were.iter().map(|print| record.print(print.id)).collect::<Result<_, _>>()?;
+    Ok(Renamed { were, made, joined })
+}
+
+/// A name without spaces at its ends, and with one between its words.
+fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Whether two names differ in capitals and spaces at most.
+fn same_name(one: &str, other: &str) -> bool {
+    plain(one).to_lowercase() == plain(other).to_lowercase()
 }
 
 fn change(record: &dyn Record, going: Going) -> Result<Change, Error> {
@@ -113,17 +214,16 @@ pub(super) fn shown_at(
     state: State,
     named: &str,
 ) -> Result<String, Error> {
-    let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
     let named = plain(named);
     if !named.is_empty() && !keeps_place(state) {
         return Err(Error::refused(format!(
-            "{named} is named as the show, and a print that is {} is at none: leave the show \
-             out, or say that it is at the show, or was sold there",
+            "a print that is {} is at no show, but {named} was given as one: leave the show out, \
+             or mark the print as at a show or sold",
             state.name()
         )));
     }
     let shows = record.shows()?.into_iter().map(|(name, _)| name);
-    let same = { shows }.find(|name| plain(name).to_lowercase() == named.to_lowercase());
+    let same = { shows }.find(|name| same_name(name, &named));
     Ok(same.unwrap_or(named))
 }
 

@@ -1,17 +1,28 @@
-//! What prints cost, as it is typed: the currency of the last price is that of the next without.
+//! What prints cost, as it is typed: a price without a currency is in the record's, that of the
+//! last price which named one.
 
+use sightedge_core::money;
 use sightedge_studio::{Error, Money, Price, Record, Tier};
 
-/// The currency of a price that names none, before there is a last one.
-const FIRST_CURRENCY: &str = "EUR";
-
-/// A price as typed, in the currency of the last one where it names none.
+/// A price as typed, in the record's currency where it names none.
 ///
 /// # Errors
-/// Where the record cannot be read.
+/// Where neither the price nor the record names a currency: it is asked for once.
 pub(super) fn in_usual(record: &dyn Record, price: Price) -> Result<Money, Error> {
     let last = record.last_currency()?;
-    Ok(price.or_in(last.as_deref().unwrap_or(FIRST_CURRENCY)))
+    if last.is_none() && price.is_bare() {
+        let amount = money::text(price.or_in("").cents);
+        return Err(Error::refused(format!(
+            "which currency is the price {amount} in? Type it once, as in {amount} EUR: prices \
+             without a currency are in that one from then on"
+        )));
+    }
+    Ok(price.or_in(last.as_deref().unwrap_or_default()))
+}
+
+/// What an empty field for a price says; `usual` is the record's currency.
+pub fn price_hint(usual: Option<&str>) -> String {
+    usual.map_or_else(|| "as in 800 EUR".to_owned(), |usual| format!("in {usual}, as in 800"))
 }
 
 /// From which number on prints cost how much, in an edition of `size`.
@@ -33,8 +44,8 @@ pub(super) fn tiers(
         }
         if tiers.iter().any(|(other, _)| *other == from) {
             return Err(Error::refused(format!(
-                "what prints cost from number {from} on is said twice: say it once; cents stand \
-                 behind a point, as in 800.50"
+                "two prices start at number {from}: leave one out. Cents stand behind a point, as \
+                 in 800.50"
             )));
         }
         // The currency of one is that of the next without.

@@ -221,7 +221,8 @@ pub fn write(wanted: &Wanted, pieces: &[Piece]) -> Result<Written, String> {
     })?;
     let mut written = Written::default();
     for kind in kinds {
-        let laid = lay_out_studio(kind, pieces, *sheet, *date, Archive::default());
+        let laid = lay_out_studio(kind, pieces, *sheet, *date, Archive::default())
+            .map_err(|error| error.to_string())?;
         for told in laid.notes() {
             if !written.told.contains(told) {
                 written.told.push(told.clone());

@@ -12,7 +12,7 @@ use super::prices::tiers;
 pub struct Registering {
     /// The work that gets the edition or the size.
     pub work: WorkRef,
-    /// The size; [`NewFormat::default`] where none is said.
+    /// The size; [`NewFormat::default`] where none is given.
     pub format: NewFormat,
     /// Whether the edition counts that size alone.
     pub alone: bool,
@@ -20,7 +20,7 @@ pub struct Registering {
     pub edition: Option<NewEdition>,
     /// From which number on prints cost how much.
     pub prices: Vec<(u32, Price)>,
-    /// The first and the last number that are out already, and those known to be sold.
+    /// The first and the last number issued before the record began, and those known to be sold.
     pub out: Option<(u32, u32, Vec<u32>)>,
 }
 

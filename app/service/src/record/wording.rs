@@ -38,17 +38,26 @@ enum As {
     Length,
     /// Roman numerals, or as a fraction.
     Numerals,
+    /// A work off the lists, or back on them.
+    Withdrawn,
 }
 
-const WORK: [(&str, &str, As); 8] = [
+const WORK: [(&str, &str, As); 15] = [
+    ("catalogue", "catalogue number", As::Text),
     ("title", "title", As::Text),
     ("maker", "maker", As::Text),
     ("taken", "year taken", As::Text),
     ("printed", "year printed", As::Text),
     ("medium", "medium", As::Text),
+    ("process", "process", As::Text),
     ("paper", "paper", As::Text),
+    ("signed", "signed", As::Text),
+    ("authorised", "authorised", As::Text),
+    ("master", "negative, plate or file", As::Text),
+    ("others", "other editions", As::Text),
     ("picture", "picture", As::Text),
     ("notes", "notes", As::Text),
+    ("withdrawn", "", As::Withdrawn),
 ];
 const FORMAT: [(&str, &str, As); 5] = [
     ("name", "size called", As::Text),
@@ -119,6 +128,10 @@ fn replaced(now: &Value, was: Option<&Value>) -> bool {
 fn changes(table: &[(&str, &str, As)], now: &Value, was: &Value, unit: Unit) -> Vec<String> {
     let differs = |row: &&(&str, &str, As)| now[row.0] != was[row.0];
     let line = |(key, word, how): &(&str, &str, As)| {
+        if matches!(how, As::Withdrawn) {
+            let words = if now[*key] == 1 { "withdrawn" } else { "brought back" };
+            return Some(words.to_owned());
+        }
         let (new, old) = (figure(&now[*key], *how, unit), figure(&was[*key], *how, unit));
         match (new.is_empty(), old.is_empty()) {
             (true, true) => None,
@@ -146,7 +159,7 @@ fn figure(value: &Value, how: As, unit: Unit) -> String {
             name.to_string_lossy().into_owned()
         }
         (As::Text, Value::String(text)) => text.clone(),
-        (As::Text | As::File, other) => other.to_string(),
+        (As::Text | As::File | As::Withdrawn, other) => other.to_string(),
     }
 }
 
@@ -224,6 +237,12 @@ mod tests {
         case("print", None, there, "sold at Hall, B.");
         let gone = (r#"{"state":"destroyed","live":1}"#, r#"{"state":"destroyed","live":0}"#);
         case("print", Some(gone.0), gone.1, "replaced by a new print under its number");
+        // Only a print that held its number until then gave it to another by this.
+        let still = r#"{"state":"destroyed","live":1,"buyer":"B."}"#;
+        case("print", Some(gone.0), still, "destroyed, B.");
+        case("print", None, gone.1, "destroyed");
+        case("print", Some(gone.1), gone.1, "destroyed");
+        case("print", Some(r#"{"state":"studio","live":1}"#), gone.1, "destroyed");
         let new = r#"{"state":"studio","replaces":3}"#;
         case("print", None, new, "in the studio, in place of the destroyed one");
         let dated = r#"{"state":"sold","printed":"2025-11-20"}"#;
@@ -240,6 +259,18 @@ mod tests {
             Some(r#"{"title":"Wier","taken":2021}"#),
             r#"{"title":"Weir","taken":null}"#,
             "title Weir (was Wier); year taken nothing (was 2021)",
+        );
+        case(
+            "work",
+            Some(r#"{"catalogue":"W0001","title":"Weir"}"#),
+            r#"{"catalogue":"W0007","title":"Weir","withdrawn":1,"signed":"on the back"}"#,
+            "catalogue number W0007 (was W0001); signed on the back; withdrawn",
+        );
+        case(
+            "work",
+            Some(r#"{"title":"Weir","withdrawn":1}"#),
+            r#"{"title":"Weir"}"#,
+            "brought back",
         );
         case(
             "format",

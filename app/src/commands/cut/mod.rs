@@ -87,13 +87,13 @@ fn rounds(name: &str, text: &str) -> Result<Stages, String> {
         "3" => Ok(Stages::Three),
         "2" => Ok(Stages::Two),
         "any" => Ok(Stages::Any),
-        other => Err(format!("--{name} {other} is no number of rounds: 2, 3 or any is wanted")),
+        other => Err(format!("--{name} {other} is no number of rounds: use 2, 3 or any")),
     }
 }
 
 fn seconds(name: &str, text: &str) -> Result<u64, String> {
     let read = text.parse().ok().filter(|seconds| (1..=3600).contains(seconds));
-    read.ok_or_else(|| format!("--{name} {text} is no time: 1 to 3600 are wanted"))
+    read.ok_or_else(|| format!("--{name} {text} is no time: give 1 to 3600 seconds"))
 }
 
 impl Cut {

@@ -67,7 +67,7 @@ impl Cut {
         streams: &mut Streams<'_>,
     ) -> Result<Exit, CliError> {
         let name = self.proof.name.as_deref().ok_or_else(|| {
-            CliError::usage("--name is wanted beside --instance: which one of the file's")
+            CliError::usage("--instance needs --name: which one of the file's")
         })?;
         let table = std::fs::File::open(file).map_err(|error| {
             CliError::unreadable(format!(

@@ -47,7 +47,8 @@ pub(super) struct New {
     catalogue: Option<String>,
     /// Or: another size of this work; with --size it is counted apart
     #[arg(long, value_name = "WORK", conflicts_with_all = [
-        "title", "maker", "taken", "printed", "medium", "paper", "catalogue",
+        "title", "maker", "taken", "printed", "medium", "process", "paper", "signed",
+        "authorised", "negative", "other_editions", "catalogue",
     ])]
     of: Option<String>,
     #[command(flatten, next_help_heading = "The size it is printed in")]
@@ -60,7 +61,7 @@ pub(super) struct New {
     /// What prints cost from a number on, as in 1:800 EUR,11:1200 EUR
     #[arg(long, value_name = "N:P,N:P", value_parser = Read(prices))]
     price: Option<Prices>,
-    /// Numbers that are out already, whereabouts unknown
+    /// Numbers issued before the record began, location unknown
     #[arg(long, value_name = "A..B", value_parser = Read(issued))]
     issued: Option<Issued>,
     /// Those of them that are sold
@@ -68,7 +69,7 @@ pub(super) struct New {
     sold: Option<Sold>,
 }
 
-/// The first and the last number that are out already.
+/// The first and the last number issued before the record began.
 #[derive(Clone, Copy, Debug)]
 struct Issued(u32, u32);
 
@@ -77,7 +78,7 @@ fn issued(name: &str, text: &str) -> Result<Issued, String> {
     match (from.trim().parse(), to.trim().parse()) {
         (Ok(from), Ok(to)) => Ok(Issued(from, to)),
         _ => Err(format!(
-            "--{name} {text} names no numbers: try --{name} 1..47, those that are out already"
+            "--{name} {text} names no numbers: try --{name} 1..47, those issued before"
         )),
     }
 }

@@ -1,4 +1,4 @@
-//! What several words of `edition` take alike.
+//! What several commands of `edition` take alike.
 
 use std::path::{Path, PathBuf};
 
@@ -14,7 +14,7 @@ use super::super::outcome::CliError;
 use super::super::plans::OneMat;
 use super::super::values::Read;
 
-/// When something is said, and why.
+/// When something is done, and why.
 #[derive(Args, Debug)]
 pub(super) struct Noted {
     /// The day, for the history; without it, today
@@ -40,7 +40,7 @@ pub(super) struct OneEdition {
     pub(super) edition: Option<String>,
 }
 
-/// What is said of a work.
+/// What a work is.
 #[derive(Args, Debug)]
 pub(super) struct WorkText {
     /// What it is called
@@ -55,20 +55,51 @@ pub(super) struct WorkText {
     /// What it is made with, as in "pigment print"
     #[arg(long, value_name = "M")]
     medium: Option<String>,
+    /// How it is made, as in "inkjet with pigments" or photogravure
+    #[arg(long, value_name = "TEXT")]
+    process: Option<String>,
     /// What it is printed on
     #[arg(long, value_name = "P")]
     paper: Option<String>,
+    /// How and where prints are signed
+    #[arg(long, value_name = "TEXT")]
+    signed: Option<String>,
+    /// Who authorised the edition: the maker, or the estate after their death
+    #[arg(long, value_name = "TEXT")]
+    authorised: Option<String>,
+    /// What becomes of the negative, plate or file
+    #[arg(long, value_name = "TEXT")]
+    negative: Option<String>,
+    /// Editions of the picture that are not in this record
+    #[arg(long, value_name = "TEXT")]
+    other_editions: Option<String>,
 }
 
 impl WorkText {
     /// Lays what was typed over `work`.
     pub(super) fn lay_over(&self, work: &mut NewWork) {
-        let Self { title, maker, taken, medium, paper } = self;
+        let Self {
+            title,
+            maker,
+            taken,
+            medium,
+            process,
+            paper,
+            signed,
+            authorised,
+            negative,
+            other_editions,
+        } = self;
         for (given, field) in [
             (title, &mut work.title),
             (maker, &mut work.maker),
             (medium, &mut work.medium),
+            (process, &mut work.process),
             (paper, &mut work.paper),
+            (signed, &mut work.signed),
+            (authorised, &mut work.authorised),
+            (negative, &mut work.master),
+            (other_editions, &mut work.others),
         ] {
             if let Some(given) = given {
                 field.clone_from(given);
@@ -133,7 +164,7 @@ pub(super) fn number(name: &str, text: &str) -> Result<u32, String> {
         // The number that is meant, where one is written as on the print.
         let like = text.split('/').next().filter(|part| part.parse::<u32>().is_ok());
         let like = like.unwrap_or("25");
-        format!("--{name} {text} is no whole number from 0 up: try --{name} {like}")
+        format!("--{name} {text} is no whole number: try --{name} {like}")
     })
 }
 
@@ -145,13 +176,12 @@ pub(super) fn year(name: &str, text: &str) -> Result<Year, String> {
     let read = text.trim().parse().ok().filter(|_| text.trim().len() == 4);
     if read.is_none() && !text.trim().is_empty() {
         let day = if name == "printed" {
-            ": of a work the year counts; the day on which one print was printed is noted with \
-             its number"
+            ". A work has a year; the day on which one print was printed goes with its number"
         } else {
             ""
         };
         return Err(format!(
-            "--{name} {text} is no year: four figures are wanted, as in --{name} 2021{day}"
+            "--{name} {text} is no year: give four figures, as in --{name} 2021{day}"
         ));
     }
     Ok(Year(read))
@@ -179,7 +209,7 @@ pub(super) fn prices(name: &str, text: &str) -> Result<Prices, String> {
     text.split(',').map(one).collect::<Result<_, String>>().map(Prices)
 }
 
-/// A plan, and where it lies from whatever folder it is asked for later.
+/// A plan, and where it is from whatever folder it is asked for later.
 pub(super) fn plan(
     path: &Path,
     mat: &OneMat,

@@ -64,14 +64,13 @@ pub(super) struct Inscribe {
 
 fn front(name: &str, text: &str) -> Result<Front, String> {
     Front::from_key(text).ok_or_else(|| {
-        format!("--{name} {text} is no place to write: margin, mat or nothing is wanted")
+        format!("--{name} {text} is no place to write: use margin, mat or nothing")
     })
 }
 
 fn behind(name: &str, text: &str) -> Result<Back, String> {
-    Back::from_key(text).ok_or_else(|| {
-        format!("--{name} {text} is no place on the back: margin or image is wanted")
-    })
+    Back::from_key(text)
+        .ok_or_else(|| format!("--{name} {text} is no place on the back: use margin or image"))
 }
 
 impl Inscribe {

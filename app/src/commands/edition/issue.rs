@@ -53,9 +53,7 @@ pub(super) struct Issue {
 
 fn kind(name: &str, text: &str) -> Result<Kind, String> {
     Kind::of_key(text).ok_or_else(|| {
-        format!(
-            "--{name} {text} is no kind of print: numbered, ap, pp, hc, bat or tp is wanted"
-        )
+        format!("--{name} {text} is no kind of print: use numbered, ap, pp, hc, bat or tp")
     })
 }
 

@@ -10,10 +10,11 @@ mod inscribe;
 mod issue;
 mod moves;
 mod printouts;
+mod rename;
 mod show;
 mod whole;
 
-use std::io;
+use std::io::{self, Write};
 use std::path::PathBuf;
 
 use asked::Asked;
@@ -33,10 +34,12 @@ pub(super) use folder::none_in;
 #[command(
     arg_required_else_help = false,
     after_help = "\
-Each word tells more with --help, as in: sightedge edition issue --help
+Each command has its own --help, as in: sightedge edition issue --help
 
 WORK is a catalogue number such as W0012; NUMBER is as it is written: 3/25, AP II/V. Nothing is
-deleted: what is voided keeps its history.
+deleted: what is voided or withdrawn keeps its history. AP: artist's proof. PP: printer's proof.
+HC: hors commerce, not for sale. BAT: bon à tirer, the print approved for the edition. TP: trial
+proof.
 
 Example:
   sightedge edition list"
@@ -64,6 +67,7 @@ enum OfRecord {
     Issue(Box<issue::Issue>),
     List(show::List),
     Move(moves::Move),
+    RenameShow(rename::RenameShow),
     Correct(Box<correct::Correct>),
     Inscribe(inscribe::Inscribe),
     #[command(alias = "papers")]
@@ -78,7 +82,12 @@ impl OfRecord {
     const fn writes(&self) -> bool {
         matches!(
             self,
-            Self::New(_) | Self::Issue(_) | Self::Move(_) | Self::Correct(_) | Self::Import(_)
+            Self::New(_)
+                | Self::Issue(_)
+                | Self::Move(_)
+                | Self::RenameShow(_)
+                | Self::Correct(_)
+                | Self::Import(_)
         )
     }
 
@@ -94,6 +103,7 @@ impl OfRecord {
             Self::Issue(issue) => issue.run(asked, streams),
             Self::List(list) => list.run(asked, streams),
             Self::Move(moved) => moved.run(asked, streams),
+            Self::RenameShow(rename) => rename.run(asked, streams),
             Self::Correct(correct) => correct.run(asked, streams),
             Self::Inscribe(inscribe) => inscribe.run(asked, streams),
             Self::Printouts(printouts) => printouts.run(asked, streams),
@@ -132,6 +142,11 @@ impl Editions {
                 _ => Err(none_in(&folder)),
             };
         }
+        record::when_waiting(|| {
+            // Written past `streams`: it is lent to the command that waits.
+            let told = "sightedge: another window or program is writing to the record; waiting";
+            writeln!(io::stderr(), "{told}").unwrap_or_default();
+        });
         let (opened, told) = record::opened(&folder)?;
         if let Some(told) = told {
             writeln!(streams.err, "sightedge: {told}")?;
@@ -167,14 +182,14 @@ fn put(
 ) -> Result<Exit, CliError> {
     if sightedge_studio::open(folder, &record::today()).is_ok() {
         return Err(CliError::usage(format!(
-            "the record in {} is whole, and a damaged one is wanted: nothing was put back. To go \
-             back to {} all the same, move the record's file elsewhere first",
+            "the record in {} is not damaged: nothing was restored. To go back to {} all the \
+             same, move the record's file elsewhere first",
             folder.display(),
             backup.display()
         )));
     }
     let kept: PathBuf = restore(folder, backup, &record::today())?;
-    writeln!(streams.out, "put back {}{}", backup.display(), record::kept_as(&kept))?;
+    writeln!(streams.out, "restored {}{}", backup.display(), record::kept_as(&kept))?;
     Ok(Exit::Done)
 }
 
@@ -184,7 +199,7 @@ impl From<Error> for CliError {
         match error {
             Error::Refused(_) | Error::Network { .. } => Self::usage(words),
             Error::Damaged { backup: Some(backup), .. } => Self::unreadable(format!(
-                "{words}: sightedge edition check --put-back {}. Older ones lie beside it",
+                "{words}: sightedge edition check --put-back {}. Older ones are beside it",
                 backup.display()
             )),
             Error::Missing(_)
@@ -247,7 +262,7 @@ fn unpriced(edition: &Edition, print: &Print, streams: &mut Streams<'_>) -> io::
     if print.now.state == State::Sold && print.now.price.is_none() {
         writeln!(
             streams.err,
-            "sightedge: {} is sold without a price; --price notes it",
+            "sightedge: {} is sold without a price; add it with --price",
             edition.what.notation(print.kind, print.number)
         )?;
     }
@@ -258,7 +273,7 @@ fn unpriced(edition: &Edition, print: &Print, streams: &mut Streams<'_>) -> io::
 fn notation(text: &str) -> Result<Notation, CliError> {
     Notation::read(text).map(|read| read.0).ok_or_else(|| {
         CliError::usage(format!(
-            "\"{text}\" is no number of an edition, which count from 1 to its size: try 3/25, 3, \
+            "\"{text}\" is no number of an edition, which run from 1 to its size: try 3/25, 3, \
              \"AP II/V\" or BAT"
         ))
     })

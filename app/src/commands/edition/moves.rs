@@ -1,4 +1,4 @@
-//! Where prints go, and where those are that were out before the record began.
+//! Where prints go, one or several at once.
 
 use clap::Args;
 use serde_json::json;
@@ -15,13 +15,13 @@ use sightedge_service::record::{self, Doing, Going};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  sightedge edition move W0001 1/25 --to show --place Harbour
-  sightedge edition move W0001 1/25 --to sold --buyer \"B. of the harbour\" --price \"800 EUR\"")]
+  sightedge edition move W0001 3,7,10..20 --to show --place Harbour
+  sightedge edition move W0001 1/25 --to sold --buyer \"B. of Ostmere\" --price \"800 EUR\"")]
 pub(super) struct Move {
     /// Its catalogue number
     #[arg(value_name = "WORK")]
     work: String,
-    /// As it is written; 1..40,42: all these, whereabouts unknown until now
+    /// As it is written; 1..40,42: all of these at once, or none
     #[arg(value_name = "NUMBER")]
     number: String,
     /// Where it goes: studio, show, sold, returned, destroyed, voided or replaced
@@ -33,7 +33,7 @@ pub(super) struct Move {
     /// Who has it
     #[arg(long, value_name = "TEXT")]
     buyer: Option<String>,
-    /// What it costs, or was sold for
+    /// What it costs, or was sold for; of several, each
     #[arg(long, value_name = "P", value_parser = Read(price))]
     price: Option<Price>,
     /// With --to replaced: a new print gets the number, which cannot be undone
@@ -62,7 +62,7 @@ fn goal(name: &str, text: &str) -> Result<Goal, String> {
         "voided" => Ok(Goal::Void),
         other => State::of_key(other).map(Goal::Go).ok_or_else(|| {
             format!(
-                "--{name} {other} is nowhere a print can be: name studio, show, sold, returned, \
+                "--{name} {other} is no place for a print: use studio, show, sold, returned, \
                  destroyed, voided or replaced"
             )
         }),
@@ -99,7 +99,7 @@ impl Move {
         Going { to, place: place.clone(), buyer: buyer.clone(), price: price.clone() }
     }
 
-    /// Several prints whose whereabouts were unknown, said in one step.
+    /// Several prints in one step.
     fn several(&self, asked: &mut Asked, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let numbers = record::numbers(&self.number).map_err(CliError::usage)?;
         let (work, edition) = asked.edition(&self.work, Some(&self.number), &self.one)?;
@@ -109,7 +109,11 @@ impl Move {
         };
         let note = self.noted.note();
         let going = self.going(to);
-        let prints = record::locate(asked.record(), edition.id, &numbers, going, &note)?;
+        let held = record::holding(asked.record(), edition.id, &numbers)?;
+        let prints = record::several(asked.record(), &held, going, &note)?;
+        for print in &prints {
+            unpriced(&edition, print, streams)?;
+        }
         if self.json {
             let told: Vec<_> = prints.iter().map(|print| print_json(&edition, print)).collect();
             writeln!(streams.out, "{:#}", json!(told))?;

@@ -2,7 +2,7 @@
 
 use clap::Args;
 use serde_json::{Value, json};
-use sightedge_studio::{Edition, EditionRow, State, Totals, Work, WorkId, WorkRow};
+use sightedge_studio::{Edition, EditionRow, Print, State, Totals, Work, WorkId, WorkRow};
 
 use super::super::outcome::CliError;
 use super::super::{Exit, Streams};
@@ -22,9 +22,12 @@ pub(super) struct List {
     /// Its prints; without it, all works
     #[arg(value_name = "WORK")]
     work: Option<String>,
-    /// Works that are called or held so
+    /// Find by title, maker, medium, number, buyer or show
     #[arg(long, value_name = "TEXT", conflicts_with_all = ["work", "show"])]
     search: Option<String>,
+    /// Works that were entered by mistake and withdrawn
+    #[arg(long, conflicts_with_all = ["work", "show"])]
+    withdrawn: bool,
     /// The prints at this show
     #[arg(long, value_name = "NAME", conflicts_with = "work")]
     show: Option<String>,
@@ -62,8 +65,8 @@ impl List {
         match of_one.iter().find(|(given, _)| *given && self.work.is_none()) {
             None => Ok(()),
             Some((_, option)) => Err(CliError::usage(format!(
-                "--{option} is of one work, and none is named: give its catalogue number, as in \
-                 sightedge edition list W0012 --{option}"
+                "--{option} is for one work: give its catalogue number, as in sightedge edition \
+                 list W0012 --{option}"
             ))),
         }
     }
@@ -85,19 +88,23 @@ impl List {
             search => asked.record().held_by(search)?,
         };
         let all = asked.record().index()?;
-        let at = record::found(&all, &search, &held);
+        let which =
+            if self.withdrawn { record::Withdrawn::Only } else { record::Withdrawn::Hidden };
+        let at = record::found(&all, &search, &held, which);
         let found: Vec<&WorkRow> = at.into_iter().filter_map(|at| all.get(at)).collect();
         let sums = asked.record().sums()?;
         if self.json {
-            let works: Vec<Value> = found.iter().map(|row| row_json(row)).collect();
+            let works: Vec<Value> = found.iter().map(|row| row_json(row, &held)).collect();
             writeln!(streams.out, "{:#}", json!({ "works": works, "sums": sums }))?;
             return Ok(Exit::Done);
         }
         if found.is_empty() {
-            if search.is_empty() {
-                writeln!(streams.out, "{NOTHING}")?;
+            if !search.is_empty() {
+                writeln!(streams.out, "No work, buyer or show matches \"{search}\".")?;
+            } else if self.withdrawn {
+                writeln!(streams.out, "No work is withdrawn.")?;
             } else {
-                writeln!(streams.out, "No work is called or held so: {search}.")?;
+                writeln!(streams.out, "{NOTHING}")?;
             }
         }
         for row in &found {
@@ -111,10 +118,15 @@ impl List {
                     one.edition.id.0,
                     counts(&one.edition, one.totals)
                 )?;
+                // The prints that the search is about.
+                for (_, print) in held.iter().filter(|(_, it)| it.edition == one.edition.id) {
+                    writeln!(streams.out, "          {}", print_line(&one.edition, print))?;
+                }
             }
         }
         // They are of all works.
-        for line in record::sums_in_words(&sums).iter().filter(|_| search.is_empty()) {
+        let whole = search.is_empty() && !self.withdrawn;
+        for line in record::sums_in_words(&sums).iter().filter(|_| whole) {
             writeln!(streams.out, "{line}")?;
         }
         Ok(Exit::Done)
@@ -159,7 +171,8 @@ impl List {
         }
         if self.json {
             let told = json!({
-                "catalogue": row.work.catalogue, "work": row.work.what,
+                "catalogue": row.work.catalogue, "withdrawn": row.work.withdrawn,
+                "work": row.work.what,
                 "formats": formats(asked, row.work.id)?, "editions": lists,
             });
             writeln!(streams.out, "{told:#}")?;
@@ -229,10 +242,17 @@ fn counts(edition: &Edition, totals: Totals) -> String {
     told
 }
 
-fn row_json(row: &WorkRow) -> Value {
+/// A work and its editions; `held` are the prints that a search is about.
+fn row_json(row: &WorkRow, held: &[(WorkId, Print)]) -> Value {
+    let found = |one: &EditionRow| {
+        let its = held.iter().filter(|(_, print)| print.edition == one.edition.id);
+        its.map(|(_, print)| print_json(&one.edition, print)).collect::<Vec<_>>()
+    };
     json!({
         "catalogue": row.work.catalogue,
+        "withdrawn": row.work.withdrawn,
         "work": row.work.what,
+        "found": row.editions.iter().flat_map(found).collect::<Vec<_>>(),
         "editions": row.editions.iter().map(edition_json).collect::<Vec<_>>(),
     })
 }

@@ -168,7 +168,7 @@ fn older(backups: &[Backup]) -> Option<String> {
     let (_, older) = backups.split_last()?;
     match older {
         [] => None,
-        [one] => Some(format!("One older backup, of {}, lies beside it", one.day)),
+        [one] => Some(format!("One older backup, of {}, is beside it", one.day)),
         [first, ..] => Some(format!(
             "{} older backups lie beside it, back to {}; --json names them",
             older.len(),

@@ -215,7 +215,9 @@ fn check_counts(problem: &Problem, plan: &Plan, faults: &mut Vec<String>) {
     for ((piece, cut), missing) in problem.pieces.iter().zip(cut).zip(&plan.missing) {
         if cut + u64::from(*missing) != u64::from(piece.copies) {
             let (name, copies) = (&piece.name, piece.copies);
-            faults.push(format!("{name}: {cut} cut, {missing} missing, {copies} wanted"));
+            faults.push(format!(
+                "{name}: {cut} cut and {missing} missing, but {copies} asked for"
+            ));
         }
     }
 }

@@ -1,6 +1,6 @@
 //! A sheet to scale: its pieces, what is left of it, its cuts with their numbers.
 
-use super::CutSheet;
+use crate::CutSheet;
 use crate::page::{Mark, count};
 use crate::words::{SMALL, STRONG, Style};
 

@@ -1,160 +1,22 @@
-//! Labels: where they lie on a sheet, and what stands on one.
+//! What stands on a label.
 
-use sightedge_core::geometry::Size;
-use sightedge_core::length::{Length, Unit, typeset};
+use sightedge_core::length::{Length, typeset};
 
-use super::{Piece, code, joined};
-use crate::Paper;
+use super::{asking_price, code, joined};
 use crate::page::{Block, Leaf, count};
 use crate::words::{BODY, KEY, SMALL, STRONG};
+use crate::{Grid, Piece};
 
-/// The smallest label: maker, title, edition, catalogue number and a readable code have room.
-/// Source: found by setting it.
-pub const LEAST_LABEL: [Length; 2] = [Length::mm(50), Length::mm(30)];
-/// More labels than this, side by side or one above the other, are on no sheet.
-const MOST: u32 = 20;
-
-/// Labels on a sheet: how many, how large, where the first one is, and how far apart they are.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Grid {
-    /// Side by side.
-    pub columns: u32,
-    /// One above the other.
-    pub rows: u32,
-    /// Of one label.
-    pub width: Length,
-    /// Of one label.
-    pub height: Length,
-    /// From the sheet's left edge to the first.
-    pub left: Length,
-    /// From the sheet's top edge to the first.
-    pub top: Length,
-    /// Between two side by side.
-    pub across: Length,
-    /// Between two one above the other.
-    pub down: Length,
-}
-
-impl Grid {
-    /// So many of that size, touching each other, in the middle of a sheet; `None` where they
-    /// do not fit.
-    pub fn centred(
-        columns: u32,
-        rows: u32,
-        [width, height]: [Length; 2],
-        paper: Paper,
-    ) -> Option<Self> {
-        let none = Length::ZERO;
-        let grid = Self {
-            columns,
-            rows,
-            width,
-            height,
-            left: none,
-            top: none,
-            across: none,
-            down: none,
-        };
-        let grid = grid.centred_on(paper);
-        grid.fits(paper, Unit::Millimetre).is_ok().then_some(grid)
-    }
-
-    /// The same in the middle of a sheet, whether or not it fits there.
-    #[must_use]
-    pub fn centred_on(self, paper: Paper) -> Self {
-        let [wide, high] = paper.size().map(Length::from_mm_nearest);
-        let [all_wide, all_high] = self.extent();
-        let (left, top) = ((wide - all_wide).halves().0, (high - all_high).halves().0);
-        Self { left, top, ..self }
-    }
-
-    /// From the first label's outer edge to the last one's.
-    fn extent(&self) -> [Length; 2] {
-        let all = |count: u32, each: Length, gap: Length| {
-            let count = i64::from(count.min(1000));
-            each * count + gap * (count - 1).max(0)
-        };
-        [all(self.columns, self.width, self.across), all(self.rows, self.height, self.down)]
-    }
-
-    /// Whether all of it lies on a sheet, each label large enough.
-    ///
-    /// # Errors
-    /// Says in `unit` what was found, what is wanted and what to do.
-    pub fn fits(&self, paper: Paper, unit: Unit) -> Result<(), String> {
-        let Self { columns, rows, width, height, left, top, across, down } = *self;
-        if !(1..=MOST).contains(&columns) || !(1..=MOST).contains(&rows) {
-            return Err(format!(
-                "{columns} × {rows} labels are no sheet of labels: 1 to {MOST} columns and rows \
-                 are wanted"
-            ));
-        }
-        Self::large_enough([width, height], unit)?;
-        for (what, length) in [
-            ("margin at the left", left),
-            ("margin at the top", top),
-            ("gap between columns", across),
-            ("gap between rows", down),
-        ] {
-            if length.is_negative() {
-                return Err(format!(
-                    "the {what} is {}, and 0 or more is wanted",
-                    length.near(unit)
-                ));
-            }
-        }
-        let sheet = paper.size().map(Length::from_mm_nearest);
-        let [all_wide, all_high] = self.extent();
-        for (count, what, least, need, has) in [
-            (columns, "columns", left, left + all_wide, sheet[0]),
-            (rows, "rows", top, top + all_high, sheet[1]),
-        ] {
-            if need > has {
-                return Err(format!(
-                    "{count} {what} of labels with a margin of {} take {}, and the sheet has {}: \
-                     take fewer, smaller ones or a smaller margin",
-                    least.near(unit),
-                    need.near(unit),
-                    has.near(unit)
-                ));
-            }
-        }
-        Ok(())
-    }
-
-    /// Whether a label of that size, width and height, has room for what stands on it.
-    ///
-    /// # Errors
-    /// Says in `unit` what was found and what is wanted.
-    pub fn large_enough(size: [Length; 2], unit: Unit) -> Result<(), String> {
-        let most = Length::mm(500);
-        if size[0] < LEAST_LABEL[0]
-            || size[1] < LEAST_LABEL[1]
-            || size.iter().any(|one| *one > most)
-        {
-            let text = |[wide, high]: [Length; 2]| {
-                Size::new(wide, high).sides_text(|one| one.near(unit))
-            };
-            return Err(format!(
-                "a label of {} is none that can be set: {} to {} is wanted",
-                text(size),
-                text(LEAST_LABEL),
-                text([most, most])
-            ));
-        }
-        Ok(())
-    }
-
-    fn place(&self, n: usize) -> [f64; 4] {
-        let columns = usize::try_from(self.columns.max(1)).unwrap_or(1);
-        let step = |each: Length, gap: Length| (each + gap).to_mm();
-        [
-            self.left.to_mm() + step(self.width, self.across) * count(n % columns),
-            self.top.to_mm() + step(self.height, self.down) * count(n / columns),
-            self.width.to_mm(),
-            self.height.to_mm(),
-        ]
-    }
+/// Where the label `n` lies: left, top, width, height in millimetres.
+fn place(grid: &Grid, n: usize) -> [f64; 4] {
+    let columns = usize::try_from(grid.columns.max(1)).unwrap_or(1);
+    let step = |each: Length, gap: Length| (each + gap).to_mm();
+    [
+        grid.left.to_mm() + step(grid.width, grid.across) * count(n % columns),
+        grid.top.to_mm() + step(grid.height, grid.down) * count(n / columns),
+        grid.width.to_mm(),
+        grid.height.to_mm(),
+    ]
 }
 
 /// What sets one piece in an area: left, top, width, height in millimetres.
@@ -166,7 +28,7 @@ pub(super) fn sheets(pieces: &[Piece], grid: Grid, draw: Draws<'_>) -> Vec<Vec<B
     for sheet in pieces.chunks(each) {
         let mut leaf = Leaf::default();
         for (n, piece) in sheet.iter().enumerate() {
-            draw(&mut leaf, piece, grid.place(n));
+            draw(&mut leaf, piece, place(&grid, n));
         }
         leaves.push(leaf.blocks);
     }
@@ -243,7 +105,7 @@ pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, _]: [f64; 4]) {
     at = leaf.text(left, at, w, KEY, vec![KEY.shortened(&piece.maker, w)]);
     at = leaf.text(left, at, w, KEY, KEY.titled(&piece.title, &piece.year, w, 2));
     at += 1.0;
-    let edition = joined(&[&piece.edition, &piece.asking_price()], " \u{b7} ");
+    let edition = joined(&[&piece.edition, &asking_price(piece)], " \u{b7} ");
     for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {
         at = leaf.text(left, at, w, BODY, BODY.at_most(text, w, 3));
     }

@@ -11,96 +11,36 @@ use sightedge_core::length::{Length, typeset};
 
 use crate::frame::MARGIN;
 use crate::page::{Block, Leaf, Pages, count};
+use crate::set::{LaidOut, set_pages};
 use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
-use crate::{Archive, LaidOut, Paper, set_pages};
+use crate::{Archive, Grid, Paper, PapersError, Piece, StudioPaper};
 use code::code;
-pub use labels::{Grid, LEAST_LABEL};
 
-/// What the studio's record says of a print, in words.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct Piece {
-    /// The number in the catalogue; the code on the label has it too.
-    pub catalogue: String,
-    /// Its title.
-    pub title: String,
-    /// Who made it.
-    pub maker: String,
-    /// The year or years.
-    pub year: String,
-    /// Medium and paper.
-    pub medium: String,
-    /// Height × width in both units, as catalogues have it.
-    pub dimensions: String,
-    /// Its number in the edition: 3/25.
-    pub edition: String,
-    /// What it costs, or was sold for.
-    pub price: String,
-    /// Whether it is sold.
-    pub sold: bool,
-    /// How to treat it.
-    pub care: String,
-    /// A digest of what the record says of it.
-    pub digest: String,
+/// On a list for buyers: what is sold is no longer asked for.
+fn asking_price(piece: &Piece) -> String {
+    if piece.sold { "sold".to_owned() } else { piece.price.clone() }
 }
 
-impl Piece {
-    /// On a list for buyers: what is sold is no longer asked for.
-    fn asking_price(&self) -> String {
-        if self.sold { "sold".to_owned() } else { self.price.clone() }
-    }
-
-    /// Between maker and gallery: what it was sold for counts.
-    fn final_price(&self) -> String {
-        match (self.sold, self.price.as_str()) {
-            (true, "") => "sold".to_owned(),
-            (true, price) => format!("sold, {price}"),
-            (false, price) => price.to_owned(),
-        }
-    }
-}
-
-/// A paper that goes with prints.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum StudioPaper {
-    /// For the backing, on sheets of labels.
-    Labels(Grid),
-    /// For the backing, each on a page of its own size: width and height.
-    Single([Length; 2]),
-    /// A certificate that a print is what the record says it is.
-    Certificate,
-    /// Beside the pictures of a show.
-    Wall,
-    /// The prices of a show.
-    Prices(String),
-    /// What is left with a gallery, to be signed by both.
-    Consignment {
-        /// Where it is left.
-        place: String,
-        /// How many there are and what they come to, a line each.
-        sums: Vec<String>,
-    },
-}
-
-impl StudioPaper {
-    const fn name(&self) -> &'static str {
-        match self {
-            Self::Labels(_) | Self::Single(_) => "Labels",
-            Self::Certificate => "Certificate of authenticity",
-            Self::Wall => "Wall labels",
-            Self::Prices(_) => "Prices",
-            Self::Consignment { .. } => "Consignment",
-        }
+/// Between artist and gallery: what it was sold for counts.
+fn final_price(piece: &Piece) -> String {
+    match (piece.sold, piece.price.as_str()) {
+        (true, "") => "sold".to_owned(),
+        (true, price) => format!("sold, {price}"),
+        (false, price) => price.to_owned(),
     }
 }
 
 /// Sets the pages of one such paper.
+///
+/// # Errors
+/// Where this program was built without the typesetter.
 pub fn lay_out_studio(
     kind: &StudioPaper,
     pieces: &[Piece],
     paper: Paper,
     date: Date,
     archive: Archive,
-) -> LaidOut {
+) -> Result<LaidOut, PapersError> {
     let [mut width, mut height] = paper.size();
     let mut notes = Vec::new();
     let pages = match kind {
@@ -139,7 +79,7 @@ pub fn lay_out_studio(
         pages,
     };
     let ident = format!("{of}-{}", kind.name());
-    set_pages(pages, BTreeMap::new(), archive, ident, notes)
+    Ok(set_pages(pages, BTreeMap::new(), archive, ident, notes))
 }
 
 /// Title, dimensions, edition notation, date of issue, issuer. Source: appraisers' guide.
@@ -226,7 +166,7 @@ fn list(
             at = head(&mut leaf);
         }
         leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
-        let price = if signed { piece.final_price() } else { piece.asking_price() };
+        let price = if signed { final_price(piece) } else { asking_price(piece) };
         leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![price]);
         let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
         leaf.text(MARGIN + 24.0, below, w - 24.0, BODY, detail);

@@ -48,7 +48,7 @@ pub(crate) fn studio_papers() -> [(&'static str, StudioPaper); 6] {
 #[track_caller]
 pub(crate) fn set(kind: &StudioPaper, pieces: &[Piece], archive: Archive) -> LaidOut {
     let date = Date::new(2026, 3, 1).unwrap();
-    lay_out_studio(kind, pieces, Paper::A4, date, archive)
+    lay_out_studio(kind, pieces, Paper::A4, date, archive).unwrap()
 }
 
 #[track_caller]

@@ -68,7 +68,33 @@ impl Reason {
         }
     }
 
-    /// One plain sentence.
+    /// In plain words, without the figure.
+    #[must_use]
+    pub fn words(&self) -> &'static str {
+        match *self {
+            Self::BorderContrast { ratio } if ratio < LEAST_CONTRAST => {
+                "The picture's edges run into the mat."
+            }
+            Self::BorderContrast { .. } => "Stands out from the picture's edges.",
+            Self::PaperDifference { delta_e } if delta_e < *CLASH.start() => {
+                "Matches the paper's white."
+            }
+            Self::PaperDifference { .. } => "Clearly different from the paper's white.",
+            Self::WhitesClash { .. } => {
+                "Almost the paper's white: one of the two will look dirty. Match it, or stay well \
+                 away from it."
+            }
+            Self::LighterThanMean { by } if by < 0.0 => "Darker than most of the picture.",
+            Self::LighterThanMean { .. } => "Lighter than most of the picture.",
+            Self::HighlightsAbove { by } if by < 0.0 => {
+                "Lighter than the picture's highlights, which will look grey."
+            }
+            Self::HighlightsAbove { .. } => "Darker than the picture's highlights.",
+            Self::Echoes { .. } => "Takes up a colour of the picture.",
+        }
+    }
+
+    /// One plain sentence, with the figure.
     #[must_use]
     pub fn message(&self) -> String {
         let words = match *self {

@@ -100,7 +100,7 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
         let found = step(&[(column, text)]).unwrap_err();
         assert!(found.starts_with(wanted), "{found}");
     }
-    case(1, " ", "cut, title: every step needs one");
+    case(1, " ", "cut, title: a step needs one");
     case(
         1,
         "Cut {widow}",

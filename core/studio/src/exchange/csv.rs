@@ -47,10 +47,23 @@ struct WorkRow {
     taken: Option<i64>,
     printed: Option<i64>,
     medium: String,
+    // Tables of form 1 have no such columns.
+    #[serde(default)]
+    process: String,
     paper: String,
+    #[serde(default)]
+    signed: String,
+    #[serde(default)]
+    authorised: String,
+    #[serde(default)]
+    master: String,
+    #[serde(default)]
+    others: String,
     picture: String,
     sha256: String,
     notes: String,
+    #[serde(default)]
+    withdrawn: bool,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -146,8 +159,22 @@ pub fn to_csv(dump: &Dump) -> Result<Vec<(&'static str, String)>, Error> {
 }
 
 fn work_row(work: &Work) -> WorkRow {
-    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } =
-        &work.what;
+    let NewWork {
+        title,
+        maker,
+        taken,
+        printed,
+        medium,
+        process,
+        paper,
+        signed,
+        authorised,
+        master,
+        others,
+        picture,
+        sha256,
+        notes,
+    } = &work.what;
     WorkRow {
         id: work.id.0,
         catalogue: escaped(&work.catalogue),
@@ -156,10 +183,16 @@ fn work_row(work: &Work) -> WorkRow {
         taken: *taken,
         printed: *printed,
         medium: escaped(medium),
+        process: escaped(process),
         paper: escaped(paper),
+        signed: escaped(signed),
+        authorised: escaped(authorised),
+        master: escaped(master),
+        others: escaped(others),
         picture: escaped(picture),
         sha256: escaped(sha256),
         notes: escaped(notes),
+        withdrawn: work.withdrawn,
     }
 }
 
@@ -269,8 +302,8 @@ pub fn from_csv(mut read: impl FnMut(&str) -> Result<String, Error>) -> Result<D
     let mut settings = rows::<SettingRow>(SETTINGS, &read(SETTINGS)?)?;
     if settings.is_empty() {
         return Err(Error::Unreadable(format!(
-            "{SETTINGS} has no rows, and its first one, which tells the form of all tables, is \
-             wanted: export the record again"
+            "{SETTINGS} has no rows; the first one gives the form of all tables. Export the \
+             record again"
         )));
     }
     let form = settings.remove(0).form;
@@ -299,8 +332,8 @@ fn rows<T: DeserializeOwned>(name: &str, text: &str) -> Result<Vec<T>, Error> {
     rows.map(|row| {
         row.map_err(|error| {
             Error::Unreadable(format!(
-                "{name} is no exported table ({error}): export the record again, or mend that \
-                 place"
+                "{name} is no exported table ({error}): export the record again, or correct \
+                 that place"
             ))
         })
     })
@@ -311,13 +344,19 @@ fn work(row: WorkRow) -> Work {
     Work {
         id: WorkId(row.id),
         catalogue: unescaped(row.catalogue),
+        withdrawn: row.withdrawn,
         what: NewWork {
             title: unescaped(row.title),
             maker: unescaped(row.maker),
             taken: row.taken,
             printed: row.printed,
             medium: unescaped(row.medium),
+            process: unescaped(row.process),
             paper: unescaped(row.paper),
+            signed: unescaped(row.signed),
+            authorised: unescaped(row.authorised),
+            master: unescaped(row.master),
+            others: unescaped(row.others),
             picture: unescaped(row.picture),
             sha256: unescaped(row.sha256),
             notes: unescaped(row.notes),
@@ -365,8 +404,8 @@ fn tier(row: PriceRow) -> Tier {
 fn print(row: PrintRow) -> Result<Print, Error> {
     let wrong = |what: &str, found: &str| {
         Error::Unreadable(format!(
-            "prints.csv: print {} has the {what} \"{found}\", which is none: export the record \
-             again, or mend that place",
+            "prints.csv: \"{found}\" of print {} is no {what}: export the record again, or \
+             correct that place",
             row.id
         ))
     };

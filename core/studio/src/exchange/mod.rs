@@ -27,8 +27,8 @@ pub fn to_ron(dump: &Dump) -> Result<String, Error> {
 pub fn from_ron(text: &str, name: &str) -> Result<Dump, Error> {
     ron::from_str(text).map_err(|error| {
         Error::Unreadable(format!(
-            "{name} is no exported record (line {}, column {}: {}): export it again, or mend \
-             that place",
+            "{name} is no exported record (line {}, column {}: {}): export it again, or \
+             correct that place",
             error.span.start.line, error.span.start.col, error.code
         ))
     })

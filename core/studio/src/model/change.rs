@@ -95,7 +95,7 @@ pub struct Registration {
     pub edition: Option<NewEdition>,
     /// What prints cost from a number on.
     pub tiers: Vec<(u32, Money)>,
-    /// The first and the last number that are out already, and those known to be sold.
+    /// The first and the last number issued before the record began, and those known to be sold.
     pub out: Option<(u32, u32, Vec<u32>)>,
 }
 
@@ -104,6 +104,10 @@ pub struct Registration {
 pub struct Correction {
     /// Of the work itself.
     pub work: Option<NewWork>,
+    /// Its catalogue number.
+    pub catalogue: Option<String>,
+    /// Whether it is withdrawn: off the lists, and no print of it can be issued.
+    pub withdrawn: Option<bool>,
     /// Of the sizes it is printed in; without an id, a size that is new.
     pub formats: Vec<(Option<FormatId>, NewFormat)>,
     /// Of an edition: size and proofs only before the first print is issued.
@@ -117,7 +121,7 @@ pub struct Correction {
 pub struct TakenOver {
     /// The edition.
     pub edition: EditionId,
-    /// The first number that is out.
+    /// The first number that was issued.
     pub from: u32,
     /// The last.
     pub to: u32,

@@ -24,7 +24,7 @@ pub struct NewEdition {
     pub name: String,
     /// The one format it is in; `None`: it counts across all formats of the work.
     pub format: Option<FormatId>,
-    /// How many numbered prints there are to be. Fixed once the first is issued.
+    /// How many numbered prints it has. Fixed once the first is issued.
     pub size: u32,
     /// The share of proofs the person allows, in percent.
     pub proof_share: u32,
@@ -63,7 +63,7 @@ impl NewEdition {
         Self { size, proof_share: share, artist, ..Self::default() }
     }
 
-    /// How many there are to be of a kind.
+    /// How many of a kind it has.
     pub const fn count(&self, kind: Kind) -> u32 {
         match kind {
             Kind::Numbered => self.size,

@@ -29,7 +29,7 @@ impl Price {
     /// What `1200`, `1200 EUR`, `1200.50 USD` or `1200,50` say.
     ///
     /// # Errors
-    /// Says what was found and what is wanted.
+    /// Says what was found and how a price is typed.
     pub fn read(text: &str) -> Result<Self, String> {
         let (figures, currency) = match text.trim().split_once(' ') {
             Some((figures, currency)) => (figures, Some(currency.trim())),
@@ -42,6 +42,11 @@ impl Price {
         let cents =
             cents.ok_or_else(|| format!("\"{text}\" is no price: try 1200 or 1200.50 EUR"))?;
         Ok(Self { cents, currency: currency.map(str::to_ascii_uppercase) })
+    }
+
+    /// Whether the currency was left out.
+    pub const fn is_bare(&self) -> bool {
+        self.currency.is_none()
     }
 
     /// The amount, in the currency that was typed, else in the `usual` one.

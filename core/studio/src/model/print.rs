@@ -18,9 +18,9 @@ pub enum State {
     Show,
     /// Sold.
     Sold,
-    /// Come back.
+    /// Returned to the studio.
     Returned,
-    /// Out before this record began, and nobody knows where: neither sold nor at hand.
+    /// Issued before this record began, and nobody knows where: neither sold nor at hand.
     Unknown,
     /// Destroyed; it may be replaced under its number.
     Destroyed,
@@ -60,7 +60,7 @@ impl State {
             Self::Show => "at a show",
             Self::Sold => "sold",
             Self::Returned => "returned",
-            Self::Unknown => "whereabouts unknown",
+            Self::Unknown => "at an unknown place",
             Self::Destroyed => "destroyed",
             Self::Voided => "voided",
         }
@@ -131,7 +131,7 @@ mod kind_word {
         let key = String::deserialize(from)?;
         Kind::of_key(&key).ok_or_else(|| {
             D::Error::custom(format!(
-                "\"{key}\" is no kind of print: numbered, ap, pp, hc, bat or tp is wanted"
+                "\"{key}\" is no kind of print: use numbered, ap, pp, hc, bat or tp"
             ))
         })
     }

@@ -13,6 +13,9 @@ pub struct Work {
     pub id: WorkId,
     /// The number it has in the catalogue, such as `W0012`; no two works share one.
     pub catalogue: String,
+    /// Whether it was entered by mistake and taken off the lists. It stays in the record.
+    #[serde(default)]
+    pub withdrawn: bool,
     /// What the person entered.
     pub what: NewWork,
 }
@@ -31,8 +34,19 @@ pub struct NewWork {
     pub printed: Option<i64>,
     /// As on a label: pigment print, gelatin silver print.
     pub medium: String,
-    /// The paper.
+    /// How it is made, where the medium leaves that open: inkjet with pigments, photogravure.
+    pub process: String,
+    /// The paper, or whatever else it is printed on.
     pub paper: String,
+    /// How and where prints are signed: in pencil, on the front, below the image.
+    pub signed: String,
+    /// Who authorised the edition, and whether the maker was alive: by the maker; posthumous, by the
+    /// estate.
+    pub authorised: String,
+    /// What becomes of the negative, plate or file when the edition is complete.
+    pub master: String,
+    /// Other editions of the picture that this record does not hold, in other sizes or media.
+    pub others: String,
     /// The picture's file.
     pub picture: String,
     /// SHA-256 of its bytes in lower-case hexadecimal.

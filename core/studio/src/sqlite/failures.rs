@@ -29,58 +29,59 @@ pub(super) type Attempt<T> = Result<T, Failure>;
 
 /// What the constraints refuse, and what to do about it. The words before are those the
 /// schema raises.
-const RAISED: [(&str, &str); 13] = [
+const RAISED: [(&str, &str); 15] = [
     (
         "edition-fixed",
-        "an edition of which prints are issued was to be changed, and its size and proofs are \
-         fixed by the first one: what the first buyer was promised holds for all. Open an \
-         edition of another format instead",
+        "prints of this edition are issued, so its size and proofs are fixed: what the first \
+         buyer was promised holds for all. Open an edition in another size instead",
     ),
     (
         "beyond-edition",
-        "a number beyond the edition was given, and one within it is wanted: choose a free \
-         number, or another edition",
+        "the number is beyond the edition: choose a free one within it, or another edition",
     ),
     (
         "counted-twice",
-        "the work has an edition already, and it counts either across all formats or within \
-         each one: open one for another format, or go on with the one there is",
+        "the work has an edition already, and an edition counts either all sizes together or \
+         one size alone, never both: go on with the one there is, or open one that counts the \
+         same way",
     ),
     (
         "UNIQUE constraint failed: edition",
-        "there is an edition of this already, and one is all there can be: issue from that one",
+        "there is an edition of this already: issue prints from that one",
     ),
     (
         "UNIQUE constraint failed: work.catalogue",
-        "the catalogue number is taken by another work, and one of its own is wanted: choose \
-         another, or leave it out to get the next",
+        "another work has this catalogue number: choose another one",
     ),
     (
         "UNIQUE constraint failed: print.replaces",
-        "the print is replaced already: look at the prints of that number",
+        "this print has been replaced already: look at the prints of that number",
     ),
     (
         "UNIQUE constraint failed: print",
-        "the number is held by another print, and a free one is wanted: take the next, or void \
-         or replace the other first",
+        "another print has this number: take the next free one, or void or replace the other \
+         print first",
     ),
     (
         "other-format",
-        "a format of another work or edition was given, and one of this edition is wanted: \
-         choose it from the work's formats",
+        "this size belongs to another work or edition: choose one of this work's sizes",
     ),
     ("number-fixed", "a print keeps its number: void this one and issue another"),
+    ("print-gone", "this print no longer holds a number: look for the print that has it now"),
+    ("never-deleted", "nothing is deleted from the record: void or correct it instead"),
+    ("history-stands", "the history cannot be changed: add a correction instead"),
     (
-        "print-gone",
-        "the print gave up its number, and one that holds it is wanted: look for the print \
-         that has the number now",
+        "prints-issued",
+        "prints of this work are issued, so it stays on the list: void numbers that were given \
+         in error first, or correct the work instead",
     ),
-    ("never-deleted", "nothing is ever deleted from the record: void or correct it instead"),
-    ("history-stands", "the history stands as it is: add a correction instead"),
+    (
+        "work-withdrawn",
+        "this work is withdrawn, so no print of it can be issued: bring the work back first",
+    ),
     (
         "artist * 100 <= size",
-        "more artist's proofs were asked for than the share allows: take fewer, or set another \
-         share",
+        "that is more artist's proofs than the percentage allows: take fewer, or raise it",
     ),
 ];
 
@@ -102,12 +103,7 @@ pub(super) fn describe(file: &Path, error: &rusqlite::Error) -> Error {
             ErrorCode::ConstraintViolation => {
                 let known = RAISED.iter().find(|(raised, _)| words.contains(raised));
                 return Error::refused(known.map_or_else(
-                    || {
-                        format!(
-                            "the record refuses it ({words}), and something within its limits \
-                             is wanted: check what was given"
-                        )
-                    },
+                    || format!("the record cannot hold this ({words}): check what you typed"),
                     |(_, describe)| (*describe).to_owned(),
                 ));
             }

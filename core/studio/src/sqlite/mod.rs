@@ -7,8 +7,10 @@ mod query;
 mod register;
 mod rows;
 mod schema;
+mod shows;
 mod sizes;
 mod validate;
+mod waiting;
 mod whole;
 mod write;
 
@@ -23,6 +25,7 @@ use crate::{
 };
 
 pub(crate) use schema::{LADDER, Rung, contents, copy, is_whole};
+pub use waiting::when_waiting;
 
 /// A record in one SQLite file.
 #[derive(Debug)]
@@ -128,14 +131,16 @@ impl Record for Sqlite {
         self.transact(|tx| prints::change(tx, print, change, note))
     }
 
-    fn locate(
+    fn change_all(
         &mut self,
-        edition: EditionId,
-        numbers: &[u32],
-        to: &Change,
+        changes: &[(PrintId, Change)],
         note: &Note,
     ) -> Result<Vec<Print>, Error> {
-        self.transact(|tx| prints::locate(tx, edition, numbers, to, note))
+        self.transact(|tx| prints::change_all(tx, changes, note))
+    }
+
+    fn rename_show(&mut self, from: &str, to: &str, note: &Note) -> Result<Vec<Print>, Error> {
+        self.transact(|tx| shows::rename(tx, from, to, note))
     }
 
     fn replace(&mut self, destroyed: PrintId, note: &Note) -> Result<Print, Error> {
@@ -185,7 +190,7 @@ impl Record for Sqlite {
         query::at_show(&self.conn, place).map_err(self.failed())
     }
 
-    fn held_by(&self, text: &str) -> Result<Vec<WorkId>, Error> {
+    fn held_by(&self, text: &str) -> Result<Vec<(WorkId, Print)>, Error> {
         query::held_by(&self.conn, text).map_err(self.failed())
     }
 

@@ -4,12 +4,12 @@
 use rusqlite::{OptionalExtension, Transaction, params};
 use sightedge_core::catalogue::Kind;
 
-use super::failures::Attempt;
+use super::failures::{Attempt, Failure};
 use super::write::existing_edition;
 use super::{currency, query, sizes, validate};
 use crate::{
     Change, Choice, Edition, EditionId, Error, Issue, Money, Note, Print, PrintDetails,
-    PrintId, State, TakenOver,
+    PrintId, Refusal, State, TakenOver,
 };
 
 pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Attempt<Print> {
@@ -26,8 +26,7 @@ pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Attempt
     }
     if matches!(stock.state, State::Voided | State::Destroyed) {
         return Err(Error::refused(format!(
-            "a new print was to be {}, and one that is there is wanted: issue it, and say \
-             later what became of it",
+            "a new print cannot be {} yet: issue it first, then record what became of it",
             stock.state.name()
         ))
         .into());
@@ -48,35 +47,41 @@ pub(super) fn issue(tx: &Transaction<'_>, issue: &Issue, note: &Note) -> Attempt
 }
 
 fn beyond(edition: &Edition, kind: Kind, choice: Choice, most: u32) -> Error {
-    let what = if kind == Kind::Numbered {
-        format!("the edition is one of {most}")
-    } else {
-        format!("the edition has {most} {} in all", plural(kind))
-    };
+    let what = format!("this edition has {}", counted(kind, most));
+    if most == 0 {
+        return Error::refused(format!(
+            "{what}: set how many it has, which can be done until the first print is issued"
+        ));
+    }
     match choice {
-        Choice::Next if most == 0 => Error::refused(format!(
-            "{what}, and one more was asked for: say how many there are to be before the first \
-             print is issued"
-        )),
         Choice::Next => Error::refused(format!(
-            "{what}, and all of them are issued: no number is free. Void one that was given in \
-             error, or replace one that is destroyed (edition {})",
+            "{what}, and no number is free. Void one that was given in error, or replace one \
+             that is destroyed (edition {})",
             edition.id.0
         )),
+        Choice::Number(0) => Error::refused(format!(
+            "{what}, numbered from 1: choose a free number from 1 to {most}"
+        )),
         Choice::Number(number) => Error::refused(format!(
-            "{what}, and number {number} was asked for: choose one from 1 to {most}"
+            "{what}; {number} is beyond it. Choose a free number from 1 to {most}"
         )),
     }
 }
 
-const fn plural(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Numbered => "numbered prints",
-        Kind::Artist => "artist's proofs",
-        Kind::Printer => "printer's proofs",
-        Kind::HorsCommerce => "prints hors commerce",
-        Kind::BonATirer => "bon à tirer",
-        Kind::Trial => "trial proofs",
+/// So many of a kind, in words.
+fn counted(kind: Kind, count: u32) -> String {
+    let (one, many) = match kind {
+        Kind::Numbered => ("print", "prints"),
+        Kind::Artist => ("artist's proof", "artist's proofs"),
+        Kind::Printer => ("printer's proof", "printer's proofs"),
+        Kind::HorsCommerce => ("print hors commerce", "prints hors commerce"),
+        Kind::BonATirer => ("bon à tirer", "bons à tirer"),
+        Kind::Trial => ("trial proof", "trial proofs"),
+    };
+    match count {
+        0 => format!("no {many}"),
+        1 => format!("1 {one}"),
+        count => format!("{count} {many}"),
     }
 }
 
@@ -124,19 +129,19 @@ pub(super) fn take_over(tx: &Transaction<'_>, taken: &TakenOver, note: &Note) ->
     let size = edition.what.size;
     if *from == 0 || to < from || *to > size {
         return Err(Error::refused(format!(
-            "numbers {from} to {to} were to be taken over, and numbers from 1 to {size} are \
-             wanted: the edition is one of {size}"
+            "numbers {from} to {to} do not fit an edition of {size}: choose a first and a last \
+             number from 1 to {size}, the lower one first"
         ))
         .into());
     }
     if let Some(odd) = sold.iter().find(|number| !(*from..=*to).contains(number)) {
         return Err(Error::refused(format!(
-            "number {odd} is named as sold, but is not among {from} to {to}, which are taken \
-             over: leave it out, or take over more numbers"
+            "number {odd} is marked as sold, but only {from} to {to} were issued before the \
+             record began: leave it out, or widen the range"
         ))
         .into());
     }
-    let why = if note.why.is_empty() { "out before the record began" } else { &note.why };
+    let why = if note.why.is_empty() { "issued before the record began" } else { &note.why };
     let note = &Note::because(&note.at, why);
     for number in *from..=*to {
         // A print counts as sold only where the person said so.
@@ -158,8 +163,8 @@ pub(super) fn change(
     let mut print = existing_print(tx, id)?;
     if !print.live {
         return Err(Error::refused(format!(
-            "the print gave up number {} (it is {}), and one that holds it is wanted: look for \
-             the print that has the number now",
+            "this print no longer holds number {} (it is {}): look for the print that has the \
+             number now",
             print.number,
             print.now.state.name()
         ))
@@ -169,12 +174,12 @@ pub(super) fn change(
     match change {
         Change::Move { to, place, buyer, price } => {
             if *to == State::Voided {
-                return Err(Error::refused("a print is voided, not moved: void it").into());
+                return Err(Error::refused("voiding is no move: void the print instead").into());
             }
             if print.now.state == State::Destroyed {
                 return Err(Error::refused(
-                    "the print is destroyed, and one that is there is wanted: replace it under \
-                     its number, or correct the record if it is not destroyed after all",
+                    "this print is destroyed: replace it under its number, or correct the record \
+                     if it still exists",
                 )
                 .into());
             }
@@ -206,7 +211,9 @@ pub(super) fn change(
         }
         Change::Correct(stock) => {
             if stock.state == State::Voided {
-                return Err(Error::refused("a print is voided, not corrected: void it").into());
+                return Err(
+                    Error::refused("voiding is no correction: void the print instead").into()
+                );
             }
             let placed = |stock: &PrintDetails| (stock.state, stock.place.clone());
             if stock.state == State::Show && placed(stock) != placed(&print.now) {
@@ -226,9 +233,9 @@ pub(super) fn change(
             let out = matches!(print.now.state, State::Sold | State::Unknown | State::Show);
             if out || print.now.state == State::Destroyed {
                 return Err(Error::refused(format!(
-                    "number {} was to be voided, and a number nobody has is wanted: this print \
-                     is {}, and its number with it. If that is an error, correct it first; what \
-                     is at a show comes back first; what is destroyed is replaced",
+                    "number {} cannot be voided: this print is {}, and its number with it. If \
+                     that is wrong, correct it first; take it back from a show first; replace \
+                     it if it is destroyed",
                     print.number,
                     print.now.state.name()
                 ))
@@ -245,36 +252,24 @@ pub(super) fn change(
     Ok(print)
 }
 
-/// Enters where numbered prints are whose whereabouts were unknown: all of them or none.
-pub(super) fn locate(
+/// Changes several prints, each as is said beside it: all of them or none.
+pub(super) fn change_all(
     tx: &Transaction<'_>,
-    edition: EditionId,
-    numbers: &[u32],
-    to: &Change,
+    changes: &[(PrintId, Change)],
     note: &Note,
 ) -> Attempt<Vec<Print>> {
-    let all = query::prints(tx, edition)?;
-    let mut made = Vec::with_capacity(numbers.len());
-    for number in numbers {
-        let print = all.iter().find(|print| {
-            print.live && print.kind == Kind::Numbered && print.number == *number
+    let mut made = Vec::with_capacity(changes.len());
+    for (id, what) in changes {
+        made.push(match change(tx, *id, what, note) {
+            Err(Failure::Refused(Error::Refused(Refusal(words)))) if changes.len() > 1 => {
+                let print = existing_print(tx, *id)?;
+                let edition = existing_edition(tx, print.edition)?;
+                let written = edition.what.notation(print.kind, print.number);
+                let words = format!("nothing was changed, because of {written}: {words}");
+                return Err(Error::refused(words).into());
+            }
+            other => other?,
         });
-        let Some(print) = print else {
-            return Err(Error::Missing(format!(
-                "number {number} is not issued, so it is nowhere: nothing was changed. Name \
-                 numbers whose whereabouts are unknown"
-            ))
-            .into());
-        };
-        if print.now.state != State::Unknown {
-            return Err(Error::refused(format!(
-                "number {number} is {} already: nothing was changed. Name only numbers whose \
-                 whereabouts are unknown; move this one by itself",
-                print.now.state.name()
-            ))
-            .into());
-        }
-        made.push(change(tx, print.id, to, note)?);
     }
     Ok(made)
 }
@@ -283,7 +278,7 @@ pub(super) fn locate(
 fn named(place: &str) -> Result<(), Error> {
     if place.trim().is_empty() {
         return Err(Error::refused(
-            "a print goes to a show that is not named. Which show or gallery? Give its name",
+            "the show has no name: type which show or gallery the print goes to",
         ));
     }
     Ok(())
@@ -294,8 +289,7 @@ pub(super) fn replace(tx: &Transaction<'_>, id: PrintId, note: &Note) -> Attempt
     let mut old = existing_print(tx, id)?;
     if !old.live || old.now.state != State::Destroyed {
         return Err(Error::refused(format!(
-            "number {} was to be replaced, and a destroyed print that still holds its number \
-             is wanted: this one is {}. Say first that it was destroyed",
+            "number {} cannot be replaced: the print is {}. Record first that it was destroyed",
             old.number,
             old.now.state.name()
         ))

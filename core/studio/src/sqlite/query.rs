@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
 
-use super::rows::{self, EDITION, EDITION_COLUMNS, ENTRY, FORMAT, PRINT, WORK, WORK_COLUMNS};
+use super::rows::{
+    self, EDITION, EDITION_COLUMNS, ENTRY, FORMAT, PRINT, PRINT_COLUMNS, WORK, WORK_COLUMNS,
+};
 use crate::{
     Edition, EditionId, EditionRow, Entry, Format, FormatId, Print, PrintId, Subject, Sums,
     Tier, Totals, Work, WorkId, WorkRow,
@@ -160,23 +162,24 @@ pub(super) fn has_edition(conn: &Connection, format: FormatId) -> rusqlite::Resu
     conn.prepare_cached(sql)?.query_row([format.0], |row| row.get(0))
 }
 
-pub(super) fn held_by(conn: &Connection, text: &str) -> rusqlite::Result<Vec<WorkId>> {
+pub(super) fn held_by(conn: &Connection, text: &str) -> rusqlite::Result<Vec<(WorkId, Print)>> {
     // Letters of any script are compared here: SQLite knows the capitals of ASCII alone.
-    let sql = "SELECT DISTINCT edition.work, print.buyer, print.place FROM print
-               JOIN edition ON edition.id = print.edition
-               WHERE print.live = 1 AND (print.buyer <> '' OR print.place <> '')
-               ORDER BY edition.work";
+    let sql = format!(
+        "SELECT {PRINT}, edition.work FROM print JOIN edition ON edition.id = print.edition
+         WHERE print.live = 1 AND (print.buyer <> '' OR print.place <> '')"
+    );
     let sought = text.to_lowercase();
     let mut found = Vec::new();
-    let mut statement = conn.prepare_cached(sql)?;
+    let mut statement = conn.prepare_cached(&sql)?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
-        let (buyer, place): (String, String) = (row.get(1)?, row.get(2)?);
-        if [buyer, place].iter().any(|text| text.to_lowercase().contains(&sought)) {
-            found.push(WorkId(row.get(0)?));
+        let print = rows::print(row)?;
+        let texts = [&print.now.buyer, &print.now.place];
+        if texts.iter().any(|text| text.to_lowercase().contains(&sought)) {
+            found.push((WorkId(row.get(PRINT_COLUMNS)?), print));
         }
     }
-    found.dedup();
+    found.sort_by_key(|(work, print)| (*work, print.edition, print.kind, print.number));
     Ok(found)
 }
 

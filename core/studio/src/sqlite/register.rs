@@ -58,8 +58,8 @@ fn size(
         return Ok(existing.id);
     }
     Err(Error::refused(
-        "the work is printed in that size already, and another one is wanted: a second edition \
-         of one size would break what the buyers of the first were promised",
+        "the work is printed in that size already: choose another size. A second edition of one \
+         size would break what the buyers of the first were promised",
     )
     .into())
 }

@@ -9,7 +9,8 @@ use crate::{
 };
 
 pub(super) const WORK: &str = "work.id, work.catalogue, work.title, work.maker, work.taken, \
-    work.printed, work.medium, work.paper, work.picture, work.sha256, work.notes";
+    work.printed, work.medium, work.process, work.paper, work.signed, work.authorised, \
+    work.master, work.others, work.picture, work.sha256, work.notes, work.withdrawn";
 pub(super) const FORMAT: &str = "format.id, format.work, format.name, format.image_w, \
     format.image_h, format.sheet_w, format.sheet_h";
 pub(super) const EDITION: &str = "edition.id, edition.work, edition.format, edition.name, \
@@ -21,8 +22,9 @@ pub(super) const PRINT: &str = "print.id, print.edition, print.kind, print.numbe
 pub(super) const ENTRY: &str = "id, at, subject, subject_id, what, why, payload";
 
 /// How many columns each of them has.
-pub(super) const WORK_COLUMNS: usize = 11;
+pub(super) const WORK_COLUMNS: usize = 17;
 pub(super) const EDITION_COLUMNS: usize = 11;
+pub(super) const PRINT_COLUMNS: usize = 16;
 
 pub(super) fn work(row: &Row<'_>) -> rusqlite::Result<Work> {
     work_at(row, 0)
@@ -32,16 +34,22 @@ pub(super) fn work_at(row: &Row<'_>, at: usize) -> rusqlite::Result<Work> {
     Ok(Work {
         id: WorkId(row.get(at)?),
         catalogue: row.get(at + 1)?,
+        withdrawn: row.get(at + 16)?,
         what: NewWork {
             title: row.get(at + 2)?,
             maker: row.get(at + 3)?,
             taken: row.get(at + 4)?,
             printed: row.get(at + 5)?,
             medium: row.get(at + 6)?,
-            paper: row.get(at + 7)?,
-            picture: row.get(at + 8)?,
-            sha256: row.get(at + 9)?,
-            notes: row.get(at + 10)?,
+            process: row.get(at + 7)?,
+            paper: row.get(at + 8)?,
+            signed: row.get(at + 9)?,
+            authorised: row.get(at + 10)?,
+            master: row.get(at + 11)?,
+            others: row.get(at + 12)?,
+            picture: row.get(at + 13)?,
+            sha256: row.get(at + 14)?,
+            notes: row.get(at + 15)?,
         },
     })
 }

@@ -1,13 +1,12 @@
 //! Opening the file: its settings, its version, whether it is whole.
 
-use std::cell::Cell;
 use std::path::Path;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
 
 use super::failures::{Attempt, Failure, describe};
-use super::{Sqlite, rows};
+use super::{Sqlite, rows, waiting};
 use crate::{Contents, Error, VERSION};
 
 /// A version, and the SQL that makes it: of the first all of it, of each later one the step from
@@ -16,13 +15,11 @@ pub(crate) type Rung = (i64, &'static str);
 
 /// All versions that are read, the oldest first. A new one is a file and a rung more. Versions 1
 /// to 4 were not released: they are refused, and their numbers stay unused.
-pub(crate) const LADDER: [Rung; 1] = [(5, include_str!("migrations/0005.sql"))];
+pub(crate) const LADDER: [Rung; 2] =
+    [(5, include_str!("migrations/0005.sql")), (6, include_str!("migrations/0006.sql"))];
 
 /// SQLite's `application_id` of a studio's record: `SgEd`.
 const APPLICATION: i64 = 0x5367_4564;
-
-/// How long to wait for a lock of another window or program.
-const PATIENCE: Duration = Duration::from_mins(1);
 
 impl Sqlite {
     /// Opens the record in `file`; makes it where there is none. `before` is called with the
@@ -127,7 +124,7 @@ pub(crate) fn copy(conn: &Connection, file: &Path) -> Result<(), Error> {
 }
 
 fn prepare(conn: &mut Connection) -> rusqlite::Result<()> {
-    conn.busy_handler(Some(wait_for_turn))?;
+    conn.busy_handler(Some(waiting::wait_for_turn))?;
     conn.pragma_update(None, "foreign_keys", true)?;
     // Each change is on the disk when it is reported done, also on systems where a plain
     // fsync stops at the drive's cache.
@@ -137,44 +134,20 @@ fn prepare(conn: &mut Connection) -> rusqlite::Result<()> {
     conn.pragma_update(None, "trusted_schema", false)?;
     conn.set_prepared_statement_cache_capacity(32);
     // The change to a write-ahead log is not waited for by SQLite itself.
-    let began = Instant::now();
+    waiting::begin();
     for attempt in 0_i32.. {
         let mode = conn.pragma_update_and_check(None, "journal_mode", "WAL", |row| {
             row.get::<_, String>(0)
         });
         match mode {
             Err(error)
-                if began.elapsed() < PATIENCE
-                    && error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) =>
-            {
-                std::thread::sleep(pause(attempt));
-            }
+                if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy)
+                    && waiting::go_on(attempt) => {}
             Err(error) => return Err(error),
             Ok(_) => break,
         }
     }
     Ok(())
-}
-
-/// Called by SQLite while another connection writes; `false` gives up. Its own handler sleeps up
-/// to 100 ms between two looks: among eight programs that write without a break, on a slow
-/// disk, one of them can then miss every gap for a minute. This one looks every few ms.
-fn wait_for_turn(attempt: i32) -> bool {
-    thread_local! {
-        static SINCE: Cell<Instant> = Cell::new(Instant::now());
-    }
-    if attempt == 0 {
-        SINCE.set(Instant::now());
-    }
-    std::thread::sleep(pause(attempt));
-    SINCE.get().elapsed() < PATIENCE
-}
-
-/// 1 to 8 ms, different for each process so that they do not all look at once.
-fn pause(attempt: i32) -> Duration {
-    let turn =
-        u64::from(std::process::id()).wrapping_add(u64::from(attempt.unsigned_abs()) * 5);
-    Duration::from_millis(1 + turn % 8)
 }
 
 fn version(conn: &Connection) -> rusqlite::Result<i64> {
@@ -249,7 +222,7 @@ pub(super) fn full_check(conn: &Connection) -> rusqlite::Result<Vec<String>> {
 
 /// Two live prints with one number.
 const HELD_TWICE: &str = "
-    SELECT work.catalogue || ': number ' || print.number || ' is held twice'
+    SELECT work.catalogue || ': number ' || print.number || ' is held by two prints'
     FROM print JOIN edition ON edition.id = print.edition JOIN work ON work.id = edition.work
     WHERE print.live = 1
     GROUP BY print.edition, print.kind, print.number HAVING count(*) > 1";

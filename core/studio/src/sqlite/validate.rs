@@ -9,14 +9,13 @@ pub(super) fn edition(edition: &NewEdition) -> Result<(), Error> {
     text("the edition's name", &edition.name)?;
     if !(1..=1_000_000).contains(&edition.size) {
         return Err(Error::refused(format!(
-            "an edition of {} was to be opened, and 1 to 1 000 000 prints are wanted",
+            "an edition has 1 to 1 000 000 prints, not {}: choose its size",
             edition.size
         )));
     }
     if edition.proof_share > 100 {
         return Err(Error::refused(format!(
-            "{} % of the edition were asked for as artist's proofs, and 0 to 100 % are wanted: \
-             the usual is {} %",
+            "artist's proofs can be 0 to 100 % of the edition, not {} %: {} % is usual",
             edition.proof_share,
             crate::PROOF_SHARE
         )));
@@ -24,13 +23,15 @@ pub(super) fn edition(edition: &NewEdition) -> Result<(), Error> {
     let most = crate::model::proofs(edition.size, edition.proof_share);
     if edition.artist > most {
         return Err(Error::refused(format!(
-            "{} artist's proofs beside an edition of {} were asked for, and at most {} % of it, \
-             {most}, are wanted: take fewer, or set another share",
+            "{} artist's proofs are too many beside an edition of {}: {} % of it allows {most}. \
+             Take fewer, or raise the percentage",
             edition.artist, edition.size, edition.proof_share
         )));
     }
     if [edition.printer, edition.hors_commerce, edition.trial].iter().any(|n| *n > 1_000_000) {
-        return Err(Error::refused("more than 1 000 000 proofs were asked for: take fewer"));
+        return Err(Error::refused(
+            "an edition has at most 1 000 000 proofs of a kind: take fewer",
+        ));
     }
     Ok(())
 }
@@ -38,18 +39,18 @@ pub(super) fn edition(edition: &NewEdition) -> Result<(), Error> {
 /// A format whose sizes are known, or 0 where they are not.
 pub(super) fn format(format: &NewFormat) -> Result<(), Error> {
     let NewFormat { name, image_w, image_h, sheet_w, sheet_h } = format;
-    text("the format's name", name)?;
+    text("the name of the size", name)?;
     if [image_w, image_h, sheet_w, sheet_h].into_iter().any(|length| *length < 0) {
         return Err(Error::refused(
-            "a size less than nothing was given for a format, and a width and a height are \
-             wanted, or 0 where they are not known: measure it again",
+            "a width or height is less than zero: measure it again, or leave the size empty if \
+             you do not know it",
         ));
     }
     let within = |image: i64, sheet: i64| sheet == 0 || image <= sheet;
     if !within(*image_w, *sheet_w) || !within(*image_h, *sheet_h) {
         return Err(Error::refused(
-            "the image is larger than its sheet, and one within it is wanted: the sheet is the \
-             whole paper, and width comes before height",
+            "the image is larger than its sheet: the sheet is the whole paper, and width comes \
+             before height. Measure both again",
         ));
     }
     Ok(())
@@ -59,17 +60,24 @@ pub(super) fn format(format: &NewFormat) -> Result<(), Error> {
 pub(super) fn text(what: &str, text: &str) -> Result<(), Error> {
     if text.contains('\0') {
         return Err(Error::refused(format!(
-            "{what} holds a character of no meaning (NUL), and plain text is wanted: type it \
-             anew"
+            "{what}: there is a character in it that cannot be shown (NUL). Type the text again"
         )));
     }
     let length = text.chars().count();
     if length > LONGEST {
         return Err(Error::refused(format!(
-            "{what} has {length} characters, and at most {LONGEST} are wanted: shorten it"
+            "{what}: {length} characters are too many, at most {LONGEST} fit. Shorten the text"
         )));
     }
     Ok(())
+}
+
+/// A catalogue number.
+pub(super) fn catalogue(given: &str) -> Result<(), Error> {
+    if given.trim().is_empty() {
+        return Err(Error::refused("the catalogue number is empty: type one, as in W0012"));
+    }
+    text("the catalogue number", given)
 }
 
 pub(super) fn note(note: &Note) -> Result<(), Error> {
@@ -89,12 +97,32 @@ impl Note {
 }
 
 pub(super) fn work(work: &NewWork) -> Result<(), Error> {
-    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
+    let NewWork {
+        title,
+        maker,
+        taken,
+        printed,
+        medium,
+        process,
+        paper,
+        signed,
+        authorised,
+        master,
+        others,
+        picture,
+        sha256,
+        notes,
+    } = work;
     for (what, given) in [
         ("the title", title),
         ("the maker's name", maker),
         ("the medium", medium),
+        ("the process", process),
         ("the paper", paper),
+        ("the line on how prints are signed", signed),
+        ("the line on who authorised the edition", authorised),
+        ("the line on the negative, plate or file", master),
+        ("the line on other editions", others),
         ("the picture's file", picture),
         ("the picture's digest", sha256),
         ("the notes", notes),
@@ -104,7 +132,7 @@ pub(super) fn work(work: &NewWork) -> Result<(), Error> {
     for year in [taken, printed].into_iter().flatten() {
         if !(-9999..=9999).contains(year) {
             return Err(Error::refused(format!(
-                "the year {year} was given, and one of four figures is wanted"
+                "{year} is no year: type four figures, as in 2021"
             )));
         }
     }
@@ -140,8 +168,8 @@ pub(super) fn details(details: &PrintDetails) -> Result<(), Error> {
         let letters = price.currency.bytes().all(|letter| letter.is_ascii_uppercase());
         if price.cents < 0 || price.currency.len() != 3 || !letters {
             return Err(Error::refused(format!(
-                "{price} is no price: no less than nothing, in a currency of three letters, is \
-                 wanted, as in 1200.50 EUR"
+                "{price} is no price: type an amount and a currency of three letters, as in \
+                 1200.50 EUR"
             )));
         }
     }
@@ -156,8 +184,8 @@ pub(super) fn in_order(
         return Ok(());
     }
     Err(Error::refused(format!(
-        "the print is said to be matted on {matted}, before it was printed on {printed}, and the \
-         same day or a later one is wanted: correct one of them"
+        "the print was matted on {matted}, before it was printed on {printed}: correct one of \
+         the two days"
     )))
 }
 
@@ -168,6 +196,6 @@ fn day(what: &str, given: &str) -> Result<(), Error> {
     }
     let shown: String = given.chars().take(40).collect();
     Err(Error::refused(format!(
-        "\"{shown}\" is no day for {what}: year, month and day are wanted, as in 2025-11-30"
+        "\"{shown}\" is no day for {what}: type year, month and day, as in 2025-11-30"
     )))
 }

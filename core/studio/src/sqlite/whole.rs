@@ -8,7 +8,9 @@ use super::validate;
 use crate::{Dump, Edition, Entry, Error, Format, Print, Setting, Tier, Work};
 
 /// The version of the form in which a whole record is written.
-const FORM: u32 = 1;
+const FORM: u32 = 2;
+/// The oldest that is read: form 1 has none of the certificate's fields, and no work withdrawn.
+const OLDEST_FORM: u32 = 1;
 
 /// What marks the time in which the history does not write itself.
 const REBUILDING: &str = "rebuilding";
@@ -47,10 +49,10 @@ fn all<T>(
 
 pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Attempt<()> {
     let Dump { version, settings, works, formats, editions, tiers, prints, history } = dump;
-    if *version != FORM {
+    if !(OLDEST_FORM..=FORM).contains(version) {
         return Err(Error::Unreadable(format!(
-            "a record in form {version} is to be brought in, and form {FORM} is wanted: export \
-             it again with this version of the program"
+            "this export is in form {version}, and this program reads forms {OLDEST_FORM} to \
+             {FORM}: import it with the program that wrote it, or a newer one"
         ))
         .into());
     }
@@ -58,14 +60,13 @@ pub(super) fn fill(tx: &Transaction<'_>, dump: &Dump) -> Attempt<()> {
         tx.query_row("SELECT NOT EXISTS (SELECT 1 FROM work)", [], |row| row.get(0))?;
     if !empty {
         return Err(Error::refused(
-            "the record holds works already, and an empty one is wanted: bring it in to a new \
-             folder",
+            "the record holds works already: import into a new, empty folder",
         )
         .into());
     }
     if settings.iter().any(|setting| setting.key == REBUILDING) {
         return Err(Error::Unreadable(format!(
-            "a setting is called {REBUILDING}, which this program keeps to itself: take it out"
+            "the export has a setting {REBUILDING}, a name this program uses itself: take it out"
         ))
         .into());
     }
@@ -120,8 +121,8 @@ fn last_entries(history: &[Entry]) -> Last<'_> {
 }
 
 fn print_without_history(tx: &Transaction<'_>) -> Attempt<Option<String>> {
-    let sql = "SELECT 'print ' || id || ' has no history: the record that was exported is not \
-                   whole' FROM print
+    let sql = "SELECT 'print ' || id || ' has no history: the export is not complete. Export \
+                   the record again' FROM print
                WHERE NOT EXISTS (SELECT 1 FROM history
                    WHERE subject = 'print' AND subject_id = print.id) LIMIT 1";
     Ok(rows::texts(tx, sql)?.into_iter().next())
@@ -129,12 +130,13 @@ fn print_without_history(tx: &Transaction<'_>) -> Attempt<Option<String>> {
 
 fn insert_work(tx: &Transaction<'_>, work: &Work, (at, why): (&str, &str)) -> Attempt<()> {
     let what = &work.what;
-    for given in [&work.catalogue, &what.title, &what.maker, &what.notes, &what.medium] {
-        validate::text("a text of a work", given)?;
-    }
-    let sql = "INSERT INTO work (id, catalogue, title, maker, taken, printed, medium, paper,
-                   picture, sha256, notes, at, why)
-               VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
+    validate::text("the catalogue number", &work.catalogue)?;
+    validate::work(what)?;
+    let sql = "INSERT INTO work (id, catalogue, title, maker, taken, printed, medium, process,
+                   paper, signed, authorised, master, others, picture, sha256, notes,
+                   withdrawn, at, why)
+               VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16,
+                   ?17, ?18, ?19)";
     tx.prepare_cached(sql)?.execute(params![
         work.id.0,
         work.catalogue,
@@ -143,10 +145,16 @@ fn insert_work(tx: &Transaction<'_>, work: &Work, (at, why): (&str, &str)) -> At
         what.taken,
         what.printed,
         what.medium,
+        what.process,
         what.paper,
+        what.signed,
+        what.authorised,
+        what.master,
+        what.others,
         what.picture,
         what.sha256,
         what.notes,
+        work.withdrawn,
         at,
         why
     ])?;

@@ -19,19 +19,35 @@ pub(super) fn add_work(
     validate::work(work)?;
     let catalogue = match catalogue {
         Some(given) => {
-            validate::text("the catalogue number", given)?;
+            validate::catalogue(given)?;
             given.to_owned()
         }
         None => next_catalogue(tx)?,
     };
     let sql =
-        "INSERT INTO work (catalogue, title, maker, taken, printed, medium, paper, picture,
-                   sha256, notes, at, why)
-               VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)";
-    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
+        "INSERT INTO work (catalogue, title, maker, taken, printed, medium, process, paper,
+                   signed, authorised, master, others, picture, sha256, notes, at, why)
+               VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16,
+                   ?17)";
+    let NewWork {
+        title,
+        maker,
+        taken,
+        printed,
+        medium,
+        process,
+        paper,
+        signed,
+        authorised,
+        master,
+        others,
+        picture,
+        sha256,
+        notes,
+    } = work;
     tx.prepare_cached(sql)?.execute(params![
-        catalogue, title, maker, taken, printed, medium, paper, picture, sha256, notes,
-        note.at, note.why
+        catalogue, title, maker, taken, printed, medium, process, paper, signed, authorised,
+        master, others, picture, sha256, notes, note.at, note.why
     ])?;
     Ok(WorkId(tx.last_insert_rowid()))
 }
@@ -47,7 +63,10 @@ fn next_catalogue(tx: &Transaction<'_>) -> Attempt<String> {
             return Ok(candidate);
         }
     }
-    Err(Error::refused("no catalogue number is left: give one").into())
+    Err(Error::refused(
+        "the catalogue numbers the program gives are used up: type one of your own",
+    )
+    .into())
 }
 
 pub(super) fn correct_work(
@@ -56,16 +75,39 @@ pub(super) fn correct_work(
     work: &NewWork,
     note: &Note,
 ) -> Attempt<()> {
+    let there = existing_work(tx, id)?;
+    update_work(tx, &Work { what: work.clone(), ..there }, note)
+}
+
+fn update_work(tx: &Transaction<'_>, work: &Work, note: &Note) -> Attempt<()> {
     validate::note(note)?;
-    validate::work(work)?;
-    existing_work(tx, id)?;
+    let Work { id, catalogue, withdrawn, what } = work;
+    validate::catalogue(catalogue)?;
+    validate::work(what)?;
     let sql = "UPDATE work SET title = ?2, maker = ?3, taken = ?4, printed = ?5, medium = ?6,
-                   paper = ?7, picture = ?8, sha256 = ?9, notes = ?10, at = ?11, why = ?12
+                   process = ?7, paper = ?8, signed = ?9, authorised = ?10, master = ?11,
+                   others = ?12, picture = ?13, sha256 = ?14, notes = ?15, catalogue = ?16,
+                   withdrawn = ?17, at = ?18, why = ?19
                WHERE id = ?1";
-    let NewWork { title, maker, taken, printed, medium, paper, picture, sha256, notes } = work;
+    let NewWork {
+        title,
+        maker,
+        taken,
+        printed,
+        medium,
+        process,
+        paper,
+        signed,
+        authorised,
+        master,
+        others,
+        picture,
+        sha256,
+        notes,
+    } = what;
     tx.prepare_cached(sql)?.execute(params![
-        id.0, title, maker, taken, printed, medium, paper, picture, sha256, notes, note.at,
-        note.why
+        id.0, title, maker, taken, printed, medium, process, paper, signed, authorised, master,
+        others, picture, sha256, notes, catalogue, withdrawn, note.at, note.why
     ])?;
     Ok(())
 }
@@ -105,7 +147,7 @@ pub(super) fn correct_format(
         .execute(params![id.0, name, image_w, image_h, sheet_w, sheet_h, note.at, note.why])?;
     if changed == 0 {
         return Err(Error::Missing(format!(
-            "there is no format {}: list those of the work, or add it first",
+            "there is no size {}: list the sizes of the work, or add this one first",
             id.0
         ))
         .into());
@@ -196,9 +238,19 @@ pub(super) fn correct(
     what: &Correction,
     note: &Note,
 ) -> Attempt<()> {
-    let Correction { work, formats, edition, tiers } = what;
+    let Correction { work, catalogue, withdrawn, formats, edition, tiers } = what;
+    let was = existing_work(tx, id)?;
+    let mut now = was.clone();
     if let Some(work) = work {
-        correct_work(tx, id, work, note)?;
+        now.what.clone_from(work);
+    }
+    if let Some(catalogue) = catalogue {
+        now.catalogue.clone_from(catalogue);
+    }
+    now.withdrawn = withdrawn.unwrap_or(now.withdrawn);
+    if now != was {
+        // One entry for all that is another about the work itself.
+        update_work(tx, &now, note)?;
     }
     for (format, what) in formats {
         match format {

@@ -43,7 +43,7 @@ fn a_damaged_file_is_recognised_and_the_newest_backup_offered() {
         assert!(
             words.contains("is damaged (")
                 && words.contains("The newest whole backup is")
-                && words.contains("studio-2025-11-29.sqlite: put it back"),
+                && words.contains("studio-2025-11-29.sqlite: restore it"),
             "{words}"
         );
         let kept = restore(folder.path(), &backup, "2025-11-30T10:00").unwrap();
@@ -94,7 +94,7 @@ fn a_full_disk_leaves_the_record_as_it_was() {
     let words = refused.to_string();
     assert!(
         words.starts_with("there is no room left for ")
-            && words.contains("the record is as it was before. Free some space"),
+            && words.contains("nothing was changed. Free some space"),
         "{words}"
     );
     let before = opened.read().dump().unwrap();

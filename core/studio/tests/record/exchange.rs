@@ -3,8 +3,8 @@
 use super::support::{TODAY, edition, fresh, issue, next, now};
 use sightedge_studio::exchange::{TABLES, from_csv, from_ron, to_csv, to_ron};
 use sightedge_studio::{
-    Change, Dump, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Note, PrintDetails,
-    Record, State, TakenOver, Tier,
+    Change, Correction, Dump, Issue, Kind, Money, NewEdition, NewFormat, NewWork, Note,
+    PrintDetails, Record, State, TakenOver, Tier,
 };
 
 fn hostile() -> Vec<String> {
@@ -56,7 +56,12 @@ fn full(record: &mut dyn Record) {
             taken: Some(i64::try_from(n).unwrap()),
             printed: None,
             medium: text.clone(),
+            process: text.clone(),
             paper: text.clone(),
+            signed: text.clone(),
+            authorised: text.clone(),
+            master: text.clone(),
+            others: text.clone(),
             picture: text.clone(),
             sha256: text.clone(),
             notes: text.clone(),
@@ -92,6 +97,9 @@ fn full(record: &mut dyn Record) {
     let gone = Change::Move { to: State::Destroyed, place: None, buyer: None, price: None };
     record.change(proof.id, &gone, &now()).unwrap();
     record.replace(proof.id, &now()).unwrap();
+    let mistaken = record.add_work(&NewWork::default(), None, &now()).unwrap();
+    let withdrawn = Correction { withdrawn: Some(true), ..Correction::default() };
+    record.correct(mistaken, &withdrawn, &Note::because(TODAY, "twice")).unwrap();
 }
 
 fn brought_in(dump: &Dump) -> Dump {
@@ -172,7 +180,7 @@ fn an_imported_record_continues_the_numbers() {
     second.record().fill(&dump).unwrap();
     assert_eq!(issue(second.record(), of).number, 2);
     let again = second.record().fill(&dump).unwrap_err().to_string();
-    assert!(again.starts_with("the record holds works already, and an empty one"), "{again}");
+    assert!(again.starts_with("the record holds works already: import into a new"), "{again}");
     // The history writes itself again.
     assert!(second.read().dump().unwrap().history.len() > dump.history.len());
 }
@@ -193,12 +201,48 @@ fn a_contradictory_export_is_not_imported() {
         assert!(empty.read().index().unwrap().is_empty(), "all or nothing");
         assert!(empty.read().dump().unwrap().settings.is_empty());
     }
-    case(|dump| dump.prints[1].number = 1, "the number is held by another print");
-    case(|dump| dump.prints[1].number = 6, "a number beyond the edition");
-    case(|dump| dump.prints[1].edition.0 = 9, "the record refuses it");
+    case(|dump| dump.prints[1].number = 1, "another print has this number");
+    case(|dump| dump.prints[1].number = 6, "the number is beyond the edition");
+    case(|dump| dump.prints[1].edition.0 = 9, "the record cannot hold this");
     case(|dump| dump.history.clear(), "has no history");
-    case(|dump| dump.version = 2, "in form 2 is to be brought in, and form 1 is wanted");
-    case(|dump| dump.editions[0].what.artist = 6, "more artist's proofs were asked for");
+    case(
+        |dump| dump.version = 3,
+        "this export is in form 3, and this program reads forms 1 to 2",
+    );
+    case(
+        |dump| dump.editions[0].what.artist = 6,
+        "more artist's proofs than the percentage allows",
+    );
+}
+
+/// Form 1 has none of the fields a certificate needs: they are empty, and nothing is withdrawn.
+#[test]
+fn an_export_of_form_1_means_what_it_meant() {
+    let (_folder, mut opened) = fresh();
+    let (_, of) = edition(opened.record(), 5);
+    issue(opened.record(), of);
+    let dump = opened.read().dump().unwrap();
+    let mut older = dump.clone();
+    older.version = 1;
+    let mut ron = to_ron(&older).unwrap();
+    for field in ["process", "signed", "authorised", "master", "others"] {
+        ron =
+            ron.replace(&format!("{field}: \"\", "), "").replace(&format!("{field}:\"\","), "");
+        let lines = ron.lines().filter(|line| !line.trim().starts_with(&format!("{field}:")));
+        ron = lines.collect::<Vec<_>>().join("\n");
+        assert!(!ron.contains(field), "{field} is left: {ron}");
+    }
+    let lines = ron.lines().filter(|line| !line.trim().starts_with("withdrawn:"));
+    let ron = lines.collect::<Vec<_>>().join("\n").replace("withdrawn: false, ", "");
+    assert!(brought_in(&from_ron(&ron, "older.ron").unwrap()) == dump, "{ron}");
+    let tables = to_csv(&older).unwrap();
+    let works = "id,catalogue,title,maker,taken,printed,medium,paper,picture,sha256,notes\n\
+                 1,W0001,Slack water,Ada Brook,2021,2025,pigment print,,,,\n";
+    let read = from_csv(|name| {
+        let table = tables.iter().find(|(file, _)| *file == name).unwrap();
+        Ok(if name == "works.csv" { works.to_owned() } else { table.1.clone() })
+    });
+    assert!(brought_in(&read.unwrap()) == dump, "tables of form 1");
 }
 
 #[test]
@@ -217,11 +261,14 @@ fn texts_that_no_export_can_hold_are_refused() {
     let (_folder, mut opened) = fresh();
     let nul = NewWork { title: "a\0b".into(), ..NewWork::default() };
     let refused = opened.record().add_work(&nul, None, &now()).unwrap_err().to_string();
-    assert!(refused.contains("the title holds a character of no meaning (NUL)"), "{refused}");
+    assert!(
+        refused.contains("the title: there is a character in it that cannot be shown (NUL)"),
+        "{refused}"
+    );
     let long = NewWork { notes: "x".repeat(100_001), ..NewWork::default() };
     let refused = opened.record().add_work(&long, None, &now()).unwrap_err().to_string();
     assert!(
-        refused.contains("the notes has 100001 characters, and at most 100000"),
+        refused.contains("the notes: 100001 characters are too many, at most 100000 fit"),
         "{refused}"
     );
 }

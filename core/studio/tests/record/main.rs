@@ -17,3 +17,4 @@ mod processes;
 mod promises;
 mod sales;
 mod support;
+mod waiting;

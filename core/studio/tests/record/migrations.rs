@@ -1,7 +1,7 @@
 //! Records of other versions and of other programs; the backups of a day.
 
 use rusqlite::Connection;
-use sightedge_studio::{BACKUPS, Error, FILE, VERSION, backups, open};
+use sightedge_studio::{BACKUPS, Error, FILE, backups, open};
 use tempfile::TempDir;
 
 use super::support::{TODAY, edition, fresh, issue};
@@ -35,20 +35,20 @@ fn a_newer_version_is_left_alone() {
     left_alone(
         &of_version(99),
         |error| matches!(error, Error::Newer { found: 99, .. }),
-        "is of version 99, and at most 5 is wanted",
+        "has version 99 of the record's format, and this program reads up to 6",
     );
 }
 
 #[test]
 fn a_version_that_was_never_released_is_left_alone() {
-    for version in 1..VERSION {
+    for version in 1..5 {
         left_alone(
             &of_version(version),
             |error| matches!(error, Error::NeverReleased { found, .. } if *found == version),
             &format!(
                 "studio.sqlite was saved by version {version} of the record's format, which was \
-                 never released; this program reads version 5. Export it with the program that \
-                 wrote it (sightedge edition export) and bring that in here in a new folder \
+                 never released; this program reads versions 5 to 6. Export it with the program that \
+                 wrote it (sightedge edition export) and import that here into a new folder \
                  (sightedge edition import), or begin a new record there. Nothing was changed"
             ),
         );

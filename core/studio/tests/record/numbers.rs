@@ -18,15 +18,15 @@ fn numbers_come_in_order_and_end() {
     }
     refused(
         record.issue(&next(edition), &now()),
-        "the edition is one of 3, and all of them are issued: no number is free",
+        "this edition has 3 prints, and no number is free",
     );
     refused(
         record.issue(&number(edition, Kind::Numbered, 4), &now()),
-        "the edition is one of 3, and number 4 was asked for: choose one from 1 to 3",
+        "this edition has 3 prints; 4 is beyond it. Choose a free number from 1 to 3",
     );
     refused(
         record.issue(&number(edition, Kind::Numbered, 0), &now()),
-        "number 0 was asked for: choose one from 1 to 3",
+        "this edition has 3 prints, numbered from 1: choose a free number from 1 to 3",
     );
 }
 
@@ -38,7 +38,10 @@ fn a_refused_print_leaves_no_size_behind() {
     let (work, edition) = edition(record, 2);
     let size = |name: &str| NewFormat { name: name.into(), sheet_w: 7, ..NewFormat::default() };
     let of = |choice| Issue { choice, size: Some(size("")), ..next(edition) };
-    refused(record.issue(&of(Choice::Number(3)), &now()), "the edition is one of 2");
+    refused(
+        record.issue(&of(Choice::Number(3)), &now()),
+        "this edition has 2 prints; 3 is beyond it",
+    );
     let stock = PrintDetails { printed: "soon".into(), ..PrintDetails::default() };
     refused(record.issue(&Issue { stock, ..of(Choice::Next) }, &now()), "is no day");
     assert!(record.formats(work).unwrap().is_empty());
@@ -60,7 +63,7 @@ fn a_chosen_number_is_held_and_the_next_fills_the_gap() {
     assert_eq!(record.issue(&three, &now()).unwrap().number, 3);
     refused(
         record.issue(&three, &now()),
-        "the number is held by another print, and a free one is wanted",
+        "another print has this number: take the next free one",
     );
     let numbers: Vec<u32> = (0..4).map(|_| issue(record, edition).number).collect();
     assert_eq!(numbers, [1, 2, 4, 5]);
@@ -87,13 +90,13 @@ fn a_voided_number_is_free_again_and_keeps_its_history() {
     assert!(history[1].payload.contains("\"state\":\"voided\""), "{}", history[1].payload);
     refused(
         record.change(second.id, &moved(State::Sold, ""), &now()),
-        "the print gave up number 2 (it is voided)",
+        "this print no longer holds number 2 (it is voided)",
     );
     assert_eq!(record.prints(edition).unwrap().len(), 4, "nothing is deleted");
     let sold = record.change(again.id, &moved(State::Sold, ""), &now()).unwrap();
     refused(
         record.change(sold.id, &Change::Void, &now()),
-        "number 2 was to be voided, and a number nobody has is wanted: this print is sold",
+        "number 2 cannot be voided: this print is sold, and its number with it",
     );
 }
 
@@ -103,17 +106,23 @@ fn a_destroyed_print_is_replaced_under_its_number() {
     let record = opened.record();
     let (_, edition) = edition(record, 5);
     let print = issue(record, edition);
-    refused(record.replace(print.id, &now()), "number 1 was to be replaced");
+    refused(
+        record.replace(print.id, &now()),
+        "number 1 cannot be replaced: the print is in the studio",
+    );
     record.change(print.id, &moved(State::Destroyed, ""), &now()).unwrap();
     // It still holds its number.
     assert_eq!(issue(record, edition).number, 2);
     refused(
         record.change(print.id, &moved(State::Show, "Harbour"), &now()),
-        "the print is destroyed, and one that is there is wanted",
+        "this print is destroyed: replace it under its number",
     );
     let new = record.replace(print.id, &Note::because(TODAY, "water")).unwrap();
     assert_eq!((new.number, new.replaces), (1, Some(print.id)));
-    refused(record.replace(print.id, &now()), "number 1 was to be replaced");
+    refused(
+        record.replace(print.id, &now()),
+        "number 1 cannot be replaced: the print is destroyed",
+    );
     assert_eq!(record.print(print.id).unwrap().now.state, State::Destroyed);
 }
 
@@ -129,16 +138,19 @@ fn an_edition_under_way_is_taken_over() {
     let prints = record.prints(edition).unwrap();
     let unknown = prints.iter().filter(|print| print.now.state == State::Unknown);
     assert_eq!(unknown.map(|print| print.number).collect::<Vec<_>>(), [13, 22]);
-    refused(record.take_over(&taken(47, 60, &[]), &now()), "the number is held by another");
+    refused(record.take_over(&taken(47, 60, &[]), &now()), "another print has this number");
     assert_eq!(record.prints(edition).unwrap().len(), 48, "all or none");
     refused(
         record.take_over(&taken(90, 101, &[]), &now()),
-        "numbers 90 to 101 were to be taken over, and numbers from 1 to 100 are wanted",
+        "numbers 90 to 101 do not fit an edition of 100: choose a first and a last",
     );
-    refused(record.take_over(&taken(60, 61, &[70]), &now()), "number 70 is named as sold");
+    refused(
+        record.take_over(&taken(60, 61, &[70]), &now()),
+        "number 70 is marked as sold, but only 60 to 61",
+    );
 }
 
-/// What was out before the record began is neither sold nor at hand until someone says where it
+/// What was issued before the record began is neither sold nor at hand until someone says where it
 /// is, in one step for many.
 #[test]
 fn prints_taken_over_are_sold_only_where_entered() {
@@ -161,21 +173,30 @@ fn prints_taken_over_are_sold_only_where_entered() {
         buyer: None,
         price: None,
     };
-    let sold = record.locate(edition, &[1, 2, 5], &to(State::Sold, ""), &now()).unwrap();
+    let ids: Vec<PrintId> =
+        record.prints(edition).unwrap().iter().map(|print| print.id).collect();
+    let all = |numbers: &[usize], to: &Change| -> Vec<(PrintId, Change)> {
+        numbers.iter().map(|number| (ids[number - 1], to.clone())).collect()
+    };
+    let sold = record.change_all(&all(&[1, 2, 5], &to(State::Sold, "")), &now()).unwrap();
     assert_eq!(sold.iter().map(|print| print.number).collect::<Vec<_>>(), [1, 2, 5]);
-    record.locate(edition, &[3], &to(State::Show, "Hall"), &now()).unwrap();
+    record.change_all(&all(&[3], &to(State::Show, "Hall")), &now()).unwrap();
     assert_eq!(totals(record), [10, 0, 1, 3, 6]);
     // All of them or none.
-    let wrong = record.locate(edition, &[4, 5], &to(State::Studio, ""), &now());
-    refused(wrong, "number 5 is sold already: nothing was changed");
-    let wrong = record.locate(edition, &[4, 11], &to(State::Studio, ""), &now());
-    assert!(wrong.unwrap_err().to_string().contains("number 11 is not issued"));
+    let mut wrong = all(&[4], &to(State::Studio, ""));
+    wrong.extend(all(&[5], &Change::Void));
     refused(
-        record.locate(edition, &[4], &to(State::Show, ""), &now()),
-        "a show that is not named",
+        record.change_all(&wrong, &now()),
+        "nothing was changed, because of 5/25: number 5 cannot be voided: this print is sold",
+    );
+    wrong[1].0 = PrintId(99);
+    refused(record.change_all(&wrong, &now()), "there is no print 99");
+    refused(
+        record.change_all(&all(&[4], &to(State::Show, "")), &now()),
+        "the show has no name: type which show",
     );
     assert_eq!(totals(record), [10, 0, 1, 3, 6]);
-    record.locate(edition, &[4, 6], &to(State::Studio, ""), &now()).unwrap();
+    record.change_all(&all(&[4, 6], &to(State::Studio, "")), &now()).unwrap();
     assert_eq!(totals(record), [10, 2, 1, 3, 4]);
     assert_eq!(record.check().unwrap(), Vec::<String>::new());
 }

@@ -22,25 +22,28 @@ fn size_and_proofs_are_promised_once() {
     }
     refused(
         record.issue(&Issue { kind: Kind::Artist, ..next(edition) }, &now()),
-        "the edition has 5 artist's proofs in all, and all of them are issued",
+        "this edition has 5 artist's proofs, and no number is free",
     );
     // The count of numbered prints is none of theirs.
     assert_eq!(issue(record, edition).number, 1);
     let larger = NewEdition { size: 60, ..record.edition(edition).unwrap().what };
     refused(
         record.change_edition(edition, &larger, &now()),
-        "its size and proofs are fixed by the first one",
+        "so its size and proofs are fixed",
     );
     let renamed = NewEdition { name: "First".into(), ..record.edition(edition).unwrap().what };
     record.change_edition(edition, &renamed, &now()).unwrap();
     let many = NewEdition { artist: 6, ..NewEdition::of(50, 10) };
     refused(
         record.open_edition(work, &many, &now()),
-        "6 artist's proofs beside an edition of 50 were asked for, and at most 10 % of it, 5,",
+        "6 artist's proofs are too many beside an edition of 50: 10 % of it allows 5",
     );
     let bat = Issue { kind: Kind::BonATirer, ..next(edition) };
     record.issue(&bat, &now()).unwrap();
-    refused(record.issue(&bat, &now()), "the edition has 1 bon à tirer in all");
+    refused(
+        record.issue(&bat, &now()),
+        "this edition has 1 bon à tirer, and no number is free",
+    );
 }
 
 #[test]
@@ -73,18 +76,18 @@ fn one_edition_a_format_or_one_across_all() {
     );
     refused(
         record.open_edition(work, &of(None), &now()),
-        "counts either across all formats or within each one",
+        "counts either all sizes together or one size alone",
     );
     assert_eq!(issue(record, first).now.format, Some(small));
     let mut other = next(first);
     other.stock.format = Some(large);
-    refused(record.issue(&other, &now()), "a format of another work or edition was given");
+    refused(record.issue(&other, &now()), "this size belongs to another work or edition");
     let across = record.add_work(&NewWork::default(), None, &now()).unwrap();
     record.open_edition(across, &of(None), &now()).unwrap();
     refused(record.open_edition(across, &of(None), &now()), "there is an edition of this");
     refused(
         record.open_edition(across, &of(Some(small)), &now()),
-        "counts either across all formats or within each one",
+        "counts either all sizes together or one size alone",
     );
 }
 
@@ -96,5 +99,8 @@ fn catalogue_numbers_are_of_one_work() {
     record.add_work(&work, Some("W0002"), &now()).unwrap();
     let next = record.add_work(&work, None, &now()).unwrap();
     assert_eq!(record.work(next).unwrap().catalogue, "W0003", "W0002 is taken");
-    refused(record.add_work(&work, Some("W0002"), &now()), "the catalogue number is taken");
+    refused(
+        record.add_work(&work, Some("W0002"), &now()),
+        "another work has this catalogue number",
+    );
 }

@@ -21,7 +21,7 @@ fn prices_follow_the_number() {
     );
     refused(
         record.set_tier(&Tier { edition, from: 11, price: price(1) }, &now()),
-        "a number beyond the edition was given",
+        "the number is beyond the edition",
     );
     let entries = record.history(Subject::Edition(edition)).unwrap();
     let told: Vec<_> = entries.iter().map(|one| one.subject.as_str()).collect();
@@ -33,7 +33,7 @@ fn prices_follow_the_number() {
     let sold = Change::Move {
         to: State::Sold,
         place: None,
-        buyer: Some("B. of the harbour".into()),
+        buyer: Some("B. of Ostmere".into()),
         price: Some(price(75_000)),
     };
     record.change(first, &sold, &now()).unwrap();
@@ -68,7 +68,7 @@ fn shows_list_what_is_there() {
             let print = issue(record, edition);
             record.change(print.id, &moved(State::Show, " "), &now())
         },
-        "a print goes to a show that is not named",
+        "the show has no name: type which show",
     );
     let print = record.prints(edition).unwrap()[0].id;
     record.change(print, &moved(State::Show, "Harbour"), &now()).unwrap();
@@ -120,7 +120,7 @@ fn a_returned_print_has_its_old_price() {
     let sold = Change::Move {
         to: State::Sold,
         place: None,
-        buyer: Some("B. of the harbour".to_owned()),
+        buyer: Some("B. of Ostmere".to_owned()),
         price: Some(eur(75_000)),
     };
     assert_eq!(record.change(id, &sold, &now()).unwrap().now.price, Some(eur(75_000)));
@@ -131,8 +131,7 @@ fn a_returned_print_has_its_old_price() {
     assert_eq!((sums[0].sold, sums[0].offered, sums[0].offered_cents), (0, 1, 80_000));
     let history = record.history(Subject::Print(id)).unwrap();
     assert!(
-        history[1].payload.contains("B. of the harbour")
-            && history[1].payload.contains("75000")
+        history[1].payload.contains("B. of Ostmere") && history[1].payload.contains("75000")
     );
 }
 
@@ -152,7 +151,7 @@ fn the_last_currency_is_that_of_the_last_price() {
         Issue { stock, choice, ..next(of) }
     };
     let beyond = record.issue(&priced("GBP", Choice::Number(26)), &now());
-    refused(beyond, "the edition is one of 25");
+    refused(beyond, "this edition has 25 prints; 26 is beyond it");
     refused(record.issue(&priced("pound", Choice::Next), &now()), "is no price");
     assert_eq!(last(record).as_deref(), Some("CHF"));
     record.issue(&priced("GBP", Choice::Next), &now()).unwrap();

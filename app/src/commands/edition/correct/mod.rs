@@ -1,4 +1,4 @@
-//! What was said wrong of a work, its edition or one print, put right by a new entry.
+//! Corrections of a work, its edition or one print, each a new entry.
 
 mod print;
 mod work;
@@ -18,14 +18,15 @@ use super::super::{Exit, Streams};
 use super::Asked;
 use super::given::{Counts, Noted, OneEdition, SizeText, WorkText};
 
-/// Corrects what was said of a work, its edition or one print
+/// Corrects a work, its edition or one print; withdraws a work
 #[derive(Args, Debug)]
 #[command(after_help = "\
 What is not given stays; \"\" clears.
 
 Examples:
   sightedge edition correct W0001 --medium \"pigment print\" --taken 2021
-  sightedge edition correct W0001 1/25 --matted 2025-11-30")]
+  sightedge edition correct W0001 1/25 --matted 2025-11-30
+  sightedge edition correct W0002 --withdraw --why \"entered twice\"")]
 pub(super) struct Correct {
     // The first field: it looks at options that the fields below it take away.
     #[command(flatten)]
@@ -68,9 +69,18 @@ struct OfWork {
     /// Its picture
     #[arg(long, value_name = "FILE")]
     picture: Option<PathBuf>,
-    /// Whatever else is to be known of it
+    /// Your own notes
     #[arg(long, value_name = "TEXT")]
     notes: Option<String>,
+    /// Its catalogue number; needs --why
+    #[arg(long, value_name = "C")]
+    catalogue: Option<String>,
+    /// Entered by mistake: off the lists; needs --why
+    #[arg(long, conflicts_with = "bring_back")]
+    withdraw: bool,
+    /// Withdrawn by mistake: on the lists again
+    #[arg(long)]
+    bring_back: bool,
 }
 
 #[derive(Args, Debug)]
@@ -131,8 +141,8 @@ impl Correct {
             None => {
                 if let Some(name) = self.typed.first_of(&options_of::<OfPrint>()) {
                     return Err(CliError::usage(format!(
-                        "{name} is said of one print, and none is named: give its number behind \
-                         the work, as in sightedge edition correct W0012 3/25 {name}"
+                        "{name} is for one print, and no number is given: put it behind the work, \
+                         as in sightedge edition correct W0012 3/25 {name}"
                     )));
                 }
                 work::correct(self, asked, streams)
@@ -141,8 +151,8 @@ impl Correct {
                 let of_all = [of_work(), options_of::<OfEdition>()].concat();
                 if let Some(name) = self.typed.first_of(&of_all) {
                     return Err(CliError::usage(format!(
-                        "{name} is said of the work or its edition, not of {number} alone: leave \
-                         the number out"
+                        "{name} is for the work or its edition, not for {number} alone: leave the \
+                         number out"
                     )));
                 }
                 print::correct(self, number, asked, streams)

@@ -54,7 +54,7 @@ pub(super) fn correct(
     if same {
         writeln!(
             streams.out,
-            "{} {notation} is so already: nothing was changed",
+            "{} {notation} is like that already: nothing was changed",
             work.catalogue
         )?;
     }
@@ -70,8 +70,8 @@ fn corrected(given: &Correct) -> Result<PrintCorrection, CliError> {
     for (name, day) in [("printed", printed), ("matted", matted)] {
         let Some(day) = day.as_ref().filter(|day| day.parse::<i32>().is_ok()) else { continue };
         return Err(CliError::usage(format!(
-            "--{name} {day} is a year, and of one print the day is wanted, as in 2025-11-30: \
-             leave the number out for the year in which the work is printed"
+            "--{name} {day} is a year, and one print has a day, as in 2025-11-30: leave the \
+             number out to give the year in which the work is printed"
         )));
     }
     let cost = match cost.as_deref() {
@@ -93,19 +93,19 @@ fn corrected(given: &Correct) -> Result<PrintCorrection, CliError> {
 pub(super) fn state(name: &str, to: &str) -> Result<State, String> {
     if to == "voided" || to == "replaced" {
         return Err(format!(
-            "--{name} {to} gives the number to another print, which is no correction: put right \
-             where this one is, and then sightedge edition move WORK NUMBER --{name} {to}"
+            "--{name} {to} gives the number to another print, which is no correction: correct \
+             where this one is, then sightedge edition move WORK NUMBER --{name} {to}"
         ));
     }
     State::of_key(to).ok_or_else(|| {
         format!(
-            "--{name} {to} is nowhere a print can be: name studio, show, sold, returned, unknown \
-             or destroyed"
+            "--{name} {to} is no place for a print: use studio, show, sold, returned, unknown or \
+             destroyed"
         )
     })
 }
 
-/// All that is said of it.
+/// All that is known of it.
 fn line(edition: &Edition, print: &Print) -> String {
     let PrintDetails { state, place, printed, matted, plan_file, .. } = &print.now;
     let mut line = print_line(edition, print);

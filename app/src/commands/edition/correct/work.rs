@@ -42,6 +42,9 @@ pub(super) fn correct(
     if work {
         let now = corrected(given, &row.work.what)?;
         correcting.work = Some((row.work.clone(), now));
+        let OfWork { catalogue: number, withdraw, bring_back, .. } = &given.work;
+        correcting.catalogue = number.clone().map(|number| (catalogue.clone(), number));
+        correcting.withdrawn = (*withdraw || *bring_back).then_some(*withdraw);
     }
     if size {
         let (was, mut now) = format(given, asked, &row)?;
@@ -61,14 +64,14 @@ pub(super) fn correct(
     let note = given.noted.note();
     let corrected = record::correct(asked.record(), row.work.id, correcting, &note)?;
     if !corrected.any() && !given.json {
-        writeln!(streams.out, "{catalogue} is so already: nothing was changed")?;
+        writeln!(streams.out, "{catalogue} is like that already: nothing was changed")?;
     }
     told(given, asked, &corrected.made, streams)
 }
 
-/// The work with what was given in the place of what stands.
+/// The work with what was given in place of what was there.
 fn corrected(given: &Correct, was: &NewWork) -> Result<NewWork, CliError> {
-    let OfWork { text, picture, notes } = &given.work;
+    let OfWork { text, picture, notes, .. } = &given.work;
     let mut work = was.clone();
     text.lay_over(&mut work);
     if let Some(notes) = notes {
@@ -90,7 +93,7 @@ fn corrected(given: &Correct, was: &NewWork) -> Result<NewWork, CliError> {
     Ok(work)
 }
 
-/// The format whose sizes are to be put right; without an id where the work has none yet.
+/// The format whose sizes are corrected; without an id where the work has none yet.
 fn format(
     given: &Correct,
     asked: &Asked,
@@ -143,7 +146,7 @@ fn format(
     }
 }
 
-/// The edition with what was given in the place of what stands; artist's proofs follow size
+/// The edition with what was given in place of what was there; artist's proofs follow size
 /// and share.
 fn edition(given: &OfEdition, was: &NewEdition) -> NewEdition {
     let OfEdition { counts: Counts { size, proofs, pp, hc, tp, fraction }, roman } = *given;
@@ -167,21 +170,30 @@ fn told(
     correction: &Correction,
     streams: &mut Streams<'_>,
 ) -> Result<Exit, CliError> {
-    let WorkRow { work, editions } = asked.work(&given.of)?;
+    let called = correction.catalogue.as_deref().unwrap_or(&given.of);
+    let WorkRow { work, editions } = asked.work(called)?;
     if given.json {
         let mut told = Vec::new();
         for one in &editions {
             told.push(show::edition_whole(asked, one)?);
         }
         let told = json!({
-            "catalogue": work.catalogue, "work": work.what,
+            "catalogue": work.catalogue, "withdrawn": work.withdrawn, "work": work.what,
             "formats": show::formats(asked, work.id)?, "editions": told,
         });
         writeln!(streams.out, "{told:#}")?;
         return Ok(Exit::Done);
     }
-    if correction.work.is_some() {
+    if correction.work.is_some() || correction.catalogue.is_some() {
         writeln!(streams.out, "{}", work_line(&work))?;
+    }
+    if let Some(withdrawn) = correction.withdrawn {
+        let words = if withdrawn {
+            "is withdrawn: it is off the lists, and its history stays. --bring-back undoes it"
+        } else {
+            "is on the lists again"
+        };
+        writeln!(streams.out, "{} {words}", work.catalogue)?;
     }
     for (_, what) in &correction.formats {
         let line = size_line(what, given.typed.unit());
@@ -198,8 +210,22 @@ fn told(
 }
 
 fn work_line(work: &Work) -> String {
-    let NewWork { title, maker, taken, printed, medium, paper, picture, notes, sha256: _ } =
-        &work.what;
+    let NewWork {
+        title,
+        maker,
+        taken,
+        printed,
+        medium,
+        process,
+        paper,
+        signed,
+        authorised,
+        master,
+        others,
+        picture,
+        notes,
+        sha256: _,
+    } = &work.what;
     let year = |word: &str, year: &Option<i64>| year.map(|year| format!("{word} {year}"));
     let said = |word: &str, text: &str| {
         Some(format!("{word}{text}")).filter(|_| !text.trim().is_empty())
@@ -209,7 +235,12 @@ fn work_line(work: &Work) -> String {
         year("taken", taken),
         year("printed", printed),
         said("", medium),
+        said("", process),
         said("", paper),
+        said("signed ", signed),
+        said("authorised ", authorised),
+        said("negative, plate or file: ", master),
+        said("other editions: ", others),
         said("picture ", picture),
         said("notes: ", notes),
     ];

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use egui::{Panel, RichText, ScrollArea, Ui};
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::money;
 use sightedge_cutting::{Counts, Pattern};
@@ -14,7 +15,7 @@ use crate::window::context::Requests;
 use crate::window::theme;
 use crate::window::widgets::{field_width, fitted, group, pair, quiet};
 use crate::window::workers::Keep;
-use sightedge_service::cutting::model::{BoardPlan, Cutting};
+use sightedge_service::cutting::model::{BoardPlan, Cutting, Shop};
 use sightedge_service::wording;
 
 /// Room for what the show takes besides boards: the cuts need theirs.
@@ -36,7 +37,7 @@ impl Sheets {
         let sound = self.faults.is_empty();
         let (at, number) = (self.board, self.pattern);
         let Some(cutting) = &mut self.cutting else { return };
-        let unit = cutting.unit();
+        let (unit, settled_all) = (cutting.unit(), cutting.settled);
         let sequence = cutting.sequence(at, number);
         let title = cutting.title(at, number).unwrap_or_default();
         let mut ticked = false;
@@ -50,8 +51,12 @@ impl Sheets {
                 let short = fitted(ui, &words, ui.available_width() - 8.0);
                 ui.label(quiet(ui, &short)).on_hover_text(words);
                 ui.add_enabled_ui(!searching && sound, |ui| {
-                    ticked = ticks(ui, &mut board.cut[number], copies, requests);
+                    let settled = board.settled(number);
+                    ticked = ticks(ui, &mut board.cut[number], (settled, copies), requests);
                 });
+                if !searching && !settled_all {
+                    ticked |= offcuts(ui, &mut self.shop, board, number, unit);
+                }
             });
             if let Some(sequence) = sequence {
                 group(ui, "Cuts in their order, face up", |ui| {
@@ -65,12 +70,11 @@ impl Sheets {
         }
         if cutting.is_cut() && !cutting.settled && !searching {
             ui.add_space(8.0);
-            let hint = "Takes the sheets that were cut out of the stock, and puts in what is left \
-                        and large enough";
+            let hint = "Takes the sheets you cut out of the stock, and adds the offcuts that are \
+                        large enough to keep";
             let button = egui::Button::new("Put what is left into the stock");
             if ui.add(button).on_hover_text(hint).clicked() {
                 self.shop.settle(cutting);
-                cutting.settled = true;
                 requests.keep(Keep::Cutting(Box::new(cutting.clone())));
             }
         }
@@ -87,7 +91,7 @@ impl Sheets {
         ui.label(strong);
         pair(ui, "sheets to buy", &all.counts.bought.to_string());
         for (words, count) in
-            [("in hand", all.counts.in_hand), ("drop-outs", all.counts.drop_outs)]
+            [("sheets from stock", all.counts.in_hand), ("drop-outs", all.counts.drop_outs)]
         {
             if count > 0 {
                 pair(ui, words, &count.to_string());
@@ -142,8 +146,12 @@ impl Sheets {
             let width = field_width(ui, 2);
             let size = egui::vec2(width, theme::ROW);
             for (ending, words, hint) in [
-                ("csv", "Write the list", "Every cut and piece as a table for other programs"),
-                ("pdf", "Write the paper", "Every sheet to scale with its cuts and stops"),
+                ("csv", "Write the table", "Every cut and piece as a table for other programs"),
+                (
+                    "pdf",
+                    "Write the sheets",
+                    "Every sheet to scale with its cuts and stops, as PDF",
+                ),
             ] {
                 let button = |ui: &mut Ui| ui.add_sized(size, egui::Button::new(words));
                 if ui.add_enabled_ui(free, button).inner.on_hover_text(hint).clicked() {
@@ -209,8 +217,39 @@ fn long(length: Length, unit: Unit) -> String {
     }
 }
 
-/// Ticks for the sheets that are cut; whether one changed.
-fn ticks(ui: &mut Ui, cut: &mut u32, copies: u32, requests: &mut Requests) -> bool {
+/// What is left of the sheets that are ticked as cut, and the button that puts it into the stock;
+/// whether it was pressed.
+fn offcuts(ui: &mut Ui, shop: &mut Shop, board: &mut BoardPlan, at: usize, unit: Unit) -> bool {
+    let count = board.unsettled(at);
+    if count == 0 {
+        return false;
+    }
+    let left = board.offcuts_of(at, count, Length::from_units(shop.keep_from));
+    if left.is_empty() {
+        ui.label(quiet(ui, "Nothing left of it is large enough to keep."));
+        return false;
+    }
+    let sizes = left.iter().map(|(width, height, count)| {
+        let size = Size::new(*width, *height).sides_text(|side| wording::near(side, unit));
+        if *count == 1 { size } else { format!("{count} of {size}") }
+    });
+    let words = format!("Left over: {}", sizes.collect::<Vec<_>>().join(", "));
+    ui.add(egui::Label::new(words).wrap());
+    let hint = "Adds these offcuts to the stock, and takes the sheets you cut out of it";
+    let pressed = ui.button("Put these offcuts into the stock").on_hover_text(hint).clicked();
+    if pressed {
+        shop.settle_cut(board, at);
+    }
+    pressed
+}
+
+/// Ticks for the sheets that are cut, never fewer than are `settled`; whether one changed.
+fn ticks(
+    ui: &mut Ui,
+    cut: &mut u32,
+    (settled, copies): (u32, u32),
+    requests: &mut Requests,
+) -> bool {
     let before = *cut;
     if copies == 1 {
         let mut on = *cut > 0;
@@ -244,5 +283,6 @@ fn ticks(ui: &mut Ui, cut: &mut u32, copies: u32, requests: &mut Requests) -> bo
             ui.label(quiet(ui, &format!("of {copies}")));
         });
     }
+    *cut = (*cut).max(settled.min(copies));
     *cut != before
 }

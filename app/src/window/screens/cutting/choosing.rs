@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use egui::{Button, ScrollArea, Ui};
+use sightedge_core::spec::Document;
 
 use super::search::Chosen;
 use super::shop::left;
@@ -12,6 +13,7 @@ use super::{Sheets, Wanted, fields};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::{fitted, group, quiet};
+use sightedge_service::plan_names::told_apart;
 
 impl Sheets {
     /// Plans that were opened are in the list once; those that were closed stay, as they lie
@@ -24,9 +26,7 @@ impl Sheets {
         };
         self.wanted.retain(open);
         for (id, session) in cx.sessions {
-            let known = self.wanted.iter_mut().find(|w| w.session == Some(*id));
-            if let Some(wanted) = known {
-                wanted.title = session.title();
+            if self.wanted.iter().any(|wanted| wanted.session == Some(*id)) {
                 continue;
             }
             // It was in the list already, from its folder.
@@ -39,6 +39,26 @@ impl Sheets {
                 let session = Some(*id);
                 self.wanted.push(Wanted { title, session, path, document: None, count: 1 });
             }
+        }
+        self.call_apart(cx);
+    }
+
+    /// Gives every plan in the list a name of its own.
+    fn call_apart(&mut self, cx: ScreenContext<'_>) {
+        let plans: Option<Vec<(&Document, &Path)>> = self
+            .wanted
+            .iter()
+            .map(|wanted| {
+                let open = || {
+                    let open = cx.sessions.iter().find(|(id, _)| Some(*id) == wanted.session);
+                    open.map(|(_, session)| session.document())
+                };
+                wanted.document.as_ref().or_else(open).map(|it| (it, wanted.path.as_path()))
+            })
+            .collect();
+        let Some(called) = plans.map(told_apart) else { return };
+        for (wanted, name) in self.wanted.iter_mut().zip(called) {
+            wanted.title = name;
         }
     }
 
@@ -59,8 +79,8 @@ impl Sheets {
                 workers.folders.request(path);
             } else {
                 requests.said = Some(
-                    "No folder was chosen. Where no dialog comes up, type the folder’s place \
-                     beside the button, or drop the folder on the window."
+                    "No folder was chosen. If no dialog opens, type the folder beside the button, \
+                     or drop it on the window."
                         .to_owned(),
                 );
             }
@@ -98,7 +118,7 @@ impl Sheets {
     /// The boards of all plans in the list.
     pub(super) fn board_names(&self, cx: ScreenContext<'_>) -> Vec<String> {
         let mut names = BTreeSet::new();
-        let mut add = |document: &sightedge_core::spec::Document| {
+        let mut add = |document: &Document| {
             if let Some(variant) = document.chosen() {
                 let layers = variant.mat.layers.iter().map(|layer| &layer.board);
                 names.extend(layers.map(|board| board.name.clone()));
@@ -169,7 +189,8 @@ fn plan(ui: &mut Ui, wanted: &mut Wanted, requests: &mut Requests) -> bool {
         ui.set_min_height(theme::ROW);
         let name = fitted(ui, &wanted.title, 196.0);
         let place = wanted.path.display().to_string();
-        left(ui, 200.0, theme::ROW, |ui| ui.label(name)).on_hover_text(place);
+        let whole = format!("{}\n{place}", wanted.title);
+        left(ui, 200.0, theme::ROW, |ui| ui.label(name)).on_hover_text(whole);
         let label = format!("How many of {}", wanted.title);
         match fields::count(ui, &label, Some(wanted.count), "0", 56.0) {
             Some(Ok(count)) => wanted.count = count.unwrap_or(0).min(999),

@@ -80,7 +80,11 @@ impl Sheets {
         ScrollArea::horizontal().id_salt("boards").auto_shrink([false, true]).show(ui, |ui| {
             ui.horizontal(|ui| {
                 for (number, board) in cutting.boards.iter().enumerate() {
-                    let mark = if board.is_cut() { " ✓" } else { "" };
+                    let mark = match (board.is_done, board.is_cut()) {
+                        (true, _) => ", cut ✓",
+                        (false, true) => " ✓",
+                        (false, false) => "",
+                    };
                     let mut text = RichText::new(format!("{}{mark}", board.name));
                     if number == self.board {
                         text = text.family(theme::strong());

@@ -21,7 +21,7 @@ use sightedge_core::spec::Document;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::SessionId;
 use crate::window::theme;
-use crate::window::widgets::quiet;
+use crate::window::widgets::{main_button, quiet};
 use crate::window::workers::Keep;
 use offered::Narrowing;
 use search::{Chosen, Found, Search};
@@ -155,8 +155,8 @@ impl Sheets {
                 self.cutting = Some(cutting);
             } else {
                 requests.said = Some(
-                    "The plan of cutting kept from last time is damaged and was left out: find \
-                     the sheets again."
+                    "The cutting plan kept from last time is damaged and was left out: find the \
+                     sheets again."
                         .to_owned(),
                 );
             }
@@ -224,13 +224,12 @@ impl Sheets {
 
     /// The button that starts the search, and how far it is.
     fn start(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
-        let palette = theme::palette(ui);
         let width = ui.available_width() - 12.0;
         if let Some(search) = &self.search {
             let words = if self.share < 1.0 {
                 format!("Looking for fewer sheets: {:.0} %", self.share * 100.0)
             } else {
-                "Looking whether narrower borders save a sheet".to_owned()
+                "Trying whether narrower borders save a sheet".to_owned()
             };
             let bar =
                 egui::ProgressBar::new(self.share).desired_width(width).desired_height(6.0);
@@ -250,20 +249,29 @@ impl Sheets {
             return;
         }
         let plans = self.chosen(cx);
-        let ticked = self.cutting.as_ref().filter(|cutting| !cutting.settled).map_or(0, |c| {
-            c.boards.iter().flat_map(|board| &board.cut).map(|n| u64::from(*n)).sum::<u64>()
-        });
+        let ticked = self.cutting.as_ref().map_or(0, Cutting::ticked);
         if ticked > 0 {
-            ui.label(quiet(ui, "A new search forgets which sheets are ticked as cut."));
+            ui.horizontal(|ui| {
+                ui.set_max_width(width);
+                let words = format!(
+                    "{} cut: only the rest is planned.",
+                    wording::count(ticked, "sheet")
+                );
+                ui.label(quiet(ui, &words));
+                let hint = "All sheets are planned anew, as if none were cut";
+                if ui.button("Untick all").on_hover_text(hint).clicked()
+                    && let Some(cutting) = &mut self.cutting
+                {
+                    cutting.untick();
+                    requests.keep(Keep::Cutting(Box::new(cutting.clone())));
+                }
+            });
         }
-        let text = RichText::new("Find the fewest sheets").color(palette.on_accent);
-        let button = egui::Button::new(text).fill(palette.accent);
-        let ready = !plans.is_empty();
-        let response = ui.add_enabled_ui(ready, |ui| ui.add_sized([width, 34.0], button)).inner;
-        let response = response.on_disabled_hover_text(
-            "Open a plan, or add a folder of plans, and give it a count",
-        );
-        if response.clicked() {
+        let off = plans
+            .is_empty()
+            .then_some("Open a plan, or add a folder of plans, and give it a count");
+        let size = egui::vec2(width, 34.0);
+        if main_button(ui, "Find the fewest sheets", size, off).1 {
             let metric = self.unit(cx) == Unit::Millimetre;
             self.share = 0.0;
             self.offers.clear();
@@ -272,7 +280,8 @@ impl Sheets {
             self.asked = Some(plans.clone());
             let context = ui.ctx().clone();
             let (shop, tables) = (self.shop.clone(), cx.tables.clone());
-            let request = search::Request { plans, shop, metric, tables };
+            let done = self.cutting.as_ref().map(Cutting::done).unwrap_or_default();
+            let request = search::Request { plans, shop, metric, tables, done };
             self.search = Some(Search::start(context, request));
             requests.said = None;
         }
@@ -306,9 +315,9 @@ fn empty(ui: &mut Ui) {
         let title = "Cut a show out of the fewest sheets";
         ui.label(RichText::new(title).family(theme::strong()).size(theme::HEADING));
         ui.label(
-            "Open plans, or add a folder of them, and say how many of each. Put in the sheets \
-             you buy and the offcuts you have. Every mat, undermat and backing is then laid out \
-             with straight cuts from edge to edge.",
+            "Open plans, or add a folder of them, and set how many of each. List the sheets you \
+             buy and the offcuts you have. Every mat, undermat and backing is then laid out with \
+             straight cuts from edge to edge.",
         );
         ui.label(quiet(ui, "Begin at the left, then press “Find the fewest sheets”."));
     });

@@ -105,14 +105,14 @@ impl Sheets {
         ui.label(format!("Saves: {}.", offer.comes_to()));
         let closed = offer.changes.iter().filter(|change| self.is_closed(change.plan)).count();
         let (button, hint) = match (many, closed) {
-            (0 | 1, 0) => ("Narrow its borders", "Undo gives each border back"),
+            (0 | 1, 0) => ("Narrow its borders", "Undo restores each border"),
             (0 | 1, _) => {
-                ("Open and narrow it", "Undo gives each border back, and nothing is saved yet")
+                ("Open and narrow it", "Undo restores each border; nothing is saved yet")
             }
-            (_, 0) => ("Narrow them all", "Each plan’s own undo gives its borders back"),
+            (_, 0) => ("Narrow them all", "Each plan’s own undo restores its borders"),
             _ => (
                 "Open and narrow them",
-                "Each plan’s own undo gives its borders back, and nothing is saved yet",
+                "Each plan’s own undo restores its borders; nothing is saved yet",
             ),
         };
         ui.horizontal_wrapped(|ui| {
@@ -194,7 +194,7 @@ impl Sheets {
 
 fn said(titles: &[String]) -> String {
     format!(
-        "Narrowed: {}. Undo gives it back, with its plan in front; find the sheets again.",
+        "Narrowed: {}. Undo restores it, with its plan in front; find the sheets again.",
         titles.join(", ")
     )
 }

@@ -14,7 +14,7 @@ use crate::window::workers::{Job, ReplySender, Worker};
 use sightedge_service::cutting::materials::materials;
 use sightedge_service::cutting::model::{BoardPlan, Cutting, Shop};
 use sightedge_service::cutting::narrower::{self, Offer, Sum};
-use sightedge_service::cutting::{Taken, counted, jobs};
+use sightedge_service::cutting::{Taken, counted, jobs_after};
 
 /// What the search found.
 #[derive(Debug)]
@@ -23,7 +23,7 @@ pub(super) enum Found {
     Better(Box<Cutting>, f32),
     /// Nothing better will come.
     Best(Box<Cutting>),
-    /// Borders that might give a little.
+    /// Borders that might be a little narrower.
     Offers(Vec<Offer>),
     /// Nothing: why.
     Failed(String),
@@ -39,6 +39,8 @@ pub(super) struct Request {
     pub(super) shop: Shop,
     pub(super) metric: bool,
     pub(super) tables: Tables,
+    /// What is cut already: it stays, and the rest is planned.
+    pub(super) done: Vec<BoardPlan>,
 }
 
 /// A search under way. Dropping it cancels it.
@@ -99,11 +101,13 @@ impl Job for Sheets {
         token: &CancelToken,
         replies: &ReplySender<Found>,
     ) -> Option<Found> {
-        let Request { plans, shop, metric, tables } = request;
+        let Request { plans, shop, metric, tables, done: cut } = request;
         let named = counted(&plans);
-        let mut cutting = Cutting { metric, ..Cutting::default() };
+        let partly = !cut.is_empty();
+        let shop = shop.without(&cut);
+        let jobs = jobs_after(&cut, &named, &shop.stock(), shop.manner());
+        let mut cutting = Cutting { metric, boards: cut, ..Cutting::default() };
         cutting.materials = materials(&named, cutting.unit(), shop.prices, &tables);
-        let jobs = jobs(&named, &shop.stock(), shop.manner());
         let count = jobs.len().max(1);
         let unit = cutting.unit();
         // What was found too soon after the last waits until the solver next asks whether to
@@ -147,7 +151,8 @@ impl Job for Sheets {
             shown.add(&board.problem, &board.plan);
         }
         replies.send(Found::Best(Box::new(cutting)));
-        if shop.give == 0 || token.is_cancelled() {
+        // Once a board is cut the borders of its mats are what they are.
+        if shop.give == 0 || partly || token.is_cancelled() {
             return None;
         }
         let most = Length::from_units(shop.give);

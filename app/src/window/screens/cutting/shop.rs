@@ -6,9 +6,7 @@ use sightedge_core::length::{Length, Unit};
 use super::fields;
 use crate::window::context::Requests;
 use crate::window::theme;
-use crate::window::widgets::{
-    FieldEvent, LengthField, choice, field_width, fitted, group, quiet, row,
-};
+use crate::window::widgets::{LengthField, choice, field_width, fitted, group, quiet, row};
 use sightedge_service::cutting::model::{Sheet, Shop};
 
 /// Widths of a sheet's fields: board, width, height, price, in hand.
@@ -42,10 +40,16 @@ fn sheets(
         {
             let text = quiet(ui, words);
             let response = left(ui, width, 14.0, |ui| ui.label(text));
-            if words == "height" {
-                response.on_hover_text(
-                    "The pattern or grain of a board that has one runs along the height",
-                );
+            match words {
+                "height" => {
+                    response.on_hover_text(
+                        "The pattern or grain of a board that has one runs along the height",
+                    );
+                }
+                "have" => {
+                    response.on_hover_text("How many you have; empty (∞): as many as you buy");
+                }
+                _ => {}
             }
         }
     });
@@ -124,7 +128,7 @@ fn one(
             [("width", &mut sheet.width, WIDTHS[1]), ("height", &mut sheet.height, WIDTHS[2])]
         {
             let name = format!("{kind} {number}, {side}");
-            length(ui, &name, value, unit, width, Length::MM, requests);
+            length(ui, &name, value, unit, width, Length::MM);
         }
         if sheet.offcut {
             let text = quiet(ui, "offcut");
@@ -175,55 +179,76 @@ pub(super) fn left<R>(
 }
 
 /// A field for a length that is kept as whole units.
-fn length(
-    ui: &mut Ui,
-    name: &str,
-    value: &mut i64,
-    unit: Unit,
-    width: f32,
-    least: Length,
-    requests: &mut Requests,
-) {
+fn length(ui: &mut Ui, name: &str, value: &mut i64, unit: Unit, width: f32, least: Length) {
     let field = LengthField::new(name, Length::from_units(*value), unit).width(width);
-    match field.show(ui).1 {
-        FieldEvent::None => {}
-        FieldEvent::Set(length) if length >= least && length <= Length::mm(100_000) => {
-            *value = length.units();
-        }
-        FieldEvent::Set(length) => {
-            requests.said = Some(format!(
-                "{name} is {}: {} to {} are wanted",
-                length.text(unit),
-                least.text(unit),
-                Length::mm(100_000).text(unit)
-            ));
-        }
-        FieldEvent::Refused(words) => requests.said = Some(words),
+    if let Some(length) = field.within(least, Length::mm(100_000)).show(ui).1 {
+        *value = length.units();
     }
 }
 
+/// The column of labels here, in points: they are the trade's full terms.
+const LABELS: f32 = 128.0;
+
+/// A row under its full label, which explains itself where the pointer rests.
+fn named<R>(ui: &mut Ui, label: &str, hint: &str, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme::ROW);
+        let text = quiet(ui, label);
+        let layout = egui::Layout::right_to_left(egui::Align::Center);
+        let size = egui::vec2(LABELS, theme::ROW);
+        let response = ui.allocate_ui_with_layout(size, layout, |ui| {
+            ui.set_min_size(size);
+            ui.label(text)
+        });
+        response.inner.on_hover_text(hint);
+        contents(ui)
+    })
+    .inner
+}
+
 fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
-    row(ui, "rounds", |ui| {
+    let hint = "How often a sheet is cut across: into strips, the strips into pieces, the pieces \
+                once more. Fewer rounds are quicker at the bench; more may save a sheet";
+    named(ui, "Rounds of cuts", hint, |ui| {
         let width = ui.available_width();
         let options = [(2, "two"), (3, "three"), (0, "any")];
-        if let Some(rounds) = choice(ui, "Stages", Some(shop.rounds), &options, width) {
+        let now = Some(shop.rounds);
+        if let Some(rounds) = choice(ui, "Rounds of cuts", now, &options, width) {
             shop.rounds = rounds;
         }
     });
-    row(ui, "trim, kerf", |ui| {
-        let width = field_width(ui, 2);
-        length(ui, "Trim off each edge", &mut shop.trim, unit, width, Length::ZERO, requests);
-        length(ui, "Kerf", &mut shop.kerf, unit, width, Length::ZERO, requests);
-    });
-    for (label, name, said, value) in [
-        ("least strip", "Least strip the cutter holds", "wide", &mut shop.least_strip),
-        ("keep offcuts", "Offcuts kept from", "wide and more", &mut shop.keep_from),
-        ("borders give", "Borders may give", "to save a sheet", &mut shop.give),
+    for (label, hint, value) in [
+        (
+            "Trim off each edge",
+            "Taken off every edge of a bought sheet first: factory edges are seldom square",
+            &mut shop.trim,
+        ),
+        (
+            "Width of cut (kerf)",
+            "What each cut turns to dust: 0 for a knife or a sheet cutter, the blade's width for \
+             a saw",
+            &mut shop.kerf,
+        ),
+        (
+            "Narrowest strip",
+            "The narrowest strip your cutter can hold while it cuts; 0: any",
+            &mut shop.least_strip,
+        ),
+        (
+            "Keep offcuts from",
+            "What is left over goes into the stock if its shorter side is at least this long",
+            &mut shop.keep_from,
+        ),
+        (
+            "Narrow borders by",
+            "The most that any border may lose to save a sheet; each saving is offered first. 0: \
+             borders stay as they are",
+            &mut shop.give,
+        ),
     ] {
-        row(ui, label, |ui| {
+        named(ui, label, hint, |ui| {
             let width = field_width(ui, 2);
-            length(ui, name, value, unit, width, Length::ZERO, requests);
-            ui.label(quiet(ui, said));
+            length(ui, label, value, unit, width, Length::ZERO);
         });
     }
     row(ui, "", |ui| {

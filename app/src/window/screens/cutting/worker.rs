@@ -92,7 +92,7 @@ fn read(path: &Path, token: &CancelToken) -> Folder {
         paths.sort();
         if paths.is_empty() && said.is_empty() {
             said.push(format!(
-                "{} holds no plans: save a plan beside its picture first",
+                "{} has no plans in it: save a plan beside its picture first",
                 path.display()
             ));
         }

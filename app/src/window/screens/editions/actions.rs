@@ -1,4 +1,4 @@
-//! What is done to a print: it goes to a show or a buyer, comes back, is destroyed or replaced.
+//! What is done to a print: it goes to a show or a buyer, is returned, destroyed or replaced.
 
 use egui::{Button, Label, TextEdit, Ui, WidgetInfo};
 
@@ -14,16 +14,18 @@ use sightedge_service::record::{self, Doing, Going};
 #[derive(Clone, Debug, Default)]
 pub(super) struct Typed {
     place: String,
-    /// The print of which the show was said; of any other it is a proposal.
+    /// The print whose show was typed; for any other it is a proposal.
     of: Option<PrintId>,
     buyer: String,
     price: String,
     /// When it happened; empty: today.
     day: String,
+    /// Numbers to be chosen.
+    pub(super) numbers: String,
 }
 
 impl Typed {
-    /// Whether the show is what was typed for another print, and nobody said it of this one.
+    /// Whether the show is what was typed for another print, and nobody took it for this one.
     fn proposes(&self, print: PrintId) -> bool {
         !self.place.trim().is_empty() && self.of != Some(print)
     }
@@ -47,49 +49,8 @@ impl Editions {
             self.replace(ui, edition, print, written);
             return;
         }
+        let sent = self.typed_row(ui, Some(print.id));
         let typed = &mut self.typed;
-        let proposes = typed.proposes(print.id);
-        let (mut sent, mut said) = (false, false);
-        let today = record::today();
-        ui.horizontal_wrapped(|ui| {
-            for (label, text, wide, hint) in [
-                ("Show", &mut typed.place, 150.0, ""),
-                ("Buyer", &mut typed.buyer, 150.0, ""),
-                ("Price", &mut typed.price, 90.0, ""),
-                ("Day", &mut typed.day, 108.0, today.as_str()),
-            ] {
-                ui.label(widgets::quiet(ui, label));
-                let mut edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
-                if label == "Show" && proposes {
-                    edit = edit.text_color(theme::palette(ui).quiet);
-                }
-                let response = ui.add(edit);
-                said |= label == "Show" && response.changed();
-                sent |= label == "Show"
-                    && response.lost_focus()
-                    && ui.input(|input| input.key_pressed(egui::Key::Enter));
-                let value = text.clone();
-                response.widget_info(|| {
-                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
-                    info.label = Some(label.to_owned());
-                    info
-                });
-                // Those that are on already, so that no name is typed twice in two ways.
-                if label == "Show" && !self.cache.shows.is_empty() {
-                    ui.menu_button("Which…", |ui| {
-                        for (name, _) in &self.cache.shows {
-                            if widgets::entry(ui, text == name, name) {
-                                text.clone_from(name);
-                                said = true;
-                            }
-                        }
-                    });
-                }
-            }
-        });
-        if said {
-            typed.of = Some(print.id);
-        }
         let mut pressed = sent.then_some(Some(State::Show));
         ui.horizontal(|ui| {
             let there = print.now.state;
@@ -98,7 +59,7 @@ impl Editions {
             for (to, label, can) in [
                 (State::Show, "To the show", true),
                 (State::Sold, "Sold", there != State::Sold),
-                (State::Returned, "Come back", away),
+                (State::Returned, "Returned", away),
                 (State::Studio, "In the studio", there != State::Studio),
                 (State::Destroyed, "Destroyed", true),
             ] {
@@ -114,22 +75,22 @@ impl Editions {
             }
             // Behind the buttons, which stay where they are.
             if typed.proposes(print.id) {
-                ui.label(widgets::quiet(ui, "The show is kept from the last print."));
+                ui.label(widgets::quiet(ui, "The show is that of the last print."));
                 if ui.button("Clear").on_hover_text("Not for this print").clicked() {
                     typed.place.clear();
                 }
             }
         });
         if let Some(to) = pressed {
-            // What was proposed is said of it once it goes there.
+            // What was proposed is its show once it goes there.
             self.typed.of =
                 Some(print.id).filter(|_| to == Some(State::Show)).or(self.typed.of);
             self.go(print.id, written, to);
         }
     }
 
-    /// A destroyed print is replaced once that was asked: its number then is another print's, and
-    /// nothing takes that back.
+    /// A destroyed print is replaced once that was asked: its number then is another print's, which
+    /// cannot be undone.
     fn replace(&mut self, ui: &mut Ui, edition: &Edition, print: &Print, written: &str) {
         let Some(chosen) = &mut self.chosen else { return };
         if chosen.replacing != Some(print.id) {
@@ -164,30 +125,85 @@ impl Editions {
         }
     }
 
-    fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
+    /// The fields for what is done: show, buyer, price, day. `of` is the print, `None` for several.
+    /// Returns whether Enter in the show sends it there.
+    pub(super) fn typed_row(&mut self, ui: &mut Ui, of: Option<PrintId>) -> bool {
+        let typed = &mut self.typed;
+        let proposes = of.is_some_and(|print| typed.proposes(print));
+        let (mut sent, mut said) = (false, false);
+        let today = record::today();
+        let cost = record::price_hint(self.cache.currency.as_deref());
+        ui.horizontal_wrapped(|ui| {
+            let price = if of.is_some() { "Price" } else { "Price of each" };
+            for (label, text, wide, hint) in [
+                ("Show", &mut typed.place, 150.0, ""),
+                ("Buyer", &mut typed.buyer, 150.0, ""),
+                (price, &mut typed.price, 110.0, cost.as_str()),
+                ("Day", &mut typed.day, 108.0, today.as_str()),
+            ] {
+                ui.label(widgets::quiet(ui, label));
+                let mut edit = TextEdit::singleline(text).desired_width(wide).hint_text(hint);
+                if label == "Show" && proposes {
+                    edit = edit.text_color(theme::palette(ui).quiet);
+                }
+                let response = ui.add(edit);
+                said |= label == "Show" && response.changed();
+                sent |= label == "Show"
+                    && response.lost_focus()
+                    && ui.input(|input| input.key_pressed(egui::Key::Enter));
+                let value = text.clone();
+                response.widget_info(|| {
+                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
+                    info.label = Some(label.to_owned());
+                    info
+                });
+                // Those that are on already, so that no name is typed twice in two ways.
+                if label == "Show" && !self.cache.shows.is_empty() {
+                    ui.menu_button("Which…", |ui| {
+                        for (name, _) in &self.cache.shows {
+                            if widgets::entry(ui, text == name, name) {
+                                text.clone_from(name);
+                                said = true;
+                            }
+                        }
+                    });
+                }
+            }
+        });
+        if said {
+            typed.of = of;
+        }
+        sent
+    }
+
+    /// What was typed, for a print that goes `to`; `None` where it is no day or no price, which is
+    /// shown at the foot while what was typed stays.
+    pub(super) fn typed_going(&mut self, to: State) -> Option<(Going, Note)> {
         let text = |text: &String| {
             let text = text.trim();
             (!text.is_empty()).then(|| text.to_owned())
         };
         let (place, buyer) = (text(&self.typed.place), text(&self.typed.buyer));
-        let typed = text(&self.typed.price);
         let day = text(&self.typed.day).unwrap_or_else(record::today);
-        // Before it is sent, so that what was typed stays where it is no day, or no price.
         let note = Note::at(&day);
-        if let Err(wrong) = note.check() {
-            self.status.failed = Some(sightedge_service::wording::whole(&wrong.to_string()));
-            return;
-        }
-        let price = match typed.as_deref().map(Price::read).transpose() {
-            Ok(price) => price,
-            Err(wrong) => {
-                self.status.failed = Some(sightedge_service::wording::whole(&wrong));
-                return;
+        let price = text(&self.typed.price).as_deref().map(Price::read).transpose();
+        let wrong = note.check().err().map(|wrong| wrong.to_string());
+        match (wrong, price) {
+            (None, Ok(price)) => {
+                let place = place.filter(|_| to == State::Show);
+                Some((Going { to, place, buyer, price }, note))
             }
-        };
-        let doing = to.map_or(Doing::Void, |to| {
-            Doing::Go(Going { to, place: place.filter(|_| to == State::Show), buyer, price })
-        });
+            (Some(wrong), _) | (None, Err(wrong)) => {
+                self.status.failed = Some(sightedge_service::wording::whole(&wrong));
+                None
+            }
+        }
+    }
+
+    fn go(&mut self, id: PrintId, written: &str, to: Option<State>) {
+        let typed = self.typed_going(to.unwrap_or_default());
+        let Some((going, note)) = typed else { return };
+        let doing = to.map_or(Doing::Void, |_| Doing::Go(going));
         let written = written.to_owned();
         self.change(move |record| {
             let there = record.print(id)?;
@@ -214,8 +230,8 @@ impl Editions {
     }
 }
 
-/// Takes back that a number was voided: its print is given the number again, and all that was
-/// said of it.
+/// Undoes that a number was voided: its print gets the number again, and all that was known of
+/// it.
 fn given_again(voided: Print, written: &str) -> Undo {
     let what = format!("voiding {written}");
     let told = what.clone();

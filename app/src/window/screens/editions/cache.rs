@@ -1,6 +1,6 @@
 //! What is known of the record, as its worker last replied.
 
-use sightedge_studio::{Entry, PrintId, Subject, Sums, Work, WorkId, WorkRow};
+use sightedge_studio::{Entry, Print, PrintId, Subject, Sums, Work, WorkId, WorkRow};
 
 use super::messages::{AtShow, Numbered, OfPlan, Prints};
 use sightedge_service::record::at_bench;
@@ -19,8 +19,10 @@ pub(super) struct Cache {
     pub(super) prints: Prints,
     /// What was looked at, and what happened to it.
     pub(super) history: Option<(Vec<Subject>, Vec<Entry>)>,
-    /// The works that someone or some show called so has.
-    pub(super) held: Option<(String, Vec<WorkId>)>,
+    /// The prints whose buyer or show has this text in its name, by work.
+    pub(super) held: Option<(String, Vec<(WorkId, Print)>)>,
+    /// The record's currency, once a price was noted.
+    pub(super) currency: Option<String>,
     /// Of the plan in front.
     pub(super) of_plan: Option<(OfPlan, at_bench::Prints)>,
     /// Of the last work, proposed for the next.

@@ -32,8 +32,8 @@ impl Editions {
             let button = Button::new(RichText::new(words).family(theme::strong()));
             let plan = self.plan_of_edition(cx, &edition).map(PlanSession::title);
             let hint = plan.as_ref().map_or_else(
-                || "The next number; open the plan of this picture to note which mat it gets".to_owned(),
-                |title| format!("The next number, for the open plan {title}; it lies at the bench where no other print of the plan does"),
+                || "The next number. Open the plan of this picture first to note which mat it gets".to_owned(),
+                |title| format!("The next number, for the open plan {title}. It goes to the bench unless another print of the plan is there"),
             );
             let response = ui.add_enabled(next.is_some(), button).on_hover_text(hint);
             // A second press of a double click is not meant for the number after.
@@ -52,7 +52,7 @@ impl Editions {
                 let now = pick_size(ui, formats, size, unit, 260.0);
                 size_picked = (now != size).then_some(now);
             }
-            let hint = "What it is called, how many there are to be, proofs, prices";
+            let hint = "Its name, the edition size, proofs, prices";
             terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
             let prices = record::prices_in_words(&one.tiers);
             if !prices.is_empty() {
@@ -70,9 +70,9 @@ impl Editions {
         ui.add_space(4.0);
         legend(ui, &edition, prints);
         let hint =
-            "They count neither as sold nor as in the studio until you say where they are";
+            "They count neither as sold nor as in the studio until you enter where they are";
         if !unknown(prints).is_empty()
-            && ui.button("Say where they are…").on_hover_text(hint).clicked()
+            && ui.button("Enter where they are…").on_hover_text(hint).clicked()
             && let Some(work) = self.work_looked_at()
         {
             let page = FormPage::Where(Whereabouts::of(work, one));
@@ -83,29 +83,53 @@ impl Editions {
         let chosen = self.edition_in_front().and_then(|edition| edition.number);
         let below = 256.0;
         let tall = (ui.available_height() - below).max(96.0);
-        let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, chosen, tall)
-            .map(|number| (Kind::Numbered, number));
-        for kind in Kind::ALL.into_iter().skip(1) {
-            if edition.what.count(kind) > 0 {
-                ui.add_space(6.0);
-                let proof = numbers::grid(ui, &edition, kind, prints, chosen, 64.0);
-                pressed = proof.map(|number| (kind, number)).or(pressed);
-            }
+        let several = self.chosen.as_ref().map(|chosen| chosen.several.clone());
+        let several = several.unwrap_or_default();
+        let picked = numbers::Picked { one: chosen, several: &several };
+        let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, picked, tall)
+            .map(|press| (Kind::Numbered, press));
+        let proofs =
+            || Kind::ALL.into_iter().skip(1).filter(|kind| edition.what.count(*kind) > 0);
+        for kind in proofs() {
+            ui.add_space(6.0);
+            let proof = numbers::grid(ui, &edition, kind, prints, picked, 64.0);
+            pressed = proof.map(|press| (kind, press)).or(pressed);
+        }
+        let meaning: Vec<String> =
+            proofs().map(|kind| format!("{}: {}", kind.letters(), kind.name())).collect();
+        if !meaning.is_empty() {
+            ui.add(egui::Label::new(widgets::quiet(ui, &meaning.join("  ·  "))).truncate());
         }
         ui.add_space(8.0);
         ui.separator();
-        if let Some((kind, number)) = chosen {
+        if several.len() > 1 {
+            let held: Vec<Print> = several
+                .iter()
+                .filter_map(|(kind, number)| numbers::holder(prints, *kind, *number).cloned())
+                .collect();
+            self.several(ui, &edition, &several, &held);
+        } else if let Some((kind, number)) = chosen {
             let held: Vec<Print> = numbers::holders(prints, kind, number).cloned().collect();
             let more = self.chosen_number(ui, cx, &edition, (kind, number), &held, requests);
             issue = more.or(issue);
         } else {
             ui.label(widgets::quiet(
                 ui,
-                "Choose a number to see where it is and what happened.",
+                "Choose a number to see where it is and what happened. Choose several with Shift \
+                 or Ctrl, or type them below.",
             ));
+            self.typed_numbers(ui, &edition);
         }
-        if let (Some(chosen), Some(number)) = (&mut self.chosen, pressed) {
-            chosen.look_at_number(edition.id, number);
+        if let (Some(chosen), Some((kind, press))) = (&mut self.chosen, pressed) {
+            match press {
+                numbers::Press::Number(number, how) => {
+                    chosen.choose_number(edition.id, (kind, number), how);
+                }
+                numbers::Press::All => {
+                    let all = (1..=edition.what.count(kind)).map(|number| (kind, number));
+                    chosen.choose_numbers(edition.id, all.collect());
+                }
+            }
             chosen.replacing = None;
             (self.cache.history, self.status.failed) = (None, None);
             self.typed.another();

@@ -16,7 +16,7 @@ use sightedge_service::record::printouts::{Wanted, Whole, Written};
 pub(super) struct Outcome {
     /// In words.
     pub(super) said: String,
-    /// How it is taken back, where it can be.
+    /// How it is undone, where it can be.
     pub(super) undo: Option<Undo>,
     /// The print that has a plan from now on that it did not have before.
     pub(super) noted: Option<PrintId>,
@@ -28,20 +28,22 @@ pub(super) struct Outcome {
     pub(super) edition: Option<EditionId>,
     /// The work to look at from now on; the form that asked is done with.
     pub(super) look: Option<WorkId>,
+    /// The show to look at from now on.
+    pub(super) show: Option<String>,
 }
 
-/// What is taken back by a new entry.
+/// What is undone by a new entry.
 pub(super) enum Undo {
     /// A print that was issued, and how that is called.
     Issued(PrintId, String),
-    /// A print, what was said of it before and after, and how that is called.
+    /// A print, what it was before and after, and how that is called.
     Changed {
         print: PrintId,
         before: Box<PrintDetails>,
         after: Box<PrintDetails>,
         what: String,
     },
-    /// Anything else: how that is called, and the change that takes it back.
+    /// Anything else: how that is called, and the change that undoes it.
     By(String, Change),
 }
 
@@ -73,7 +75,7 @@ pub(super) enum Request {
     Show(String),
     /// The prints of a plan.
     OfPlan(OfPlan),
-    /// The works that someone or some show called so has.
+    /// The prints whose buyer or show has this in its name.
     Held(String),
     /// A change; after it, the prints of this work are looked at.
     Change(Change, Option<WorkId>),
@@ -150,21 +152,32 @@ impl Damage {
 /// A plan, and the print that it names.
 pub(super) type OfPlan = (String, Option<u32>);
 
+/// All works, and what is known of the record as a whole.
+#[derive(Debug, Default)]
+pub(super) struct Index {
+    pub(super) works: Vec<WorkRow>,
+    pub(super) sums: Vec<Sums>,
+    /// Each show with how many prints are there.
+    pub(super) shows: Vec<(String, u32)>,
+    pub(super) currency: Option<String>,
+}
+
 /// What hangs at a show.
 pub(super) type AtShow = Vec<(Work, Edition, Print)>;
 
 /// What it replies.
 #[derive(Debug)]
 pub(super) enum Reply {
-    /// Every work, the sums, the shows.
-    Index(Vec<WorkRow>, Vec<Sums>, Vec<(String, u32)>),
+    Index(Index),
     Prints(Prints),
     /// Others wrote to the record; what is shown was asked for anew.
     Refreshed,
     History(Vec<Subject>, Vec<Entry>),
     Show(String, AtShow),
     OfPlan(OfPlan, record::at_bench::Prints),
-    Held(String, Vec<WorkId>),
+    Held(String, Vec<(WorkId, Print)>),
+    /// Another window or program writes to the record, and is waited for.
+    Busy,
     Changed(Outcome),
     /// A sentence.
     Said(String),

@@ -18,6 +18,7 @@ mod page;
 mod print;
 mod printouts;
 mod replies;
+mod several;
 mod shows;
 mod status;
 mod thumbs;
@@ -131,11 +132,13 @@ impl Editions {
                     self.printouts_event(event);
                 }
                 Page::Form(form) => {
-                    let event = form.show(ui, cx.settings.unit());
+                    let hint =
+                        sightedge_service::record::price_hint(self.cache.currency.as_deref());
+                    let event = form.show(ui, cx.settings.unit(), &hint);
                     let of = form.subjects();
                     if !of.is_empty() {
                         ui.add_space(8.0);
-                        ui.label("What was said so far");
+                        ui.label("History");
                         self.what_happened(ui, cx, of);
                     }
                     self.form_event(event);
@@ -271,7 +274,7 @@ impl Editions {
             None => {}
             Some(PrintoutsEvent::Leave) => self.page.leave(),
             Some(PrintoutsEvent::ChooseFolder(near)) => {
-                self.record.choose(Purpose::Printouts, near)
+                self.record.choose(Purpose::Printouts, near);
             }
             Some(PrintoutsEvent::Write(printouts)) => self.ask(Request::Printouts(printouts)),
         }

@@ -2,11 +2,13 @@
 //! is; no form is told by colour alone.
 
 use egui::{
-    Align2, Color32, FontId, Key, Rect, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
+    Align2, Color32, FontId, Key, Modifiers, Rect, Role, Sense, Stroke, StrokeKind, Ui,
+    WidgetInfo, vec2,
 };
 use sightedge_core::catalogue::Kind;
 use sightedge_studio::{Edition, Print, State};
 
+use super::chosen::{How, Number};
 use crate::window::theme::{self, Palette};
 
 /// A box, in points.
@@ -33,10 +35,11 @@ impl Form {
     }
 
     /// In the legend, in this order.
-    pub(super) const ALL: [Self; 7] = [
+    pub(super) const ALL: [Self; 8] = [
         Self::Free,
         Self::Voided,
         Self::There(State::Studio),
+        Self::There(State::Returned),
         Self::There(State::Show),
         Self::There(State::Sold),
         Self::There(State::Unknown),
@@ -47,7 +50,6 @@ impl Form {
     pub(super) fn holds(self, state: State) -> bool {
         match self {
             Self::Free | Self::Voided => false,
-            Self::There(State::Studio) => matches!(state, State::Studio | State::Returned),
             Self::There(own) => own == state,
         }
     }
@@ -122,22 +124,43 @@ struct Walk {
     chosen: Option<u32>,
 }
 
-/// All numbers of one kind; gives the one that was pressed or that an arrow led to. Only rows in
-/// sight are made. One of them is a stop of the Tab key; from there arrows lead on.
+/// What of the numbers is chosen: the one the keys go on from, and several at once.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Picked<'a> {
+    pub(super) one: Option<Number>,
+    pub(super) several: &'a [Number],
+}
+
+impl Picked<'_> {
+    fn holds(self, number: Number) -> bool {
+        self.one == Some(number) || self.several.binary_search(&number).is_ok()
+    }
+}
+
+/// What was pressed among the numbers.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Press {
+    Number(u32, How),
+    /// Ctrl+A: all of the kind.
+    All,
+}
+
+/// All numbers of one kind; returns what was pressed or where an arrow led. Only rows in sight are
+/// made. One of them is a stop of the Tab key; from there arrows lead on.
 pub(super) fn grid(
     ui: &mut Ui,
     edition: &Edition,
     kind: Kind,
     prints: &[Print],
-    chosen: Option<(Kind, u32)>,
+    picked: Picked<'_>,
     most_height: f32,
-) -> Option<u32> {
+) -> Option<Press> {
     let count = edition.what.count(kind);
     let columns = columns(ui.available_width() - 14.0);
     let rows = usize::try_from(count.div_ceil(columns)).unwrap_or(0);
     let id = egui::Id::unique(("numbers", edition.id, kind));
     let mut walk: Walk = ui.data(|data| data.get_temp(id)).unwrap_or_default();
-    let chosen = chosen.filter(|(of, _)| *of == kind).map(|(_, number)| number);
+    let chosen = picked.one.filter(|(of, _)| *of == kind).map(|(_, number)| number);
     let mut pressed = None;
     // Before the rows are counted, or the last one would be cut off.
     let usual = std::mem::replace(&mut ui.spacing_mut().item_spacing, vec2(GAP, GAP));
@@ -163,20 +186,37 @@ pub(super) fn grid(
         for row in range {
             ui.horizontal(|ui| {
                 for number in numbers(row) {
-                    let on = chosen == Some(number);
-                    let response =
-                        number_box(ui, edition, kind, prints, number, (on, number == stop));
+                    let on = picked.holds((kind, number));
+                    let stops = number == stop || led == Some(number);
+                    let response = number_box(ui, edition, kind, prints, number, (on, stops));
                     if led == Some(number) {
                         response.request_focus();
                     }
+                    let keys = ui.input(|input| input.modifiers);
                     if response.clicked() {
-                        pressed = Some(number);
+                        let how = if keys.shift {
+                            How::UpTo
+                        } else if keys.command {
+                            How::Also
+                        } else {
+                            How::Alone
+                        };
+                        pressed = Some(Press::Number(number, how));
                     }
-                    if response.has_focus()
-                        && let Some(to) = stepped(ui, response.id, number, columns, count)
-                    {
-                        (walk.to, pressed) = (Some(to), Some(to));
+                    if !response.has_focus() {
+                        continue;
+                    }
+                    if let Some(to) = stepped(ui, response.id, number, columns, count) {
+                        walk.to = Some(to);
+                        // With Ctrl the keys go on and choose nothing.
+                        if !keys.command {
+                            let how = if keys.shift { How::UpTo } else { How::Alone };
+                            pressed = Some(Press::Number(to, how));
+                        }
                         ui.ctx().request_repaint();
+                    }
+                    if ui.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::A)) {
+                        pressed = Some(Press::All);
                     }
                 }
             });
@@ -236,6 +276,8 @@ fn number_box(
     let (_, rect) = ui.allocate_space(BOX);
     // Its own, so that the focus stays with the number while the rows move.
     let id = egui::Id::unique(("number", edition.id, kind, number));
+    // One that the keys stand on stays a stop.
+    let stop = stop || ui.memory(|memory| memory.has_focus(id));
     let response = ui.interact(rect, id, if stop { Sense::click() } else { Sense::CLICK });
     let written = edition.what.notation(kind, number);
     let shown = if kind == Kind::Numbered {

@@ -4,7 +4,7 @@ use sightedge_studio::PrintId;
 
 use super::Editions;
 use super::chosen::ChosenWork;
-use super::messages::{Outcome, Prints, Purpose, Reply, Request, Undo};
+use super::messages::{Index, Outcome, Prints, Purpose, Reply, Request, Undo};
 use super::page::Page;
 use super::undo::LastChange;
 use crate::window::context::{Requests, ScreenContext};
@@ -13,13 +13,16 @@ use sightedge_service::wording;
 impl Editions {
     pub(super) fn take_replies(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
         for reply in self.record.replies() {
+            self.status.busy = matches!(reply, Reply::Busy);
             match reply {
-                Reply::Index(works, sums, shows) => {
+                Reply::Busy => {}
+                Reply::Index(Index { works, sums, shows, currency }) => {
                     if let Some(last) = works.last() {
                         self.cache.maker.clone_from(&last.work.what.maker);
                     }
                     (self.cache.works, self.cache.sums, self.cache.shows) =
                         (Some(works), sums, shows);
+                    self.cache.currency = currency;
                     self.cache.held = None;
                     self.lists.forget_found();
                 }
@@ -72,7 +75,7 @@ impl Editions {
 
     /// The record was changed.
     fn changed(&mut self, outcome: Outcome, cx: ScreenContext<'_>, requests: &mut Requests) {
-        let Outcome { said, undo, noted, freed, replaced, edition, look } = outcome;
+        let Outcome { said, undo, noted, freed, replaced, edition, look, show } = outcome;
         self.status.said = Some(said);
         self.status.failed = None;
         self.bench.forget_asked();
@@ -102,6 +105,9 @@ impl Editions {
             None => {}
         }
         self.cache.history = None;
+        if let Some(show) = show {
+            self.cache.show = Some((show, Vec::new()));
+        }
         self.ask_for_show_again();
     }
 

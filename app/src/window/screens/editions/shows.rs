@@ -1,13 +1,14 @@
 //! Shows: their list at the left, and what hangs at the one that is chosen.
 
-use egui::{Button, RichText, Ui, WidgetInfo, vec2};
-use sightedge_studio::{Money, State};
+use egui::{Button, RichText, TextEdit, Ui, WidgetInfo, vec2};
+use sightedge_studio::{Money, Note, State};
 
 use super::Editions;
 use super::index::Listed;
-use super::messages::Request;
+use super::messages::{Change, Outcome, Request, Undo};
 use super::page::Page;
 use super::printouts::Printouts;
+use super::undo::{at_once, undone};
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::Whole;
@@ -18,7 +19,7 @@ impl Editions {
         if self.cache.shows.is_empty() {
             ui.label(widgets::quiet(
                 ui,
-                "No print is at a show. Choose a number, name the show and press To the show.",
+                "No print is at a show. Choose a number, type the name of the show and press To the show.",
             ));
         }
         let mut ask = None;
@@ -35,6 +36,7 @@ impl Editions {
         }
         if let Some(name) = ask {
             self.page.close_printouts();
+            self.lists.renaming = None;
             self.ask(Request::Show(name));
         }
     }
@@ -45,14 +47,42 @@ impl Editions {
             ui.label(widgets::quiet(ui, "Choose a show to see what hangs there."));
             return;
         };
-        let mut printouts = None;
+        let (mut printouts, mut renamed) = (None, None);
         ui.horizontal(|ui| {
             ui.label(RichText::new(name).family(theme::strong()).size(theme::HEADING));
             let hint = "Wall labels, prices, a consignment list, labels, certificates";
             if ui.button("Printouts…").on_hover_text(hint).clicked() {
                 printouts = Some(Printouts::of_show(cx, name, list.clone()));
             }
+            let hint = "Another name, for every print that is there or was sold there";
+            if ui.button("Rename…").on_hover_text(hint).clicked() {
+                self.lists.renaming = Some(name.clone());
+            }
         });
+        if let Some(typed) = &mut self.lists.renaming {
+            let (mut done, mut leave) = (false, false);
+            ui.horizontal(|ui| {
+                ui.label(widgets::quiet(ui, "New name"));
+                let response = ui.add(TextEdit::singleline(typed).desired_width(260.0));
+                let value = typed.clone();
+                response.widget_info(|| {
+                    let mut info = WidgetInfo::text_edit(true, "", &value, "");
+                    info.label = Some("New name of the show".to_owned());
+                    info
+                });
+                let keys = |key| ui.input(|input| input.key_pressed(key));
+                done = response.lost_focus() && keys(egui::Key::Enter);
+                leave = response.lost_focus() && keys(egui::Key::Escape);
+                done |= ui.button("Rename the show").clicked();
+                leave |= ui.button("Cancel").clicked();
+            });
+            if done {
+                renamed = Some((name.clone(), typed.clone()));
+            }
+            if done || leave {
+                self.lists.renaming = None;
+            }
+        }
         let sums = record::sums_in_words(&record::sums_of(list.iter().map(|one| &one.2)));
         let parts = [wording::count(list.len(), "print")].into_iter().chain(sums);
         let sum = parts.collect::<Vec<_>>().join("  ·  ");
@@ -72,6 +102,9 @@ impl Editions {
                 }
             },
         );
+        if let Some((from, to)) = renamed {
+            self.rename(from, to);
+        }
         if let Some(printouts) = printouts {
             self.page.open(Page::Printouts(Box::new(printouts)));
         }
@@ -82,6 +115,28 @@ impl Editions {
                 chosen.look_at_number(edition, number);
             }
         }
+    }
+
+    fn rename(&mut self, from: String, to: String) {
+        self.change(move |record| {
+            let done = record::rename_show(record, &from, &to, &Note::at(&record::today()))?;
+            let name = done.made.first().map(|print| print.now.place.clone());
+            let name = name.unwrap_or(to);
+            let what = format!("renaming {from}");
+            let told = what.clone();
+            let joined = if done.joined > 0 {
+                format!(" It is one show now with the {} that were there.", done.joined)
+            } else {
+                String::new()
+            };
+            let said = format!("{from} is {name} now.{joined}");
+            let undo: Change = Box::new(move |record| {
+                record::several_back(record, &done.made, &done.were, &at_once())?;
+                Ok(Outcome { said: undone(&told), show: Some(from), ..Outcome::default() })
+            });
+            let undo = Some(Undo::By(what, undo));
+            Ok(Outcome { said, undo, show: Some(name), ..Outcome::default() })
+        });
     }
 }
 

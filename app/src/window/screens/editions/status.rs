@@ -1,4 +1,4 @@
-//! The line at the foot: what was done and can be taken back, what went wrong and what to do.
+//! The line at the foot: what was done and can be undone, what went wrong and what to do.
 
 use egui::{RichText, Ui};
 
@@ -14,6 +14,8 @@ pub(super) struct Status {
     pub(super) said: Option<String>,
     /// What went wrong, said before what was done.
     pub(super) failed: Option<String>,
+    /// Whether another window or program writes to the record, and is waited for.
+    pub(super) busy: bool,
     /// Since when an answer of the record is waited for, in seconds.
     waits_since: Option<f64>,
 }
@@ -26,7 +28,7 @@ impl Status {
 }
 
 impl Editions {
-    /// The line at the foot of the room.
+    /// The line at the foot of the place.
     pub(super) fn status_line(&mut self, ui: &mut Ui) {
         let now = ui.input(|input| input.time);
         let since = (self.record.pending() > 0).then(|| self.status.waits_since.unwrap_or(now));
@@ -34,11 +36,12 @@ impl Editions {
         if let Some(since) = since {
             // Another program may hold the record for a while; that is not to look like a hang.
             ui.ctx().request_repaint_after(std::time::Duration::from_millis(500));
+            if self.status.busy {
+                ui.label("Busy: another window or program is writing to the record. Waiting…");
+                return;
+            }
             if now - since > 1.0 && !matches!(self.page, Page::Home(_) | Page::Printouts(_)) {
-                ui.label(widgets::quiet(
-                    ui,
-                    "Waiting for the record: another window or program may be writing to it…",
-                ));
+                ui.label(widgets::quiet(ui, "Waiting for the record…"));
                 return;
             }
         }
@@ -56,9 +59,8 @@ impl Editions {
                 ui.add(egui::Label::new(said).truncate()).on_hover_text(said);
             });
             if let Some(last) = &mut self.last_change {
-                let hint = "Takes it back by a new entry; what happened stays in the history. \
-                            Ctrl+Z does the same in this room, and leaves all other entries \
-                            alone.";
+                let hint = "Adds an entry that restores what was there before; the history keeps \
+                            both. Ctrl+Z does the same here.";
                 if ui.button(format!("Undo {}", last.words())).on_hover_text(hint).clicked() {
                     last.request_undo();
                     ui.ctx().request_repaint();
@@ -76,7 +78,7 @@ impl Editions {
         let heading = RichText::new("The record could not be opened");
         ui.label(heading.family(theme::strong()).size(theme::HEADING));
         ui.add_space(8.0);
-        ui.label("What is in the way is told below. Nothing was changed.");
+        ui.label("The reason is shown below. Nothing was changed.");
         ui.add_space(12.0);
         if ui.button("Try again").clicked() {
             self.status.failed = None;

@@ -4,15 +4,15 @@ use std::path::Path;
 
 use egui::{Align, RichText, Ui};
 use sightedge_core::length::Unit;
-use sightedge_studio::WorkRow;
+use sightedge_studio::{Note, WorkRow};
 
 use super::chosen::ChosenEdition;
 use super::form::{Another, Details, FormPage, New, size_words};
-use super::messages::Numbered;
+use super::messages::{Numbered, Outcome};
 use super::{Editions, thumbs};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::{theme, widgets};
-use sightedge_service::record;
+use sightedge_service::record::{self, Correcting};
 
 impl Editions {
     /// The work that is looked at: its editions and their numbers.
@@ -81,7 +81,7 @@ impl Editions {
         let plans = prints.map(|print| Path::new(&print.now.plan_file));
         let open = cx.sessions.iter().map(|(_, session)| session.plan.as_path());
         let homes = thumbs::homes(plans.chain(open));
-        let (mut correct, mut another) = (false, false);
+        let (mut correct, mut another, mut back) = (false, false, false);
         ui.horizontal_top(|ui| {
             let mut missing = None;
             if !what.picture.is_empty() {
@@ -109,10 +109,16 @@ impl Editions {
                 if let Some(missing) = missing {
                     ui.add(egui::Label::new(widgets::quiet(ui, missing)).wrap());
                 }
+                if row.work.withdrawn {
+                    ui.label("Withdrawn: it was entered by mistake, and is off the list.");
+                }
                 ui.horizontal(|ui| {
+                    if row.work.withdrawn {
+                        back = ui.button("Bring it back").clicked();
+                    }
                     correct = ui
                         .button("Correct the work…")
-                        .on_hover_text("Title, years, medium, paper, picture, sizes")
+                        .on_hover_text("Title, years, medium, certificate, picture, sizes, number; withdraw it")
                         .clicked();
                     let first = self.cache.prints.editions.is_empty();
                     let words = if first { "Open an edition…" } else { "Another size…" };
@@ -120,13 +126,23 @@ impl Editions {
                 });
             });
         });
+        if back {
+            let id = row.work.id;
+            let catalogue = row.work.catalogue.clone();
+            self.change(move |record| {
+                let back = Correcting { withdrawn: Some(false), ..Correcting::default() };
+                record::correct(record, id, back, &Note::at(&record::today()))?;
+                let said = format!("{catalogue} is back on the list.");
+                Ok(Outcome { said, look: Some(id), ..Outcome::default() })
+            });
+        }
         if correct || another {
             let page = if correct { self.details(cx, row) } else { self.another(cx, row) };
             self.open_form(page);
         }
     }
 
-    /// The page on which a work is put right.
+    /// The page on which a work is corrected.
     fn details(&self, cx: ScreenContext<'_>, row: &WorkRow) -> FormPage {
         let open = cx.session().and_then(|session| {
             let (work, _) = record::of_plan(session.document(), Some(&session.plan));
@@ -160,8 +176,8 @@ impl Editions {
         let (heading, text) = if works.is_empty() {
             (
                 "No work is in the record yet",
-                "Add a picture as a work, say how many prints there are to be, and each number \
-                 is kept here: where it is, who has it, what it cost. No number is given twice.",
+                "Add a picture as a work and set the edition size. The record then keeps each \
+                 number: where it is, who has it, what it cost. No number is issued twice.",
             )
         } else {
             ("Choose a work", "Its numbers are shown here.")

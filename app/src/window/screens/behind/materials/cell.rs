@@ -106,8 +106,7 @@ impl Materials {
         if column == 0 {
             let new = changed.first().map(|new| new.trim().to_owned()).unwrap_or_default();
             if cells(cx.tables, self.kind).iter().any(|row| row.first() == Some(&new)) {
-                self.wrong =
-                    Some(format!("{id}, name: \"{new}\" is there already: another is wanted"));
+                self.wrong = Some(format!("{id}, name: \"{new}\" is taken: give another name"));
                 return;
             }
             own.remove(self.kind, id);

@@ -1,4 +1,4 @@
-//! How many there are to be, the proofs, and what they cost.
+//! The edition size, the proofs, and what they cost.
 
 use egui::Ui;
 use sightedge_studio::{NewEdition, Price, Tier};
@@ -42,13 +42,22 @@ impl EditionFields {
     /// `fixed`: the first number is issued.
     pub(super) fn show(&mut self, ui: &mut Ui, fixed: bool) {
         ui.add_enabled_ui(!fixed, |ui| {
-            line(ui, "Edition of", &mut self.size, "how many there are to be");
-            line(ui, "Proofs, %", &mut self.proofs, "of the edition");
+            line(ui, "Edition of", &mut self.size, "edition size: how many numbered prints");
+            line(
+                ui,
+                "Proofs, %",
+                &mut self.proofs,
+                "artist’s proofs (AP), in % of the edition",
+            );
             widgets::row(ui, "PP, HC, TP", |ui| {
-                let names = ["Printer's proofs", "Hors commerce", "Trial proofs"];
+                let names = [
+                    ("Printer's proofs", "PP: 0"),
+                    ("Hors commerce", "HC: 0"),
+                    ("Trial proofs", "TP: 0"),
+                ];
                 let each = part(ui, 3);
-                for (text, name) in self.others.iter_mut().zip(names) {
-                    field(ui, name, text, "0", each);
+                for (text, (name, hint)) in self.others.iter_mut().zip(names) {
+                    field(ui, name, text, hint, each);
                 }
             });
         });
@@ -59,15 +68,16 @@ impl EditionFields {
             self.fraction = picked.unwrap_or(self.fraction);
         });
         let words = if fixed {
-            "How many there are to be is fixed: a number is issued, and what its buyer was \
-             promised holds for all."
+            "The edition size is fixed: a number is issued, and what its buyer was promised holds \
+             for all."
         } else {
-            "How many there are to be is fixed by the first number that is issued."
+            "PP: printer’s proofs. HC: hors commerce, not for sale. TP: trial proofs. The edition \
+             size is fixed once the first number is issued."
         };
         widgets::note(ui, words);
     }
 
-    /// What is said of the edition; what is not in these fields is that of `rest`.
+    /// What is typed of the edition; what is not in these fields is that of `rest`.
     pub(super) fn read(&self, rest: &NewEdition) -> Result<NewEdition, String> {
         let size = figure(&self.size, "number of prints", "25")?;
         let share = figure(&self.proofs, "share of proofs in percent", "10")?;
@@ -120,11 +130,11 @@ impl PriceFields {
         }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui) {
+    pub(super) fn show(&mut self, ui: &mut Ui, cost: &str) {
         self.settle();
         for (at, [from, price]) in self.rows.iter_mut().enumerate() {
             if at == 0 {
-                line(ui, "Price", price, "as in 800 EUR; may be empty");
+                line(ui, "Price", price, &format!("{cost}; may be empty"));
                 continue;
             }
             widgets::row(ui, "from no.", |ui| {
@@ -156,7 +166,7 @@ impl PriceFields {
     }
 }
 
-/// Numbers that are out before the record begins.
+/// Numbers that were issued before the record began.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct OutFields {
     out: String,
@@ -165,16 +175,21 @@ pub(super) struct OutFields {
 
 impl OutFields {
     pub(super) fn show(&mut self, ui: &mut Ui) {
-        line(ui, "Out already", &mut self.out, "0, or the last number that is out");
+        line(
+            ui,
+            "Issued before",
+            &mut self.out,
+            "0, or the last number issued before this record",
+        );
         if !self.out.trim().is_empty() && self.out.trim() != "0" {
-            line(ui, "sold of these", &mut self.sold, "numbers known to be sold: 3, 7, 10-20");
-            let words = "The whereabouts of the others are unknown until you say where each is: \
-                         they count neither as sold nor as in the studio.";
+            line(ui, "Sold of these", &mut self.sold, "numbers known to be sold: 3, 7, 10-20");
+            let words = "The location of the others is unknown until you enter it: they count \
+                         neither as sold nor as in the studio.";
             widgets::note(ui, words);
         }
     }
 
-    /// The first and the last that are out, and those known to be sold.
+    /// The first and the last that were issued, and those known to be sold.
     pub(super) fn read(&self) -> Result<Option<(u32, u32, Vec<u32>)>, String> {
         let out = figure_or_none(&self.out, "number", "47")?;
         if out == 0 {

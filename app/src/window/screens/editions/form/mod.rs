@@ -1,5 +1,5 @@
-//! What is typed of the record: a new work, one put right, another size, an edition's terms, a
-//! print put right. What was typed stays until it is in the record.
+//! What is typed of the record: a new work, a corrected one, another size, an edition's terms, a
+//! corrected print. What was typed stays until it is in the record.
 
 mod back;
 mod edition;
@@ -29,8 +29,8 @@ pub(super) use whereabouts::{Whereabouts, unknown};
 pub(super) use work::Details;
 
 /// What is added is asked for with all of it in sight, for nothing takes it out again.
-const STAYS: &str = "What is added stays in the record: it can be corrected later, never taken \
-                     out. Look through it before you add it.";
+const STAYS: &str = "What you add stays in the record: it can be corrected or withdrawn later, \
+                     never deleted.";
 
 /// What is being typed.
 #[derive(Clone, PartialEq, Debug)]
@@ -90,7 +90,7 @@ impl Form {
         self.page != self.registration
     }
 
-    /// What is put right there, for its history.
+    /// What is corrected there, for its history.
     pub(super) fn subjects(&self) -> Vec<Subject> {
         match &self.page {
             FormPage::New(_) | FormPage::Size(_) | FormPage::Where(_) => Vec::new(),
@@ -107,7 +107,8 @@ impl Form {
         }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) -> Option<FormEvent> {
+    /// `cost` is the hint of an empty price.
+    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit, cost: &str) -> Option<FormEvent> {
         let heading = match &self.page {
             FormPage::New(_) => "A work and its edition".to_owned(),
             FormPage::Work(page) => page.heading(),
@@ -121,22 +122,25 @@ impl Form {
         ui.add_space(8.0);
         let mut event = None;
         let (typing, was) = (ui.memory(egui::Memory::focused), self.page.clone());
-        // The buttons stay in sight however long the page is.
-        let tall = (ui.available_height() - 200.0).max(160.0);
+        // The buttons stay in sight however long the page is, and some of the history where there
+        // is one.
+        let below = if self.subjects().is_empty() { 64.0 } else { 188.0 };
+        let below = below + if self.wrong.is_some() { 40.0 } else { 0.0 };
+        let tall = (ui.available_height() - below).max(160.0);
         egui::ScrollArea::vertical()
             .id_salt(("form", &heading))
             .max_height(tall)
             .auto_shrink([false, true])
             .show(ui, |ui| match &mut self.page {
-                FormPage::New(page) => page.show(ui, unit),
+                FormPage::New(page) => page.show(ui, unit, cost),
                 FormPage::Work(page) => event = page.show(ui, unit),
-                FormPage::Size(page) => page.show(ui, unit),
-                FormPage::Terms(page) => page.show(ui),
-                FormPage::Print(page) => page.show(ui, unit),
+                FormPage::Size(page) => page.show(ui, cost),
+                FormPage::Terms(page) => page.show(ui, cost),
+                FormPage::Print(page) => page.show(ui, unit, cost),
                 FormPage::Where(page) => page.show(ui),
             });
         if self.page != was {
-            // What is being mended is no longer complained of.
+            // What is being corrected is no longer complained of.
             self.wrong = None;
         }
         // Enter in a field leaves it, and keeps all of the page.

@@ -41,11 +41,11 @@ impl New {
         Self { work, format, fields, last: maker.to_owned(), ..Self::default() }
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) {
+    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit, cost: &str) {
         self.fields.show(ui);
         if !self.last.is_empty() && self.fields.maker == self.last {
             widgets::row(ui, "", |ui| {
-                ui.label(widgets::quiet(ui, "The maker is kept from the last work."));
+                ui.label(widgets::quiet(ui, "The maker is that of the last work."));
                 if ui.button("Clear").on_hover_text("Somebody else made this one").clicked() {
                     self.fields.maker.clear();
                 }
@@ -53,7 +53,7 @@ impl New {
         }
         ui.add_space(8.0);
         self.edition.show(ui, false);
-        self.prices.show(ui);
+        self.prices.show(ui, cost);
         if self.format != NewFormat::default() {
             widgets::row(ui, "counts", |ui| {
                 let options = [(false, "all sizes together"), (true, "this size alone")];
@@ -65,6 +65,7 @@ impl New {
             widgets::note(ui, &format!("This size, from the open plan: {size}."));
         }
         self.out.show(ui);
+        self.fields.show_more(ui);
         widgets::note(ui, STAYS);
     }
 

@@ -1,4 +1,4 @@
-//! What is said of a print, put right.
+//! A print, corrected.
 
 use std::path::Path;
 
@@ -23,7 +23,7 @@ const STATES: [State; 6] = [
     State::Destroyed,
 ];
 
-/// A print that is put right.
+/// A print that is corrected.
 #[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Correction {
     work: Work,
@@ -81,7 +81,7 @@ impl Correction {
         format!("Correct {} of {}", self.written, self.work.what.title)
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit) {
+    pub(super) fn show(&mut self, ui: &mut Ui, unit: Unit, cost: &str) {
         widgets::row(ui, "It is", |ui| {
             let options = STATES.map(|state| (state.name().to_owned(), state));
             let picked = widgets::pick(ui, "It is", self.state.name(), WIDE, options);
@@ -89,7 +89,7 @@ impl Correction {
         });
         line(ui, "Show", &mut self.place, "or gallery, where it is or was sold");
         line(ui, "Buyer", &mut self.buyer, "a note of your own");
-        line(ui, "Price", &mut self.price, "as in 800 EUR; may be empty");
+        line(ui, "Price", &mut self.price, &format!("{cost}; may be empty"));
         line(ui, "Printed on", &mut self.printed, "a day, as in 2025-11-30");
         line(ui, "Matted on", &mut self.matted, "a day, as in 2025-11-30");
         if !self.formats.is_empty() {
@@ -113,7 +113,7 @@ impl Correction {
             }
         });
         why(ui, &mut self.why);
-        let words = "What was said before stays in the history of the print.";
+        let words = "The history of the print keeps what was there before.";
         widgets::note(ui, words);
     }
 
@@ -125,7 +125,7 @@ impl Correction {
         };
         let correction = PrintCorrection {
             state: Some(self.state),
-            // What is no longer at a show is not said to be; what was sold there is.
+            // What has left a show has none; what was sold there keeps it.
             place: text(&self.place).map(|place| {
                 if record::keeps_place(self.state) { place } else { String::new() }
             }),
@@ -144,10 +144,10 @@ impl Correction {
                 let said = format!("{written} stays as it was.");
                 return Ok(Outcome { said, look: Some(work), ..Outcome::default() });
             }
-            // The plan that is said to be its own from now on is told so.
+            // Its plan from now on gets to know it.
             let noted = Some(was.id).filter(|_| now.now.plan != was.now.plan);
             let said =
-                format!("{written} is corrected; what was said before stays in its history.");
+                format!("{written} is corrected; its history keeps what was there before.");
             let undo = Undo::Changed {
                 print: was.id,
                 before: Box::new(was.now),

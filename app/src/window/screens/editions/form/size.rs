@@ -41,10 +41,10 @@ impl SizeFields {
     /// The `at`th of several.
     pub(super) fn show(&mut self, ui: &mut Ui, at: usize) {
         let called = |what: &str| if at > 1 { format!("{what} {at}") } else { what.to_owned() };
-        widgets::row(ui, "Called", |ui| {
+        widgets::row(ui, "Name", |ui| {
             field(
                 ui,
-                &called("Size called"),
+                &called("Name of the size"),
                 &mut self.name,
                 "as in large; may be empty",
                 WIDE,
@@ -74,7 +74,7 @@ impl SizeFields {
             if (width == Length::ZERO) == (height == Length::ZERO) {
                 return Ok(Size::new(width, height));
             }
-            Err(format!("Width and height of the {what} are wanted, or neither."))
+            Err(format!("Type both width and height of the {what}, or neither."))
         };
         let image = both(&self.image, &before.image, was.image(), "image")?;
         let sheet = both(&self.sheet, &before.sheet, was.sheet(), "sheet")?;
@@ -152,13 +152,13 @@ impl Another {
         format!("{what} of {}, {}", self.work.catalogue, self.work.what.title)
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) {
+    pub(super) fn show(&mut self, ui: &mut Ui, cost: &str) {
         self.size.show(ui, 1);
         ui.add_space(8.0);
         if let Some(counted) = &self.counted {
             let words = format!(
-                "Its prints count in the one edition of {} across all sizes, which the first \
-                 buyers were told of.",
+                "Its prints count in the one edition of {} across all sizes: that is what the \
+                 first buyers were promised.",
                 counted.size
             );
             widgets::note(ui, &words);
@@ -176,7 +176,7 @@ impl Another {
             widgets::note(ui, words);
         }
         self.edition.show(ui, false);
-        self.prices.show(ui);
+        self.prices.show(ui, cost);
         self.out.show(ui);
         widgets::note(ui, STAYS);
     }
@@ -190,8 +190,10 @@ impl Another {
             (Some(edition), self.prices.read()?, self.out.read()?)
         };
         if self.alone && format == NewFormat::default() {
-            return Err("A size is wanted: of the image, of the sheet, or what it is called."
-                .to_owned());
+            return Err(
+                "The size is missing: type that of the image or the sheet, or a name for it."
+                    .to_owned(),
+            );
         }
         let (id, catalogue) = (self.work.id, self.work.catalogue.clone());
         let (work, alone) = (WorkRef::Existing(id), self.alone);

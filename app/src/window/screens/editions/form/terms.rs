@@ -49,17 +49,17 @@ impl Terms {
         self.title.clone()
     }
 
-    pub(super) fn show(&mut self, ui: &mut Ui) {
-        line(ui, "Called", &mut self.name, "where there are several; may be empty");
+    pub(super) fn show(&mut self, ui: &mut Ui, cost: &str) {
+        line(ui, "Name", &mut self.name, "where there are several; may be empty");
         ui.add_space(8.0);
         self.fields.show(ui, self.fixed);
         ui.add_space(8.0);
-        self.prices.show(ui);
-        let words = "Numbers that are issued keep the price they were issued at. A first price can \
-                     be changed later, never taken out again.";
+        self.prices.show(ui, cost);
+        let words = "Issued numbers keep the price they were issued at. A first price can be \
+                     changed later, but not removed.";
         widgets::note(ui, words);
         why(ui, &mut self.why);
-        let words = "What was said before stays in the history of the edition.";
+        let words = "The history of the edition keeps what was there before.";
         widgets::note(ui, words);
     }
 
@@ -76,7 +76,7 @@ impl Terms {
             if prices.iter().all(|(from, _)| *from != tier.from) {
                 return Err(format!(
                     "A price from number {} on, {}, is in the record and is no longer here: \
-                     nothing is erased. To end it, give it the price of the numbers before.",
+                     nothing is deleted. To end it, give it the price of the numbers before.",
                     tier.from, tier.price
                 ));
             }
@@ -88,7 +88,7 @@ impl Terms {
         Ok(Box::new(move |record| {
             let corrected = record::correct(record, work, correcting, &note(&why))?;
             let said = if corrected.made.edition.is_some() {
-                "The edition is corrected; what was said before stays in its history."
+                "The edition is corrected; its history keeps what was there before."
             } else if corrected.any() {
                 "The prices are set; the ones before stay in the history."
             } else {

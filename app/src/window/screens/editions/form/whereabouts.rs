@@ -1,4 +1,4 @@
-//! Where prints are that were out before the record began.
+//! Where prints are that were issued before the record began.
 
 use egui::Ui;
 use sightedge_studio::{Edition, Kind, Print, State, Work};
@@ -13,7 +13,7 @@ use sightedge_service::record::{self, Going};
 const STATES: [State; 5] =
     [State::Sold, State::Show, State::Studio, State::Returned, State::Destroyed];
 
-/// Several prints whose whereabouts are unknown.
+/// Several prints whose location is unknown.
 #[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Whereabouts {
     work: Work,
@@ -26,7 +26,7 @@ pub(in super::super) struct Whereabouts {
     why: String,
 }
 
-/// The numbers of an edition whose whereabouts are unknown.
+/// The numbers of an edition whose location is unknown.
 pub(in super::super) fn unknown(prints: &[Print]) -> Vec<u32> {
     let unknown = prints.iter().filter(|print| {
         print.live && print.kind == Kind::Numbered && print.now.state == State::Unknown
@@ -54,7 +54,7 @@ impl Whereabouts {
 
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let words =
-            format!("Whereabouts unknown: {}.", record::numbers_in_words(&self.unknown));
+            format!("At an unknown place: {}.", record::numbers_in_words(&self.unknown));
         widgets::note(ui, &words);
         ui.add_space(8.0);
         line(ui, "Numbers", &mut self.numbers, "as in 3, 7, 10-20");
@@ -70,7 +70,7 @@ impl Whereabouts {
             line(ui, "Buyer", &mut self.buyer, "a note of your own, the same for all");
         }
         why(ui, &mut self.why);
-        let words = "What each was sold for is entered by correcting that number.";
+        let words = "Enter what each was sold for by correcting that number.";
         widgets::note(ui, words);
     }
 
@@ -88,7 +88,8 @@ impl Whereabouts {
         };
         let why = self.why.clone();
         Ok(Box::new(move |record| {
-            let made = record::locate(record, edition, &numbers, going, &note(&why))?;
+            let held = record::holding(record, edition, &numbers)?;
+            let made = record::several(record, &held, going, &note(&why))?;
             let numbers: Vec<u32> = made.iter().map(|print| print.number).collect();
             let (numbers, state) = (record::numbers_in_words(&numbers), to.name());
             let said = format!("Noted as {state}: {numbers}.");

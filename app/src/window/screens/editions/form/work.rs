@@ -1,4 +1,4 @@
-//! What is said of a work, and that put right.
+//! What a work is, and its corrections.
 
 use std::path::{Path, PathBuf};
 
@@ -23,7 +23,18 @@ pub(super) struct WorkFields {
     printed: String,
     medium: String,
     paper: String,
+    /// What a certificate tells beside that, in the order of [`MORE`].
+    more: [String; 5],
 }
+
+/// Label, name and hint of what a certificate tells.
+const MORE: [(&str, &str, &str); 5] = [
+    ("Process", "Process", "as in inkjet with pigments, photogravure"),
+    ("Signed", "How and where signed", "as in in pencil, on the back, lower right"),
+    ("Authorised", "Authorised by", "by the maker; or posthumous, by the estate"),
+    ("Negative", "What becomes of negative, plate or file", "as in kept, destroyed, cancelled"),
+    ("Others", "Other editions", "in other sizes or media, not in this record"),
+];
 
 impl WorkFields {
     pub(super) fn of(work: &NewWork) -> Self {
@@ -35,6 +46,8 @@ impl WorkFields {
             printed: year(work.printed),
             medium: work.medium.clone(),
             paper: work.paper.clone(),
+            more: [&work.process, &work.signed, &work.authorised, &work.master, &work.others]
+                .map(Clone::clone),
         }
     }
 
@@ -42,21 +55,39 @@ impl WorkFields {
         line(ui, "Title", &mut self.title, "as it is to be written");
         line(ui, "Maker", &mut self.maker, "the name you sign with");
         line(ui, "Year taken", &mut self.taken, "four figures");
-        line(ui, "printed", &mut self.printed, "where it is another year");
-        line(ui, "Medium", &mut self.medium, "as on a label");
-        line(ui, "Paper", &mut self.paper, "");
+        line(ui, "Year printed", &mut self.printed, "where it is another year");
+        line(ui, "Medium", &mut self.medium, "as on a label: pigment print");
+        line(ui, "Paper", &mut self.paper, "or other support");
     }
 
-    /// All that is said of the work; what is not in these fields is that of `rest`.
+    /// What a certificate tells beside that.
+    pub(super) fn show_more(&mut self, ui: &mut Ui) {
+        ui.add_space(8.0);
+        widgets::note(
+            ui,
+            "For the certificate; some laws on the sale of prints ask for these.",
+        );
+        for (text, (label, name, hint)) in self.more.iter_mut().zip(MORE) {
+            widgets::row(ui, label, |ui| field(ui, name, text, hint, WIDE));
+        }
+    }
+
+    /// All that is typed of the work; what is not in these fields is that of `rest`.
     pub(super) fn read(&self, rest: &NewWork) -> Result<NewWork, String> {
         let year = |text: &str, what: &str| match text.trim() {
             "" => Ok(None),
             text if text.len() != 4 => {
-                Err(format!("\"{text}\" is no {what}: four figures are wanted, as in 2021."))
+                Err(format!("\"{text}\" is no {what}: type four figures, as in 2021."))
             }
             text => figure(text, what, "2021").map(|year| Some(i64::from(year))),
         };
+        let [process, signed, authorised, master, others] = self.more.clone();
         Ok(NewWork {
+            process,
+            signed,
+            authorised,
+            master,
+            others,
             title: self.title.clone(),
             maker: self.maker.clone(),
             taken: year(&self.taken, "year taken")?,
@@ -68,10 +99,13 @@ impl WorkFields {
     }
 }
 
-/// A work that is put right, with the sizes it is printed in.
+/// A work that is corrected, with the sizes it is printed in.
 #[derive(Clone, PartialEq, Debug)]
 pub(in super::super) struct Details {
     work: Work,
+    catalogue: String,
+    /// Whether it was entered by mistake, and is off the lists.
+    withdrawn: bool,
     fields: WorkFields,
     notes: String,
     picture: String,
@@ -92,6 +126,8 @@ impl Details {
         let size = |format: &Format| (format.clone(), SizeFields::of(&format.what, unit));
         Self {
             work: work.clone(),
+            catalogue: work.catalogue.clone(),
+            withdrawn: work.withdrawn,
             fields: WorkFields::of(what),
             notes: what.notes.clone(),
             picture: what.picture.clone(),
@@ -117,6 +153,8 @@ impl Details {
 
     pub(super) fn show(&mut self, ui: &mut Ui, _: Unit) -> Option<FormEvent> {
         self.fields.show(ui);
+        self.fields.show_more(ui);
+        ui.add_space(8.0);
         let mut event = None;
         let button = 84.0;
         widgets::row(ui, "Picture", |ui| {
@@ -146,14 +184,29 @@ impl Details {
         line(ui, "Notes", &mut self.notes, "your own");
         for (at, (_, size)) in self.sizes.iter_mut().enumerate() {
             ui.add_space(8.0);
-            ui.label(if at == 0 { "Printed in this size" } else { "and in this one" });
+            ui.label(if at == 0 { "Printed in this size" } else { "And in this size" });
             size.show(ui, at + 1);
         }
-        why(ui, &mut self.why);
+        ui.add_space(8.0);
+        line(ui, "Number", &mut self.catalogue, "its number in your catalogue");
+        widgets::row(ui, "", |ui| {
+            let hint = "Off the list, and no print of it can be issued; its history stays, and it \
+                        can be brought back";
+            ui.checkbox(&mut self.withdrawn, "Withdrawn: it was entered by mistake")
+                .on_hover_text(hint);
+        });
+        let asks =
+            self.withdrawn && !self.work.withdrawn || self.catalogue != self.work.catalogue;
+        if asks {
+            ui.add_space(8.0);
+            line(ui, "Why", &mut self.why, "for the history; needed here");
+        } else {
+            why(ui, &mut self.why);
+        }
         widgets::note(
             ui,
-            "What was said before stays in the history of the work. Printouts written before say \
-             what they said.",
+            "The history of the work keeps what was there before. Printouts written before stay \
+             as they are.",
         );
         event
     }
@@ -170,13 +223,25 @@ impl Details {
             sizes.push((Some(was.clone()), fields.read(unit, &was.what)?));
         }
         let (work, why) = (self.work.clone(), self.why.clone());
+        let number = Some((work.catalogue.clone(), self.catalogue.clone()));
+        let withdrawn = Some(self.withdrawn);
         Ok(Box::new(move |record| {
             let (id, catalogue) = (work.id, work.catalogue.clone());
-            let correcting =
-                Correcting { work: Some((work, now)), sizes, ..Correcting::default() };
+            let correcting = Correcting {
+                catalogue: number,
+                withdrawn,
+                work: Some((work, now)),
+                sizes,
+                ..Correcting::default()
+            };
             let corrected = record::correct(record, id, correcting, &note(&why))?;
             let said = if corrected.any() {
-                format!("{catalogue} is corrected; what was said before stays in its history.")
+                let how = match corrected.made.withdrawn {
+                    Some(true) => "withdrawn and off the list",
+                    Some(false) => "back on the list",
+                    None => "corrected",
+                };
+                format!("{catalogue} is {how}; its history keeps what was there before.")
             } else {
                 format!("{catalogue} stays as it was.")
             };

@@ -7,7 +7,7 @@ use sightedge_pictures::CancelToken;
 use sightedge_studio::{Error, Opened, Record, WorkId, begin_anew, restore};
 
 use crate::window::screens::editions::messages::{
-    Damage, Numbered, Outcome, Prints, Reply, Request,
+    Damage, Index, Numbered, Outcome, Prints, Reply, Request,
 };
 use crate::window::workers::{Job, ReplySender};
 use sightedge_service::record::printouts::{pieces, write};
@@ -62,6 +62,8 @@ impl Job for Keeper {
 
     // What was entered is carried out even when the window closes: no request minds its token.
     fn run(&mut self, request: Request, _: &CancelToken, replies: &Replies) -> Option<Reply> {
+        let busy = replies.clone();
+        record::when_waiting(move || busy.send(Reply::Busy));
         if self.opened.as_ref().is_some_and(Opened::replaced) {
             self.opened = None;
         }
@@ -161,7 +163,7 @@ impl Keeper {
                 replies.send(match restore(&self.folder, &backup, &record::today()) {
                     Ok(kept) => {
                         let kept = record::kept_as(&kept);
-                        Reply::Said(format!("The backup is back{kept}."))
+                        Reply::Said(format!("The backup is restored{kept}."))
                     }
                     Err(error) => Reply::Failed(error.to_string()),
                 });
@@ -216,7 +218,7 @@ fn of_nothing(request: Request) -> Reply {
         Request::History(of) => Reply::History(of, Vec::new()),
         Request::Show(name) => Reply::Show(name, Vec::new()),
         Request::Held(text) => Reply::Held(text, Vec::new()),
-        _ => Reply::Index(Vec::new(), Vec::new(), Vec::new()),
+        _ => Reply::Index(Index::default()),
     }
 }
 
@@ -246,8 +248,8 @@ fn answer(
             replies.send(Reply::OfPlan(of, prints));
         }
         Request::Held(text) => {
-            let works = record.held_by(&text)?;
-            replies.send(Reply::Held(text, works));
+            let prints = record.held_by(&text)?;
+            replies.send(Reply::Held(text, prints));
         }
         Request::Change(change, work) => {
             let outcome: Result<Outcome, Error> = change(record);
@@ -285,6 +287,11 @@ fn look(
         let formats = record.formats(id)?;
         replies.send(Reply::Prints(Prints { work, new, formats, editions }));
     }
-    replies.send(Reply::Index(index, record.sums()?, record.shows()?));
+    replies.send(Reply::Index(Index {
+        works: index,
+        sums: record.sums()?,
+        shows: record.shows()?,
+        currency: record.last_currency()?,
+    }));
     Ok(())
 }

@@ -108,5 +108,6 @@ fn laid(wanted: &Wanted) -> Result<LaidOut, String> {
         steps: None,
         archive: Archive::default(),
     };
-    Ok(lay_out(*kind, &order))
+    lay_out(*kind, &order)
+        .map_err(|error| sightedge_service::wording::sentence(&error.to_string()))
 }
