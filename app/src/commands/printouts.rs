@@ -68,7 +68,7 @@ struct Kinds {
     /// The cut drawing as SVG, in millimetres
     #[arg(long)]
     svg: bool,
-    /// The cut drawing as two DXF files: one for newer machines (2000), one for older ones (R12)
+    /// The cut drawing as DXF, a file for newer machines and one for older
     #[arg(long)]
     dxf: bool,
     /// The cut list
