@@ -76,7 +76,8 @@ fn borders_that_give_a_sixteenth_save_sheets() {
     let text = bench.run(&format!("cut {plan} {plan} --stock @stock.csv --give 1/8")).out;
     let board = "board 16 1/16 × 20 1/16 in → 15 15/16 × 19 15/16 in; top mat’s borders ";
     assert!(text.contains(board), "{text}");
-    for (give, words) in [("-1/8", "borders give from 0"), ("9 ft", "--give"), ("x", "--give")]
+    for (give, words) in
+        [("-1/8", "borders can be narrowed by 0"), ("9 ft", "--give"), ("x", "--give")]
     {
         let said = bench.run(&format!("cut {plan} --give=\"{give}\""));
         assert_eq!(said.exit, 4, "{give}: {said:?}");

@@ -162,7 +162,7 @@ fn a_check_tells_how_far_back_one_can_go() {
     done(
         &bench,
         "check",
-        "\n2 older backups lie beside it, back to 2024-02-01; --json names them",
+        "\n2 older backups are beside it, back to 2024-02-01; --json names them",
     );
     let told = bench.json("edition check --json --record @studio").unwrap();
     let days: Vec<&str> = told["backups"]
@@ -185,7 +185,7 @@ fn a_damaged_record_names_its_backup_and_takes_it_back() {
     refused(&bench, "list", 3, "is damaged (");
     let said = edition(&bench, "list");
     let backup = said.err.split("backup is ").nth(1).unwrap().split(": put").next().unwrap();
-    done(&bench, &format!("check --put-back \"{backup}\""), "put back ");
+    done(&bench, &format!("check --put-back \"{backup}\""), "restored ");
     // Nothing is gone: the backup was made after the last change.
     done(&bench, "list W0001", "edition 1: 1 of 9 issued");
     let newer = bench.path("studio/studio.sqlite");
@@ -205,7 +205,7 @@ fn nothing_takes_the_place_of_a_record_unasked() {
     std::fs::remove_file(studio.join("studio.sqlite")).unwrap();
     refused(&bench, "issue W0001", 3, "it is not there, and its backups are");
     refused(&bench, "list", 3, &format!("sightedge edition check --put-back {backup}"));
-    done(&bench, &format!("check --put-back {backup}"), "put back");
+    done(&bench, &format!("check --put-back {backup}"), "restored");
     done(&bench, "list W0001", "1/5");
     let typo = bench.path("typo");
     let said = bench.run("edition list --record @typo");

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 use sightedge_core::length::Unit;
+use sightedge_papers::House;
 
 use crate::usual_words::Words;
 
@@ -37,6 +38,8 @@ pub struct Settings {
     pub text: u16,
     /// Whether the first start is over, at which the window says what to do.
     pub greeted: bool,
+    /// The head of printouts that leave the house.
+    pub studio: House,
 }
 
 /// The sizes that text can have, in per cent.
@@ -62,6 +65,7 @@ impl Default for Settings {
             words: Words::default(),
             text: 100,
             greeted: false,
+            studio: House::default(),
         }
     }
 }

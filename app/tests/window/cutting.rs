@@ -181,7 +181,7 @@ fn nonsense_is_refused_and_damage_is_put_aside() {
     for (field, typed, words) in [
         ("Sheet 1, price", "-3", "is no price"),
         ("Sheet 1, in hand", "some", "is no count"),
-        ("Sheet 1, width", "0", "is out of range"),
+        ("Sheet 1, width", "0", "does not fit. Type a length from"),
         ("Width of cut (kerf)", "-1", "does not fit. Type a length from"),
         ("Width of cut (kerf)", "1e999", "is not a length"),
     ] {

@@ -62,7 +62,7 @@ fn damage_within_the_file_is_told_and_the_backup_put_back() {
     let texts = window.texts();
     assert!(texts.contains("The record is damaged"), "{texts}");
     assert!(window.has("2025-11-29   40 works, 120 prints"), "{texts}");
-    window.click("Put the backup of 2025-11-29 back");
+    window.click("Restore the backup of 2025-11-29");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
     assert!(kept(&plans, &bytes), "the damaged file is kept");
 }
@@ -97,7 +97,7 @@ fn damage_met_later_is_told_and_the_backup_put_back() {
     window.settle();
     let today = sightedge_service::record::today();
     assert!(window.has(&format!("{today}   40 works, 120 prints")), "{}", window.texts());
-    window.click(&format!("Put the backup of {today} back"));
+    window.click(&format!("Restore the backup of {today}"));
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
 }
 
@@ -116,9 +116,9 @@ fn an_older_backup_can_be_put_back() {
     let mut window = window(&plans, &[]);
     assert!(window.has("2025-11-29   2 works, 5 prints"), "{}", window.texts());
     assert!(window.has("2025-11-27   cannot be read"), "{}", window.texts());
-    assert!(window.has("Put the backup of 2025-11-29 back"));
+    assert!(window.has("Restore the backup of 2025-11-29"));
     window.click("2025-11-28   1 work, 3 prints");
-    window.click("Put the backup of 2025-11-28 back");
+    window.click("Restore the backup of 2025-11-28");
     assert!(window.has("W0001 Weir 1, 3 of 25 issued"), "{}", window.texts());
     assert!(!window.has("W0002 Weir 1, 2 of 25 issued"), "{}", window.texts());
 }

@@ -109,7 +109,7 @@ fn another_size_with_an_edition_of_its_own_and_prices_that_rise() {
     assert!(window.texts().contains("2500.00 EUR"), "{}", window.texts());
     // A third price; those there are cannot be taken away, the counts no more changed.
     window.click("Terms and prices…");
-    assert!(window.texts().contains("How many there are to be is fixed"), "{}", window.texts());
+    assert!(window.texts().contains("The edition size is fixed"), "{}", window.texts());
     window.type_in("Price 3 from number", "7");
     window.type_in("Price 3", "3200");
     window.type_in("Price 2 from number", "5");

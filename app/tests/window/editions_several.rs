@@ -143,11 +143,11 @@ fn a_mistaken_work_leaves_the_list_and_comes_back() {
         window.texts()
     );
     assert!(!window.has("W0002 Weir 2, 0 of 25 issued"), "{}", window.texts());
-    window.click("Withdrawn works alone (1)");
+    window.click("Show withdrawn works (1)");
     window.click("W0002 Weir 2, 0 of 25 issued");
     window.click("Bring it back");
     assert!(window.texts().contains("W0002 is back on the list."), "{}", window.texts());
-    window.click("Withdrawn works alone (0)");
+    window.click("Show withdrawn works (0)");
     assert!(window.has("W0002 Weir 2, 0 of 25 issued"), "{}", window.texts());
     window.click("W0002 Weir 2, 0 of 25 issued");
     window.click("Correct the work…");
@@ -168,6 +168,7 @@ fn the_certificates_fields_are_kept() {
     let mut window = window(&plans, &[]);
     window.click("W0001 Weir 1, 0 of 25 issued");
     window.click("Correct the work…");
+    window.click("For the certificate");
     for (field, text) in [
         ("Process", "photogravure"),
         ("How and where signed", "in pencil, below the image"),

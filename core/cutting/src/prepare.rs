@@ -86,7 +86,7 @@ pub(crate) fn prepare(problem: &Problem) -> (Instance, Vec<Complaint>) {
         found.clamp(0, LONGEST)
     };
     let kerf = not_negative("kerf", problem.kerf);
-    let least = not_negative("least strip", problem.least_strip);
+    let least = not_negative("narrowest strip", problem.least_strip);
     let mut sheets = usable_sheets(problem, kerf, &mut complaints);
     let mut kinds: Vec<Kind> = Vec::new();
     let mut total = 0_u64;

@@ -234,7 +234,7 @@ impl Complaint {
             }
             Self::PieceTooNarrow { piece, side, least } => format!(
                 "{piece} is {} wide where the cutter holds no less than {}. \
-                 Cut it by hand or lower the least strip; it was left out",
+                 Cut it by hand or lower the narrowest strip; it was left out",
                 length(*side),
                 length(*least)
             ),

@@ -76,7 +76,7 @@ fn nonsense_is_named_and_the_rest_planned() {
     complains(
         &problem,
         "Dune, fillet is 4 wide where the cutter holds no less than 6. Cut it by hand or lower \
-         the least strip; it was left out",
+         the narrowest strip; it was left out",
     );
     let mut problem = sound();
     problem.kerf = -1;
@@ -160,12 +160,12 @@ fn tables_that_cannot_be_read() {
     );
     assert_eq!(
         messages("instance,kind,width,height\na,sheet,1,x"),
-        "line 2, column height: found \"x\", wanted a whole number. Correct it",
+        "line 2, column height: found \"x\", expected a whole number. Correct it",
         "number"
     );
     assert_eq!(
         messages("instance,kind,width,height\na,board,1,2"),
-        "line 2, column kind: found \"board\", wanted sheet or piece. Correct it",
+        "line 2, column kind: found \"board\", expected sheet or piece. Correct it",
         "kind"
     );
     assert_eq!(
@@ -189,9 +189,9 @@ fn every_bad_row_is_reported_and_the_rest_planned() {
     assert_eq!(
         messages,
         [
-            "line 3, column width: found \"x\", wanted a whole number. Correct it",
-            "line 4, column copies: found \"-2\", wanted a count of 1 or more. Correct it",
-            "line 5, column copies: found \"0\", wanted a count of 1 or more. Correct it",
+            "line 3, column width: found \"x\", expected a whole number. Correct it",
+            "line 4, column copies: found \"-2\", expected a count of 1 or more. Correct it",
+            "line 5, column copies: found \"0\", expected a count of 1 or more. Correct it",
         ]
     );
     assert_eq!((read.problem.stocks.len(), read.problem.pieces.len()), (1, 1), "the rest");

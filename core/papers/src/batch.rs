@@ -19,8 +19,8 @@ use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{belongs_to_another, of_print, stem, unique};
 use crate::{
-    Archive, Kind, Order, OrderList, Paper, PapersError, forget, purchases, purchases_csv,
-    write,
+    Archive, House, Kind, Order, OrderList, Paper, PapersError, forget, purchases,
+    purchases_csv, write,
 };
 
 /// What is written of each plan.
@@ -54,6 +54,8 @@ pub struct Choice {
     /// What is written on the print at the bench, by the id of its plan, where that is another
     /// print than the plan's own.
     pub at_bench: BTreeMap<String, Inscribed>,
+    /// Whose papers they are.
+    pub house: House,
 }
 
 impl Default for Choice {
@@ -73,6 +75,7 @@ impl Default for Choice {
             archive: Archive::default(),
             tables: None,
             at_bench: BTreeMap::new(),
+            house: House::default(),
         }
     }
 }
@@ -335,6 +338,7 @@ fn order_list(
         paper: choice.paper.unwrap_or(Paper::usual(unit)),
         date,
         archive: choice.archive,
+        house: &choice.house,
     };
     let laid = list.lay_out()?;
     let path = out.join("order-list.pdf");
@@ -377,6 +381,7 @@ fn one(
         tables,
         steps: None,
         archive: choice.archive,
+        house: &choice.house,
     };
     let mut written = Written::default();
     let mut put = |ending: &str, bytes: &[u8]| {

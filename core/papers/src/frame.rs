@@ -8,11 +8,11 @@ use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
 use sightedge_core::spec::{Document, Mat, Variant};
 
-use crate::Paper;
 use crate::page::{Leaf, count};
 use crate::words::{
     BODY, LONG_TITLE, SMALL, SUBTITLE, Style, TITLE, extents, near, other, prose,
 };
+use crate::{House, Paper};
 
 /// Room at the edges of a page; every usual printer prints within it.
 pub(crate) const MARGIN: f64 = 13.0;
@@ -27,6 +27,8 @@ pub(crate) struct Plan<'a> {
     pub(crate) derived: &'a Derived,
     pub(crate) paper: Paper,
     pub(crate) date: Date,
+    /// Who stands at the head of pages that leave the house.
+    pub(crate) house: &'a House,
 }
 
 impl Plan<'_> {
@@ -80,7 +82,11 @@ impl Plan<'_> {
             _ => format!(" \u{b7} mat “{}”", self.variant.name),
         };
         let about = format!("{kind} \u{b7} mat {outer}, width × height{variant}");
-        let date = self.date.to_string();
+        let house = self.house.line();
+        let date = match house.as_str() {
+            "" => self.date.to_string(),
+            house => format!("{} \u{b7} {}", SUBTITLE.shortened(house, wide * 0.4), self.date),
+        };
         let room = wide - SUBTITLE.width(&date) - 4.0;
         leaf.text(MARGIN, y, room, SUBTITLE, vec![SUBTITLE.shortened(&about, room)]);
         let y = leaf.set(MARGIN, y, wide, SUBTITLE, 0, "right", vec![date]) + 1.4;

@@ -106,7 +106,7 @@ pub use names::{safe, unique};
 #[cfg(feature = "printouts")]
 pub use order_list::OrderList;
 pub use paper::Paper;
-pub use piece::{Piece, StudioPaper};
+pub use piece::{House, Piece, StudioOrder, StudioPaper};
 pub use purchases::{Group, Purchase, purchases, purchases_csv};
 #[cfg(feature = "printouts")]
 pub use set::{LaidOut, lay_out, write};
@@ -138,6 +138,8 @@ pub struct Order<'a> {
     pub steps: Option<&'a [Step]>,
     /// Which rules the PDF keeps.
     pub archive: Archive,
+    /// Whose papers they are.
+    pub house: &'a House,
 }
 
 impl std::fmt::Debug for Order<'_> {

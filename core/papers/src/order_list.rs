@@ -10,7 +10,7 @@ use crate::page::{Block, Leaf, Pages, Table, count};
 use crate::purchases::{Group, Purchase};
 use crate::set::{LaidOut, set_pages};
 use crate::words::{BODY, SMALL, SUBTITLE, TITLE, near};
-use crate::{Archive, Paper, PapersError};
+use crate::{Archive, House, Paper, PapersError};
 
 /// Height of a row.
 const ROW: f64 = 5.6;
@@ -32,6 +32,8 @@ pub struct OrderList<'a> {
     pub date: Date,
     /// Which rules the PDF keeps.
     pub archive: Archive,
+    /// Whose list it is.
+    pub house: &'a House,
 }
 
 impl OrderList<'_> {
@@ -49,7 +51,9 @@ impl OrderList<'_> {
             let w = width - 2.0 * MARGIN;
             let y = leaf.set(MARGIN, MARGIN, w, TITLE, 1, "left", vec![NAME.to_owned()]) + 0.6;
             leaf.text(MARGIN, y, w, SUBTITLE, vec![about.clone()]);
-            let day = vec![self.date.to_string()];
+            let house = self.house.line();
+            let between = if house.is_empty() { "" } else { " \u{b7} " };
+            let day = vec![format!("{house}{between}{}", self.date)];
             let y = leaf.set(MARGIN, y, w, SUBTITLE, 0, "right", day) + 1.4;
             leaf.rule(MARGIN, y, w);
             y + 3.6

@@ -4,8 +4,8 @@ use sightedge_core::date::Date;
 use sightedge_core::length::Unit;
 
 use crate::{
-    Archive, CuttingPlan, Kind, Order, PagePixels, Paper, PaperFile, PapersError, Piece,
-    Purchase, StudioPaper,
+    Archive, CuttingPlan, House, Kind, Order, PagePixels, Paper, PaperFile, PapersError,
+    Purchase, StudioOrder, StudioPaper,
 };
 
 /// Pages that are set: never here.
@@ -57,13 +57,7 @@ pub fn lay_out(_: Kind, _: &Order<'_>) -> Result<LaidOut, PapersError> {
 ///
 /// # Errors
 /// [`PapersError::WithoutPrintouts`], always.
-pub fn lay_out_studio(
-    _: &StudioPaper,
-    _: &[Piece],
-    _: Paper,
-    _: Date,
-    _: Archive,
-) -> Result<LaidOut, PapersError> {
+pub fn lay_out_studio(_: &StudioPaper, _: &StudioOrder<'_>) -> Result<LaidOut, PapersError> {
     Err(PapersError::WithoutPrintouts)
 }
 
@@ -92,6 +86,8 @@ pub struct OrderList<'a> {
     pub date: Date,
     /// Which rules the PDF keeps.
     pub archive: Archive,
+    /// Whose list it is.
+    pub house: &'a House,
 }
 
 impl OrderList<'_> {

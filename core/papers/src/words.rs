@@ -28,7 +28,6 @@ pub(crate) const HEADING: Style = Style { size: 10.0, weight: 600, quiet: false 
 pub(crate) const BODY: Style = Style { size: 9.0, weight: 400, quiet: false };
 pub(crate) const STRONG: Style = Style { size: 9.0, weight: 600, quiet: false };
 pub(crate) const SMALL: Style = Style { size: 8.0, weight: 400, quiet: true };
-pub(crate) const KEY: Style = Style { size: 11.5, weight: 600, quiet: false };
 
 impl Style {
     /// From one line to the next, in millimetres.

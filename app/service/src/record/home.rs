@@ -46,19 +46,19 @@ impl std::fmt::Display for Lost {
                     f,
                     "{}, which you chose for the studio's record, {why}: it was moved or \
                      renamed, or its drive is not connected. No new record was begun. Connect \
-                     the drive, or say where the folder is now",
+                     the drive, or choose where the folder is now",
                     folder.display()
                 )
             }
             Self::Forgotten(why) => write!(
                 f,
                 "The folder that you chose for the studio's record is not known any more: {why}. \
-                 No new record was begun. Say where the folder is"
+                 No new record was begun. Choose where the folder is"
             ),
             Self::Nowhere => write!(
                 f,
-                "This system names no folder for data, so there is no place for the record. Say \
-                 which folder to keep it in"
+                "This system names no folder for data, so there is no place for the record. Choose \
+                 a folder to keep it in"
             ),
         }
     }
@@ -191,7 +191,8 @@ mod tests {
                 let words = Home::of(&storage).unwrap_err().to_string();
                 assert!(
                     words.contains("studio.ron cannot be read: ")
-                        && words.ends_with("No new record was begun. Say where the folder is"),
+                        && words
+                            .ends_with("No new record was begun. Choose where the folder is"),
                     "{words}"
                 );
                 assert_eq!(std::fs::read(&file).unwrap(), spoilt, "it may be mended");

@@ -8,6 +8,7 @@ mod home;
 mod issue;
 mod moving;
 mod numbers;
+mod outputs;
 mod plan;
 mod prices;
 pub mod printouts;
@@ -36,6 +37,7 @@ pub use moving::{
     several, several_back,
 };
 pub use numbers::{numbers, numbers_in_words};
+pub use outputs::{folder_for_printouts, keep_folder_for_printouts};
 pub use plan::{PlanOfPrint, of_plan, same_size};
 pub use prices::{price_hint, prices_in_words};
 pub use register::{Registering, register};

@@ -59,7 +59,7 @@ pub(super) struct Cut {
     /// How long to try, for each board
     #[arg(long, value_name = "N", value_parser = Read(seconds), default_value = "4")]
     seconds: u64,
-    /// Try whether borders that give so much save a sheet, as in 1/8 in
+    /// Try whether borders narrower by up to so much save a sheet, as in 1/8 in
     #[arg(long, value_name = "LENGTH", conflicts_with = "instance")]
     give: Option<Measure>,
     /// For other programs
@@ -213,7 +213,7 @@ impl Cut {
         let length = typed.length(unit)?;
         if length.is_negative() || length > Length::mm(100) {
             return Err(CliError::usage(format!(
-                "--give {}: borders give from 0 to 4 in (100 mm); try 1/8 in or 3 mm",
+                "--give {}: borders can be narrowed by 0 to 4 in (100 mm); try 1/8 in or 3 mm",
                 typed.text
             )));
         }

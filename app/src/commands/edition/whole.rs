@@ -48,7 +48,7 @@ pub(super) struct Import {
 Example:
   sightedge edition check")]
 pub(super) struct Check {
-    /// Put this backup back, where the record is damaged
+    /// Restore this backup, where the record is damaged
     #[arg(long, value_name = "FILE")]
     pub(super) put_back: Option<PathBuf>,
     /// For other programs
@@ -61,8 +61,8 @@ fn is_of_tables(path: &Path) -> Result<bool, CliError> {
     let ending = path.extension().filter(|_| !path.is_dir());
     if ending.is_some_and(|ending| ending != "ron") {
         return Err(CliError::usage(format!(
-            "{} is no place for a record: a file that ends in .ron, or a folder for CSV tables, \
-             is wanted",
+            "{} is no place for a record: name a file that ends in .ron, or a folder for CSV \
+             tables",
             path.display()
         )));
     }
@@ -170,7 +170,7 @@ fn older(backups: &[Backup]) -> Option<String> {
         [] => None,
         [one] => Some(format!("One older backup, of {}, is beside it", one.day)),
         [first, ..] => Some(format!(
-            "{} older backups lie beside it, back to {}; --json names them",
+            "{} older backups are beside it, back to {}; --json names them",
             older.len(),
             first.day
         )),
@@ -213,7 +213,7 @@ impl Check {
             Some(newest) => {
                 writeln!(
                     streams.out,
-                    "Put the newest backup back: sightedge edition check --put-back \"{newest}\""
+                    "Restore the newest backup: sightedge edition check --put-back \"{newest}\""
                 )?;
             }
             None => {}

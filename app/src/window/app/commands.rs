@@ -72,6 +72,7 @@ impl App {
             Action::Keep(keep) => self.jobs.keep(keep),
             Action::Words(words) => self.settings.words = *words,
             Action::Fold(screen, folded) => self.settings.fold(screen.label(), folded),
+            Action::House(house) => self.settings.studio = *house,
             // Lasts for a frame: the window has set it on the canvas.
             Action::Point(_) => {}
         }

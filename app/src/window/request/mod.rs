@@ -12,6 +12,7 @@ use sightedge_core::steps::Step;
 
 use crate::window::session::SessionId;
 use crate::window::workers::Keep;
+use sightedge_papers::House;
 use sightedge_service::usual_words::Words;
 
 pub use screen::Screen;
@@ -37,6 +38,8 @@ pub enum Action {
     Materials(Box<OwnTables>),
     /// The person's usual words for inscriptions are these from now on.
     Words(Box<Words>),
+    /// The head of printouts that leave the house.
+    House(Box<House>),
     /// Something is kept between sessions.
     Keep(Keep),
     /// The figures of that place are folded from now on, or are not.

@@ -118,7 +118,10 @@ impl<'a> LengthField<'a> {
             && !(least..=most).contains(&length)
         {
             let [least, most] = [least, most].map(|end| wording::length(end, self.unit));
-            return Err(format!("\"{}\" is out of range: {least} to {most}", text.trim()));
+            return Err(format!(
+                "\"{}\" does not fit. Type a length from {least} to {most}",
+                text.trim()
+            ));
         }
         Ok(length)
     }

@@ -112,7 +112,7 @@ pub fn proven_bound(problem: &Problem, plan: &Plan) -> Result<i64, String> {
     let unit = i128::from(numerator) * grain;
     let bound = (worth + unit - 1) / unit * grain;
     let bound =
-        i64::try_from(bound).map_err(|_| "the bound is beyond all measure".to_owned())?;
+        i64::try_from(bound).map_err(|_| "the bound is too large to be true".to_owned())?;
     Ok(next_sum(&costs, i64::try_from(grain).unwrap_or(1), bound))
 }
 

@@ -16,7 +16,7 @@ use sightedge_core::spec::{
     Angle, Bevel, BoardBy, Document, InHand, Layer, LayerId, Picture, Placement, Ruler, Start,
     WindowBy, Work,
 };
-use sightedge_papers::{Archive, Kind, Order, Paper, PaperFile, write};
+use sightedge_papers::{Archive, House, Kind, Order, Paper, PaperFile, write};
 
 /// The project's folder.
 pub(crate) fn root() -> PathBuf {
@@ -207,6 +207,7 @@ pub(crate) fn made(
         tables: Tables::shipped(),
         steps: None,
         archive,
+        house: &House::default(),
     };
     write(kind, &order).unwrap()
 }

@@ -77,8 +77,8 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Reques
     ui.add_space(8.0);
     let day = damage.backups.iter().find(|one| one.0.file == *chosen);
     let words = match day {
-        Some((backup, _)) => format!("Put the backup of {} back", backup.day),
-        None => "Put the backup back".to_owned(),
+        Some((backup, _)) => format!("Restore the backup of {}", backup.day),
+        None => "Restore the backup".to_owned(),
     };
     let mut request = None;
     ui.horizontal(|ui| {
@@ -87,7 +87,7 @@ fn page(ui: &mut Ui, damage: &mut Damage, failed: Option<&str>) -> Option<Reques
         if ui.add(Button::new(text).fill(palette.accent)).clicked() {
             request = Some(Request::Restore(chosen.clone()));
         }
-        let hint = "An empty one. The backups stay, and can be put back by hand.";
+        let hint = "An empty one. The backups stay, and can be restored by hand.";
         if ui.button("Begin a new record here").on_hover_text(hint).clicked() {
             request = Some(Request::BeginAnew);
         }

@@ -54,11 +54,12 @@ impl Editions {
             }
             let hint = "Its name, the edition size, proofs, prices";
             terms = ui.button("Terms and prices…").on_hover_text(hint).clicked();
-            let prices = record::prices_in_words(&one.tiers);
-            if !prices.is_empty() {
-                ui.add(egui::Label::new(widgets::quiet(ui, &prices)).truncate());
-            }
         });
+        // On a line of its own: no price is cut off.
+        let prices = record::prices_in_words(&one.tiers);
+        if !prices.is_empty() {
+            ui.add(egui::Label::new(widgets::quiet(ui, &format!("Prices: {prices}"))).wrap());
+        }
         if let (Some(chosen), Some(picked)) = (&mut self.chosen, size_picked) {
             chosen.size = picked;
         }
@@ -81,7 +82,8 @@ impl Editions {
         }
         ui.add_space(8.0);
         let chosen = self.edition_in_front().and_then(|edition| edition.number);
-        let below = 256.0;
+        // The number that is chosen, what can be done to it, and some of its history.
+        let below = 264.0;
         let tall = (ui.available_height() - below).max(96.0);
         let several = self.chosen.as_ref().map(|chosen| chosen.several.clone());
         let several = several.unwrap_or_default();

@@ -60,6 +60,8 @@ pub(super) struct Lists {
     withdrawn: Withdrawn,
     /// The show that gets another name, as it is typed.
     pub(super) renaming: Option<String>,
+    /// The show that an arrow led to.
+    pub(super) walk_to: Option<String>,
     /// What the search finds, for the text it was made with.
     found: Option<(String, Vec<Row>)>,
     /// The row of the works that has the keys.
@@ -220,7 +222,7 @@ impl Editions {
         ui.add_space(8.0);
         let mut only = self.lists.withdrawn == Withdrawn::Only;
         if withdrawn > 0 || only {
-            let words = format!("Withdrawn works alone ({withdrawn})");
+            let words = format!("Show withdrawn works ({withdrawn})");
             let hint = "Entered by mistake and taken off the list; they can be brought back";
             if ui.checkbox(&mut only, words).on_hover_text(hint).changed() {
                 self.lists.withdrawn = if only { Withdrawn::Only } else { Withdrawn::Hidden };

@@ -127,6 +127,8 @@ impl Editions {
                 Page::Home(_) => self.homes(ui),
                 Page::Printouts(printouts) => {
                     let Some(home) = self.place.home() else { return };
+                    let record = &self.record;
+                    printouts.start_in(|| record.folder_for_printouts(&home.folder));
                     let failed = &mut self.status.failed;
                     let event = printouts.show(ui, cx, &home.folder, failed, requests);
                     self.printouts_event(event);

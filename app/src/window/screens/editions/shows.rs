@@ -9,6 +9,7 @@ use super::messages::{Change, Outcome, Request, Undo};
 use super::page::Page;
 use super::printouts::Printouts;
 use super::undo::{at_once, undone};
+use super::walk::{stepped, walk};
 use crate::window::context::ScreenContext;
 use crate::window::{theme, widgets};
 use sightedge_service::record::printouts::Whole;
@@ -23,15 +24,30 @@ impl Editions {
             ));
         }
         let mut ask = None;
-        for (name, count) in &self.cache.shows {
+        let names: Vec<&String> = self.cache.shows.iter().map(|(name, _)| name).collect();
+        let id = |name: &str| egui::Id::unique(("show", name));
+        for (at, (name, count)) in self.cache.shows.iter().enumerate() {
             let on = self.cache.show.as_ref().is_some_and(|(shown, _)| shown == name);
             let words = format!("{name}  ·  {count}");
             let button = Button::new(RichText::new(words))
                 .selected(on)
                 .frame_when_inactive(false)
                 .min_size(vec2(ui.available_width(), theme::ROW));
-            if ui.add(button).clicked() {
+            let response = ui.push_id(id(name), |ui| ui.add(button)).inner;
+            if response.clicked() {
                 ask = Some(name.clone());
+            }
+            // The arrows choose at once, as in the list of works.
+            if let Some(step) = walk(ui, Some(response.id), false) {
+                let to = stepped(Some(at), step, names.len());
+                if let Some(next) = to.and_then(|to| names.get(to)) {
+                    ask = Some((*next).clone());
+                    self.lists.walk_to = Some((*next).clone());
+                }
+            }
+            if self.lists.walk_to.as_ref() == Some(name) && ask.is_none() {
+                response.request_focus();
+                self.lists.walk_to = None;
             }
         }
         if let Some(name) = ask {

@@ -1,4 +1,4 @@
-//! Taking back what was done last: by a new entry, never by erasing one.
+//! Undoing what was done last: by a new entry, never by deleting one.
 
 use sightedge_studio::{Change, Error, Note, PrintDetails, PrintId, Record, State};
 
@@ -7,11 +7,11 @@ use super::messages::{Outcome, Undo};
 use crate::window::request::AppCommand;
 use sightedge_service::record;
 
-/// What was done last and can be taken back.
+/// What was done last and can be undone.
 #[derive(Debug)]
 pub(super) struct LastChange {
     undo: Undo,
-    /// Whether it is to be taken back.
+    /// Whether it is to be undone.
     requested: bool,
 }
 
@@ -25,7 +25,7 @@ impl LastChange {
         self.undo.words()
     }
 
-    /// Has it taken back.
+    /// Has it undone.
     pub(super) const fn request_undo(&mut self) {
         self.requested = true;
     }
@@ -41,9 +41,8 @@ impl Editions {
                     last.request_undo();
                 } else {
                     self.status.said = Some(
-                        "Nothing was done to a print just now. In this room Ctrl+Z takes back \
-                         only what was done last; steps of the plan are undone where the mat \
-                         is."
+                        "Nothing was done to a print just now. Here Ctrl+Z undoes only the last \
+                         change of the record; steps of the plan are undone at the mat."
                         .to_owned(),
                     );
                 }
@@ -58,12 +57,12 @@ impl Editions {
         true
     }
 
-    /// What undo would take back.
+    /// What undo would undo.
     pub(in crate::window::screens) fn step(&self) -> Option<&str> {
         self.last_change.as_ref().map(LastChange::words)
     }
 
-    /// Takes back what was done last, once that was asked for.
+    /// Undoes what was done last, once that was asked for.
     pub(super) fn undo_requested(&mut self) {
         let Some(last) = self.last_change.take_if(|last| last.requested) else { return };
         let undo = last.undo;
@@ -101,17 +100,17 @@ impl Editions {
     }
 }
 
-/// The note of an entry that takes another back.
+/// The note of an entry that undoes another.
 pub(super) fn at_once() -> Note {
-    Note::because(&record::today(), "taken back at once")
+    Note::because(&record::today(), "undone at once")
 }
 
-/// What is said once something was taken back.
+/// What is said once something was undone.
 pub(super) fn undone(what: &str) -> String {
     format!("Undone: {what}. Both entries stay in the history.")
 }
 
-/// Says of a print what was said before, unless something happened to it meanwhile.
+/// Restores a print as it was, unless something happened to it meanwhile.
 fn restored(
     record: &mut dyn Record,
     print: PrintId,

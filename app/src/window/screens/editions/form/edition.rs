@@ -183,7 +183,7 @@ impl OutFields {
         );
         if !self.out.trim().is_empty() && self.out.trim() != "0" {
             line(ui, "Sold of these", &mut self.sold, "numbers known to be sold: 3, 7, 10-20");
-            let words = "The location of the others is unknown until you enter it: they count \
+            let words = "The others are at an unknown place until you enter where: they count \
                          neither as sold nor as in the studio.";
             widgets::note(ui, words);
         }

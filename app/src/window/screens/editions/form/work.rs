@@ -29,10 +29,10 @@ pub(super) struct WorkFields {
 
 /// Label, name and hint of what a certificate tells.
 const MORE: [(&str, &str, &str); 5] = [
-    ("Process", "Process", "as in inkjet with pigments, photogravure"),
-    ("Signed", "How and where signed", "as in in pencil, on the back, lower right"),
+    ("Process", "Process", "inkjet with pigments, photogravure"),
+    ("Signed", "How and where signed", "in pencil, on the back, lower right"),
     ("Authorised", "Authorised by", "by the maker; or posthumous, by the estate"),
-    ("Negative", "What becomes of negative, plate or file", "as in kept, destroyed, cancelled"),
+    ("Negative", "What becomes of negative, plate or file", "kept, cancelled, destroyed"),
     ("Others", "Other editions", "in other sizes or media, not in this record"),
 ];
 
@@ -62,14 +62,16 @@ impl WorkFields {
 
     /// What a certificate tells beside that.
     pub(super) fn show_more(&mut self, ui: &mut Ui) {
-        ui.add_space(8.0);
-        widgets::note(
-            ui,
-            "For the certificate; some laws on the sale of prints ask for these.",
-        );
-        for (text, (label, name, hint)) in self.more.iter_mut().zip(MORE) {
-            widgets::row(ui, label, |ui| field(ui, name, text, hint, WIDE));
-        }
+        ui.add_space(4.0);
+        // Folded, so that what every work needs is in sight; open where something is in it.
+        let open = self.more.iter().any(|text| !text.is_empty());
+        let heading = egui::CollapsingHeader::new("For the certificate").default_open(open);
+        heading.show_unindented(ui, |ui| {
+            for (text, (label, name, hint)) in self.more.iter_mut().zip(MORE) {
+                widgets::row(ui, label, |ui| field(ui, name, text, hint, WIDE));
+            }
+            widgets::note(ui, "Some laws on the sale of prints ask for these.");
+        });
     }
 
     /// All that is typed of the work; what is not in these fields is that of `rest`.

@@ -193,6 +193,9 @@ impl Keeper {
                     self.seen = Seen { pulse: record.read().pulse().ok(), work: *work };
                 }
                 self.changed |= matches!(request, Request::Change(..));
+                if let Request::Printouts(printouts) = &request {
+                    record::keep_folder_for_printouts(&self.storage, &printouts.0.out);
+                }
                 answer(record.record(), request, &mut self.seen.work, replies)
             }
         }
@@ -261,7 +264,8 @@ fn answer(
         }
         Request::Printouts(printouts) => {
             let (wanted, prints) = *printouts;
-            let pieces = pieces(record, &prints).map_err(|error| error.to_string());
+            let unit = wanted.sheet.unit();
+            let pieces = pieces(record, &prints, unit).map_err(|error| error.to_string());
             replies.send(Reply::Written(pieces.and_then(|pieces| write(&wanted, &pieces))));
         }
         Request::Restore(_) | Request::BeginAnew | Request::Move(..) => {}

@@ -2,12 +2,12 @@
 
 mod keeper;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use self::keeper::Keeper;
 use super::messages::{Purpose, Reply, Request};
 use crate::window::workers::{Chosen, Dialog, Dialogs, Target, Worker};
-use sightedge_service::record::{Home, Lost};
+use sightedge_service::record::{self, Home, Lost};
 use sightedge_service::storage::Storage;
 
 /// The record's worker, once it is needed.
@@ -38,6 +38,11 @@ impl RecordWorker {
     /// Where it is kept unless the person chooses.
     pub(super) fn usual_home(&self) -> Result<Home, Lost> {
         Home::usual(&self.storage)
+    }
+
+    /// Where printouts are written unless another folder is chosen.
+    pub(super) fn folder_for_printouts(&self, studio: &Path) -> PathBuf {
+        record::folder_for_printouts(&self.storage, studio)
     }
 
     /// Starts it: it keeps the record in `folder` open, and each reply wakes `context`.
