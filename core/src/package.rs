@@ -296,12 +296,10 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     }
     let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());
     let sheet = paper.as_ref().and_then(|paper| paper.thickness).unwrap_or_default();
-    let gsm_mass = figures
-        .openings
-        .iter()
-        .map(|window| sheet_mass(paper.as_ref(), window.sheet.size).unwrap_or(0.0));
-    let gsm_mass = gsm_mass.sum();
-    add(Part::Sheet, name, sheet, gsm_mass, None);
+    let windows = figures.openings.iter();
+    let sheets = windows.map(|window| sheet_mass(paper.as_ref(), window.sheet.size));
+    let sheets: f64 = sheets.map(Option::unwrap_or_default).sum();
+    add(Part::Sheet, name, sheet, sheets, None);
     let backing = &mat.backing.board;
     let backed = area_m2(layout.exact.backing.size) * board_gsm(backing);
     add(Part::Backing, &backing.name, backing.thickness, backed, Some(backing.colour));

@@ -65,10 +65,10 @@ struct Kinds {
     /// plans one list
     #[arg(long, verbatim_doc_comment)]
     order: bool,
-    /// The cut drawing, in millimetres, a group a board
+    /// The cut drawing as SVG, in millimetres
     #[arg(long)]
     svg: bool,
-    /// The cut drawing as two DXF files: one for newer machines (2000), one for older ones (R12)
+    /// The cut drawing as DXF, a file for newer machines and one for older
     #[arg(long)]
     dxf: bool,
     /// The cut list
@@ -88,7 +88,6 @@ impl Printouts {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut choice = self.choice();
         choice.tables = Some(streams.tables()?.as_ref().clone());
-        choice.house = streams.storage.settings().studio;
         let plans = gathered(&self.plans)?;
         self.at_benches(&plans, &mut choice, streams)?;
         let mut unsaid = None;

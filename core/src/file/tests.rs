@@ -89,6 +89,10 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "line 100, column 28",
         "the field \"notes\" is there twice: remove one of them",
     );
+}
+
+#[test]
+fn refusals_of_words_and_numbers() {
     case(
         "unit: inch",
         "unit: cubit",

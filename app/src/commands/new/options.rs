@@ -152,8 +152,7 @@ pub(super) struct Frame {
     /// Rabbet of a frame you have; sets the outer size unless you give --outer
     #[arg(long, value_name = "WxH", conflicts_with = "border")]
     pub(super) rabbet: Option<Measure>,
-    /// How much smaller than the rabbet the package is, both sides together;
-    /// if not given, 1/8 in or 3 mm
+    /// Rabbet less package, both sides together; if not given, 1/8 in or 3 mm
     #[arg(long, value_name = "L")]
     pub(super) allowance: Option<Measure>,
     /// Name of the moulding, from the tables or any other
@@ -165,7 +164,7 @@ pub(super) struct Frame {
     /// Or, without a frame: inside size of the bag
     #[arg(long, value_name = "WxH", conflicts_with_all = ["frame", "rabbet"])]
     pub(super) bag: Option<Measure>,
-    /// Weight of the framed piece: 5.9kg, 13lb or 2lb3oz; if not given, from its layers
+    /// Its weight: 5.9kg, 13lb or 2lb3oz; if not given, from the layers
     #[arg(long, value_name = "M")]
     pub(super) mass: Option<String>,
     /// Distance from ring to ring
@@ -183,7 +182,7 @@ pub(super) struct Frame {
     /// Outside size of the frame
     #[arg(long, value_name = "WxH")]
     pub(super) frame_size: Option<Measure>,
-    /// Height of the picture's middle above the floor; if not given, 60 in or 1450 mm
+    /// The picture's middle above the floor; if not given, 60 in or 1450 mm
     #[arg(long, value_name = "L")]
     pub(super) centre_height: Option<Measure>,
 }
@@ -197,7 +196,7 @@ pub(super) struct Plan {
     /// Unit of weights: lb or g; if not given, it follows the unit
     #[arg(long, value_name = "lb|g", value_parser = Read(weights))]
     pub(super) weights: Option<Weights>,
-    /// The ruler you cut by: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
+    /// Your ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
     #[arg(long, value_name = "N")]
     pub(super) ruler: Option<String>,
     /// Save to this file instead of beside the picture
