@@ -220,7 +220,7 @@ fn panels_fold_before_the_board_becomes_small() {
     window.resize(853.0, 533.0);
     assert!(window.board().width() > 0.25 * 853.0, "{:?}", window.board());
     window.resize(2560.0, 1440.0);
-    let (checks, figures) = (window.find_text("Checks"), window.find_text("For the bench"));
+    let (checks, figures) = (window.find_text("Checks"), window.find_text("Figures"));
     assert!(checks.right() < figures.left(), "side by side: {checks:?} {figures:?}");
     assert!((checks.top() - figures.top()).abs() < 24.0, "{checks:?} {figures:?}");
     assert!(window.board().height() > 0.8 * 1440.0, "{:?}", window.board());
