@@ -29,11 +29,7 @@ fn says(said: &Said, exit: u8, words: &str) {
 fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     let bench = five("bench-proposed");
     says(&steps(&bench, ""), 0, "The print at the bench: 1/25, in the studio");
-    done(
-        &bench,
-        "move W0001 1/25 --to sold --price \"800 EUR\" --buyer \"B. of Ostmere\"",
-        "",
-    );
+    done(&bench, "move W0001 1/25 --to sold --price \"800 EUR\" --buyer \"B. of Ostmere\"", "");
     done(&bench, "correct W0001 2/25 --matted 2025-11-20", "");
     let said = steps(&bench, "");
     says(&said, 0, "3/25 is taken for the print at the bench, the lowest number in the studio");

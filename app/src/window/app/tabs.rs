@@ -1,7 +1,6 @@
 //! The open plans side by side: they shrink as they become many, and those that have no room
 //! are in a list at the end.
 
-use egui::text::{LayoutJob, TextFormat, TextWrapping};
 use egui::{
     FontId, Rect, RichText, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
@@ -163,12 +162,9 @@ fn one(ui: &mut Ui, tab: &Tab, rect: Rect, front: bool) -> Option<Press> {
         left += MARK;
     }
     let ink = if front { palette.accent } else { palette.text };
-    let mut job = LayoutJob::default();
-    job.append(&tab.name, 0.0, TextFormat::simple(font(front), ink));
-    let max_width = (place.left() - left).max(0.0);
-    job.wrap =
-        TextWrapping { max_width, max_rows: 1, break_anywhere: true, ..Default::default() };
-    let galley = painter.layout_job(job);
+    let name = shortened(ui, &tab.name, front, place.left() - left);
+    let painter = ui.painter();
+    let galley = painter.layout_no_wrap(name, font(front), ink);
     let at = pos2(left, rect.center().y - galley.size().y / 2.0);
     painter.galley(at, galley, ink);
 
@@ -189,6 +185,28 @@ fn one(ui: &mut Ui, tab: &Tab, rect: Rect, front: bool) -> Option<Press> {
     let hint = format!("{}\n{saved}{}", tab.name, tab.path);
     let pressed = response.on_hover_text(hint).clicked();
     closed.then_some(Press::Close).or(pressed.then_some(Press::Front))
+}
+
+/// As much of a name as fits: its end stays, for names in a row often differ there alone.
+fn shortened(ui: &Ui, name: &str, front: bool, width: f32) -> String {
+    let ink = egui::Color32::PLACEHOLDER;
+    let fits = |text: &str| {
+        ui.painter().layout_no_wrap(text.to_owned(), font(front), ink).size().x <= width
+    };
+    if fits(name) {
+        return name.to_owned();
+    }
+    let letters: Vec<char> = name.chars().collect();
+    for kept in (2..letters.len()).rev() {
+        let (head, tail) = (kept - kept / 2, kept / 2);
+        let head: String = letters.iter().take(head).collect();
+        let tail: String = letters.iter().skip(letters.len() - tail).collect();
+        let shown = format!("{}…{}", head.trim_end(), tail.trim_start());
+        if fits(&shown) {
+            return shown;
+        }
+    }
+    "…".to_owned()
 }
 
 /// All plans in a list, by their whole names.

@@ -98,7 +98,8 @@ impl Canvas {
             bottom: 6,
         });
         Panel::top("behind way").frame(bar).show(ui, |ui| {
-            ui.horizontal(|ui| {
+            // Where both have no room beside each other, below each other.
+            ui.horizontal_wrapped(|ui| {
                 let ways = [
                     (AssemblyView::TurnedOver, "Turned over"),
                     (AssemblyView::MatLifted, "Mat lifted"),
@@ -106,9 +107,8 @@ impl Canvas {
                 if let Some(way) = choice(ui, "Seen", Some(self.way), &ways, 208.0) {
                     self.way = way;
                 }
-                let words = quiet(ui, &format!("Seen {}", self.seen().words()));
-                let words = ui.add(egui::Label::new(words).truncate());
-                words.on_hover_text("Left and right are as you see them here");
+                let words = format!("Left and right are seen {}", self.seen().words());
+                ui.label(quiet(ui, &words));
             });
         });
         Panel::bottom("behind air").frame(bar).show(ui, |ui| self.humidity(ui, view));

@@ -308,8 +308,8 @@ fn rows(height: f32, others: usize) -> f32 {
 
 fn empty(ui: &mut Ui) {
     let room = ui.available_rect_before_wrap();
-    let area =
-        egui::Align2::CENTER_CENTER.align_size_within_rect(egui::vec2(420.0, 200.0), room);
+    let size = egui::vec2(420.0_f32.min(room.width() - 32.0), 200.0);
+    let area = egui::Align2::CENTER_CENTER.align_size_within_rect(size, room);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.spacing_mut().item_spacing.y = 8.0;
         let title = "Cut a show out of the fewest sheets";
