@@ -2,17 +2,19 @@
 //! panels, a finding's remedy and the headless commands all go through here.
 
 mod as_cut;
+mod mats;
 
 pub use as_cut::{Measured, as_cut};
+pub use mats::{copy_mat, free_name, new_mat};
 
 use crate::geometry::{Rect, Sides, Size};
 use crate::layout::layout;
 use crate::length::{Length, Unit};
 use crate::material::{Board, Humidity, Paper};
 use crate::spec::{
-    AsCut, Backing, Bevel, BoardBy, Document, Grain, Hanging, Hangs, Hinging, Inscribed, Layer,
-    LayerId, Limits, Mat, MatHinge, Opening, OpeningId, Package, Picture, Ruler, VariantId,
-    WindowBy, Work, WorkId,
+    AsCut, Backing, Bevel, BoardBy, Choice, Document, Grain, Hanging, Hangs, Hinging,
+    Inscribed, Layer, LayerId, Limits, Mat, MatHinge, Opening, OpeningId, Package, Picture,
+    Ruler, Variant, VariantId, WindowBy, Work, WorkId,
 };
 use crate::weight::Weights;
 
@@ -32,8 +34,16 @@ pub enum Command {
     SetWeights(Option<Weights>),
     /// The ruler the maker cuts by.
     SetRuler(Ruler),
-    /// Which variant is to be made.
-    Choose(VariantId),
+    /// A further mat, at this place among the plan's, counted from the first.
+    AddMat(usize, Box<Variant>),
+    /// What a mat is called.
+    RenameMat(VariantId, String),
+    /// One mat less.
+    RemoveMat(VariantId),
+    /// A mat at another place among the plan's, counted from the first.
+    MoveMat(VariantId, usize),
+    /// Which mat is to be made, and what was said when it was chosen.
+    Choose(VariantId, Option<Choice>),
     /// What is given of the outer size and the borders.
     SetBoardBy(VariantId, BoardBy),
     /// What is given of a window: the reveal, or a window in hand.
@@ -96,6 +106,14 @@ pub enum Refusal {
     Gone(&'static str),
     /// A mat has one to four layers.
     Layers,
+    /// A plan has so many mats and no more.
+    Mats,
+    /// A plan has one mat at least.
+    LastMat,
+    /// Another mat of the plan has that name.
+    NameTaken,
+    /// A mat has a name.
+    NoName,
 }
 
 impl std::fmt::Display for Refusal {
@@ -109,6 +127,17 @@ impl std::fmt::Display for Refusal {
                 "a mat has one to {} layers: this change would leave none, or too many",
                 Mat::MOST_LAYERS
             ),
+            Self::Mats => write!(
+                f,
+                "a plan holds up to {} mats: remove one first, or save the plan under another \
+                 name",
+                Mat::MOST_IN_PLAN
+            ),
+            Self::LastMat => f.write_str("this is the plan's only mat: add another one first"),
+            Self::NameTaken => {
+                f.write_str("another mat of this plan has that name: choose a different one")
+            }
+            Self::NoName => f.write_str("the mat has no name: type one, as in Wide"),
         }
     }
 }
@@ -125,7 +154,11 @@ impl Command {
             Self::SetUnit(_) => "unit",
             Self::SetWeights(_) => "unit of weights",
             Self::SetRuler(_) => "ruler",
-            Self::Choose(_) => "choice of mat",
+            Self::AddMat(..) => "new mat",
+            Self::RenameMat(..) => "name of the mat",
+            Self::RemoveMat(_) => "removed mat",
+            Self::MoveMat(..) => "order of mats",
+            Self::Choose(..) => "choice of mat",
             Self::SetBoardBy(_, BoardBy::Outer { .. }) => "outer size and placement",
             Self::SetBoardBy(_, BoardBy::Borders(_)) => "borders",
             Self::SetWindowBy(_, _, WindowBy::Reveal(_)) => "reveal",
@@ -184,10 +217,11 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
         }
         Command::SetWeights(weights) => document.weights = *weights,
         Command::SetRuler(ruler) => document.ruler = *ruler,
-        Command::Choose(id) => {
-            mat(document, *id)?;
-            document.chosen = *id;
-        }
+        Command::AddMat(at, variant) => mats::add(document, *at, variant)?,
+        Command::RenameMat(id, name) => mats::rename(document, *id, name)?,
+        Command::RemoveMat(id) => mats::remove(document, *id)?,
+        Command::MoveMat(id, to) => mats::reorder(document, *id, *to)?,
+        Command::Choose(id, choice) => mats::choose(document, *id, choice.as_ref())?,
         Command::SetBoardBy(id, board_by) => mat(document, *id)?.board_by = *board_by,
         Command::SetWindowBy(id, opening_id, window_by) => {
             opening(mat(document, *id)?, *opening_id)?.window_by = *window_by;

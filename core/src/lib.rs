@@ -15,6 +15,7 @@
 //! assembly                          all of that together
 //! inscription                       what is written on print and mat, and where
 //! command · history                 every change has a name; undo
+//! differences                       how two mats differ, in words
 //! finding · rules                   what is wrong, by how much, and the way out
 //! glossary                          the words of the job, each in one sentence
 //! drawing · plates                  what is painted, for screen and paper alike
@@ -27,6 +28,7 @@ pub mod catalogue;
 pub mod command;
 pub mod date;
 pub mod derived;
+pub mod differences;
 pub mod drawing;
 pub mod export;
 pub mod figures;

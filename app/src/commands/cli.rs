@@ -10,8 +10,8 @@ use clap::{ArgAction, CommandFactory, FromArgMatches, Parser, Subcommand};
 use super::outcome::CliError;
 use super::values::Read;
 use super::{
-    as_cut, check, cut, edition, figures, hinges, new, package, picture, preview, printouts,
-    refusal, steps, values,
+    as_cut, check, cut, edition, figures, hinges, mats, new, package, picture, preview,
+    printouts, refusal, steps, values,
 };
 
 /// Plan, judge and draw the mat around a print
@@ -58,6 +58,7 @@ pub(super) enum Command {
     Package(package::Package),
     Steps(steps::Steps),
     AsCut(as_cut::AsCut),
+    Mats(mats::Mats),
     Picture(picture::Picture),
     #[command(alias = "papers")]
     Printouts(printouts::Printouts),

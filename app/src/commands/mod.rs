@@ -10,6 +10,7 @@ mod figures;
 mod hinges;
 mod lengths;
 mod licences;
+mod mats;
 mod new;
 mod outcome;
 mod package;
@@ -138,6 +139,7 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, C
         Some(Command::Package(package)) => package.run(streams),
         Some(Command::Steps(steps)) => steps.run(streams),
         Some(Command::AsCut(as_cut)) => as_cut.run(streams),
+        Some(Command::Mats(mats)) => mats.run(streams),
         Some(Command::Picture(picture)) => picture.run(streams),
         Some(Command::Printouts(printouts)) => printouts.run(streams),
         Some(Command::Preview(preview)) => preview.run(streams),

@@ -4,13 +4,15 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use sightedge_core::drawing::Drawing;
 use sightedge_core::export::raster;
+use sightedge_core::layout::layout;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 use sightedge_pictures::{CancelToken, Limits, Preview, Size, Target, WriteForm, preview};
 
 use super::outcome::CliError;
-use super::plans::OnePlan;
+use super::plans::{OnePlan, Opened};
 use super::values::{Read, pixels};
 use super::{Exit, Streams, plans};
 use sightedge_service::files;
@@ -19,7 +21,8 @@ use sightedge_service::files;
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
-  sightedge picture print.jpg --out matted.png --width 640")]
+  sightedge picture print.jpg --out matted.png --width 640
+  sightedge picture print.jpg --mats all --out mats.png --width 2400")]
 pub(super) struct Picture {
     /// The file to write, as in --out matted.png
     #[arg(long, value_name = "FILE.png")]
@@ -27,8 +30,20 @@ pub(super) struct Picture {
     /// Its width in pixels
     #[arg(long, value_name = "PX", value_parser = Read(pixels), default_value = "1600")]
     width: u32,
+    /// All mats of the plan side by side at one scale, the pictures in line
+    #[arg(long, value_name = "all", value_parser = Read(all), conflicts_with = "mat")]
+    mats: Option<()>,
     #[command(flatten)]
     plan: OnePlan,
+}
+
+fn all(name: &str, text: &str) -> Result<(), String> {
+    match text {
+        "all" => Ok(()),
+        other => Err(format!(
+            "--{name} {other} is not known: give --{name} all for every mat, or --mat NAME for one"
+        )),
+    }
 }
 
 impl Picture {
@@ -61,8 +76,7 @@ impl Picture {
                 }
             }
         };
-        let layout = plan.derived().layout;
-        let drawing = plates::front(&plan.variant().mat, &layout.exact, &Look::default());
+        let drawing = self.drawing(&plan);
         let painted = raster::paint(&drawing, self.width, &mut source);
         if let Some(words) = trouble {
             return Err(CliError::unreadable(words));
@@ -74,6 +88,20 @@ impl Picture {
             .map_err(|error| CliError::unwritten(error.to_string()))?;
         writeln!(streams.out, "written {}", out.display())?;
         Ok(Exit::Done)
+    }
+
+    /// The mat that is asked for, or all of them in a row.
+    fn drawing(&self, plan: &Opened) -> Drawing {
+        let look = Look::default();
+        if self.mats.is_none() {
+            let figures = plan.derived().layout.exact;
+            return plates::front(&plan.variant().mat, &figures, &look);
+        }
+        let document = &plan.document;
+        let mats = document.variants.iter().map(|variant| &variant.mat);
+        let figures: Vec<_> = mats.clone().map(|mat| layout(document, mat).exact).collect();
+        let row: Vec<_> = mats.zip(&figures).collect();
+        plates::row(&row, &look)
     }
 }
 

@@ -166,23 +166,32 @@ impl OneMat {
         let document = files::open(&path)
             .map(|opened| opened.document)
             .map_err(|error| CliError::unreadable(error.to_string()))?;
-        let variants = &document.variants;
-        let index = if let Some(name) = &self.mat {
-            variants.iter().position(|variant| variant.name == *name).ok_or_else(|| {
-                let names: Vec<_> =
-                    variants.iter().map(|variant| variant.name.as_str()).collect();
-                CliError::usage(format!(
-                    "there is no mat \"{name}\" in {}: it has {}",
-                    path.display(),
-                    names.join(", ")
-                ))
-            })?
-        } else {
-            let chosen = variants.iter().position(|variant| variant.id == document.chosen);
-            chosen.unwrap_or_default()
+        let id = match &self.mat {
+            Some(name) => find_mat(&document, name, &path)?.id,
+            None => document.chosen,
         };
+        let index = document.variants.iter().position(|variant| variant.id == id);
+        let index = index.unwrap_or_default();
         Ok(Opened { path, document, tables: streams.tables()?, index })
     }
+}
+
+/// The mat of that name.
+pub(super) fn find_mat<'d>(
+    document: &'d Document,
+    name: &str,
+    path: &Path,
+) -> Result<&'d Variant, CliError> {
+    let found = document.variants.iter().find(|variant| variant.name == *name);
+    found.ok_or_else(|| {
+        let names: Vec<_> =
+            document.variants.iter().map(|variant| variant.name.as_str()).collect();
+        CliError::usage(format!(
+            "there is no mat \"{name}\" in {}: it has {}",
+            path.display(),
+            names.join(", ")
+        ))
+    })
 }
 
 /// A plan that was opened, with the mat asked for.

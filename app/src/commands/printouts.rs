@@ -10,7 +10,7 @@ use sightedge_papers::{Choice, Kind, Outcome, Paper, write_all};
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
 use super::plans::{OneMat, gathered};
-use super::values::Read;
+use super::values::{Read, date};
 use super::{Exit, Streams};
 use sightedge_service::files;
 
@@ -78,10 +78,6 @@ struct Kinds {
 
 fn paper(name: &str, text: &str) -> Result<Paper, String> {
     Paper::read(text).map_err(|wrong| format!("--{name}: {wrong}"))
-}
-
-fn date(name: &str, text: &str) -> Result<Date, String> {
-    text.parse().map_err(|error| format!("--{name} {error}"))
 }
 
 impl Printouts {

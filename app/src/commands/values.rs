@@ -4,6 +4,7 @@
 use std::ffi::OsStr;
 
 use clap::builder::TypedValueParser;
+use sightedge_core::date::Date;
 use sightedge_core::length::Unit;
 use sightedge_core::material::{Humidity, Rate};
 use sightedge_core::spec::Ruler;
@@ -51,6 +52,11 @@ pub(super) fn keyed<T: Copy>(
         let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
         format!("--{name} \"{text}\" is not known: use one of {}", keys.join(", "))
     })
+}
+
+/// A day of the calendar.
+pub(super) fn date(name: &str, text: &str) -> Result<Date, String> {
+    text.parse().map_err(|error| format!("--{name} {error}"))
 }
 
 pub(super) fn unit(name: &str, text: &str) -> Result<Unit, String> {

@@ -204,6 +204,16 @@ pub(super) fn cut_anew(
     Ok(())
 }
 
+/// Makes nothing of `mat` cut: it follows what was planned.
+pub(super) fn forget_cuts(mat: &mut Mat) {
+    for opening in &mut mat.openings {
+        opening.cut.clear();
+    }
+    if let Some(planned) = mat.planned.take() {
+        restore(mat, *planned);
+    }
+}
+
 fn is_uncut(mat: &Mat) -> bool {
     mat.openings.iter().all(|opening| opening.cut.is_empty())
 }

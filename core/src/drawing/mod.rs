@@ -9,6 +9,7 @@
 //! Floats stand only for what is no length: colours and strengths of shade.
 
 mod lines;
+mod moved;
 mod rest;
 mod tone;
 

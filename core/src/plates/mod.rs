@@ -16,6 +16,7 @@ pub mod inscription;
 mod light;
 mod outline;
 mod package;
+mod row;
 mod section;
 mod template;
 
@@ -29,6 +30,7 @@ pub use front::front;
 pub use hidden::hidden;
 pub use outline::outline;
 pub use package::package;
+pub use row::row;
 pub use section::section;
 pub use template::{corner, placing};
 

@@ -99,6 +99,7 @@ impl Start {
             works: vec![Work { id: work, title: String::new(), picture, sheet, image }],
             variants: vec![Variant { id: VariantId(1), name: "First".to_owned(), mat }],
             chosen: VariantId(1),
+            choice: None,
             inscribed: None,
             log: Vec::new(),
         };

@@ -203,6 +203,8 @@ impl Mat {
 
     /// More layers are not cut.
     pub const MOST_LAYERS: usize = 4;
+    /// The most mats that one plan holds.
+    pub const MOST_IN_PLAN: usize = 24;
 
     /// The opening of that id.
     pub fn opening(&self, id: OpeningId) -> Option<&Opening> {

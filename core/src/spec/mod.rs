@@ -1,7 +1,7 @@
 //! The document: what a person decides, and nothing that follows from it.
 //!
 //! A [`Document`] is the plan for one picture. It holds the works (pictures on their sheets)
-//! and the variants (mats tried round them); one work and one variant are served today.
+//! and the variants (mats tried round them); one work is served today.
 //! Everything is addressed by stable ids, so that undo, remedies and saved references keep
 //! pointing at the same thing.
 
@@ -74,6 +74,8 @@ pub struct Document {
     pub variants: Vec<Variant>,
     /// The variant that is to be made.
     pub chosen: VariantId,
+    /// When somebody chose it among several, and their words; `None` until then.
+    pub choice: Option<Choice>,
     /// What is written on the first work's print and its mat, and which print that is: the one
     /// at the bench. `None` until it is decided.
     pub inscribed: Option<Inscribed>,
@@ -118,6 +120,15 @@ pub struct Variant {
     pub name: String,
     /// The mat.
     pub mat: Mat,
+}
+
+/// How a mat came to be chosen.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Choice {
+    /// When, as it was handed in: an ISO 8601 date.
+    pub when: String,
+    /// What the client said; may be empty.
+    pub words: String,
 }
 
 /// Something that happened along the way.

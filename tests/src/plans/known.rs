@@ -83,6 +83,7 @@ pub fn reference() -> Document {
         }],
         variants: vec![Variant { id: VariantId(1), name: "First".to_owned(), mat }],
         chosen: VariantId(1),
+        choice: None,
         inscribed: None,
         log: Vec::new(),
     }
@@ -152,6 +153,7 @@ pub fn in_hand() -> Document {
         }],
         variants: vec![Variant { id: VariantId(6), name: "Drawer".to_owned(), mat }],
         chosen: VariantId(6),
+        choice: None,
         inscribed: None,
         log: Vec::new(),
     }
@@ -289,6 +291,7 @@ pub fn every_option() -> Document {
         works: vec![work(1, "a.jpg"), work(5, "C:/prints/Größe \"b\".png")],
         variants,
         chosen: VariantId(12),
+        choice: None,
         inscribed: None,
         log: vec![
             entry("2026-03-01", EntryKind::Choice, "Took the darker undermat"),

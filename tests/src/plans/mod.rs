@@ -8,10 +8,10 @@ use sightedge_core::geometry::{Point, Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{Board, Colour, Grade};
 use sightedge_core::spec::{
-    Angle, AsCut, Back, Backing, Bevel, BoardBy, Document, Entry, EntryKind, Front, InHand,
-    Inscribed, Layer, LayerId, Lettering, Limits, Mat, Opening, OpeningId, Picture, Placement,
-    PrintRef, Recorded, Ruler, Shape, Ticked, Variant, VariantId, Weight, WindowBy, Work,
-    WorkId,
+    Angle, AsCut, Back, Backing, Bevel, BoardBy, Choice, Document, Entry, EntryKind, Front,
+    InHand, Inscribed, Layer, LayerId, Lettering, Limits, Mat, Opening, OpeningId, Picture,
+    Placement, PrintRef, Recorded, Ruler, Shape, Ticked, Variant, VariantId, Weight, WindowBy,
+    Work, WorkId,
 };
 use sightedge_core::weight::Weights;
 
@@ -48,6 +48,10 @@ pub fn any(random: &mut Random) -> Document {
         works,
         variants,
         chosen,
+        choice: (random.below(2) == 0).then(|| Choice {
+            when: "2026-03-01".to_owned(),
+            words: random.one_of(&["", "The calm one", "“Größer”, she said"]).to_owned(),
+        }),
         inscribed: (random.below(3) == 0).then(|| inscribed(random)),
         log,
     }

@@ -39,6 +39,7 @@ impl Plan {
             works: vec![work],
             variants,
             chosen,
+            choice: None,
             inscribed: None,
             print: None,
             log: Vec::new(),

@@ -31,6 +31,9 @@ pub(super) struct Plan {
     pub(super) works: Vec<Work>,
     pub(super) variants: Vec<Variant>,
     pub(super) chosen: Count,
+    /// Left out until somebody has chosen among several.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) choice: Option<Choice>,
     /// Left out where nothing is decided of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) inscribed: Option<Inscribed>,
@@ -97,6 +100,13 @@ pub(super) struct Variant {
     id: Count,
     name: String,
     mat: Mat,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Choice {
+    when: String,
+    words: String,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -17,6 +17,7 @@ fn document() -> Document {
         works: Vec::new(),
         variants: Vec::new(),
         chosen: VariantId(1),
+        choice: None,
         inscribed: None,
         log: Vec::new(),
     }

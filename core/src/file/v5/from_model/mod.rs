@@ -6,8 +6,8 @@ mod mat;
 
 use super::text::{Back, Count, Front, Measured, Number, Numerals, PlanId, Sha256, Size};
 use super::{
-    Entry, EntryKind, Image, Inscribed, Picture, Plan, Print, Ruler, Unit, Variant, WeightUnit,
-    Work,
+    Choice, Entry, EntryKind, Image, Inscribed, Picture, Plan, Print, Ruler, Unit, Variant,
+    WeightUnit, Work,
 };
 use crate::catalogue;
 use crate::file::VERSION;
@@ -27,6 +27,7 @@ impl Plan {
             works,
             variants,
             chosen,
+            choice,
             inscribed: on_print,
             log,
         } = document;
@@ -43,6 +44,10 @@ impl Plan {
             works: works.iter().map(|one| work(to, one)).collect(),
             variants: variants.iter().map(|one| variant(to, one)).collect(),
             chosen: Count(chosen.0),
+            choice: choice.as_ref().map(|choice| Choice {
+                when: choice.when.clone(),
+                words: choice.words.clone(),
+            }),
             inscribed: on_print.as_ref().map(inscribed),
             print: on_print.as_ref().and_then(|it| it.recorded.print).map(Count),
             log: log.iter().map(entry).collect(),

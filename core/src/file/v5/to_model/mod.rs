@@ -8,8 +8,8 @@ use std::collections::BTreeSet;
 
 use super::text::{Count, Number};
 use super::{
-    Entry, EntryKind, Image, Inscribed, Picture, Plan, Print, Ruler, Unit, Variant, WeightUnit,
-    Work,
+    Choice, Entry, EntryKind, Image, Inscribed, Picture, Plan, Print, Ruler, Unit, Variant,
+    WeightUnit, Work,
 };
 use crate::geometry::{Point, Rect};
 use crate::length;
@@ -54,6 +54,7 @@ impl Plan {
             works,
             variants,
             chosen,
+            choice,
             inscribed,
             print,
             log,
@@ -93,6 +94,7 @@ impl Plan {
                 .map(|variant| variant.model(&work_ids))
                 .collect::<Result<_, _>>()?,
             chosen: spec::VariantId(chosen.0),
+            choice: choice.map(|Choice { when, words }| spec::Choice { when, words }),
             inscribed,
             log: log.into_iter().map(Entry::model).collect::<Result<_, _>>()?,
         })
