@@ -58,7 +58,7 @@ pub struct Layer {
     pub mass_g: f64,
     /// What part it plays.
     pub part: Part,
-    /// A board's colour.
+    /// The colour of a board or a frame.
     pub colour: Option<Colour>,
 }
 
@@ -317,13 +317,9 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
     if let Some(Framed { frame, rabbet, .. }) = &framed {
         let length_m = (rabbet.width + rabbet.height).to_mm() * 2.0 / 1000.0;
         let mass_g = length_m * f64::from(frame.mass_g_per_m);
-        layers.push(Layer {
-            name: frame.name.clone(),
-            thickness: Length::ZERO,
-            mass_g,
-            part: Part::Frame,
-            colour: None,
-        });
+        let (name, colour) = (frame.name.clone(), frame.colour);
+        let (thickness, part) = (Length::ZERO, Part::Frame);
+        layers.push(Layer { name, thickness, mass_g, part, colour });
     }
     let sum: f64 = layers.iter().map(|layer| layer.mass_g).sum();
     let grams = mass_g.map_or(sum, f64::from);

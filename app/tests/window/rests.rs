@@ -89,7 +89,7 @@ fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
     // On the sheet's edge there is no rest.
     at(&mut window, "0.745", false);
     let texts = shown(&window);
-    assert!(texts.contains("right edge lies at the sight edge"), "{texts}");
+    assert!(texts.contains("right edge is right at the sight edge"), "{texts}");
     assert!(!texts.contains("Reveal, right  ") && !texts.contains("sheet's edge\n"), "{texts}");
     // Back where it holds, the number is back.
     let to = at(&mut window, "0.4", false);

@@ -181,8 +181,8 @@ fn rows(
     // Where the list was scrolled to: to what is chosen, as often as that changes.
     let seen = id.with("seen");
     let pass = ui.ctx().cumulative_pass_nr();
-    let last: Option<(Option<usize>, u64)> = ui.data(|data| data.get_temp(seen));
-    let scroll = last.is_none_or(|(last, at)| last != now || at + 2 < pass);
+    let before_now: Option<(Option<usize>, u64)> = ui.data(|data| data.get_temp(seen));
+    let scroll = before_now.is_none_or(|(chosen, at)| chosen != now || at + 2 < pass);
     ui.data_mut(|data| data.insert_temp(seen, (now, pass)));
     let mut taken = None;
     ScrollArea::vertical().max_height(ROW * f32::from(ROWS)).show(ui, |ui| {

@@ -106,6 +106,6 @@ pub(super) fn mass(
         if grams == 0 { String::new() } else { wording::set(&weights.mass(f64::from(grams))) };
     checked(ui, name, &shown, "not known", width, |typed| match typed.trim() {
         "" => Ok(0),
-        _ => weights.parse(typed).map_err(|error| error.to_string()),
+        _ => weights.parse(typed),
     })
 }

@@ -126,7 +126,6 @@ fn print(
                     }
                     Some(Err(Unnamed::None(_))) | None => {
                         at_bench::typed(view.document, typed, &usual)
-                            .map_err(|why| why.to_string())
                     }
                 }
             };
@@ -163,9 +162,7 @@ fn year(
 /// A line of the person's own; refused in words where it cannot be filled in.
 fn line(ui: &mut Ui, name: &str, shown: &str) -> Option<String> {
     let width = field_width(ui, 1);
-    let read = |typed: &str| {
-        check_template(typed).map(|()| typed.to_owned()).map_err(|why| why.to_string())
-    };
+    let read = |typed: &str| check_template(typed).map(|()| typed.to_owned());
     checked(ui, name, shown, "nothing", width, read)
 }
 

@@ -114,7 +114,7 @@ fn outer(
                         response.on_hover_text(format!("On your ruler; exactly {exact}"));
                     }
                 }
-            })
+            });
         }
         Placement::BottomExtra(extra) => asked(ui, "bottom extra", &extra_hint(), |ui| {
             let width = field_width(ui, 1);

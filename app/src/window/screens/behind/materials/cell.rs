@@ -100,8 +100,7 @@ impl Materials {
             return;
         }
         if ui.input(|input| input.key_pressed(Key::Escape)) || text == cell {
-            self.typed = None;
-            self.wrong = None;
+            (self.typed, self.wrong) = (None, None);
             return;
         }
         let mut changed = row.clone();
