@@ -176,7 +176,7 @@ fn a_print_is_put_right() {
 
     for (line, wanted) in [
         ("W0001 3/25", "nothing of W0001 3/25 to correct was given: it can be --to, --place"),
-        ("W0001 3/25 --title X", "--title is for the work or its edition, not of 3/25 alone"),
+        ("W0001 3/25 --title X", "--title is for the work or its edition, not for 3/25 alone"),
         (
             "W0001 3/25 --grid 2x4",
             "there is no option --grid; see sightedge edition correct --help",
