@@ -90,13 +90,13 @@ fn tape_is_told_as_it_is_torn() {
     let told = told(&bench, "hinges", "--sheet 13x19in --image 11x15 --outer 20x26");
     near(&told["tape_mm"], 6.625 * INCH, 1e-9);
     let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
-    assert!(said.contains("  tissue in all             6 5/8 in\n"), "{said}");
+    assert!(said.contains("  tissue needed             6 5/8 in\n"), "{said}");
     // Tabs of 1.4 in, their cross-pieces a third wider on one side and to the corner on the
     // other: 2 1/8 + 2 × 2.1667.
     let narrow = "--sheet 7x10in --image 6x8 --outer 12x16";
     near(&self::told(&bench, "hinges", narrow)["tape_mm"], (2.125 + 13.0 / 3.0) * INCH, 1e-2);
     let said = bench.run(&format!("hinges @{}", Bench::PLAN)).out;
-    assert!(said.contains("  tissue in all             6 1/2 in\n"), "{said}");
+    assert!(said.contains("  tissue needed             6 1/2 in\n"), "{said}");
     // A board of 660 mm is 25.9843 in high.
     let metric = "--sheet 13x19in --outer 508x660mm";
     let long = self::told(&bench, "hinges", metric)["mat_hinge"]["length_mm"].clone();
@@ -284,7 +284,7 @@ fn a_miscut_is_recorded_as_cut() {
     assert_eq!(bench.new_plan(options).exit, 0);
     let plan = Bench::PLAN;
     let line = format!("as-cut @{plan} --window \"11 5/8x15 1/2\" --left 4 1/8 --top 5");
-    refused(&bench.run(&line), "only a plan is wanted");
+    refused(&bench.run(&line), "only a plan is needed");
     let said = bench
         .run(&format!("as-cut @{plan} --window \"11 5/8x15 1/2\" --left \"4 1/8\" --top 5"));
     // The test's picture is a few pixels large.
@@ -298,20 +298,20 @@ fn a_miscut_is_recorded_as_cut() {
     // Half of what is more at each side: 3/4 - 1/16 in.
     near(&opening["overlap"]["left_mm"], 11.0 / 16.0 * INCH, 1e-6);
     // What was found before the cut is not laid at its door.
-    let (verdict, before) = said.out.split_once("Also open, from before:").unwrap();
-    assert!(verdict.contains("As cut, it changes nothing else."), "{said:?}");
+    let (verdict, before) = said.out.split_once("Open from before:").unwrap();
+    assert!(verdict.contains("The cut changes nothing else."), "{said:?}");
     assert!(!verdict.contains("resolution") && before.contains("resolution"), "{said:?}");
     // Cut far too wide, it no longer passes, and the exit code says so.
     let said = bench.run(&format!("as-cut @{plan} --window 13x19in --left 3 --top 3"));
     assert_eq!(said.exit, 2, "{said:?}");
-    assert!(said.out.contains("As cut, it no longer passes:"), "{said:?}");
-    refused(&bench.run(&format!("as-cut @{plan} --left 3 --top 3")), "--window is wanted");
+    assert!(said.out.contains("With this cut it no longer passes:"), "{said:?}");
+    refused(&bench.run(&format!("as-cut @{plan} --left 3 --top 3")), "--window is missing");
     let side = "as-cut @{plan} --window 3x3 --left 3 --top 3 --from below";
     refused(
         &bench.run(&side.replace("{plan}", plan)),
-        "--from \"below\" is no side of a board",
+        "--from \"below\" is not a side of a board",
     );
-    refused(&bench.run(&format!("as-cut @{plan} --window 3x3 --left 3")), "--top is wanted");
+    refused(&bench.run(&format!("as-cut @{plan} --window 3x3 --left 3")), "--top is missing");
 }
 
 /// Source: international yard and pound agreement, 1959: 13 lb are 5896.7 g. Derived (D), the
@@ -326,8 +326,8 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     let said = |bench: &Bench| bench.run(&format!("package @{}", Bench::PLAN)).out;
     let pounds = said(&bench);
     for words in [
-        "  mass                      13 lb, as weighed\n",
-        "22.6°, 16.9 lb on each side; each part rated for 4 times that, 67.6 lb\n",
+        "  weight                    13 lb, as weighed\n",
+        "22.6°, 16.9 lb on each side; use parts rated for 4 times that, 67.6 lb\n",
         "  hooks above the floor     68 in\n",
     ] {
         assert!(pounds.contains(words), "{words}{pounds}");
@@ -336,8 +336,8 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     near(&told(&bench, "package", &format!("{options} --weights g"))["mass_g"], 5897.0, 1e-9);
     let grams = said(&bench);
     for words in [
-        "  mass                      5.9 kg, as weighed\n",
-        "22.6°, 75.2 N (7.67 kg) on each side; each part rated for 4 times that, 30.7 kg\n",
+        "  weight                    5.9 kg, as weighed\n",
+        "22.6°, 75.2 N (7.67 kg) on each side; use parts rated for 4 times that, 30.7 kg\n",
         "  hooks above the floor     68 in\n",
     ] {
         assert!(grams.contains(words), "{words}{grams}");
@@ -353,11 +353,11 @@ fn weights_in_the_plans_unit_or_apart_from_it() {
     refused(&new("--mass \"2,400 g\""), "can be read as 2400 or as 2.4");
     refused(
         &new("--weights st"),
-        "--weights \"st\" is not known: give lb (ounces, pounds) or g",
+        "--weights \"st\" is not known: use lb (ounces, pounds) or g",
     );
     refused(
         &new("--mass heavy"),
-        "--mass \"heavy\" is no weight: type one from 1 g to 1000 kg",
+        "--mass \"heavy\" is not a weight: type one from 1 g to 1000 kg",
     );
 }
 
@@ -405,15 +405,18 @@ fn no_figure_of_the_other_unit_in_words() {
 fn options_behind_the_mat_are_refused_in_words() {
     let bench = bench("refused");
     let new = |options: &str| bench.new_plan(&format!("--sheet 8x10in {options}"));
-    refused(&new("--hinge-kind x"), "one of t, v, pass-through, corners, strips is wanted");
-    refused(&new("--tissue tape"), "--tissue \"tape\" is not in the tables: one of kozo-light");
+    refused(&new("--hinge-kind x"), "use one of t, v, pass-through, corners, strips");
+    refused(
+        &new("--tissue tape"),
+        "--tissue \"tape\" is not in the tables: use one of kozo-light",
+    );
     refused(&new("--glazing g --frame f"), "--glazing \"g\" is not in the tables");
     refused(&new("--glazing glass-2"), "--glazing needs --frame or --rabbet");
-    refused(&new("--process oil"), "--process \"oil\" is not known: one of inkjet");
-    refused(&new("--bag 16x20 --frame deep-wood"), "--bag and --frame contradict");
+    refused(&new("--process oil"), "--process \"oil\" is not known: use one of inkjet");
+    refused(&new("--bag 16x20 --frame deep-wood"), "--bag and --frame cannot be used together");
     refused(&new("--bag big"), "big");
-    refused(&new("--frame f --hooks 2"), "--hooks 2 wants how far apart they are");
-    refused(&new("--frame f --hooks 3"), "1, or 2 and how far apart they are, is wanted");
+    refused(&new("--frame f --hooks 2"), "--hooks 2 needs how far apart they are");
+    refused(&new("--frame f --hooks 3"), "use 1, or 2 and how far apart they are");
     let said = new("--bag 16x20 --hinge-kind corners --tissue kozo-light --process inkjet");
     assert_eq!(said.exit, 0, "{said:?}");
     let told = bench.json(&format!("hinges @{} --json", Bench::PLAN)).unwrap();
@@ -451,10 +454,10 @@ fn what_will_fail_is_at_the_head_of_the_steps() {
     let first = said.out.lines().next().unwrap();
     assert!(first.starts_with("Fault: "), "{first}");
     let head = said.out.split(" 1. ").next().unwrap();
-    assert!(head.contains("Above the sheet there is 0 in of room"), "{head}");
+    assert!(head.contains("There is 0 in of room above the sheet"), "{head}");
     // Harm to the print is there too, though it stops nothing.
     let said = bench.new_plan(
-        "--sheet 13x19in --overlap 1/8 --hinge-kind t --tissue kozo-light --paper cotton-310",
+        "--sheet 13x19in --overlap 1/8 --hinge-kind t --tissue kozo-light --paper cotton-300",
     );
     assert_eq!(said.exit, 0, "{said:?}");
     let said = bench.run(&format!("steps @{}", Bench::PLAN));

@@ -65,9 +65,74 @@ fn check_ends_with_the_worst() {
     ends(&check("caution good"), 1, "");
     ends(&check("good caution fault note"), 2, "");
     ends(&check("fault caution"), 2, "");
-    ends(&check("good broken"), 3, "broken");
-    ends(&check("broken fault"), 3, "broken");
-    ends(&check("fault missing good"), 3, "missing");
+    // What was left out counts for more than what was found; with nothing done, why.
+    ends(&check("good broken"), 6, "broken");
+    ends(&check("broken fault"), 6, "broken");
+    ends(&check("fault missing good"), 6, "missing");
+    ends(&check("broken missing"), 3, "broken");
+}
+
+/// `check`, `figures`, `hinges`, `package` and `steps` take a folder: every plan in it, the others
+/// going on where one fails, and a list of values for other programs.
+#[test]
+fn a_folder_of_plans() {
+    let bench = plans("folder");
+    for folder in ["sound", "mixed", "empty", "spoilt"] {
+        fs::create_dir_all(bench.path(folder)).unwrap();
+    }
+    let copy = |from: &str, to: &str| {
+        let plan = fs::read(bench.path(&format!("{from}.sightedge.ron"))).unwrap();
+        bench.put(&format!("{to}.sightedge.ron"), &plan).unwrap();
+    };
+    for (from, to) in [
+        ("good", "sound/a"),
+        ("caution", "sound/b"),
+        ("caution", "mixed/a"),
+        ("broken", "mixed/b"),
+        ("good", "mixed/c"),
+        ("broken", "spoilt/a"),
+    ] {
+        copy(from, to);
+    }
+    // A file that is no plan is no part of it.
+    bench.put("sound/notes.txt", b"none").unwrap();
+    for (command, field, worst) in [
+        ("check", "findings", 1),
+        ("figures", "bench", 0),
+        ("hinges", "hinges", 0),
+        ("package", "layers", 0),
+        ("steps", "steps", 0),
+    ] {
+        let run = |rest: &str| bench.run(&format!("{command} {rest}"));
+        let said = run("@sound");
+        ends(&said, worst, "");
+        let heads = ["a", "b"].map(|name| format!("sound/{name}.sightedge.ron\n"));
+        assert!(heads.iter().all(|head| said.out.contains(head)), "{command}: {}", said.out);
+
+        let said = run("--json @mixed");
+        ends(&said, 6, "mixed/b.sightedge.ron");
+        let list: Value = serde_json::from_str(&said.out).unwrap();
+        let list = list.as_array().unwrap();
+        assert_eq!(list.len(), 3, "{command}");
+        for (one, name) in list.iter().zip(["a", "b", "c"]) {
+            let plan = one["plan"].as_str().unwrap();
+            assert!(plan.ends_with(&format!("mixed/{name}.sightedge.ron")), "{command} {plan}");
+            assert_eq!(one.get("error").is_some(), name == "b", "{command} {name}");
+        }
+        let alone = bench.json(&format!("{command} --json @good.sightedge.ron")).unwrap();
+        assert!(!alone[field].is_null(), "{command}: {alone}");
+
+        // One plan in a folder is a list, too, so that a program need not ask.
+        let list: Value = serde_json::from_str(&run("--json @spoilt").out).unwrap();
+        assert_eq!(list.as_array().map(Vec::len), Some(1), "{command}");
+        ends(&run("@spoilt"), 3, "spoilt/a.sightedge.ron");
+        ends(&run("@empty"), 3, "empty has no plan in it: make one with sightedge new");
+        ends(&run("@nowhere"), 3, "nowhere");
+        ends(&run("@sound @good.sightedge.ron"), worst, "");
+        ends(&run("@sound --mat Other"), 4, "there is no mat \"Other\"");
+    }
+    let one = "steps @sound --print 3/25";
+    ends(&bench.run(one), 4, "--print names one print, so give one plan with it");
 }
 
 #[test]
@@ -210,24 +275,24 @@ fn what_cannot_be_read_or_written() {
         ),
         ("figures @missing.sightedge.ron", 3, "missing.sightedge.ron"),
         ("figures @broken.sightedge.ron", 3, "broken.sightedge.ron"),
-        ("figures @good.sightedge.ron --mat Other", 4, "it holds First"),
-        ("check @good.sightedge.ron --mat Other", 4, "it holds First"),
+        ("figures @good.sightedge.ron --mat Other", 4, "it has First"),
+        ("check @good.sightedge.ron --mat Other", 4, "it has First"),
         ("figures @good.sightedge.ron --ruler 5", 4, "8, 16, 32, 64 or 128 parts of an inch"),
-        ("picture @good.sightedge.ron", 4, "--out is wanted: the file to write"),
-        ("picture @good.sightedge.ron --out @out.gif", 4, "a name ending in .png is wanted"),
+        ("picture @good.sightedge.ron", 4, "--out is missing: the file to write"),
+        ("picture @good.sightedge.ron --out @out.gif", 4, "give a name ending in .png"),
         ("picture @good.sightedge.ron --out @out.png --width 0", 4, "16 to 16384 pixels"),
         ("picture @good.sightedge.ron --out @out.png --width x", 4, "16 to 16384 pixels"),
         ("picture @good.sightedge.ron --out @no/out.png --width 64", 5, "out.png"),
         ("picture @missing.sightedge.ron --out @out.png", 3, "missing.sightedge.ron"),
         ("preview @missing.jpg --out @out.png", 3, "missing.jpg"),
         ("preview @print.png --out @no/out.png", 5, "out.png"),
-        ("figures", 4, "a plan is wanted: sightedge figures PLAN"),
-        ("check", 4, "a plan is wanted: sightedge check PLAN"),
-        ("new", 4, "a picture is wanted: sightedge new PICTURE"),
-        ("figures a b", 4, "only a plan is wanted, and \"b\" stands behind it"),
-        ("frame @print.png", 4, "\"frame\" is neither a file nor anything this program does"),
-        ("@print.png @gone.png", 4, "gone.png\" is neither a file nor anything"),
-        ("@print.png --sheet 8x10in", 4, "\"--sheet\" is neither a file nor anything"),
+        ("figures", 4, "a plan or a folder is missing: sightedge figures PLAN"),
+        ("check", 4, "a plan or a folder is missing: sightedge check PLAN"),
+        ("new", 4, "a picture is missing: sightedge new PICTURE"),
+        ("as-cut a b", 4, "only a plan is needed, so remove \"b\""),
+        ("frame @print.png", 4, "\"frame\" is neither a file nor a command"),
+        ("@print.png @gone.png", 4, "gone.png\" is neither a file nor a command"),
+        ("@print.png --sheet 8x10in", 4, "\"--sheet\" is neither a file nor a command"),
     ] {
         let said = bench.run(line);
         ends(&said, exit, err);
@@ -269,7 +334,7 @@ fn the_demo_pictures() {
         bench.put(name, &fs::read(demo.join(name)).unwrap()).unwrap();
         let said = bench.run(&format!("new @{name}"));
         ends(&said, 0, "");
-        let words = format!("{sheet} is taken from the picture's pixels and resolution");
+        let words = format!("so it is {sheet}, from the picture's pixels and resolution");
         assert!(said.out.contains(&words), "{}", said.out);
         assert!(said.out.contains(&outer), "{}", said.out);
         assert_eq!(bench.run(&format!("check @{name}")).exit, exit, "{name}");
@@ -290,7 +355,7 @@ fn the_sheet_lies_on_the_usual_board() {
     ] {
         let said = bench.new_plan(options);
         ends(&said, 0, "");
-        let words = format!("{outer} is the smallest standard size that holds the sheet");
+        let words = format!("{outer} is the smallest standard size that takes the sheet");
         assert!(said.out.contains(&words), "{}", said.out);
         let check = bench.run(&format!("check @{}", Bench::PLAN));
         assert!(!check.out.contains("crushed") && check.exit < 2, "{}", check.out);

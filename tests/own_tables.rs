@@ -112,7 +112,7 @@ fn a_plan_is_made_from_ones_own_rows() {
     // The way out of a rabbet that is not deep enough is the person's own deeper frame.
     let check = bench.run(&format!("check @{PLAN}"));
     assert!(check.out.contains("package-depth"), "{check:?}");
-    assert!(check.out.contains("Take the frame “Ash, deep”"), "{check:?}");
+    assert!(check.out.contains("Use the frame “Ash, deep”"), "{check:?}");
     // No sheet of the program takes it, the person's own does.
     let said = bench.new_plan("--sheet 20x24in --outer 60x70in");
     assert!(!said.out.contains("large-board"), "{said:?}");
@@ -274,9 +274,9 @@ fn a_miscut_top_mat_moves_its_undermat() {
     // So small that the undermat would lie behind it: it no longer passes.
     let line = format!("as-cut @{PLAN} --layer 1 --window 11.4x15.4in --left 4.3 --top 5.3");
     let said = bench.run(&line);
-    assert!(said.exit == 2 && said.out.contains("the layers cross"), "{said:?}");
+    assert!(said.exit == 2 && said.out.contains("the undermat is hidden there"), "{said:?}");
     let told = bench.run(&format!("figures @{PLAN}")).out;
-    assert!(told.contains("nothing: hidden under the layer above"), "{told}");
+    assert!(told.contains("nothing: the layer above hides it"), "{told}");
     assert!(!told.contains("shows at least            -"), "{told}");
     // Measured from the back, left is the other side; to be cut again, it is planned again.
     let line = format!(

@@ -49,25 +49,25 @@ fn what_contradicts_names_both() {
             };
             refused(&bench, &options, &name(&one));
             refused(&bench, &options, &name(other));
-            refused(&bench, &options, "contradict each other: give one of them");
+            refused(&bench, &options, "cannot be used together: give one of them");
         }
     }
-    let needs = "--window needs --outer beside it";
+    let needs = "--window needs --outer too";
     refused(&bench, "--sheet 8x10in --window 7x9", needs);
-    refused(&bench, "--sheet 8x10in --image-at 1,1", "--image-at needs --image beside it");
+    refused(&bench, "--sheet 8x10in --image-at 1,1", "--image-at needs --image too");
 }
 
 #[test]
 fn what_is_no_length_or_size() {
     let bench = bench("lengths");
     let length = "is not a length: try 13 1/2, 13.5 in or 343 mm";
-    let above_zero = "is no size: a width and a height above zero are wanted, as in --";
-    let most = "is longer than anything on a bench: at most 100 m is taken";
+    let above_zero = "is not a size: give a width and a height above zero, as in --";
+    let most = "is too long: give at most 100 m";
     for (options, words) in [
         ("--sheet 13.5x", "no length was typed"),
-        ("--sheet thirteen", "--sheet: \"thirteen\" holds 1 length"),
-        ("--sheet 13", "a width and a height parted by x are wanted"),
-        ("--sheet 13x19x2", "holds 3 lengths"),
+        ("--sheet thirteen", "--sheet: \"thirteen\" has 1 length"),
+        ("--sheet 13", "a width and a height with x between them"),
+        ("--sheet 13x19x2", "has 3 lengths"),
         ("--sheet 13,5x19", length),
         ("--sheet \"\"", "--sheet: "),
         ("--sheet 0x10in", above_zero),
@@ -84,21 +84,27 @@ fn what_is_no_length_or_size() {
         ("--sheet 8x10in --border 1,1,1,100000.001mm", most),
         ("--sheet 8x10in --outer 16x20 --bottom-extra 3937.1", most),
         ("--sheet 1e9x10in", length),
-        ("--sheet 99999999999999999999x10in", "is out of all measure"),
+        ("--sheet 99999999999999999999x10in", "is too long: lengths go up to 1 km"),
         ("--sheet 8x10in --overlap 1/0", "divides by zero: try 13 1/2 or 27/2"),
-        ("--sheet 8x10in --overlap 1/8in*1/8in", "multiplies or divides lengths by lengths"),
-        ("--sheet 8x10in --overlap 1/8,1/8", "--overlap holds 2 lengths"),
-        ("--sheet 8x10in --overlap 1/8,1/8,1/8", "top, right, bottom and left are wanted"),
-        ("--sheet 8x10in --border 1,2,3,4,5", "--border holds 5 lengths"),
+        ("--sheet 8x10in --overlap 1/8in*1/8in", "multiplies or divides a length by a length"),
+        ("--sheet 8x10in --overlap 1/8,1/8", "--overlap has 2 lengths"),
+        (
+            "--sheet 8x10in --overlap 1/8,1/8,1/8",
+            "give one for all sides, or top, right, bottom and left",
+        ),
+        ("--sheet 8x10in --border 1,2,3,4,5", "--border has 5 lengths"),
         ("--sheet 8x10in --reveal 1/4,,1/4,1/4", "no length was typed"),
-        ("--sheet 8x10in --image 6x8 --image-at 1", "--image-at 1 is no place: two lengths"),
+        (
+            "--sheet 8x10in --image 6x8 --image-at 1",
+            "--image-at 1 is not a place: give two lengths",
+        ),
         ("--sheet 8x10in --image 6x8 --image-at 1,2,3", "from the sheet's top left corner"),
         (
             "--sheet 8x10in --undermat 1/4,1/4,1/4,1/4",
-            "--undermat holds 4 offsets: at most 3 undermats",
+            "--undermat has 4 offsets: give at most 3",
         ),
-        ("--sheet 8x10in --thickness 0", "a thickness above zero is wanted, as in .060in"),
-        ("--sheet 8x10in --thickness -1/16", "--thickness -1/16 in is no board"),
+        ("--sheet 8x10in --thickness 0", "give one above zero, as in .060in"),
+        ("--sheet 8x10in --thickness -1/16", "--thickness -1/16 in is not a board's thickness"),
     ] {
         refused(&bench, options, words);
     }
@@ -107,14 +113,14 @@ fn what_is_no_length_or_size() {
 #[test]
 fn what_is_no_choice() {
     let bench = bench("choices");
-    let ratio = "is no ratio: bottom to top is wanted, as in 6:5";
+    let ratio = "is not a ratio: give bottom to top, as in 6:5";
     for (options, words) in [
-        ("--unit ft", "--unit \"ft\" is no unit here: in or mm is wanted"),
-        ("--unit", "--unit wants a value behind it"),
-        ("--ruler 7", "--ruler 7 is no ruler in this plan: 8, 16, 32, 64 or 128"),
-        ("--ruler 16 --unit mm", "1, 2, 5 or 10 parts of a millimetre are wanted"),
-        ("--ruler -16", "is no ruler"),
-        ("--ruler 99999999999", "is no ruler"),
+        ("--unit ft", "--unit \"ft\" is not a unit here: use in or mm"),
+        ("--unit", "--unit needs a value after it"),
+        ("--ruler 7", "--ruler 7 does not suit this plan: use 8, 16, 32, 64 or 128"),
+        ("--ruler 16 --unit mm", "use 1, 2, 5 or 10 parts of a millimetre"),
+        ("--ruler -16", "does not suit this plan"),
+        ("--ruler 99999999999", "does not suit this plan"),
         ("--bottom-ratio 6", ratio),
         ("--bottom-ratio 0:5", ratio),
         ("--bottom-ratio 6:-5", ratio),
@@ -126,13 +132,13 @@ fn what_is_no_choice() {
         ("-x", "there is no option -x; see sightedge new --help"),
         ("--sheet 8x10in", "--sheet is given twice; see sightedge new --help"),
         ("--replace=yes", "see sightedge new --help"),
-        ("other.jpg", "only a picture is wanted, and \"other.jpg\" stands behind it"),
+        ("other.jpg", "only a picture is needed, so remove \"other.jpg\""),
     ] {
         refused(&bench, &format!("--sheet 8x10in --outer 16x20 {options}"), words);
     }
     // Its pixels say nothing of a size, and no sheet was given.
-    refused(&bench, "", "states no resolution");
-    refused(&bench, "--outer 16x20", "give the paper, as in --sheet 13x19in");
+    refused(&bench, "", "gives no resolution");
+    refused(&bench, "--outer 16x20", "give the paper's size, as in --sheet 13x19in");
 }
 
 /// A picture may state a resolution at which it is longer than anything on a bench.
@@ -140,7 +146,7 @@ fn what_is_no_choice() {
 fn a_resolution_that_cannot_be_meant() {
     let bench = bench("resolution");
     bench.put(Bench::PICTURE, &png((45_000, 2), Some(40), [9, 9, 9]).unwrap()).unwrap();
-    refused(&bench, "", "give the paper, as in --sheet 13x19in");
+    refused(&bench, "", "give the paper's size, as in --sheet 13x19in");
     assert_eq!(bench.new_plan("--sheet 13x19in").exit, 0);
     bench.figures("").unwrap();
 }
@@ -186,7 +192,8 @@ fn what_bare_numbers_mean() {
     fn case(bench: &Bench, options: &str, unit: &str, outer_mm: [f64; 2], said: bool) {
         let made = bench.new_plan(options);
         assert_eq!(made.exit, 0, "{options}: {}", made.err);
-        let words = "no unit was typed: inches are taken (--unit mm for millimetres)";
+        let words = "no unit was given, so lengths are in inches (use --unit mm for \
+                     millimetres)";
         assert_eq!(made.out.contains(words), said, "{options}: {}", made.out);
         let figures = bench.figures("").unwrap();
         assert_eq!(figures["unit"], unit, "{options}");

@@ -102,11 +102,11 @@ impl std::fmt::Display for Refusal {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Gone(what) => {
-                write!(f, "the {what} is no longer in this plan: choose one that is")
+                write!(f, "this plan no longer has that {what}: choose another")
             }
             Self::Layers => write!(
                 f,
-                "a mat has one to {} layers: remove or add another one first",
+                "a mat has one to {} layers: this change would leave none, or too many",
                 Mat::MOST_LAYERS
             ),
         }
@@ -129,7 +129,7 @@ impl Command {
             Self::SetBoardBy(_, BoardBy::Outer { .. }) => "outer size and placement",
             Self::SetBoardBy(_, BoardBy::Borders(_)) => "borders",
             Self::SetWindowBy(_, _, WindowBy::Reveal(_)) => "reveal",
-            Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "window in hand",
+            Self::SetWindowBy(_, _, WindowBy::InHand(_)) => "ready-cut window",
             Self::SetOffset(..) => "undermat offset",
             Self::SetCut(..) => "as cut",
             Self::CutAnew(..) => "to be cut again",

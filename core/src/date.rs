@@ -46,7 +46,7 @@ pub struct DateError(String);
 
 impl fmt::Display for DateError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "\"{}\" is not a day: try one like 2026-03-01", self.0)
+        write!(f, "\"{}\" is not a date: type it as 2026-03-01", self.0)
     }
 }
 
@@ -95,7 +95,7 @@ mod tests {
             "x",
         ] {
             let error = Date::from_str(text).unwrap_err();
-            let words = format!("\"{text}\" is not a day: try one like 2026-03-01");
+            let words = format!("\"{text}\" is not a date: type it as 2026-03-01");
             assert_eq!(error.to_string(), words);
         }
         assert_eq!(Date::new(2026, 3, 1).map(|day| day.to_string()), "2026-03-01".parse().ok());

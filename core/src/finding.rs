@@ -96,15 +96,15 @@ impl<'a> Since<'a> {
     /// The verdict on a cut: what it brought about alone.
     pub fn as_cut(&self) -> &'static str {
         match self.brought.iter().map(|finding| finding.severity).max() {
-            None => "As cut, it changes nothing else.",
-            Some(Severity::Note) => "As cut, it still passes; worth knowing:",
-            Some(Severity::Caution) => "As cut, it still passes, with cautions:",
-            Some(Severity::Fault) => "As cut, it no longer passes:",
+            None => "The cut changes nothing else.",
+            Some(Severity::Note) => "With this cut it still passes; worth knowing:",
+            Some(Severity::Caution) => "With this cut it still passes, with cautions:",
+            Some(Severity::Fault) => "With this cut it no longer passes:",
         }
     }
 
     /// The head of what was open before.
-    pub const BEFORE: &'static str = "Also open, from before:";
+    pub const BEFORE: &'static str = "Open from before:";
 }
 
 impl Finding {
@@ -254,11 +254,15 @@ mod tests {
         ];
         let same = Since::of(&before, &before);
         assert!(same.brought.is_empty() && same.before.len() == 3);
-        assert_eq!(same.as_cut(), "As cut, it changes nothing else.");
+        assert_eq!(same.as_cut(), "The cut changes nothing else.");
         let (left, right) = (Some(Side::Left), Some(Side::Right));
-        brings(&before, &found("overlap", right, Note), "As cut, it still passes; w");
-        brings(&before, &found("overlap", right, Caution), "As cut, it still passes, with");
-        brings(&before, &found("overlap", left, Fault), "As cut, it no longer passes");
+        brings(&before, &found("overlap", right, Note), "With this cut it still passes; w");
+        brings(
+            &before,
+            &found("overlap", right, Caution),
+            "With this cut it still passes, with",
+        );
+        brings(&before, &found("overlap", left, Fault), "With this cut it no longer passes");
         // As grave, but further from what is asked for.
         let lacking = |count| Finding {
             measured: Amount::Count(count),

@@ -17,8 +17,8 @@ pub const USUAL_ROOM: Humidity = Humidity::percent(50);
 pub const USUAL_RANGE: Hangs =
     Hangs { dry: Humidity::percent(40), damp: Humidity::percent(60) };
 
-/// Ranges of humidity from published classes: name, range, source.
-pub const RANGES: [(&str, Hangs, &str); 3] = [
+/// Ranges of humidity, published classes first: name, range, source.
+pub const RANGES: [(&str, Hangs, &str); 6] = [
     (
         "Museum, class AA",
         Hangs { dry: Humidity::percent(45), damp: Humidity::percent(55) },
@@ -29,6 +29,21 @@ pub const RANGES: [(&str, Hangs, &str); 3] = [
         "Storage of prints",
         Hangs { dry: Humidity::percent(30), damp: Humidity::percent(50) },
         "ISO 18920",
+    ),
+    (
+        "Gallery, air-conditioned",
+        Hangs { dry: Humidity::percent(40), damp: Humidity::percent(55) },
+        "from memory",
+    ),
+    (
+        "Home, heated in winter",
+        Hangs { dry: Humidity::percent(25), damp: Humidity::percent(65) },
+        "from memory",
+    ),
+    (
+        "Office, air-conditioned",
+        Hangs { dry: Humidity::percent(30), damp: Humidity::percent(60) },
+        "from memory",
     ),
 ];
 

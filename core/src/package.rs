@@ -6,7 +6,7 @@ use crate::geometry::{Rect, Sides, Size};
 use crate::hinges::sheet_mass;
 use crate::layout::{Figures, Layout};
 use crate::length::{Length, Unit};
-use crate::material::{Bag, Board, Filler, Frame, Glazing, Tables};
+use crate::material::{Bag, Board, Colour, Filler, Frame, Glazing, Tables};
 use crate::spec::{Assembly, Document, FrameSize, Hanging, Hooks, Mat, Package};
 use crate::weight::GRAVITY;
 
@@ -58,6 +58,8 @@ pub struct Layer {
     pub mass_g: f64,
     /// What part it plays.
     pub part: Part,
+    /// A board's colour.
+    pub colour: Option<Colour>,
 }
 
 /// What part a layer plays.
@@ -217,6 +219,7 @@ pub fn unmeasured(name: &str, unit: Unit) -> Frame {
         lip: usual_lip(unit),
         face: by_unit(unit, Length::inches(0, 3, 4), Length::mm(20)),
         mass_g_per_m: 350,
+        colour: None,
         origin: "common practice; not measured".to_owned(),
     }
 }
@@ -262,15 +265,15 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
         framed.outside = measured;
     }
     let mut layers = Vec::new();
-    let mut add = |part, name: &str, thickness: Length, mass_g: f64| {
-        layers.push(Layer { name: name.to_owned(), thickness, mass_g, part });
+    let mut add = |part, name: &str, thickness: Length, mass_g: f64, colour| {
+        layers.push(Layer { name: name.to_owned(), thickness, mass_g, part, colour });
     };
     if let Some(Framed { glazing, .. }) = &framed {
         let mass =
             area_m2(contents) * glazing.thickness.to_mm() * f64::from(glazing.density_kg_m3);
-        add(Part::Glazing, &glazing.name, glazing.thickness, mass);
+        add(Part::Glazing, &glazing.name, glazing.thickness, mass, None);
         if let Some(spacer) = spacer {
-            add(Part::Spacer, "Spacer", *spacer, 0.0);
+            add(Part::Spacer, "Spacer", *spacer, 0.0, None);
         }
     }
     for (index, layer) in mat.layers.iter().enumerate() {
@@ -288,26 +291,25 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
             .sum();
         let board = &layer.board;
         let face = (area_m2(whole) - windows).max(0.0);
-        add(Part::Mat, &board.name, board.thickness, face * board_gsm(board));
+        let (mass, colour) = (face * board_gsm(board), Some(board.colour));
+        add(Part::Mat, &board.name, board.thickness, mass, colour);
     }
     let name = paper.as_ref().map_or("Sheet", |paper| paper.name.as_str());
     let sheet = paper.as_ref().and_then(|paper| paper.thickness).unwrap_or_default();
-    let gsm_mass = figures
-        .openings
-        .iter()
-        .map(|window| sheet_mass(paper.as_ref(), window.sheet.size).unwrap_or(0.0));
-    let gsm_mass = gsm_mass.sum();
-    add(Part::Sheet, name, sheet, gsm_mass);
+    let windows = figures.openings.iter();
+    let sheets = windows.map(|window| sheet_mass(paper.as_ref(), window.sheet.size));
+    let sheets: f64 = sheets.map(Option::unwrap_or_default).sum();
+    add(Part::Sheet, name, sheet, sheets, None);
     let backing = &mat.backing.board;
     let backed = area_m2(layout.exact.backing.size) * board_gsm(backing);
-    add(Part::Backing, &backing.name, backing.thickness, backed);
+    add(Part::Backing, &backing.name, backing.thickness, backed, Some(backing.colour));
     if framed.is_some() {
         let usual = || Tables::shipped().filler(USUAL_FILLER).cloned();
         if let Some(Filler { name, thickness, mass_gsm, .. }) = filler.clone().or_else(usual)
             && thickness.is_positive()
         {
             let mass = area_m2(contents) * f64::from(mass_gsm);
-            add(Part::Filler, &name, thickness, mass);
+            add(Part::Filler, &name, thickness, mass, None);
         }
     }
     // A sheet whose thickness is not known adds nothing, as framing shops' guides count it.
@@ -320,6 +322,7 @@ pub fn package(document: &Document, mat: &Mat, layout: &Layout) -> Packed {
             thickness: Length::ZERO,
             mass_g,
             part: Part::Frame,
+            colour: None,
         });
     }
     let sum: f64 = layers.iter().map(|layer| layer.mass_g).sum();
@@ -463,7 +466,7 @@ impl Hung {
     /// What to beware of where one hangs it.
     pub fn caution(&self) -> String {
         let hooks = if self.hooks < 2 {
-            "Two hooks instead of one keep the piece level and share its weight. "
+            "Use two hooks rather than one: they keep the piece level and share its weight. "
         } else {
             ""
         };

@@ -136,7 +136,8 @@ impl Weights {
                 Self::Grams => "5900 g, 5.9 kg or 13 lb",
             };
             format!(
-                "\"{}\" is no weight: type one from 1 g to 1000 kg (2200 lb), such as {example}",
+                "\"{}\" is not a weight: type one from 1 g to 1000 kg (2200 lb), such as \
+                 {example}",
                 text.trim()
             )
         };
@@ -303,8 +304,8 @@ mod tests {
         }
         assert_eq!(
             Weights::Pounds.parse("heavy"),
-            Err("\"heavy\" is no weight: type one from 1 g to 1000 kg (2200 lb), such as 13 lb, \
-                 2 lb 3 oz or 5.9 kg"
+            Err("\"heavy\" is not a weight: type one from 1 g to 1000 kg (2200 lb), such as \
+                 13 lb, 2 lb 3 oz or 5.9 kg"
                 .to_owned())
         );
     }

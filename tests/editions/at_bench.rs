@@ -29,11 +29,7 @@ fn says(said: &Said, exit: u8, words: &str) {
 fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     let bench = five("bench-proposed");
     says(&steps(&bench, ""), 0, "The print at the bench: 1/25, in the studio");
-    done(
-        &bench,
-        "move W0001 1/25 --to sold --price \"800 EUR\" --buyer \"B. of the harbour\"",
-        "",
-    );
+    done(&bench, "move W0001 1/25 --to sold --price \"800 EUR\" --buyer \"B. of Ostmere\"", "");
     done(&bench, "correct W0001 2/25 --matted 2025-11-20", "");
     let said = steps(&bench, "");
     says(&said, 0, "3/25 is taken for the print at the bench, the lowest number in the studio");
@@ -41,8 +37,8 @@ fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     says(&steps(&bench, "--print 4/25"), 0, "“4/25” (sign)");
     // One that was sold is often framed after that.
     let said = steps(&bench, "--print 1/25");
-    says(&said, 0, "The print at the bench: 1/25, sold, B. of the harbour");
-    says(&said, 0, "Note: “1/25”, the print at the bench, is sold, to B. of the harbour.");
+    says(&said, 0, "The print at the bench: 1/25, sold, B. of Ostmere");
+    says(&said, 0, "Note: “1/25”, the print at the bench, is sold, to B. of Ostmere.");
     let said = steps(&bench, "--print 9/25");
     says(&said, 4, "9/25 is not a print of this plan, which has 1/25, 2/25, 3/25, 4/25, 5/25");
     says(&steps(&bench, "--print nine"), 4, "\"nine\" is not the number of a print");

@@ -88,7 +88,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
         ("W0001 --printed 2025-11-30", 4, "A work has a year; the day on which one"),
         ("W0001 --buyer B.", 4, "--buyer is for one print, and no number is given: put it"),
         ("W0001 --search x", 4, "there is no option --search; see sightedge edition correct"),
-        ("W0001 --fraction --roman", 4, "--fraction and --roman contradict each other"),
+        ("W0001 --fraction --roman", 4, "--fraction and --roman cannot be used together"),
         ("W0001 --size few", 4, "--size few is no whole number: try"),
         ("W0001 --size 0", 4, "an edition has 1 to 1 000 000 prints, not 0"),
         (

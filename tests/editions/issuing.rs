@@ -197,8 +197,8 @@ fn what_cannot_be_is_refused() {
         &bench,
         "",
         4,
-        "one of new, issue, list, move, rename-show, correct, inscribe, printouts, export, \
-         import, check, folder is wanted",
+        "use one of new, issue, list, move, rename-show, correct, inscribe, printouts, export, import, \
+         check, folder",
     );
     let said = bench.run("edition issue W0001 --record @studio --date tomorrow");
     assert_eq!(said.exit, 4);

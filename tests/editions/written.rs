@@ -31,7 +31,7 @@ fn what_is_written_on_a_print() {
         &bench,
         "inscribe W0001 3/25",
         4,
-        "a plan is wanted: sightedge edition inscribe WORK NUMBER PLAN",
+        "a plan is missing: sightedge edition inscribe WORK NUMBER PLAN",
     );
     refused(
         &bench,
@@ -76,7 +76,7 @@ fn printouts_that_go_with_a_print() {
         &bench,
         "printouts W0001 1/25",
         4,
-        "--out is wanted: the folder to write to, as in --out printouts",
+        "--out is missing: the folder to write to, as in --out printouts",
     );
     refused(&bench, "printouts W0001 2/25 --out @out", 3, "2/25 is not issued: issue it first");
     refused(

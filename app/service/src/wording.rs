@@ -81,6 +81,23 @@ pub fn whole(text: &str) -> String {
     sentence(&format!("{first}{}{end}", letters.as_str()))
 }
 
+/// How close a colour comes to another, by their difference in CIEDE2000. Below 1 no difference
+/// is seen; the other limits are our own choice.
+pub fn close(difference: f64) -> &'static str {
+    match difference {
+        d if d < 1.0 => "looks the same",
+        d if d < 3.0 => "very close match",
+        d if d < 6.0 => "close match",
+        d if d < 12.0 => "fair match",
+        _ => "clearly different",
+    }
+}
+
+/// The number behind [`close`].
+pub fn colour_difference(difference: f64) -> String {
+    format!("Colour difference {difference:.1}; below about 1 the eye sees none")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

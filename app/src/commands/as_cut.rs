@@ -13,13 +13,13 @@ use super::values::Read;
 use super::{Exit, Streams, check};
 use sightedge_service::files;
 
-/// A window as it came out, measured at its sight edge
+/// Enters a window as it was cut, measured at its sight edge
 #[derive(Args, Debug)]
 #[command(after_help = "\
-The window stays as measured, in every figure and on every paper; what is still to be cut lies
-in the middle of it. Says what the cut brought about, and what was open before it.
+From then on, all figures and printouts use the window as measured, and what is still to be cut is
+centred on it. Lists what the cut changed, and what was open before it.
 
-The plan is saved with it; the one before is kept as a backup. Ends as check does.
+Saves the plan and keeps the old one as a backup. Ends as check does.
 
 Example:
   sightedge as-cut print.jpg --window 11x15in --left 4 --top 4")]
@@ -33,19 +33,19 @@ pub(super) struct AsCut {
     /// From the board's top edge to the window
     #[arg(long, value_name = "L", required_unless_present = "anew")]
     top: Option<Measure>,
-    /// Which side of the board was up: from the back, left and right
-    /// change places; without it, the front
+    /// Which side of the board was up when you measured; seen from the back,
+    /// left and right change places; if not given, the front
     #[arg(long, value_name = "front|back", value_parser = Read(seen), verbatim_doc_comment)]
     from: Option<Seen>,
-    /// The board, one for all layers; without it, as planned or as
-    /// measured before
+    /// Size of the board, the same for all layers; if not given, as planned
+    /// or as measured before
     #[arg(long, value_name = "WxH", verbatim_doc_comment)]
     outer: Option<Measure>,
-    /// The layer that was measured, 1 for the top one: the undermats below
-    /// it are still to be cut and follow; without it, the innermost
+    /// Which layer you measured, 1 for the top mat; the undermats below it
+    /// are still to be cut and follow it; if not given, the innermost
     #[arg(long, value_name = "N", verbatim_doc_comment)]
     layer: Option<String>,
-    /// Instead of measures: that window is to be cut again, in another board
+    /// Instead of measures: cut that window again, from another board
     #[arg(long, conflicts_with_all = ["window", "left", "top", "from", "outer"])]
     anew: bool,
     #[command(flatten)]
@@ -57,8 +57,8 @@ fn seen(name: &str, text: &str) -> Result<Seen, String> {
         "front" => Ok(Seen::Front),
         "back" => Ok(Seen::Back),
         other => Err(format!(
-            "--{name} \"{other}\" is no side of a board: give --{name} front where it lay face up, \
-             --{name} back where it lay face down"
+            "--{name} \"{other}\" is not a side of a board: use --{name} front if it lay face \
+             up, --{name} back if it lay face down"
         )),
     }
 }
@@ -113,8 +113,8 @@ impl AsCut {
         if !measured.fits_on(board) {
             let board = measured.outer.unwrap_or(board);
             return Err(CliError::usage(format!(
-                "a window of {} at {} from the left and {} from the top does not lie on a board \
-             of {}: measure again, or give the board as it came out with --outer",
+                "a window of {} at {} from the left and {} from the top does not fit on a \
+                 board of {}: measure again, or give the board as it came out with --outer",
                 measured.sight.sides_text(|length| length.text(unit)),
                 measured.left.text(unit),
                 measured.top.text(unit),
@@ -134,8 +134,8 @@ impl AsCut {
         let cut = cut.filter(|(opening, layer)| opening.is_cut(*layer));
         let (opening, layer) = cut.ok_or_else(|| {
             CliError::usage(
-                "--anew names a window that is not cut: give the layer that is, as in \
-             --layer 1",
+                "--anew is for a window that is already cut, and this one is not: give the \
+                 layer that is, as in --layer 1",
             )
         })?;
         Ok(Command::CutAnew(variant.id, opening.id, layer))
@@ -147,12 +147,12 @@ impl AsCut {
         let layers = &variant.mat.layers;
         let at = text.trim().parse::<usize>().ok().and_then(|number| number.checked_sub(1));
         let found = at.and_then(|at| layers.get(at)).ok_or_else(|| {
-        CliError::usage(format!(
-            "--layer {text} is none of this mat: 1 for the top one, to {} for the innermost, is \
-             wanted",
-            layers.len()
-        ))
-    })?;
+            CliError::usage(format!(
+                "--layer {text} is nuse one of this mat: 1 for the top one, to {} for the \
+             innermost,",
+                layers.len()
+            ))
+        })?;
         Ok(Some(found.id))
     }
 }

@@ -17,14 +17,14 @@ use sightedge_service::record::{is_record, opened};
 /// Which print of a plan lies at the bench, and the record that knows it.
 #[derive(Args, Debug)]
 pub(super) struct WhichPrint {
-    /// For this print of the plan, as in 3/25; without it, the one that the plan
-    /// has at the bench, else the lowest in the studio that is not matted yet
+    /// Which print, as in 3/25; if not given, the one the plan has at the bench,
+    /// or else the lowest number in the studio that is not yet matted
     #[arg(long, value_name = "NUMBER", verbatim_doc_comment)]
     pub(super) print: Option<String>,
-    /// Of that edition, where two editions of the plan have the number
+    /// Which edition, where two editions of the plan have that number
     #[arg(long = "in", value_name = "ID")]
     edition: Option<String>,
-    /// Where the record is kept; without it, where the window keeps it
+    /// Folder of the record; if not given, the window's record
     #[arg(long, value_name = "FOLDER")]
     record: Option<PathBuf>,
 }
@@ -79,7 +79,7 @@ impl<'a> AtBench<'a> {
             Ok(record) => record,
             Err(why) if print.is_some() => return Err(CliError::unreadable(why)),
             Err(why) => {
-                let words = "which print is at the bench was not looked up";
+                let words = "the print at the bench could not be looked up";
                 writeln!(streams.err, "sightedge: {words}: {why}")?;
                 None
             }
@@ -128,8 +128,8 @@ impl<'a> AtBench<'a> {
         {
             writeln!(
                 streams.err,
-                "sightedge: {} is taken for the print at the bench, the lowest number in the \
-                 studio that is not matted yet; --print NUMBER takes another",
+                "sightedge: {} is taken as the print at the bench, the lowest number in the \
+                 studio that is not yet matted; choose another with --print NUMBER",
                 number(next)
             )?;
             document.inscribed = Some(taken(document, next, &self.usual));

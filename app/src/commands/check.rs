@@ -13,79 +13,50 @@ use sightedge_core::spec::{Document, VariantId};
 
 use super::at_bench::AtBench;
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{Plans, Told};
 use super::{Exit, Streams};
 
-/// What would fail, by how much, and what mends it
+/// What would fail, by how much, and how to mend it
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Fault); the worst of several wins.
+Ends with 0 (nothing above a Note), 1 (a Caution) or 2 (a Fault), the worst of all plans; with 6
+where some plans were left out.
 
-Example:
-  sightedge check print.jpg --json")]
+Examples:
+  sightedge check print.jpg --json
+  sightedge check shows/spring")]
 pub(super) struct Check {
-    /// The plans, or the pictures they lie beside
-    #[arg(value_name = "PLAN", required = true)]
-    plans: Vec<PathBuf>,
-    /// Where the record is kept that knows the print at the bench;
-    /// without it, where the window keeps it
-    #[arg(long, value_name = "FOLDER", verbatim_doc_comment)]
+    /// Folder of the record; if not given, the window's record
+    #[arg(long, value_name = "FOLDER")]
     record: Option<PathBuf>,
-    /// For other programs
+    /// As JSON, for other programs
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    mat: OneMat,
+    plans: Plans,
 }
 
 impl Check {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let several = self.plans.len() > 1;
         let bench = AtBench::of(None, self.record.as_deref(), streams)?;
-        let (mut exit, mut lists) = (Exit::Done, Vec::new());
-        for path in &self.plans {
-            match self.mat.open(path, streams) {
-                Ok(plan) => {
-                    let mut findings = plan.findings();
-                    findings.extend(bench.finding(&plan.document)?);
-                    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-                    exit = exit.max(code(&findings));
-                    if self.json {
-                        let unit = plan.document.unit;
-                        let told = findings.iter().map(|one| to_json(one, unit));
-                        lists.push(json!({
-                            "plan": plan.path.display().to_string(),
-                            "findings": told.collect::<Vec<_>>(),
-                        }));
-                    } else {
-                        if several {
-                            writeln!(streams.out, "{}", plan.path.display())?;
-                        }
-                        write_all(&findings, &plan.document, streams)?;
-                    }
-                }
-                Err(trouble) if several => {
-                    writeln!(streams.err, "sightedge: {}", trouble.words)?;
-                    exit = exit.max(trouble.exit);
-                    lists.push(json!({
-                        "plan": path.display().to_string(), "error": trouble.words,
-                    }));
-                }
-                Err(trouble) => return Err(trouble),
+        self.plans.each(self.json, streams, |plan, streams| {
+            let mut findings = plan.findings();
+            findings.extend(bench.finding(&plan.document)?);
+            findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+            let exit = code(&findings);
+            if !self.json {
+                write_all(&findings, &plan.document, streams)?;
+                return Ok(Told::ended(exit, Value::Null));
             }
-        }
-        if self.json {
-            let all = match lists.as_slice() {
-                [one] if !several => one.clone(),
-                _ => Value::Array(lists),
-            };
-            writeln!(streams.out, "{all:#}")?;
-        }
-        Ok(exit)
+            let unit = plan.document.unit;
+            let findings: Vec<Value> = findings.iter().map(|one| to_json(one, unit)).collect();
+            let plan = plan.path.display().to_string();
+            Ok(Told::ended(exit, json!({ "plan": plan, "findings": findings })))
+        })
     }
 }
 
-/// The findings of the chosen variant in words.
+/// The findings of the chosen mat, in words.
 pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<(), CliError> {
     let Some(variant) = document.chosen() else { return Ok(()) };
     let findings = derive(document, variant, &*streams.tables()?).findings;
@@ -93,7 +64,7 @@ pub(super) fn print(document: &Document, streams: &mut Streams<'_>) -> Result<()
 }
 
 /// What a cut brought about, judged against what was found before it, and how a check of the
-/// variant ends.
+/// mat ends.
 pub(super) fn tell_cut(
     before: &[Finding],
     document: &Document,
@@ -160,7 +131,7 @@ fn write_one(
     let side = finding.place.side.map(|side| format!(", {}", side.name()));
     writeln!(
         streams.out,
-        "{}: {}{}: {} ({found} found, {wanted} wanted; {})",
+        "{}: {}{}: {} ({found} found, {wanted} needed; {})",
         finding.severity.name(),
         finding.rule,
         side.unwrap_or_default(),

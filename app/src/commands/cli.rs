@@ -23,25 +23,30 @@ use super::{
     no_binary_name = true,
     args_conflicts_with_subcommands = true,
     after_help = "\
-Each command tells more with --help, as in: sightedge new --help
+Each command has its own help, as in: sightedge new --help
 
-A plan lies beside its picture, as in print.jpg.sightedge.ron; where PLAN is wanted, the
-picture will do. --mat NAME chooses among the mats of a plan.
+A plan is saved beside its picture, as in print.jpg.sightedge.ron; for PLAN you can give the
+picture. --mat NAME chooses among the mats of a plan. Several plans, or a FOLDER of plans, can be
+given to check, figures, hinges, package, steps, printouts and cut: one that fails is named and
+the others go on.
 
-Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number without a unit
-takes the plan's; of a new plan, the first unit typed; with none at all, inches.
+Lengths: 13 1/2, 13-1/2in, .060in, 343mm, 34.3cm, 1' 2\", 16 - 2*1/8. A number without a unit is in
+the plan's; in a new plan, in the first unit you type, or else in inches.
 W is width, H is height.
 
-Exit codes: 0 done, 1 a check found a Caution, 2 a Fault, 3 something could not be read or is not
-there, 4 the command is not understood or refused, 5 something could not be written, 6 only part
-was done."
+Exit codes: 0 done, 1 a check found a Caution, 2 a Fault, 3 something could not be read or does
+not exist, 4 the command is not understood or refused, 5 something could not be written, 6 only
+part was done."
 )]
 pub(super) struct Cli {
     #[command(subcommand)]
     pub(super) command: Option<Command>,
-    /// Opened in the window; everything else here works without one
+    /// Files to open in the window; all else here works without one
     #[arg(value_name = "PICTURE|PLAN")]
     pub(super) files: Vec<PathBuf>,
+    /// Print the licences of all that is inside the program
+    #[arg(long)]
+    pub(super) licences: bool,
 }
 
 #[derive(Debug, Subcommand)]
@@ -142,7 +147,7 @@ fn neither(word: &OsStr, command: &clap::Command) -> CliError {
     let alone = Command::augment_subcommands(clap::Command::new("sightedge"));
     let unknown = alone.no_binary_name(true).try_get_matches_from([word]).err();
     CliError::usage(format!(
-        "\"{}\" is neither a file nor anything this program does: {}, or --help",
+        "\"{}\" is neither a file nor a command: {}, or see --help",
         word.display(),
         refusal::one_of(command, unknown.as_ref().and_then(refusal::nearest))
     ))

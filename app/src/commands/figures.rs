@@ -3,65 +3,71 @@
 use std::io::Write;
 
 use clap::Args;
+use serde_json::Value;
 use sightedge_core::figures::{Extent, Four, Opening, Placed, Set, sheet};
 use sightedge_core::geometry::Seen;
 use sightedge_core::geometry::extent_of;
 
 use super::outcome::CliError;
-use super::plans::OnePlan;
+use super::plans::{Opened, Plans, Told};
 use super::{Exit, Streams, values};
 
-/// Every number of a plan, exact and on the maker's ruler
+/// Every figure of a plan, exact and on your ruler
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Border alone is the top mat's; every other one is named with its layer. What was entered as cut
-is marked \"cut, as measured\" and is the same in both sets. Stops are from the back, all else is
+\"Borders\" alone are the top mat's; all others are named with their layer. What you entered as cut
+is marked \"cut, as measured\" and is the same in both sets. Stops are seen from the back, all else
 from the front.
 
 In the JSON, \"bench\" is the set on the ruler, all beside it the exact one. Of an opening:
   sight, borders        of its innermost window: the undermat's where there is one
-  reveal, overlap       paper shown round the image; how far the mat lies on the sheet
+  reveal, overlap       paper showing round the image; how far the mat overlaps the sheet
   sheet, image          size, and distances from the board's edges
 Of a layer, the top mat first:
   sight, face, back     its window at the sight edge, on the board's face and on its back
   borders               from the board's edges to its own sight edge
-  offset                its strips: from the sight edge of the layer above to its own
-  flat, bevel           of a strip, what shows of the face and of the cut; negative where the
-                        layer above hides it
-  blank, drop_out       what it is cut from; what of the piece that falls out can be used
-  stops, stops_loose    its borders from the back: from the top mat's edge, from its blank's own
-  measured              whether it is cut already: its figures are then as measured
+  offset                from the sight edge of the layer above to its own
+  flat, bevel           how much of its face and of its bevel shows; negative where the layer
+                        above hides it
+  blank, drop_out       the board it is cut from; how much of the drop-out can be used
+  stops, stops_loose    its stops from the back: stuck to the top mat, and cut loose
+  measured              whether it is already cut, so that its figures are as measured
 
-Example:
-  sightedge figures print.jpg --ruler 32")]
+Examples:
+  sightedge figures print.jpg --ruler 32
+  sightedge figures shows/spring --json")]
 pub(super) struct Figures {
     /// Another ruler than the plan's
     #[arg(long, value_name = "N")]
     ruler: Option<String>,
-    /// For other programs: *_mm unrounded, *_text in the plan's unit
+    /// As JSON, for other programs: *_mm unrounded, *_text in the plan's unit
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    plan: OnePlan,
+    plans: Plans,
 }
 
 impl Figures {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let mut plan = self.plan.open(streams)?;
+        self.plans.each(self.json, streams, |plan, streams| self.tell(plan, streams))
+    }
+
+    fn tell(&self, mut plan: Opened, streams: &mut Streams<'_>) -> Result<Told, CliError> {
         if self.ruler.is_some() {
             plan.document.ruler = values::ruler(self.ruler.as_deref(), plan.document.unit)?;
         }
         let sheet = sheet(&plan.document, &plan.variant().mat, &plan.derived().layout);
         if self.json {
-            let text = serde_json::to_string_pretty(&sheet).map_err(|error| {
+            let unwritten = |error: serde_json::Error| {
                 CliError::unwritten(format!("the figures cannot be written: {error}"))
-            })?;
-            writeln!(streams.out, "{text}")?;
-            return Ok(Exit::Done);
+            };
+            let text = serde_json::to_string_pretty(&sheet).map_err(unwritten)?;
+            let json = serde_json::to_value(&sheet).map_err(unwritten)?;
+            return Ok(Told { text: Some(text), ..Told::done(json) });
         }
         let out = &mut *streams.out;
         if sheet.in_hand {
-            writeln!(out, "A window in hand: the bench has the measured figures.\n")?;
+            writeln!(out, "A mat in hand: the figures for the bench are as measured.\n")?;
         } else {
             writeln!(out, "For the bench, on a ruler of {}", sheet.ruler_text)?;
             set(&sheet.bench, out)?;
@@ -69,7 +75,7 @@ impl Figures {
         }
         writeln!(out, "Exact")?;
         set(&sheet.exact, out)?;
-        Ok(Exit::Done)
+        Ok(Told::done(Value::Null))
     }
 }
 
@@ -114,13 +120,13 @@ fn window(opening: &Opening, out: &mut dyn Write) -> std::io::Result<()> {
         row(out, "  face opening", &extent(&layer.face))?;
         row(out, &format!("  {name} borders"), &four(&layer.borders))?;
         if number > 1 {
-            row(out, "  offset, its strips", &four(&layer.offset))?;
+            row(out, "  offset", &four(&layer.offset))?;
         }
         let hidden = number > 1 && layer.flat_mm < 0.0;
         let shows = if hidden && layer.flat_mm + layer.bevel_mm <= 0.0 {
-            "nothing: hidden under the layer above".to_owned()
+            "nothing: the layer above hides it".to_owned()
         } else if hidden {
-            "a part of its bevel; its flat is hidden".to_owned()
+            "part of its bevel; the layer above hides the rest".to_owned()
         } else {
             format!("{} flat + {} bevel", layer.flat_text, layer.bevel_text)
         };

@@ -13,53 +13,57 @@ use sightedge_core::spec::Hinging;
 use sightedge_core::weight::Weights;
 
 use super::outcome::CliError;
-use super::plans::OnePlan;
+use super::plans::{Plans, Told};
 use super::{Exit, Streams};
 
-/// How the sheet is held, where, by how much, and how it moves
+/// How the sheet is held and where, how well, and how it moves
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Moist hinging of valuable works belongs to a trained conservator; pressure-sensitive tape does
-not belong on them at all.
+Leave moist hinging of valuable works to a trained conservator, and never use pressure-sensitive
+tape on them.
 
-Example:
-  sightedge hinges print.jpg")]
+Examples:
+  sightedge hinges print.jpg
+  sightedge hinges shows/spring --json")]
 pub(super) struct Hinges {
-    /// For other programs
+    /// As JSON, for other programs
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    plan: OnePlan,
+    plans: Plans,
 }
 
 impl Hinges {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let plan = self.plan.open(streams)?;
-        let derived = plan.derived();
-        let mat = &plan.variant().mat;
-        let own = mat_hinge(&mat.assembly, derived.layout.exact.outer, plan.document.unit);
-        let sheets = &derived.assembly.sheets;
-        if self.json {
-            let mut all: Vec<Value> =
-                sheets.iter().map(|sheet| to_json(sheet, own, &mat.assembly.hinging)).collect();
-            // One window is the rule; several stand side by side.
-            let value = if all.len() == 1 { all.remove(0) } else { json!({ "windows": all }) };
-            writeln!(streams.out, "{value:#}")?;
-            return Ok(Exit::Done);
-        }
-        let (unit, weights) = (plan.document.unit, plan.document.weights());
-        for sheet in sheets {
-            in_words(sheet, unit, weights, streams.out)?;
-        }
-        writeln!(
-            streams.out,
-            "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
-            own.edge.name(),
-            to_tear(own.length, unit).text(unit),
-            own.tape.near(unit),
-            own.gap.near(unit)
-        )?;
-        Ok(Exit::Done)
+        self.plans.each(self.json, streams, |plan, streams| {
+            let derived = plan.derived();
+            let mat = &plan.variant().mat;
+            let (unit, weights) = (plan.document.unit, plan.document.weights());
+            let own = mat_hinge(&mat.assembly, derived.layout.exact.outer, unit);
+            let sheets = &derived.assembly.sheets;
+            if self.json {
+                let mut all: Vec<Value> = sheets
+                    .iter()
+                    .map(|sheet| to_json(sheet, own, &mat.assembly.hinging))
+                    .collect();
+                // One window is the rule; several stand side by side.
+                let one = all.len() == 1;
+                let value = if one { all.remove(0) } else { json!({ "windows": all }) };
+                return Ok(Told::done(value));
+            }
+            for sheet in sheets {
+                in_words(sheet, unit, weights, streams.out)?;
+            }
+            writeln!(
+                streams.out,
+                "  mat to backing            along the {} edge, {} of tape {} wide, gap {}",
+                own.edge.name(),
+                to_tear(own.length, unit).text(unit),
+                own.tape.near(unit),
+                own.gap.near(unit)
+            )?;
+            Ok(Told::done(Value::Null))
+        })
     }
 }
 
@@ -164,14 +168,14 @@ fn in_words(
     let (plan, movement) = (&sheet.hinges, &sheet.movement);
     writeln!(out, "Window {}: {}. {}", plan.opening, plan.kind.name(), plan.reason)?;
     for (index, hinge) in plan.hinges.iter().enumerate() {
-        let what = if hinge.locates { "locates" } else { "yields" };
+        let what = if hinge.locates { "locating" } else { "loose" };
         let travel = |state: &State| {
             state.travel.get(index).map_or(String::new(), |travel| travel.fine(unit))
         };
         writeln!(
             out,
-            "  {} from the sheet's left, from the front: {what}, {} wide, holds {}, rises {}; travels {} dry, {} \
-             damp, has slack of {}",
+            "  {} from the sheet's left, seen from the front: {what}, {} wide, holds {}, reaches {} \
+             above the sheet; moves {} in dry air and {} in damp air, can give {}",
             hinge.x.near(unit),
             hinge.width.near(unit),
             hinge.hold.near(unit),
@@ -184,29 +188,32 @@ fn in_words(
     if !plan.kind.sticks() {
         writeln!(
             out,
-            "  reaching {} with {} of room for the sheet",
+            "  reaching {} over the sheet, with {} of slack",
             plan.reach.near(unit),
             plan.slack.near(unit)
         )?;
     }
     writeln!(
         out,
-        "  clear of {} at its dampest: {}",
+        "  room to {} in damp air: {}",
         sheet.clearance.from.name(),
         sides_text(sheet.clearance.damp, unit)
     )?;
     if let (Some(load), Some(shear)) = (plan.load_n, plan.shear_pa) {
         let (load, stress) = (weights.force(load), weights.stress(shear));
-        writeln!(out, "  each bears {load}, {stress} over its hold")?;
+        writeln!(out, "  each carries {load}, {stress} over its hold")?;
     }
-    writeln!(out, "  tissue in all             {}", to_tear(plan.tape, unit).text(unit))?;
-    let known =
-        if movement.certain { "" } else { " (upper bound: paper or grain is not known)" };
-    writeln!(out, "  hinged at {} %{known}", movement.hinged_at.text())?;
+    writeln!(out, "  tissue needed             {}", to_tear(plan.tape, unit).text(unit))?;
+    let known = if movement.certain {
+        ""
+    } else {
+        " (at worst: the plan does not give the paper or its grain)"
+    };
+    writeln!(out, "  hinged at {} % humidity{known}", movement.hinged_at.text())?;
     for state in [&movement.bound.dry, &movement.bound.damp] {
         writeln!(
             out,
-            "  at {} % the mat lies on the sheet {}",
+            "  overlap at {} %           {}",
             state.humidity.text(),
             sides_text(state.overlap, unit)
         )?;
@@ -214,7 +221,7 @@ fn in_words(
     for (grain, pair) in &movement.ways {
         writeln!(
             out,
-            "  with the grain {}: at {} % {}",
+            "  with the grain {}, overlap at {} %: {}",
             grain.name(),
             pair.dry.humidity.text(),
             sides_text(pair.dry.overlap, unit)

@@ -60,7 +60,7 @@ impl Lengths {
             && length.is_negative()
         {
             return Err(CliError::usage(format!(
-                "--{} {} is less than nothing: a length from nothing up is wanted",
+                "--{} {} is less than zero: give a length of zero or more",
                 typed.option,
                 length.text(self.unit)
             )));
@@ -113,8 +113,8 @@ impl Measure {
             [all] => Ok(Sides::all(*all)),
             [top, right, bottom, left] => Ok(Sides::new(*top, *right, *bottom, *left)),
             other => Err(CliError::usage(format!(
-                "--{0} holds {1} lengths: one for all sides, or top, right, bottom and left are \
-                 wanted, as in --{0} 1/4,1/4,3/8,1/4in",
+                "--{0} has {1} lengths: give one for all sides, or top, right, bottom and \
+                 left, as in --{0} 1/4,1/4,3/8,1/4in",
                 self.option,
                 other.len()
             ))),
@@ -131,7 +131,7 @@ impl Measure {
         let size = Size::new(self.within(width)?, self.within(height)?);
         if !size.is_positive() {
             return Err(CliError::usage(format!(
-                "--{0} {1} is no size: a width and a height above zero are wanted, as in --{0} \
+                "--{0} {1} is not a size: give a width and a height above zero, as in --{0} \
                  16x20in",
                 self.option, self.text
             )));
@@ -150,8 +150,8 @@ impl Measure {
         let side = self.within(side)?;
         if !side.is_positive() {
             return Err(CliError::usage(format!(
-                "--{0} {1} is no size: give a width above zero, as in --{0} 11in, a height, as in \
-                 --{0} x15in, or both, as in --{0} 11x15in",
+                "--{0} {1} is not a size: give a width above zero, as in --{0} 11in, a \
+                 height, as in --{0} x15in, or both, as in --{0} 11x15in",
                 self.option, self.text
             )));
         }
@@ -162,7 +162,7 @@ impl Measure {
         match self.list(unit)?.as_slice() {
             [x, y] => Ok(Point::new(*x, *y)),
             _ => Err(CliError::usage(format!(
-                "--{0} {1} is no place: two lengths from the sheet's top left corner are wanted, \
+                "--{0} {1} is not a place: give two lengths from the sheet's top left corner, \
                  as in --{0} 1,1 1/2in",
                 self.option, self.text
             ))),
@@ -176,7 +176,7 @@ impl Measure {
     fn within(&self, length: Length) -> Result<Length, CliError> {
         if length.abs() > MOST {
             return Err(CliError::usage(format!(
-                "--{}: {} is longer than anything on a bench: at most 100 m is taken",
+                "--{}: {} is too long: give at most 100 m",
                 self.option,
                 length.text(Unit::Millimetre)
             )));

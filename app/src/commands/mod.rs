@@ -9,6 +9,7 @@ mod edition;
 mod figures;
 mod hinges;
 mod lengths;
+mod licences;
 mod new;
 mod outcome;
 mod package;
@@ -124,6 +125,10 @@ fn dispatch(arguments: &[OsString], streams: &mut Streams<'_>) -> Result<Exit, C
             return Ok(Exit::Done);
         }
     };
+    if cli.licences {
+        licences::write(streams.out)?;
+        return Ok(Exit::Done);
+    }
     match cli.command {
         None => window(cli.files),
         Some(Command::New(new)) => new.run(streams),

@@ -9,40 +9,42 @@ use sightedge_core::weight::Weights;
 
 use super::hinges::four;
 use super::outcome::CliError;
-use super::plans::OnePlan;
+use super::plans::{Plans, Told};
 use super::{Exit, Streams};
 
-/// Layers, depth, mass, what the lip hides, wire and hooks, the bag
+/// What goes into the frame, and how it hangs: layers, depth, weight, wire, hooks
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Hanging: two hooks, and hardware rated for the wall and the weight. Heavy or public work
+Hanging: use two hooks, and hardware rated for the wall and the weight. Heavy or public work
 follows local codes and a licensed installer; some places require laminated glass.
 
-In the JSON, rabbet_mm is the least depth of rabbet, room for points and dust cover counted.
+In the JSON, rabbet_mm is the least depth of rabbet, with room for points and dust cover.
 
-Example:
-  sightedge package print.jpg")]
+Examples:
+  sightedge package print.jpg
+  sightedge package shows/spring --json")]
 pub(super) struct Package {
-    /// For other programs
+    /// As JSON, for other programs
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    plan: OnePlan,
+    plans: Plans,
 }
 
 impl Package {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let plan = self.plan.open(streams)?;
-        let derived = plan.derived();
-        let Some(packed) = &derived.assembly.package else {
-            return Err(CliError::unreadable("the plan has no mat: add one first"));
-        };
-        if self.json {
-            writeln!(streams.out, "{:#}", to_json(packed))?;
-            return Ok(Exit::Done);
-        }
-        in_words(packed, plan.document.unit, plan.document.weights(), streams)?;
-        Ok(Exit::Done)
+        self.plans.each(self.json, streams, |plan, streams| {
+            let derived = plan.derived();
+            let Some(packed) = &derived.assembly.package else {
+                let plan = plan.path.display();
+                return Err(CliError::unreadable(format!("{plan} has no mat: add one first")));
+            };
+            if self.json {
+                return Ok(Told::done(to_json(packed)));
+            }
+            in_words(packed, plan.document.unit, plan.document.weights(), streams)?;
+            Ok(Told::done(Value::Null))
+        })
     }
 }
 
@@ -134,28 +136,28 @@ fn in_words(
             "  {:<10}{:<36}{:>12}{:>11}",
             part(layer.part),
             layer.name,
-            known(layer).map_or("not known".to_owned(), |it| it.thickness(unit)),
+            known(layer).map_or("unknown".to_owned(), |it| it.thickness(unit)),
             weights.mass(layer.mass_g)
         )?;
     }
     if packed.layers.iter().any(|layer| known(layer).is_none()) {
         writeln!(
             out,
-            "  The sheet's thickness is not known: it is not counted in what follows."
+            "  The sheet's thickness is unknown, so it is left out of what follows."
         )?;
     }
     let how = if packed.weighed { "as weighed" } else { "from the layers" };
-    writeln!(out, "  mass                      {}, {how}", weights.mass(packed.mass_g))?;
+    writeln!(out, "  weight                    {}, {how}", weights.mass(packed.mass_g))?;
     writeln!(out, "  depth                     {}", packed.depth.sensible(unit, Round::Up))?;
     writeln!(
         out,
-        "  needs a rabbet at least   {} deep, room for points and dust cover counted",
+        "  needs a rabbet at least   {} deep, with room for points and dust cover",
         packed.rabbet.sensible(unit, Round::Up)
     )?;
     let seen = packed.visible_border.each();
     let seen = seen.map(|(side, length)| format!("{} {}", side.name(), length.near(unit)));
     let from = Seen::Front.words();
-    writeln!(out, "  top mat border to see     {}, {from}", seen.join(", "))?;
+    writeln!(out, "  top mat border showing    {}, {from}", seen.join(", "))?;
     if let Some(framed) = &packed.framed {
         writeln!(out, "  frame                     {}", framed.frame.name)?;
         writeln!(
@@ -165,12 +167,12 @@ fn in_words(
         )?;
         writeln!(
             out,
-            "  contents                  {}",
+            "  package                   {}",
             size(packed.contents, unit, Round::Near)
         )?;
         writeln!(
             out,
-            "  frame from outside        {}",
+            "  frame, outside            {}",
             size(framed.outside, unit, Round::Near)
         )?;
     } else {
@@ -184,8 +186,8 @@ fn in_words(
     if let Some(wire) = hung.wire {
         writeln!(
             out,
-            "  wire                      {:.1}°, {} on each side; each part rated for {} times \
-             that, {}",
+            "  wire                      {:.1}°, {} on each side; use parts rated for {} \
+             times that, {}",
             wire.angle_deg,
             weights.force(wire.tension_n),
             hung.factor,

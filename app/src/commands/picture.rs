@@ -15,7 +15,7 @@ use super::values::{Read, pixels};
 use super::{Exit, Streams, plans};
 use sightedge_service::files;
 
-/// The matted picture, face on
+/// Writes a picture of the matted print, seen from the front
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
@@ -37,7 +37,7 @@ impl Picture {
         let out = &self.out;
         if WriteForm::from_path(out).is_none() {
             return Err(CliError::usage(format!(
-                "{} is no file that is written here: a name ending in .png is wanted",
+                "{} cannot be written: give a name ending in .png",
                 out.display()
             )));
         }

@@ -10,13 +10,13 @@ use super::values::{Read, pixels};
 use super::{Exit, Streams, plans};
 use sightedge_service::files;
 
-/// A picture in its true colours, smaller
+/// Writes a smaller copy of a picture in its true colours
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
   sightedge preview print.jpg --out small.png --size 800")]
 pub(super) struct Preview {
-    /// The picture; it stays as it is
+    /// The picture, which is never changed
     #[arg(value_name = "PICTURE")]
     picture: PathBuf,
     /// The file to write, .png or .ppm, as in --out small.png

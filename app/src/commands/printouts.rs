@@ -9,22 +9,22 @@ use sightedge_papers::{Choice, Kind, Outcome, Paper, write_all};
 
 use super::at_bench::{Taken, WhichPrint};
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{OneMat, gathered};
 use super::values::Read;
 use super::{Exit, Streams};
 use sightedge_service::files;
 
-/// What goes to the bench, as files
+/// Writes the pages and drawings for the bench
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Files are named after the picture, as in slack-water-plan.pdf, and replace only those of the
-same plan. Of a FOLDER, every plan in it. It names each plan that fails and goes on with the
-others: the exit code is then 6.
+same plan. Given a FOLDER, every plan in it. A plan that fails is named and
+the others go on: the exit code is then 6.
 
 Example:
   sightedge printouts print.jpg --out printouts --sheet --cutter --paper a4")]
 pub(super) struct Printouts {
-    /// The plans, or folders that hold some
+    /// The plans, or folders of plans
     #[arg(value_name = "PLAN|FOLDER", required = true)]
     plans: Vec<PathBuf>,
     /// The folder to write to (made where it is missing), as in --out printouts
@@ -35,7 +35,7 @@ pub(super) struct Printouts {
     /// Without it, letter for plans in inches and A4 for those in millimetres
     #[arg(long, value_name = "a4|letter", value_parser = Read(paper))]
     paper: Option<Paper>,
-    /// The day written on the printouts; without it, the one saved in the plan
+    /// The date on the printouts; without it, the one saved in the plan
     #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
     date: Option<Date>,
     #[command(flatten)]
@@ -49,7 +49,7 @@ pub(super) struct Printouts {
 #[command(next_help_heading = "What to write; without any of these, all of them")]
 #[expect(clippy::struct_excessive_bools, reason = "each is asked for by an option of its own")]
 struct Kinds {
-    /// The plan sheet: picture, drawing, section, every figure, one page
+    /// The plan sheet: picture, drawing, section, every figure
     #[arg(long)]
     sheet: bool,
     /// The cutter's card: blanks and stops from the back, layer by layer
@@ -61,10 +61,14 @@ struct Kinds {
     /// The steps at the bench, to tick off
     #[arg(long)]
     steps: bool,
-    /// The cut drawing, in millimetres, a group a board
+    /// What to buy, as PDF and CSV: mouldings, glazing, boards, hardware; of several
+    /// plans one list
+    #[arg(long, verbatim_doc_comment)]
+    order: bool,
+    /// The cut drawing as SVG, in millimetres
     #[arg(long)]
     svg: bool,
-    /// The cut drawing as DXF 2000 and release 12, a layer a board and kind
+    /// The cut drawing as DXF, a file for newer machines and one for older
     #[arg(long)]
     dxf: bool,
     /// The cut list
@@ -84,23 +88,7 @@ impl Printouts {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut choice = self.choice();
         choice.tables = Some(streams.tables()?.as_ref().clone());
-        let mut plans: Vec<PathBuf> = Vec::new();
-        for path in &self.plans {
-            if path.is_dir() {
-                let found = files::plans_in(path).map_err(|error| {
-                    CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
-                })?;
-                if found.is_empty() {
-                    return Err(CliError::unreadable(format!(
-                        "{} holds no plan: make one with sightedge new",
-                        path.display()
-                    )));
-                }
-                plans.extend(found);
-            } else {
-                plans.push(path.to_owned());
-            }
-        }
+        let plans = gathered(&self.plans)?;
         self.at_benches(&plans, &mut choice, streams)?;
         let mut unsaid = None;
         let mut tell = |outcome: &Outcome| {
@@ -161,13 +149,14 @@ impl Printouts {
     fn choice(&self) -> Choice {
         let mut choice =
             Choice { day_there: sightedge_service::dates::day_of, ..Choice::default() };
-        let Kinds { sheet, cutter, template, steps, svg, dxf, csv } = self.kinds;
-        if sheet || cutter || template || steps || svg || dxf || csv {
+        let Kinds { sheet, cutter, template, steps, order, svg, dxf, csv } = self.kinds;
+        if sheet || cutter || template || steps || order || svg || dxf || csv {
             choice.kinds.retain(|kind| match kind {
                 Kind::Sheet => sheet,
                 Kind::Cutter => cutter,
                 Kind::Template => template,
                 Kind::Steps => steps,
+                Kind::Order => order,
             });
             (choice.svg, choice.dxf, choice.csv) = (svg, dxf, csv);
         }

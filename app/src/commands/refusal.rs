@@ -14,7 +14,7 @@ pub(super) fn of_value(words: &str) -> clap::Error {
 
 /// One option that has a meaning only beside another.
 pub(super) fn needs(option: &str, other: &str) -> CliError {
-    CliError::usage(format!("--{option} needs --{other} beside it"))
+    CliError::usage(format!("--{option} needs --{other} too"))
 }
 
 /// What `error` says of a command line that is one of `command`, the program's or one below it.
@@ -42,15 +42,15 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
         ErrorKind::UnknownArgument => one_too_many(arg, command),
         ErrorKind::MissingSubcommand => see(one_of(command, None)),
         ErrorKind::MissingRequiredArgument => missing(error, command),
-        ErrorKind::InvalidValue => see(format!("{name} wants a value behind it")),
+        ErrorKind::InvalidValue => see(format!("{name} needs a value after it")),
         ErrorKind::TooManyValues => see(format!(
-            "{name} takes no value, and \"{}\" stands behind it",
+            "{name} takes no value, so remove \"{}\"",
             first(error, ContextKind::InvalidValue)
         )),
         ErrorKind::ArgumentConflict => match first(error, ContextKind::PriorArg) {
             other if other == arg => see(format!("{name} is given twice")),
             other => CliError::usage(format!(
-                "{name} and {} contradict each other: give one of them",
+                "{name} and {} cannot be used together: give one of them",
                 bare(other)
             )),
         },
@@ -62,21 +62,21 @@ pub(super) fn in_words(error: &clap::Error, command: &Command) -> CliError {
     }
 }
 
-/// The names of the commands below `command`, one of which is wanted, and the one that may be
+/// The names of the commands below `command`, one of which is missing, and the one that may be
 /// meant.
 pub(super) fn one_of(command: &Command, near: Option<&str>) -> String {
     let names = command.get_subcommands().map(Command::get_name);
     let names: Vec<_> = names.filter(|name| *name != "help").collect();
     let names = names.join(", ");
     match near {
-        None => format!("one of {names} is wanted"),
-        Some(near) => format!("did you mean {near}? One of {names} is wanted"),
+        None => format!("use one of {names}"),
+        Some(near) => format!("did you mean {near}? Use one of {names}"),
     }
 }
 
 fn unknown_word(word: &str, error: &clap::Error, command: &Command) -> CliError {
     CliError::usage(format!(
-        "\"{word}\" is nothing that can be done with editions: {}",
+        "\"{word}\" is not a command for editions: {}",
         one_of(command, nearest(error))
     ))
 }
@@ -94,8 +94,8 @@ fn one_too_many(word: &str, command: &Command) -> CliError {
     let mut words = command.get_positionals();
     CliError::usage(match (words.next(), words.next()) {
         (Some(only), None) => format!(
-            "only {} is wanted, and \"{word}\" stands behind it: values with spaces go in quotes, \
-             as in \"13 1/2x17 5/8in\"",
+            "only {} is needed, so remove \"{word}\": values with spaces go in quotes, as in \
+             \"13 1/2x17 5/8in\"",
             noun(only)
         ),
         _ => format!(
@@ -123,10 +123,10 @@ fn missing(error: &clap::Error, command: &Command) -> CliError {
             let help = option.get_help().map(ToString::to_string).unwrap_or_default();
             let words = help.split_whitespace().collect::<Vec<_>>().join(" ");
             let (begins, rest) = words.split_at(words.chars().next().map_or(0, char::len_utf8));
-            format!("{name} is wanted: {}{rest}", begins.to_lowercase())
+            format!("{name} is missing: {}{rest}", begins.to_lowercase())
         }
         (names, _) => format!(
-            "{} are wanted; see {} --help",
+            "{} are missing; see {} --help",
             names.join(" and "),
             command.get_bin_name().unwrap_or_default()
         ),
@@ -141,7 +141,7 @@ fn missing_word(word: &Arg, command: &Command) -> CliError {
     let words: Vec<String> = words.collect();
     let typed = command.get_bin_name().unwrap_or_default();
     CliError::usage(format!(
-        "{} is wanted: {typed} {}; see {typed} --help",
+        "{} is missing: {typed} {}; see {typed} --help",
         noun(word),
         words.join(" ")
     ))

@@ -5,40 +5,54 @@ use serde_json::{Value, json};
 use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::steps::{Step, steps, to_read_first};
 
-use super::at_bench::{Taken, WhichPrint};
+use super::at_bench::{AtBench, Taken, WhichPrint};
 use super::outcome::CliError;
-use super::plans::OnePlan;
+use super::plans::{Opened, Plans, Told};
 use super::{Exit, Streams, check};
 
-/// What is done at the bench, in order, with its numbers and cautions
+/// What to do at the bench, in order, with every figure and caution
 #[derive(Args, Debug)]
 #[command(after_help = "\
-What would fail, and what can harm the print, comes before the first step; with a Fault among
-them it ends with 2.
+What would fail, and what can harm the print, comes before the first step. Ends with 2 where that
+is a Fault, and with 6 where some plans were left out.
 
-Example:
-  sightedge steps print.jpg")]
+Examples:
+  sightedge steps print.jpg
+  sightedge steps shows/spring --json")]
 pub(super) struct Steps {
     #[command(flatten)]
     print: WhichPrint,
-    /// For other programs
+    /// As JSON, for other programs
     #[arg(long)]
     json: bool,
     #[command(flatten)]
-    plan: OnePlan,
+    plans: Plans,
 }
 
 impl Steps {
     pub(super) fn run(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
-        let mut plan = self.plan.open(streams)?;
+        if self.print.print.is_some() && self.plans.several() {
+            return Err(CliError::usage(
+                "--print names one print, so give one plan with it, not several or a folder",
+            ));
+        }
         let bench = self.print.find(streams)?;
+        self.plans.each(self.json, streams, |plan, streams| self.tell(&bench, plan, streams))
+    }
+
+    fn tell(
+        &self,
+        bench: &AtBench<'_>,
+        mut plan: Opened,
+        streams: &mut Streams<'_>,
+    ) -> Result<Told, CliError> {
         let Taken { print, finding } = bench.take(&mut plan.document, streams)?;
         let steps = steps(&plan.document, plan.variant(), &plan.derived(), &plan.tables);
         // What is at the bench comes first, then what would fail of the plan itself.
         let found = plan.findings();
         let findings: Vec<&Finding> = finding.iter().chain(to_read_first(&found)).collect();
-        let stop = findings.iter().any(|finding| finding.severity == Severity::Fault);
-        let exit = if stop { Exit::Fault } else { Exit::Done };
+        let fault = findings.iter().any(|finding| finding.severity == Severity::Fault);
+        let exit = if fault { Exit::Fault } else { Exit::Done };
         if self.json {
             let number = plan.document.inscribed.as_ref().map(|own| own.recorded.number());
             let number = number.filter(|number| !number.is_empty());
@@ -46,9 +60,8 @@ impl Steps {
             let unit = plan.document.unit;
             let findings: Vec<Value> =
                 findings.iter().map(|one| check::to_json(one, unit)).collect();
-            let told = json!({ "print": number, "findings": findings, "steps": steps });
-            writeln!(streams.out, "{told:#}")?;
-            return Ok(exit);
+            let json = json!({ "print": number, "findings": findings, "steps": steps });
+            return Ok(Told::ended(exit, json));
         }
         if let Some(print) = print {
             writeln!(streams.out, "The print at the bench: {print}")?;
@@ -60,7 +73,7 @@ impl Steps {
             let done = match (step.done, step.changed.as_slice()) {
                 (true, _) => " (done)",
                 (false, []) => "",
-                (false, _) => " (to do again)",
+                (false, _) => " (do it again)",
             };
             writeln!(streams.out, "{:>2}. {}{done}", step.number, step.title)?;
             writeln!(streams.out, "    {}", step.text())?;
@@ -71,7 +84,7 @@ impl Steps {
                 writeln!(streams.out, "    Caution: {caution}")?;
             }
         }
-        Ok(exit)
+        Ok(Told::ended(exit, Value::Null))
     }
 }
 

@@ -27,8 +27,8 @@ impl<T: Clone + Send + Sync + 'static> TypedValueParser for Read<T> {
     ) -> Result<T, clap::Error> {
         let name = arg.and_then(clap::Arg::get_long);
         let text = value.to_str().ok_or_else(|| match name {
-            Some(name) => format!("the value of --{name} is no text: type it again"),
-            None => format!("\"{}\" is no text: type it again", value.display()),
+            Some(name) => format!("the value of --{name} is not readable text: type it again"),
+            None => format!("\"{}\" is not readable text: type it again", value.display()),
         });
         text.and_then(|text| (self.0)(name.unwrap_or_default(), text))
             .map_err(|words| refusal::of_value(&words))
@@ -49,7 +49,7 @@ pub(super) fn keyed<T: Copy>(
 ) -> Result<T, String> {
     all.iter().copied().find(|one| key(*one) == text).ok_or_else(|| {
         let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
-        format!("--{name} \"{text}\" is not known: one of {} is wanted", keys.join(", "))
+        format!("--{name} \"{text}\" is not known: use one of {}", keys.join(", "))
     })
 }
 
@@ -57,15 +57,15 @@ pub(super) fn unit(name: &str, text: &str) -> Result<Unit, String> {
     match text {
         "in" => Ok(Unit::Inch),
         "mm" => Ok(Unit::Millimetre),
-        other => Err(format!("--{name} \"{other}\" is no unit here: in or mm is wanted")),
+        other => Err(format!("--{name} \"{other}\" is not a unit here: use in or mm")),
     }
 }
 
 pub(super) fn weights(name: &str, text: &str) -> Result<Weights, String> {
     Weights::from_key(text).ok_or_else(|| {
         format!(
-            "--{name} \"{text}\" is not known: give lb (ounces, pounds) or g (grams, kilograms, \
-             newtons)"
+            "--{name} \"{text}\" is not known: use lb (ounces, pounds) or g (grams, \
+             kilograms, newtons)"
         )
     })
 }
@@ -74,15 +74,15 @@ pub(super) fn weights(name: &str, text: &str) -> Result<Weights, String> {
 pub(super) fn rate(name: &str, text: &str) -> Result<Rate, String> {
     Rate::read(text).ok_or_else(|| {
         format!(
-            "--{name} \"{text}\" is no growth: percent of the length for each percent of relative \
-             humidity is wanted, 0 to 1, as in --{name} 0.015"
+            "--{name} \"{text}\" is not a growth: give percent of the length for each percent \
+             of relative humidity, 0 to 1, as in --{name} 0.015"
         )
     })
 }
 
 pub(super) fn humidity(name: &str, text: &str) -> Result<Humidity, String> {
     Humidity::read(text).ok_or_else(|| {
-        format!("--{name} \"{text}\" is no humidity: 0 to 100 % is wanted, as in --{name} 50")
+        format!("--{name} \"{text}\" is not a humidity: give 0 to 100 %, as in --{name} 50")
     })
 }
 
@@ -91,7 +91,7 @@ pub(super) fn pixels(name: &str, text: &str) -> Result<u32, String> {
     text.parse()
         .ok()
         .filter(|size| (16..=16_384).contains(size))
-        .ok_or_else(|| format!("--{name} {text} is no size: 16 to 16384 pixels are wanted"))
+        .ok_or_else(|| format!("--{name} {text} is not a size: give 16 to 16384 pixels"))
 }
 
 /// The ruler of a plan in `unit`, by its parts; the usual one where none is given.
@@ -102,6 +102,6 @@ pub(super) fn ruler(text: Option<&str>, unit: Unit) -> Result<Ruler, CliError> {
             Unit::Inch => "8, 16, 32, 64 or 128 parts of an inch",
             Unit::Millimetre => "1, 2, 5 or 10 parts of a millimetre",
         };
-        CliError::usage(format!("--ruler {text} is no ruler in this plan: {wanted} are wanted"))
+        CliError::usage(format!("--ruler {text} does not suit this plan: use {wanted}"))
     })
 }

@@ -5,12 +5,14 @@
 //!
 //! ```text
 //! theme                   colours, sizes and typefaces of the tools
+//! gesture                 what keys and drags do, in words
 //! handle                  what can be dragged, and what moving it means
 //! session                 one open plan: its history, what is being dragged
 //! workers                 all that is slow, off the frame; dialogs
 //! request                 what can be asked of the window, with keys and labels
 //! textures                pictures on the screen
-//! widgets                 fields, choices, lists
+//! widgets                 fields, choices, lists, panels
+//! help                    the words of the job, their pictures, legends
 //! context                 what a screen may read, and where it puts its requests
 //! canvas                  the board, its handles and dimension lines
 //! screens                 a folder for each place of work
@@ -22,7 +24,9 @@
 pub mod app;
 pub mod canvas;
 pub mod context;
+pub mod gesture;
 pub mod handle;
+pub mod help;
 pub mod question;
 pub mod request;
 pub mod run;

@@ -79,9 +79,9 @@ impl Question {
     /// Asks for a path to be typed: this system has no dialog.
     pub fn path(purpose: Purpose, near: Option<PathBuf>) -> Self {
         let (title, words) = match purpose {
-            Purpose::Open => ("Open a picture or a plan", "Type where it lies:"),
-            Purpose::SaveAs(_) => ("Save the plan as", "Type where it shall lie:"),
-            Purpose::Relink(_) => ("Show where the picture is now", "Type where it lies:"),
+            Purpose::Open => ("Open a picture or a plan", "Type its path:"),
+            Purpose::SaveAs(_) => ("Save the plan as", "Type the path of the new file:"),
+            Purpose::Relink(_) => ("Show where the picture is now", "Type its path:"),
         };
         let typed = match (purpose, near) {
             (Purpose::Open | Purpose::Relink(_), Some(near)) => {
@@ -98,11 +98,11 @@ impl Question {
         let name = files::title_of(&unsaved.document);
         let when = unsaved.age().map(ago).unwrap_or_default();
         let words = format!(
-            "The program ended while the plan for {name} was being worked on. It was not \
-             saved, but kept safe{when}.\n\nIt belongs at {}.",
+            "The program closed while the plan for {name} had unsaved changes. A copy was \
+             kept{when}.\n\nIts file: {}",
             unsaved.plan.display()
         );
-        Self::new("Unsaved work was kept", words, Kind::Restore(Box::new(unsaved)))
+        Self::new("Unsaved work was found", words, Kind::Restore(Box::new(unsaved)))
     }
 
     /// Asks before a plan closes.
@@ -114,7 +114,7 @@ impl Question {
     /// Asks before something on disk is written over.
     pub fn overwrite(id: SessionId, plan: &Path, why: &str) -> Self {
         let words = format!("{why}\n\nWriting over it keeps a backup of {}.", plan.display());
-        Self::new("Something else is there", words, Kind::Overwrite(id))
+        Self::new("The file has changed", words, Kind::Overwrite(id))
     }
 
     /// Asks before `title` is saved where another file lies.
@@ -126,27 +126,27 @@ impl Question {
             (format!("a file that does not open as a plan{day}"), Onto::Anything)
         };
         let words = format!(
-            "{} is {what}. The plan for {title} would take its place; what is there now would \
-             be kept as a backup, with .bak behind its name.",
+            "{} is {what}. The plan for {title} would replace it; the old file would be kept as \
+             a backup with .bak added to its name.",
             path.display()
         );
         let kind = Kind::Replace(id, path.to_owned(), onto);
-        Self::new("Replace what is there?", words, kind)
+        Self::new("Replace this file?", words, kind)
     }
 
     /// Asks what to do about a plan that changed on disk.
     pub fn changed(id: SessionId, title: &str) -> Self {
         let words = format!(
-            "The plan for {title} was changed on disk by someone else. Taking it is a step that \
-             undo takes back."
+            "Someone else, or another program, changed the file of the plan for {title}. You can \
+             undo it if you take the changed one."
         );
-        Self::new("The plan changed on disk", words, Kind::Changed(id))
+        Self::new("The plan’s file has changed", words, Kind::Changed(id))
     }
 
     /// Asks before what is typed of the record is given up.
     pub fn typed() -> Self {
-        let words = "What is typed in Editions is not in the record yet.".to_owned();
-        Self::new("Give up what is typed?", words, Kind::Typed)
+        let words = "What you typed in Editions is not in the record yet.".to_owned();
+        Self::new("Discard what you typed?", words, Kind::Typed)
     }
 
     /// Whether it is about that plan.
@@ -196,7 +196,7 @@ impl Kind {
             let path = PathBuf::from(typed.trim());
             let words = match purpose {
                 Purpose::Open => "Open",
-                Purpose::Relink(_) => "Take this picture",
+                Purpose::Relink(_) => "Use this picture",
                 Purpose::SaveAs(_) => "Save",
             };
             ui.horizontal(|ui| {
@@ -219,29 +219,29 @@ impl Kind {
             Self::Tell | Self::Path(..) => vec![("Close", Answer::Nothing)],
             Self::Restore(unsaved) => vec![
                 ("Open it", Answer::Restore(unsaved.clone())),
-                ("Forget it", Answer::Forget(unsaved.clone())),
+                ("Discard it", Answer::Forget(unsaved.clone())),
             ],
             Self::Close(id) => vec![
                 ("Save and close", Answer::SaveAndClose(*id)),
                 ("Close without saving", Answer::Discard(*id)),
-                ("Go on working", Answer::Nothing),
+                ("Keep working", Answer::Nothing),
             ],
             Self::Overwrite(id) => vec![
-                ("Leave it", Answer::Nothing),
-                ("Take what is there", Answer::TakeTheirs(*id)),
+                ("Cancel", Answer::Nothing),
+                ("Open the changed file", Answer::TakeTheirs(*id)),
                 ("Write over it", Answer::Overwrite(*id)),
             ],
             Self::Replace(id, path, onto) => vec![
                 ("Choose another name…", Answer::AnotherName(*id)),
                 ("Replace it", Answer::Replace(*id, path.clone(), onto.clone())),
-                ("Leave it", Answer::Nothing),
+                ("Cancel", Answer::Nothing),
             ],
             Self::Typed => {
-                vec![("Go on typing", Answer::Nothing), ("Give it up", Answer::GiveUpTyped)]
+                vec![("Keep typing", Answer::Nothing), ("Discard it", Answer::GiveUpTyped)]
             }
             Self::Changed(id) => vec![
-                ("Keep what is here", Answer::Nothing),
-                ("Take what is on disk", Answer::TakeTheirs(*id)),
+                ("Keep this version", Answer::Nothing),
+                ("Open the changed file", Answer::TakeTheirs(*id)),
             ],
         };
         ui.horizontal(|ui| {

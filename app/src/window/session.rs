@@ -12,6 +12,7 @@ use sightedge_core::steps::{self, Step};
 
 use crate::window::handle::HandleContext;
 use sightedge_service::files::{self, Stamp};
+use sightedge_service::plan_names::plan_name;
 
 /// Names an open plan for as long as the window lives.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -107,9 +108,9 @@ impl PlanSession {
         self.saved.as_ref() != Some(self.history.now())
     }
 
-    /// The picture's name, for the plan's tab.
+    /// What the plan is called: see [`plan_name`].
     pub fn title(&self) -> String {
-        files::title_of(self.kept())
+        plan_name(self.kept())
     }
 
     /// Where the picture is, by the plan.

@@ -42,6 +42,10 @@ pub struct Palette {
     pub line: Color32,
     /// What is hovered.
     pub hover: Color32,
+    /// Under the parts of a choice side by side.
+    pub trough: Color32,
+    /// The chosen part, which stands out of it: lighter than its neighbours in either theme.
+    pub raised: Color32,
     /// Focus, and text that is selected.
     pub accent: Color32,
     /// Under what is selected: so near to the panel that accent and quiet text are read on it.
@@ -63,6 +67,8 @@ const LIGHT: Palette = Palette {
     quiet: Color32::from_gray(96),
     line: Color32::from_gray(208),
     hover: Color32::from_gray(234),
+    trough: Color32::from_gray(230),
+    raised: Color32::from_gray(255),
     accent: Color32::from_rgb(52, 96, 140),
     chosen: Color32::from_rgb(214, 222, 230),
     on_accent: Color32::from_gray(255),
@@ -78,6 +84,8 @@ const DARK: Palette = Palette {
     quiet: Color32::from_gray(168),
     line: Color32::from_gray(70),
     hover: Color32::from_gray(56),
+    trough: Color32::from_gray(27),
+    raised: Color32::from_gray(72),
     accent: Color32::from_rgb(124, 170, 214),
     chosen: Color32::from_rgb(52, 60, 68),
     on_accent: Color32::from_gray(18),
@@ -134,6 +142,21 @@ pub fn read_on(ground: Color32) -> Color32 {
     soft.chain([Color32::BLACK]).find(read).unwrap_or(Color32::WHITE)
 }
 
+/// The least contrast of what is no text: lines, marks of focus. Source: WCAG 2.1, success
+/// criterion 1.4.11.
+pub const SEEN: f64 = 3.0;
+
+/// The two inks of a mark over a board and a picture of any colour: the line, and its edges. They
+/// differ so much that one of both is seen wherever the mark lies.
+pub const MARK: [Color32; 2] = [Color32::from_rgb(24, 60, 104), Color32::from_gray(255)];
+
+/// A blue that is seen on `ground`, whatever its colour.
+pub fn seen_on(ground: Color32) -> Color32 {
+    let blues = [LIGHT.accent, Color32::from_rgb(14, 44, 84)];
+    let seen = |ink: &Color32| contrast(*ink, ground) >= SEEN;
+    blues.into_iter().find(seen).unwrap_or(Color32::from_rgb(214, 232, 250))
+}
+
 /// The palette in use.
 pub fn palette(ui: &egui::Ui) -> Palette {
     Palette::of(ui.ctx().theme())
@@ -156,6 +179,8 @@ pub fn install(context: &egui::Context) {
             .into();
             let spacing = &mut style.spacing;
             spacing.item_spacing = egui::vec2(8.0, GAP);
+            // The column of labels of a form.
+            spacing.indent = 80.0;
             spacing.button_padding = egui::vec2(10.0, 4.0);
             spacing.interact_size = egui::vec2(28.0, ROW);
             spacing.window_margin = egui::Margin::same(20);
@@ -262,6 +287,31 @@ mod tests {
         assert_eq!(read_on(Color32::from_gray(76)), Color32::from_gray(236));
     }
 
+    /// Source: WCAG 2.1, success criterion 1.4.11, for marks on boards of any colour.
+    #[test]
+    fn marks_can_be_seen_on_any_board() {
+        for step in 0..=255_u8 {
+            let pure = [(step, 0, 0), (0, step, 0), (0, 0, step), (255 - step, step, 128)];
+            let pure = pure.map(|(red, green, blue)| Color32::from_rgb(red, green, blue));
+            for ground in pure.into_iter().chain([Color32::from_gray(step)]) {
+                let line = contrast(seen_on(ground), ground);
+                let mark = MARK.map(|ink| contrast(ink, ground));
+                let mark = mark[0].max(mark[1]);
+                assert!(line >= SEEN && mark >= SEEN, "{ground:?}: {line:.2}, {mark:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_chosen_is_lighter_than_what_is_beside_it() {
+        for theme in [egui::Theme::Light, egui::Theme::Dark] {
+            let p = Palette::of(theme);
+            assert!(luminance(p.raised) > luminance(p.trough), "{theme:?}");
+            let apart = contrast(p.raised, p.trough);
+            assert!(apart >= 1.2, "{theme:?}: {apart:.2}");
+        }
+    }
+
     /// Source: WCAG 2.1 (and 2.2), success criterion 1.4.3: text 4.5:1. What cannot be used is
     /// exempt there; what is held down or chosen is not.
     #[test]
@@ -269,8 +319,12 @@ mod tests {
         for theme in [egui::Theme::Light, egui::Theme::Dark] {
             let p = Palette::of(theme);
             for (name, ink, grounds) in [
-                ("text", p.text, &[p.panel, p.field, p.hover, p.chosen][..]),
-                ("quiet", p.quiet, &[p.panel, p.field, p.hover, p.chosen]),
+                (
+                    "text",
+                    p.text,
+                    &[p.panel, p.field, p.hover, p.chosen, p.trough, p.raised][..],
+                ),
+                ("quiet", p.quiet, &[p.panel, p.field, p.hover, p.chosen, p.trough]),
                 ("accent", p.accent, &[p.panel, p.field, p.hover, p.chosen]),
                 ("on accent", p.on_accent, &[p.accent]),
                 ("fault", p.fault, &[p.panel, p.field]),
@@ -287,7 +341,8 @@ mod tests {
             assert_eq!(visuals.selection.bg_fill, p.chosen);
             assert_eq!(visuals.selection.stroke.color, p.accent);
             assert_eq!(visuals.weak_text_color, Some(p.quiet));
-            for grey in [p.panel, p.field, p.text, p.quiet, p.line, p.hover] {
+            for grey in [p.panel, p.field, p.text, p.quiet, p.line, p.hover, p.trough, p.raised]
+            {
                 assert!(
                     grey.r() == grey.g() && grey.g() == grey.b(),
                     "{theme:?}: {grey:?} tints"

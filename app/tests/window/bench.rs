@@ -74,7 +74,7 @@ fn a_miscut_is_entered_as_measured() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 4: Cut the undermats, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     assert_eq!(window.field("Window width as cut"), "11 ½ in");
     window.type_in("Window width as cut", "11 3/4");
     window.key(Key::Enter);
@@ -85,7 +85,7 @@ fn a_miscut_is_entered_as_measured() {
     };
     assert_eq!(in_inches(hand.sight.width), "11 3/4 in");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
-    assert!(window.texts().contains("As cut, "), "{}", window.texts());
+    assert!(window.texts().contains("With this cut "), "{}", window.texts());
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert!(matches!(window.mat().openings[0].window_by, WindowBy::Reveal(_)));
 }
@@ -117,8 +117,8 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     // High enough for all that is found to be in sight.
     window.resize(1440.0, 1500.0);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
-    assert!(!window.texts().contains("As cut, "), "nothing is entered yet");
+    window.click("Cut differently…");
+    assert!(!window.texts().contains("With this cut "), "nothing is entered yet");
     assert_eq!(window.field("Window width as cut"), "11 ⅞ in");
     window.type_in("Window width as cut", "12");
     window.key(Key::Enter);
@@ -131,7 +131,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     assert_eq!(window.field("Left border as cut"), "3 ¹³⁄₁₆ in");
     window.click("Enter as cut");
     assert_eq!(window.steps().0, Some("as cut"), "one step");
-    assert!(window.texts().contains("As cut, "), "{}", window.texts());
+    assert!(window.texts().contains("With this cut "), "{}", window.texts());
     assert!(!window.has("Step 3: Cut the mat, to do"), "it is cut");
     assert!(window.has("Step 3: Cut the undermats, to do"));
     // The next one is in front.
@@ -142,9 +142,9 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     assert_eq!(in_inches(layers[1].sight.bounds.size.width), "11 1/2 in");
     // What was open before the cut stands apart from what it brought about.
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let (brought, before) =
-        shown.split_once("Also open, from before:").unwrap_or_else(|| panic!("{shown}"));
+        shown.split_once("Open from before:").unwrap_or_else(|| panic!("{shown}"));
     assert!(brought.contains("The strips of the undermat"), "{shown}");
     assert!(!before.contains("The strips of the undermat"), "{shown}");
     // Further down the list, where it may be out of sight.
@@ -153,7 +153,7 @@ fn a_miscut_top_mat_leaves_its_undermat_to_be_cut() {
     window.type_in("Window width as cut", "11");
     window.key(Key::Enter);
     window.click("Enter as cut");
-    assert!(window.texts().contains("As cut, it no longer passes"), "{}", window.texts());
+    assert!(window.texts().contains("With this cut it no longer passes"), "{}", window.texts());
     // Entered once more, the undermats' step stays in front.
     let shown = window.texts();
     assert!(shown.contains("Cut already: the top mat (window 11\u{a0}in"), "{shown}");
@@ -166,7 +166,7 @@ fn another_window_is_offered_for_the_undermat() {
     let plans = Plans::new();
     let mut window = at_the_bench(&plans);
     window.click("Step 3: Cut the mat, to do");
-    window.click("It was cut otherwise…");
+    window.click("Cut differently…");
     window.click("Measured: from the back");
     window.type_in("Window width as cut", "11 15/16");
     window.key(Key::Enter);
@@ -178,7 +178,7 @@ fn another_window_is_offered_for_the_undermat() {
     assert_eq!(in_inches(top.borders.left), "3 13/16 in");
     assert_eq!(in_inches(top.borders.right), "4 1/4 in");
     let shown = window.texts();
-    assert!(shown.contains("As cut, it still passes; worth knowing:"), "{shown}");
+    assert!(shown.contains("With this cut it still passes; worth knowing:"), "{shown}");
     let offered =
         sightedge_service::wording::sentence("Cut the undermat's window 11 9/16 × 15 5/8 in");
     window.click(&offered);
@@ -194,5 +194,5 @@ fn another_window_is_offered_for_the_undermat() {
     let layers = window.session().derived().layout.bench.openings[0].layers.clone();
     assert!(layers.iter().all(|cut| !cut.done), "undone");
     assert_eq!(in_inches(layers[0].sight.bounds.size.width), "11 7/8 in");
-    assert!(!window.texts().contains("As cut, it"), "{}", window.texts());
+    assert!(!window.texts().contains("With this cut it"), "{}", window.texts());
 }

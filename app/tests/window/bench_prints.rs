@@ -50,7 +50,7 @@ fn window(plans: &Plans, plan: &Path, room: &str) -> Window {
 fn sell(plans: &Plans, edition: EditionId, number: usize) {
     let mut opened = record(plans);
     let print = opened.read().prints(edition).unwrap().remove(number - 1);
-    let buyer = Some("B. of the harbour".to_owned());
+    let buyer = Some("B. of Ostmere".to_owned());
     let sold = Change::Move { to: State::Sold, place: None, buyer, price: None };
     opened.record().change(print.id, &sold, &Note::at(TODAY)).unwrap();
 }
@@ -72,7 +72,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     sell(&plans, edition, 1);
     let mut window = window(&plans, &plan, "Bench");
     let shown = window.texts();
-    assert!(shown.contains("2/25 is the lowest in the studio that is not matted"), "{shown}");
+    assert!(
+        shown.contains("2/25 is the lowest number in the studio that is not matted"),
+        "{shown}"
+    );
     assert_eq!(window.steps().0, None, "nothing is done unasked");
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
@@ -92,10 +95,10 @@ fn inscription_steps_and_ticks_follow_the_print_that_is_chosen() {
     assert!(window.has("Step 2: Inscribe the back, done"));
     // One that is sold can be chosen: it is noted, and the buyer named.
     window.click("Print at the bench: 2/25, in the studio");
-    window.click("1/25, sold, B. of the harbour");
+    window.click("1/25, sold, B. of Ostmere");
     let shown = window.texts();
     assert!(
-        shown.contains("“1/25”, the print at the bench, is sold, to B. of the harbour"),
+        shown.contains("“1/25”, the print at the bench, is sold to B. of Ostmere"),
         "{shown}"
     );
     window.click("Take “2/25” to the bench");
@@ -144,8 +147,9 @@ fn a_number_that_was_voided_stops() {
         std::thread::sleep(std::time::Duration::from_millis(20));
     }
     window.click("The mat");
-    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, and it \
-                must not be written on one. Take another print, or issue the number again.";
+    let stop = "Fault: “1/25”, the print at the bench, was voided: no print has that number, \
+                and none may be signed with it. Take another print, or issue the number \
+                again.";
     assert!(window.has(stop), "{:?}", window.seen());
     window.click("Take “2/25” to the bench");
     assert_eq!(number(&window), "2/25");
@@ -279,7 +283,11 @@ fn a_print_that_is_done_is_noted_as_matted() {
     window.click("Note “1/25” as matted");
     assert_eq!(window.said(), "1/25 is noted as matted today. Editions can undo that.");
     assert_ne!(live(&plans, edition, 1).now.matted, "");
-    assert!(window.texts().contains("2/25 is the lowest in the studio"), "{}", window.texts());
+    assert!(
+        window.texts().contains("2/25 is the lowest number in the studio"),
+        "{}",
+        window.texts()
+    );
     window.click("Editions");
     window.click("Undo noting 1/25 as matted");
     assert_eq!(live(&plans, edition, 1).now.matted, "");

@@ -70,24 +70,29 @@ fn other_eyes_see_all_of_the_board() {
     assert_eq!(window.image(), before, "as it was");
 }
 
-/// The boards' differences as they are shown, for each suggestion in turn.
-fn differences(window: &Window) -> Vec<f64> {
-    let seen = window.seen();
-    let told = seen.iter().filter_map(|one| one.name.rsplit_once(", ΔE "));
-    told.map(|(_, number)| number.parse().unwrap()).collect()
-}
-
-/// Boards come nearest first with CIEDE2000 beside them, and can be taken.
+/// Boards come nearest first, in words, and can be taken; no number of colour science is on the
+/// face.
 #[test]
-fn boards_by_their_difference() {
+fn boards_by_how_close_they_come() {
+    const WORDS: [&str; 5] = [
+        "looks the same",
+        "very close match",
+        "close match",
+        "fair match",
+        "clearly different",
+    ];
     let plans = Plans::new();
     let mut window = open(&[&plans.reference()]);
+    window.resize(1800.0, 2400.0);
     window.click("Colours…");
-    let told = differences(&window);
-    assert!(told.len() >= 9, "three for each suggestion: {told:?}");
-    for near in told.chunks_exact(3) {
-        assert!(near.is_sorted(), "nearest first: {near:?}");
+    // Beside the picture, not over it.
+    let texts = window.texts();
+    for science in ["ΔE", "L*", "CIEDE2000"] {
+        assert!(!texts.contains(science), "{science} in {texts}");
     }
+    let board = window.board();
+    let panel = window.find("Layer to recolour: top mat").rect;
+    assert!(panel.left() > board.right(), "{panel:?} lies over {board:?}");
     // Paper of a known white, then one measured by hand: suggestions follow it.
     let board = |window: &Window| window.mat().layers[0].board.colour;
     window.type_in("White of the paper in hexadecimal", "#e8dcc0");
@@ -97,18 +102,52 @@ fn boards_by_their_difference() {
     let seen = window.seen();
     let mats: Vec<&str> = seen.iter().filter_map(|s| s.name.strip_prefix("Mat #")).collect();
     assert!(mats.contains(&"e8dcc0"), "one suggestion is as white as the paper: {mats:?}");
-    let first =
-        seen.iter().find(|one| one.name.starts_with("Take ") && one.name.contains("ΔE"));
-    let name = first.unwrap().name.clone();
+    let near = |seen: &[crate::support::Seen]| -> Vec<String> {
+        let named = seen.iter().filter(|one| one.name.starts_with("Take "));
+        named.filter(|one| one.name.contains(", ")).map(|one| one.name.clone()).collect()
+    };
+    let told = near(&seen);
+    assert!(told.len() >= 12, "three for each suggestion and the layer: {told:?}");
+    for three in told.chunks_exact(3) {
+        let rank = |name: &String| {
+            let (_, words) = name.rsplit_once(", ").unwrap();
+            WORDS.iter().position(|one| *one == words).unwrap_or_else(|| panic!("{name}"))
+        };
+        assert!(three.iter().map(rank).is_sorted(), "nearest first: {three:?}");
+    }
+    // The first three are those of the layer; then those of the first suggestion.
+    let name = told[3].clone();
     window.click(&name);
     let taken = board(&window);
     assert!(name.starts_with(&format!("Take {}", window.mat().layers[0].board.name)), "{name}");
-    // The number beside it is the difference to the mat that is suggested.
     let lab = |c: Colour| Lab::from_srgb([c.red, c.green, c.blue]);
     let wanted = Colour::from_hex(mats[0]).unwrap();
-    let number: f64 = name.rsplit_once("ΔE ").unwrap().1.parse().unwrap();
     let difference = delta_e_2000(lab(taken), lab(wanted));
-    assert!((difference - number).abs() < 0.6, "{number} shown, {difference:.2} computed");
+    assert!(
+        name.ends_with(sightedge_service::wording::close(difference)),
+        "{difference}: {name}"
+    );
+}
+
+/// The colours say which layer they recolour, and turn to another one.
+#[test]
+fn the_layer_that_is_recoloured_is_chosen() {
+    let plans = Plans::new();
+    let mut window = open(&[&plans.reference()]);
+    window.click("Colours…");
+    window.click("Layer to recolour: undermat");
+    window.type_in("Colour in hexadecimal", "#336699");
+    window.key(Key::Enter);
+    let layers = &window.mat().layers;
+    assert_eq!(layers[1].board.colour, Colour::new(0x33, 0x66, 0x99));
+    assert_ne!(layers[0].board.colour, layers[1].board.colour);
+    // What is no colour stays in its field, with the reason.
+    window.type_in("Colour in hexadecimal", "blue");
+    window.key(Key::Enter);
+    let why = "\"blue\" is not a colour: give six digits such as #f4f1ea";
+    assert!(window.texts().contains(why), "{}", window.texts());
+    window.click("Close");
+    assert!(!window.has("Layer to recolour: undermat"));
 }
 
 /// A board that is almost the paper's white, and not quite, is warned of.
@@ -148,10 +187,10 @@ fn another_print_size_is_noted() {
     // 1100 × 1500 pixels at 5906 a metre (150 an inch): 7 1/3 × 10 in; the plan has 11 × 15.
     state_resolution(&plans.folder().join("sized.png"), 5906);
     let mut window = open(&[&plan]);
-    assert!(window.texts().contains("The file asks to be printed at"), "{}", window.texts());
+    assert!(window.texts().contains("The file is set to print at"), "{}", window.texts());
     let remedy = window.seen().into_iter().find(|one| one.name.starts_with("Set the image to"));
     window.click(&remedy.unwrap().name);
-    assert!(!window.texts().contains("The file asks"), "mended");
+    assert!(!window.texts().contains("The file is set to print at"), "mended");
     let size = window.document().works[0].image.size;
     assert!((size.width.to_mm() - 186.25).abs() < 0.1, "{size:?}");
 }

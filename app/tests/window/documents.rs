@@ -14,6 +14,7 @@ const NO_RESOLUTION: &str = "states no resolution: its sheet is taken at 300 ppi
 
 /// Makes a change that is not saved.
 fn change(window: &mut Window) {
+    window.open_sides("Reveal");
     window.type_in("Reveal, top", "1/2");
     window.key(Key::Enter);
     assert_eq!(window.steps().0, Some("reveal"));
@@ -149,7 +150,7 @@ fn a_plan_with_unsaved_work_asks_before_it_closes() {
     change(&mut window);
     window.key_with(Modifiers::COMMAND, Key::W);
     assert!(window.has("Save before closing?"), "{}", window.texts());
-    window.click("Go on working");
+    window.click("Keep working");
     assert_eq!(window.app().open_plans(), 1);
     window.key_with(Modifiers::COMMAND, Key::W);
     window.click("Save and close");
@@ -173,7 +174,7 @@ fn the_window_asks_for_each_plan_before_it_closes() {
     assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
     window.settle();
     // Once back to work: the window stays.
-    window.click("Go on working");
+    window.click("Keep working");
     window.settle();
     assert_eq!(window.app().open_plans(), 2);
     window.close();
@@ -224,7 +225,7 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     crash(state.path());
     // The very plan is opened again: it must not stand there twice.
     let mut window = Window::new(storage(), 1.0, &[&plan]);
-    assert!(window.has("Unsaved work was kept"), "{}", window.texts());
+    assert!(window.has("Unsaved work was found"), "{}", window.texts());
     assert_eq!(window.focused(), "Open it");
     window.key(Key::Enter);
     assert_eq!(window.app().open_plans(), 1);
@@ -234,7 +235,7 @@ fn unsaved_work_is_kept_and_offered_after_a_crash() {
     window.wait(2.0);
     window.key_with(Modifiers::COMMAND, Key::W);
     assert!(window.has("Save before closing?"), "{}", window.texts());
-    window.click("Go on working");
+    window.click("Keep working");
     window.close();
     assert!(window.asked().contains(&ViewportCommand::CancelClose), "{:?}", window.asked());
     window.settle();
@@ -276,10 +277,10 @@ fn unsaved_work_that_is_declined_is_forgotten() {
     drop(window);
     crash(state.path());
     let mut window = Window::new(Storage::at(state.path()), 1.0, &[]);
-    window.click("Forget it");
+    window.click("Discard it");
     assert_eq!(window.app().open_plans(), 0);
     let window = Window::new(Storage::at(state.path()), 1.0, &[]);
-    assert!(!window.has("Unsaved work was kept"), "{}", window.texts());
+    assert!(!window.has("Unsaved work was found"), "{}", window.texts());
 }
 
 #[test]
@@ -322,8 +323,8 @@ fn a_plan_changed_outside_asks_and_loses_neither_side() {
     let mut theirs = files::open(&plan).unwrap().document;
     theirs.works[0].sheet.width = inches("15");
     files::save(&plan, &theirs, Overwrite::Anything).unwrap();
-    seen_outside(&mut window, |window| window.has("The plan changed on disk"));
-    window.click("Take what is on disk");
+    seen_outside(&mut window, |window| window.has("The plan’s file has changed"));
+    window.click("Open the changed file");
     assert_eq!(in_inches(window.document().works[0].sheet.width), "15 in");
     assert!(!window.session().is_unsaved(), "it is what lies on disk");
     window.key_with(Modifiers::COMMAND, Key::Z);
@@ -341,12 +342,12 @@ fn saving_over_what_someone_else_saved_asks_and_keeps_a_backup() {
     files::save(&plan, &theirs, Overwrite::Anything).unwrap();
     window.key_with(Modifiers::COMMAND, Key::S);
     let requests =
-        window.has("Something else is there") || window.has("The plan changed on disk");
+        window.has("The file has changed") || window.has("The plan’s file has changed");
     assert!(requests, "{}", window.texts());
     assert_eq!(files::open(&plan).unwrap().document, theirs);
-    if window.has("The plan changed on disk") {
+    if window.has("The plan’s file has changed") {
         // The watcher was faster; the answer leaves what is here, and saving asks again.
-        window.click("Keep what is here");
+        window.click("Keep this version");
         window.key_with(Modifiers::COMMAND, Key::S);
     }
     window.click("Write over it");
@@ -414,7 +415,7 @@ fn save_as_over_another_plan_asks_whoever_chose_the_name() {
             save_as(&mut window, path, typed);
             let texts = window.texts();
             let named = format!("is the plan for mooring.png, last saved on {}", day(&other));
-            for words in ["Replace what is there?", &named, "The plan for slack-water.png"] {
+            for words in ["Replace this file?", &named, "The plan for slack-water.png"] {
                 assert!(texts.contains(words), "{words}, typed {typed}: {texts}");
             }
             assert!(texts.contains(&other.display().to_string()), "{texts}");
@@ -451,7 +452,7 @@ fn save_as_over_what_is_no_plan_says_so() {
     save_as(&mut window, &odd, false);
     let words = format!("a file that does not open as a plan, last saved on {}", day(&odd));
     assert!(window.texts().contains(&words), "{}", window.texts());
-    window.click("Leave it");
+    window.click("Cancel");
     assert_eq!(std::fs::read(&odd).unwrap(), b"Dear Sir or Madam");
     // Where nothing lies, nothing is asked; over its own plan it is a save like any other.
     let free = plans.folder().join("free.sightedge.ron");
@@ -460,7 +461,7 @@ fn save_as_over_what_is_no_plan_says_so() {
         if *path == own {
             window.click("Replace it");
         }
-        assert!(!window.has("Replace what is there?"), "{}", window.texts());
+        assert!(!window.has("Replace this file?"), "{}", window.texts());
         assert!(window.said().contains(&path.display().to_string()), "{}", window.said());
     }
 }
@@ -479,7 +480,7 @@ fn a_plan_that_was_saved_as_leaves_the_pictures_own_plan_in_peace() {
     save_as(&mut window, &elsewhere, false);
     assert_eq!(window.session().plan, elsewhere);
     assert_eq!(window.document().works[0].picture.path, "../slack-water.png");
-    window.type_in("Reveal, left", "1/2");
+    window.type_in("Reveal", "1/2, left 1/4");
     window.key(Key::Enter);
     window.key_with(Modifiers::COMMAND, Key::S);
     assert!(!window.session().is_unsaved(), "{}", window.said());
@@ -509,6 +510,7 @@ fn its_own_saves_are_never_someone_elses() {
     let mut window = open(&[&own]);
     let elsewhere = plans.folder().join("second.sightedge.ron");
     // Saves on each other's heels: the second waits for the first.
+    window.open_sides("Reveal");
     for (top, path) in [("1/2", None), ("5/8", Some(&elsewhere)), ("3/4", None)] {
         window.type_in("Reveal, top", top);
         window.key(Key::Enter);
@@ -520,7 +522,7 @@ fn its_own_saves_are_never_someone_elses() {
             window.press_with(Modifiers::COMMAND | more, Key::S);
         }
         window.settle();
-        for words in ["Something else is there", "changed", "Replace what is there?"] {
+        for words in ["The file has changed", "changed", "Replace this file?"] {
             assert!(!window.texts().contains(words), "{words}: {}", window.texts());
         }
     }
@@ -528,7 +530,7 @@ fn its_own_saves_are_never_someone_elses() {
     for _ in 0..50 {
         window.settle();
         std::thread::sleep(std::time::Duration::from_millis(50));
-        assert!(!window.has("The plan changed on disk"), "{}", window.texts());
+        assert!(!window.has("The plan’s file has changed"), "{}", window.texts());
     }
     assert_eq!(window.session().plan, elsewhere);
     assert!(!window.session().is_unsaved(), "{}", window.said());

@@ -400,6 +400,9 @@ fn printouts_of_a_print_and_of_a_show_are_written() {
     window.type_in("Labels across", "1");
     window.key(Key::Enter);
     window.click("Paper: A4");
+    // Who stands at the head of the pages is asked for here, and remembered.
+    window.type_in("Studio name", "Ada Brook, Prints");
+    window.key(Key::Enter);
     window.click("Write the printouts");
     let out = plans.folder().join("studio").join("printouts");
     assert!(window.has("Open W0001-4-25-labels.pdf"), "{}", window.texts());
@@ -418,6 +421,7 @@ fn printouts_of_a_print_and_of_a_show_are_written() {
     // How labels are printed is remembered.
     window.click("Labels for the backing");
     assert_eq!(window.field("Labels across"), "1");
+    assert_eq!(window.field("Studio name"), "Ada Brook, Prints");
     // So is the paper.
     let kept = std::fs::read_to_string(plans.folder().join("labels.ron")).unwrap();
     assert!(kept.contains("sheet:Some(A4)"), "{kept}");

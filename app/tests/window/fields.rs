@@ -41,7 +41,7 @@ fn what_was_typed_is_kept_wherever_the_hand_goes_next() {
     case(|window| window.key(Key::Tab), "Image height");
     case(|window| window.key_with(Modifiers::SHIFT, Key::Tab), "Sheet height");
     // To a field below, and to one above: it is shown before the one that is left.
-    case(|window| window.click("Reveal, top"), "Reveal, top");
+    case(|window| window.click("Reveal"), "Reveal");
     case(|window| window.click("Sheet width"), "Sheet width");
     // To the board, to a button, to nothing.
     case(
@@ -134,12 +134,33 @@ fn what_is_no_length_is_refused_in_words() {
     let mut window = open(&[&plans.reference()]);
     window.type_in("Sheet width", "13.5x");
     window.key(Key::Enter);
-    assert_eq!(
-        window.said(),
-        "Sheet width: \"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm. It stays as it was."
-    );
-    assert_eq!(window.field("Sheet width"), "13 in");
+    const WHY: &str = "\"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm";
+    // At the field, which keeps what was typed and the focus, so that it is mended there.
+    assert!(window.texts().contains(WHY), "{}", window.texts());
+    assert_eq!(window.said(), "");
+    assert_eq!(window.field("Sheet width"), "13.5x in");
+    assert_eq!(window.focused(), "Sheet width");
     assert_eq!(window.steps(), (None, None));
+    // It stays while one looks elsewhere.
+    window.click("Reveal");
+    assert_eq!(window.field("Sheet width"), "13.5x in");
+    assert!(window.texts().contains(WHY), "{}", window.texts());
+    // The message leaves as soon as what is typed can be read.
+    window.click("Sheet width");
+    window.key_with(Modifiers::COMMAND, Key::A);
+    window.type_text("13.5");
+    assert!(!window.texts().contains("is not a length"), "{}", window.texts());
+    window.key(Key::Enter);
+    assert_eq!(sheet(&window).0, "13 1/2 in");
+    // Esc gives it up.
+    window.type_in("Sheet width", "x");
+    window.key(Key::Tab);
+    assert!(window.texts().contains("is not a length"), "{}", window.texts());
+    window.click("Sheet width");
+    window.key(Key::Escape);
+    assert!(!window.texts().contains("is not a length"), "{}", window.texts());
+    assert_eq!(window.field("Sheet width"), "13 ½ in");
+    assert_eq!(window.steps(), (Some("sheet and image"), None));
 }
 
 #[test]
@@ -148,6 +169,7 @@ fn fields_take_fractions_units_and_sums() {
     fn case(typed: &str, wanted: &str) {
         let plans = Plans::new();
         let mut window = open(&[&plans.reference()]);
+        window.open_sides("Reveal");
         window.type_in("Reveal, top", typed);
         window.key(Key::Enter);
         let WindowBy::Reveal(reveal) = window.mat().openings[0].window_by else {
@@ -217,16 +239,9 @@ fn tab_walks_the_fields_in_the_order_of_the_job() {
             "Sheet height",
             "Image width",
             "Image height",
-            "Image from the left",
-            "Image from the top",
-            "Reveal, top",
-            "Reveal, bottom",
-            "Reveal, left",
-            "Reveal, right",
-            "Border, top",
-            "Border, bottom",
-            "Border, left",
-            "Border, right",
+            "Image margin",
+            "Reveal",
+            "Border",
             "Thickness of the top",
             "Thickness of the undermat 1",
             "Offset of undermat 1",
@@ -270,7 +285,12 @@ fn a_remedy_takes_its_finding_away_and_is_one_step() {
 #[test]
 fn the_reference_piece_is_read_back_from_the_panel() {
     let plans = Plans::new();
-    let window = open(&[&plans.reference()]);
+    let mut window = open(&[&plans.reference()]);
+    assert_eq!(window.field("Reveal"), "¼, bottom ⅜ in");
+    assert_eq!(window.field("Border"), "4 ½, 4 ⁵⁄₁₆, 5 ½, 3 ¹³⁄₁₆ in");
+    for name in ["Image margin", "Reveal", "Border"] {
+        window.open_sides(name);
+    }
     let said: Vec<String> = window
         .seen()
         .into_iter()
@@ -291,24 +311,20 @@ fn the_reference_piece_is_read_back_from_the_panel() {
         ("Undermat window", "11 ½ × 15 ⅝ in"),
         ("Undermat, top, bottom", "4 ¹¹⁄₁₆, 5 ¹¹⁄₁₆ in"),
         ("Undermat, left, right", "4, 4 ½ in"),
+        ("Overlap, top, bottom", "1 ¼, 2 ⅛ in"),
+        ("Overlap, left, right", "¾, ¾ in"),
     ] {
         assert_eq!(after(name), wanted, "{name}");
-    }
-    for (name, wanted) in [
-        ("Overlap, top", "1 1/4"),
-        ("Overlap, right", "3/4"),
-        ("Overlap, bottom", "2 1/8"),
-        ("Overlap, left", "3/4"),
-    ] {
-        assert_eq!(read(after(name)), inches(wanted), "{name}");
     }
     for (name, wanted) in [
         ("Sheet width", "13"),
         ("Sheet height", "19"),
         ("Image width", "11"),
         ("Image height", "15"),
-        ("Image from the left", "1"),
-        ("Image from the top", "1 1/2"),
+        ("Image margin, top", "1 1/2"),
+        ("Image margin, right", "1"),
+        ("Image margin, bottom", "2 1/2"),
+        ("Image margin, left", "1"),
         ("Reveal, top", "1/4"),
         ("Reveal, right", "1/4"),
         ("Reveal, bottom", "3/8"),
@@ -363,7 +379,7 @@ fn what_opens_on_demand_is_named_too() {
     window.key_with(Modifiers::COMMAND, Key::K);
     window.key_with(Modifiers::COMMAND, Key::H);
     window.click("Window given by: overlap");
-    window.click("Window given by: in hand");
+    window.click("Window given by: ready-cut");
     window.click("Board given by: borders");
     let start = open(&[]);
     assert!(start.has("Open the demo"), "{:?}", start.texts());
@@ -382,7 +398,7 @@ fn what_was_typed_is_kept_when_tab_and_a_press_come_at_once() {
         let image = window.document().works[0].image.size.width;
         assert_eq!(in_inches(image), "10 7/8 in");
     }
-    case(|window| window.find("Reveal, top").rect.center());
+    case(|window| window.find("Reveal").rect.center());
     case(|window| window.find("Sheet width").rect.center());
     case(|window| window.handle("Reveal, top: ").center());
     case(|window| window.find("Add an undermat").rect.center());

@@ -158,7 +158,7 @@ fn the_sheet_moves_under_a_window_in_hand() {
     // To the right: less under the left edge. Up: more under the top.
     assert_eq!(in_inches(hand.overlap_left), "3/4 in");
     assert_eq!(in_inches(hand.overlap_top), "1 3/4 in");
-    assert_eq!(window.steps().0, Some("window in hand"));
+    assert_eq!(window.steps().0, Some("ready-cut window"));
 }
 
 #[test]
@@ -290,22 +290,22 @@ fn the_line_at_the_foot_says_what_a_drag_does() {
     let says = |window: &Window, words: &str| {
         assert!(window.texts().contains(words), "{words:?} is not in {}", window.texts());
     };
-    says(&window, "Drag an edge of the mat: all four sides change by the same amount.");
+    says(&window, "Drag an edge of the mat: all four sides change alike.");
     let at = window.handle("Reveal, right: ").center();
     window.move_to(at);
     window.settle();
     says(
         &window,
-        "All four reveals change by the same amount. Shift moves this side alone, Ctrl",
+        "All four reveals change by the same amount. Shift: this side alone. Ctrl: opposite",
     );
     window.hold(Modifiers::SHIFT);
     window.settle();
-    says(&window, "The reveal at the right alone changes.");
+    says(&window, "Only the right reveal changes.");
     let to = at + egui::vec2(window.points("0.4"), 0.0);
     window.hold(Modifiers::COMMAND);
     window.take(at, to);
     window.frame();
-    says(&window, "The reveals at the left and right change by the same amount.");
+    says(&window, "The left and right reveals change by the same amount.");
     says(&window, "Reveal, left and right  ⅝ in");
     window.hold(Modifiers::NONE);
     window.drop(to);

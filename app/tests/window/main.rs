@@ -29,6 +29,8 @@ mod editions_same_words;
 mod editions_several;
 mod fields;
 mod hand;
+mod hints;
+mod lists;
 mod materials;
 mod printouts;
 
@@ -37,5 +39,7 @@ mod printouts;
 mod openings;
 mod pictures;
 mod rests;
+mod shell;
+mod side;
 mod still;
 mod support;

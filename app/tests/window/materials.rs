@@ -22,7 +22,7 @@ fn set(window: &mut Window, cell: &str, text: &str) {
 fn choose(window: &mut Window, now: &str) {
     window.click("Work on: Sheet");
     window.click(&format!("Paper: {now}"));
-    window.click("Cotton, matt, 310 g");
+    window.click("Cotton, matt, 300 g");
 }
 
 fn gsm(window: &Window) -> Option<u32> {
@@ -33,35 +33,35 @@ fn gsm(window: &Window) -> Option<u32> {
 fn a_cell_is_changed_and_kept_and_a_plan_keeps_its_own() {
     let plans = Plans::new();
     let mut window = at_the_tables(&plans);
-    set(&mut window, "cotton-310, g/m²", "315");
+    set(&mut window, "cotton-300, g/m²", "315");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("mass_gsm: 315"), "{kept}");
-    choose(&mut window, "Not said");
+    choose(&mut window, "Not chosen");
     assert_eq!(gsm(&window), Some(315));
     window.click("Work on: Materials");
-    set(&mut window, "cotton-310, g/m²", "320");
+    set(&mut window, "cotton-300, g/m²", "320");
     assert_eq!(gsm(&window), Some(315), "the plan keeps what it was made with");
     // The next session finds it, too.
     let mut again = at_the_tables(&plans);
-    assert_eq!(again.field("cotton-310, g/m²"), "320");
-    again.click("cotton-310: give up what you changed");
-    assert_eq!(again.field("cotton-310, g/m²"), "310");
+    assert_eq!(again.field("cotton-300, g/m²"), "320");
+    again.click("cotton-300: restore");
+    assert_eq!(again.field("cotton-300, g/m²"), "300");
 }
 
 #[test]
 fn a_wrong_cell_is_refused_with_its_field_and_the_reason() {
     let plans = Plans::new();
     let mut window = at_the_tables(&plans);
-    set(&mut window, "cotton-310, g/m²", "heavy");
-    let said = "cotton-310, g/m²: \"heavy\" is no whole number: digits alone are wanted";
+    set(&mut window, "cotton-300, g/m²", "heavy");
+    let said = "cotton-300, g/m²: \"heavy\" is not a whole number: type digits only";
     assert!(window.texts().contains(said), "{}", window.texts());
     assert!(!plans.folder().join("materials.ron").exists());
     // Mended where it stands.
-    set(&mut window, "cotton-310, g/m²", "312");
+    set(&mut window, "cotton-300, g/m²", "312");
     assert!(!window.texts().contains("heavy"), "{}", window.texts());
     window.click("Table: Glazing");
     set(&mut window, "glass-2, thickness", "2");
-    assert!(window.texts().contains("a unit is wanted"), "{}", window.texts());
+    assert!(window.texts().contains("give a unit"), "{}", window.texts());
 }
 
 #[test]
@@ -86,7 +86,7 @@ fn tables_that_cannot_be_read_are_told_of() {
         .unwrap();
     let window = Window::new(Storage::at(plans.folder()), 1.0, &[&plans.reference()]);
     let shown = window.texts();
-    assert!(shown.contains("b, size: a unit is wanted"), "{shown}");
+    assert!(shown.contains("b, size: give a unit"), "{shown}");
     assert!(file.exists(), "what a person made is left alone");
 }
 
@@ -100,7 +100,7 @@ fn the_steps_are_a_template_of_ones_own() {
     set(&mut window, "clear, title", "Sweep {widow}");
     let said = window.texts();
     assert!(
-        said.contains("clear, title: {widow} is no figure of a plan: one of backing,"),
+        said.contains("clear, title: {widow} is not a figure of a plan: use one of backing,"),
         "{said}"
     );
     set(&mut window, "clear, title", "Sweep");
@@ -130,7 +130,7 @@ fn broken_tables_are_put_aside_before_others_are_kept() {
     window.click("Close");
     window.click("Behind it");
     window.click("Work on: Materials");
-    set(&mut window, "cotton-310, g/m²", "315");
+    set(&mut window, "cotton-300, g/m²", "315");
     let aside = std::fs::read_to_string(plans.folder().join("materials-1.unreadable"));
     assert_eq!(aside.unwrap(), "(bags: [broken");
     assert!(std::fs::read_to_string(&file).unwrap().contains("mass_gsm: 315"));
@@ -144,7 +144,7 @@ fn a_size_of_ones_own_has_a_name() {
     window.click("Add a row");
     set(&mut window, "own, size", "13x13in");
     set(&mut window, "own, name", "8 × 10 in");
-    assert!(window.texts().contains("is there already"), "{}", window.texts());
+    assert!(window.texts().contains("is taken: give another name"), "{}", window.texts());
     set(&mut window, "own, name", "House square");
     let kept = std::fs::read_to_string(plans.folder().join("materials.ron")).unwrap();
     assert!(kept.contains("House square") && !kept.contains("\"own\""), "{kept}");
@@ -176,11 +176,11 @@ fn changes_of_tables_are_taken_back() {
     window.click("Table: Frames");
     window.click("Add a row");
     set(&mut window, "own, name", "Ash, as bought");
-    window.click("own: give up what you changed");
+    window.click("own: restore");
     assert!(!window.has("own, name"));
-    assert_eq!(window.said(), "Given up: own. Undo brings it back.");
+    assert_eq!(window.said(), "Dropped your change of own. Undo restores it.");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_eq!(window.said(), "Taken back: own given up.");
+    assert_eq!(window.said(), "Undid: own restored.");
     assert_eq!(window.field("own, name"), "Ash, as bought");
     // From another table, the one that was changed comes in front.
     window.click("Table: Papers");
@@ -198,7 +198,7 @@ fn changes_of_tables_are_taken_back() {
     // A cell that is typed in takes its own text back.
     window.type_in("own, name", "Elm");
     window.key_with(Modifiers::COMMAND, Key::Z);
-    assert_ne!(window.said(), "Taken back: own, name.");
+    assert_ne!(window.said(), "Undid: own, name.");
     window.key(Key::Escape);
     assert_eq!(window.field("own, name"), "Ash, as bought");
     assert_eq!(window.steps(), before, "the plan is as it was");
@@ -211,9 +211,9 @@ fn tables_fit_the_window() {
     let mut window = at_the_tables(&plans);
     window.resize(1280.0, 800.0);
     for (table, cell) in [
-        ("Papers", "cotton-310, where from"),
-        ("Boards", "cotton-4-white, where from"),
-        ("Tissues and tapes", "kozo-light, where from"),
+        ("Papers", "cotton-300, source"),
+        ("Boards", "cotton-4-white, source"),
+        ("Tissues and tapes", "kozo-light, source"),
         ("Steps at the bench", "clear, when"),
     ] {
         window.click(&format!("Table: {table}"));

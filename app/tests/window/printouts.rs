@@ -55,11 +55,11 @@ fn printed(window: &Window) -> bool {
 fn pages_are_those_that_print() {
     let plans = Plans::new();
     let mut window = printouts(&[&plans.reference()]);
-    assert_eq!(pages(&window), ["Plan sheet, page 1 of 1"]);
+    assert_eq!(pages(&window)[0], "Plan sheet, page 1 of 2");
     assert!(printed(&window), "there is ink on the page");
-    window.click("Paper shown: Steps");
-    assert_eq!(pages(&window)[0], "Steps, page 1 of 2");
-    window.click("Paper shown: Templates");
+    window.click("Printout shown: Steps");
+    assert_eq!(pages(&window)[0], "Steps, page 1 of 3");
+    window.click("Printout shown: Templates");
     let tiles = pages(&window);
     assert!(tiles.len() > 2, "{tiles:?}");
     // Another unit is another step of the plan, and of its printouts.
@@ -82,7 +82,7 @@ fn nearer_and_farther() {
     assert!(nearer > all, "{nearer} {all}");
     window.click("As wide as there is room");
     assert!(wide(&window) > nearer);
-    window.click("Farther");
+    window.click("Zoom out");
     window.click("All of a page");
     assert_eq!(wide(&window), all);
 }
@@ -92,7 +92,7 @@ fn the_printouts_of_this_plan() {
     let plans = Plans::new();
     let plan = plans.reference();
     let mut window = printouts(&[&plan]);
-    for paper in ["Templates", "Steps"] {
+    for paper in ["Templates", "Steps", "Order list"] {
         window.click(paper);
     }
     for drawing in ["Cut drawing for drawing programs", "Cut list for spreadsheets"] {
@@ -143,7 +143,7 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 5, ").unwrap();
     let mut window = printouts(&[&first]);
     window.click("Printouts of: A folder of plans");
-    for paper in ["Plan sheet", "Cutter’s card", "Templates"] {
+    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Order list"] {
         window.click(paper);
     }
     window.click("Write the printouts of all plans");
@@ -159,4 +159,24 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     window.click("Write the printouts of all plans");
     let texts = window.texts();
     assert!(texts.contains("holds no plan: choose a folder"), "{texts}");
+}
+
+/// Of a folder there is one order list, for all its plans.
+#[test]
+fn one_order_list_for_a_folder() {
+    let plans = Plans::new();
+    let first = plans.reference();
+    plans.in_hand();
+    let mut window = printouts(&[&first]);
+    window.click("Printout shown: Order list");
+    assert_eq!(pages(&window), ["Order list, page 1 of 1"]);
+    window.click("Printouts of: A folder of plans");
+    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Steps"] {
+        window.click(paper);
+    }
+    window.click("Write the printouts of all plans");
+    let texts = window.texts();
+    assert!(texts.contains("Written: 2 files of 2 plans, in "), "{texts}");
+    let files = files_in(&plans.folder().join("printouts"));
+    assert_eq!(files, ["order-list.csv", "order-list.pdf"]);
 }

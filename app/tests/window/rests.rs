@@ -85,7 +85,7 @@ fn beyond_the_last_good_place_the_finding_takes_the_place_of_the_number() {
     at(&mut window, "0.70", false);
     let texts = shown(&window);
     assert!(!texts.contains("Reveal, right  "), "{texts}");
-    assert!(texts.contains("Fault  The mat lies on the sheet by only"), "{texts}");
+    assert!(texts.contains("Fault  The mat overlaps the sheet by only"), "{texts}");
     // On the sheet's edge there is no rest.
     at(&mut window, "0.745", false);
     let texts = shown(&window);

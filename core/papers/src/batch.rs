@@ -18,7 +18,10 @@ use sightedge_core::plates::{CutAt, Seen, cuts};
 use sightedge_core::spec::{Document, Inscribed, Variant};
 
 use crate::names::{belongs_to_another, of_print, stem, unique};
-use crate::{Archive, Kind, Order, Paper, PapersError, forget, write};
+use crate::{
+    Archive, House, Kind, Order, OrderList, Paper, PapersError, forget, purchases,
+    purchases_csv, write,
+};
 
 /// What is written of each plan.
 #[derive(Clone, Debug)]
@@ -51,6 +54,8 @@ pub struct Choice {
     /// What is written on the print at the bench, by the id of its plan, where that is another
     /// print than the plan's own.
     pub at_bench: BTreeMap<String, Inscribed>,
+    /// Whose papers they are.
+    pub house: House,
 }
 
 impl Default for Choice {
@@ -70,6 +75,7 @@ impl Default for Choice {
             archive: Archive::default(),
             tables: None,
             at_bench: BTreeMap::new(),
+            house: House::default(),
         }
     }
 }
@@ -132,6 +138,15 @@ pub fn write_all(
         .collect();
     let documents = opened.iter().filter_map(|plan| plan.as_ref().ok());
     let names = named(documents, &alone, out, choice)?;
+    // Many plans share one order list.
+    let mut rest = choice.clone();
+    let mut listed = Written::default();
+    if plans.len() > 1 && choice.kinds.contains(&Kind::Order) {
+        rest.kinds.retain(|kind| *kind != Kind::Order);
+        listed = order_list(plans, &opened, out, choice)?;
+    }
+    let first = opened.iter().position(Result::is_ok);
+    let (choice, listed) = (&rest, &listed);
     let next = AtomicUsize::new(0);
     let (send, receive) = mpsc::channel();
     let workers = std::thread::available_parallelism().map_or(1, usize::from).min(plans.len());
@@ -147,10 +162,16 @@ pub fn write_all(
                     else {
                         break;
                     };
-                    let ended = match document {
+                    let mut ended = match document {
                         Ok(document) => one(plan, document, out, name, choice),
                         Err(error) => Err(error.clone()),
                     };
+                    if let Ok(written) = ended.as_mut()
+                        && Some(index) == first
+                    {
+                        written.files.extend(listed.files.iter().cloned());
+                        written.notes.extend(listed.notes.iter().cloned());
+                    }
                     forget();
                     if send.send((index, Outcome { plan: plan.clone(), ended })).is_err() {
                         break;
@@ -240,9 +261,12 @@ fn ending(kind: Kind, document: &Document) -> String {
 fn endings(choice: &Choice, document: &Document) -> Vec<String> {
     let mut endings: Vec<String> =
         choice.kinds.iter().map(|kind| ending(*kind, document)).collect();
+    if choice.kinds.contains(&Kind::Order) {
+        endings.push("-order.csv".to_owned());
+    }
     let drawings: [(bool, &[&str]); 3] = [
         (choice.svg, &["-cut.svg"]),
-        (choice.dxf, &["-cut.dxf", "-cut-r12.dxf"]),
+        (choice.dxf, &["-cut-newer-machines.dxf", "-cut-older-machines.dxf"]),
         (choice.csv, &["-cut.csv"]),
     ];
     for (wanted, names) in drawings {
@@ -279,6 +303,51 @@ fn variant<'a>(
     })
 }
 
+/// Writes one order list for all plans that could be opened, as PDF and as a table.
+fn order_list(
+    plans: &[PathBuf],
+    opened: &[Result<Document, PapersError>],
+    out: &Path,
+    choice: &Choice,
+) -> Result<Written, PapersError> {
+    let tables = choice.tables.as_ref().unwrap_or(Tables::shipped());
+    let mut found = Vec::with_capacity(plans.len());
+    let mut date = choice.date;
+    for (plan, document) in plans.iter().zip(opened) {
+        let Ok(document) = document else { continue };
+        let Ok(variant) = variant(document, plan, choice) else { continue };
+        found.push((document, &variant.mat, derive(document, variant, tables)));
+        if choice.date.is_none() {
+            date = date.max(day_of(document, plan, choice.day_there));
+        }
+    }
+    let mut written = Written::default();
+    let (Some((first, ..)), Some(date)) = (found.first(), date) else { return Ok(written) };
+    let unit = first.unit;
+    let all =
+        purchases(found.iter().map(|(document, mat, derived)| (*document, *mat, derived)));
+    let csv =
+        purchases_csv(&all, unit).map_err(|error| unwritten(out, &io::Error::other(error)))?;
+    let path = out.join("order-list.csv");
+    put(&path, csv.as_bytes())?;
+    written.files.push(path);
+    let list = OrderList {
+        purchases: &all,
+        plans: found.len(),
+        unit,
+        paper: choice.paper.unwrap_or(Paper::usual(unit)),
+        date,
+        archive: choice.archive,
+        house: &choice.house,
+    };
+    let laid = list.lay_out()?;
+    let path = out.join("order-list.pdf");
+    put(&path, &laid.pdf()?)?;
+    written.files.push(path);
+    written.notes.extend(laid.notes().iter().cloned());
+    Ok(written)
+}
+
 /// Writes what is chosen of one plan.
 fn one(
     plan: &Path,
@@ -304,7 +373,7 @@ fn one(
         date: choice.date.or_else(|| day_of(document, plan, choice.day_there)).ok_or_else(
             || {
                 PapersError::Plan(format!(
-                    "{} says no day, and its file neither: give one with --date",
+                    "{} has no date, nor has its file: give one with --date",
                     plan.display()
                 ))
             },
@@ -312,6 +381,7 @@ fn one(
         tables,
         steps: None,
         archive: choice.archive,
+        house: &choice.house,
     };
     let mut written = Written::default();
     let mut put = |ending: &str, bytes: &[u8]| {
@@ -322,6 +392,12 @@ fn one(
     };
     let mut notes = Vec::new();
     for kind in &choice.kinds {
+        if *kind == Kind::Order {
+            let all = purchases([(document, &variant.mat, &derived)]);
+            let list = purchases_csv(&all, document.unit);
+            let list = list.map_err(|error| unwritten(out, &io::Error::other(error)))?;
+            put("-order.csv", list.as_bytes())?;
+        }
         let made = write(*kind, &order)?;
         for words in made.notes {
             if !notes.contains(&words) {
@@ -339,9 +415,10 @@ fn one(
             put("-cut.svg", svg::write(&parts, title, id).as_bytes())?;
         }
         if choice.dxf {
-            for (ending, version) in
-                [("-cut.dxf", dxf::Version::R2000), ("-cut-r12.dxf", dxf::Version::R12)]
-            {
+            for (ending, version) in [
+                ("-cut-newer-machines.dxf", dxf::Version::R2000),
+                ("-cut-older-machines.dxf", dxf::Version::R12),
+            ] {
                 put(ending, dxf::write(&parts, version, id).as_bytes())?;
             }
         }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use sightedge_core::drawing::Drawing;
-use sightedge_core::geometry::Sides;
+use sightedge_core::geometry::{Side, Sides};
 use sightedge_core::layout::{Blank, Cut, Window};
 use sightedge_core::length::Length;
 use sightedge_core::plates::{back, over_cut};
@@ -11,18 +11,30 @@ use sightedge_core::spec::{Bevel, Layer};
 
 use crate::frame::{GAP, MARGIN, Plan, blank_line};
 use crate::marks::{Marks, Scale};
-use crate::page::{Block, Leaf, Table, count};
-use crate::tables::{self, Cells};
-use crate::words::{BODY, SMALL, both, extents, length, number, other, unit_name};
+use crate::page::{Block, Leaf, count};
+use crate::tables;
+use crate::words::{ASCENT, POINT, SMALL, Style, both, extent, length, near, number, other};
 
-/// The height of a figure in a drawing, on paper.
-const FIGURE: f64 = 2.35;
+/// The height of a figure in a drawing, on paper: letters of 10 points, read at arm's length.
+const FIGURE: f64 = 4.25;
 /// How wide the drawing of a back may be.
-const DRAWING: f64 = 76.0;
+const DRAWING: f64 = 84.0;
 /// What stands above a layer's drawing.
-const ABOVE: f64 = 8.0;
-/// The height of a table's row.
-const ROW: f64 = 4.6;
+const ABOVE: f64 = 10.0;
+/// From one stop to the next.
+const ROW: f64 = 10.2;
+/// Where a stop stands in its row, and what is small beside it.
+const STOP_AT: f64 = 25.0;
+const BESIDE: f64 = 33.0;
+
+// The card is pinned up 70 cm from the eyes; there 20 points look as 10 do in a book.
+// Source: our own choice.
+const LAYER: Style = Style { size: 13.0, weight: 600, quiet: false };
+const BLANK: Style = Style { size: 12.0, weight: 400, quiet: false };
+const SIDE: Style = Style { size: 14.0, weight: 400, quiet: false };
+const STOP: Style = Style { size: 24.0, weight: 600, quiet: false };
+const WORDS: Style = Style { size: 10.0, weight: 400, quiet: false };
+const SECOND: Style = Style { size: 8.5, weight: 400, quiet: true };
 
 /// Lays out the card, as many layers on a page as have room; what is left over makes the
 /// drawings larger.
@@ -36,15 +48,9 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         for (index, (layer, cut)) in plan.mat().layers.iter().zip(&window.layers).enumerate() {
             let wanted = |b: &&Blank| b.opening == window.id && b.layer == layer.id;
             if let Some(blank) = blanks.iter().find(wanted) {
-                jobs.push(Job { plan, window, index, layer, cut, blank, below: false });
+                jobs.push(Job { plan, window, index, layer, cut, blank });
             }
         }
-    }
-    // A single layer has the page to itself: its drawing stands below, as wide as that.
-    if let [job] = jobs.as_mut_slice()
-        && !job.cut.done
-    {
-        job.below = true;
     }
     // What every part takes at least.
     let mut leaf = Leaf::default();
@@ -80,8 +86,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
         // One scale for a page: its backs are compared.
         let scales = on.iter().filter_map(|(part, least)| match part {
             Part::Job(job) if job.cut.done => None,
-            Part::Job(job) if job.below => Some(job.fitting(wide, room - GAP)),
-            Part::Job(job) => Some(job.fitting(DRAWING, least + room - ABOVE)),
+            Part::Job(job) => Some(job.fitting(least + room - ABOVE)),
             Part::Tail(..) => None,
         });
         let scale = scales.max_by_key(|scale| scale.thing);
@@ -140,17 +145,17 @@ impl Part<'_> {
 }
 
 fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
-    let mut text = "Boards lie face down: left and right are those of the back, as they lie \
-                    before you. A stop is the border at the sight edge."
-        .to_owned();
+    let mut text =
+        "Boards lie face down: left and right are as you see the back. A stop is the \
+                    border at the sight edge. Sides stand in the order of cutting."
+            .to_owned();
     let mat = plan.mat();
     let face = |layer: &&Layer| layer.bevel.from_the_face();
     let to_cut: Vec<&Layer> = mat.layers.iter().filter(|one| !mat.is_made(one.id)).collect();
     if to_cut.iter().any(face) {
         text.push_str(
-            " A board with a reverse bevel is cut from its face and lies face up in the cutter: \
-             there the stop given for the left is set at the right, and that for the right at \
-             the left.",
+            " A board with a reverse bevel lies face up in the cutter: there, set the left stop \
+             at the right and the right stop at the left.",
         );
     }
     let top = mat.layers.first().map(|layer| layer.id);
@@ -164,20 +169,41 @@ fn intro(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
             " The top mat is cut already."
         });
         text.push_str(
-            " Before each undermat, put the drop-out of the board above back into its window and \
-             tape it there from the back, clear of the sight edge; stick the undermat’s blank to \
-             that back, then cut its window with the stops from the top mat’s edge. A blank \
-             that is cut loose has its stops from its own edge.",
+            " Before each undermat, tape the drop-out of the board above back into its window, \
+             from the back and clear of the sight edge; stick the undermat’s blank to that back; \
+             then cut it with the stops from the top mat’s edge. A blank cut loose has stops of \
+             its own.",
         );
         if below().any(face) {
             text.push_str(
-                " An undermat with a reverse bevel cannot be cut from its face once it is stuck: cut \
-                 it loose first, with the loose stops, then stick it on.",
+                " An undermat with a reverse bevel can’t be cut from its face once it is stuck: \
+                 cut it loose, then stick it on.",
             );
         }
     }
-    let lines = BODY.lines(&text, wide);
-    leaf.text(MARGIN, y, wide, BODY, lines) + GAP * 0.8
+    let y = leaf.text(MARGIN, y, wide, WORDS, WORDS.lines(&text, wide));
+    let y = match plan.framing_words() {
+        Some(words) => leaf.text(MARGIN, y + 1.4, wide, WORDS, WORDS.lines(&words, wide)),
+        None => y,
+    };
+    y + GAP * 0.8
+}
+
+/// The sides in the order of cutting: round the board from the top; those with one stop follow
+/// each other, so that it is set once. Source: common practice.
+fn in_order(stops: Sides<Length>) -> Vec<(Side, Length)> {
+    let mut order: Vec<(Side, Length)> = Vec::with_capacity(4);
+    for (side, stop) in stops.each() {
+        let place = order.iter().rposition(|(_, other)| *other == stop);
+        order.insert(place.map_or(order.len(), |place| place + 1), (side, stop));
+    }
+    order
+}
+
+/// One line with its letters on `base`.
+fn on_base(leaf: &mut Leaf, [x, base, w]: [f64; 3], style: Style, text: String) {
+    let y = base - style.size * POINT * ASCENT;
+    leaf.text(x, y, w, style, vec![text]);
 }
 
 /// One layer to be cut.
@@ -189,13 +215,10 @@ struct Job<'a> {
     layer: &'a Layer,
     cut: &'a Cut,
     blank: &'a Blank,
-    /// Whether its drawing stands below its figures, else at their left.
-    below: bool,
 }
 
 impl Job<'_> {
     fn lay(&self, y: f64, wide: f64, scale: Option<Scale>, leaf: &mut Leaf) -> f64 {
-        let unit = self.plan.unit();
         let several = self.plan.figures().openings.len() > 1;
         let mut name = format!("{}  {}", self.index + 1, self.plan.layer_name(self.index));
         if several {
@@ -207,40 +230,65 @@ impl Job<'_> {
         if self.cut.done {
             name.push_str(": cut, as measured");
         }
-        leaf.rule(MARGIN, y, wide);
-        let start = leaf.heading(MARGIN, y + 1.6, wide, 2, &name) + 0.4;
+        // A page's head ends with a rule already.
+        if !matches!(leaf.blocks.last(), Some(Block::Rule { .. })) {
+            leaf.rule(MARGIN, y, wide);
+        }
+        let name = vec![LAYER.shortened(&name, wide)];
+        let start = leaf.set(MARGIN, y + 1.6, wide, LAYER, 2, "left", name) + 0.6;
         if self.cut.done {
             return self.as_measured(start, wide, leaf);
         }
-        let beside = if self.below { 0.0 } else { DRAWING + 6.0 };
+        let beside = DRAWING + 5.0;
         let (x, w) = (MARGIN + beside, wide - beside);
-        let mut lines = vec![
-            format!("Blank {}", extents(self.blank.rect.size, unit)),
-            format!("Window {}", extents(self.cut.sight.bounds.size, unit)),
-            format!("Drop-out, usable {}", extents(self.cut.drop_out, unit)),
-        ];
-        lines.extend(BODY.lines(&self.how(), w));
-        let end = leaf.text(x, start, w, BODY, lines) + 1.6;
-        let end = leaf.table(self.stops([x, end], w)) + 1.6;
-        let end = leaf.text(x, end, w, BODY, self.sums(w));
+        let end = self.sizes([x, start, w], leaf);
+        let end = leaf.text(x, end, w, WORDS, WORDS.lines(&self.how(), w)) + 0.6;
+        let end = self.stops([x, end, w], leaf) + 2.0;
+        let end = leaf.text(x, end, w, WORDS, self.sums());
         let Some(scale) = scale else { return end };
-        if self.below {
-            return self.drawing([MARGIN, end + GAP, wide], scale, leaf);
-        }
         end.max(self.drawing([MARGIN, start, DRAWING], scale, leaf))
+    }
+
+    /// What is cut to size, what falls out; the other unit small behind it.
+    fn sizes(&self, [x, y, w]: [f64; 3], leaf: &mut Leaf) -> f64 {
+        let unit = self.plan.unit();
+        let mut y = y;
+        for (name, size) in [
+            ("Blank", self.blank.rect.size),
+            ("Window", self.cut.sight.bounds.size),
+            ("Drop-out, usable", self.cut.drop_out),
+        ] {
+            let base = y + BLANK.size * POINT * ASCENT;
+            let text = format!("{name} {}", extent(size, unit));
+            let at = x + BLANK.width(&text) + 2.0;
+            on_base(leaf, [x, base, w], BLANK, text);
+            on_base(leaf, [at, base, w], SECOND, extent(size, other(unit)));
+            y += BLANK.pitch();
+        }
+        y + 0.4
     }
 
     /// What is cut has nothing to be set any more: its figures, for the layers below it.
     fn as_measured(&self, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
+        let y = self.sizes([MARGIN, y, wide], leaf);
+        let mut lines = self.in_a_line("Borders, from the back", self.blank.stuck, wide);
+        if self.index > 0 {
+            lines.extend(self.in_a_line("From its own edge", self.blank.loose, wide));
+        }
+        lines.extend(self.sums());
+        leaf.text(MARGIN, y, wide, WORDS, lines)
+    }
+
+    /// Four sides in running text, in both units.
+    fn in_a_line(&self, name: &str, sides: Sides<Length>, wide: f64) -> Vec<String> {
         let unit = self.plan.unit();
-        let lines = vec![
-            format!("Blank {}", extents(self.blank.rect.size, unit)),
-            format!("Window {}", extents(self.cut.sight.bounds.size, unit)),
-            format!("Drop-out, usable {}", extents(self.cut.drop_out, unit)),
-        ];
-        let end = leaf.text(MARGIN, y, wide, BODY, lines) + 1.6;
-        let end = leaf.table(self.stops([MARGIN, end], wide)) + 1.6;
-        leaf.text(MARGIN, end, wide, BODY, self.sums(wide))
+        let four = |unit| {
+            let each = sides
+                .each()
+                .map(|(side, by)| format!("{}\u{a0}{}", side.name(), number(by, unit)));
+            format!("{}\u{a0}{}", each.join(", "), unit.sign())
+        };
+        WORDS.lines(&format!("{name}: {} ({})", four(unit), four(other(unit))), wide)
     }
 
     /// Whether it can be cut loose alone: stuck to the board above, its face is out of reach.
@@ -250,81 +298,96 @@ impl Job<'_> {
 
     /// How the window is cut, in words.
     fn how(&self) -> String {
-        let unit = self.plan.unit();
-        let board = both(self.layer.board.thickness, unit);
+        let board = both(self.layer.board.thickness, self.plan.unit());
         let cut = self.layer.bevel.name();
         let loose = if self.stops_at_own_edge() {
-            "; cut it loose, its stops from its own edge, then stick it on"
+            ": cut it loose, stops from its own edge, then stick it on"
         } else {
             ""
         };
         match self.layer.bevel {
-            Bevel::Open(_) => format!(
-                "Board {board}; {cut}, cut from the back, the blade leaning away from the \
-                 window. Over-cut {} past each corner.",
-                both(over_cut(self.layer), unit)
-            ),
+            Bevel::Open(_) => {
+                format!(
+                    "Board {board}; {cut}, cut from the back, blade leaning away from the window."
+                )
+            }
             Bevel::Straight => {
                 format!("Board {board}; {cut}, cut from the back, no over-cut.")
             }
             Bevel::Reverse(_) => format!(
-                "Board {board}; {cut}, cut from the face, the blade leaning away from the \
-                 window: the board lies face up, left and right change places{loose}. No \
-                 over-cut, it would show: free the corners from the back."
+                "Board {board}; {cut}, cut from the face, blade leaning away from the window. The \
+                 board lies face up, left and right change places{loose}. No over-cut, it would \
+                 show: free the corners from the back."
             ),
         }
     }
 
-    /// For each side, its stop, and where along the cut the blade goes in and comes out.
-    fn stops(&self, [x, y]: [f64; 2], wide: f64) -> Table {
+    /// A line a side: its stop large; the other unit, and where along the cut the blade goes in
+    /// and comes out, small beside it.
+    fn stops(&self, [x, y, w]: [f64; 3], leaf: &mut Leaf) -> f64 {
         let own = self.stops_at_own_edge();
-        let loose = self.index > 0 && !own;
-        let units = [self.plan.unit(), other(self.plan.unit())];
+        let unit = self.plan.unit();
         let stuck = if own { self.blank.loose } else { self.blank.stuck };
         let over = over_cut(self.layer);
         let outer = if own { self.blank.rect.size } else { self.plan.figures().outer };
         // Measured along each cut from the top mat's edge: the side's two neighbours.
-        let ends = |side| {
-            use sightedge_core::geometry::Side::{Bottom, Left, Right, Top};
-            match side {
-                Top | Bottom => [stuck.left - over, outer.width - stuck.right + over],
-                Left | Right => [stuck.top - over, outer.height - stuck.bottom + over],
-            }
+        let ends = |side| match side {
+            Side::Top | Side::Bottom => [stuck.left - over, outer.width - stuck.right + over],
+            Side::Left | Side::Right => [stuck.top - over, outer.height - stuck.bottom + over],
         };
-        let mut head = vec![String::new()];
-        // What is cut has borders, seen from the back as its stops were, and no ends of a cut.
-        let done = self.cut.done;
-        let each: &[&str] = match (loose, done) {
-            (true, false) => &["Stop", "Loose", "In", "Out"],
-            (false, false) => &["Stop", "In", "Out"],
-            (true, true) => &["Border", "Loose"],
-            (false, true) => &["Border"],
+        let mut y = y;
+        let mut set = None;
+        for (place, (side, stop)) in in_order(stuck).into_iter().enumerate() {
+            let base = y + ROW * 0.76;
+            on_base(leaf, [x, base, 6.0], SECOND, (place + 1).to_string());
+            on_base(leaf, [x + 5.0, base, STOP_AT - 5.0], SIDE, capital(side.name()));
+            // Never smaller than 20 points: a card is read, not studied.
+            let text = length(stop, unit);
+            let room = w - STOP_AT - BESIDE - 1.0;
+            let size = (STOP.size * room / STOP.width(&text).max(1.0)).clamp(20.0, STOP.size);
+            on_base(leaf, [x + STOP_AT, base, room], Style { size, ..STOP }, text);
+            let at = x + w - BESIDE;
+            let same = if set == Some(stop) { ", same stop" } else { "" };
+            let second = format!("{}{same}", length(stop, other(unit)));
+            on_base(leaf, [at, base - SECOND.pitch(), BESIDE], SECOND, second);
+            let [enters, leaves] = ends(side).map(|end| near(end, unit));
+            let enters = enters.trim_end_matches(unit.sign()).trim_end();
+            let along = format!("in {enters}, out {leaves}");
+            let size = (SECOND.size * BESIDE / SECOND.width(&along)).clamp(8.0, SECOND.size);
+            on_base(leaf, [at, base, BESIDE], Style { size, ..SECOND }, along);
+            leaf.rule(x, y + ROW, w);
+            set = Some(stop);
+            y += ROW;
+        }
+        let mut words = match self.index {
+            0 => String::new(),
+            _ if own => "Stops, in and out from the blank’s own edge. ".to_owned(),
+            _ => "Stops, in and out from the top mat’s edge. ".to_owned(),
         };
-        for _ in units {
-            head.extend(each.iter().map(|name| (*name).to_owned()));
+        if over.is_positive() {
+            words.push_str(&format!("Over-cut {} past each corner.", both(over, unit)));
         }
-        let mut rows = Vec::new();
-        for (side, stop) in stuck.each() {
-            let name = side.name();
-            let mut cells = vec![capital(name)];
-            for unit in units {
-                cells.push(number(stop, unit));
-                if loose {
-                    cells.push(number(self.blank.loose.of(side), unit));
-                }
-                if !done {
-                    cells.extend(ends(side).map(|end| number(end, unit)));
-                }
-            }
-            rows.push(cells);
+        let mut small = SECOND.lines(&words, w);
+        if self.index > 0 && !own {
+            let loose = |unit| {
+                let each = in_order(self.blank.loose);
+                let each = each
+                    .into_iter()
+                    .map(|(side, stop)| format!("{}\u{a0}{}", side.name(), number(stop, unit)));
+                format!("{}\u{a0}{}", each.collect::<Vec<_>>().join(", "), unit.sign())
+            };
+            let words = format!(
+                "Cut loose, from its own edge: {} ({}).",
+                loose(unit),
+                loose(other(unit))
+            );
+            small.extend(SECOND.lines(&words, w));
         }
-        let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), each.len()));
-        let groups = vec![(String::new(), 1), one, two];
-        Cells { start: vec![0], groups, head, rows }.placed([x, y], wide.min(128.0), ROW)
+        leaf.text(x, y + 0.8, w, SECOND, small)
     }
 
     /// The sums that must come out, across and down.
-    fn sums(&self, wide: f64) -> Vec<String> {
+    fn sums(&self) -> Vec<String> {
         let unit = self.plan.unit();
         let own = self.stops_at_own_edge();
         let outer = if own { self.blank.rect.size } else { self.plan.figures().outer };
@@ -335,16 +398,10 @@ impl Job<'_> {
             let [a, b, c] = parts.map(|part| number(part, unit));
             format!("{name}: {a} + {b} + {c} = {}", length(whole, unit))
         };
-        let mut lines = vec![
+        vec![
             sum("Adds up across", [left, sight.width, right], outer.width),
             sum("Adds up down", [top, sight.height, bottom], outer.height),
-        ];
-        if self.index > 0 && !self.cut.done {
-            let edge = if own { "the blank’s own edge" } else { "the top mat’s edge" };
-            let words = format!("In and out are measured from {edge}.");
-            lines.extend(SMALL.lines(&words, wide));
-        }
-        lines
+        ]
     }
 
     fn back(&self, scale: Scale) -> Drawing {
@@ -354,14 +411,15 @@ impl Job<'_> {
         back(plan.figures(), self.cut, self.blank, plan.unit(), height, own)
     }
 
-    /// The largest scale at which the back is no higher than `high` and no wider than `wide`.
-    fn fitting(&self, wide: f64, high: f64) -> Scale {
+    /// The largest scale at which the back is no higher than `high` and no wider than its place.
+    fn fitting(&self, high: f64) -> Scale {
         let fits = |scale: &Scale| {
             let size = self.back(*scale).bounds.size;
             let [w, h] = [size.width, size.height].map(|length| scale.mm(length));
-            w <= wide && h + SMALL.pitch() <= high
+            // Round a drawing is room, which may lie outside.
+            w - 2.0 * FIGURE <= DRAWING && h + SECOND.pitch() <= high
         };
-        let mut scales = Scale::SMALLER.into_iter().map(Scale::smaller);
+        let mut scales = Scale::ANY.into_iter().map(Scale::smaller);
         scales.find(fits).unwrap_or(Scale::smaller(100))
     }
 
@@ -372,8 +430,13 @@ impl Job<'_> {
         let size = drawing.bounds.size;
         let [w, h] = [size.width, size.height].map(|length| scale.mm(length));
         let pictures = BTreeMap::new();
-        let marks =
-            Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
+        let marks = Marks {
+            scale,
+            corner: drawing.bounds.at,
+            pictures: &pictures,
+            shades: false,
+            breaks: true,
+        };
         let stops = self
             .blank
             .stuck
@@ -381,10 +444,10 @@ impl Job<'_> {
             .map(|(side, stop)| format!("{} {}", side.name(), length(stop, unit)));
         let name = plan.layer_name(self.index).to_lowercase();
         let alt = format!("The back of the {name} with its stops: {}.", stops.join(", "));
-        let left = x + (wide - w).max(0.0) / 2.0;
+        let left = x + (wide - w) / 2.0;
         leaf.blocks.push(Block::Drawing { x: left, y, w, h, alt, marks: marks.of(&drawing) });
-        let text = vec![format!("From the back, {}", scale.name())];
-        leaf.set(x, y + h, wide, SMALL, 0, "center", text)
+        let text = vec!["From the back".to_owned()];
+        leaf.set(x, y + h, wide, SECOND, 0, "center", text)
     }
 }
 
@@ -398,18 +461,17 @@ fn test_cut(_: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     leaf.rule(MARGIN, y, wide);
     let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Test cut") + 0.2;
     let text = "Over-cuts are those of an ideal blade. Cut two sides of a square in a scrap of \
-                the same board, look at the corner on the face, note here by how much your \
-                cutter starts and ends too early (+) or too late (−), and add it every time.";
-    let lines = BODY.lines(text, wide);
-    let y = leaf.text(MARGIN, y, wide, BODY, lines) + 3.0;
+                the same board and look at the corner on the face. Write down how much too early \
+                (+) or too late (−) your cutter starts and ends, and allow for it every time.";
+    let y = leaf.text(MARGIN, y, wide, WORDS, WORDS.lines(text, wide)) + 3.0;
     let quarter = wide / 4.0;
     for (index, word) in ["Cutter", "Blade", "Start", "End"].into_iter().enumerate() {
         blank_line(leaf, MARGIN + quarter * count(index), y, quarter - 4.0, word);
     }
     let y = y + SMALL.pitch() + 3.0;
-    let text = "A fresh blade for each mat; fingers behind the guard; retract the blade when \
-                you put the head down; old blades go into a sharps box.";
-    leaf.text(MARGIN, y, wide, SMALL, SMALL.lines(text, wide))
+    let text = "Fresh blade for each mat. Fingers behind the guard. Retract the blade when you \
+                put the head down. Old blades go into the sharps box.";
+    leaf.text(MARGIN, y, wide, WORDS, WORDS.lines(text, wide))
 }
 
 /// The exact figures, where the ruler's differ from them.
@@ -420,17 +482,12 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
         return y;
     };
     leaf.rule(MARGIN, y, wide);
-    let y = leaf.heading(
-        MARGIN,
-        y + 1.6,
-        wide,
-        2,
-        "Exact figures, before the ruler, from the front",
-    );
+    let name = "Exact figures, before rounding to the ruler, from the front";
+    let y = leaf.heading(MARGIN, y + 1.6, wide, 2, name);
     let sizes = tables::sizes(plan.unit(), plan.size_rows(&layout.exact, window));
     let names = ["Top", "Right", "Bottom", "Left"];
     let around = tables::sides(plan.unit(), names, plan.side_rows(&layout.exact, window, true));
-    let pair = tables::beside([sizes, around], [MARGIN, y], [wide, 7.0], 4.1);
+    let pair = tables::beside([sizes, around], [MARGIN, y], [wide, 5.0], 4.3, 0.0);
     pair.into_iter().map(|table| leaf.table(table)).fold(y, f64::max)
 }
 
@@ -438,6 +495,25 @@ fn exact(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
 fn checks(plan: &Plan<'_>, y: f64, wide: f64, leaf: &mut Leaf) -> f64 {
     leaf.rule(MARGIN, y, wide);
     let y = leaf.heading(MARGIN, y + 1.6, wide, 2, "Checks, left and right from the front");
-    let lines = plan.checks(wide, usize::MAX);
-    leaf.text(MARGIN, y, wide, BODY, lines)
+    leaf.text(MARGIN, y, wide, WORDS, plan.checks(WORDS, wide, usize::MAX))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sides_with_one_stop_are_cut_one_after_the_other() {
+        use Side::{Bottom, Left, Right, Top};
+        for (stops, wanted) in [
+            ([4, 4, 4, 4], [Top, Right, Bottom, Left]),
+            ([4, 3, 5, 3], [Top, Right, Left, Bottom]),
+            ([4, 3, 4, 3], [Top, Bottom, Right, Left]),
+            ([1, 2, 3, 4], [Top, Right, Bottom, Left]),
+        ] {
+            let [top, right, bottom, left] = stops.map(|n| Length::inches(n, 0, 1));
+            let order = in_order(Sides::new(top, right, bottom, left));
+            assert_eq!(order.iter().map(|(side, _)| *side).collect::<Vec<_>>(), wanted);
+        }
+    }
 }

@@ -7,7 +7,7 @@ use sightedge_core::steps::steps as steps_of;
 
 use crate::frame::Plan;
 use crate::page::Pages;
-use crate::{Archive, Kind, Order, card, sheet, steps, template};
+use crate::{Archive, Kind, Order, buying, card, sheet, steps, template};
 
 /// Lays out a paper.
 pub(crate) fn describe(
@@ -24,6 +24,7 @@ pub(crate) fn describe(
             (width, height) = (height, width);
             template::pages(plan)
         }
+        Kind::Order => buying::pages(plan),
         Kind::Steps => {
             if let Some(given) = order.steps {
                 steps::pages(plan, given)

@@ -3,14 +3,16 @@
 use sightedge_core::date::Date;
 use sightedge_core::derived::Derived;
 use sightedge_core::geometry::Size;
-use sightedge_core::layout::{Figures, Window};
+use sightedge_core::layout::Figures;
 use sightedge_core::length::Unit;
 use sightedge_core::plates::layer_name;
 use sightedge_core::spec::{Document, Mat, Variant};
 
-use crate::Paper;
 use crate::page::{Leaf, count};
-use crate::words::{BODY, LONG_TITLE, SMALL, SUBTITLE, TITLE, extent, extents, other};
+use crate::words::{
+    BODY, LONG_TITLE, SMALL, SUBTITLE, Style, TITLE, extents, near, other, prose,
+};
+use crate::{House, Paper};
 
 /// Room at the edges of a page; every usual printer prints within it.
 pub(crate) const MARGIN: f64 = 13.0;
@@ -25,6 +27,8 @@ pub(crate) struct Plan<'a> {
     pub(crate) derived: &'a Derived,
     pub(crate) paper: Paper,
     pub(crate) date: Date,
+    /// Who stands at the head of pages that leave the house.
+    pub(crate) house: &'a House,
 }
 
 impl Plan<'_> {
@@ -73,12 +77,16 @@ impl Plan<'_> {
         }
         let y = leaf.set(MARGIN, MARGIN, wide, style, 1, "left", lines) + 0.6;
         let outer = extents(self.figures().outer, self.unit());
-        let variant = match self.document.variants.as_slice() {
+        let named = match self.document.variants.as_slice() {
             [_] | [] => String::new(),
             _ => format!(" \u{b7} mat “{}”", self.variant.name),
         };
-        let about = format!("{kind} \u{b7} mat {outer}, width × height{variant}");
-        let date = self.date.to_string();
+        let about = format!("{kind} \u{b7} mat {outer}, width × height{named}");
+        let house = self.house.line();
+        let date = match house.as_str() {
+            "" => self.date.to_string(),
+            house => format!("{} \u{b7} {}", SUBTITLE.shortened(house, wide * 0.4), self.date),
+        };
         let room = wide - SUBTITLE.width(&date) - 4.0;
         leaf.text(MARGIN, y, room, SUBTITLE, vec![SUBTITLE.shortened(&about, room)]);
         let y = leaf.set(MARGIN, y, wide, SUBTITLE, 0, "right", vec![date]) + 1.4;
@@ -96,23 +104,47 @@ impl Plan<'_> {
             "Figures of the window in hand, as measured".to_owned()
         } else {
             let step = crate::words::length(ruler.step(), ruler.unit());
-            format!("Figures on the maker’s ruler of {step}")
+            format!("Figures on a ruler of {step}")
         };
         leaf.text(MARGIN, y, wide, SMALL, vec![left]);
         let right = format!("Sightedge plan {}   {} / {}", self.document.id, page[0], page[1]);
         leaf.set(MARGIN, y, wide, SMALL, 0, "right", vec![right]);
     }
 
+    /// The frame from outside, its rabbet and the glazing; none where there is no frame.
+    pub(crate) fn framing(&self) -> Vec<(&'static str, Size)> {
+        let Some(packed) = &self.derived.assembly.package else { return Vec::new() };
+        let Some(framed) = &packed.framed else { return Vec::new() };
+        vec![
+            ("Frame, outside", framed.outside),
+            ("Rabbet", framed.rabbet),
+            ("Glazing", packed.contents),
+        ]
+    }
+
+    /// The same in one sentence.
+    pub(crate) fn framing_words(&self) -> Option<String> {
+        let sizes = self.framing();
+        let near = |size: Size, unit: Unit| size.extent_text(|side| near(side, unit));
+        let one = |(name, size): &(&str, Size)| {
+            let [first, second] =
+                [self.unit(), other(self.unit())].map(|unit| near(*size, unit));
+            format!("{} {first} ({second})", name.to_lowercase())
+        };
+        let all: Vec<String> = sizes.iter().map(one).collect();
+        (!all.is_empty()).then(|| format!("Width × height: {}.", all.join("; ")))
+    }
+
     /// The checks that are still open, in lines no wider than `wide`, at most `most` of them.
-    pub(crate) fn checks(&self, wide: f64, most: usize) -> Vec<String> {
+    pub(crate) fn checks(&self, style: Style, wide: f64, most: usize) -> Vec<String> {
         let findings = &self.derived.findings;
         if findings.is_empty() {
-            return vec!["Every check is passed.".to_owned()];
+            return vec!["All checks passed.".to_owned()];
         }
         let mut lines = Vec::new();
         for (index, finding) in findings.iter().enumerate() {
-            let text = sightedge_core::length::typeset(&finding.message);
-            let next = BODY.lines(&format!("{}: {text}", finding.severity.name()), wide);
+            let text = prose(&finding.message);
+            let next = style.lines(&format!("{}: {text}", finding.severity.name()), wide);
             let left = findings.len() - index;
             let room = most.saturating_sub(lines.len());
             if next.len() > room || (left > 1 && next.len() == room) {
@@ -132,20 +164,6 @@ pub(crate) fn blank_line(leaf: &mut Leaf, x: f64, y: f64, wide: f64, word: &str)
     leaf.text(x, y, wide, SMALL, vec![word.to_owned()]);
     let at = SMALL.width(word) + 2.0;
     leaf.rule(x + at, y + SMALL.pitch() * 0.86, (wide - at).max(0.0));
-}
-
-/// The key sizes, large.
-pub(crate) fn keys(plan: &Plan<'_>, window: &Window) -> Vec<(String, String, String)> {
-    let unit = plan.unit();
-    let row = |name: &str, size: Size| {
-        (name.to_owned(), extent(size, unit), extent(size, other(unit)))
-    };
-    vec![
-        row("Mat", plan.figures().outer),
-        row("Window", window.sight.size),
-        row("Sheet", window.sheet.size),
-        row("Image", window.image.size),
-    ]
 }
 
 /// How high so many lines of body text are.

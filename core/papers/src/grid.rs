@@ -77,13 +77,13 @@ impl Grid {
     /// Whether all of it lies on a sheet, each label large enough.
     ///
     /// # Errors
-    /// Says in `unit` what was found, what is wanted and what to do.
+    /// Says in `unit` what was found and what to do.
     pub fn fits(&self, paper: Paper, unit: Unit) -> Result<(), String> {
         let Self { columns, rows, width, height, left, top, across, down } = *self;
         if !(1..=MOST).contains(&columns) || !(1..=MOST).contains(&rows) {
             return Err(format!(
-                "{columns} × {rows} labels are no sheet of labels: 1 to {MOST} columns and rows \
-                 are wanted"
+                "{columns} × {rows} labels can’t be printed: give 1 to {MOST} columns and 1 to \
+                 {MOST} rows"
             ));
         }
         Self::large_enough([width, height], unit)?;
@@ -94,10 +94,7 @@ impl Grid {
             ("gap between rows", down),
         ] {
             if length.is_negative() {
-                return Err(format!(
-                    "the {what} is {}, and 0 or more is wanted",
-                    length.near(unit)
-                ));
+                return Err(format!("the {what} is {}: give 0 or more", length.near(unit)));
             }
         }
         let sheet = paper.size().map(Length::from_mm_nearest);
@@ -122,7 +119,7 @@ impl Grid {
     /// Whether a label of that size, width and height, has room for what stands on it.
     ///
     /// # Errors
-    /// Says in `unit` what was found and what is wanted.
+    /// Says in `unit` what was found and what to give.
     pub fn large_enough(size: [Length; 2], unit: Unit) -> Result<(), String> {
         let most = Length::mm(500);
         if size[0] < LEAST_LABEL[0]
@@ -133,7 +130,7 @@ impl Grid {
                 Size::new(wide, high).sides_text(|one| one.near(unit))
             };
             return Err(format!(
-                "a label of {} is none that can be set: {} to {} is wanted",
+                "a label of {} has no room for what stands on it, or is too large: give {} to {}",
                 text(size),
                 text(LEAST_LABEL),
                 text([most, most])

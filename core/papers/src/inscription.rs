@@ -14,8 +14,8 @@ use crate::page::{Block, Leaf};
 use crate::words::{BODY, SMALL, STRONG, length};
 
 /// As high as handwriting in a drawing can still be read, in millimetres on the paper.
-/// Source: from memory (5 points).
-const READABLE: f64 = 1.9;
+/// Source: our own choice (8 points).
+const READABLE: f64 = 2.9;
 
 /// The page; `None` where nothing is to be written.
 pub(crate) fn page(plan: &Plan<'_>) -> Option<Leaf> {
@@ -99,7 +99,13 @@ fn side(
         }
     }
     let pictures = BTreeMap::new();
-    let marks = Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
+    let marks = Marks {
+        scale,
+        corner: drawing.bounds.at,
+        pictures: &pictures,
+        shades: false,
+        breaks: false,
+    };
     let made = marks.of(&drawing);
     let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
     let words: Vec<String> = lines.iter().map(quoted).collect();

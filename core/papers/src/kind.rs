@@ -11,11 +11,14 @@ pub enum Kind {
     Template,
     /// What to do, in order.
     Steps,
+    /// What to buy.
+    Order,
 }
 
 impl Kind {
     /// All of them, in the order of the job.
-    pub const ALL: [Self; 4] = [Self::Sheet, Self::Cutter, Self::Template, Self::Steps];
+    pub const ALL: [Self; 5] =
+        [Self::Sheet, Self::Cutter, Self::Template, Self::Steps, Self::Order];
 
     /// As in the name of its file.
     pub const fn key(self) -> &'static str {
@@ -24,6 +27,7 @@ impl Kind {
             Self::Cutter => "cutter",
             Self::Template => "template",
             Self::Steps => "steps",
+            Self::Order => "order",
         }
     }
 
@@ -34,6 +38,7 @@ impl Kind {
             Self::Cutter => "Cutter’s card",
             Self::Template => "Templates",
             Self::Steps => "Steps",
+            Self::Order => "Order list",
         }
     }
 }

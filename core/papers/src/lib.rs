@@ -10,7 +10,8 @@
 //! words · paper            text widths, figures as set; paper sizes, days
 //! page · marks · tiles     what stands on a page; a drawing at a scale, in tiles
 //! frame · tables           head and foot, tables that papers share
-//! sheet · card · template · steps    the papers
+//! sheet · card · template · steps · buying · order_list    the papers
+//! purchases                what is bought, as a list of lines
 //! sheets                   the plan of cutting
 //! studio                   what goes with a print: labels, certificate, lists
 //! describe                 which paper
@@ -32,9 +33,12 @@ mod kind;
 mod names;
 mod paper;
 mod piece;
+mod purchases;
 #[cfg(not(feature = "printouts"))]
 mod without;
 
+#[cfg(feature = "printouts")]
+mod buying;
 #[cfg(feature = "printouts")]
 mod card;
 #[cfg(feature = "printouts")]
@@ -51,6 +55,8 @@ mod inscription;
 mod items;
 #[cfg(feature = "printouts")]
 mod marks;
+#[cfg(feature = "printouts")]
+mod order_list;
 #[cfg(feature = "printouts")]
 mod page;
 #[cfg(feature = "printouts")]
@@ -99,8 +105,11 @@ pub use error::PapersError;
 pub use grid::{Grid, LEAST_LABEL};
 pub use kind::Kind;
 pub use names::{safe, unique};
+#[cfg(feature = "printouts")]
+pub use order_list::OrderList;
 pub use paper::Paper;
-pub use piece::{Piece, StudioPaper};
+pub use piece::{House, Piece, StudioOrder, StudioPaper};
+pub use purchases::{Group, Purchase, purchases, purchases_csv};
 #[cfg(feature = "printouts")]
 pub use set::{LaidOut, lay_out, write};
 #[cfg(feature = "printouts")]
@@ -108,7 +117,7 @@ pub use shape::forget;
 #[cfg(feature = "printouts")]
 pub use studio::lay_out_studio;
 #[cfg(not(feature = "printouts"))]
-pub use without::{LaidOut, forget, lay_out, lay_out_studio, write};
+pub use without::{LaidOut, OrderList, forget, lay_out, lay_out_studio, write};
 
 /// A plan, and the options of its papers.
 #[derive(Clone, Copy)]
@@ -131,6 +140,8 @@ pub struct Order<'a> {
     pub steps: Option<&'a [Step]>,
     /// Which rules the PDF keeps.
     pub archive: Archive,
+    /// Whose papers they are.
+    pub house: &'a House,
 }
 
 impl std::fmt::Debug for Order<'_> {

@@ -5,15 +5,19 @@ use std::collections::BTreeMap;
 use sightedge_core::drawing::{
     Align, Baseline, Board, Drawing, Item, Line, Pen, Shade, Text, TextRole, Tone,
 };
-use sightedge_core::geometry::{Path, Point, Rect, Side};
+use sightedge_core::geometry::{Path, Point, Rect, Side, Sides};
 use sightedge_core::length::{Length, typeset};
 use sightedge_core::spec::WorkId;
 
 use crate::page::Mark;
-use crate::words::{BODY, Style};
+use crate::words::{BODY, POINT, Style};
 
 /// Strips in a shade.
 const STRIPS: i64 = 4;
+/// How far a fill goes on below the one that meets it, in millimetres on paper.
+const LAP: f64 = 0.2;
+/// Room at both ends of a text that lines break for.
+const BREAK: f64 = 0.5;
 
 /// How large a drawing is: so many on paper for so many of the thing.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -25,6 +29,10 @@ pub(crate) struct Scale {
 impl Scale {
     /// True to size.
     pub(crate) const TRUE: Self = Self { paper: 1, thing: 1 };
+
+    /// Scales of a picture, which nobody measures.
+    pub(crate) const ANY: [i64; 17] =
+        [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 14, 16, 20, 50, 100];
 
     /// Scales that rules have, the largest first; beyond 1:10 those of ISO 5455 alone.
     pub(crate) const SMALLER: [i64; 9] = [1, 2, 4, 5, 8, 10, 20, 50, 100];
@@ -63,19 +71,26 @@ pub(crate) struct Marks<'a> {
     pub(crate) pictures: &'a BTreeMap<WorkId, String>,
     /// Whether light and shade may be painted, which needs transparency.
     pub(crate) shades: bool,
+    /// Whether lines break behind texts, as on a workshop drawing.
+    pub(crate) breaks: bool,
 }
 
 impl Marks<'_> {
     /// Every item of `drawing`.
     pub(crate) fn of(&self, drawing: &Drawing) -> Vec<Mark> {
         let mut marks = Vec::with_capacity(drawing.items.len() * 2);
+        let mut texts = Vec::new();
         for item in &drawing.items {
-            self.item(item, &mut marks);
+            self.item(item, &mut marks, &mut texts);
         }
+        if self.breaks {
+            marks.extend(texts.iter().filter_map(ground));
+        }
+        marks.extend(texts);
         marks
     }
 
-    fn item(&self, item: &Item, marks: &mut Vec<Mark>) {
+    fn item(&self, item: &Item, marks: &mut Vec<Mark>, texts: &mut Vec<Mark>) {
         match item {
             Item::Fill(fill) => marks.push(self.fill(&fill.path, fill.tone)),
             Item::Picture(picture) => {
@@ -93,13 +108,13 @@ impl Marks<'_> {
             // A shadow on the ground is for the screen; what is hidden is drawn as lines.
             Item::Shade(_) | Item::Shadow(_) | Item::Zone(_) => {}
             Item::Line(line) => marks.push(self.line(line)),
-            Item::Text(text) => marks.push(self.text(text)),
+            Item::Text(text) => texts.push(self.text(text)),
             Item::Dimension(dimension) => {
                 for stroke in dimension.strokes() {
                     let p = stroke.map(|point| self.point(point)).to_vec();
                     marks.push(Mark::Line { p, closed: false, pen: "fine" });
                 }
-                marks.push(self.text(&dimension.figure));
+                texts.push(self.text(&dimension.figure));
             }
         }
     }
@@ -126,28 +141,31 @@ impl Marks<'_> {
         Mark::Line { p: self.points(&line.points), closed: line.closed, pen: pen(line.pen) }
     }
 
-    /// A board is what is left round its windows; then the bevels, and a fine line at the
-    /// edges that are seen.
+    /// A board is painted in one piece, its bevels below it a little larger than they are: no
+    /// viewer shows a hairline where two fills meet.
     fn board(&self, board: &Board, marks: &mut Vec<Mark>) {
-        let holes: Vec<Rect> = board.windows.iter().map(|cut| cut.face.bounds()).collect();
-        let outline = board.outline.bounds();
-        for rect in sightedge_core::drawing::rest(outline, &holes) {
-            marks.push(self.fill(&rect.path(), board.tone));
-        }
+        let more = Sides::all(self.scale.on_thing(LAP));
         for window in &board.windows {
+            if let Some(bevel) = window.bevels.first() {
+                let p = self.points(&window.face.bounds().outset(more).path().points);
+                let holes = vec![self.points(&window.sight.points)];
+                marks.push(Mark::Ring { p, holes, c: bevel.tone.colour().hex() });
+            }
             for bevel in &window.bevels {
                 let path = Path { points: bevel.corners.to_vec() };
                 marks.push(self.fill(&path, bevel.tone));
             }
-            let p = self.points(&window.sight.points);
-            marks.push(Mark::Line { p, closed: true, pen: "bevel" });
         }
         let p = self.points(&board.outline.points);
-        marks.push(Mark::Line { p, closed: true, pen: "bevel" });
+        let holes =
+            board.windows.iter().map(|window| self.points(&window.face.points)).collect();
+        marks.push(Mark::Ring { p: p.clone(), holes, c: board.tone.colour().hex() });
+        marks.push(Mark::Line { p, closed: true, pen: "outline" });
     }
 
-    /// A shade in strips: on paper it is half a millimetre wide, and a gradient would take more
-    /// room in a file than all the figures.
+    /// A shade in strips that lie on each other, so that no seam shows between them: on paper it
+    /// is half a millimetre wide, and a gradient would take more room in a file than all the
+    /// figures.
     fn shade(&self, shade: &Shade, marks: &mut Vec<Mark>) {
         let edge = shade.edge;
         for (side, band) in shade.bands.each() {
@@ -156,26 +174,30 @@ impl Marks<'_> {
             if !reach.is_positive() || band.strength < 0.2 {
                 continue;
             }
-            for n in 0..STRIPS {
+            // What shows through so far, from the innermost strip outwards.
+            let mut through = 1.0;
+            for n in (0..STRIPS).rev() {
                 let from = reach.scaled(n.into(), STRIPS.into());
-                let thick = reach.scaled((n + 1).into(), STRIPS.into()) - from;
+                let to = reach.scaled((n + 1).into(), STRIPS.into());
                 let mut rect = edge;
                 match side {
-                    Side::Top | Side::Bottom => rect.size.height = thick,
-                    Side::Left | Side::Right => rect.size.width = thick,
+                    Side::Top | Side::Bottom => rect.size.height = to,
+                    Side::Left | Side::Right => rect.size.width = to,
                 }
                 match side {
-                    Side::Top => rect.at.y = edge.top() + from,
-                    Side::Bottom => rect.at.y = edge.bottom() - from - thick,
-                    Side::Left => rect.at.x = edge.left() + from,
-                    Side::Right => rect.at.x = edge.right() - from - thick,
+                    Side::Top | Side::Left => {}
+                    Side::Bottom => rect.at.y = edge.bottom() - to,
+                    Side::Right => rect.at.x = edge.right() - to,
                 }
                 // Light lost is linear; what is laid over is in sRGB.
-                let light = f64::from(band.light((from + thick.halves().0).to_mm())).max(0.0);
-                let dark = (100.0 * (1.0 - light.powf(1.0 / 2.4))).round() / 100.0;
+                let middle = from + (to - from).halves().0;
+                let light = f64::from(band.light(middle.to_mm())).clamp(0.0, 1.0);
+                let wanted: f64 = light.powf(1.0 / 2.4);
+                let dark = (100.0 * (1.0 - wanted / through)).round() / 100.0;
                 if dark > 0.0 {
                     let [x, y, w, h] = self.rect(rect);
                     marks.push(Mark::Shade { x, y, w, h, dark });
+                    through *= 1.0 - dark;
                 }
             }
         }
@@ -208,6 +230,20 @@ impl Marks<'_> {
         let label = text.role == TextRole::Label;
         Mark::Text { x, y, w, s, size, turned: text.turned, label }
     }
+}
+
+/// The white behind a text that lines break for.
+fn ground(mark: &Mark) -> Option<Mark> {
+    let Mark::Text { x, y, w, size, turned, .. } = mark else { return None };
+    // Round capitals and descenders, in sizes of the letters.
+    let [above, below] = [0.96, 0.3].map(|part| part * size * POINT);
+    let [left, top, right, bottom] = if *turned {
+        [x - above, y - w - BREAK, x + below, y + BREAK]
+    } else {
+        [x - BREAK, y - above, x + w + BREAK, y + below]
+    };
+    let p = vec![[left, top], [right, top], [right, bottom], [left, bottom]];
+    Some(Mark::Fill { p, c: "#ffffff".to_owned() })
 }
 
 /// What a template calls a pen.

@@ -94,6 +94,12 @@ pub(crate) enum Mark {
         p: Vec<[f64; 2]>,
         c: String,
     },
+    /// A fill with holes in it.
+    Ring {
+        p: Vec<[f64; 2]>,
+        holes: Vec<Vec<[f64; 2]>>,
+        c: String,
+    },
     Line {
         p: Vec<[f64; 2]>,
         closed: bool,
@@ -103,10 +109,6 @@ pub(crate) enum Mark {
     Text {
         x: f64,
         y: f64,
-        #[expect(
-            dead_code,
-            reason = "what lays a drawing measures; what paints measures alike"
-        )]
         w: f64,
         s: String,
         size: f64,

@@ -58,6 +58,24 @@ pub(crate) fn place(path: &Path, wide: f64, high: f64) -> Result<Placed, String>
     Ok(Placed { bytes, path: path.to_owned(), note })
 }
 
+/// The picture at `path` as large as it can be within `most`, width and height in millimetres;
+/// with how large that is.
+///
+/// # Errors
+/// Says what is wrong with the file.
+pub(crate) fn fitted(path: &Path, most: [f64; 2]) -> Result<(Placed, [f64; 2]), String> {
+    let longest = pixels(most[0].max(most[1])).clamp(16, 2048);
+    let made =
+        preview(path, Target::Longest(longest), &Limits::default(), &CancelToken::default())
+            .map_err(|error| error.to_string())?;
+    let Size { width, height, .. } = made.size;
+    let [w, h] = [width, height].map(|side| f64::from(side).max(1.0));
+    let share = (most[0] / w).min(most[1] / h);
+    let bytes = jpeg(&made.rgba, width, height)
+        .ok_or_else(|| format!("{} cannot be made small enough for a page", path.display()))?;
+    Ok((Placed { bytes, path: path.to_owned(), note: None }, [w * share, h * share]))
+}
+
 /// A JPEG as a PDF holds it. Readers are not asked to smooth it: PDF/A forbids that.
 pub(crate) fn image_of(jpeg: &[u8]) -> Result<Image, String> {
     Image::from_jpeg(jpeg.to_vec().into(), false)
@@ -78,7 +96,14 @@ fn jpeg(rgba: &[u8], width: u32, height: u32) -> Option<Vec<u8>> {
     let (wide, high) = (u16::try_from(width).ok()?, u16::try_from(height).ok()?);
     let rgb: Vec<u8> = rgba
         .chunks_exact(4)
-        .flat_map(|pixel| pixel.first_chunk::<3>().copied().unwrap_or_default())
+        .flat_map(|pixel| match *pixel {
+            // On white, as paper is.
+            [r, g, b, a] => [r, g, b].map(|part| {
+                let part = u16::from(part) * u16::from(a) + 255 * (255 - u16::from(a));
+                u8::try_from(part / 255).unwrap_or(255)
+            }),
+            _ => [255; 3],
+        })
         .collect();
     let mut bytes = Vec::new();
     let encoder = jpeg_encoder::Encoder::new(&mut bytes, QUALITY);

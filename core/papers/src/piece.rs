@@ -1,26 +1,69 @@
 //! What papers that go with prints say, before they are set.
 
+use std::path::PathBuf;
+
+use serde::{Deserialize, Serialize};
+use sightedge_core::date::Date;
 use sightedge_core::length::Length;
 
-use crate::Grid;
+use crate::{Archive, Grid, Paper};
 
-/// What the studio's record says of a print, in words.
+/// Whose papers they are: the head of every page that leaves the house.
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct House {
+    /// The artist's or the studio's name.
+    pub name: String,
+    /// Street and town, a line each.
+    pub address: String,
+    /// Telephone, mail, page.
+    pub contact: String,
+    /// A picture.
+    pub logo: Option<PathBuf>,
+}
+
+impl House {
+    /// Name and contact in a line; empty where neither is known.
+    pub fn line(&self) -> String {
+        let parts = [self.name.trim(), self.contact.trim()];
+        let known: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        known.join(", ")
+    }
+}
+
+/// What the studio's record says of a print, in words; what is not known is empty.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Piece {
     /// The number in the catalogue; the code on the label has it too.
     pub catalogue: String,
     /// Its title.
     pub title: String,
-    /// Who made it.
-    pub maker: String,
+    /// Whose work it is.
+    pub artist: String,
     /// The year or years.
     pub year: String,
+    /// The year of the picture.
+    pub taken: String,
+    /// The year of the print.
+    pub printed: String,
     /// Medium and paper.
     pub medium: String,
-    /// Height × width in both units, as catalogues have it.
+    /// The medium alone.
+    pub process: String,
+    /// The paper alone.
+    pub support: String,
+    /// Of the image, height × width in both units, as catalogues have it.
     pub dimensions: String,
+    /// Of the paper, the same.
+    pub sheet: String,
     /// Its number in the edition: 3/25.
     pub edition: String,
+    /// How many numbered prints there are.
+    pub size: String,
+    /// How many of each kind of proof stand beside them.
+    pub proofs: String,
+    /// The other editions of the work.
+    pub others: String,
     /// What it costs, or was sold for.
     pub price: String,
     /// Whether it is sold.
@@ -29,6 +72,23 @@ pub struct Piece {
     pub care: String,
     /// A digest of what the record says of it.
     pub digest: String,
+    /// The picture's file.
+    pub picture: Option<PathBuf>,
+}
+
+/// Prints, and how their papers are made.
+#[derive(Clone, Copy, Debug)]
+pub struct StudioOrder<'a> {
+    /// The prints.
+    pub pieces: &'a [Piece],
+    /// What it is printed on.
+    pub paper: Paper,
+    /// The day written on it.
+    pub date: Date,
+    /// Which rules the PDF keeps.
+    pub archive: Archive,
+    /// Whose papers they are.
+    pub house: &'a House,
 }
 
 /// A paper that goes with prints.

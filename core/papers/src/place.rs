@@ -5,18 +5,14 @@ use vello_cpu::kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 use crate::items::{Cell, CellKind, Ink, Item, Page, Part, Pen};
 use crate::page::{Block, Mark, Pages, Table, Text};
 use crate::shape::shape;
-use crate::words::{POINT, Style};
+use crate::words::{ASCENT, POINT, Style};
 
 const BLACK: Ink = Ink::grey(15);
 const GREY: Ink = Ink::grey(95);
-/// From the top of a line to its base, in sizes of its letters.
-const ASCENT: f64 = 0.78;
 /// How high capitals are, in sizes of the letters. Source: the typeface's own table OS/2.
 const CAPITALS: f64 = 0.727;
 /// Room at the sides of a table's cell.
 const INSET: f64 = 0.7;
-/// Heads are so much smaller than what stands below them.
-const HEAD: f64 = 0.92;
 /// How far a circle's curves may be off, in points.
 const EXACT: f64 = 1e-3;
 
@@ -113,7 +109,7 @@ fn lines(text: &Text) -> Part {
 fn cells(table: &Table, parts: &mut Vec<Part>) {
     let Table { x, y, columns, row, size, start, groups, head, rows } = table;
     let style = Style { size: *size, weight: 400, quiet: false };
-    let quiet = Style { size: size * HEAD, quiet: true, ..style };
+    let quiet = Style { quiet: true, ..style };
     // Where each column begins, and the last one ends.
     let mut edges = vec![*x];
     for width in columns {
@@ -182,6 +178,17 @@ fn drawn(mark: &Mark, [left, top]: [f64; 2]) -> Item {
         Mark::Fill { p, c } => {
             Item::Fill { path: outline(p.iter().map(|p| at(*p)), true), ink: colour(c) }
         }
+        Mark::Ring { p, holes, c } => {
+            let mut path = outline(p.iter().map(|p| at(*p)), true);
+            // What runs the other way round is left out.
+            let whole = path.area();
+            for hole in holes {
+                let hole = outline(hole.iter().map(|p| at(*p)), true);
+                let same = hole.area() * whole > 0.0;
+                path.extend(if same { hole.reverse_subpaths() } else { hole });
+            }
+            Item::Fill { path, ink: colour(c) }
+        }
         Mark::Line { p, closed, pen: name } => {
             Item::Line { path: outline(p.iter().map(|p| at(*p)), *closed), pen: pen(name) }
         }
@@ -226,7 +233,7 @@ fn pen(name: &str) -> Pen {
     let (width, grey, dash) = match name {
         "section" => (0.32, 15, None),
         "edge" => (0.18, 15, None),
-        "bevel" => (0.06, 120, None),
+        "outline" => (0.25, 195, None),
         "hidden" => (0.12, 90, Some([1.1, 0.7])),
         "tile" => (0.08, 140, Some([0.4, 0.8])),
         "register" => (0.1, 15, None),

@@ -69,8 +69,8 @@ pub fn write(kind: Kind, order: &Order<'_>) -> Result<PaperFile, PapersError> {
 /// # Errors
 /// Where this program was built without the typesetter.
 pub fn lay_out(kind: Kind, order: &Order<'_>) -> Result<LaidOut, PapersError> {
-    let Order { document, variant, derived, paper, date, .. } = *order;
-    let plan = frame::Plan { document, variant, derived, paper, date };
+    let Order { document, variant, derived, paper, date, house, .. } = *order;
+    let plan = frame::Plan { document, variant, derived, paper, date, house };
     let mut notes = Vec::new();
     let mut names = BTreeMap::new();
     let mut pictures = BTreeMap::new();

@@ -2,161 +2,215 @@
 
 use std::collections::BTreeMap;
 
-use sightedge_core::drawing::{Drawing, Item, Pen};
-use sightedge_core::geometry::{Side, Size};
+use sightedge_core::drawing::{Drawing, Fill, Item, Pen, Tone};
+use sightedge_core::geometry::{Path, Point, Rect, Side, Sides, Size};
 use sightedge_core::layout::Window;
 use sightedge_core::length::typeset;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 
-use crate::frame::{MARGIN, Plan, body, keys};
+use crate::frame::{MARGIN, Plan, body};
 use crate::marks::{Marks, Scale, fine};
 use crate::page::{Block, Leaf, Mark, count};
-use crate::tables;
-use crate::words::{BODY, HEADING, KEY, SMALL, extents};
+use crate::tables::{self, Cells};
+use crate::words::{BODY, HEADING, SMALL, extents};
 
 /// Heights of table rows tried, from roomy to tight.
-const ROWS: [f64; 6] = [4.8, 4.4, 4.1, 3.8, 3.5, 3.2];
+const ROWS: [f64; 5] = [4.8, 4.5, 4.2, 3.9, 3.7];
+/// The paper's name.
+const NAME: &str = "Plan sheet";
+/// Over the table of sizes.
+const SIZES: &str = "Sizes, width × height";
+/// Height of a table's row where there is a page for it.
+const LOOSE: f64 = 5.4;
+/// Between two tables.
+const BETWEEN: f64 = 5.0;
+/// The long side of the picture in its mat is no shorter, else figures go to a page of their own.
+const LEAST_PICTURE: f64 = 40.0;
 /// Between blocks at least.
 const LEAST_GAP: f64 = 2.8;
-/// The height of a figure in a drawing, on paper.
-const FIGURE: f64 = 2.7;
-/// Where the places to sign are, how high.
-const SIGN: f64 = 26.0;
-/// The column of the key sizes.
-const KEYS: f64 = 36.0;
+/// The height of a figure in a drawing, on paper: letters of 8 points.
+const FIGURE: f64 = 3.38;
+/// Where section and places to sign are, how high.
+const SIGN: f64 = 33.0;
+/// What stands below a drawing.
+const CAPTION: f64 = 5.1;
 
 /// What does not depend on how large the drawings are.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 struct Room {
     row: f64,
-    /// What is left for the pictures of the mat.
+    /// What is left for the pictures of the mat and the table of sizes.
     high: f64,
 }
 
-/// How picture and drawing stand to each other.
+/// How picture, table of sizes and drawing stand to each other: the table below the picture and
+/// the drawing beside both, or the table beside the picture and the drawing below both.
 #[derive(Clone, Copy, Debug)]
 struct Setting {
     /// Of the drawing.
     scale: Scale,
-    /// Of the picture: the same, or smaller where both find no room so.
+    /// Of the picture.
     picture: Scale,
     stacked: bool,
 }
 
-impl Setting {
-    /// How wide and high picture and drawing are together; `drawn` says how large the drawing
-    /// is at each scale.
-    fn needs(self, plan: &Plan<'_>, drawn: &[(i64, [f64; 2])]) -> [f64; 2] {
-        let Self { scale, picture, stacked } = self;
-        let outer = plan.figures().outer;
-        let [pw, ph] = [outer.width, outer.height].map(|length| picture.mm(length));
-        let [w, h] = drawn
-            .iter()
-            .find(|(thing, _)| *thing == scale.thing)
-            .map_or([f64::MAX; 2], |(_, size)| *size);
-        if stacked {
-            [w.max(pw), h + ph + 4.0 + SMALL.pitch()]
+/// What is laid above the tables that run across the page.
+struct Above<'a> {
+    plan: &'a Plan<'a>,
+    window: &'a Window,
+    /// The table of sizes, unless it stands on a page of its own.
+    sizes: Option<Cells>,
+    /// How large the drawing is at each scale.
+    drawn: Vec<(i64, [f64; 2])>,
+}
+
+impl Above<'_> {
+    fn picture(&self, setting: Setting) -> [f64; 2] {
+        let outer = self.plan.derived.assembly.package.as_ref();
+        let outer = outer.and_then(|packed| packed.framed.as_ref());
+        let outer = outer.map_or(self.plan.figures().outer, |framed| framed.outside);
+        [outer.width, outer.height].map(|length| setting.picture.mm(length))
+    }
+
+    fn drawing(&self, setting: Setting) -> [f64; 2] {
+        let found = self.drawn.iter().find(|(thing, _)| *thing == setting.scale.thing);
+        found.map_or([f64::MAX; 2], |(_, size)| *size)
+    }
+
+    /// How wide and high the table of sizes is with its head.
+    fn table(&self, row: f64) -> [f64; 2] {
+        self.sizes.as_ref().map_or([0.0; 2], |sizes| {
+            [sizes.least_width() + 2.0, sizes.height(row) + HEADING.pitch() + 0.8]
+        })
+    }
+
+    /// How wide and high all of it is.
+    fn needs(&self, setting: Setting, row: f64) -> [f64; 2] {
+        let [pw, ph] = self.picture(setting);
+        let [w, h] = self.drawing(setting);
+        let [tw, th] = self.table(row);
+        if setting.stacked {
+            [w.max(pw + BETWEEN + tw), h + (ph + CAPTION).max(th) + LEAST_GAP + CAPTION]
         } else {
-            [w + pw + 6.0, h.max(ph)]
+            [w + pw.max(tw) + BETWEEN, (h + CAPTION).max(ph + CAPTION + LEAST_GAP + th)]
         }
     }
 
     /// Every setting, the one that shows most first.
-    fn all() -> Vec<Self> {
+    fn settings(&self) -> Vec<Setting> {
         let pairs = Scale::SMALLER.into_iter().flat_map(|drawing| {
-            let smaller = Scale::SMALLER.into_iter().filter(move |thing| *thing >= drawing);
-            smaller.take(3).map(move |picture| [drawing, picture])
+            Scale::ANY
+                .into_iter()
+                .filter(move |thing| *thing >= drawing)
+                .map(move |picture| [drawing, picture])
         });
-        let mut all: Vec<Self> = pairs
+        let mut all: Vec<Setting> = pairs
             .flat_map(|things| {
                 let [scale, picture] = things.map(Scale::smaller);
-                [false, true].map(|stacked| Self { scale, picture, stacked })
+                [false, true].map(|stacked| Setting { scale, picture, stacked })
             })
             .collect();
-        // Side by side looks better than one above the other, unless that shows far more.
+        // A picture that is looked at, then a drawing that is read.
         all.sort_by_key(|setting| {
-            let Self { scale, picture, stacked } = setting;
-            (scale.thing + picture.thing + if *stacked { 3 } else { 0 }, scale.thing)
+            let Setting { scale, picture, stacked } = setting;
+            (scale.thing * 3 + picture.thing, *stacked)
         });
         all
     }
 }
 
-/// Lays out the plan sheet.
+/// Lays out the plan sheet: one page where all of it can be read there, else two, the figures
+/// on the second.
 pub(crate) fn pages(
     plan: &Plan<'_>,
     pictures: &BTreeMap<WorkId, String>,
     shades: bool,
 ) -> Vec<Vec<Block>> {
-    let [page_wide, page_high] = plan.paper.size();
-    let wide = page_wide - 2.0 * MARGIN;
+    let size = plan.paper.size();
+    let wide = size[0] - 2.0 * MARGIN;
     let mut leaf = Leaf::default();
-    let top = plan.head(&mut leaf, "Plan sheet", wide);
-    let bottom = page_high - MARGIN;
+    let top = plan.head(&mut leaf, NAME, wide);
+    let bottom = size[1] - MARGIN;
     let Some(window) = plan.figures().openings.first() else {
-        plan.foot(&mut leaf, [page_wide, page_high], [1, 1]);
+        plan.foot(&mut leaf, size, [1, 1]);
         return vec![leaf.blocks];
     };
     let (figures, unit) = (plan.figures(), plan.unit());
-    let boards = plan.materials(window, wide * 0.28);
-    let sizes = tables::sizes(unit, plan.size_rows(figures, window));
+    let boards = plan.materials(window, wide * 0.22);
+    let mut rows = plan.size_rows(figures, window);
+    rows.extend(plan.framing().into_iter().map(|(name, size)| (name.to_owned(), size)));
     let names = ["Top", "Right", "Bottom", "Left"];
-    let around = tables::sides(unit, names, plan.side_rows(figures, window, false));
-    let caption = SMALL.pitch() + 1.2;
-    let heading = HEADING.pitch() + 0.8;
-    let foot = Foot::of(plan, wide);
-    let room = |row: f64| {
-        let tables = boards.height(row) + sizes.height(row).max(around.height(row));
-        let taken = tables + SIGN + foot.least() + 3.0 * heading + 4.0 * LEAST_GAP + caption;
-        Room { row, high: bottom - top - taken }
-    };
-    let rooms = ROWS.map(room);
+    let sides = tables::sides(unit, names, plan.side_rows(figures, window, false));
     let drawn = Scale::SMALLER.map(|thing| {
         let scale = Scale::smaller(thing);
         let Size { width, height } = drawn(plan, scale).bounds.size;
         (thing, [width, height].map(|length| scale.mm(length)))
     });
-    // The largest scale that fits at all, then the roomiest rows it leaves.
-    let least = Scale::smaller(100);
-    let fits = |setting: &Setting, room: &Room| {
-        let [w, h] = setting.needs(plan, &drawn);
-        w <= wide && h <= room.high
+    let sizes = tables::sizes(unit, rows);
+    let mut above = Above { plan, window, sizes: Some(sizes.clone()), drawn: drawn.to_vec() };
+    let heading = HEADING.pitch() + 0.8;
+    let foot = Foot::of(plan, wide);
+    let room = |row: f64, sides: Option<&Cells>| {
+        let sides = sides.map_or(0.0, |sides| sides.height(row) + heading + LEAST_GAP);
+        let taken = boards.height(row) + sides + SIGN + foot.least();
+        Room { row, high: bottom - top - taken - 2.0 * heading - 3.0 * LEAST_GAP }
     };
-    let (setting, room) = Setting::all()
-        .into_iter()
-        .find_map(|setting| {
-            rooms.iter().find(|room| fits(&setting, room)).map(|room| (setting, room))
+    // The largest scale that fits at all, then the roomiest rows it leaves.
+    let best = |above: &Above<'_>, sides: Option<&Cells>| {
+        let rooms = ROWS.map(|row| room(row, sides));
+        above.settings().into_iter().find_map(|setting| {
+            let fits = |room: &&Room| {
+                let [w, h] = above.needs(setting, room.row);
+                w <= wide && h <= room.high
+            };
+            Some((setting, *rooms.iter().find(fits)?))
         })
-        .unwrap_or((Setting { scale: least, picture: least, stacked: false }, &rooms[5]));
+    };
+    let large = |setting: &Setting| setting.picture.mm(figures.outer.long()) >= LEAST_PICTURE;
+    let one = best(&above, Some(&sides)).filter(|(setting, _)| large(setting));
+    if one.is_none() {
+        above.sizes = None;
+    }
+    let least = Scale::smaller(100);
+    let (setting, room) = one.or_else(|| best(&above, None)).unwrap_or((
+        Setting { scale: least, picture: least, stacked: false },
+        room(ROWS[ROWS.len() - 1], None),
+    ));
 
-    let mut y =
-        mat_and_drawing(plan, window, pictures, shades, setting, [top, wide], &mut leaf);
     // What is left over goes between the blocks.
-    let over = room.high - setting.needs(plan, &drawn)[1];
+    let over = room.high - above.needs(setting, room.row)[1];
     let space = LEAST_GAP + (over / 5.0).clamp(0.0, 7.0);
-    y += space;
-
+    let mut y =
+        above.lay(pictures, shades, (setting, room.row), [top, wide], &mut leaf) + space;
     y = leaf.heading(MARGIN, y, wide, 2, "Boards");
     y = leaf.table(boards.placed([MARGIN, y], wide, room.row)) + space;
-
-    // Both heads stand above their tables, which share one size of text.
-    let start = y + heading;
-    let pair = tables::beside([sizes, around], [MARGIN, start], [wide, 7.0], room.row);
-    let mut end = start;
-    for (table, name) in pair.into_iter().zip(["Sizes", "Sides, seen from the front"]) {
-        leaf.heading(table.x, y, wide / 2.0, 2, name);
-        end = end.max(leaf.table(table));
+    let mut second = None;
+    let name = "Sides, seen from the front";
+    if one.is_some() {
+        y = leaf.heading(MARGIN, y, wide, 2, name);
+        y = leaf.table(sides.placed([MARGIN, y], wide, room.row)) + space;
+    } else {
+        let mut leaf = Leaf::default();
+        let top = plan.head(&mut leaf, NAME, wide);
+        let y = leaf.heading(MARGIN, top, wide, 2, SIZES);
+        let y = leaf.table(sizes.placed([MARGIN, y], wide, LOOSE)) + 2.0 * LEAST_GAP;
+        let y = leaf.heading(MARGIN, y, wide, 2, name);
+        leaf.table(sides.placed([MARGIN, y], wide, LOOSE));
+        second = Some(leaf);
     }
-    y = end + space;
-
     let half = (wide - 8.0) / 2.0;
     section(plan, window, [MARGIN, y, half, SIGN + heading], &mut leaf);
     sign(plan, [MARGIN + half + 8.0, y, half], &mut leaf);
     y += SIGN + heading + space;
     foot.lay([MARGIN, y, wide, bottom], plan, &mut leaf);
-    plan.foot(&mut leaf, [page_wide, page_high], [1, 1]);
-    vec![leaf.blocks]
+    let mut leaves = vec![leaf];
+    leaves.extend(second);
+    let all = leaves.len();
+    for (index, leaf) in leaves.iter_mut().enumerate() {
+        plan.foot(leaf, size, [index + 1, all]);
+    }
+    leaves.into_iter().map(|leaf| leaf.blocks).collect()
 }
 
 /// The front in lines with its dimensions.
@@ -173,94 +227,109 @@ fn drawn(plan: &Plan<'_>, scale: Scale) -> Drawing {
     outline.under(plates::dimensions(figures, plan.unit(), figure))
 }
 
-/// The matted picture, the drawing beside or below it, and the key sizes where there is room.
-fn mat_and_drawing(
-    plan: &Plan<'_>,
-    window: &Window,
-    pictures: &BTreeMap<WorkId, String>,
-    shades: bool,
-    setting: Setting,
-    [top, wide]: [f64; 2],
-    leaf: &mut Leaf,
-) -> f64 {
-    let Setting { scale, picture, stacked } = setting;
-    let figures = plan.figures();
-    let outer = figures.outer;
-    let look = Look { margin: 0, ..Look::default() };
-    let mut front = plates::front(plan.mat(), figures, &look);
-    front.ground = None;
-    let marks = Marks { scale: picture, corner: front.bounds.at, pictures, shades };
-    let [pw, ph] = [outer.width, outer.height].map(|length| picture.mm(length));
-    let title = plan.title();
-    let alt = format!("The picture “{title}” in its mat, seen from the front.");
-    let (x, y, w, h) = (MARGIN, top, pw, ph);
-    leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&front) });
+impl Above<'_> {
+    /// Lays all of it from `top` on; returns where it ends.
+    fn lay(
+        &self,
+        pictures: &BTreeMap<WorkId, String>,
+        shades: bool,
+        (setting, row): (Setting, f64),
+        [top, wide]: [f64; 2],
+        leaf: &mut Leaf,
+    ) -> f64 {
+        let Self { plan, window, sizes, .. } = self;
+        let Setting { scale, picture, stacked } = setting;
+        let figures = plan.figures();
+        let [pw, ph] = self.picture(setting);
+        let [dw, dh] = self.drawing(setting);
+        let [tw, th] = self.table(row);
+        let look = Look { margin: 0, ..Look::default() };
+        let mut front = plates::front(plan.mat(), figures, &look);
+        front.ground = None;
+        let frame = moulding(plan, &mut front);
+        let marks =
+            Marks { scale: picture, corner: front.bounds.at, pictures, shades, breaks: false };
+        let title = plan.title();
+        let alt = format!("The picture “{title}” in its mat{frame}, seen from the front.");
+        let (x, y, w, h) = (MARGIN, top, pw, ph);
+        leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&front) });
+        let below = leaf.text(
+            MARGIN,
+            top + ph + 1.2,
+            pw.max(40.0),
+            SMALL,
+            vec!["As it will look".to_owned()],
+        );
 
-    let drawing = drawn(plan, scale);
-    let marks = Marks { scale, corner: drawing.bounds.at, ..marks };
-    let [w, h] = [drawing.bounds.size.width, drawing.bounds.size.height].map(|l| scale.mm(l));
-    // The board of the drawing stands level with the picture's.
-    let rise = scale.mm(-drawing.bounds.at.y);
-    let alt = format!(
-        "The mat in lines with its dimensions: {}, window {}.",
-        extents(outer, plan.unit()),
-        extents(window.sight.size, plan.unit())
-    );
-    let caption = |leaf: &mut Leaf, x: f64, y: f64, w: f64, text: String| {
-        leaf.text(x, y + 1.2, w, SMALL, vec![text])
-    };
-    let (looks, name) = (format!("As it will look, {}", picture.name()), scale.name());
-    if stacked {
-        let end = caption(leaf, MARGIN, top + ph, wide, looks);
-        if wide - w >= KEYS + 6.0 {
-            key_sizes(plan, window, [MARGIN + wide - KEYS, top], leaf);
+        // The table: beside the picture at the right edge, or below it.
+        let [x, y, w] = if stacked {
+            [MARGIN + wide - tw, top, tw]
+        } else {
+            [MARGIN, below + LEAST_GAP, tw.max((wide - dw - BETWEEN).min(tw * 1.15))]
+        };
+        if let Some(sizes) = sizes {
+            let head = leaf.heading(x, y, w, 2, SIZES);
+            leaf.table(sizes.clone().placed([x, head], w, row));
         }
-        let (x, y) = (MARGIN, end + 4.0 - rise);
+
+        let drawing = drawn(plan, scale);
+        let marks = Marks { scale, corner: drawing.bounds.at, breaks: true, ..marks };
+        // The board of the drawing stands level with the picture's, unless a figure is above it.
+        let rise = scale.mm(-drawing.bounds.at.y);
+        let rise = if rise > FIGURE * 1.2 { FIGURE } else { rise };
+        let alt = format!(
+            "The mat in lines with its dimensions: {}, window {}.",
+            extents(figures.outer, plan.unit()),
+            extents(window.sight.size, plan.unit())
+        );
+        let [x, y] = if stacked {
+            [MARGIN, (below).max(top + th) + LEAST_GAP - rise]
+        } else {
+            [MARGIN + wide - dw, top - rise]
+        };
+        let (w, h) = (dw, dh);
         leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&drawing) });
-        let text = format!("Front with dimensions, {name}; sheet and image dashed");
-        return caption(leaf, MARGIN, y + h, wide, text);
+        let text = format!("Front with dimensions, {}; sheet and image dashed", scale.name());
+        let end = leaf.text(x - scale.mm(drawing.bounds.at.x), y + h, w, SMALL, vec![text]);
+        let table = if stacked { 0.0 } else { below + LEAST_GAP + th };
+        end.max(table)
     }
-    let left = wide - pw - w;
-    let with_keys = left >= KEYS + 8.0;
-    let space = if with_keys { (left - KEYS) / 2.0 } else { left };
-    let x = MARGIN + pw + space + scale.mm(drawing.bounds.at.x).min(0.0);
-    let x = x.max(MARGIN + pw + 4.0);
-    let y = top - rise;
-    leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&drawing) });
-    if with_keys {
-        key_sizes(plan, window, [MARGIN + wide - KEYS, top], leaf);
-    }
-    let foot = (top + ph).max(y + h);
-    caption(leaf, MARGIN, top + ph, pw + space, looks);
-    let text = format!("Front with dimensions, {name}; sheet and image dashed");
-    caption(leaf, x - scale.mm(drawing.bounds.at.x), foot, w, text)
 }
 
-fn key_sizes(plan: &Plan<'_>, window: &Window, [x, y]: [f64; 2], leaf: &mut Leaf) {
-    let (mut marks, mut said, mut down) = (Vec::new(), Vec::new(), 0.0);
-    for (name, one, two) in keys(plan, window) {
-        marks.push(Mark::Line {
-            p: vec![[0.0, down], [KEYS, down]],
-            closed: false,
-            pen: "fine",
-        });
-        said.push(format!("{name} {one}"));
-        down += 1.4;
-        for (text, style) in [(name, SMALL), (one, KEY), (two, SMALL)] {
-            // Letters stand on a line at four fifths of its pitch.
-            let (y, w) = (fine(down + style.pitch() * 0.8), style.width(&text));
-            let label = style.quiet;
-            let size = style.size * (KEYS / w).min(1.0);
-            marks.push(Mark::Text { x: 0.0, y, w, s: text, size, turned: false, label });
-            down += style.pitch();
-        }
-        down += 3.0;
+/// Puts the frame round the picture, lit from above at the left; what is to be said of it.
+fn moulding(plan: &Plan<'_>, front: &mut Drawing) -> &'static str {
+    let package = plan.derived.assembly.package.as_ref();
+    let Some(framed) = package.and_then(|packed| packed.framed.as_ref()) else { return "" };
+    let outer = plan.figures().outer;
+    // The package rests on the rabbet's bottom, in the middle sideways.
+    let left = (outer.width - framed.rabbet.width).halves().0;
+    let rabbet =
+        Rect::new(Point::new(left, outer.height - framed.rabbet.height), framed.rabbet);
+    let opening = rabbet.inset(Sides::all(framed.frame.lip));
+    let reach = (framed.outside.width - framed.rabbet.width).halves().0;
+    let outside = rabbet.outset(Sides::all(reach));
+    for (side, light) in
+        [(Side::Right, 0.020), (Side::Bottom, 0.028), (Side::Left, 0.045), (Side::Top, 0.060)]
+    {
+        let corners = |rect: Rect| {
+            let (left, top, right, bottom) =
+                (rect.left(), rect.top(), rect.right(), rect.bottom());
+            match side {
+                Side::Top => [Point::new(left, top), Point::new(right, top)],
+                Side::Right => [Point::new(right, top), Point::new(right, bottom)],
+                Side::Bottom => [Point::new(right, bottom), Point::new(left, bottom)],
+                Side::Left => [Point::new(left, bottom), Point::new(left, top)],
+            }
+        };
+        let ([a, b], [d, c]) = (corners(outside), corners(opening));
+        let path = Path { points: vec![a, b, c, d] };
+        front.items.push(Item::Fill(Fill { path, tone: Tone::grey(light) }));
     }
-    let alt = format!("Sizes, width × height: {}.", said.join(", "));
-    leaf.blocks.push(Block::Drawing { x, y, w: KEYS, h: down, alt, marks });
+    front.bounds = outside;
+    " and its frame"
 }
 
-fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale, figure: f64) -> Drawing {
+fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale) -> Drawing {
     // The boards' names stand in their own table.
     let mut mat = plan.mat().clone();
     for board in mat.layers.iter_mut().map(|layer| &mut layer.board) {
@@ -274,7 +343,7 @@ fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale, figure: f64) -> D
         Side::Bottom,
         &Look::default(),
         plan.unit(),
-        scale.on_thing(figure),
+        scale.on_thing(FIGURE),
     )
 }
 
@@ -282,11 +351,9 @@ fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale, figure: f64) -> D
 fn section(plan: &Plan<'_>, window: &Window, [x, y, w, h]: [f64; 4], leaf: &mut Leaf) {
     let high = h - HEADING.pitch() - 0.8;
     let scales = [(4, 1), (2, 1), (1, 1), (1, 2), (1, 4)];
-    // Small figures rather than a small section.
-    let tries = scales.into_iter().flat_map(|scale| [2.6, 2.2].map(|figure| (scale, figure)));
-    for ((paper, thing), figure) in tries {
+    for (paper, thing) in scales {
         let scale = Scale { paper, thing };
-        let drawing = cut_through(plan, window, scale, figure);
+        let drawing = cut_through(plan, window, scale);
         let size = drawing.bounds.size;
         let [wide, tall] = [size.width, size.height].map(|length| scale.mm(length));
         if (wide > w || tall > high) && (paper, thing) != (1, 4) {
@@ -296,8 +363,13 @@ fn section(plan: &Plan<'_>, window: &Window, [x, y, w, h]: [f64; 4], leaf: &mut 
         let top = leaf.heading(x, y, w, 2, &text);
         let alt = "A section through the mat’s bottom side: boards, bevels, sheet and backing.";
         let pictures = BTreeMap::new();
-        let marks =
-            Marks { scale, corner: drawing.bounds.at, pictures: &pictures, shades: false };
+        let marks = Marks {
+            scale,
+            corner: drawing.bounds.at,
+            pictures: &pictures,
+            shades: false,
+            breaks: true,
+        };
         let (w, h, alt) = (wide, tall, alt.to_owned());
         let y = top + ((high - tall) / 2.0).max(0.0);
         leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&drawing) });
@@ -315,7 +387,7 @@ struct Foot {
 impl Foot {
     fn of(plan: &Plan<'_>, wide: f64) -> Self {
         Self {
-            checks: plan.checks(wide, usize::MAX).len(),
+            checks: plan.checks(BODY, wide, usize::MAX).len(),
             notes: BODY.lines(&typeset(&plan.mat().notes), wide),
         }
     }
@@ -339,7 +411,7 @@ impl Foot {
             if notes.is_empty() { 0.0 } else { heading + 1.6 + body(notes.len().min(3)) };
         let most = lines(bottom - y - heading - for_notes).max(1);
         let y = leaf.heading(x, y, w, 2, "Checks, left and right from the front");
-        let y = leaf.text(x, y, w, BODY, plan.checks(w, most.min(checks.max(1))));
+        let y = leaf.text(x, y, w, BODY, plan.checks(BODY, w, most.min(checks.max(1))));
         if notes.is_empty() {
             return;
         }
@@ -359,7 +431,7 @@ impl Foot {
 fn sign(plan: &Plan<'_>, [x, y, w]: [f64; 3], leaf: &mut Leaf) {
     let y = leaf.heading(x, y, w, 2, "Inscription and signatures");
     let third = w / 3.0;
-    let step = 8.6;
+    let step = 10.6;
     let recorded = plan.document.inscribed.as_ref().map(|inscribed| &inscribed.recorded);
     let title = recorded.map(|recorded| recorded.title.clone()).unwrap_or_default();
     let number = recorded
@@ -369,7 +441,7 @@ fn sign(plan: &Plan<'_>, [x, y, w]: [f64; 3], leaf: &mut Leaf) {
     let rows: [&[(&str, &String, f64)]; 3] = [
         &[("Title", &title, third * 2.0 - 2.0), ("Number", &number, third)],
         &[("Client", &none, third * 2.0 - 2.0), ("Date", &none, third)],
-        &[("Maker", &none, third * 2.0 - 2.0), ("Date", &none, third)],
+        &[("Artist", &none, third * 2.0 - 2.0), ("Date", &none, third)],
     ];
     let mut marks = Vec::new();
     for (index, row) in rows.into_iter().enumerate() {

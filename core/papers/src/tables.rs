@@ -10,9 +10,9 @@ use crate::page::{Table, count};
 use crate::words::{BODY, Style, number, other, unit_name};
 
 /// Sizes of text tried, from roomy to tight, in points.
-const TEXT: [f64; 5] = [7.8, 7.4, 7.0, 6.6, 6.2];
+const TEXT: [f64; 3] = [8.6, 8.3, 8.0];
 /// Room at both sides of a cell together.
-const INSET: f64 = 1.9;
+const INSET: f64 = 1.6;
 /// No column is made wider than it needs by more.
 const MOST_SPARE: f64 = 5.0;
 
@@ -32,7 +32,7 @@ impl Cells {
     fn widths(&self, size: f64) -> Vec<f64> {
         let style = Style { size, ..BODY };
         let mut widths: Vec<f64> =
-            self.head.iter().map(|head| style.width(head) * 0.92 + INSET).collect();
+            self.head.iter().map(|head| style.width(head) + INSET).collect();
         for row in &self.rows {
             for (width, cell) in widths.iter_mut().zip(row) {
                 *width = width.max(style.width(cell) + INSET);
@@ -41,8 +41,7 @@ impl Cells {
         let mut at = 0;
         for (name, span) in &self.groups {
             let group = at..(at + span).min(widths.len());
-            let short =
-                style.width(name) * 0.92 + INSET - widths[group.clone()].iter().sum::<f64>();
+            let short = style.width(name) + INSET - widths[group.clone()].iter().sum::<f64>();
             if short > 0.0 {
                 for width in &mut widths[group] {
                     *width += short / count(*span);
@@ -55,7 +54,13 @@ impl Cells {
 
     /// How high it is with rows of that height.
     pub(crate) fn height(&self, row: f64) -> f64 {
-        row * count(self.rows.len() + 2)
+        let heads = if self.groups.is_empty() { 1 } else { 2 };
+        row * count(self.rows.len() + heads)
+    }
+
+    /// How wide it is with the smallest text.
+    pub(crate) fn least_width(&self) -> f64 {
+        self.widths(TEXT[TEXT.len() - 1]).iter().sum()
     }
 
     /// At a place, `wide` across: the largest text that fits, columns evenly wider where there
@@ -71,13 +76,20 @@ impl Cells {
     }
 }
 
-/// Two tables side by side in `wide`, `gap` between them, with text of one size.
+/// Two tables side by side in `wide`, `gap` between them, with text of one size; where they find
+/// no room so, one above the other with `head` between them.
 pub(crate) fn beside(
     tables: [Cells; 2],
     [x, y]: [f64; 2],
     [wide, gap]: [f64; 2],
     row: f64,
+    head: f64,
 ) -> [Table; 2] {
+    if tables.each_ref().map(Cells::least_width).iter().sum::<f64>() + gap > wide {
+        let [above, below] = tables;
+        let next = y + above.height(row) + gap + head;
+        return [above.placed([x, y], wide, row), below.placed([x, next], wide, row)];
+    }
     let room = wide - gap;
     let needs =
         |size: f64| tables.each_ref().map(|table| table.widths(size).iter().sum::<f64>());
@@ -122,20 +134,22 @@ pub(crate) fn sides(unit: Unit, names: [&str; 4], rows: Vec<(String, Sides<Lengt
     Cells { start: vec![0], groups, head, rows: rows.into_iter().map(cells).collect() }
 }
 
-/// Two columns a unit, one row a size.
+/// A column a unit, one row a size, width × height.
 pub(crate) fn sizes(unit: Unit, rows: Vec<(String, Size)>) -> Cells {
     let units = [unit, other(unit)];
-    let head = ["", "Width", "Height", "Width", "Height"].map(str::to_owned).to_vec();
+    let mut head = vec![String::new()];
+    head.extend(units.map(|unit| unit_name(unit).to_owned()));
     let cells = |(name, size): (String, Size)| {
         let mut cells = vec![name];
-        for unit in units {
-            cells.extend([number(size.width, unit), number(size.height, unit)]);
-        }
+        cells.extend(units.map(|unit| size.sides_text(|side| number(side, unit))));
         cells
     };
-    let [one, two] = units.map(|unit| (unit_name(unit).to_owned(), 2));
-    let groups = vec![(String::new(), 1), one, two];
-    Cells { start: vec![0], groups, head, rows: rows.into_iter().map(cells).collect() }
+    Cells {
+        start: vec![0],
+        groups: Vec::new(),
+        head,
+        rows: rows.into_iter().map(cells).collect(),
+    }
 }
 
 impl Plan<'_> {

@@ -55,6 +55,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
                 corner: tile.at,
                 pictures: &pictures,
                 shades: false,
+                breaks: false,
             };
             let mut made = marks.of(&part);
             crosses(&all, *tile, &marks, &mut made);
@@ -186,7 +187,7 @@ fn corners(plan: &Plan<'_>, size: [f64; 2]) -> Leaf {
     let mut leaf = Leaf::default();
     let y = plan.head(&mut leaf, "True-size template, corners", wide - 2.0 * MARGIN);
     let text = "The upper left corner of each layer’s window as it lies on the back, with its \
-                over-cut: lay a test cut on it. Dashed is where the opening ends on the face. \
+                over-cut: lay a test cut on it. The dashed line is where the opening ends on the face. \
                 Print at 100 %, without fitting to the page.";
     let lines = BODY.lines(text, wide - 2.0 * MARGIN);
     let y = leaf.text(MARGIN, y, wide - 2.0 * MARGIN, BODY, lines) + 4.0;
@@ -212,6 +213,7 @@ fn corners(plan: &Plan<'_>, size: [f64; 2]) -> Leaf {
                 corner: part.bounds.at,
                 pictures: &pictures,
                 shades: false,
+                breaks: false,
             };
             let [w, h] =
                 [part.bounds.size.width, part.bounds.size.height].map(|l| Scale::TRUE.mm(l));

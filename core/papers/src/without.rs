@@ -1,10 +1,11 @@
 //! The program without its typesetter: what needs it says so, and what to do.
 
 use sightedge_core::date::Date;
+use sightedge_core::length::Unit;
 
 use crate::{
-    Archive, CuttingPlan, Kind, Order, PagePixels, Paper, PaperFile, PapersError, Piece,
-    StudioPaper,
+    Archive, CuttingPlan, House, Kind, Order, PagePixels, Paper, PaperFile, PapersError,
+    Purchase, StudioOrder, StudioPaper,
 };
 
 /// Pages that are set: never here.
@@ -56,13 +57,7 @@ pub fn lay_out(_: Kind, _: &Order<'_>) -> Result<LaidOut, PapersError> {
 ///
 /// # Errors
 /// [`PapersError::WithoutPrintouts`], always.
-pub fn lay_out_studio(
-    _: &StudioPaper,
-    _: &[Piece],
-    _: Paper,
-    _: Date,
-    _: Archive,
-) -> Result<LaidOut, PapersError> {
+pub fn lay_out_studio(_: &StudioPaper, _: &StudioOrder<'_>) -> Result<LaidOut, PapersError> {
     Err(PapersError::WithoutPrintouts)
 }
 
@@ -72,6 +67,35 @@ impl CuttingPlan {
     /// # Errors
     /// [`PapersError::WithoutPrintouts`], always.
     pub fn write(&self, _: Archive) -> Result<PaperFile, PapersError> {
+        Err(PapersError::WithoutPrintouts)
+    }
+}
+
+/// A list for many plans.
+#[derive(Clone, Copy, Debug)]
+pub struct OrderList<'a> {
+    /// What is bought.
+    pub purchases: &'a [Purchase],
+    /// How many plans it is for.
+    pub plans: usize,
+    /// What sizes are written in.
+    pub unit: Unit,
+    /// What it is printed on.
+    pub paper: Paper,
+    /// The day written on it.
+    pub date: Date,
+    /// Which rules the PDF keeps.
+    pub archive: Archive,
+    /// Whose list it is.
+    pub house: &'a House,
+}
+
+impl OrderList<'_> {
+    /// Would set its pages.
+    ///
+    /// # Errors
+    /// [`PapersError::WithoutPrintouts`], always.
+    pub fn lay_out(&self) -> Result<LaidOut, PapersError> {
         Err(PapersError::WithoutPrintouts)
     }
 }

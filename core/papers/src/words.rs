@@ -9,6 +9,9 @@ use crate::shape::shape;
 /// Millimetres in a point: 1/72 in.
 pub(crate) const POINT: f64 = 25.4 / 72.0;
 
+/// From the top of a line to its base, in sizes of its letters.
+pub(crate) const ASCENT: f64 = 0.78;
+
 /// A way of setting text: size in points, weight as in CSS, grey or black.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Style {
@@ -17,14 +20,14 @@ pub(crate) struct Style {
     pub(crate) quiet: bool,
 }
 
+// No text of any printout is smaller than 8 points.
 pub(crate) const TITLE: Style = Style { size: 17.0, weight: 600, quiet: false };
 pub(crate) const LONG_TITLE: Style = Style { size: 12.5, weight: 600, quiet: false };
-pub(crate) const SUBTITLE: Style = Style { size: 8.5, weight: 400, quiet: true };
-pub(crate) const HEADING: Style = Style { size: 9.0, weight: 600, quiet: false };
-pub(crate) const BODY: Style = Style { size: 8.5, weight: 400, quiet: false };
-pub(crate) const STRONG: Style = Style { size: 8.5, weight: 600, quiet: false };
-pub(crate) const SMALL: Style = Style { size: 7.0, weight: 400, quiet: true };
-pub(crate) const KEY: Style = Style { size: 11.5, weight: 600, quiet: false };
+pub(crate) const SUBTITLE: Style = Style { size: 9.0, weight: 400, quiet: true };
+pub(crate) const HEADING: Style = Style { size: 10.0, weight: 600, quiet: false };
+pub(crate) const BODY: Style = Style { size: 9.0, weight: 400, quiet: false };
+pub(crate) const STRONG: Style = Style { size: 9.0, weight: 600, quiet: false };
+pub(crate) const SMALL: Style = Style { size: 8.0, weight: 400, quiet: true };
 
 impl Style {
     /// From one line to the next, in millimetres.
@@ -177,6 +180,27 @@ fn isolated(text: &str) -> String {
     if text.contains(is_leftward) { format!("\u{2068}{text}\u{2069}") } else { text.to_owned() }
 }
 
+/// A text with its figures set, each kept on one line with its unit.
+pub(crate) fn prose(text: &str) -> String {
+    let set = typeset(text);
+    let mut made = String::with_capacity(set.len());
+    let mut before = "";
+    for word in set.split(' ') {
+        let sign = word.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '%');
+        let unit = matches!(
+            sign,
+            "in" | "mm" | "cm" | "m" | "ft" | "lb" | "oz" | "g" | "kg" | "N" | "%" | "×"
+        );
+        let figure = before.ends_with(|c: char| c.is_numeric());
+        if !before.is_empty() || !made.is_empty() {
+            made.push(if unit && figure { '\u{a0}' } else { ' ' });
+        }
+        made.push_str(word);
+        before = word;
+    }
+    made
+}
+
 /// A length without its unit, set.
 pub(crate) fn number(length: Length, unit: Unit) -> String {
     let text = length.text(unit);
@@ -187,6 +211,11 @@ pub(crate) fn number(length: Length, unit: Unit) -> String {
 /// A length with its unit, set.
 pub(crate) fn length(length: Length, unit: Unit) -> String {
     format!("{}\u{a0}{}", number(length, unit), unit.sign())
+}
+
+/// A length that is measured but lies on no ruler, with its unit, set.
+pub(crate) fn near(length: Length, unit: Unit) -> String {
+    typeset(&length.near(unit)).replace(' ', "\u{a0}")
 }
 
 /// The same in both units, the plan's first.

@@ -60,7 +60,7 @@ fn every_paper_of_the_studio_is_a_valid_pdf_a_1b() {
 fn letters_of_other_scripts_are_valid_too() {
     let mut foreign = piece(1);
     "שקע שפל 12".clone_into(&mut foreign.title);
-    "ماء \u{202e}3/25 ♘ e\u{303}\u{323}".clone_into(&mut foreign.maker);
+    "ماء \u{202e}3/25 ♘ e\u{303}\u{323}".clone_into(&mut foreign.artist);
     for archive in [Archive::A1b, Archive::A2aUa1] {
         let bytes = set(&StudioPaper::Certificate, &[foreign.clone()], archive).pdf().unwrap();
         if archive == Archive::A1b {

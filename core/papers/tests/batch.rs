@@ -62,14 +62,14 @@ fn names_are_never_shared_and_one_failure_stops_nothing() {
         names
     };
     let wanted = [
-        "Ebb-bbbbbbbb-cut-r12.dxf",
+        "Ebb-bbbbbbbb-cut-newer-machines.dxf",
+        "Ebb-bbbbbbbb-cut-older-machines.dxf",
         "Ebb-bbbbbbbb-cut.csv",
-        "Ebb-bbbbbbbb-cut.dxf",
         "Ebb-bbbbbbbb-cut.svg",
         "Ebb-bbbbbbbb-steps.pdf",
-        "ebb-cut-r12.dxf",
+        "ebb-cut-newer-machines.dxf",
+        "ebb-cut-older-machines.dxf",
         "ebb-cut.csv",
-        "ebb-cut.dxf",
         "ebb-cut.svg",
         "ebb-steps.pdf",
     ];
@@ -101,6 +101,31 @@ fn a_mat_is_chosen_by_its_name() {
     let refused = ended("Wide").unwrap_err().to_string();
     let wanted = format!("has no mat \"Wide\": it holds {name}");
     assert!(refused.ends_with(&wanted), "{refused}");
+}
+
+/// Of one plan its own list; of many one for all, in which what is alike is added up.
+#[test]
+fn many_plans_share_one_order_list() {
+    let (plans, out) = (folder("order-plans"), folder("order-out"));
+    for (file, id) in [("a.jpg.sightedge.ron", "aaaa"), ("b.jpg.sightedge.ron", "bbbb")] {
+        let mut document = reference();
+        id.clone_into(&mut document.id);
+        fs::write(plans.join(file), text_of(&document)).unwrap();
+    }
+    let found = plans_in(&plans).unwrap();
+    let choice =
+        Choice { kinds: vec![Kind::Order], svg: false, dxf: false, csv: false, ..choice() };
+    let go_on = AtomicBool::new(false);
+    let ended = write_all(&found, &out, &choice, &go_on, &mut |_| {}).unwrap();
+    let files = &ended[0].ended.as_ref().unwrap().files;
+    assert_eq!(*files, [out.join("order-list.csv"), out.join("order-list.pdf")]);
+    assert_eq!(ended[1].ended.as_ref().unwrap().files.len(), 0);
+    let csv = fs::read_to_string(&files[0]).unwrap();
+    assert!(csv.contains(",4,") || csv.contains(",2,20 in,26 in"), "{csv}");
+    let ended = write_all(&found[..1], &out, &choice, &go_on, &mut |_| {}).unwrap();
+    let files = &ended[0].ended.as_ref().unwrap().files;
+    let names = ["slack-water-order.csv", "slack-water-order.pdf"].map(|name| out.join(name));
+    assert_eq!(*files, names);
 }
 
 #[test]

@@ -25,6 +25,7 @@ fn with<T>(title: &str, then: impl Fn(&Order<'_>) -> T) -> T {
         tables: sightedge_core::material::Tables::shipped(),
         steps: None,
         archive: Archive::A2aUa1,
+        house: &sightedge_papers::House::default(),
     };
     then(&order)
 }

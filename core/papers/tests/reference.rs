@@ -84,7 +84,7 @@ fn the_plan_sheet_has_every_figure() {
         &text,
         &["1 ¼", "2 ⅛", "3 ⁷⁄₁₆", "3 ¾", "3 ⁹⁄₁₆", "3 ¼", "4 ¹⁵⁄₁₆", "4 ¾", "6 ¹⁄₁₆", "4 ¼"],
     );
-    holds(&text, &["Section through the bottom", "Inscription", "Client", "Maker", "Checks"]);
+    holds(&text, &["Section through the bottom", "Inscription", "Client", "Artist", "Checks"]);
 }
 
 /// Source: derived (D), the reference piece with its top mat cut 1/16 in too wide: its borders are
@@ -112,7 +112,7 @@ fn what_is_cut_is_marked_and_has_no_stops() {
         flowing(&card).contains("The top mat is cut already. Before each undermat"),
         "{card}"
     );
-    assert_eq!(card.matches(&closed_up("past each corner")).count(), 1, "the undermat's alone");
+    assert_eq!(flowing(&card).matches("past each corner").count(), 1, "the undermat's alone");
     holds(&card, &["Adds up across: 4 ¼ + 11 ¹⁵⁄₁₆ + 3 ¹³⁄₁₆ = 20 in"]);
 }
 
@@ -126,10 +126,10 @@ fn the_card_has_every_stop() {
     for row in [
         ["Right", "3 ¹³⁄₁₆", ""],
         ["Left", "4 ⁵⁄₁₆", ""],
-        ["Top", "4 ¹¹⁄₁₆", "4 ⁷⁄₁₆"],
-        ["Right", "4", "3 ¾"],
-        ["Bottom", "5 ¹¹⁄₁₆", "5 ⁷⁄₁₆"],
-        ["Left", "4 ½", "4 ¼"],
+        ["Top", "4 ¹¹⁄₁₆", ""],
+        ["Right", "4", ""],
+        ["Bottom", "5 ¹¹⁄₁₆", ""],
+        ["Left", "4 ½", ""],
     ] {
         let found = text.lines().any(|line| {
             let mut at = 0;
@@ -143,6 +143,8 @@ fn the_card_has_every_stop() {
         });
         assert!(found, "{row:?} in:\n{text}");
     }
+    let loose = "top 4 ⁷⁄₁₆, right 3 ¾, bottom 5 ⁷⁄₁₆, left 4 ¼ in";
+    assert!(flowing(&text).contains(&closed_up(loose)), "{text}");
     holds(&text, &["4 ⁵⁄₁₆ + 11 ⅞ + 3 ¹³⁄₁₆ = 20 in", "4 ¹¹⁄₁₆ + 15 ⅝ + 5 ¹¹⁄₁₆ = 26 in"]);
 }
 
@@ -189,10 +191,10 @@ fn outside_readers_find_no_fault() {
                 assert!(facts.contains(&wanted), "{wanted} in {facts}");
                 assert!(facts.contains("Slack water"), "{facts}");
                 assert!(facts.contains("Tagged:          yes"), "{facts}");
-                assert!(
-                    kind != Kind::Sheet || facts.contains("Pages:           1\n"),
-                    "{facts}"
-                );
+                // With type of 8 points two undermats' figures need a second page.
+                let pages = facts.contains("Pages:           1\n")
+                    || facts.contains("Pages:           2\n");
+                assert!(kind != Kind::Sheet || pages, "{facts}");
             }
             if let Some(fonts) = ask_text("pdffonts", &[path]) {
                 for line in fonts.lines().skip(2) {
@@ -341,7 +343,7 @@ fn readers_aloud_find_headings_tables_and_figures() {
     let lines: Vec<&str> = read.lines().map(str::trim).collect();
     let count = |kind: &str| lines.iter().filter(|line| line.starts_with(kind)).count();
     assert_eq!(lines.first().copied(), Some("Document"), "{read}");
-    assert_eq!([count("H1"), count("Table")], [1, 3], "{read}");
+    assert_eq!([count("H1"), count("Table")], [2, 3], "{read}");
     assert!(count("H2") >= 5 && count("Figure") >= 4, "{read}");
     // Each row has its head, and no cell is outside a row.
     let rows: Vec<&[&str]> = lines.split(|line| line.starts_with("TR")).skip(1).collect();
@@ -351,9 +353,6 @@ fn readers_aloud_find_headings_tables_and_figures() {
         assert!(heads >= 1, "{row:?} in\n{read}");
     }
     // Lines stay apart.
-    assert!(
-        lines.contains(&"\"20 × 26 in\"") && lines.contains(&"\"508 × 660.4 mm\""),
-        "{read}"
-    );
-    holds(&read, &["\"Slack water\"", "\"Top\"", "\"Sizes\"", "\"4 ⁵⁄₁₆\""]);
+    assert!(lines.contains(&"\"20 × 26\"") && lines.contains(&"\"508 × 660.4\""), "{read}");
+    holds(&read, &["\"Slack water\"", "\"Top\"", "\"Sizes, width × height\"", "\"4 ⁵⁄₁₆\""]);
 }

@@ -117,7 +117,7 @@ fn what_has_no_room_is_reported() {
     let mut long = piece(1);
     long.medium = "pigment print on a paper of cotton, ".repeat(20);
     long.title = "water ".repeat(2000);
-    long.maker = "\u{202e}x\u{0}".repeat(3000);
+    long.artist = "\u{202e}x\u{0}".repeat(3000);
     for (_, kind) in studio_papers() {
         let laid = set(&kind, &[long.clone()], Archive::default());
         assert_eq!(laid.sizes().len(), 1, "{kind:?}");
@@ -147,15 +147,12 @@ fn labels_that_do_not_fit_are_refused_in_words() {
     );
     case(
         |grid| grid.rows = 0,
-        "2 × 0 labels are no sheet of labels: 1 to 20 columns and rows are wanted",
+        "2 × 0 labels can’t be printed: give 1 to 20 columns and 1 to 20 rows",
     );
     case(
         |grid| grid.height = Length::mm(10),
-        "a label of 90 mm × 10 mm is none that can be set: 50 mm × 30 mm to 500 mm × 500 mm is \
-         wanted",
+        "a label of 90 mm × 10 mm has no room for what stands on it, or is too large: give 50 mm × \
+         30 mm to 500 mm × 500 mm",
     );
-    case(
-        |grid| grid.down = Length::mm(-1),
-        "the gap between rows is -1 mm, and 0 or more is wanted",
-    );
+    case(|grid| grid.down = Length::mm(-1), "the gap between rows is -1 mm: give 0 or more");
 }

@@ -94,17 +94,20 @@ impl Finding {
     #[must_use]
     pub fn message(&self) -> String {
         match self {
-            Self::Untagged => "No colour profile: taken as sRGB.".into(),
-            Self::UntaggedCmyk => "CMYK without a profile: its colours are a guess. Export it \
-                 again with its profile embedded."
+            Self::Untagged => {
+                "The picture has no colour profile, so it is shown as sRGB.".into()
+            }
+            Self::UntaggedCmyk => "The picture is CMYK without a colour profile, so its \
+                                   colours are a guess. Export it again with its profile \
+                                   embedded."
                 .into(),
             Self::ProfileDamaged { detail } => format!(
-                "The colour profile cannot be read ({detail}): taken as sRGB. Export the \
-                 picture again with its profile embedded."
+                "The picture's colour profile cannot be read ({detail}), so it is shown as \
+                 sRGB. Export the picture again with its profile embedded."
             ),
             Self::ProfileUnsuitable { pixels, profile } => format!(
-                "The colour profile is for {profile}, the pixels are {pixels}: the profile was \
-                 not used."
+                "The colour profile is for {profile} but the pixels are {pixels}, so the \
+                 profile is not used. Export the picture again with its profile embedded."
             ),
             // A coarser picture, of the scans that could be read.
             Self::Incomplete { rows, of, detail } if rows == of => format!(
@@ -116,23 +119,24 @@ impl Finding {
                  again from where it came."
             ),
             Self::NotEnlarged { asked, given } => format!(
-                "{asked} pixels were asked for; the picture has only {given} and was not enlarged."
+                "You asked for {asked} pixels. The picture has only {given} and was not \
+                 enlarged."
             ),
             Self::Transparency => {
-                "The picture has see-through parts: they print as paper.".into()
+                "The picture has transparent parts, which are shown as bare paper.".into()
             }
             Self::SeveralPictures => {
-                "The file holds several pictures: the first is shown.".into()
+                "The file holds several pictures. The first one is shown.".into()
             }
             Self::OrientationUnknown { value } => format!(
-                "The orientation tag says {value}; only 1 to 8 mean something: ignored."
+                "The picture's orientation tag is {value}, which has no meaning (1 to 8 do), \
+                 so it is ignored."
             ),
             Self::MetadataDamaged { detail } => {
-                format!("The camera data cannot be read ({detail}): ignored.")
+                format!("The camera data cannot be read ({detail}) and is ignored.")
             }
             Self::ResolutionsDisagree { used, other } => format!(
-                "The file states {used} and {other} pixels per inch in different places: {used} \
-                 is used."
+                "The file gives both {used} and {other} pixels per inch. {used} is used."
             ),
         }
     }

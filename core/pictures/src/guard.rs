@@ -16,5 +16,5 @@ pub(crate) fn crashed(panic: &(dyn std::any::Any + Send)) -> PictureError {
         .downcast_ref::<&str>()
         .map(ToString::to_string)
         .or_else(|| panic.downcast_ref::<String>().cloned());
-    PictureError::Crashed { detail: text.unwrap_or_else(|| "the decoder gave up".into()) }
+    PictureError::Crashed { detail: text.unwrap_or_else(|| "it could not be decoded".into()) }
 }

@@ -26,7 +26,7 @@ impl std::str::FromStr for ContentHash {
     type Err = String;
     fn from_str(s: &str) -> Result<Self, String> {
         let wrong =
-            || format!("\"{s}\" is not a content hash: 64 hexadecimal digits are wanted");
+            || format!("\"{s}\" is not a content hash: it needs 64 digits 0 to 9 and a to f");
         if s.len() != 64 || !s.is_ascii() {
             return Err(wrong());
         }

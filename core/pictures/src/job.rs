@@ -75,7 +75,7 @@ fn line(from: &mut impl BufRead) -> Result<String, PictureError> {
     let mut line = String::new();
     from.take(LONGEST_LINE).read_line(&mut line).map_err(broken)?;
     if line.is_empty() {
-        return Err(broken("nothing was answered"));
+        return Err(broken("it sent no answer"));
     }
     Ok(line)
 }
@@ -128,7 +128,7 @@ impl Request {
             // A child that is gone already says so by its end.
             drop(self.write(&mut input));
         }
-        let Some(output) = output else { return Err(broken("its process cannot answer")) };
+        let Some(output) = output else { return Err(broken("its process did not answer")) };
         let told = token.clone();
         let reader =
             std::thread::spawn(move || Reply::read(&mut BufReader::new(output), &told));
@@ -267,7 +267,7 @@ pub fn serve(input: &mut impl BufRead, output: &mut impl Write) -> std::io::Resu
                 }
             }
             Err(RecvTimeoutError::Disconnected) => {
-                break Reply::Failed(broken("the decoder gave up"));
+                break Reply::Failed(broken("it could not be decoded"));
             }
         }
     };

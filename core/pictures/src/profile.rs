@@ -66,7 +66,7 @@ fn name(profile: &ColorProfile) -> String {
 /// Reads a profile; the engine's own panics on odd ones are an error like any other.
 fn parse(bytes: &[u8]) -> Result<ColorProfile, String> {
     catch_unwind(|| ColorProfile::new_from_slice(bytes))
-        .map_err(|_| "the colour engine gave up on it".to_string())?
+        .map_err(|_| "it could not be used".to_string())?
         .map_err(|e| e.to_string())
 }
 
@@ -134,7 +134,7 @@ impl Painter {
             return Err(Finding::ProfileUnsuitable { pixels: pixels.into(), profile });
         }
         let built = catch_unwind(AssertUnwindSafe(|| Self::build(channels, codes, &profile)));
-        built.map_err(|_| damaged("the colour engine gave up on it".into()))?.map_err(damaged)
+        built.map_err(|_| damaged("it could not be used".into()))?.map_err(damaged)
     }
 
     fn build(channels: Channels, codes: usize, profile: &ColorProfile) -> Result<Self, String> {

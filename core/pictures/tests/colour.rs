@@ -66,7 +66,7 @@ fn primaries_in_lab() {
     }
     assert_eq!(
         Lab::from_hex("eggshell").unwrap_err(),
-        "\"eggshell\" is not a colour: try #f4efe6, six hexadecimal digits",
+        "\"eggshell\" is not a colour: type # and six digits 0 to 9 and a to f, as in #f4efe6",
         "what was found, what is wanted"
     );
 }

@@ -51,9 +51,9 @@ impl Measured {
         let name = mat.the_layer(other);
         (board != cut).then(|| {
             format!(
-                "the board is {} now, and {name} was cut from one of {}: all layers are \
-                 measured on one board. Keep {}, or say that {name} is to be cut again and \
-                 enter it anew on the right board",
+                "you gave a board of {}, but {name} was cut from one of {}, and all layers \
+                 are measured on one board. Keep {}, or have {name} cut again and enter it \
+                 from the new board",
                 size(board),
                 size(cut),
                 size(cut),

@@ -193,16 +193,15 @@ impl File {
         }
         self.pair(0, "ENDTAB");
         self.table("LAYER", "2", layers.len() + 1);
-        for (name, colour) in std::iter::once(("0", 7))
-            .chain(layers.iter().map(|(name, _)| (name.as_str(), colour(name))))
-        {
+        // One colour for all: a layer's name says what to do along its lines.
+        for name in std::iter::once("0").chain(layers.iter().map(|(name, _)| name.as_str())) {
             self.pair(0, "LAYER");
             self.handle("2");
             self.class("AcDbSymbolTableRecord");
             self.class("AcDbLayerTableRecord");
             self.pair(2, name);
             self.pair(70, 0);
-            self.pair(62, colour);
+            self.pair(62, 7);
             self.pair(6, line_types.last().copied().unwrap_or_default());
         }
         self.pair(0, "ENDTAB");
@@ -338,17 +337,6 @@ impl File {
             }
         }
         self.close();
-    }
-}
-
-/// A colour of the format's own table, so that the kinds differ on any screen.
-fn colour(layer: &str) -> u8 {
-    if layer.ends_with(Kind::Cut.layer()) {
-        7
-    } else if layer.ends_with(Kind::Score.layer()) {
-        5
-    } else {
-        8
     }
 }
 

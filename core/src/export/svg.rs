@@ -1,7 +1,8 @@
 //! Cut drawings as SVG: user units are millimetres, one group a board, every path closed.
 //!
 //! Lines have a class each: `sightedge-cut`, `sightedge-score` and
-//! `sightedge-reference`, each a group of its own within its board's. Source: Scalable Vector
+//! `sightedge-reference`, each a group of its own within its board's. All are black: the class
+//! says what to do, and dashes show it to the eye. Source: Scalable Vector
 //! Graphics (SVG) 1.1, W3C, 2011.
 
 use std::fmt::Write as _;
@@ -24,9 +25,9 @@ pub fn write(parts: &[Part], title: &str, id: &str) -> String {
         format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{w}mm\" \
              height=\"{h}mm\" viewBox=\"{x} {y} {w} {h}\">\n  <title>{}</title>\n  \
-             <desc>Millimetres. Plan {}</desc>\n  <style>path{{fill:none;stroke-width:0.2}}\
-             .sightedge-cut{{stroke:#000}}.sightedge-score{{stroke:#06c}}\
-             .sightedge-reference{{stroke:#999;stroke-dasharray:2 1}}</style>\n",
+             <desc>Millimetres. Plan {}</desc>\n  <style>path{{fill:none;stroke:#000;stroke-width:0.2}}\
+             .sightedge-score{{stroke-dasharray:4 1}}\
+             .sightedge-reference{{stroke-dasharray:1 1}}</style>\n",
             escaped(title),
             escaped(id)
         ),

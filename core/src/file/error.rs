@@ -75,7 +75,7 @@ impl ReadError {
 
 impl std::fmt::Display for ReadError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        const MEND: &str = "Mend it in a text editor, or open the backup beside it (.bak)";
+        const MEND: &str = "Correct it in a text editor, or open the backup beside it (.bak)";
         write!(f, "{}", self.name)?;
         if let Some((line, column)) = self.at {
             write!(f, ", line {line}, column {column}")?;
@@ -83,20 +83,21 @@ impl std::fmt::Display for ReadError {
         match &self.fault {
             Fault::TooLarge => write!(
                 f,
-                ": a plan has at most {} KiB and this is more. Choose the plan itself, a file \
-                 that ends in .sightedge.ron",
+                ": this file is larger than any plan ({} KiB at most). Choose the plan \
+                 itself, a file that ends in .sightedge.ron",
                 MOST_BYTES / 1024
             ),
             Fault::NotText { byte } => write!(
                 f,
-                ": it is no text (byte {byte} is not UTF-8), and a plan is. Choose the plan \
-                 itself, a file that ends in .sightedge.ron; make one of a picture with \
-                 sightedge new; or open the backup beside it (.bak)"
+                ": this is not a text file (byte {byte} is not UTF-8), and plans are. Choose \
+                 the plan itself, a file that ends in .sightedge.ron; make a plan from a \
+                 picture with sightedge new; or open the backup beside it (.bak)"
             ),
             Fault::NoVersion => write!(
                 f,
-                ": it has no version, and a plan has one, as in version: {VERSION}. Choose a \
-                 file that ends in .sightedge.ron, or open the backup beside it (.bak)"
+                ": it has no version, so it is not a plan (a plan has one, as in version: \
+                 {VERSION}). Choose a file that ends in .sightedge.ron, or open the backup \
+                 beside it (.bak)"
             ),
             Fault::NeverReleased(found) => write!(
                 f,
@@ -107,8 +108,9 @@ impl std::fmt::Display for ReadError {
             ),
             Fault::Newer(found) => write!(
                 f,
-                ": it is of version {found} and this program reads up to version {VERSION}. \
-                 Open it with a newer Sightedge; nothing in it was changed"
+                ": it was saved in version {found} of the plan's format, and this program \
+                 reads up to version {VERSION}. Open it with a newer Sightedge; nothing in it \
+                 was changed"
             ),
             Fault::Malformed(words) => write!(f, ": {words}. {MEND}"),
             Fault::Senseless { place, words } if place.is_empty() => {
@@ -125,46 +127,34 @@ impl std::error::Error for ReadError {}
 fn words(error: &Error) -> String {
     match error {
         Error::NoSuchStructField { expected, found, .. } => {
-            format!("there is no field \"{}\": {} is wanted", short(found), one_of(expected))
+            format!("there is no field \"{}\": use {}", short(found), one_of(expected))
         }
         Error::NoSuchEnumVariant { expected, found, .. } => {
-            format!("\"{}\" is not known: {} is wanted", short(found), one_of(expected))
+            format!("\"{}\" is not known: use {}", short(found), one_of(expected))
         }
         Error::MissingStructField { field, .. } => {
             format!("the field \"{field}\" is missing before this bracket: add it")
         }
         Error::DuplicateStructField { field, .. } => {
-            format!("the field \"{field}\" is there twice: take one of them out")
+            format!("the field \"{field}\" is there twice: remove one of them")
         }
         Error::InvalidValueForType { expected, found } => {
-            format!("found {}: {expected} is wanted", short(found))
+            format!("found {}, but this needs {expected}", short(found))
         }
-        Error::ExpectedString => {
-            "something else was found: text in quotes is wanted, as in \"13 1/2 in\"".to_owned()
-        }
-        Error::ExpectedInteger => {
-            "something else was found: a whole number is wanted".to_owned()
-        }
+        Error::ExpectedString => "this needs text in quotes, as in \"13 1/2 in\"".to_owned(),
+        Error::ExpectedInteger => "this needs a whole number".to_owned(),
         Error::IntegerOutOfBounds => {
-            "this number is out of range: a whole number is wanted that is not negative and \
-             not so large"
-                .to_owned()
+            "this number is out of range: use a smaller whole number, zero or above".to_owned()
         }
-        Error::ExpectedBoolean => {
-            "something else was found: true or false is wanted".to_owned()
-        }
-        Error::ExpectedArray => {
-            "something else was found: a list is wanted, as in [ … ]".to_owned()
-        }
+        Error::ExpectedBoolean => "this needs true or false".to_owned(),
+        Error::ExpectedArray => "this needs a list, as in [ … ]".to_owned(),
         Error::ExpectedNamedStructLike(_) | Error::ExpectedStructLike => {
-            "something else was found: fields in brackets are wanted, as in ( … )".to_owned()
+            "this needs fields in brackets, as in ( … )".to_owned()
         }
         Error::ExceededRecursionLimit => {
-            "brackets are nested deeper here than in any plan: at most what a plan needs is \
-             wanted"
-                .to_owned()
+            "brackets are nested deeper here than in any plan: remove the extra ones".to_owned()
         }
-        Error::Eof => "the text ends in the middle of the plan: the rest is wanted".to_owned(),
+        Error::Eof => "the file ends in the middle of the plan".to_owned(),
         other => short(&other.to_string()),
     }
 }

@@ -22,7 +22,7 @@ impl std::fmt::Display for ReferenceError {
         let picture = self.picture.display();
         match self.fault {
             Fault::NoFile => {
-                write!(f, "{picture} names no file: name the picture itself")
+                write!(f, "{picture} is not a file: name the picture itself")
             }
             Fault::NotText => write!(
                 f,
@@ -129,7 +129,7 @@ mod tests {
     #[test]
     fn what_cannot_be_referred_to() {
         let refused = relative(Path::new("/shows"), Path::new("/")).map_err(|e| e.to_string());
-        assert_eq!(refused, Err("/ names no file: name the picture itself".to_owned()));
+        assert_eq!(refused, Err("/ is not a file: name the picture itself".to_owned()));
     }
 
     #[cfg(unix)]

@@ -27,7 +27,7 @@ fn case(old: &str, new: &str, at: &str, words: &str) {
     let (place, said) = error.split_once(": ").expect("a place, then words");
     assert_eq!(place.trim_start_matches(", "), at, "{error}");
     assert!(said.starts_with(words), "{said:?} should start with {words:?}");
-    assert!(said.contains(". Mend it in a text editor"), "no remedy: {said}");
+    assert!(said.contains(". Correct it in a text editor"), "no remedy: {said}");
 }
 
 #[test]
@@ -36,19 +36,19 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "\"13 in x 19 in\"",
         "\"13 in x 0 in\"",
         "line 20, column 21",
-        "\"13 in x 0 in\" is no size: both sides must be above zero",
+        "\"13 in x 0 in\" is not a size: both sides must be above zero",
     );
     case(
         "\"13 in x 19 in\"",
         "\"13 in\"",
         "line 20, column 21",
-        "\"13 in\" is no size: a width and a height parted by x are wanted",
+        "\"13 in\" is not a size: give a width and a height with x between them",
     );
     case(
         "left: \"1 in\"",
         "left: \"1\"",
         "line 23, column 24",
-        "\"1\" has no unit: in a plan each length has one, as in 13 1/2 in or 343 mm",
+        "\"1\" has no unit: give it one, as in 13 1/2 in or 343 mm",
     );
     case(
         "left: \"1 in\"",
@@ -61,26 +61,21 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "left: \"1 in\"",
         "left: \"2000 m\"",
         "line 23, column 24",
-        "\"2000 m\" is out of all measure: a length is at most 1 km",
+        "\"2000 m\" is too long: lengths go up to 1 km",
     );
-    case(
-        "left: \"1 in\"",
-        "left: 1",
-        "line 23, column 22",
-        "something else was found: text in quotes is wanted",
-    );
+    case("left: \"1 in\"", "left: 1", "line 23, column 22", "this needs text in quotes");
     case(
         "exhibition: false",
         "exibition: false",
         "line 98, column 17",
-        "there is no field \"exibition\": board_by, layers, openings, cut, backing, \
-         exhibition, limits, notes, assembly or planned is wanted",
+        "there is no field \"exibition\": use board_by, layers, openings, cut, backing, \
+         exhibition, limits, notes, assembly or planned",
     );
     case(
         "exhibition: false",
         "exhibition: \"no\"",
         "line 98, column 28",
-        "something else was found: true or false is wanted",
+        "this needs true or false",
     );
     case(
         "notes: \"\",",
@@ -92,34 +87,58 @@ fn refusals_have_place_found_wanted_and_remedy() {
         "notes: \"\",",
         "notes: \"\", notes: \"\",",
         "line 100, column 28",
-        "the field \"notes\" is there twice: take one of them out",
+        "the field \"notes\" is there twice: remove one of them",
     );
+}
+
+#[test]
+fn refusals_of_words_and_numbers() {
     case(
         "unit: inch",
         "unit: cubit",
         "line 5, column 11",
-        "\"cubit\" is not known: inch or millimetre is wanted",
+        "\"cubit\" is not known: use inch or millimetre",
     );
-    case("\"0.06 in\"", "\"0 in\"", "line 46, column 41", "\"0 in\" is no thickness");
+    case("\"0.06 in\"", "\"0 in\"", "line 46, column 41", "\"0 in\" is not a thickness");
     case(
         "\"#f6f5f1\"",
         "\"white\"",
         "line 45, column 38",
-        "\"white\" is no colour: try #f4f1ea",
+        "\"white\" is not a colour: try #f4f1ea",
     );
     case(
         "cotton-buffered",
         "fine",
         "line 47, column 37",
-        "\"fine\" is no grade: one of cotton-",
+        "\"fine\" is not a grade: use one of cotton-",
     );
-    case("45 degrees", "29.9 degrees", "line 49, column 38", "\"29.9 degrees\" is no angle");
-    case("45 degrees", "45", "line 49, column 38", "\"45\" is no angle of a bevel: 30 to 89");
-    case(&"0".repeat(64), "abc", "line 16, column 26", "\"abc\" is no SHA-256: 64 digits");
-    case("id: \"sample\"", "id: \"\"", "line 4, column 10", "\"\" is no id of a plan");
-    case("width_px: 2200", "width_px: 0", "line 17, column 27", "0 is out of range: a whole");
+    case(
+        "45 degrees",
+        "29.9 degrees",
+        "line 49, column 38",
+        "\"29.9 degrees\" is not a bevel's angle",
+    );
+    case(
+        "45 degrees",
+        "45",
+        "line 49, column 38",
+        "\"45\" is not a bevel's angle: give 30 to 89",
+    );
+    case(
+        &"0".repeat(64),
+        "abc",
+        "line 16, column 26",
+        "\"abc\" is not a SHA-256: it needs 64 digits",
+    );
+    case("id: \"sample\"", "id: \"\"", "line 4, column 10", "\"\" is not a plan's id");
+    case(
+        "width_px: 2200",
+        "width_px: 0",
+        "line 17, column 27",
+        "0 is out of range: use a whole",
+    );
     case("chosen: 1", "chosen: -1", "line 104, column 14", "this number is out of range");
-    case("log: []", "log: [", "line 105, column 11", "something else was found");
+    case("log: []", "log: [", "line 105, column 11", "this needs fields");
 }
 
 #[test]
@@ -128,27 +147,27 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         "chosen: 1",
         "chosen: 3",
         "",
-        "the chosen mat is 3, which is not in the plan: one of its mats (1) is wanted",
+        "the chosen mat is 3, which is not in the plan: use one of its mats (1)",
     );
     case(
         "work: 1",
         "work: 7",
         "mat 1, opening 1",
-        "it shows work 7, which is not in the plan: one of its works (1) is wanted",
+        "it shows work 7, which is not in the plan: use one of its works (1)",
     );
     case(
         "layer: 2",
         "layer: 9",
         "mat 1, opening 1",
-        "an offset names layer 9, which is not in the mat: one of its layers (1, 2) is wanted",
+        "an offset is for layer 9, which is not in the mat: use one of its layers (1, 2)",
     );
-    case("parts: 16", "parts: 10", "ruler", "10 parts of 1 in are on no ruler: one of 8, 16");
+    case("parts: 16", "parts: 10", "ruler", "no ruler has 10 parts of 1 in: use one of 8, 16");
 
     let mut document = reference();
     let mat = &mut document.variants[0].mat;
     mat.layers[1].id = mat.layers[0].id;
     let error = refused(&write(&document));
-    assert!(error.contains(", mat 1: two layers have the id 1: give one of"), "{error}");
+    assert!(error.contains(", mat 1: two layers have the id 1: change one of"), "{error}");
 
     for count in [0, 5] {
         let mut document = reference();
@@ -156,7 +175,7 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         let layer = mat.layers[0].clone();
         mat.layers = vec![layer; count];
         let error = refused(&write(&document));
-        let words = format!(", mat 1: the mat has {count} layers: 1 to 4 are wanted");
+        let words = format!(", mat 1: the mat has {count} layers: use 1 to 4");
         assert!(error.contains(&words), "{error}");
     }
 
@@ -166,12 +185,12 @@ fn parts_that_do_not_fit_each_other_are_refused() {
         placement: Placement::BottomRatio(Weight { bottom: 0, top: 0 }),
     };
     let error = refused(&write(&document));
-    assert!(error.contains(", mat 1, placement: bottom to top as 0 : 0"), "{error}");
+    assert!(error.contains(", mat 1, placement: bottom to top is 0 : 0"), "{error}");
 
     let mut document = reference();
     document.works.push(document.works[0].clone());
     let error = refused(&write(&document));
-    assert!(error.contains(": two works have the id 1: give one of them another"), "{error}");
+    assert!(error.contains(": two works have the id 1: change one of them"), "{error}");
 }
 
 #[test]
@@ -179,8 +198,9 @@ fn a_file_that_is_no_plan_of_this_version() {
     let newer = "// x\n(version: 6, whatever: { [it, holds] : 'c' }, #";
     assert_eq!(
         refused(newer),
-        "slack-water.jpg.sightedge.ron: it is of version 6 and this program reads up to \
-         version 5. Open it with a newer Sightedge; nothing in it was changed"
+        "slack-water.jpg.sightedge.ron: it was saved in version 6 of the plan's format, and \
+         this program reads up to version 5. Open it with a newer Sightedge; nothing in it \
+         was changed"
     );
     assert_eq!(refused(&changed("version: 5", "version: 77")).matches("version 77").count(), 1);
     for version in 1..=4 {
@@ -194,9 +214,9 @@ fn a_file_that_is_no_plan_of_this_version() {
             )
         );
     }
-    let no_version = "slack-water.jpg.sightedge.ron: it has no version, and a plan has one, \
-                      as in version: 5. Choose a file that ends in .sightedge.ron, or open the \
-                      backup beside it (.bak)";
+    let no_version = "slack-water.jpg.sightedge.ron: it has no version, so it is not a plan \
+                      (a plan has one, as in version: 5). Choose a file that ends in \
+                      .sightedge.ron, or open the backup beside it (.bak)";
     assert_eq!(refused("()"), no_version);
     assert_eq!(refused("(boards: [])"), no_version);
     assert_eq!(refused(&changed("version: 5", "version: 0")), no_version);
@@ -204,7 +224,7 @@ fn a_file_that_is_no_plan_of_this_version() {
     assert!(refused("\u{ff}\u{d8}").contains("line 1, column 1: "), "{}", refused("\u{ff}"));
 
     let long = refused(&" ".repeat(MOST_BYTES + 1));
-    assert!(long.contains("a plan has at most 1024 KiB and this is more"), "{long}");
+    assert!(long.contains("this file is larger than any plan (1024 KiB at most)"), "{long}");
     let binary =
         read_versioned_bytes(b"(version: \xff", NAME).map_err(|error| error.to_string());
     assert!(binary.as_ref().is_err_and(|e| e.contains("byte 10 is not UTF-8")), "{binary:?}");
@@ -264,15 +284,19 @@ fn what_was_cut_is_in_the_mat() {
     let (head, cut) = text.split_once("cut: [").unwrap();
     let mended = |old: &str, new: &str| format!("{head}cut: [{}", cut.replacen(old, new, 1));
     for (old, new, wanted) in [
-        ("layer: 1", "layer: 9", "mat 1: a window that was cut names layer 9, which is not"),
-        ("opening: 1", "opening: 9", "names opening 9, which is not in the mat: one of its"),
+        ("layer: 1", "layer: 9", "mat 1: a window that was cut is in layer 9, which is not"),
+        (
+            "opening: 1",
+            "opening: 9",
+            "is in opening 9, which is not in the mat: use one of its",
+        ),
     ] {
         let error = refused(&mended(old, new));
         assert!(error.contains(wanted), "{error}");
     }
     let (one, rest) = cut.split_once("),").unwrap();
     let error = refused(&format!("{head}cut: [{one}),{one}),{rest}"));
-    assert!(error.contains("layer 1 in opening 1 was cut twice"), "{error}");
+    assert!(error.contains("layer 1 in opening 1 is there twice as cut"), "{error}");
 }
 
 /// Where weights go with the unit nothing is written of them, and plans from before mean that.
@@ -288,7 +312,7 @@ fn weights_are_kept_where_they_are_set_apart() {
         assert_eq!(read(&text, NAME), Ok(document));
     }
     let stones = write(&reference()).replacen("ruler:", "weights: st, ruler:", 1);
-    let words = "\"st\" is not known: lb or g is wanted";
+    let words = "\"st\" is not known: use lb or g";
     assert!(refused(&stones).contains(words), "{}", refused(&stones));
 }
 
@@ -316,15 +340,21 @@ fn the_print_and_its_ticks_are_kept() {
     let text = write(&document);
     assert_eq!(read(&text, NAME), Ok(document));
     let wrong = refused(&text.replacen("kind: tick", "kind: choice", 1));
-    assert!(wrong.contains("the entry \"1/cut\" of the log is no tick"), "{wrong}");
+    assert!(
+        wrong.contains("the entry \"1/cut\" of the log names a print or a step"),
+        "{wrong}"
+    );
     let wrong = refused(&text.replacen(
         "number: \"3/25\",\n            step",
         "print: 7,\n            number: \"3/25\",\n            step",
         1,
     ));
-    assert!(wrong.contains("a tick of the log names print 7 and a number"), "{wrong}");
+    assert!(wrong.contains("a tick of the log names both print 7 and a number"), "{wrong}");
     let wrong = refused(&plain.replacen("log: ", "print: 7,\n    log: ", 1));
-    assert!(wrong.contains("print 7 is at the bench, and what is written on it"), "{wrong}");
+    assert!(
+        wrong.contains("print 7 is at the bench, but the plan has no inscription"),
+        "{wrong}"
+    );
 }
 
 mod older;

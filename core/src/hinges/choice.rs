@@ -47,7 +47,7 @@ pub(super) fn floated(window: &Window) -> bool {
 pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice {
     let because = |kind, reason: &str| Choice { kind, reason: reason.to_owned() };
     if let Some(kind) = assembly.hinging.kind {
-        return because(kind, "Chosen by hand.");
+        return because(kind, "Your choice.");
     }
     let paper = assembly.paper.as_ref();
     if floated(window) {
@@ -55,25 +55,27 @@ pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice
         return if heavy {
             because(
                 HingeKind::PassThrough,
-                "The sheet is floated and heavy: hinges through slits in the board bear it \
-                 and stay out of sight.",
+                "The sheet is floated and heavy: pass-through hinges carry it and stay out of \
+                 sight.",
             )
         } else {
             because(
                 HingeKind::V,
-                "The sheet is floated: a folded tab behind it stays out of sight. It is \
-                 weaker than a T hinge, so there are more of them.",
+                "The sheet is floated: V hinges stay out of sight behind it. They are weaker \
+                 than T hinges, so it needs more of them.",
             )
         };
     }
     if !assembly.hinging.at.is_empty() {
-        return because(HingeKind::T, "Places were given, and the window hides the edges.");
+        return because(
+            HingeKind::T,
+            "You placed the hinges, and the mat covers the sheet's \
+                                      edges.",
+        );
     }
     let small = "the overlap is too small to hide corner pockets";
     let tender = paper.and_then(|paper| match (paper.fibre, paper.process) {
-        (Fibre::ResinCoated, _) => {
-            Some("Water-based adhesive does not hold on resin-coated paper")
-        }
+        (Fibre::ResinCoated, _) => Some("Water-based adhesive does not hold on this paper"),
         (_, Process::Inkjet) => Some("Wetting the back of an inkjet print can mark its face"),
         _ => None,
     });
@@ -91,7 +93,10 @@ pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice
             match without_adhesive(window.overlap) {
                 Some(HingeKind::Corners) => Choice {
                     kind: HingeKind::Corners,
-                    reason: format!("{why}: corner pockets lie under the mat on every side."),
+                    reason: format!(
+                        "{why}: use corner pockets, which the mat hides on every \
+                                     side."
+                    ),
                 },
                 Some(kind) => Choice {
                     kind,
@@ -99,28 +104,28 @@ pub(super) fn choose(assembly: &Assembly, window: &Window, room: bool) -> Choice
                 },
                 None => Choice {
                     kind: HingeKind::V,
-                    reason: format!("{why}: folded tabs lie behind the sheet."),
+                    reason: format!("{why}: use V hinges, which stay behind the sheet."),
                 },
             }
         }
         Some(why) if !room => Choice {
             kind: HingeKind::V,
             reason: format!(
-                "{why}, but the overlap is too small to hide pockets or strips, and there is too \
-                 little room above the sheet for T hinges: folded tabs, put on by a dry method."
+                "{why}, but the overlap is too small to hide pockets or strips, and there is \
+                 too little room above the sheet for T hinges: use V hinges, put on by a dry \
+                 method."
             ),
         },
         Some(why) => Choice {
             kind: HingeKind::T,
             reason: format!(
-                "{why}, but the overlap is too small to hide pockets or strips: T hinges, put \
-                 on by a dry method."
+                "{why}, but the overlap is too small to hide pockets or strips: use T hinges, \
+                 put on by a dry method."
             ),
         },
         None => because(
             HingeKind::T,
-            "The window hides the sheet's edges: the cross-piece lies above them under the \
-             mat.",
+            "The mat covers the sheet's edges, so T hinges are out of sight above them.",
         ),
     }
 }

@@ -66,8 +66,8 @@ fn kinds() {
     case("1/8", "etching-300", HingeKind::T);
     case("-1/4", "drawing-160", HingeKind::V);
     case("-1/4", "etching-300", HingeKind::V);
-    case("1/8", "cotton-310", HingeKind::Strips);
-    case("1/4", "cotton-310", HingeKind::Corners);
+    case("1/8", "cotton-300", HingeKind::Strips);
+    case("1/4", "cotton-300", HingeKind::Corners);
     case("1/16", "resin-coated-260", HingeKind::T);
     case("3/8,3/8,1/8,1/8", "resin-coated-260", HingeKind::Strips);
 }

@@ -125,19 +125,20 @@ fn tool(mat: &Mat) -> Tool {
     match mat.assembly.paper.as_ref() {
         Some(paper) if paper.fibre == Fibre::ResinCoated || !paper.pencil => Tool {
             with: "a film-marking pen",
-            how: "This paper takes pencil badly. Let it dry for some minutes before anything \
-                  touches it; try it on a spoilt print first.",
+            how: "Pencil does not hold on this paper. Let the ink dry for some minutes before \
+                  anything touches it, and try it on a spoilt print first.",
             source: "national archives' care guides; drying time from memory",
         },
         Some(_) => Tool {
             with: "a soft pencil, 2B",
-            how: "Light pressure, face down on clean tissue.",
+            how: "Write with light pressure, face down on clean tissue.",
             source: "common practice; national archives' care guides",
         },
         None => Tool {
             with: "a soft pencil, 2B",
-            how: "Light pressure, face down on clean tissue. The paper is not named: on \
-                  resin-coated paper take a film-marking pen and let it dry.",
+            how: "Write with light pressure, face down on clean tissue. The plan does not \
+                  name the paper: on resin-coated paper use a film-marking pen and let it \
+                  dry.",
             source: "common practice; national archives' care guides",
         },
     }

@@ -27,7 +27,7 @@ pub(super) fn filled(template: &str, recorded: &Recorded) -> Result<Option<Line>
         let (before, after) = rest.split_at(start);
         let Some((inside, behind)) = after[1..].split_once(']') else {
             return Err(format!(
-                "\"{template}\" has a [ without its ]: what may be left out stands between both"
+                "\"{template}\" has a [ without its ]: put both round what may be left out"
             ));
         };
         plain(before, template, recorded, &mut line)?;
@@ -64,8 +64,7 @@ fn plain(
         } else {
             let value = value(field, recorded).ok_or_else(|| {
                 format!(
-                    "\"{field}\" in \"{template}\" is nothing the record knows: one of {} is \
-                     wanted",
+                    "\"{field}\" in \"{template}\" is not a field of the record: use one of {}",
                     FIELDS.join(", ")
                 )
             })?;

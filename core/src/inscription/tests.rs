@@ -73,7 +73,10 @@ fn templates_of_ones_own() {
     };
     let (own, _) = made(|_| {}, &recorded(), &own);
     assert_eq!(texts(&own.back), ["Ada Brook: Slack water (2025)", "No. 3/25"]);
-    refused("{prize}", "\"prize\" in \"{prize}\" is nothing the record knows: one of title,");
+    refused(
+        "{prize}",
+        "\"prize\" in \"{prize}\" is not a field of the record: use one of title,",
+    );
     refused("{title", "has a { without its }");
     refused("[{title}", "has a [ without its ]");
 }
@@ -83,7 +86,7 @@ fn templates_of_ones_own() {
 fn what_one_writes_with() {
     let (usual, _) = made(|_| {}, &recorded(), &Lettering::default());
     assert_eq!(usual.tool.with, "a soft pencil, 2B");
-    assert!(usual.tool.how.contains("The paper is not named"));
+    assert!(usual.tool.how.contains("does not name the paper"));
     let coated = |document: &mut Document| {
         let papers = &Tables::shipped().papers;
         let coated = papers.iter().find(|paper| paper.fibre == Fibre::ResinCoated);

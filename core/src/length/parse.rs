@@ -52,24 +52,24 @@ impl std::fmt::Display for LengthError {
             }
             Fault::TooLarge => write!(
                 f,
-                "\"{typed}{dots}\" is out of all measure: a length is at most 1 km, try 343 mm"
+                "\"{typed}{dots}\" is too long: lengths go up to 1 km (3280 ft), try 343 mm"
             ),
             Fault::DividedByZero => {
                 write!(f, "\"{typed}{dots}\" divides by zero: try 13 1/2 or 27/2")
             }
             Fault::NotOnALine => write!(
                 f,
-                "\"{typed}{dots}\" multiplies or divides lengths by lengths: a length times \
-                 a number is wanted, try 2*1/8 in"
+                "\"{typed}{dots}\" multiplies or divides a length by a length: use a length \
+                 and a number, as in 2*1/8 in"
             ),
             Fault::Unfinished => write!(
                 f,
-                "\"{typed}{dots}\" breaks off: a length was wanted, try 16 - 2*1/8 or 343 mm"
+                "\"{typed}{dots}\" stops before its last length: try 16 - 2*1/8 or 343 mm"
             ),
             Fault::Count { found, wanted, example } => {
                 write!(
                     f,
-                    "\"{typed}{dots}\" holds {found} length{}: {wanted}, try {example}",
+                    "\"{typed}{dots}\" has {found} length{}: give {wanted}, as in {example}",
                     if found == 1 { "" } else { "s" }
                 )
             }
@@ -184,7 +184,7 @@ pub fn parse_pair(text: &str, unit: Unit) -> Result<(Length, Length), LengthErro
             typed: text.trim().to_owned(),
             fault: Fault::Count {
                 found: other.len(),
-                wanted: "a width and a height parted by x are wanted",
+                wanted: "a width and a height with x between them",
                 example: "13 1/2x17 5/8in or 329x483mm",
             },
         }),

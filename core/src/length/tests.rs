@@ -77,14 +77,14 @@ fn says_what_is_wrong() {
     refuses("13.5x", "\"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm");
     refuses("", "no length was typed: try 13 1/2, 13.5 in or 343 mm");
     refuses("thirteen", "\"thirteen\" is not a length: try 13 1/2, 13.5 in or 343 mm");
-    refuses("16 -", "\"16 -\" breaks off: a length was wanted, try 16 - 2*1/8 or 343 mm");
+    refuses("16 -", "\"16 -\" stops before its last length: try 16 - 2*1/8 or 343 mm");
     refuses("1/0", "\"1/0\" divides by zero: try 13 1/2 or 27/2");
     refuses(
         "2 in * 3 in",
-        "\"2 in * 3 in\" multiplies or divides lengths by lengths: a length times a number \
-         is wanted, try 2*1/8 in",
+        "\"2 in * 3 in\" multiplies or divides a length by a length: use a length and a \
+         number, as in 2*1/8 in",
     );
-    refuses("1001 m", "\"1001 m\" is out of all measure: a length is at most 1 km, try 343 mm");
+    refuses("1001 m", "\"1001 m\" is too long: lengths go up to 1 km (3280 ft), try 343 mm");
     for text in
         ["13 1/2 1/2", "1 2", "in", "3 furlongs", "1..2", "1,2,3", "5 mmm", "NaN", "1e3"]
     {
@@ -118,12 +118,12 @@ fn lists_and_pairs() {
     assert_eq!(list, Ok([10, 20, 5].map(Length::mm).to_vec()));
     assert_eq!(
         parse_pair("999999x1cm", Unit::Inch).map_err(|e| e.to_string()),
-        Err("\"999999\" is out of all measure: a length is at most 1 km, try 343 mm".to_owned())
+        Err("\"999999\" is too long: lengths go up to 1 km (3280 ft), try 343 mm".to_owned())
     );
     assert_eq!(
         parse_pair("13", Unit::Inch).map_err(|e| e.to_string()),
-        Err("\"13\" holds 1 length: a width and a height parted by x are wanted, \
-             try 13 1/2x17 5/8in or 329x483mm"
+        Err("\"13\" has 1 length: give a width and a height with x between them, as in 13 1/2x17 \
+             5/8in or 329x483mm"
             .to_owned())
     );
     assert_eq!(first_unit("13x19in"), Some(Unit::Inch));
@@ -210,7 +210,7 @@ fn what_is_out_of_measure_is_never_nothing() {
         ["999999999999*1000000", "999999999999 * 1000000 + 1 mm", "3 mm + 1/999999999989"]
     {
         let error = parse(typed, Unit::Inch).map_err(|error| error.to_string());
-        let wanted = format!("\"{typed}\" is out of all measure");
+        let wanted = format!("\"{typed}\" is too long");
         assert!(error.as_ref().is_err_and(|e| e.starts_with(&wanted)), "{error:?}");
     }
 }

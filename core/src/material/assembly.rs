@@ -261,6 +261,8 @@ pub struct Frame {
     pub face: Length,
     /// Grams per metre of its length.
     pub mass_g_per_m: u32,
+    /// Its colour; `None` where not given.
+    pub colour: Option<Colour>,
     /// Where its figures come from.
     pub origin: String,
 }

@@ -77,7 +77,7 @@ impl OwnTables {
         let id = row.first().map(|id| id.trim().to_owned()).unwrap_or_default();
         if id.is_empty() {
             return Err(TableError::new(
-                "the row has no id: a short name of small letters is wanted".to_owned(),
+                "the row has no id: give it a short name in small letters".to_owned(),
             ));
         }
         let text = written(kind, &row)?;
@@ -151,7 +151,7 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
         let whole = || {
             cell.parse::<u32>()
                 .map(|number| number.to_string())
-                .map_err(|_| fail("is no whole number: digits alone are wanted, as in 300"))
+                .map_err(|_| fail("is not a whole number: type digits only, as in 300"))
         };
         let value = match field.form {
             Form::OpenText | Form::OpenWhole if cell.is_empty() => "None".to_owned(),
@@ -160,7 +160,7 @@ fn written(kind: Kind, row: &[String]) -> Result<String, TableError> {
             Form::YesNo => match cell {
                 "yes" => "true".to_owned(),
                 "no" => "false".to_owned(),
-                _ => return Err(fail("is neither yes nor no: one of them is wanted")),
+                _ => return Err(fail("is neither yes nor no: type one of them")),
             },
             Form::Several => {
                 let parts = cell.split(" | ").filter(|part| !part.is_empty());
@@ -272,6 +272,7 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 length(row.lip),
                 length(row.face),
                 row.mass_g_per_m.to_string(),
+                row.colour.map(super::Colour::hex).unwrap_or_default(),
                 row.origin.clone(),
             ]
         }),

@@ -31,11 +31,11 @@ impl RowReader<'_> {
         most: Length,
     ) -> Result<Length, TableError> {
         let unit = first_unit(text)
-            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 1/4in or 6mm"))?;
+            .ok_or_else(|| self.fail(field, "give a unit, as in 1/4in or 6mm"))?;
         let length = parse(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         if !(least..=most).contains(&length) {
             let why = format!(
-                "{text} is out of range: {} to {} is wanted",
+                "{text} is out of range: use {} to {}",
                 least.text(unit),
                 most.text(unit)
             );
@@ -64,7 +64,7 @@ impl RowReader<'_> {
         if (least..=most).contains(&number) {
             return Ok(number);
         }
-        Err(self.fail(field, &format!("{number} is out of range: {least} to {most} is wanted")))
+        Err(self.fail(field, &format!("{number} is out of range: use {least} to {most}")))
     }
 
     pub(super) fn numbered(
@@ -76,11 +76,20 @@ impl RowReader<'_> {
         number.map(|number| self.number(field, number, 1, most)).transpose()
     }
 
+    fn colour(&self, field: &str, text: Option<&str>) -> Result<Option<Colour>, TableError> {
+        text.map(|text| {
+            Colour::from_hex(text).ok_or_else(|| {
+                self.fail(field, &format!("\"{text}\" is not a colour: try #f4f1ea"))
+            })
+        })
+        .transpose()
+    }
+
     fn rate(&self, field: &str, text: Option<&str>) -> Result<Option<Rate>, TableError> {
         let read = |text: &str| {
             Rate::read(text).ok_or_else(|| {
                 let why = format!(
-                    "\"{text}\" is no growth: percent per % RH is wanted, 0 to 1, as in 0.015"
+                    "\"{text}\" is not a growth: give percent per % RH, 0 to 1, as in 0.015"
                 );
                 self.fail(field, &why)
             })
@@ -94,14 +103,14 @@ impl RowReader<'_> {
 
     pub(super) fn size_of(&self, field: &str, text: &str) -> Result<Size, TableError> {
         let unit = first_unit(text)
-            .ok_or_else(|| self.fail(field, "a unit is wanted, as in 16x20in or 400x500mm"))?;
+            .ok_or_else(|| self.fail(field, "give a unit, as in 16x20in or 400x500mm"))?;
         let (width, height) =
             parse_pair(text, unit).map_err(|error| self.fail(field, &error.to_string()))?;
         let size = Size::new(width, height);
         if size.is_positive() {
             return Ok(size);
         }
-        Err(self.fail(field, &format!("{text} is no size: both sides must be above zero")))
+        Err(self.fail(field, &format!("{text} is not a size: both sides must be above zero")))
     }
 
     fn key<T: Copy>(
@@ -113,7 +122,10 @@ impl RowReader<'_> {
     ) -> Result<T, TableError> {
         all.iter().copied().find(|one| key(*one) == text).ok_or_else(|| {
             let keys: Vec<_> = all.iter().map(|one| key(*one)).collect();
-            self.fail(field, &format!("\"{text}\" is not known: one of {}", keys.join(", ")))
+            self.fail(
+                field,
+                &format!("\"{text}\" is not known: use one of {}", keys.join(", ")),
+            )
         })
     }
 }
@@ -139,11 +151,6 @@ impl Row for PaperRow {
     type Model = Paper;
     fn into_model(self) -> Result<Paper, TableError> {
         let row = RowReader(&self.id);
-        let white = self.white.as_deref().map(|text| {
-            Colour::from_hex(text).ok_or_else(|| {
-                row.fail("white", &format!("\"{text}\" is no colour: try #f4f1ea"))
-            })
-        });
         Ok(Paper {
             fibre: row.key("fibre", &self.fibre, Fibre::ALL, Fibre::key)?,
             process: row.key("process", &self.process, Process::ALL, Process::key)?,
@@ -154,7 +161,7 @@ impl Row for PaperRow {
                 Length::um(10),
                 Length::mm(10),
             )?,
-            white: white.transpose()?,
+            white: row.colour("white", self.white.as_deref())?,
             along: row.rate("along", self.along.as_deref())?,
             across: row.rate("across", self.across.as_deref())?,
             water_based: self.water_based,
@@ -277,6 +284,8 @@ pub(super) struct FrameRow {
     lip: String,
     face: String,
     mass_g_per_m: u32,
+    #[serde(default)]
+    colour: Option<String>,
     origin: String,
 }
 
@@ -286,7 +295,9 @@ impl Row for FrameRow {
         let row = RowReader(&self.id);
         let most = Length::mm(500);
         let lip = row.length("lip", &self.lip, Length::ZERO, most)?;
+        let colour = row.colour("colour", self.colour.as_deref())?;
         Ok(Frame {
+            colour,
             rabbet_depth: row.optional_length(
                 "rabbet_depth",
                 self.rabbet_depth.as_deref(),

@@ -26,7 +26,7 @@ pub struct StepRow {
 
 impl StepRow {
     /// What `when` may say: nothing for every plan.
-    pub const WHENS: [&str; 19] = [
+    pub const WHENS: [&str; 20] = [
         "",
         "never",
         "to-cut",
@@ -45,19 +45,23 @@ impl StepRow {
         "signed-margin",
         "signed-mat",
         "framed",
+        "spaced",
         "unframed",
     ];
 }
 
 impl StepRow {
     /// The figures of a plan that `{names}` in a step may stand for.
-    pub const FIGURES: [&str; 73] = [
+    pub const FIGURES: [&str; 89] = [
         "backing",
         "backing_board",
         "bag",
         "behind",
         "board",
+        "clean",
         "count",
+        "cover",
+        "cover_inset",
         "cross",
         "cut",
         "cut_face",
@@ -69,18 +73,19 @@ impl StepRow {
         "gap",
         "gap_words",
         "glass_caution",
+        "glass_size",
         "glazing",
         "glue",
-        "hanging",
         "hang_caution",
         "hinge_caution",
         "hold",
+        "hook_load",
+        "hook_rating",
+        "hooks",
         "joint",
         "kind",
         "lies",
-        "undermats",
-        "undermats_face",
-        "undermats_loose",
+        "lip",
         "locating",
         "longer",
         "loose_stops",
@@ -97,30 +102,42 @@ impl StepRow {
         "overlap_right",
         "overlap_top",
         "places",
+        "point_corner",
+        "points_across",
+        "points_down",
         "rabbet",
         "reach",
+        "ring_rating",
+        "rings",
         "rise",
+        "set",
         "sheet_left",
         "sheet_top",
         "shows",
-        "set",
         "signing",
         "slack",
         "slit",
         "slit_below",
-        "stack",
+        "spacer",
+        "spacer_across",
+        "stack_back",
+        "start",
         "stick",
         "sticky",
-        "stuck_stops",
-        "start",
         "stop_bottom",
         "stop_left",
         "stop_right",
         "stop_top",
+        "stuck_stops",
         "tab_long",
         "tab_width",
+        "tape_over",
         "tissue",
+        "undermats",
+        "undermats_face",
+        "undermats_loose",
         "window",
+        "wire",
         "words",
         "writing",
         "yield_gap",
@@ -132,13 +149,11 @@ impl StepRow {
         let mut rest = text;
         while let Some((_, after)) = rest.split_once('{') {
             let Some((name, assembly)) = after.split_once('}') else {
-                return Some(format!(
-                    "the brace before \"{after}\" does not close: }} is wanted"
-                ));
+                return Some(format!("the brace before \"{after}\" is not closed: add a }}"));
             };
             if !Self::FIGURES.contains(&name) {
                 return Some(format!(
-                    "{{{name}}} is no figure of a plan: one of {} is wanted",
+                    "{{{name}}} is not a figure of a plan: use one of {}",
                     Self::FIGURES.join(", ")
                 ));
             }
@@ -165,17 +180,17 @@ impl Row for SavedStep {
         let row = RowReader(&self.id);
         if !StepRow::WHENS.contains(&self.when.as_str()) {
             let why = format!(
-                "\"{}\" is not known: one of {} or nothing is wanted",
+                "\"{}\" is not known: use one of {}, or leave it empty",
                 self.when,
                 StepRow::WHENS.get(1..).unwrap_or_default().join(", ")
             );
             return Err(row.fail("when", &why));
         }
         if self.id.is_empty() || !self.id.chars().all(|c| c.is_ascii_lowercase() || c == '-') {
-            return Err(row.fail("id", "small letters and - are wanted, as in hinge-mat"));
+            return Err(row.fail("id", "use small letters and -, as in hinge-mat"));
         }
         if self.title.trim().is_empty() {
-            return Err(row.fail("title", "a step has one: a few words are wanted"));
+            return Err(row.fail("title", "a step needs one: write a few words"));
         }
         let text = self.text.iter().map(|part| ("text", part));
         let said = self.cautions.iter().map(|caution| ("cautions", caution));

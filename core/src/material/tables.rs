@@ -286,13 +286,13 @@ impl SavedSize {
     fn row(self) -> Result<SizeRow, TableError> {
         let fail = |why: String| TableError::new(format!("{}, size: {why}", self.name));
         let unit = crate::length::first_unit(&self.size)
-            .ok_or_else(|| fail("a unit is wanted, as in 16x20in or 400x500mm".to_owned()))?;
+            .ok_or_else(|| fail("give a unit, as in 16x20in or 400x500mm".to_owned()))?;
         let (width, height) =
             parse_pair(&self.size, unit).map_err(|error| fail(error.to_string()))?;
         let size = Size::new(width, height);
         if !size.is_positive() {
             return Err(fail(format!(
-                "{} is no size: both sides must be above zero",
+                "{} is not a size: both sides must be above zero",
                 self.size
             )));
         }
@@ -306,7 +306,7 @@ impl SavedBoard {
         let row = RowReader(&self.id);
         let price = self.price.as_deref().unwrap_or_default().trim();
         if !price.is_empty() && money::hundredths(price).is_none() {
-            let why = format!("\"{price}\" is no price: an amount is wanted, as in 14.50");
+            let why = format!("\"{price}\" is not a price: give an amount, as in 14.50");
             return Err(row.fail("price", &why));
         }
         let sheets = self.sheets.as_deref().unwrap_or_default();
@@ -325,15 +325,16 @@ impl SavedBoard {
         let thickness = parse(&self.thickness, Unit::Millimetre)
             .map_err(|error| fail("thickness", error.to_string()))?;
         if !(Length::um(50)..=Length::mm(30)).contains(&thickness) {
-            let why = format!("{} is no board: 0.05 to 30 mm are wanted", self.thickness);
+            let why =
+                format!("{} is not a board's thickness: use 0.05 to 30 mm", self.thickness);
             return Err(fail("thickness", why));
         }
         let colour = Colour::from_hex(&self.colour).ok_or_else(|| {
-            fail("colour", format!("\"{}\" is no colour: try #f4f1ea", self.colour))
+            fail("colour", format!("\"{}\" is not a colour: try #f4f1ea", self.colour))
         })?;
         let grade = Grade::from_key(&self.grade).ok_or_else(|| {
             let keys = Grade::ALL.map(Grade::key).join(", ");
-            fail("grade", format!("\"{}\" is no grade: one of {keys}", self.grade))
+            fail("grade", format!("\"{}\" is not a grade: use one of {keys}", self.grade))
         })?;
         let mass_gsm = RowReader(&self.id).numbered("mass_gsm", self.mass_gsm, 50_000)?;
         let Self { id, name, turns, .. } = self;

@@ -31,7 +31,8 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         let long = if layer.part == Part::Spacer { lip.min(right) } else { right };
         let at = Rect::new(Point::new(Length::ZERO, top), Size::new(long, thick));
         if thick.is_positive() {
-            sheet.items.push(Fill::rect(at, tone(layer.part)));
+            let own = layer.colour.map(Tone::from);
+            sheet.items.push(Fill::rect(at, own.unwrap_or(tone(layer.part))));
             let [a, b, c, d] = [
                 at.at,
                 Point::new(at.right(), at.top()),
@@ -49,7 +50,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
         } else if thick.is_positive() {
             format!("{}, {size}", layer.name)
         } else {
-            format!("{}, thickness not known", layer.name)
+            format!("{}, thickness unknown", layer.name)
         };
         labels.push((words, Point::new(long, top + thick.halves().0)));
         top += thick;
@@ -73,7 +74,7 @@ pub fn package(packed: &Packed, unit: Unit, height: Length) -> Drawing {
     sheet.finish(about)
 }
 
-/// Greys that differ enough beside each other; our own choice.
+/// Greys that differ enough beside each other, of what has no colour of its own; our own choice.
 const fn tone(part: Part) -> Tone {
     Tone::grey(match part {
         Part::Glazing => 0.72,
@@ -105,8 +106,9 @@ fn moulding(sheet: &mut Dimensioner, packed: &Packed, framed: &Framed) -> Rect {
     // Two rectangles: not every writer fills what is not convex.
     let face = Rect::new(at(-outside, lip_top), Size::new(outside + frame.lip, LIP));
     let wall = Rect::new(at(-outside, Length::ZERO), Size::new(outside, depth));
+    let own = frame.colour.map_or(tone(Part::Frame), Tone::from);
     for rect in [face, wall] {
-        sheet.items.push(Item::Fill(Fill { path: rect.path(), tone: tone(Part::Frame) }));
+        sheet.items.push(Item::Fill(Fill { path: rect.path(), tone: own }));
     }
     let known = frame.rabbet_depth.is_some();
     let line = |points, closed, pen| Item::Line(Line { points, closed, pen });

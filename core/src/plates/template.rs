@@ -10,8 +10,8 @@ use crate::layout::{Cut, Figures, Window};
 use crate::length::Length;
 use crate::spec::Layer;
 
-/// The height of a letter on a true-size plate.
-const LETTER: Length = Length::mm(3);
+/// The height of a letter on a true-size plate: 8 points.
+const LETTER: Length = Length::um(3_500);
 /// What of the work is drawn below the upper edges of sheet and window.
 const BELOW: Length = Length::mm(16);
 /// What is drawn outside a layer's corner.

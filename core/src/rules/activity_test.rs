@@ -4,8 +4,11 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::material::Process;
 
-pub(super) const RULE: Rule =
-    Rule { id: "activity-test", judges: "whether the photo-activity test is claimed", judge };
+pub(super) const RULE: Rule = Rule {
+    id: "activity-test",
+    judges: "whether the boards pass the photo-activity test",
+    judge,
+};
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let photograph = case.mat.assembly.paper.as_ref().is_some_and(|paper| {
@@ -21,9 +24,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         measured: Amount::Word("not claimed"),
         required: Amount::Word("claimed"),
         source: "ISO 18916, ISO 18902",
-        message: "The boards' makers do not claim the photo-activity test (ISO 18916). It is the \
-                  test for what touches photographs; passing it makes no board 'archival', a word \
-                  the standards leave undefined."
+        message: "The boards' makers do not say that they pass the photo-activity test (ISO \
+                  18916), so they may harm a photograph. Choose boards that pass it. A pass does not \
+                  make a board 'archival', a word the standards leave undefined."
             .to_owned(),
         remedy: None,
     });
@@ -60,9 +63,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The boards' makers do not claim the photo-activity test (ISO 18916). It is the test \
-             for what touches photographs; passing it makes no board 'archival', a word the \
-             standards leave undefined.",
+            "The boards' makers do not say that they pass the photo-activity test (ISO 18916), so \
+             they may harm a photograph. Choose boards that pass it. A pass does not make a board \
+             'archival', a word the standards leave undefined.",
             "",
         );
     }

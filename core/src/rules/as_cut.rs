@@ -11,7 +11,7 @@ use crate::spec::{BoardBy, InHand, Opening, Placement, WindowBy};
 
 pub(super) const RULE: Rule = Rule {
     id: "as-cut",
-    judges: "whether the plan still has the board and the window that are cut already",
+    judges: "whether the plan still matches the board and the window already cut",
     judge,
 };
 
@@ -39,12 +39,12 @@ fn another_print(case: &Case<'_>, findings: &mut Vec<Finding>) {
         rule: RULE.id,
         severity: Severity::Caution,
         place: Place::default(),
-        measured: Amount::Word("the mat of another print"),
+        measured: Amount::Word("a mat cut for another print"),
         required: Amount::Word("a mat for the print at the bench"),
         source: "derived",
         message:
-            "What is entered as cut is the mat of another print. For the print at the bench \
-                  a mat is still to be cut, as it was planned."
+            "The mat entered as cut was cut for another print. The print at the bench still \
+             needs a mat of its own."
                 .to_owned(),
         remedy: Some(Remedy {
             words: "Cut a mat for this print".to_owned(),
@@ -59,7 +59,7 @@ fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
     let cut = case.size_text(board);
     let (measured, required, has) = match case.mat.board_by {
         BoardBy::Outer { size, .. } if size != board => {
-            (board.long(), size.long(), format!("the plan's is {}", case.size_text(size)))
+            (board.long(), size.long(), format!("the plan now has {}", case.size_text(size)))
         }
         BoardBy::Borders(planned) => {
             let Some(top) = window.top() else { return };
@@ -71,7 +71,7 @@ fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
             };
             let name = side.name();
             let (is, plan) = (case.text(cut), case.text(planned));
-            let words = format!("its {name} border is {is}, and the plan's is {plan}");
+            let words = format!("its {name} border is {is}, and the plan now has {plan}");
             (cut, planned, words)
         }
         BoardBy::Outer { .. } => return,
@@ -87,11 +87,11 @@ fn board_changed(case: &Case<'_>, board: Size, findings: &mut Vec<Finding>) {
         required: Amount::Length(required),
         source: "derived",
         message: format!(
-            "The mat is cut already, on a board of {cut}; {has}. What is cut stays as it was \
-             measured: keep its board in the plan, or say that another is to be cut.",
+            "The mat is already cut, on a board of {cut}; {has}. Keep the board you cut, or \
+             cut the mat again.",
         ),
         remedy: Some(Remedy {
-            words: format!("Keep the board as it is cut, {cut}"),
+            words: format!("Keep the board as cut, {cut}"),
             command: Command::SetBoardBy(case.variant, keep),
         }),
     });
@@ -134,13 +134,13 @@ fn window_changed(
         required: Amount::Length(pick(planned)),
         source: "derived",
         message: format!(
-            "The window is cut already, {}; the plan asks for {}. What is cut stays as it was \
-             measured: keep it in the plan, or say that another is to be cut.",
+            "The window is already cut, {}; the plan now asks for {}. Keep the window you \
+             cut, or cut the mat again.",
             case.size_text(measured.sight),
             case.size_text(planned),
         ),
         remedy: Some(Remedy {
-            words: "Keep the window as it is cut".to_owned(),
+            words: "Keep the window as cut".to_owned(),
             command: Command::SetWindowBy(case.variant, opening.id, WindowBy::InHand(hand)),
         }),
     });
@@ -208,11 +208,10 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The mat is cut already, on a board of 20 × 26 in; the plan's is 22 × 28 in. What is \
-             cut stays as it was measured: keep its board in the plan, or say that another is \
-             to be cut."
+            "The mat is already cut, on a board of 20 × 26 in; the plan now has 22 × 28 in. \
+             Keep the board you cut, or cut the mat again."
         );
-        assert_eq!(remedy, "Keep the board as it is cut, 20 × 26 in");
+        assert_eq!(remedy, "Keep the board as cut, 20 × 26 in");
     }
 
     #[test]
@@ -227,19 +226,17 @@ mod tests {
         says(
             &changed(1, Command::SetBoardBy(id, borders)),
             RULE.id,
-            "The mat is cut already, on a board of 20 × 26 in; its bottom border is 5 1/2 in, and \
-             the plan's is 5 9/16 in. What is cut stays as it was measured: keep its board in the \
-             plan, or say that another is to be cut.",
-            "Keep the board as it is cut, 20 × 26 in",
+            "The mat is already cut, on a board of 20 × 26 in; its bottom border is 5 1/2 in, \
+             and the plan now has 5 9/16 in. Keep the board you cut, or cut the mat again.",
+            "Keep the board as cut, 20 × 26 in",
         );
         let reveal = WindowBy::Reveal(Sides::all(inches("1/8")));
         says(
             &changed(2, Command::SetWindowBy(id, OpeningId(1), reveal)),
             RULE.id,
-            "The window is cut already, 11 1/2 × 15 5/8 in; the plan asks for 11 1/4 × 15 1/4 in. \
-             What is cut stays as it was measured: keep it in the plan, or say that another is to \
-             be cut.",
-            "Keep the window as it is cut",
+            "The window is already cut, 11 1/2 × 15 5/8 in; the plan now asks for 11 1/4 × 15 \
+             1/4 in. Keep the window you cut, or cut the mat again.",
+            "Keep the window as cut",
         );
         let mut document = cut(1);
         document.inscribed = inscribed(|_, recorded| recorded.print = Some(4)).inscribed;
@@ -247,8 +244,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "What is entered as cut is the mat of another print. For the print at the bench a mat \
-             is still to be cut, as it was planned.",
+            "The mat entered as cut was cut for another print. The print at the bench still \
+             needs a mat of its own.",
             "Cut a mat for this print",
         );
     }

@@ -10,7 +10,7 @@ use crate::length::Length;
 const LEAST: (Length, Length) = (Length::inches(0, 1, 8), Length::mm(3));
 
 pub(super) const RULE: Rule =
-    Rule { id: "bag-size", judges: "whether the piece goes into its bag", judge };
+    Rule { id: "bag-size", judges: "whether the piece fits its bag", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.assembly.package else { return };
@@ -30,7 +30,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(more),
         source: "common practice; from memory (1/8-1/4 in larger)",
         message: format!(
-            "The bag is {}; the piece{}, {}, needs one of at least {}. Choose a larger bag.",
+            "The bag is {}, but the piece{}, {}, needs at least {}. Choose a larger bag.",
             case.size_text(bag.size),
             if packed.contents == case.layout.exact.outer { "" } else { " with its backing" },
             case.size_text(packed.contents),
@@ -75,7 +75,7 @@ mod tests {
         mat.assembly.package.bag = Some(Bag { size: size("16 1/4x16 1/4"), ..Bag::default() });
         check(&document, RULE.id, "fault");
         let (message, _) = words(&document, RULE.id);
-        assert!(message.contains("with its backing, 18 × 18 in, needs one of at least 18 1/8"));
+        assert!(message.contains("with its backing, 18 × 18 in, needs at least 18 1/8"));
         assembly_of(&mut document).package.bag =
             Some(Bag { size: size("18 1/8x18 1/8"), ..Bag::default() });
         check(&document, RULE.id, "");
@@ -93,21 +93,21 @@ mod tests {
         says(
             &bagged("16x20", None, "16x20 1/4"),
             RULE.id,
-            "The bag is 16 × 20 1/4 in; the piece, 16 × 20 in, needs one of at least 16 1/8 × \
-             20 1/8 in. Choose a larger bag.",
+            "The bag is 16 × 20 1/4 in, but the piece, 16 × 20 in, needs at least 16 1/8 × 20 \
+             1/8 in. Choose a larger bag.",
             "",
         );
         says(
             &bagged("16x16", Some("18x18"), "16 1/4x16 1/4"),
             RULE.id,
-            "The bag is 16 1/4 × 16 1/4 in; the piece with its backing, 18 × 18 in, needs one of \
+            "The bag is 16 1/4 × 16 1/4 in, but the piece with its backing, 18 × 18 in, needs \
              at least 18 1/8 × 18 1/8 in. Choose a larger bag.",
             "",
         );
         says(
             &metric(bagged("400x500mm", None, "400x500mm")),
             RULE.id,
-            "The bag is 400 × 500 mm; the piece, 400 × 500 mm, needs one of at least 403 × 503 \
+            "The bag is 400 × 500 mm, but the piece, 400 × 500 mm, needs at least 403 × 503 \
              mm. Choose a larger bag.",
             "",
         );

@@ -16,19 +16,23 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             Grade::Lignin => (
                 Severity::Caution,
                 format!(
-                    "The {what} that touches the picture holds lignin: it yellows and burns the \
-                     paper in a few years. Take cotton or purified pulp."
+                    "The {what} that touches the picture contains lignin, which will yellow \
+                     and burn the paper within a few years. Use cotton or purified pulp."
                 ),
             ),
             Grade::Unknown if !case.mat.assembly.is_open() => (
                 Severity::Note,
-                format!("It is not known what the {what} that touches the picture is made of."),
+                format!(
+                    "The plan does not say what the {what} that touches the picture is \
+                         made of. Boards with lignin burn the paper: ask your supplier, or \
+                         use cotton or purified pulp."
+                ),
             ),
             Grade::CottonBuffered | Grade::PurifiedPulp if tender => (
                 Severity::Caution,
                 format!(
-                    "The {what} that touches the picture is buffered; this process wants an \
-                     unbuffered board (pH 7)."
+                    "The {what} that touches the picture is buffered, and alkali can harm \
+                     this kind of print. Use an unbuffered board (pH 7)."
                 ),
             ),
             _ => continue,
@@ -88,21 +92,22 @@ mod tests {
         says(
             &mounted(Grade::Lignin, ""),
             RULE.id,
-            "The mat that touches the picture holds lignin: it yellows and burns the paper in a \
-             few years. Take cotton or purified pulp.",
+            "The mat that touches the picture contains lignin, which will yellow and burn the \
+             paper within a few years. Use cotton or purified pulp.",
             "",
         );
         says(
             &mounted(Grade::Unknown, "silver-fibre"),
             RULE.id,
-            "It is not known what the mat that touches the picture is made of.",
+            "The plan does not say what the mat that touches the picture is made of. Boards \
+             with lignin burn the paper: ask your supplier, or use cotton or purified pulp.",
             "",
         );
         let buffered = mounted(Grade::CottonBuffered, "darkroom-colour");
         let wanted = |what| {
             format!(
-                "The {what} that touches the picture is buffered; this process wants an \
-                 unbuffered board (pH 7)."
+                "The {what} that touches the picture is buffered, and alkali can harm this \
+                 kind of print. Use an unbuffered board (pH 7)."
             )
         };
         says(&buffered, RULE.id, &wanted("mat"), "");

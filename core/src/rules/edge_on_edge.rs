@@ -10,7 +10,7 @@ use crate::spec::{Opening, WindowBy, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "edge-on-edge",
-    judges: "whether an edge of the sheet lies right at the sight edge",
+    judges: "whether an edge of the sheet is right at the sight edge",
     judge,
 };
 
@@ -28,9 +28,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(usual_overlap(case.unit())),
                 source: "common practice",
                 message: format!(
-                    "The sheet's {} edge lies at the sight edge (overlap {}): it will catch on \
-                     the bevel and slip through. Let the mat lie on it by {}, or show the edge \
-                     clear of the window.",
+                    "The sheet's {} edge is right at the sight edge (overlap {}): it will \
+                     catch on the bevel and slip through. Cover it by {}, or leave it well \
+                     inside the window.",
                     side.name(),
                     case.text(overlap),
                     case.text(usual_overlap(case.unit())),
@@ -89,16 +89,16 @@ mod tests {
         says(
             &overlapping("8x10", "-1/4,-1/4,-1/4,1/64"),
             RULE.id,
-            "The sheet's left edge lies at the sight edge (overlap 1/64 in): it will catch on the \
-             bevel and slip through. Let the mat lie on it by 1/8 in, or show the edge clear of \
+            "The sheet's left edge is right at the sight edge (overlap 1/64 in): it will \
+             catch on the bevel and slip through. Cover it by 1/8 in, or leave it well inside \
              the window.",
             "Float the left by 1/4 in too",
         );
         says(
             &metric(overlapping("200x250mm", "3mm,0mm,3mm,3mm")),
             RULE.id,
-            "The sheet's right edge lies at the sight edge (overlap 0 mm): it will catch on the \
-             bevel and slip through. Let the mat lie on it by 3 mm, or show the edge clear of the \
+            "The sheet's right edge is right at the sight edge (overlap 0 mm): it will catch \
+             on the bevel and slip through. Cover it by 3 mm, or leave it well inside the \
              window.",
             "Set the right overlap to 3 mm",
         );

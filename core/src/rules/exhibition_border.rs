@@ -31,8 +31,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(wanted),
                 source: "college exhibition handouts",
                 message: format!(
-                    "The {} border is {} wide; the exhibition rule asks for {} on a board of \
-                     this size, and a hanging committee may turn the piece away.",
+                    "The {} border is {} wide. On a board of this size the exhibition rule \
+                     asks for {}, and a hanging committee may turn the piece away. Widen the \
+                     border.",
                     side.name(),
                     case.against(border, wanted),
                     case.text(wanted),
@@ -86,8 +87,9 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The bottom border is 2 5/8 in wide; the exhibition rule asks for 3 in on a board \
-             of this size, and a hanging committee may turn the piece away."
+            "The bottom border is 2 5/8 in wide. On a board of this size the exhibition rule \
+             asks for 3 in, and a hanging committee may turn the piece away. Widen the \
+             border."
         );
         assert_eq!(remedy, "Widen the bottom border to 3 in");
     }
@@ -99,8 +101,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The right border is 49 mm wide; the exhibition rule asks for 50 mm on a board of \
-             this size, and a hanging committee may turn the piece away.",
+            "The right border is 49 mm wide. On a board of this size the exhibition rule asks \
+             for 50 mm, and a hanging committee may turn the piece away. Widen the border.",
             "Widen the right border to 50 mm",
         );
     }

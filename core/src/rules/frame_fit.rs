@@ -24,11 +24,12 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             let turned = contents.turned();
             let turns =
                 turned.width <= framed.rabbet.width && turned.height <= framed.rabbet.height;
-            let turn = if turns { " Turned a quarter it would go in." } else { "" };
+            let turn = if turns { " It would fit if you turned it a quarter." } else { "" };
             (
                 Severity::Fault,
                 format!(
-                    "The {what} is {} more than the rabbet in {name} and does not go in.{turn}",
+                    "The {what} is {} larger than the rabbet in {name}, so it does not fit \
+                     the frame.{turn}",
                     case.some(-play)
                 ),
                 play,
@@ -37,8 +38,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             (
                 Severity::Fault,
                 format!(
-                    "In {name}, the mat can lie {} from the end of the rabbet and the lip covers \
-                     only {}: its edge can show. Make the mat larger, or choose a smaller frame.",
+                    "In {name}, the mat can slide {} away from the rabbet, and the lip covers \
+                     only {}, so its edge can show. Make the mat larger, or choose a smaller \
+                     frame.",
                     case.text(open),
                     case.text(framed.frame.lip)
                 ),
@@ -48,8 +50,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             (
                 Severity::Caution,
                 format!(
-                    "The {what} is only {} less than the rabbet in {name}: {} is usual, or boards \
-                     swell and jam.",
+                    "The {what} is only {} smaller than the rabbet in {name}. Leave {}, or \
+                     the boards will jam when they swell.",
                     case.against(play, allowance),
                     case.text(allowance)
                 ),
@@ -110,7 +112,7 @@ mod tests {
         mat(&mut document).backing.size = Some(size("26x34"));
         let (message, _) = words(&document, RULE.id);
         assert!(
-            message.starts_with("The backing is 1 7/8 in more than the rabbet"),
+            message.starts_with("The backing is 1 7/8 in larger than the rabbet"),
             "{message}"
         );
     }
@@ -122,36 +124,37 @@ mod tests {
         };
         case(
             "15 7/8x20 1/8",
-            "The mat is 1/8 in more than the rabbet in width and does not go in.",
+            "The mat is 1/8 in larger than the rabbet in width, so it does not fit the frame.",
         );
         case(
             "20 1/8x16 1/8",
-            "The mat is 3 7/8 in more than the rabbet in height and does not go in. Turned a \
-             quarter it would go in.",
+            "The mat is 3 7/8 in larger than the rabbet in height, so it does not fit the \
+             frame. It would fit if you turned it a quarter.",
         );
         case(
             "16 1/4x20 1/8",
-            "In width, the mat can lie 1/4 in from the end of the rabbet and the lip covers only \
-             1/4 in: its edge can show. Make the mat larger, or choose a smaller frame.",
+            "In width, the mat can slide 1/4 in away from the rabbet, and the lip covers only \
+             1/4 in, so its edge can show. Make the mat larger, or choose a smaller frame.",
         );
         case(
             "16 1/16x20 1/8",
-            "The mat is only 1/16 in less than the rabbet in width: 1/8 in is usual, or boards \
-             swell and jam.",
+            "The mat is only 1/16 in smaller than the rabbet in width. Leave 1/8 in, or the \
+             boards will jam when they swell.",
         );
         let mut larger = framed_in("24x32", "24 1/8x32 1/8");
         mat(&mut larger).backing.size = Some(size("26x34"));
         says(
             &larger,
             RULE.id,
-            "The backing is 1 7/8 in more than the rabbet in height and does not go in.",
+            "The backing is 1 7/8 in larger than the rabbet in height, so it does not fit the \
+             frame.",
             "",
         );
         says(
             &metric(framed_in("400x500mm", "402x503mm")),
             RULE.id,
-            "The mat is only 2 mm less than the rabbet in width: 3 mm is usual, or boards swell \
-             and jam.",
+            "The mat is only 2 mm smaller than the rabbet in width. Leave 3 mm, or the boards \
+             will jam when they swell.",
             "",
         );
     }

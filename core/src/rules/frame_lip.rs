@@ -8,8 +8,11 @@ use crate::length::Length;
 /// Border left to see: 1/4 in or 6 mm. Source: from memory.
 const LEAST: (Length, Length) = (Length::inches(0, 1, 4), Length::mm(6));
 
-pub(super) const RULE: Rule =
-    Rule { id: "frame-lip", judges: "whether the lip leaves a border to see", judge };
+pub(super) const RULE: Rule = Rule {
+    id: "frame-lip",
+    judges: "whether the frame's lip leaves enough border showing",
+    judge,
+};
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some((packed, framed)) = case.framed() else { return };
@@ -26,7 +29,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(least),
             source: "derived from lip and allowance; from memory (1/4 in)",
             message: format!(
-                "The lip hides {} at the {}: {} of border is left to see.",
+                "The frame's lip hides {} at the {} and leaves only {} of the border showing. \
+                 Widen the border, or choose a frame with a narrower lip.",
                 case.text(framed.hidden.of(side)),
                 side.name(),
                 if seen.is_negative() { "nothing".to_owned() } else { case.text(seen) },
@@ -72,13 +76,15 @@ mod tests {
         says(
             &framed("2,2,3/8,2"),
             RULE.id,
-            "The lip hides 1/4 in at the bottom: 1/8 in of border is left to see.",
+            "The frame's lip hides 1/4 in at the bottom and leaves only 1/8 in of the border \
+             showing. Widen the border, or choose a frame with a narrower lip.",
             "",
         );
         says(
             &framed("2,2,1/8,2"),
             RULE.id,
-            "The lip hides 1/4 in at the bottom: nothing of border is left to see.",
+            "The frame's lip hides 1/4 in at the bottom and leaves only nothing of the border \
+             showing. Widen the border, or choose a frame with a narrower lip.",
             "",
         );
     }

@@ -8,7 +8,7 @@ use crate::spec::usual_overlap;
 
 pub(super) const RULE: Rule = Rule {
     id: "gap",
-    judges: "whether board or backing is seen between sheet and window",
+    judges: "whether board or backing shows between sheet and window",
     judge,
 };
 
@@ -32,8 +32,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(usual),
                 source: "common practice",
                 message: format!(
-                    "The sheet ends {} short of the window at the {}: the backing shows there. \
-                     Let the mat lie on it by {}, or float all four sides.",
+                    "The sheet ends {} short of the window at the {}, so the backing shows. \
+                     Cover its edge by {}, or float all four sides.",
                     case.text(-overlap),
                     side.name(),
                     case.text(usual),
@@ -75,15 +75,15 @@ mod tests {
         says(
             &overlapping("8x10", "1/8,1/8,-1/16,1/8"),
             RULE.id,
-            "The sheet ends 1/16 in short of the window at the bottom: the backing shows there. \
-             Let the mat lie on it by 1/8 in, or float all four sides.",
+            "The sheet ends 1/16 in short of the window at the bottom, so the backing shows. \
+             Cover its edge by 1/8 in, or float all four sides.",
             "Set the bottom overlap to 1/8 in",
         );
         says(
             &metric(overlapping("200x250mm", "3mm,3mm,-1mm,3mm")),
             RULE.id,
-            "The sheet ends 1 mm short of the window at the bottom: the backing shows there. Let \
-             the mat lie on it by 3 mm, or float all four sides.",
+            "The sheet ends 1 mm short of the window at the bottom, so the backing shows. \
+             Cover its edge by 3 mm, or float all four sides.",
             "Set the bottom overlap to 3 mm",
         );
     }

@@ -26,10 +26,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(least),
         source: "from memory",
         message: format!(
-            "Between picture and glazing there is {} of air{}: {} is wanted. A thicker mat or a \
-             spacer gives it.",
+            "There is only {} of air between picture and glazing{}. It needs {}, or the print \
+             may stick to the glazing. Use a thicker mat or a spacer.",
             case.against(packed.air, least),
-            if packed.floated { ", and a floated sheet rises" } else { "" },
+            if packed.floated { ", and a floated sheet can rise" } else { "" },
             case.text(least),
         ),
         remedy: None,
@@ -72,15 +72,16 @@ mod tests {
         says(
             &framed("1/8", "1/64"),
             RULE.id,
-            "Between picture and glazing there is 1/64 in of air: 3/64 in is wanted. A thicker \
-             mat or a spacer gives it.",
+            "There is only 1/64 in of air between picture and glazing. It needs 3/64 in, or \
+             the print may stick to the glazing. Use a thicker mat or a spacer.",
             "",
         );
         says(
             &metric(framed("-6mm", "1.4mm")),
             RULE.id,
-            "Between picture and glazing there is 1.4 mm of air, and a floated sheet rises: 3 mm \
-             is wanted. A thicker mat or a spacer gives it.",
+            "There is only 1.4 mm of air between picture and glazing, and a floated sheet can \
+             rise. It needs 3 mm, or the print may stick to the glazing. Use a thicker mat or \
+             a spacer.",
             "",
         );
     }

@@ -9,7 +9,7 @@ use crate::package::Hung;
 const LEAST: f64 = 2.0;
 
 pub(super) const RULE: Rule =
-    Rule { id: "hanging-hooks", judges: "whether the hooks bear the weight", judge };
+    Rule { id: "hanging-hooks", judges: "whether the hooks carry the weight", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.assembly.package else { return };
@@ -32,8 +32,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Grams(grams(wanted)),
                 source: "weak source (at least twice); common practice (four times)",
                 message: format!(
-                    "Each hook carries {} and is rated for {has}; it needs {needs}, {} times \
-                     what it carries. The wall must bear it too.",
+                    "Each hook carries {} and is rated for only {has}. Use hooks rated for \
+                     {needs}, {} times what they carry, in a wall that holds as much.",
                     case.mass(share),
                     packed.hung.factor
                 ),
@@ -50,9 +50,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Count(2),
             source: "common practice",
             message:
-                "On one hook a picture turns, and falls with it: two hooks, rated for the \
-                      wall and the weight. Heavy or public work follows local codes and a \
-                      licensed installer."
+                "On one hook a picture tilts, and if that hook fails the picture falls. Use \
+                 two hooks, rated for the wall and the weight. Heavy or public work follows \
+                 local codes and a licensed installer."
                     .to_owned(),
             remedy: None,
         });
@@ -103,22 +103,23 @@ mod tests {
         says(
             &weak,
             RULE.id,
-            "Each hook carries 4.4 lb and is rated for 11 lb; it needs 17.7 lb, 4 times what it \
-             carries. The wall must bear it too.",
+            "Each hook carries 4.4 lb and is rated for only 11 lb. Use hooks rated for 17.7 \
+             lb, 4 times what they carry, in a wall that holds as much.",
             "",
         );
         says(
             &metric(weak),
             RULE.id,
-            "Each hook carries 2 kg and is rated for 5 kg; it needs 8 kg, 4 times what it \
-             carries. The wall must bear it too.",
+            "Each hook carries 2 kg and is rated for only 5 kg. Use hooks rated for 8 kg, 4 \
+             times what they carry, in a wall that holds as much.",
             "",
         );
         says(
             &hung(20_000, Hooks::One),
             RULE.id,
-            "On one hook a picture turns, and falls with it: two hooks, rated for the wall and \
-             the weight. Heavy or public work follows local codes and a licensed installer.",
+            "On one hook a picture tilts, and if that hook fails the picture falls. Use two \
+             hooks, rated for the wall and the weight. Heavy or public work follows local \
+             codes and a licensed installer.",
             "",
         );
     }

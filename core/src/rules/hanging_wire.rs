@@ -12,7 +12,7 @@ use crate::spec::{Hanging, Hooks};
 const LEAST: f64 = 2.0;
 
 pub(super) const RULE: Rule =
-    Rule { id: "hanging-wire", judges: "whether wire and rings bear the tension", judge };
+    Rule { id: "hanging-wire", judges: "whether wire and rings stand the pull", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(packed) = &case.assembly.package else { return };
@@ -27,8 +27,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(Length::MM),
             source: "derived",
             message:
-                "No wire hangs so: it must be pulled up above its rings, and the hooks must \
-                      be no further apart than the rings."
+                "A wire cannot hang like this. Pulled up, it must rise above its rings, and \
+                 the hooks must be no further apart than the rings."
                     .to_owned(),
             remedy: None,
         });
@@ -49,9 +49,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Grams(grams(tension * factor)),
         source: "weak source (at least twice); common practice (four times)",
         message: format!(
-            "At {:.1}° each side of the wire is pulled by {}; wire and each ring are rated for \
-             {has} in tension and need {needs}, {factor} times the pull. Let the wire hang \
-             lower, or take stronger parts.",
+            "At {:.1}° each side of the wire pulls with {}. Wire and rings are rated for only \
+             {has} and need {needs}, {factor} times the pull. Give the wire more slack, or \
+             use stronger parts.",
             wire.angle_deg,
             case.mass(tension),
         ),
@@ -78,7 +78,7 @@ fn steeper(case: &Case<'_>, most_g: f64) -> Option<Remedy> {
     let rise = Length::from_mm_nearest(run * sine.asin().tan()).floor_to(step) + step;
     let hanging = Hanging { rise: Some(rise), ..hanging };
     Some(Remedy {
-        words: format!("Let the wire rise {}", case.exact(rise)),
+        words: format!("Let the wire rise {} above the rings", case.exact(rise)),
         command: Command::SetHanging(case.variant, hanging),
     })
 }
@@ -125,16 +125,16 @@ mod tests {
         says(
             &hung("300mm"),
             RULE.id,
-            "At 45.0° each side of the wire is pulled by 2.83 kg; wire and each ring are rated \
-             for 10 kg in tension and need 11.4 kg, 4 times the pull. Let the wire hang lower, or \
-             take stronger parts.",
-            "Let the wire rise 401 mm",
+            "At 45.0° each side of the wire pulls with 2.83 kg. Wire and rings are rated for \
+             only 10 kg and need 11.4 kg, 4 times the pull. Give the wire more slack, or use \
+             stronger parts.",
+            "Let the wire rise 401 mm above the rings",
         );
         says(
             &hung("0mm"),
             RULE.id,
-            "No wire hangs so: it must be pulled up above its rings, and the hooks must be no \
-             further apart than the rings.",
+            "A wire cannot hang like this. Pulled up, it must rise above its rings, and the \
+             hooks must be no further apart than the rings.",
             "",
         );
     }
@@ -151,10 +151,10 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "At 45.0° each side of the wire is pulled by 6.2 lb; wire and each ring are rated for \
-             22 lb in tension and need 25 lb, 4 times the pull. Let the wire hang lower, or take \
+            "At 45.0° each side of the wire pulls with 6.2 lb. Wire and rings are rated for \
+             only 22 lb and need 25 lb, 4 times the pull. Give the wire more slack, or use \
              stronger parts.",
-            "Let the wire rise 16 1/16 in",
+            "Let the wire rise 16 1/16 in above the rings",
         );
     }
 }

@@ -41,8 +41,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             let text = case.text(limit);
             let known = match (own, severity) {
                 (Some(_), _) => format!("{text} is your limit"),
-                (None, Severity::Note) => format!("{text} is usual at most"),
-                (None, _) => format!("beyond {text} a picture usually misses it"),
+                (None, Severity::Note) => format!("up to {text} is usual"),
+                (None, _) => format!("beyond {text} it is usually missed"),
             };
             findings.push(Finding {
                 rule: RULE.id,
@@ -53,8 +53,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 source: if own.is_some() { "your own limit" } else { "common practice" },
                 message: format!(
                     "The mat hides {} of the image at the {}; {known}. In all it covers {} of \
-                     the picture. Make sure that nothing that matters, such as a signature, \
-                     lies there.",
+                     the picture. Make sure that it hides nothing important, such as a \
+                     signature.",
                     case.against(hidden, limit),
                     side.name(),
                     covered(window),
@@ -192,13 +192,13 @@ mod tests {
     /// Of 8 × 10 in are seen 7 3/4 × 9 3/8, then 7 3/4 × 9 1/4, then 8 × 9 7/8 in.
     #[test]
     fn in_words() {
-        let rest = "Make sure that nothing that matters, such as a signature, lies there.";
+        let rest = "Make sure that it hides nothing important, such as a signature.";
         says(
             &overlapping("8x10", "1/2,1/8,1/8,1/8"),
             RULE.id,
             &format!(
-                "The mat hides 1/2 in of the image at the top; 1/4 in is usual at most. In all it \
-                 covers 9 % of the picture. {rest}"
+                "The mat hides 1/2 in of the image at the top; up to 1/4 in is usual. In all \
+                 it covers 9 % of the picture. {rest}"
             ),
             "Hide only 1/4 in at the top",
         );
@@ -206,8 +206,8 @@ mod tests {
             &overlapping("8x10", "5/8,1/8,1/8,1/8"),
             RULE.id,
             &format!(
-                "The mat hides 5/8 in of the image at the top; beyond 1/2 in a picture usually \
-                 misses it. In all it covers 10 % of the picture. {rest}"
+                "The mat hides 5/8 in of the image at the top; beyond 1/2 in it is usually \
+                 missed. In all it covers 10 % of the picture. {rest}"
             ),
             "Hide only 1/4 in at the top",
         );
@@ -238,7 +238,7 @@ mod tests {
             &metric(overlapping("200x250mm", "10mm,3mm,3mm,3mm")),
             RULE.id,
             &format!(
-                "The mat hides 10 mm of the image at the top; 6 mm is usual at most. In all it \
+                "The mat hides 10 mm of the image at the top; up to 6 mm is usual. In all it \
                  covers 8 % of the picture. {rest}"
             ),
             "Hide only 6 mm at the top",

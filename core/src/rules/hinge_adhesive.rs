@@ -6,7 +6,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-adhesive",
-    judges: "whether water-based adhesive suits the paper",
+    judges: "whether the paper takes water-based adhesive",
     judge,
 };
 
@@ -25,7 +25,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             measured: Amount::Word("water-based adhesive"),
             required: Amount::Word("pockets, strips or a dry method"),
             source: "Library of Congress; NPS Conserve O Gram 14/1",
-            message: "The paper does not bear water-based adhesive: the hinges let go or mark it. Corner pockets or edge strips need none.".to_owned(),
+            message: "This paper does not take water-based adhesive: the hinges will let go, \
+                      or mark the print. Use corner pockets or edge strips, which need no \
+                      adhesive on the sheet."
+                .to_owned(),
             remedy: without_adhesive(case, window, sheet),
         });
     }
@@ -50,7 +53,7 @@ mod tests {
         case("resin-coated-260", "kozo-medium", "caution");
         case("resin-coated-260", "ps-tissue", "");
         case("etching-300", "kozo-medium", "");
-        case("cotton-310", "kozo-medium", "");
+        case("cotton-300", "kozo-medium", "");
     }
 
     #[test]
@@ -62,8 +65,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The paper does not bear water-based adhesive: the hinges let go or mark it. Corner \
-             pockets or edge strips need none.",
+            "This paper does not take water-based adhesive: the hinges will let go, or mark \
+             the print. Use corner pockets or edge strips, which need no adhesive on the \
+             sheet.",
             "Hold the sheet by edge strips",
         );
     }

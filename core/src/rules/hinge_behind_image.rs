@@ -5,8 +5,11 @@ use crate::finding::{Amount, Finding, Place, Severity};
 use crate::geometry::Side;
 use crate::length::Length;
 
-pub(super) const RULE: Rule =
-    Rule { id: "hinge-behind-image", judges: "whether adhesive lies behind the image", judge };
+pub(super) const RULE: Rule = Rule {
+    id: "hinge-behind-image",
+    judges: "whether adhesive ends up behind the image",
+    judge,
+};
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged().filter(|(_, sheet)| sheet.hinges.behind_image) {
@@ -20,8 +23,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(hold),
             source: "common practice",
             message: format!(
-                "The margin above the image is {}, the hinges hold {}: some adhesive lies behind \
-                 the image.",
+                "The margin above the image is {}, but the hinges hold {} of the sheet, so \
+                 some adhesive ends up behind the image. Shorten the hold, or use corner \
+                 pockets or edge strips.",
                 case.text(margin),
                 case.text(hold),
             ),
@@ -62,8 +66,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The margin above the image is 1/16 in, the hinges hold 3/16 in: some adhesive lies \
-             behind the image.",
+            "The margin above the image is 1/16 in, but the hinges hold 3/16 in of the sheet, \
+             so some adhesive ends up behind the image. Shorten the hold, or use corner \
+             pockets or edge strips.",
             "",
         );
     }

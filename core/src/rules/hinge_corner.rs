@@ -17,7 +17,7 @@ pub(super) fn least(case: &Case<'_>) -> Length {
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-corner",
-    judges: "whether a hinge sits too near the sheet's corner",
+    judges: "whether a hinge is too close to the sheet's corner",
     judge,
 };
 
@@ -38,8 +38,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(least),
                 source: "from memory",
                 message: format!(
-                    "A hinge ends {} from the sheet's corner: keep at least {} there, and its \
-                     middle about {} in.",
+                    "A hinge ends {} from the sheet's corner. Leave at least {}, or the \
+                     corner will curl up; the hinge's middle is usually about {} from the \
+                     corner.",
                     case.against(near, least),
                     case.text(least),
                     case.text(Usual::of(case.unit()).from_corner),
@@ -75,16 +76,16 @@ mod tests {
         says(
             &hinged_at("8x10", &["13/16", "7"]),
             RULE.id,
-            "A hinge ends 1/16 in from the sheet's corner: keep at least 1/8 in there, and its \
-             middle about 1 in in.",
+            "A hinge ends 1/16 in from the sheet's corner. Leave at least 1/8 in, or the \
+             corner will curl up; the hinge's middle is usually about 1 in from the corner.",
             "Place the hinges evenly along the edge",
         );
         // A tab of 40 mm.
         says(
             &metric(hinged_at("200x250mm", &["22mm", "175mm"])),
             RULE.id,
-            "A hinge ends 2 mm from the sheet's corner: keep at least 3 mm there, and its middle \
-             about 25 mm in.",
+            "A hinge ends 2 mm from the sheet's corner. Leave at least 3 mm, or the corner \
+             will curl up; the hinge's middle is usually about 25 mm from the corner.",
             "Place the hinges evenly along the edge",
         );
     }

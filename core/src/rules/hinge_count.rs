@@ -24,8 +24,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             source: "Paschke, The Artist's Magazine, 2014 (two or more); the tissue's figure, \
                      four times over",
             message: format!(
-                "{found} of {wanted} hinges that this sheet needs: it will turn, or hang from \
-                 the first one that gives."
+                "The sheet has {found} of the {wanted} hinges it needs. It will turn, or fall \
+                 when one of them gives. Add more hinges."
             ),
             remedy: evenly(case),
         });
@@ -63,8 +63,8 @@ mod tests {
         says(
             &hinged_at("8x10", &["4"]),
             RULE.id,
-            "1 of 2 hinges that this sheet needs: it will turn, or hang from the first one that \
-             gives.",
+            "The sheet has 1 of the 2 hinges it needs. It will turn, or fall when one of them \
+             gives. Add more hinges.",
             "Place the hinges evenly along the edge",
         );
     }

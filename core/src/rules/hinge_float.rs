@@ -27,11 +27,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("V or pass-through hinges"),
             source: "Library of Congress, Matting and Hinging Works of Art on Paper",
             message:
-                "The sheet is floated and hangs from T hinges: their cross-pieces show above \
-                      it. V hinges or hinges through the board stay behind it."
+                "The sheet is floated but hangs from T hinges, whose cross-pieces show above \
+                 it. Use V hinges or pass-through hinges, which stay out of sight."
                     .to_owned(),
             remedy: Some(Remedy {
-                words: "Choose the kind by how the sheet is held".to_owned(),
+                words: "Use hinges that suit a floated sheet".to_owned(),
                 command: Command::SetHinging(case.variant, hinging),
             }),
         });
@@ -68,9 +68,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The sheet is floated and hangs from T hinges: their cross-pieces show above it. V \
-             hinges or hinges through the board stay behind it.",
-            "Choose the kind by how the sheet is held",
+            "The sheet is floated but hangs from T hinges, whose cross-pieces show above it. \
+             Use V hinges or pass-through hinges, which stay out of sight.",
+            "Use hinges that suit a floated sheet",
         );
     }
 }

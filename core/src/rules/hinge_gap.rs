@@ -5,7 +5,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 
 pub(super) const RULE: Rule =
-    Rule { id: "hinge-gap", judges: "whether bare adhesive faces the mat", judge };
+    Rule { id: "hinge-gap", judges: "whether the mat can stick to a hinge", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let sensitive =
@@ -21,8 +21,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(Length::ZERO),
             source: "common practice",
             message: format!(
-                "Between sheet and cross-piece {} of a pressure-sensitive hinge is bare adhesive \
-                 facing the mat: cover it with a strip of tissue, or take pasted tissue.",
+                "Between the sheet and the cross-piece, {} of each pressure-sensitive hinge \
+                 is bare adhesive, which will stick to the mat. Cover it with a strip of \
+                 tissue, or use pasted tissue.",
                 case.text(gap),
             ),
             remedy: None,
@@ -63,8 +64,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "Between sheet and cross-piece 7/16 in of a pressure-sensitive hinge is bare adhesive \
-             facing the mat: cover it with a strip of tissue, or take pasted tissue.",
+            "Between the sheet and the cross-piece, 7/16 in of each pressure-sensitive hinge \
+             is bare adhesive, which will stick to the mat. Cover it with a strip of tissue, \
+             or use pasted tissue.",
             "",
         );
     }

@@ -69,9 +69,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(least),
             source: "derived from reach, slack and the paper's shrinkage; from memory",
             message: format!(
-                "With {}, which reach {} over the sheet and leave {} of room, the sheet can slide \
-                 and shrink until {left}. Leave less room, let the mat cover more of the sheet, \
-                 or hold it by hinges.",
+                "The {} reach {} over the sheet and leave {} of slack, so the sheet can slide \
+                 and shrink until {left}. Leave less slack, cover more of the sheet, or use \
+                 hinges.",
                 plan.kind.name(),
                 case.text(plan.reach),
                 case.text(plan.slack),
@@ -92,7 +92,7 @@ fn less_room(case: &Case<'_>, movement: &Movement, plan: &HingePlan) -> Option<R
     }
     let hinging = Hinging { slack: Some(slack), ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
-        words: format!("Leave {} of room", case.exact(slack)),
+        words: format!("Leave {} of slack", case.exact(slack)),
         command: Command::SetHinging(case.variant, hinging),
     })
 }
@@ -149,7 +149,7 @@ mod tests {
             .map(|(dry, damp)| Hangs { dry, damp });
         check(&document, RULE.id, "caution");
         // The sheet grows by .012 in: 1/64 in of room holds it.
-        assert_eq!(words(&document, RULE.id).1, "Leave 1/64 in of room");
+        assert_eq!(words(&document, RULE.id).1, "Leave 1/64 in of slack");
         assembly_of(&mut document).grain = None;
         check(&document, RULE.id, "note");
     }
@@ -161,18 +161,18 @@ mod tests {
         says(
             &held_by(HingeKind::Strips, "1/8", "7/64"),
             RULE.id,
-            "With edge strips, which reach 3/32 in over the sheet and leave 7/64 in of room, the \
-             sheet can slide and shrink until it slips out of them. Leave less room, let the mat \
-             cover more of the sheet, or hold it by hinges.",
-            "Leave 1/32 in of room",
+            "The edge strips reach 3/32 in over the sheet and leave 7/64 in of slack, so the \
+             sheet can slide and shrink until it slips out of them. Leave less slack, cover \
+             more of the sheet, or use hinges.",
+            "Leave 1/32 in of slack",
         );
         says(
             &held_by(HingeKind::Strips, "1/8", ".085"),
             RULE.id,
-            "With edge strips, which reach 3/32 in over the sheet and leave 5/64 in of room, the \
-             sheet can slide and shrink until only 0.009 in of the sheet is left in them. Leave \
-             less room, let the mat cover more of the sheet, or hold it by hinges.",
-            "Leave 1/32 in of room",
+            "The edge strips reach 3/32 in over the sheet and leave 5/64 in of slack, so the \
+             sheet can slide and shrink until only 0.009 in of the sheet is left in them. \
+             Leave less slack, cover more of the sheet, or use hinges.",
+            "Leave 1/32 in of slack",
         );
     }
 }

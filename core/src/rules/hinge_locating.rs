@@ -6,7 +6,7 @@ use crate::finding::Remedy;
 use crate::finding::{Amount, Finding, Place, Severity};
 
 pub(super) const RULE: Rule =
-    Rule { id: "hinge-locating", judges: "whether just one hinge fixes the place", judge };
+    Rule { id: "hinge-locating", judges: "whether there is one locating hinge", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
@@ -16,12 +16,13 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let message = if locating == 0 {
-            "No hinge fixes the place: the sheet sinks and turns. Let one of them locate."
+            "There is no locating hinge, so the sheet will sink and turn. Make one of the \
+             hinges the locating one."
                 .to_owned()
         } else {
             format!(
-                "{locating} hinges fix the place: between them the sheet cannot grow, and \
-                 cockles. Let one locate and make the others longer."
+                "There are {locating} locating hinges. The sheet cannot grow between them and \
+                 will cockle. Keep one, and hang the others loose."
             )
         };
         findings.push(Finding {
@@ -46,8 +47,7 @@ fn first_locates(case: &Case<'_>) -> Option<Remedy> {
         found |= at.locates;
     }
     Some(Remedy {
-        words: "Let the first hinge from the left hold the place, and hang the others loose"
-            .to_owned(),
+        words: "Locate by the first hinge from the left, and hang the others loose".to_owned(),
         command: Command::SetHinging(case.variant, hinging),
     })
 }
@@ -83,19 +83,19 @@ mod tests {
             }
             document
         };
-        let remedy =
-            "Let the first hinge from the left hold the place, and hang the others loose";
+        let remedy = "Locate by the first hinge from the left, and hang the others loose";
         says(
             &located([true, true]),
             RULE.id,
-            "2 hinges fix the place: between them the sheet cannot grow, and cockles. Let one \
-             locate and make the others longer.",
+            "There are 2 locating hinges. The sheet cannot grow between them and will cockle. \
+             Keep one, and hang the others loose.",
             remedy,
         );
         says(
             &located([false, false]),
             RULE.id,
-            "No hinge fixes the place: the sheet sinks and turns. Let one of them locate.",
+            "There is no locating hinge, so the sheet will sink and turn. Make one of the \
+             hinges the locating one.",
             remedy,
         );
     }

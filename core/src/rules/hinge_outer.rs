@@ -8,7 +8,7 @@ use crate::hinges::furthest_outer;
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-outer",
-    judges: "whether the outer hinges lie near enough to the sheet's corners",
+    judges: "whether the outer hinges are close enough to the sheet's corners",
     judge,
 };
 
@@ -32,7 +32,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                          at most: common practice",
                 message: format!(
                     "Seen from the front, the outer hinge at the {0} is {1} from the sheet's \
-                     corner: beyond {2} that side of the sheet hangs free.",
+                     corner. Keep it within {2}, or that side of the sheet will sag.",
                     side.name(),
                     case.against(free, limit),
                     case.text(limit),
@@ -88,8 +88,8 @@ mod tests {
         let (message, remedy) = words(&hinged_at("13x19", &["7 5/8", "12"]), RULE.id);
         assert_eq!(
             message,
-            "Seen from the front, the outer hinge at the left is 7 5/8 in from the sheet's corner: \
-             beyond 2 in that side of the sheet hangs free."
+            "Seen from the front, the outer hinge at the left is 7 5/8 in from the sheet's \
+             corner. Keep it within 2 in, or that side of the sheet will sag."
         );
         assert_eq!(remedy, "Place the hinges evenly along the edge");
     }
@@ -99,8 +99,8 @@ mod tests {
         says(
             &metric(hinged_at("500x700mm", &["50mm", "250mm", "446mm"])),
             RULE.id,
-            "Seen from the front, the outer hinge at the right is 54 mm from the sheet's corner: \
-             beyond 50 mm that side of the sheet hangs free.",
+            "Seen from the front, the outer hinge at the right is 54 mm from the sheet's \
+             corner. Keep it within 50 mm, or that side of the sheet will sag.",
             "Place the hinges evenly along the edge",
         );
     }

@@ -8,7 +8,7 @@ use crate::hinges::Hinge;
 use crate::length::Length;
 
 pub(super) const RULE: Rule =
-    Rule { id: "hinge-overlap", judges: "whether two hinges lie on each other", judge };
+    Rule { id: "hinge-overlap", judges: "whether two hinges overlap", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.hinged() {
@@ -26,7 +26,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(Length::ZERO),
                 source: "common practice",
                 message: format!(
-                    "Two hinges lie on each other by {}: move one of them, or leave it out.",
+                    "Two hinges overlap by {}. Move one of them, or leave it out.",
                     case.some(over),
                 ),
                 remedy: evenly(case),
@@ -60,7 +60,7 @@ mod tests {
         says(
             &hinged_at("13x19", &["2", "4", "11"]),
             RULE.id,
-            "Two hinges lie on each other by 1/2 in: move one of them, or leave it out.",
+            "Two hinges overlap by 1/2 in. Move one of them, or leave it out.",
             "Place the hinges evenly along the edge",
         );
     }

@@ -4,7 +4,7 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 
 pub(super) const RULE: Rule =
-    Rule { id: "hinge-reversible", judges: "whether the hinges can be taken off again", judge };
+    Rule { id: "hinge-reversible", judges: "whether the hinges can be removed", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let lasting = case.mat.assembly.hinging.tissue.as_ref().filter(|tissue| !tissue.reversible);
@@ -18,8 +18,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("reversible with water"),
             source: "Library of Congress; NPS Conserve O Gram 14/1",
             message: format!(
-                "{} does not come off again with water: whoever unmats the picture tears or \
-                 dissolves it. Take pasted tissue or gummed paper.",
+                "{} does not come off with water: whoever takes the picture out of its mat \
+                 will tear it, or need solvents. Use pasted tissue or gummed paper.",
                 tissue.name
             ),
             remedy: None,
@@ -51,8 +51,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "Pressure-sensitive tissue tape, 1 in (25 mm) does not come off again with water: \
-             whoever unmats the picture tears or dissolves it. Take pasted tissue or gummed paper.",
+            "Pressure-sensitive tissue tape, 1 in (25 mm) does not come off with water: \
+             whoever takes the picture out of its mat will tear it, or need solvents. Use \
+             pasted tissue or gummed paper.",
             "",
         );
     }

@@ -44,8 +44,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(required),
             source: "derived from gap and tab (Paschke 2014); least cross-piece by common practice",
             message: format!(
-                "Above the sheet there is {} of room; the hinges need {}, those that \
-                 hang loose most. Make the top border wider, or hold the sheet by pockets or strips.",
+                "There is {} of room above the sheet, and the hinges need {} (loose ones need \
+                 the most). Widen the top border, or use corner pockets or edge strips.",
                 case.against(room, required),
                 case.text(required),
             ),
@@ -109,9 +109,9 @@ mod tests {
                 &under(top),
                 RULE.id,
                 &format!(
-                    "Above the sheet there is {room} in of room; the hinges need {needed} in, \
-                     those that hang loose most. Make the top border wider, or hold the sheet by \
-                     pockets or strips."
+                    "There is {room} in of room above the sheet, and the hinges need {needed} \
+                     in (loose ones need the most). Widen the top border, or use corner \
+                     pockets or edge strips."
                 ),
                 "",
             );

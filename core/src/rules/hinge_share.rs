@@ -45,8 +45,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Percent(percent(limit)),
             source: "common practice",
             message: format!(
-                "Hinge {} from the left bears {} % of the sheet's weight, where an even share is \
-                 {} %: it gives first, and the others after it.",
+                "Hinge {} from the left carries {} % of the sheet's weight; an even share is \
+                 {} %. It will give first, and the others after it. Space the hinges evenly.",
                 index + 1,
                 (percent(*most) + 50) / 100,
                 (10_000 / count + 50) / 100,
@@ -90,8 +90,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "Hinge 3 from the left bears 39 % of the sheet's weight, where an even share is \
-             25 %: it gives first, and the others after it.",
+            "Hinge 3 from the left carries 39 % of the sheet's weight; an even share is 25 %. \
+             It will give first, and the others after it. Space the hinges evenly.",
             "Place the hinges evenly along the edge",
         );
     }

@@ -16,7 +16,7 @@ const LEAST_REACH: Length = Length::mm(2);
 
 pub(super) const RULE: Rule = Rule {
     id: "hinge-shows",
-    judges: "whether a hinge, pocket or strip shows or leaves the board",
+    judges: "whether a hinge, pocket or strip shows or sticks out past the board",
     judge,
 };
 
@@ -60,24 +60,23 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let (message, remedy) = match out {
             Out::Sheet(number) => {
                 let message = format!(
-                    "Hinge {number} from the left stands out beside the sheet by {some}, and \
-                     nothing of it may: {}.",
+                    "Hinge {number} from the left sticks out {some} past the side of the \
+                     sheet: {}.",
                     wanted(case, window, plan)
                 );
                 (message, move_in(case, window, plan))
             }
             Out::Board(number) => {
                 let message = format!(
-                    "Hinge {number} from the left stands out beyond the board or its backing by \
-                     {some}, and nothing of it may. Make it shorter or the border wider, or \
-                     choose another kind."
+                    "Hinge {number} from the left sticks out {some} past the board or its \
+                     backing. Shorten the hinge, widen the border, or choose another kind of \
+                     hinge."
                 );
                 (message, None)
             }
             Out::Window => {
                 let message = format!(
-                    "With {}, something shows in the window by {some}, and nothing may. Choose \
-                     another kind.",
+                    "The {} show in the window by {some}. Choose another kind.",
                     plan.kind.name()
                 );
                 (message, None)
@@ -115,12 +114,12 @@ fn wanted(case: &Case<'_>, window: &Window, plan: &HingePlan) -> String {
     let width = case.text(plan.hinges.first().map(|hinge| hinge.width).unwrap_or_default());
     match middles(window, plan, Length::ZERO) {
         Some((first, last)) => format!(
-            "its tab is {width} wide, so its middle must lie {} to {} from the sheet's left edge",
+            "its tab is {width} wide, so keep its middle {} to {} from the sheet's left edge",
             first.sensible(case.unit(), Round::Up),
             last.sensible(case.unit(), Round::Down)
         ),
         None => format!(
-            "its tab is {width} wide, and the sheet only {}: make it narrower",
+            "its tab is {width} wide and the sheet only {}, so make the tab narrower",
             case.text(window.sheet.size.width)
         ),
     }
@@ -233,23 +232,22 @@ mod tests {
         }
         case(
             &["1", "7 1/2"],
-            "Hinge 2 from the left stands out beside the sheet by 1/4 in, and nothing of it may: \
-             its tab is 1 1/2 in wide, so its middle must lie 3/4 in to 7 1/4 in from the sheet's \
-             left edge.",
+            "Hinge 2 from the left sticks out 1/4 in past the side of the sheet: its tab is 1 \
+             1/2 in wide, so keep its middle 3/4 in to 7 1/4 in from the sheet's left edge.",
             "Move the second hinge 3/8 in to the left",
             &["1", "7 1/8"],
         );
         // Given in any order, and both out.
         case(
             &["9", "-1"],
-            "Hinge 1 from the left stands out beside the sheet by 1 3/4 in",
+            "Hinge 1 from the left sticks out 1 3/4 in past the side",
             "Move the first hinge 1 7/8 in to the right, the second 1 7/8 in to the left",
             &["7/8", "7 1/8"],
         );
         // Another one is in the way.
         case(
             &["1/2", "2", "7"],
-            "Hinge 1 from the left stands out beside the sheet by 1/4 in",
+            "Hinge 1 from the left sticks out 1/4 in past the side",
             "Place the hinges evenly along the edge",
             &[],
         );
@@ -257,7 +255,7 @@ mod tests {
         assembly_of(&mut document).hinging.width = Some(inches("9"));
         let (message, remedy) = words(&document, RULE.id);
         assert!(
-            message.contains("is 9 in wide, and the sheet only 8 in: make it narrower"),
+            message.contains("is 9 in wide and the sheet only 8 in, so make the tab narrower"),
             "{message}"
         );
         assert_eq!(remedy, "");
@@ -281,10 +279,7 @@ mod tests {
             check(&document, RULE.id, wanted);
             if wanted == "fault" {
                 let (message, _) = words(&document, RULE.id);
-                assert!(
-                    message.starts_with("Hinge 2 from the left stands out beyond"),
-                    "{message}"
-                );
+                assert!(message.starts_with("Hinge 2 from the left sticks out"), "{message}");
             }
         }
     }
@@ -294,9 +289,8 @@ mod tests {
         says(
             &hinged_at("8x10", &["1", "7 1/2"]),
             RULE.id,
-            "Hinge 2 from the left stands out beside the sheet by 1/4 in, and nothing of it may: \
-             its tab is 1 1/2 in wide, so its middle must lie 3/4 in to 7 1/4 in from the sheet's \
-             left edge.",
+            "Hinge 2 from the left sticks out 1/4 in past the side of the sheet: its tab is 1 \
+             1/2 in wide, so keep its middle 3/4 in to 7 1/4 in from the sheet's left edge.",
             "Move the second hinge 3/8 in to the left",
         );
         let mut wide = hinged_at("8x10", &["1", "7"]);
@@ -304,8 +298,8 @@ mod tests {
         says(
             &wide,
             RULE.id,
-            "Hinge 1 from the left stands out beside the sheet by 3 1/2 in, and nothing of it \
-             may: its tab is 9 in wide, and the sheet only 8 in: make it narrower.",
+            "Hinge 1 from the left sticks out 3 1/2 in past the side of the sheet: its tab is \
+             9 in wide and the sheet only 8 in, so make the tab narrower.",
             "",
         );
         // Above the sheet 1 7/8 in; the yielding hinge stands up by 1/8 + 1 1/2 + 1/2 in.
@@ -314,8 +308,8 @@ mod tests {
         says(
             &tall,
             RULE.id,
-            "Hinge 2 from the left stands out beyond the board or its backing by 1/4 in, and \
-             nothing of it may. Make it shorter or the border wider, or choose another kind.",
+            "Hinge 2 from the left sticks out 1/4 in past the board or its backing. Shorten \
+             the hinge, widen the border, or choose another kind of hinge.",
             "",
         );
         let mut floated = overlapping("8x10", "-1/4");
@@ -323,8 +317,7 @@ mod tests {
         says(
             &floated,
             RULE.id,
-            "With T hinges, something shows in the window by 1/4 in, and nothing may. Choose \
-             another kind.",
+            "The T hinges show in the window by 1/4 in. Choose another kind.",
             "",
         );
         // Strips reach 2 mm over the sheet at least; 1.5 mm under the mat hide no more of them.
@@ -333,8 +326,7 @@ mod tests {
         says(
             &strips,
             RULE.id,
-            "With edge strips, something shows in the window by 0.5 mm, and nothing may. Choose \
-             another kind.",
+            "The edge strips show in the window by 0.5 mm. Choose another kind.",
             "",
         );
     }

@@ -24,7 +24,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(furthest),
             source: "from memory (10-12 in)",
             message: format!(
-                "Two hinges are {} apart: beyond {} the sheet's edge sags between them.",
+                "Two hinges are {} apart. Keep them within {}, or the sheet's edge will sag \
+                 between them.",
                 case.against(widest, furthest),
                 case.text(furthest),
             ),
@@ -52,13 +53,15 @@ mod tests {
         says(
             &hinged_at("17x22", &["1", "16"]),
             RULE.id,
-            "Two hinges are 15 in apart: beyond 12 in the sheet's edge sags between them.",
+            "Two hinges are 15 in apart. Keep them within 12 in, or the sheet's edge will sag \
+             between them.",
             "Place the hinges evenly along the edge",
         );
         says(
             &metric(hinged_at("500x700mm", &["25mm", "475mm"])),
             RULE.id,
-            "Two hinges are 450 mm apart: beyond 300 mm the sheet's edge sags between them.",
+            "Two hinges are 450 mm apart. Keep them within 300 mm, or the sheet's edge will \
+             sag between them.",
             "Place the hinges evenly along the edge",
         );
     }

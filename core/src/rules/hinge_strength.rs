@@ -31,8 +31,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::NewtonsPerMetre(sheet),
             source: "Library of Congress (weaker than the sheet); strength of paper from memory",
             message: format!(
-                "The hinge bears {}, the sheet only about {}: in a fall the sheet tears before \
-                 the hinge gives. Take a lighter tissue.",
+                "The hinge holds {}, the sheet only about {}: in a fall the sheet would tear \
+                 before the hinge gives. Use a lighter tissue.",
                 weights.strength(tissue),
                 weights.strength(sheet),
             ),
@@ -77,17 +77,17 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The hinge bears 22.8 lb for each inch of its width, the sheet only about 14.3 lb for \
-             each inch of its width: in a fall the sheet tears before the hinge gives. Take a \
-             lighter tissue.",
+            "The hinge holds 22.8 lb for each inch of its width, the sheet only about 14.3 lb \
+             for each inch of its width: in a fall the sheet would tear before the hinge \
+             gives. Use a lighter tissue.",
             "",
         );
         says(
             &metric(document),
             RULE.id,
-            "The hinge bears 40 N for each centimetre of its width, the sheet only about 25 N for \
-             each centimetre of its width: in a fall the sheet tears before the hinge gives. Take \
-             a lighter tissue.",
+            "The hinge holds 40 N for each centimetre of its width, the sheet only about 25 N \
+             for each centimetre of its width: in a fall the sheet would tear before the \
+             hinge gives. Use a lighter tissue.",
             "",
         );
     }

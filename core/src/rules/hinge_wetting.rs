@@ -5,11 +5,8 @@ use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 use crate::material::Process;
 
-pub(super) const RULE: Rule = Rule {
-    id: "hinge-wetting",
-    judges: "whether the back of an inkjet print is wetted",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "hinge-wetting", judges: "whether the back of an inkjet print gets wet", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(paper) = &case.mat.assembly.paper else { return };
@@ -23,10 +20,13 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             rule: RULE.id,
             severity: Severity::Caution,
             place: Place::window(window),
-            measured: Amount::Word("wetted back"),
+            measured: Amount::Word("a wet back"),
             required: Amount::Word("pockets, strips or a dry method"),
             source: "common practice",
-            message: "Pasting hinges wets the back of an inkjet print, and its face can show it. Prefer corner pockets, edge strips or a dry method; try it on a waste print first.".to_owned(),
+            message: "Pasting hinges wets the back of an inkjet print, which can mark its \
+                      face. Use corner pockets, edge strips or a dry method, and try it on a \
+                      waste print first."
+                .to_owned(),
             remedy: without_adhesive(case, window, sheet),
         });
     }
@@ -48,8 +48,8 @@ mod tests {
             assembly.hinging.tissue = Tables::shipped().tissue(tissue).cloned();
             check(&document, RULE.id, wanted);
         }
-        case("cotton-310", "kozo-medium", "caution");
-        case("cotton-310", "ps-tissue", "");
+        case("cotton-300", "kozo-medium", "caution");
+        case("cotton-300", "ps-tissue", "");
         case("resin-coated-260", "kozo-medium", "");
         case("silver-fibre", "kozo-medium", "");
     }
@@ -58,13 +58,13 @@ mod tests {
     fn in_words() {
         let mut document = hinged_at("8x10", &["1", "7"]);
         let behind = assembly_of(&mut document);
-        behind.paper = Tables::shipped().paper("cotton-310").cloned();
+        behind.paper = Tables::shipped().paper("cotton-300").cloned();
         behind.hinging.tissue = Tables::shipped().tissue("kozo-medium").cloned();
         says(
             &document,
             RULE.id,
-            "Pasting hinges wets the back of an inkjet print, and its face can show it. Prefer \
-             corner pockets, edge strips or a dry method; try it on a waste print first.",
+            "Pasting hinges wets the back of an inkjet print, which can mark its face. Use \
+             corner pockets, edge strips or a dry method, and try it on a waste print first.",
             "Hold the sheet by edge strips",
         );
     }

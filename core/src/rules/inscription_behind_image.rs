@@ -8,7 +8,7 @@ use crate::spec::Back;
 
 pub(super) const RULE: Rule = Rule {
     id: "inscription-behind-image",
-    judges: "whether the margin has room for what is written on the back",
+    judges: "whether the margin has room for the writing on the back",
     judge,
 };
 
@@ -28,8 +28,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(needed),
         source: "common practice; the hand's height from memory",
         message: format!(
-            "The margin below is {}, and {lines} written on the back want {}: they lie behind \
-             the image. Press lightly; it may show on the face.",
+            "The margin below the image is {}, and writing {lines} on the back takes {}, so \
+             some of it ends up behind the image. Press lightly, or it may show on the face.",
             case.against(margin, needed),
             case.text(needed),
             lines = if lines == 1 { "one line".to_owned() } else { format!("{lines} lines") },
@@ -75,8 +75,9 @@ mod tests {
         says(
             &four,
             RULE.id,
-            "The margin below is 1 in, and 4 lines written on the back want 1 1/2 in: they lie \
-             behind the image. Press lightly; it may show on the face.",
+            "The margin below the image is 1 in, and writing 4 lines on the back takes 1 1/2 \
+             in, so some of it ends up behind the image. Press lightly, or it may show on the \
+             face.",
             "",
         );
         let mut one = metric(inscribed(|wish, _| {
@@ -87,8 +88,9 @@ mod tests {
         says(
             &one,
             RULE.id,
-            "The margin below is 12.7 mm, and one line written on the back want 17 mm: they lie \
-             behind the image. Press lightly; it may show on the face.",
+            "The margin below the image is 12.7 mm, and writing one line on the back takes 17 \
+             mm, so some of it ends up behind the image. Press lightly, or it may show on the \
+             face.",
             "",
         );
     }

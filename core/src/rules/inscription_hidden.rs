@@ -8,11 +8,8 @@ use crate::inscription::Written;
 use crate::length::Length;
 use crate::spec::Front;
 
-pub(super) const RULE: Rule = Rule {
-    id: "inscription-hidden",
-    judges: "whether what is written stands where it can be read",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "inscription-hidden", judges: "whether the writing can be read", judge };
 
 /// How far `place` stands out of `within`, and at which side it does most.
 pub(super) fn out_of(place: Rect, within: Rect) -> Option<(Side, Length)> {
@@ -45,12 +42,12 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             Front::Nothing => continue,
             Front::Margin => (
                 window.sight,
-                "lies under the mat by {}. Show more paper there, or write on the mat.",
+                "is {} under the mat. Show more paper there, or write on the mat.",
                 "derived from the window and the hand's height",
             ),
             Front::Mat => (
                 case.board(),
-                "stands off the board by {}. Widen the border, or write in the margin.",
+                "runs {} off the board. Widen the border, or write in the margin.",
                 "derived from the board and the hand's height",
             ),
         };
@@ -66,7 +63,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 text => format!("“{text}”"),
             };
             let message = format!(
-                "On the back, {what} stands off the sheet by {}. Shorten it, or part it in two \
+                "On the back, {what} runs {} off the sheet. Shorten it, or write it on two \
                  lines.",
                 case.some(out)
             );
@@ -115,14 +112,14 @@ mod tests {
         says(
             &margin,
             RULE.id,
-            "On the front, the number lies under the mat by 1/64 in. Show more paper there, or \
+            "On the front, the number is 1/64 in under the mat. Show more paper there, or \
              write on the mat.",
             "",
         );
         reads(
             &found(&margin, RULE.id)[1],
-            "On the front, the place to sign lies under the mat by 1/64 in. Show more paper \
-             there, or write on the mat.",
+            "On the front, the place to sign is 1/64 in under the mat. Show more paper there, \
+             or write on the mat.",
             "",
         );
         // 10 mm and the bevel's .060 in on a border of 1/4 in: 5.17 mm.
@@ -130,7 +127,7 @@ mod tests {
         says(
             &metric(with_borders(on_mat, "4 1/2,4 5/16,1/4,3 13/16")),
             RULE.id,
-            "On the front, the number stands off the board by 5.2 mm. Widen the border, or write \
+            "On the front, the number runs 5.2 mm off the board. Widen the border, or write \
              in the margin.",
             "",
         );
@@ -144,8 +141,8 @@ mod tests {
             &long,
             RULE.id,
             &format!(
-                "On the back, “{line}” stands off the sheet by 9 11/64 in. Shorten it, or part it in \
-                 two lines."
+                "On the back, “{line}” runs 9 11/64 in off the sheet. Shorten it, or write it \
+                 on two lines."
             ),
             "",
         );

@@ -6,7 +6,7 @@ use crate::geometry::Side;
 
 pub(super) const RULE: Rule = Rule {
     id: "inscription-hinge",
-    judges: "whether what is written on the back is clear of hinges",
+    judges: "whether the writing on the back is clear of hinges",
     judge,
 };
 
@@ -29,7 +29,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Word("clear of hinges"),
             source: "common practice",
             message: format!(
-                "“{}” on the back lies under a hinge. Write fewer lines.",
+                "On the back, “{}” is under a hinge. Write fewer lines.",
                 one.text
             ),
             remedy: None,
@@ -73,7 +73,7 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "“a line as wide as the whole of the sheet is, or so:” on the back lies under a \
+            "On the back, “a line as wide as the whole of the sheet is, or so:” is under a \
              hinge. Write fewer lines.",
             "",
         );

@@ -27,8 +27,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Word(recorded.numerals.key()),
         source: "the studio's record; galleries' print guides",
         message: format!(
-            "“{already_written}” stands on it, and this edition's proofs are written “{}”: keep to one \
-             way.",
+            "The print already says “{already_written}”, but the proofs of this edition are \
+             written “{}”. Keep to one way.",
             read.text(recorded.numerals)
         ),
         remedy: None,
@@ -73,8 +73,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "“AP 2/5” stands on it, and this edition's proofs are written “AP II/V”: keep to one \
-             way.",
+            "The print already says “AP 2/5”, but the proofs of this edition are written “AP \
+             II/V”. Keep to one way.",
             "",
         );
     }

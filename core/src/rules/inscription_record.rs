@@ -6,7 +6,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 
 pub(super) const RULE: Rule = Rule {
     id: "inscription-record",
-    judges: "whether the number on the print or its mat is the record's",
+    judges: "whether the print or its mat has the number in the record",
     judge,
 };
 
@@ -24,11 +24,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         severity: Severity::Fault,
         place: Place::window(window),
         measured: Amount::Word("another number"),
-        required: Amount::Word("the record's"),
+        required: Amount::Word("the number in the record"),
         source: "the studio's record",
         message: format!(
-            "“{already_written}” stands on it, and the record says “{}”: a buyer goes by what is written. \
-             Correct the one that is wrong.",
+            "The print says “{already_written}”, but the record says “{}”. A buyer goes by \
+             what is written: correct the one that is wrong.",
             number.text(wanted.recorded.numerals)
         ),
         remedy: None,
@@ -75,8 +75,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "“2/25” stands on it, and the record says “3/25”: a buyer goes by what is written. \
-             Correct the one that is wrong.",
+            "The print says “2/25”, but the record says “3/25”. A buyer goes by what is \
+             written: correct the one that is wrong.",
             "",
         );
     }

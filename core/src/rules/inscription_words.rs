@@ -5,7 +5,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 
 pub(super) const RULE: Rule = Rule {
     id: "inscription-words",
-    judges: "whether what is to be written can be filled in",
+    judges: "whether every field of the writing can be filled in",
     judge,
 };
 
@@ -15,10 +15,10 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         rule: RULE.id,
         severity: Severity::Fault,
         place: Place::default(),
-        measured: Amount::Word("a field there is not"),
-        required: Amount::Word("fields that are known"),
+        measured: Amount::Word("an unknown field"),
+        required: Amount::Word("known fields"),
         source: "our own form",
-        message: format!("{why}. Nothing is drawn of the inscription until then."),
+        message: format!("{why}. Until then the writing is not drawn."),
         remedy: None,
     });
 }
@@ -52,8 +52,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "\"prize\" in \"{prize}\" is nothing the record knows: one of title, taken, printed, \
-             maker, number, sign is wanted. Nothing is drawn of the inscription until then.",
+            "\"prize\" in \"{prize}\" is not a field of the record: use one of title, taken, \
+             printed, maker, number, sign. Until then the writing is not drawn.",
             "",
         );
     }

@@ -28,8 +28,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(required),
         source: "stock sheets in the table of boards",
         message: format!(
-            "The mat is {}; the largest stock sheet is {}, either way round. Find a larger \
-             sheet before you promise it, or make the mat smaller.",
+            "The mat is {}, and no stock sheet is larger than {}. Find a larger sheet before \
+             you promise it, or make the mat smaller.",
             case.size_text(outer),
             case.size_text(largest),
         ),
@@ -75,7 +75,7 @@ mod tests {
         assert_eq!(first.measured, Amount::Length(inches("41")));
         assert_eq!(first.required, Amount::Length(inches("40")));
         assert!(first.message.starts_with(
-            "The mat is 42 × 41 in; the largest stock sheet is 40 × 60 in, either way round."
+            "The mat is 42 × 41 in, and no stock sheet is larger than 40 × 60 in."
         ));
     }
 
@@ -84,15 +84,15 @@ mod tests {
         says(
             &on_board("8x10", "42x41"),
             RULE.id,
-            "The mat is 42 × 41 in; the largest stock sheet is 40 × 60 in, either way round. Find \
-             a larger sheet before you promise it, or make the mat smaller.",
+            "The mat is 42 × 41 in, and no stock sheet is larger than 40 × 60 in. Find a \
+             larger sheet before you promise it, or make the mat smaller.",
             "",
         );
         says(
             &metric(on_board("8x10", "1100x1200mm")),
             RULE.id,
-            "The mat is 1100 × 1200 mm; the largest stock sheet is 1016 × 1524 mm, either way \
-             round. Find a larger sheet before you promise it, or make the mat smaller.",
+            "The mat is 1100 × 1200 mm, and no stock sheet is larger than 1016 × 1524 mm. \
+             Find a larger sheet before you promise it, or make the mat smaller.",
             "",
         );
     }

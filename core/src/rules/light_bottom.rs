@@ -29,8 +29,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(described.top),
         source: "photographic-society and artists' guides",
         message: format!(
-            "The bottom border{of} is {}, narrower than the top at {}: the piece looks as if it \
-             had slid down. The bottom is usually as wide or wider.",
+            "The bottom border{of} is {}, narrower than the top at {}, so the picture looks \
+             as if it had slid down. Make the bottom as wide as the top, or wider.",
             case.text(described.bottom),
             case.text(described.top),
         ),
@@ -126,15 +126,15 @@ mod tests {
         says(
             &bordered("8x10", "3,3,2 1/2,3"),
             RULE.id,
-            "The bottom border is 2 1/2 in, narrower than the top at 3 in: the piece looks as if \
-             it had slid down. The bottom is usually as wide or wider.",
+            "The bottom border is 2 1/2 in, narrower than the top at 3 in, so the picture \
+             looks as if it had slid down. Make the bottom as wide as the top, or wider.",
             "Make the bottom as wide as the top",
         );
         says(
             &metric(bordered("200x250mm", "60mm,60mm,55mm,60mm")),
             RULE.id,
-            "The bottom border is 55 mm, narrower than the top at 60 mm: the piece looks as if it \
-             had slid down. The bottom is usually as wide or wider.",
+            "The bottom border is 55 mm, narrower than the top at 60 mm, so the picture looks \
+             as if it had slid down. Make the bottom as wide as the top, or wider.",
             "Make the bottom as wide as the top",
         );
     }

@@ -28,13 +28,16 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             source: "common practice",
             message: if reaches {
                 format!(
-                    "Glue reaches {} in from the mat's edges and the sheet, at its dampest, begins \
-                     {} in: it can be glued fast.",
+                    "The glue reaches {} in from the mat's edges, and at its dampest the \
+                     sheet starts {} in, so it can be glued down. Use less glue, or leave the \
+                     corners loose.",
                     case.text(glue),
                     case.text(least),
                 )
             } else {
-                "The mat's corners are glued down: that closes the way to the hinges.".to_owned()
+                "The mat's corners are glued down, so the hinges can no longer be reached. \
+                 Leave them loose unless you mean it."
+                    .to_owned()
             },
             remedy: Some(Remedy {
                 words: "Leave the corners loose".to_owned(),
@@ -83,14 +86,16 @@ mod tests {
         says(
             &glued("2"),
             RULE.id,
-            "Glue reaches 2 in in from the mat's edges and the sheet, at its dampest, begins \
-             1 7/8 in in: it can be glued fast.",
+            "The glue reaches 2 in in from the mat's edges, and at its dampest the sheet \
+             starts 1 7/8 in in, so it can be glued down. Use less glue, or leave the corners \
+             loose.",
             "Leave the corners loose",
         );
         says(
             &glued("1"),
             RULE.id,
-            "The mat's corners are glued down: that closes the way to the hinges.",
+            "The mat's corners are glued down, so the hinges can no longer be reached. Leave \
+             them loose unless you mean it.",
             "Leave the corners loose",
         );
     }

@@ -9,7 +9,7 @@ use crate::spec::{Opening, WindowBy, usual_overlap};
 
 pub(super) const RULE: Rule = Rule {
     id: "mixed-hold",
-    judges: "whether the mat holds some sides of the sheet and leaves others free",
+    judges: "whether the mat covers some edges of the sheet and leaves others free",
     judge,
 };
 
@@ -33,8 +33,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Count(4),
             source: "common practice",
             message: format!(
-                "The mat holds the sheet at the {} and leaves it free at the {}. Held edges \
-                 lie flat and free ones curl: hold all four sides, or float all four.",
+                "The mat covers the sheet's edge at the {} and leaves it free at the {}. \
+                 Covered edges stay flat and free ones curl: cover all four, or float all \
+                 four.",
                 listed(&held),
                 listed(&floated),
             ),
@@ -56,9 +57,9 @@ fn remedy(case: &Case<'_>, of: (&Opening, &Window)) -> Option<Remedy> {
     let wanted = of.1.overlap.map(|overlap| (overlap <= HELD).then_some(usual));
     let words = match of.0.window_by {
         WindowBy::Reveal(_) => {
-            format!("Hold every side, the free ones by {}", case.exact(usual))
+            format!("Cover all four edges, the free ones by {}", case.exact(usual))
         }
-        WindowBy::InHand(_) => "Move the sheet so that every side is held".to_owned(),
+        WindowBy::InHand(_) => "Move the sheet so that every edge is covered".to_owned(),
     };
     Some(Remedy { words, command: overlaps(case, of, wanted)? })
 }
@@ -96,11 +97,11 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The mat holds the sheet at the top, right and left and leaves it free at the \
-             bottom. Held edges lie flat and free ones curl: hold all four sides, or float all \
-             four."
+            "The mat covers the sheet's edge at the top, right and left and leaves it free at \
+             the bottom. Covered edges stay flat and free ones curl: cover all four, or float \
+             all four."
         );
-        assert_eq!(remedy, "Hold every side, the free ones by 1/8 in");
+        assert_eq!(remedy, "Cover all four edges, the free ones by 1/8 in");
     }
 
     #[test]
@@ -108,9 +109,10 @@ mod tests {
         says(
             &metric(overlapping("200x250mm", "3mm,-3mm,3mm,3mm")),
             RULE.id,
-            "The mat holds the sheet at the top, bottom and left and leaves it free at the right. \
-             Held edges lie flat and free ones curl: hold all four sides, or float all four.",
-            "Hold every side, the free ones by 3 mm",
+            "The mat covers the sheet's edge at the top, bottom and left and leaves it free \
+             at the right. Covered edges stay flat and free ones curl: cover all four, or \
+             float all four.",
+            "Cover all four edges, the free ones by 3 mm",
         );
     }
 }

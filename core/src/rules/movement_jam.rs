@@ -3,8 +3,11 @@
 use super::{Case, Rule};
 use crate::finding::{Amount, Finding, Place, Severity};
 
-pub(super) const RULE: Rule =
-    Rule { id: "movement-jam", judges: "whether the sheet is jammed at its dampest", judge };
+pub(super) const RULE: Rule = Rule {
+    id: "movement-jam",
+    judges: "whether the sheet has room to grow in damp air",
+    judge,
+};
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (window, sheet) in case.moving() {
@@ -14,7 +17,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let (needed, room, what) = if sheet.hinges.kind.sticks() {
             let clear = window.sheet.within(case.board()).minus(damp.moved).least();
             let at_rest = window.sheet.within(case.board()).least();
-            (at_rest - clear, at_rest, "the end of the board")
+            (at_rest - clear, at_rest, "the edge of the board")
         } else {
             (grown.width.max(grown.height), sheet.hinges.slack, "its pockets or strips")
         };
@@ -29,8 +32,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(room),
             source: "derived from the paper's growth; slack from memory (1-2 mm)",
             message: format!(
-                "At {} % the sheet grows by up to {} and has {} before {what}: it buckles. Give \
-                 it more room.",
+                "At {} % humidity the sheet grows by up to {}, but has only {} before {what}, \
+                 so it will buckle. Give it more room.",
                 damp.humidity.text(),
                 case.finely_against(needed, room),
                 case.fine(room),
@@ -86,15 +89,15 @@ mod tests {
         says(
             &strips,
             RULE.id,
-            "At 60 % the sheet grows by up to 0.026 in and has 0.020 in before its pockets or \
-             strips: it buckles. Give it more room.",
+            "At 60 % humidity the sheet grows by up to 0.026 in, but has only 0.020 in before \
+             its pockets or strips, so it will buckle. Give it more room.",
             "",
         );
         says(
             &metric(with_borders(worked(), "2,3.7mm,2,2")),
             RULE.id,
-            "At 60 % the sheet grows by up to 0.61 mm and has 0.53 mm before the end of the \
-             board: it buckles. Give it more room.",
+            "At 60 % humidity the sheet grows by up to 0.61 mm, but has only 0.53 mm before \
+             the edge of the board, so it will buckle. Give it more room.",
             "",
         );
     }

@@ -13,7 +13,7 @@ const LEAST: Length = Length::mm(2);
 
 pub(super) const RULE: Rule = Rule {
     id: "movement-overlap",
-    judges: "how far the mat lies on the sheet at its driest",
+    judges: "how far the mat overlaps the sheet in dry air",
     judge,
 };
 
@@ -28,15 +28,12 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 continue;
             }
             let least = movement.ordinary.as_ref().map(|range| range.dry.overlap.of(side));
+            let found = case.finely_against(overlap, LEAST);
             let (severity, words) = match least {
-                None => (Severity::Fault, "the mat lies on the sheet by only".to_owned()),
+                None => (Severity::Fault, format!("to {found}")),
                 Some(ordinary) => (
                     Severity::Note,
-                    format!(
-                        "paper or grain is not known; ordinarily the overlap would be {}, at the \
-                         upper bound",
-                        case.fine(ordinary)
-                    ),
+                    format!("to {}, or to {found} at worst", case.fine(ordinary)),
                 ),
             };
             findings.push(Finding {
@@ -47,11 +44,11 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(LEAST),
                 source: "derived from the paper's growth; common practice (2 mm)",
                 message: format!(
-                    "At {} % the sheet shrinks away from its locating hinge: at the {} {words} {}. \
-                     At least {} is needed; give more overlap there, or locate nearer.",
+                    "At {} % humidity the sheet shrinks away from its locating hinge: the overlap \
+                     at the {} falls {words}. It needs at least {}. Cover more of the sheet \
+                     there, or locate it by a hinge closer to that side.",
                     dry.humidity.text(),
                     side.name(),
-                    case.finely_against(overlap, LEAST),
                     case.fine(LEAST),
                 ),
                 remedy: nearer(case, window, sheet),
@@ -83,7 +80,7 @@ fn nearer(case: &Case<'_>, window: &Window, sheet: &Sheet) -> Option<Remedy> {
     let at = at.map(|hinge| HingeAt { x: hinge.x, locates: hinge.x == x }).collect();
     let hinging = crate::spec::Hinging { at, ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
-        words: format!("Let the hinge at {} hold the place", case.exact(x)),
+        words: format!("Locate by the hinge at {}", case.exact(x)),
         command: Command::SetHinging(case.variant, hinging),
     })
 }
@@ -118,7 +115,7 @@ mod tests {
         let hinging = &mut assembly_of(&mut document).hinging;
         hinging.at.insert(1, HingeAt { x: inches("8 1/2"), locates: false });
         check(&document, RULE.id, "fault right");
-        assert_eq!(words(&document, RULE.id).1, "Let the hinge at 8 1/2 in hold the place");
+        assert_eq!(words(&document, RULE.id).1, "Locate by the hinge at 8 1/2 in");
         // Nothing that is at hand mends it with the two outer ones alone.
         assert_eq!(words(&worked(), RULE.id).1, "");
     }
@@ -141,26 +138,26 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "At 30 % the sheet shrinks away from its locating hinge: at the right the mat lies on \
-             the sheet by only 0.077 in. At least 0.079 in is needed; give more overlap there, or \
-             locate nearer.",
+            "At 30 % humidity the sheet shrinks away from its locating hinge: the overlap at \
+             the right falls to 0.077 in. It needs at least 0.079 in. Cover more of the sheet \
+             there, or locate it by a hinge closer to that side.",
             "",
         );
         says(
             &metric(document.clone()),
             RULE.id,
-            "At 30 % the sheet shrinks away from its locating hinge: at the right the mat lies on \
-             the sheet by only 1.96 mm. At least 2.00 mm is needed; give more overlap there, or \
-             locate nearer.",
+            "At 30 % humidity the sheet shrinks away from its locating hinge: the overlap at \
+             the right falls to 1.96 mm. It needs at least 2.00 mm. Cover more of the sheet \
+             there, or locate it by a hinge closer to that side.",
             "",
         );
         assembly_of(&mut document).paper = None;
         says(
             &document,
             RULE.id,
-            "At 30 % the sheet shrinks away from its locating hinge: at the right paper or grain \
-             is not known; ordinarily the overlap would be 0.077 in, at the upper bound 0.029 in. \
-             At least 0.079 in is needed; give more overlap there, or locate nearer.",
+            "At 30 % humidity the sheet shrinks away from its locating hinge: the overlap at \
+             the right falls to 0.077 in, or to 0.029 in at worst. It needs at least 0.079 \
+             in. Cover more of the sheet there, or locate it by a hinge closer to that side.",
             "",
         );
     }

@@ -10,7 +10,7 @@ use crate::spec::{HingeKind, Hinging};
 
 pub(super) const RULE: Rule = Rule {
     id: "movement-travel",
-    judges: "whether a yielding hinge's slack takes up the sheet's travel",
+    judges: "whether the loose hinges let the sheet move far enough",
     judge,
 };
 
@@ -36,8 +36,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             source: "derived from the paper's growth; slack from memory (a quarter of the free \
                      length)",
             message: format!(
-                "The hinge {} from the sheet's left edge travels {} and gives way by {} only: \
-                 make it longer, or locate nearer to it.",
+                "The hinge {} from the sheet's left edge has to move {} and can give only {}. \
+                 Make it longer, or move the locating hinge closer to it.",
                 case.text(hinge.x),
                 case.finely_against(travel, hinge.slack),
                 case.fine(hinge.slack),
@@ -62,7 +62,7 @@ fn longer(case: &Case<'_>, sheet: &Sheet, travel: Length) -> Option<Remedy> {
     }
     let hinging = Hinging { longer: Some(longer), ..case.mat.assembly.hinging.clone() };
     Some(Remedy {
-        words: format!("Make the others {} longer", case.exact(longer)),
+        words: format!("Make the loose hinges {} longer", case.exact(longer)),
         command: Command::SetHinging(case.variant, hinging),
     })
 }
@@ -82,7 +82,7 @@ mod tests {
             assert_eq!(summary(&document, RULE.id), wanted);
             // 4 × 1.143 mm less the gap of 1/8 in, up to the next sixteenth: 1/16 in.
             if !wanted.is_empty() {
-                assert_eq!(words(&document, RULE.id).1, "Make the others 1/16 in longer");
+                assert_eq!(words(&document, RULE.id).1, "Make the loose hinges 1/16 in longer");
                 let mut remedied = document.clone();
                 let remedy = found(&document, RULE.id).remove(0).remedy.unwrap();
                 assert_eq!(crate::command::apply(&mut remedied, &remedy.command), Ok(()));
@@ -103,17 +103,17 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The hinge 16 in from the sheet's left edge travels 0.045 in and gives way by 0.041 \
-             in only: make it longer, or locate nearer to it.",
-            "Make the others 1/16 in longer",
+            "The hinge 16 in from the sheet's left edge has to move 0.045 in and can give \
+             only 0.041 in. Make it longer, or move the locating hinge closer to it.",
+            "Make the loose hinges 1/16 in longer",
         );
         assembly_of(&mut document).hinging.gap = Some(inches("3mm"));
         says(
             &metric(document),
             RULE.id,
-            "The hinge 406.4 mm from the sheet's left edge travels 1.14 mm and gives way by 1.00 \
-             mm only: make it longer, or locate nearer to it.",
-            "Make the others 2 mm longer",
+            "The hinge 406.4 mm from the sheet's left edge has to move 1.14 mm and can give \
+             only 1.00 mm. Make it longer, or move the locating hinge closer to it.",
+            "Make the loose hinges 2 mm longer",
         );
     }
 }

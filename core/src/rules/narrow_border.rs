@@ -24,12 +24,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             }
             let weak = border * 2 < limit;
             let (severity, why) = if weak {
-                (
-                    Severity::Fault,
-                    "that is less than half of it, and the strip will bend or tear",
-                )
+                (Severity::Fault, "the strip will bend or tear")
             } else {
-                (Severity::Caution, "a narrower strip bows and is easily torn at the corners")
+                (Severity::Caution, "it may bow, and tear at the corners")
             };
             findings.push(Finding {
                 rule: RULE.id,
@@ -39,7 +36,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 required: Amount::Length(limit),
                 source,
                 message: format!(
-                    "The {} border is {} wide; a mat of this size needs at least {}: {why}.",
+                    "The {} border is {} wide. A mat of this size needs at least {}, or {why}.",
                     side.name(),
                     case.against(border, limit),
                     case.text(limit),
@@ -124,8 +121,8 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The left border is 7/8 in wide; a mat of this size needs at least 1 in: a \
-             narrower strip bows and is easily torn at the corners."
+            "The left border is 7/8 in wide. A mat of this size needs at least 1 in, or it \
+             may bow, and tear at the corners."
         );
         assert_eq!(remedy, "Widen the left border to 1 in");
     }
@@ -135,8 +132,8 @@ mod tests {
         says(
             &metric(bordered("200x250mm", "40mm,40mm,40mm,20mm")),
             RULE.id,
-            "The left border is 20 mm wide; a mat of this size needs at least 25 mm: a narrower \
-             strip bows and is easily torn at the corners.",
+            "The left border is 20 mm wide. A mat of this size needs at least 25 mm, or it \
+             may bow, and tear at the corners.",
             "Widen the left border to 25 mm",
         );
     }

@@ -33,8 +33,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         required: Amount::Length(sides),
         source: "photographers' forum on the drawn construction",
         message: format!(
-            "At the optical centre the top border{of} is {}, narrower than the sides at {}: on a \
-             mat of this shape the piece looks pushed up.",
+            "At the optical centre the top border{of} is {}, narrower than the sides at {}, \
+             so on a mat of this shape the picture looks too high. Make the top as wide as \
+             the sides.",
             case.against(borders.top, sides),
             case.text(sides),
         ),
@@ -110,15 +111,17 @@ mod tests {
         says(
             &optical("8x10", "16x20"),
             RULE.id,
-            "At the optical centre the top border is 3 3/4 in, narrower than the sides at 4 in: \
-             on a mat of this shape the piece looks pushed up.",
+            "At the optical centre the top border is 3 3/4 in, narrower than the sides at 4 \
+             in, so on a mat of this shape the picture looks too high. Make the top as wide \
+             as the sides.",
             "Make the top as wide as the sides",
         );
         says(
             &metric(optical("200x250mm", "400x500mm")),
             RULE.id,
-            "At the optical centre the top border is 93.8 mm, narrower than the sides at 100 mm: \
-             on a mat of this shape the piece looks pushed up.",
+            "At the optical centre the top border is 93.8 mm, narrower than the sides at 100 \
+             mm, so on a mat of this shape the picture looks too high. Make the top as wide \
+             as the sides.",
             "Make the top as wide as the sides",
         );
         let mut double = optical("8x10", "16x20");
@@ -128,8 +131,9 @@ mod tests {
         says(
             &double,
             RULE.id,
-            "At the optical centre the top border to the undermat's window is 3 3/4 in, narrower \
-             than the sides at 4 in: on a mat of this shape the piece looks pushed up.",
+            "At the optical centre the top border to the undermat's window is 3 3/4 in, \
+             narrower than the sides at 4 in, so on a mat of this shape the picture looks too \
+             high. Make the top as wide as the sides.",
             "Make the top as wide as the sides",
         );
     }

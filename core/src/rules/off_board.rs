@@ -13,7 +13,7 @@ use crate::spec::{BoardBy, Opening, usual_offset};
 
 pub(super) const RULE: Rule = Rule {
     id: "off-board",
-    judges: "whether windows, layers and sheets lie where they can be made",
+    judges: "whether windows, undermats and sheets are where they can be made",
     judge,
 };
 
@@ -33,7 +33,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let outer = case.layout.exact.outer;
     if !outer.is_positive() {
         let message = format!(
-            "The mat is {}: it has no size. Give an outer size above zero.",
+            "The mat measures {}. Give it an outer size above zero.",
             case.size_text(outer)
         );
         stop(Place::default(), outer.short(), Length::ZERO, message, None);
@@ -44,8 +44,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         for (size, what) in [(sight, "window"), (sheet, "sheet")] {
             if !size.is_positive() {
                 let message = format!(
-                    "The {what} is {}: it has no size, and nothing would be seen. Give it a \
-                     size above zero.",
+                    "The {what} measures {}, so nothing would be seen. Give it a size above \
+                     zero.",
                     case.size_text(size)
                 );
                 stop(Place::window(window), size.short(), Length::ZERO, message, None);
@@ -55,8 +55,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             for (side, offset) in cut.offset.each() {
                 if offset.is_negative() {
                     let message = format!(
-                        "The undermat's sight edge stands {} outside that of the layer above at \
-                         the {}: the layers cross, and the undermat is hidden there.",
+                        "The undermat's sight edge is {} outside the one above it at the {}, \
+                         so the undermat is hidden there. Give it an offset above zero.",
                         case.some(-offset),
                         side.name()
                     );
@@ -78,8 +78,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     border.is_negative().then(|| to_blame(case, window, side)).flatten()
                 {
                     let message = format!(
-                        "The undermat's offset at the {} is {}: the window above it would have to \
-                         lie {} outside the board. Up to {} leaves a border that can be cut.",
+                        "The undermat's offset at the {} is {}, which puts the window above \
+                         it {} outside the board. An offset up to {} leaves a border that can \
+                         be cut.",
                         side.name(),
                         case.text(cut.offset.of(side)),
                         case.some(-border),
@@ -90,8 +91,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     stop(place, border, Length::ZERO, message, remedy);
                 } else if border.is_negative() {
                     let message = format!(
-                        "The window lies {} outside the board at the {}: no border is left to \
-                         cut. Move the window, or make the mat larger.",
+                        "The window is {} outside the board at the {}, so there is no border \
+                         to cut. Move the window, or make the mat larger.",
                         case.some(-border),
                         side.name()
                     );
@@ -169,8 +170,8 @@ fn sheet_side(
     };
     let out = if on_board.is_negative() { on_board } else { on_backing };
     let message = format!(
-        "The sheet stands out {} beyond the {what} at the {}: its edge will be crushed in the \
-         frame. Mat and backing must both be larger than the sheet.",
+        "The sheet sticks out {} past the {what} at the {}, and its edge will be crushed in \
+         the frame. Make mat and backing larger than the sheet.",
         case.some(-out),
         side.name()
     );
@@ -288,7 +289,7 @@ mod tests {
         found.retain(|finding| finding.place.layer == Some(LayerId(2)));
         let finding = found.remove(0);
         assert!(
-            finding.message.starts_with("The undermat's offset at the left is 316 in: "),
+            finding.message.starts_with("The undermat's offset at the left is 316 in, "),
             "{}",
             finding.message
         );
@@ -305,15 +306,15 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The sheet stands out 3/8 in beyond the mat at the left: its edge will be crushed \
-             in the frame. Mat and backing must both be larger than the sheet."
+            "The sheet sticks out 3/8 in past the mat at the left, and its edge will be \
+             crushed in the frame. Make mat and backing larger than the sheet."
         );
         assert_eq!(remedy, "");
         let window = found(&document, RULE.id).remove(1);
         assert_eq!(
             window.message,
-            "The window lies 1/4 in outside the board at the left: no border is left to cut. \
-             Move the window, or make the mat larger."
+            "The window is 1/4 in outside the board at the left, so there is no border to \
+             cut. Move the window, or make the mat larger."
         );
         assert_eq!(window.remedy.unwrap().words, "Centre the window on the mat");
     }
@@ -323,14 +324,14 @@ mod tests {
         says(
             &on_board("8x10", "0x18"),
             RULE.id,
-            "The mat is 0 × 18 in: it has no size. Give an outer size above zero.",
+            "The mat measures 0 × 18 in. Give it an outer size above zero.",
             "",
         );
         says(
             &overlapping("8x10", "5,1/8,5,1/8"),
             RULE.id,
-            "The window is 7 3/4 × 0 in: it has no size, and nothing would be seen. Give it a \
-             size above zero.",
+            "The window measures 7 3/4 × 0 in, so nothing would be seen. Give it a size above \
+             zero.",
             "",
         );
         let mut no_sheet = plan(Inch, "8x10");
@@ -338,8 +339,8 @@ mod tests {
         says(
             &no_sheet,
             RULE.id,
-            "The sheet is 0 × 10 in: it has no size, and nothing would be seen. Give it a size \
-             above zero.",
+            "The sheet measures 0 × 10 in, so nothing would be seen. Give it a size above \
+             zero.",
             "",
         );
         let mut crossed = reference();
@@ -347,8 +348,8 @@ mod tests {
         says(
             &crossed,
             RULE.id,
-            "The undermat's sight edge stands 1/8 in outside that of the layer above at the right: \
-             the layers cross, and the undermat is hidden there.",
+            "The undermat's sight edge is 1/8 in outside the one above it at the right, so \
+             the undermat is hidden there. Give it an offset above zero.",
             "Set the undermat's offset to 1/8 in",
         );
         let mut proud = metric(on_board("200x250mm", "300x400mm"));
@@ -356,8 +357,8 @@ mod tests {
         says(
             &proud,
             RULE.id,
-            "The sheet stands out 5 mm beyond the backing at the top: its edge will be crushed in \
-             the frame. Mat and backing must both be larger than the sheet.",
+            "The sheet sticks out 5 mm past the backing at the top, and its edge will be \
+             crushed in the frame. Make mat and backing larger than the sheet.",
             "Make the backing as large as the mat",
         );
     }
@@ -374,8 +375,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 3/4 in \
-             outside the board. Up to 3 1/4 in leaves a border that can be cut.",
+            "The undermat's offset at the left is 31 in, which puts the window above it 26 \
+             3/4 in outside the board. An offset up to 3 1/4 in leaves a border that can be \
+             cut.",
             "Set the undermat's offset to 3/16 in",
         );
     }
@@ -396,8 +398,9 @@ mod tests {
         assert_eq!(first.place.layer, Some(LayerId(3)));
         reads(
             &first,
-            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
-             outside the board. Up to 3 1/16 in leaves a border that can be cut.",
+            "The undermat's offset at the left is 31 in, which puts the window above it 26 \
+             15/16 in outside the board. An offset up to 3 1/16 in leaves a border that can \
+             be cut.",
             "Set the undermat's offset to 3/16 in",
         );
         check(&document, RULE.id, "fault left");
@@ -409,8 +412,9 @@ mod tests {
         assert_eq!(first.place.layer, Some(LayerId(2)));
         reads(
             &first,
-            "The undermat's offset at the left is 31 in: the window above it would have to lie 26 15/16 in \
-             outside the board. Up to 3 1/16 in leaves a border that can be cut.",
+            "The undermat's offset at the left is 31 in, which puts the window above it 26 \
+             15/16 in outside the board. An offset up to 3 1/16 in leaves a border that can \
+             be cut.",
             "Set the undermat's offset to 3/16 in",
         );
     }

@@ -12,11 +12,8 @@ pub(super) const HELD: Length = Length::um(500);
 /// Least overlap that still holds the sheet. Source: common practice.
 const LEAST: Length = Length::mm(2);
 
-pub(super) const RULE: Rule = Rule {
-    id: "overlap",
-    judges: "how far the mat lies on the sheet, on each side that it holds",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "overlap", judges: "how far the mat overlaps the sheet on each side", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     // 1/8 in or 3 mm: workshop tutorials on measuring a mat; common practice.
@@ -30,16 +27,16 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             let (severity, required, source, message) = if overlap < LEAST {
                 let found = case.against(overlap, LEAST);
                 let message = format!(
-                    "The mat lies on the sheet by only {found} at the {name}. At least {} is \
-                     needed: a sheet shrinks and shifts, and this edge will slip out.",
+                    "The mat overlaps the sheet by only {found} at the {name}. It needs at \
+                     least {}, or this edge will slip out as the sheet shrinks and shifts.",
                     case.text(LEAST)
                 );
                 (Severity::Fault, LEAST, "common practice", message)
             } else {
                 let found = case.against(overlap, usual);
                 let message = format!(
-                    "The mat lies on the sheet by {found} at the {name}, less than the usual \
-                     {}. It holds, but leaves little room for the sheet to move.",
+                    "The mat overlaps the sheet by {found} at the {name}; {} is usual. It \
+                     holds, but leaves the sheet little room to move.",
                     case.text(usual)
                 );
                 let source = "workshop tutorials on measuring a mat; common practice";
@@ -119,8 +116,8 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The mat lies on the sheet by 2.5 mm at the top, less than the usual 3 mm. It \
-             holds, but leaves little room for the sheet to move."
+            "The mat overlaps the sheet by 2.5 mm at the top; 3 mm is usual. It holds, but \
+             leaves the sheet little room to move."
         );
         assert_eq!(remedy, "Set the top overlap to 3 mm");
         mat(&mut document).openings[0].window_by =
@@ -135,15 +132,15 @@ mod tests {
         says(
             &overlapping("8x10", "1/16,1/8,1/8,1/8"),
             RULE.id,
-            "The mat lies on the sheet by only 1/16 in at the top. At least 5/64 in is needed: a \
-             sheet shrinks and shifts, and this edge will slip out.",
+            "The mat overlaps the sheet by only 1/16 in at the top. It needs at least 5/64 \
+             in, or this edge will slip out as the sheet shrinks and shifts.",
             "Set the top overlap to 1/8 in",
         );
         says(
             &overlapping("8x10", "1/8,1/8,1/8,3/32"),
             RULE.id,
-            "The mat lies on the sheet by 3/32 in at the left, less than the usual 1/8 in. It \
-             holds, but leaves little room for the sheet to move.",
+            "The mat overlaps the sheet by 3/32 in at the left; 1/8 in is usual. It holds, \
+             but leaves the sheet little room to move.",
             "Set the left overlap to 1/8 in",
         );
     }

@@ -9,7 +9,7 @@ use crate::spec::Package;
 
 pub(super) const RULE: Rule = Rule {
     id: "package-depth",
-    judges: "whether the package goes into the depth of the rabbet",
+    judges: "whether the rabbet is deep enough for the package",
     judge,
 };
 
@@ -29,13 +29,14 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let has = deep.sensible(case.unit(), Round::Down);
     let message = if severity == Severity::Fault {
         format!(
-            "The package is {short} too deep for the rabbet: it is {needs} deep, without room for \
-             points and dust cover, and the rabbet is {has}."
+            "The package is {short} too deep for the rabbet: it is {needs} deep before points \
+             and dust cover, and the rabbet is {has}. Use a deeper frame or thinner layers."
         )
     } else {
         format!(
-            "With room for points and dust cover the package is {short} too deep for the rabbet: \
-             it needs {needs}, and the rabbet is {has}."
+            "With room for points and dust cover the package is {short} too deep for the \
+             rabbet: it needs {needs}, and the rabbet is {has}. Use a deeper frame or thinner \
+             layers."
         )
     };
     findings.push(Finding {
@@ -64,7 +65,7 @@ fn thinner(case: &Case<'_>, packed: &Packed, deep: Length) -> Option<Remedy> {
     let package = &case.mat.assembly.package;
     let package = Package { filler: Some(filler.clone()), ..package.clone() };
     Some(Remedy {
-        words: format!("Take “{}” behind the backing", filler.name),
+        words: format!("Use “{}” behind the backing", filler.name),
         command: Command::SetPackage(case.variant, Box::new(package)),
     })
 }
@@ -83,7 +84,7 @@ fn deeper(case: &Case<'_>, needed: Length) -> Option<Remedy> {
         .min_by_key(|frame| frame.rabbet_depth)?;
     let package = Package { frame: Some(frame.clone()), ..package.clone() };
     Some(Remedy {
-        words: format!("Take the frame “{}”", frame.name),
+        words: format!("Use the frame “{}”", frame.name),
         command: Command::SetPackage(case.variant, Box::new(package)),
     })
 }
@@ -125,16 +126,17 @@ mod tests {
         mat(&mut document).openings[0].offsets.insert(LayerId(2), Sides::all(inches("1/4")));
         let tables = Tables::shipped();
         let assembly = assembly_of(&mut document);
-        assembly.paper = tables.paper("cotton-310").cloned();
+        assembly.paper = tables.paper("cotton-300").cloned();
         assembly.package.frame = tables.frame("wide-wood").cloned();
         assert_eq!(
             words(&document, RULE.id),
             (
                 "With room for points and dust cover the package is 1/64 in too deep for the \
-                 rabbet: it needs 41/64 in, and the rabbet is 5/8 in."
+                 rabbet: it needs 41/64 in, and the rabbet is 5/8 in. Use a deeper frame or \
+                 thinner layers."
                     .to_owned(),
                 // 0.6372 - 0.1875 + 0.1181 = 0.5678.
-                "Take “Corrugated board, 1/8 in (3 mm)” behind the backing".to_owned()
+                "Use “Corrugated board, 1/8 in (3 mm)” behind the backing".to_owned()
             )
         );
         check(&document, RULE.id, "caution");
@@ -143,10 +145,11 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The package is 5/64 in too deep for the rabbet: it is 33/64 in deep, without room \
-             for points and dust cover, and the rabbet is 7/16 in."
+            "The package is 5/64 in too deep for the rabbet: it is 33/64 in deep before \
+             points and dust cover, and the rabbet is 7/16 in. Use a deeper frame or thinner \
+             layers."
         );
-        assert_eq!(remedy, "Take the frame “Deep, wood”");
+        assert_eq!(remedy, "Use the frame “Flat, white wood”");
         check(&document, RULE.id, "fault");
         // 13.01 + 3 mm of room in a metric plan, the rabbet 15.875 mm: 0.135 short, so 0.2.
         document.unit = Millimetre;
@@ -169,9 +172,10 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "With room for points and dust cover the package is 0.5 mm too deep for the rabbet: \
-             it needs 14 mm, and the rabbet is 13.5 mm.",
-            "Take “Corrugated board, 1/8 in (3 mm)” behind the backing",
+            "With room for points and dust cover the package is 0.5 mm too deep for the \
+             rabbet: it needs 14 mm, and the rabbet is 13.5 mm. Use a deeper frame or thinner \
+             layers.",
+            "Use “Corrugated board, 1/8 in (3 mm)” behind the backing",
         );
     }
 }

@@ -13,18 +13,17 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let known =
             assembly.paper.as_ref().is_some_and(|p| p.along.is_some() && p.across.is_some());
         let grain = assembly.grain.is_some();
-        let missing = match (known, grain) {
-            (true, _) => "which way the grain runs",
-            (false, _) if assembly.paper.is_none() => "no paper",
-            (false, true) => "how far its paper moves",
-            (false, false) => "how far its paper moves and which way the grain runs",
-        };
-        let (names, give) = if assembly.paper.is_none() {
-            ("names", " Name the paper and its grain.")
+        let (missing, give) = if assembly.paper.is_none() {
+            ("name the paper", "Name the paper and its grain")
         } else if known {
-            ("does not say", " Say which.")
+            ("say which way the grain runs", "Give the grain")
+        } else if grain {
+            ("say how far the paper moves", "Give the paper's growth")
         } else {
-            ("does not say", " Give the paper's growth and its grain.")
+            (
+                "say how far the paper moves or which way its grain runs",
+                "Give the paper's growth and its grain",
+            )
         };
         let range = |state: &State| state.moved.sums().width.abs();
         let movement = &sheet.movement;
@@ -39,8 +38,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(bound),
             source: "from memory (ordinary); Conservation Science (RSC), chapter 3 (bound)",
             message: format!(
-                "The plan {names} {missing}: the sheet's width changes by {} to {}, between the \
-                 ordinary and the upper bound.{give}",
+                "The plan does not {missing}. The sheet's width may change by anything from {} \
+                 (usual) to {} (at worst). {give}.",
                 case.fine(ordinary),
                 case.fine(bound),
             ),
@@ -79,33 +78,32 @@ mod tests {
         says(
             &without(|behind| behind.grain = None),
             RULE.id,
-            "The plan does not say which way the grain runs: the sheet's width changes by 0.010 \
-             in to 0.051 in, between the ordinary and the upper bound. Say which.",
+            "The plan does not say which way the grain runs. The sheet's width may change by \
+             anything from 0.010 in (usual) to 0.051 in (at worst). Give the grain.",
             "",
         );
         says(
             &without(|behind| behind.paper = None),
             RULE.id,
-            "The plan names no paper: the sheet's width changes by 0.051 in to 0.102 in, between \
-             the ordinary and the upper bound. Name the paper and its grain.",
+            "The plan does not name the paper. The sheet's width may change by anything from \
+             0.051 in (usual) to 0.102 in (at worst). Name the paper and its grain.",
             "",
         );
         let mut unmeasured = metric(without(|behind| behind.paper = Some(Paper::default())));
         says(
             &unmeasured,
             RULE.id,
-            "The plan does not say how far its paper moves: the sheet's width changes by 1.30 mm \
-             to 2.59 mm, between the ordinary and the upper bound. Give the paper's growth and \
-             its grain.",
+            "The plan does not say how far the paper moves. The sheet's width may change by \
+             anything from 1.30 mm (usual) to 2.59 mm (at worst). Give the paper's growth.",
             "",
         );
         assembly_of(&mut unmeasured).grain = None;
         says(
             &unmeasured,
             RULE.id,
-            "The plan does not say how far its paper moves and which way the grain runs: the \
-             sheet's width changes by 1.30 mm to 2.59 mm, between the ordinary and the upper \
-             bound. Give the paper's growth and its grain.",
+            "The plan does not say how far the paper moves or which way its grain runs. The \
+             sheet's width may change by anything from 1.30 mm (usual) to 2.59 mm (at worst). \
+             Give the paper's growth and its grain.",
             "",
         );
     }

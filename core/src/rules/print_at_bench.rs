@@ -45,13 +45,13 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
         Whereabouts::Here => return None,
         Whereabouts::Sold { buyer } => {
             let to = if buyer.is_empty() {
-                "and the record does not name the buyer".to_owned()
+                "to a buyer the record does not name".to_owned()
             } else {
                 format!("to {buyer}")
             };
             let what = format!(
-                "“{number}”, the print at the bench, is sold, {to}. Go on if it is matted for its \
-                 buyer; else take another print."
+                "“{number}”, the print at the bench, is sold {to}. Go on if you are matting \
+                 it for its buyer; if not, take another print."
             );
             (Severity::Note, "sold", what)
         }
@@ -59,16 +59,18 @@ pub fn print_at_bench(print: &AtBench<'_>) -> Option<Finding> {
             Severity::Fault,
             "destroyed",
             format!(
-                "“{number}”, the print at the bench, is destroyed by the record. Take another \
-                 print, replace this one in the record, or correct the record if it is there."
+                "The record says that “{number}”, the print at the bench, was destroyed. Take \
+                 another print, replace this one in the record, or correct the record if the \
+                 print still exists."
             ),
         ),
         Whereabouts::Voided => (
             Severity::Fault,
             "voided",
             format!(
-                "“{number}”, the print at the bench, was voided: no print has that number, and it \
-                 must not be written on one. Take another print, or issue the number again."
+                "“{number}”, the print at the bench, was voided: no print has that number, \
+                 and none may be signed with it. Take another print, or issue the number \
+                 again."
             ),
         ),
     };
@@ -104,13 +106,13 @@ mod tests {
     #[test]
     fn what_stops_and_what_is_noted() {
         case(Whereabouts::Here, None, "");
-        let sold = Whereabouts::Sold { buyer: "B. of the harbour" };
-        let words = "“3/25”, the print at the bench, is sold, to B. of the harbour. Go on if";
+        let sold = Whereabouts::Sold { buyer: "B. of Ostmere" };
+        let words = "“3/25”, the print at the bench, is sold to B. of Ostmere. Go on if";
         case(sold, Some(Severity::Note), words);
         let words =
-            "“3/25”, the print at the bench, is sold, and the record does not name the buyer";
+            "“3/25”, the print at the bench, is sold to a buyer the record does not name";
         case(Whereabouts::Sold { buyer: "" }, Some(Severity::Note), words);
-        let words = "“3/25”, the print at the bench, is destroyed by the record. Take another";
+        let words = "The record says that “3/25”, the print at the bench, was destroyed.";
         case(Whereabouts::Destroyed, Some(Severity::Fault), words);
         let words = "“3/25”, the print at the bench, was voided: no print has that number";
         case(Whereabouts::Voided, Some(Severity::Fault), words);
@@ -135,19 +137,20 @@ mod tests {
             reads(&found.unwrap(), message, "");
         }
         case(
-            Whereabouts::Sold { buyer: "B. of the harbour" },
-            "“3/25”, the print at the bench, is sold, to B. of the harbour. Go on if it is matted \
-             for its buyer; else take another print.",
+            Whereabouts::Sold { buyer: "B. of Ostmere" },
+            "“3/25”, the print at the bench, is sold to B. of Ostmere. Go on if you are \
+             matting it for its buyer; if not, take another print.",
         );
         case(
             Whereabouts::Destroyed,
-            "“3/25”, the print at the bench, is destroyed by the record. Take another print, \
-             replace this one in the record, or correct the record if it is there.",
+            "The record says that “3/25”, the print at the bench, was destroyed. Take another \
+             print, replace this one in the record, or correct the record if the print still \
+             exists.",
         );
         case(
             Whereabouts::Voided,
-            "“3/25”, the print at the bench, was voided: no print has that number, and it must \
-             not be written on one. Take another print, or issue the number again.",
+            "“3/25”, the print at the bench, was voided: no print has that number, and none \
+             may be signed with it. Take another print, or issue the number again.",
         );
     }
 

@@ -54,8 +54,8 @@ pub fn print_size(
         required: of(stated),
         source: "the picture's file",
         message: format!(
-            "The file asks to be printed at {}; the plan has the image at {} on a sheet of {}. \
-             Set what the print in hand measures.",
+            "The file is set to print at {}, but the plan has an image of {} on a sheet of \
+             {}. Measure your print and enter its size.",
             text(stated),
             text(image),
             text(work.sheet),
@@ -121,8 +121,8 @@ mod tests {
         let found = judged(&document, size("6x9")).unwrap();
         assert_eq!(
             found.message,
-            "The file asks to be printed at 6 × 9 in; the plan has the image at 8 × 10 in on \
-             a sheet of 8 × 10 in. Set what the print in hand measures."
+            "The file is set to print at 6 × 9 in, but the plan has an image of 8 × 10 in on \
+             a sheet of 8 × 10 in. Measure your print and enter its size."
         );
         assert_eq!(found.severity, Severity::Note);
         assert_eq!(found.measured, Amount::Length(inches("8")));
@@ -141,8 +141,8 @@ mod tests {
     fn in_millimetres() {
         reads(
             &judged(&plan(Millimetre, "200x250mm"), size("180x240mm")).unwrap(),
-            "The file asks to be printed at 180 × 240 mm; the plan has the image at 200 × 250 mm \
-             on a sheet of 200 × 250 mm. Set what the print in hand measures.",
+            "The file is set to print at 180 × 240 mm, but the plan has an image of 200 × 250 \
+             mm on a sheet of 200 × 250 mm. Measure your print and enter its size.",
             "Set the image to 180 × 240 mm",
         );
     }

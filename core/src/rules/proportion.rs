@@ -9,11 +9,8 @@ use crate::layout::Window;
 use crate::length::Length;
 use crate::spec::{MOST_APART, Opening, WindowBy, Work, usual_overlap};
 
-pub(super) const RULE: Rule = Rule {
-    id: "proportion",
-    judges: "whether the stated image area has the picture's proportions",
-    judge,
-};
+pub(super) const RULE: Rule =
+    Rule { id: "proportion", judges: "whether the image has the picture's proportions", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for (opening, window) in case.windows() {
@@ -31,7 +28,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Percent(MOST_APART),
             source: "common practice",
             message: format!(
-                "The picture is {} × {} pixels, the image area {}: the proportions are {} \
+                "The picture is {} × {} pixels, but the image is {}: their proportions are {} \
                  apart, so the picture would be cropped or stretched. {} would fit it.",
                 pixels.width_px,
                 pixels.height_px,
@@ -70,7 +67,7 @@ fn remedy(
         let at =
             Point::new(area.at.x + less.width.halves().0, area.at.y + less.height.halves().0);
         Remedy {
-            words: format!("Set the image area to {}", case.exact_size(fitting)),
+            words: format!("Set the image to {}", case.exact_size(fitting)),
             command: Command::SetPaper(work.id, work.sheet, Rect::new(at, fitting)),
         }
     })
@@ -129,11 +126,11 @@ mod tests {
         assert_eq!(first.measured, Amount::Percent(1667));
         assert_eq!(
             first.message,
-            "The picture is 2200 × 3300 pixels, the image area 8 × 10 in: the proportions are \
-             16.67 % apart, so the picture would be cropped or stretched. 6.6667 × 10 in would \
-             fit it."
+            "The picture is 2200 × 3300 pixels, but the image is 8 × 10 in: their proportions \
+             are 16.67 % apart, so the picture would be cropped or stretched. 6.6667 × 10 in \
+             would fit it."
         );
-        assert_eq!(first.remedy.unwrap().words, "Set the image area to 6.6667 × 10 in");
+        assert_eq!(first.remedy.unwrap().words, "Set the image to 6.6667 × 10 in");
     }
 
     #[test]
@@ -145,10 +142,10 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The picture is 2000 × 3000 pixels, the image area 200 × 310 mm: the proportions are \
-             3.33 % apart, so the picture would be cropped or stretched. 200 × 300 mm would fit \
-             it.",
-            "Set the image area to 200 × 300 mm",
+            "The picture is 2000 × 3000 pixels, but the image is 200 × 310 mm: their \
+             proportions are 3.33 % apart, so the picture would be cropped or stretched. 200 \
+             × 300 mm would fit it.",
+            "Set the image to 200 × 300 mm",
         );
     }
 }

@@ -6,7 +6,7 @@ use crate::finding::{Amount, Finding, Place, Severity};
 use crate::length::Length;
 
 pub(super) const RULE: Rule =
-    Rule { id: "proud-mat", judges: "whether the mat stands out beyond the backing", judge };
+    Rule { id: "proud-mat", judges: "whether the mat sticks out past the backing", judge };
 
 fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     if !case.layout.exact.outer.is_positive() {
@@ -24,9 +24,9 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Length(Length::ZERO),
             source: "common practice",
             message: format!(
-                "The mat stands out {} beyond the backing at the {}: it will be knocked loose \
-                 when the package goes into the frame. The backing must be at least as large \
-                 as the mat, {}.",
+                "The mat sticks out {} past the backing at the {}, and will be knocked loose \
+                 when the package goes into the frame. Make the backing at least as large as \
+                 the mat, {}.",
                 case.some(-inside),
                 side.name(),
                 case.size_text(case.layout.exact.outer),
@@ -73,8 +73,8 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The mat stands out 1/2 in beyond the backing at the right: it will be knocked \
-             loose when the package goes into the frame. The backing must be at least as large \
+            "The mat sticks out 1/2 in past the backing at the right, and will be knocked \
+             loose when the package goes into the frame. Make the backing at least as large \
              as the mat, 16 × 20 in."
         );
         assert_eq!(remedy, "Make the backing as large as the mat");
@@ -87,9 +87,9 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "The mat stands out 5 mm beyond the backing at the top: it will be knocked loose when \
-             the package goes into the frame. The backing must be at least as large as the mat, \
-             400 × 500 mm.",
+            "The mat sticks out 5 mm past the backing at the top, and will be knocked loose \
+             when the package goes into the frame. Make the backing at least as large as the \
+             mat, 400 × 500 mm.",
             "Make the backing as large as the mat",
         );
     }

@@ -11,7 +11,7 @@ const GOOD: u32 = 240;
 
 pub(super) const RULE: Rule = Rule {
     id: "resolution",
-    judges: "whether the picture has enough pixels for the stated size",
+    judges: "whether the picture has enough pixels for its size",
     judge,
 };
 
@@ -33,7 +33,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let (severity, wanted, why) = if ppi < SOFT {
             (Severity::Caution, SOFT, "it will look soft")
         } else if ppi < GOOD {
-            (Severity::Note, GOOD, "a close look may show it")
+            (Severity::Note, GOOD, "it may look soft from close up")
         } else {
             continue;
         };
@@ -45,7 +45,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             required: Amount::Ppi(wanted),
             source: "from memory",
             message: format!(
-                "At {} the picture has {ppi} pixels per inch; below {wanted} {why}. Print \
+                "At {} the picture has {ppi} pixels per inch; below {wanted} {why}. Print it \
                  smaller, or from a larger file.",
                 case.size_text(area),
             ),
@@ -89,8 +89,8 @@ mod tests {
         let mut document = plan(Inch, "11x15");
         assert_eq!(
             words(&document, RULE.id).0,
-            "At 11 × 15 in the picture has 200 pixels per inch; below 240 a close look may \
-             show it. Print smaller, or from a larger file."
+            "At 11 × 15 in the picture has 200 pixels per inch; below 240 it may look soft \
+             from close up. Print it smaller, or from a larger file."
         );
         document.works[0].picture.width_px = 1000;
         assert_eq!(found(&document, RULE.id)[0].measured, Amount::Ppi(90));
@@ -104,8 +104,8 @@ mod tests {
         says(
             &document,
             RULE.id,
-            "At 254 × 254 mm the picture has 140 pixels per inch; below 150 it will look soft. \
-             Print smaller, or from a larger file.",
+            "At 254 × 254 mm the picture has 140 pixels per inch; below 150 it will look \
+             soft. Print it smaller, or from a larger file.",
             "",
         );
     }

@@ -103,7 +103,7 @@ pub(super) fn found(document: &Document, rule: &str) -> Vec<Finding> {
     findings(document).into_iter().filter(|finding| finding.rule == rule).collect()
 }
 
-/// Severities and sides of what one rule finds, as in `stop left, caution top`.
+/// Severities and sides of what one rule finds, as in `fault left, caution top`.
 pub(super) fn summary(document: &Document, rule: &str) -> String {
     let summary = found(document, rule).into_iter().map(|finding| {
         let key = finding.severity.key();

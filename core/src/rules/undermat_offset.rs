@@ -22,7 +22,7 @@ pub(super) fn least(case: &Case<'_>) -> Length {
 
 pub(super) const RULE: Rule = Rule {
     id: "undermat-offset",
-    judges: "whether enough of each undermat shows, and more than its bevel",
+    judges: "whether each undermat shows enough, and more than its bevel",
     judge,
 };
 
@@ -40,24 +40,24 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 let found = offset.thickness(case.unit());
                 let (severity, required, message) = if flat.is_positive() {
                     let message = format!(
-                        "The undermat's offset at the {name} is {}; less than {} can't be cut \
-                         evenly by hand, and every waver will show.",
+                        "The undermat's offset at the {name} is {}. Less than {} can't be cut \
+                         evenly by hand, and every waver will show. Make it wider.",
                         case.against(offset, least),
                         case.text(least),
                     );
                     (Severity::Caution, least, message)
                 } else if cut.bevel.is_positive() {
                     let message = format!(
-                        "The undermat's offset at the {name} is {found}, its bevel {}: the bevel \
-                         swallows it, and nothing of the undermat's face shows. Make the offset \
-                         wider than the bevel.",
+                        "The undermat's offset at the {name} is {found} and its bevel {}, so \
+                         only the bevel shows and none of the undermat's face. Make the \
+                         offset wider than the bevel.",
                         cut.bevel.thickness(case.unit()),
                     );
                     (Severity::Fault, cut.bevel.max(least), message)
                 } else {
                     let message = format!(
-                        "The undermat's offset at the {name} is {found}: nothing of the undermat \
-                         shows. At least {} is wanted.",
+                        "The undermat's offset at the {name} is {found}, so none of the \
+                         undermat shows. Make it at least {}.",
                         case.text(least),
                     );
                     (Severity::Fault, least, message)
@@ -169,8 +169,9 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The undermat's offset at the left is 0.05 in, its bevel 0.06 in: the bevel swallows \
-             it, and nothing of the undermat's face shows. Make the offset wider than the bevel."
+            "The undermat's offset at the left is 0.05 in and its bevel 0.06 in, so only the \
+             bevel shows and none of the undermat's face. Make the offset wider than the \
+             bevel."
         );
         assert_eq!(remedy, "Set the undermat's offset to 1/8 in");
         let thick = double(Inch, ".125", Bevel::default(), "1/8");
@@ -182,22 +183,22 @@ mod tests {
         says(
             &double(Inch, ".030", Bevel::default(), "3/16,3/64,3/16,3/16"),
             RULE.id,
-            "The undermat's offset at the right is 3/64 in; less than 1/16 in can't be cut evenly by \
-             hand, and every waver will show.",
+            "The undermat's offset at the right is 3/64 in. Less than 1/16 in can't be cut \
+             evenly by hand, and every waver will show. Make it wider.",
             "Set the undermat's offset to 1/8 in",
         );
         says(
             &double(Millimetre, "1.4mm", Bevel::default(), "5mm,5mm,5mm,1.5mm"),
             RULE.id,
-            "The undermat's offset at the left is 1.5 mm; less than 1.6 mm can't be cut evenly by \
-             hand, and every waver will show.",
+            "The undermat's offset at the left is 1.5 mm. Less than 1.6 mm can't be cut \
+             evenly by hand, and every waver will show. Make it wider.",
             "Set the undermat's offset to 3 mm",
         );
         says(
             &double(Inch, ".060", Bevel::Straight, "3/16,3/16,0,3/16"),
             RULE.id,
-            "The undermat's offset at the bottom is 0 in: nothing of the undermat shows. At least 1/16 \
-             in is wanted.",
+            "The undermat's offset at the bottom is 0 in, so none of the undermat shows. Make \
+             it at least 1/16 in.",
             "Set the undermat's offset to 1/8 in",
         );
     }

@@ -41,8 +41,8 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             source: "common practice",
             message: format!(
                 "The {} border is {} narrower than the {} one, less than a step of your ruler \
-                 ({}): it will look like a slip of the cutter. Make both equal, or the \
-                 difference larger.",
+                 ({}), so it will look like a slip. Make both equal, or the difference \
+                 larger.",
                 narrow.name(),
                 case.text(off),
                 narrow.opposite().name(),
@@ -93,8 +93,8 @@ mod tests {
         assert_eq!(
             message,
             "The left border is 1/32 in narrower than the right one, less than a step of your \
-             ruler (1/16 in): it will look like a slip of the cutter. Make both equal, or the \
-             difference larger."
+             ruler (1/16 in), so it will look like a slip. Make both equal, or the difference \
+             larger."
         );
         assert_eq!(remedy, "Make left and right equal");
     }
@@ -105,8 +105,8 @@ mod tests {
             &metric(bordered("200x250mm", "60mm,60mm,60.5mm,60mm")),
             RULE.id,
             "The top border is 0.5 mm narrower than the bottom one, less than a step of your \
-             ruler (1 mm): it will look like a slip of the cutter. Make both equal, or the \
-             difference larger.",
+             ruler (1 mm), so it will look like a slip. Make both equal, or the difference \
+             larger.",
             "Make top and bottom equal",
         );
     }

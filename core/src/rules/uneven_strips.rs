@@ -16,7 +16,7 @@ use crate::spec::{BoardBy, Opening, WindowBy};
 
 pub(super) const RULE: Rule = Rule {
     id: "uneven-strips",
-    judges: "whether as much of an undermat shows on each side",
+    judges: "whether each undermat shows evenly on all sides",
     judge,
 };
 
@@ -60,7 +60,7 @@ fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             };
             let message = format!(
                 "The strips of {the} that show are {strips}: they differ by {by}, and the eye \
-                 finds that.{why}"
+                 will notice.{why}"
             );
             report(message, first.map(|(_, remedy)| remedy));
             for (way, remedy) in ways {
@@ -113,8 +113,7 @@ fn other_windows(
         let size = case.exact_size(sight);
         let the = case.mat.the_layer(index);
         let way = format!(
-            "cut {the}'s window {size} and its strips are {}, the reveal is {}, the overlap \
-             {}.",
+            "cut {the}'s window {size}, and its strips are {}, the reveal {}, the overlap {}.",
             case.around(cut.offset),
             case.around(window.reveal),
             case.around(window.overlap),
@@ -173,7 +172,7 @@ fn even(
     let words =
         format!("Make {}'s strips {} all round", case.mat.the_layer(index), case.text(*strip));
     let remedy = Remedy { words, command: with_backing(case, command, outer) };
-    Some(("make them even, unless you want it so.".to_owned(), remedy))
+    Some(("make them even, unless you want them so.".to_owned(), remedy))
 }
 
 #[cfg(test)]
@@ -208,9 +207,9 @@ mod tests {
         let (message, remedy) = words(&document, RULE.id);
         assert_eq!(
             message,
-            "The strips of the undermat that show are top 3/16 in, right 3/16 in, bottom 3/16 in, \
-             left 1/2 in, seen from the front: they differ by 5/16 in, and the eye finds that. \
-             Make them even, unless you want it so."
+            "The strips of the undermat that show are top 3/16 in, right 3/16 in, bottom 3/16 \
+             in, left 1/2 in, seen from the front: they differ by 5/16 in, and the eye will \
+             notice. Make them even, unless you want them so."
         );
         assert_eq!(remedy, "Make the undermat's strips 3/16 in all round");
     }
@@ -243,11 +242,12 @@ mod tests {
         let (wider, narrower): (Finding, Finding) = (wider, narrower);
         assert_eq!(
             wider.message,
-            "The strips of the undermat that show are top 3/16 in, right 1/4 in, bottom 3/16 in, \
-             left 3/16 in, seen from the front: they differ by 1/16 in, and the eye finds that. \
-             Cut the undermat's window 11 9/16 × 15 1/2 in and its strips are 3/16 in all round, \
-             the reveal is 1/4 in above and below, 9/32 in at the sides, the overlap top 1 1/4 in, \
-             right 23/32 in, bottom 2 1/4 in, left 23/32 in, seen from the front."
+            "The strips of the undermat that show are top 3/16 in, right 1/4 in, bottom 3/16 \
+             in, left 3/16 in, seen from the front: they differ by 1/16 in, and the eye will \
+             notice. Cut the undermat's window 11 9/16 × 15 1/2 in, and its strips are 3/16 \
+             in all round, the reveal 1/4 in above and below, 9/32 in at the sides, the \
+             overlap top 1 1/4 in, right 23/32 in, bottom 2 1/4 in, left 23/32 in, seen from \
+             the front."
         );
         assert_eq!(
             wider.remedy.unwrap().words,
@@ -255,8 +255,8 @@ mod tests {
         );
         assert_eq!(
             narrower.message,
-            "Cut the undermat's window 11 7/16 × 15 3/8 in and its strips are 1/4 in all round, \
-             the reveal is 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
+            "Cut the undermat's window 11 7/16 × 15 3/8 in, and its strips are 1/4 in all round, \
+             the reveal 3/16 in above and below, 7/32 in at the sides, the overlap top 1 5/16 in, \
              right 25/32 in, bottom 2 5/16 in, left 25/32 in, seen from the front."
         );
         // By its number, where there are several.
@@ -278,9 +278,9 @@ mod tests {
         says(
             &metric(document),
             RULE.id,
-            "The strips of the undermat that show are top 5 mm, right 5 mm, bottom 5 mm, left 8 mm, \
-             seen from the front: they differ by 3 mm, and the eye finds that. Make them even, \
-             unless you want it so.",
+            "The strips of the undermat that show are top 5 mm, right 5 mm, bottom 5 mm, left \
+             8 mm, seen from the front: they differ by 3 mm, and the eye will notice. Make \
+             them even, unless you want them so.",
             "Make the undermat's strips 5 mm all round",
         );
     }

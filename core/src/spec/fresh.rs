@@ -183,24 +183,24 @@ impl UsualOuter {
         let least = standard_border(unit).text(unit);
         match (self.standard, self.even) {
             (true, true) => format!(
-                "{size} is the smallest standard size that leaves {least} all round and keeps \
-                 the borders even"
+                "{size} is the smallest standard size with even borders of at least {least}"
             ),
             (true, false) => format!(
-                "{size} is the smallest standard size that holds the sheet and leaves {least} all \
-                 round; its borders are not even, as the sheet reaches far behind the mat"
+                "{size} is the smallest standard size that takes the sheet and leaves at \
+                 least {least} all round; its borders are uneven, because the sheet reaches \
+                 far behind the mat"
             ),
             (false, true) if self.for_sheet => format!(
-                "no standard size with even borders holds the sheet, so the mat has a size of its \
-                 own, {size}"
+                "no standard size with even borders takes the sheet, so the mat has a size of \
+                 its own, {size}"
             ),
             (false, true) => format!(
-                "no standard size leaves even borders of {least} or a little more, so the mat has \
-                 a size of its own, {size}"
+                "no standard size leaves even borders of about {least}, so the mat has a size \
+                 of its own, {size}"
             ),
             (false, false) => format!(
-                "no standard size holds the sheet, so the mat has a size of its own, {size}, and \
-                 its borders are not even, as the sheet reaches far behind it"
+                "no standard size takes the sheet, so the mat has a size of its own, {size}; \
+                 its borders are uneven, because the sheet reaches far behind the mat"
             ),
         }
     }
@@ -385,23 +385,23 @@ mod tests {
         use Unit::{Inch, Millimetre};
         // 9 × 9: 13 × 13 would cut off the sheet; even borders would be 5, more than twice 2.
         // 16 × 20 leaves 3 1/2 and 5 1/2.
-        case(Inch, "9x9", "13x19", "16x20", "smallest standard size that holds the sheet");
+        case(Inch, "9x9", "13x19", "16x20", "smallest standard size that takes the sheet");
         // 9 1/2 × 6 1/2 on an upright sheet: 18 × 24 leaves 4 1/4 and 8 3/4.
-        case(Inch, "9.5x6.5", "17x22", "18x24", "its borders are not even");
+        case(Inch, "9.5x6.5", "17x22", "18x24", "its borders are uneven");
         // 9 × 9 on 15 × 15: 3 all round, still even.
         case(
             Inch,
             "9x9",
             "15x15",
             "15x15",
-            "no standard size with even borders holds the sheet",
+            "no standard size with even borders takes the sheet",
         );
         // 9 × 12 on 13 × 17: 13 × 16 would do without; 14 × 18 leaves 2 1/2 and 3.
-        case(Inch, "9x12", "13x17", "14x18", "keeps the borders even");
+        case(Inch, "9x12", "13x17", "14x18", "with even borders");
         // 200 × 200 on 329 × 483: 400 × 500 leaves 100 and 150, 50 apart.
-        case(Millimetre, "200x200mm", "329x483mm", "400x500mm", "not even");
+        case(Millimetre, "200x200mm", "329x483mm", "400x500mm", "uneven");
         // Beyond every standard size: up to the whole half inch.
-        case(Inch, "10x10", "20x50.25", "20x50.5", "no standard size holds the sheet");
+        case(Inch, "10x10", "20x50.25", "20x50.5", "no standard size takes the sheet");
     }
 
     /// A sheet that reaches further on one side needs as much on the other.
@@ -418,11 +418,11 @@ mod tests {
         fn case(window: &str, unit: Unit, wanted: &str) {
             let both = (size(window), size(window));
             let usual = usual_outer(both, unit, Tables::shipped(), |_| true).unwrap();
-            assert_eq!(usual.words(unit).split(" in ").next().unwrap(), wanted);
+            assert_eq!(usual.words(unit).split(" in").next().unwrap(), wanted);
         }
         // On 14 × 18: 6 and 8; 6 and 8.001, and no larger one is even either.
         case("8x10", Unit::Inch, "14");
-        case("8x9.999", Unit::Inch, "no standard size leaves even borders of 2");
+        case("8x9.999", Unit::Inch, "no standard size leaves even borders of about 2");
     }
 
     #[test]

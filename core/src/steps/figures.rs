@@ -1,13 +1,11 @@
 //! The figures of a plan that its steps name.
 
 use crate::derived::Derived;
-use crate::geometry::{Seen, Size};
+use crate::geometry::Seen;
 use crate::hinges::{mat_hinge, to_tear};
 use crate::inscription::Written;
 use crate::layout::{Cut, Window};
-use crate::length::Length;
-use crate::package::{Hung, Packed, Part};
-use crate::spec::{Document, Front, Hanging, Hooks, LayerId, Mat, Variant};
+use crate::spec::{Document, Front, LayerId, Mat, Variant};
 
 use super::cut::cut_layers;
 use super::fill::Figures;
@@ -109,7 +107,7 @@ pub(super) fn figures(document: &Document, variant: &Variant, derived: &Derived)
     let hinges = derived.assembly.sheets.first().map(|sheet| &sheet.hinges);
     super::holding::sticking(mat.assembly.hinging.tissue.as_ref(), hinges, &mut figures);
     if let Some(packed) = &derived.assembly.package {
-        package_figures(packed, &mat.assembly.hanging, to, &mut figures);
+        super::framing::figures(packed, &mat.assembly.hanging, to, &mut figures);
     }
     figures
 }
@@ -143,58 +141,4 @@ fn cut_figures(
     let words =
         if cut_before.is_empty() { cut_before } else { format!("Cut already: {cut_before}.") };
     figures.insert("cut", words);
-}
-
-fn package_figures(packed: &Packed, hanging: &Hanging, to: Formatter, figures: &mut Figures) {
-    figures.insert("depth", to.up(packed.depth));
-    figures.insert("rabbet", to.up(packed.rabbet));
-    figures.insert("mass", to.1.mass(packed.mass_g));
-    let up = |size: Size| size.sides_text(|length| to.up(length));
-    figures.insert("bag", packed.bag_in_words(up));
-    figures.insert("hang_caution", packed.hung.caution());
-    let Hung { hooks, wire, hook_height, .. } = packed.hung;
-    let Hanging { rings_apart, rise, rings_below, .. } = *hanging;
-    let with = |length: Option<Length>, words: &str| {
-        length.map(|length| format!(", {} {words}", to.near(length))).unwrap_or_default()
-    };
-    let rings = format!(
-        "Rings at the frame's sides{}{}",
-        with(rings_below, "below its top"),
-        with(rings_apart, "apart")
-    );
-    let pulled = with(rise, "above the rings when it is pulled up");
-    let hooks = match hanging.hooks {
-        Hooks::One => "one hook".to_owned(),
-        Hooks::Two(apart) => format!("{hooks} hooks, {} apart", to.near(apart)),
-    };
-    let height = with(hook_height, "above the floor");
-    let mut hanging = vec![rings, format!("wire from ring to ring{pulled}")];
-    hanging.push(format!("{hooks}{height}"));
-    hanging.extend(wire.map(|wire| {
-        format!(
-            "the wire slopes by {:.1}° and pulls with {} on each side",
-            wire.angle_deg,
-            to.1.force(wire.tension_n)
-        )
-    }));
-    if let Some(last) = hanging.last_mut() {
-        last.push('.');
-    }
-    figures.list("hanging", hanging);
-    let stack = packed.layers.iter().filter_map(|layer| match layer.part {
-        Part::Glazing | Part::Filler => Some(layer.name.as_str()),
-        Part::Spacer => Some("the spacers along its edges"),
-        // One piece by now.
-        Part::Backing => Some("the closed mat"),
-        Part::Mat | Part::Sheet | Part::Frame => None,
-    });
-    figures.insert("stack", stack.collect::<Vec<_>>().join(", then "));
-    if let Some(framed) = &packed.framed {
-        figures.insert("glazing", framed.glazing.name.clone());
-        if framed.glazing.glass {
-            let caution = "Glass: gloves and glasses, carry it upright with both hands, two \
-                           people for a large pane, never catch a falling one.";
-            figures.insert("glass_caution", caution.to_owned());
-        }
-    }
 }

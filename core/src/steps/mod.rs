@@ -5,6 +5,7 @@ mod cut;
 mod figures;
 mod fill;
 mod formatter;
+mod framing;
 mod holding;
 mod placing;
 mod ticks;
@@ -15,6 +16,7 @@ use crate::material::{StepRow, Tables};
 use crate::spec::{Document, Front, HingeKind, PrintRef, Variant};
 
 use figures::figures;
+pub use framing::{points, wire_length};
 pub use ticks::{at_the_bench, is_ticked, tick, untick};
 
 /// One step with its figures filled in.
@@ -146,6 +148,7 @@ fn applies(row: &StepRow, document: &Document, variant: &Variant, derived: &Deri
         "signed-mat" => written.is_none() || front == Some(Front::Mat),
         "signed-margin" => front == Some(Front::Margin),
         "framed" => assembly.framed(),
+        "spaced" => assembly.framed() && assembly.package.spacer.is_some(),
         "unframed" => !assembly.framed(),
         _ => true,
     }

@@ -106,6 +106,10 @@ fn package(random: &mut Random) -> Package {
             lip: length(random),
             face: length(random),
             mass_g_per_m: number(random),
+            colour: maybe(random, |random| {
+                let [red, green, blue, ..] = random.number().to_be_bytes();
+                Colour::new(red, green, blue)
+            }),
             origin: words(random),
         }),
         size: maybe(random, |random| {

@@ -304,11 +304,11 @@ pub fn behind_the_mat() -> Document {
     let origin = || "from \"memory\"".to_owned();
     document.variants[0].mat.assembly = Assembly {
         paper: Some(Paper {
-            id: "cotton-310".to_owned(),
-            name: "Cotton, matt, 310 g".to_owned(),
+            id: "cotton-300".to_owned(),
+            name: "Cotton, matt, 300 g".to_owned(),
             fibre: Fibre::Cotton,
             process: Process::Inkjet,
-            mass_gsm: Some(310),
+            mass_gsm: Some(300),
             thickness: Some(Length::um(500)),
             white: Some(Colour::new(0xf7, 0xf5, 0xee)),
             along: Rate::from_millionths(3_000),
@@ -359,6 +359,7 @@ pub fn behind_the_mat() -> Document {
                 lip: in16(4),
                 face: in16(12),
                 mass_g_per_m: 350,
+                colour: Some(Colour::new(0xb9, 0x8a, 0x5a)),
                 origin: origin(),
             }),
             size: Some(FrameSize::Rabbet(size16(322, 418))),

@@ -28,7 +28,6 @@ use sightedge_core::spec::Document;
 use sightedge_cutting::{Piece, Plan, Problem, Stages, Stock, Supply, Trim};
 
 use model::BoardPlan;
-pub use rest::names;
 pub use stock::{Make, StockSheet, named_stock, price, stock_for, usual_stock};
 
 /// What boards took out of the stock that others are cut from, too.

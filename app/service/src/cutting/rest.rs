@@ -1,10 +1,6 @@
 //! A show that is cut in part: what is cut stays as it is, and only the rest is planned.
 
-use std::collections::BTreeMap;
-use std::path::Path;
-
 use sightedge_core::length::Length;
-use sightedge_core::spec::Document;
 use sightedge_cutting::{Bound, Certificate, Supply};
 
 use super::Wanted;
@@ -143,49 +139,4 @@ pub(super) fn leave_out(wanted: &mut Vec<Wanted>, name: &str, make: Make, done: 
             }
         }
     }
-}
-
-/// What plans are called in a list, so that no two are called alike: by title or picture; by the
-/// mat, too, where there are several; by the file where that is still the same.
-pub fn names(plans: &[(&Document, &Path)]) -> Vec<String> {
-    let mut names: Vec<String> =
-        plans.iter().map(|(document, _)| crate::files::title_of(document)).collect();
-    let mat = |document: &Document| {
-        document.chosen().map(|mat| mat.name.clone()).filter(|name| !name.is_empty())
-    };
-    let alike = twice(&names);
-    for (at, (document, _)) in plans.iter().enumerate() {
-        if (alike[at] || document.variants.len() > 1)
-            && let Some(mat) = mat(document)
-        {
-            names[at] = format!("{}, {mat}", names[at]);
-        }
-    }
-    let alike = twice(&names);
-    for (at, (_, path)) in plans.iter().enumerate() {
-        let file = path.file_name().unwrap_or_default().to_string_lossy();
-        let file = file.trim_end_matches(".sightedge.ron");
-        if alike[at] && !file.is_empty() && !names[at].contains(file) {
-            names[at] = format!("{} ({file})", names[at]);
-        }
-    }
-    let alike = twice(&names);
-    let mut seen = BTreeMap::new();
-    for (at, name) in names.iter_mut().enumerate() {
-        let count = seen.entry(name.clone()).or_insert(0_u32);
-        *count += 1;
-        if alike[at] && *count > 1 {
-            *name = format!("{name} {count}");
-        }
-    }
-    names
-}
-
-/// Which of the names is there more than once.
-fn twice(names: &[String]) -> Vec<bool> {
-    let mut counts: BTreeMap<&str, u32> = BTreeMap::new();
-    for name in names {
-        *counts.entry(name).or_default() += 1;
-    }
-    names.iter().map(|name| counts.get(name.as_str()).is_some_and(|count| *count > 1)).collect()
 }

@@ -1,7 +1,5 @@
 //! Small shows worked out by hand.
 
-use std::path::Path;
-
 use sightedge_core::command::{Command, apply};
 use sightedge_core::geometry::{Rect, Sides, Size};
 use sightedge_core::length::{Length, Unit};
@@ -459,29 +457,4 @@ fn offcuts_go_into_the_stock_sheet_by_sheet() {
     assert_eq!(cutting.boards[0].cut[0], 1, "what is in the stock stays cut");
     shop.settle(&mut cutting);
     assert_eq!((offcuts(&shop), shop.sheets[0].in_hand), (kept, Some(4)));
-}
-
-/// Two plans of one picture are called apart: by their mats, else by their files.
-#[test]
-fn plans_of_one_picture_are_told_apart() {
-    let (one, mut two, mut other) = (plan(16, 20), plan(11, 14), plan(8, 10));
-    let names = |plans: &[(&Document, &str)]| {
-        let plans: Vec<_> = plans.iter().map(|(it, path)| (*it, Path::new(*path))).collect();
-        super::names(&plans)
-    };
-    assert_eq!(names(&[(&one, "a.sightedge.ron")]), ["slack-water.jpg"]);
-    let mut called = one.clone();
-    called.variants[0].name = "wide".to_owned();
-    two.variants[0].name = "narrow".to_owned();
-    assert_eq!(
-        names(&[(&called, "a.sightedge.ron"), (&two, "b.sightedge.ron")]),
-        ["slack-water.jpg, wide", "slack-water.jpg, narrow"]
-    );
-    let same = names(&[(&two, "b/x.sightedge.ron"), (&two, "b/y.sightedge.ron")]);
-    assert_eq!(same, ["slack-water.jpg, narrow (x)", "slack-water.jpg, narrow (y)"]);
-    other.works[0].title = "Slack water".to_owned();
-    assert_eq!(names(&[(&called, "a"), (&other, "c")])[1], "Slack water");
-    let unsaved = names(&[(&two, ""), (&two, "")]);
-    assert_eq!(unsaved[0], "slack-water.jpg, narrow");
-    assert_ne!(unsaved[0], unsaved[1]);
 }

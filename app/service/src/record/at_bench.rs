@@ -291,7 +291,7 @@ pub fn number((_, edition, print): &Whole) -> String {
     edition.what.notation(print.kind, print.number)
 }
 
-/// A print and where it is: `3/25, sold, B. of the harbour`.
+/// A print and where it is: `3/25, sold, B. of Ostmere`.
 pub fn told(one: &Whole) -> String {
     let now = &one.2.now;
     let mut words = format!("{}, {}", number(one), super::where_it_is(now));

@@ -1,14 +1,17 @@
-//! The studio's printouts: what the record says of prints, set and written as PDF. Room and command
-//! share it.
+//! The studio's printouts: what the record has of prints, set and written as PDF, for window and
+//! commands alike.
 
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
-use sightedge_core::catalogue::{Order, dimensions};
+use sightedge_core::catalogue::{Kind, Order, dimensions};
 use sightedge_core::date::Date;
+use sightedge_core::geometry::Size;
 use sightedge_core::length::{Length, Unit};
-use sightedge_papers::{Archive, Grid, Paper, Piece, StudioPaper, lay_out_studio};
-use sightedge_studio::{Edition, Error, Format, Print, Record, State, Work};
+use sightedge_papers::{
+    Archive, Grid, House, Paper, Piece, StudioOrder, StudioPaper, lay_out_studio,
+};
+use sightedge_studio::{Edition, Error, Format, FormatId, Print, Record, State, Work};
 
 /// Common practice; storage of prints by ISO 18920.
 const CARE: &str = "Keep out of the sun, at 30 to 50 % relative humidity, away from outer walls. \
@@ -141,49 +144,116 @@ impl Labels {
     }
 }
 
-/// What printouts say of these prints.
+/// What printouts say of these prints; sizes first in the unit of what they are printed on.
 ///
 /// # Errors
 /// Where the record cannot be read.
-pub fn pieces(record: &dyn Record, prints: &[Whole]) -> Result<Vec<Piece>, Error> {
+pub fn pieces(record: &dyn Record, prints: &[Whole], unit: Unit) -> Result<Vec<Piece>, Error> {
+    let index = record.index()?;
     let mut pieces = Vec::new();
     for (work, edition, print) in prints {
-        pieces.push(piece(work, edition, print, &record.formats(work.id)?));
+        let row = index.iter().find(|row| row.work.id == work.id);
+        let editions: Vec<&Edition> =
+            row.iter().flat_map(|row| &row.editions).map(|row| &row.edition).collect();
+        let formats = record.formats(work.id)?;
+        pieces.push(piece((work, edition, print), &formats, &editions, unit));
     }
     Ok(pieces)
 }
 
-fn piece(work: &Work, edition: &Edition, print: &Print, formats: &[Format]) -> Piece {
+fn piece(
+    (work, edition, print): (&Work, &Edition, &Print),
+    formats: &[Format],
+    editions: &[&Edition],
+    unit: Unit,
+) -> Piece {
     let what = &work.what;
     let years = [what.taken, what.printed.filter(|year| Some(*year) != what.taken)];
+    let year = |year: Option<i64>| year.map(|year| year.to_string()).unwrap_or_default();
     let years: Vec<String> = years.iter().flatten().map(ToString::to_string).collect();
-    let format = print.now.format.or(edition.what.format);
-    let only = || match formats {
-        [one] => Some(one),
-        _ => None,
-    };
-    // One of several that is not noted is not guessed.
-    let format = formats.iter().find(|one| Some(one.id) == format).or_else(only);
-    let size = format.map(|format| format.what.image()).filter(|size| size.is_positive());
-    let dimensions =
-        size.map(|size| dimensions(&[size.height, size.width], Order::CentimetresFirst));
     let medium: Vec<&str> = [what.medium.as_str(), what.paper.as_str()]
         .into_iter()
         .filter(|text| !text.is_empty())
         .collect();
+    let format = format_of(edition, print.now.format, formats);
+    let size = |size: Option<Size>| {
+        let size = size.filter(|size| size.is_positive());
+        let order = match unit {
+            Unit::Inch => Order::InchesFirst,
+            Unit::Millimetre => Order::CentimetresFirst,
+        };
+        size.map(|size| dimensions(&[size.height, size.width], order)).unwrap_or_default()
+    };
+    let picture = Some(PathBuf::from(&what.picture)).filter(|path| path.is_file());
     Piece {
         catalogue: work.catalogue.clone(),
         title: what.title.clone(),
-        maker: what.maker.clone(),
+        artist: what.maker.clone(),
         year: years.join(", printed "),
+        taken: year(what.taken),
+        printed: year(what.printed.or(what.taken)),
         medium: medium.join(", "),
-        dimensions: dimensions.unwrap_or_default(),
+        process: what.medium.clone(),
+        support: what.paper.clone(),
+        dimensions: size(format.map(|format| format.what.image())),
+        sheet: size(format.map(|format| format.what.sheet())),
         edition: edition.what.notation(print.kind, print.number),
+        size: match edition.what.size {
+            0 => String::new(),
+            size => format!("{size} and no more"),
+        },
+        proofs: proofs(edition),
+        others: others(edition, editions, formats, &size),
         price: print.now.price.as_ref().map(ToString::to_string).unwrap_or_default(),
         sold: print.now.state == State::Sold,
         care: CARE.to_owned(),
         digest: super::digest(work, edition, print),
+        picture,
     }
+}
+
+/// The size of a print; one of several that is not noted is not guessed.
+fn format_of<'a>(
+    edition: &Edition,
+    own: Option<FormatId>,
+    formats: &'a [Format],
+) -> Option<&'a Format> {
+    let id = own.or(edition.what.format);
+    let only = || match formats {
+        [one] => Some(one),
+        _ => None,
+    };
+    formats.iter().find(|one| Some(one.id) == id).or_else(only)
+}
+
+/// How many of each kind of proof an edition has.
+fn proofs(edition: &Edition) -> String {
+    let kinds = Kind::ALL.into_iter().filter(|kind| *kind != Kind::Numbered);
+    let counted = kinds.filter_map(|kind| {
+        let count = edition.what.count(kind);
+        (count > 0).then(|| format!("{count} {} ({})", kind.letters(), kind.name()))
+    });
+    let all: Vec<String> = counted.collect();
+    if all.is_empty() { "none".to_owned() } else { all.join(", ") }
+}
+
+/// The other editions of the same work.
+fn others(
+    own: &Edition,
+    editions: &[&Edition],
+    formats: &[Format],
+    size: &impl Fn(Option<Size>) -> String,
+) -> String {
+    let others = editions.iter().filter(|other| other.id != own.id).map(|other| {
+        let format = format_of(other, None, formats);
+        let image = size(format.map(|format| format.what.image()));
+        let of = if image.is_empty() { String::new() } else { format!(", image {image}") };
+        let name = other.what.name.trim();
+        let name = if name.is_empty() { String::new() } else { format!("“{name}”: ") };
+        format!("{name}{} numbered prints{of}", other.what.size)
+    });
+    let all: Vec<String> = others.collect();
+    if all.is_empty() { "none recorded on this date".to_owned() } else { all.join("; ") }
 }
 
 /// What is written.
@@ -208,6 +278,8 @@ pub struct Wanted {
     pub date: Date,
     /// The folder they go to.
     pub out: PathBuf,
+    /// Whose they are.
+    pub house: House,
 }
 
 /// Writes printouts of these prints, each in the place of one of the same name.
@@ -215,14 +287,15 @@ pub struct Wanted {
 /// # Errors
 /// Says what could not be written and what to do.
 pub fn write(wanted: &Wanted, pieces: &[Piece]) -> Result<Written, String> {
-    let Wanted { of, kinds, sheet, date, out } = wanted;
+    let Wanted { of, kinds, sheet, date, out, house } = wanted;
+    let archive = Archive::default();
+    let order = StudioOrder { pieces, paper: *sheet, date: *date, archive, house };
     std::fs::create_dir_all(out).map_err(|error| {
         format!("{} cannot be made: {error}; choose another folder", out.display())
     })?;
     let mut written = Written::default();
     for kind in kinds {
-        let laid = lay_out_studio(kind, pieces, *sheet, *date, Archive::default())
-            .map_err(|error| error.to_string())?;
+        let laid = lay_out_studio(kind, &order).map_err(|error| error.to_string())?;
         for told in laid.notes() {
             if !written.told.contains(told) {
                 written.told.push(told.clone());

@@ -17,7 +17,7 @@ use sightedge_cutting::{Control, Effort, Plan, Problem, Stages, checker, solve};
 use self::published::Proof;
 use super::lengths::Measure;
 use super::outcome::CliError;
-use super::plans::OneMat;
+use super::plans::{OneMat, gathered};
 use super::values::Read;
 use super::{Exit, Streams, refusal};
 use sightedge_service::cutting::materials::{Prices, materials};
@@ -25,7 +25,6 @@ use sightedge_service::cutting::narrower::{Offer, Sum, offers};
 use sightedge_service::cutting::{
     BoardJob, DropOuts, Manner, StockSheet, Taken, jobs, stock_for,
 };
-use sightedge_service::files;
 
 /// How long narrower borders are tried.
 const LONGEST_TRIALS: Duration = Duration::from_secs(20);
@@ -112,7 +111,7 @@ impl Cut {
     fn show(&self, streams: &mut Streams<'_>) -> Result<Exit, CliError> {
         let mut exit = Exit::Done;
         let mut opened: Vec<(String, Document)> = Vec::new();
-        for path in self.gathered()? {
+        for path in gathered(&self.plans)? {
             match self.mat.open(&path, streams) {
                 Ok(plan) => {
                     let name = plan.path.file_name().unwrap_or_default().to_string_lossy();
@@ -219,28 +218,6 @@ impl Cut {
             )));
         }
         Ok(Some(length))
-    }
-
-    /// The plans named, and those in the folders named.
-    fn gathered(&self) -> Result<Vec<PathBuf>, CliError> {
-        let mut found = Vec::new();
-        for path in &self.plans {
-            if !path.is_dir() {
-                found.push(path.clone());
-                continue;
-            }
-            let entries = std::fs::read_dir(path).map_err(|error| {
-                CliError::unreadable(format!("{} cannot be read: {error}", path.display()))
-            })?;
-            let mut inside: Vec<PathBuf> = entries
-                .filter_map(Result::ok)
-                .map(|entry| entry.path())
-                .filter(|path| files::is_plan(path))
-                .collect();
-            inside.sort();
-            found.extend(inside);
-        }
-        Ok(found)
     }
 }
 

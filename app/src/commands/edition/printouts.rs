@@ -91,7 +91,7 @@ fn grid(name: &str, text: &str) -> Result<Columns, String> {
     let parts = text.split_once('x');
     let columns = parts.and_then(|(columns, rows)| Some(Columns(read(columns)?, read(rows)?)));
     columns.ok_or_else(|| {
-        format!("--{name} {text} is no grid of labels: try --{name} 2x4, columns x rows")
+        format!("--{name} {text} is not columns x rows of labels: try --{name} 2x4")
     })
 }
 
@@ -109,7 +109,7 @@ impl Printouts {
         let (sheet, show) = (self.labels.sheet_of, self.show.clone());
         if let Some((work, edition, print)) = found.iter().find(|one| is_gone(&one.2)) {
             return Err(CliError::usage(format!(
-                "{} {} is {}, and no paper goes with it: replace or issue it first, or correct the \
+                "{} {} is {}, so it has no printouts: replace or issue it first, or correct the \
              record",
                 work.catalogue,
                 edition.what.notation(print.kind, print.number),
@@ -119,7 +119,7 @@ impl Printouts {
         let Some((work, edition, print)) = found.first() else {
             let show = show.unwrap_or_default();
             return Err(CliError::unreadable(format!(
-                "nothing is at {show}; give another show: {}",
+                "nothing is at {show}: give another show, one of {}",
                 asked.shows()?
             )));
         };
@@ -141,9 +141,10 @@ impl Printouts {
         };
         let date = self.date.clone().unwrap_or_else(today);
         let date: Date = date.parse().map_err(|error| CliError::usage(format!("{error}")))?;
-        let pieces = pieces(asked.record(), &found)?;
+        let pieces = pieces(asked.record(), &found, sheet.unit())?;
         let out = self.out.clone();
-        let wanted = Wanted { of, kinds, sheet, date, out };
+        let house = streams.storage.settings().studio;
+        let wanted = Wanted { of, kinds, sheet, date, out, house };
         let written = write(&wanted, &pieces).map_err(CliError::unwritten)?;
         for told in written.told {
             writeln!(streams.err, "sightedge: {told}")?;
@@ -169,8 +170,8 @@ impl Printouts {
             None if Path::new(of).is_file() => self.of_plan(Path::new(of), asked, streams)?,
             None => {
                 return Err(CliError::usage(
-                    "a number is wanted, as it is written: sightedge edition printouts W0012 3/25 \
-                     --out printouts, or --show NAME",
+                    "give the number of the print, as in sightedge edition printouts W0012 3/25 --out \
+                     printouts, or --show NAME",
                 ));
             }
         }])
@@ -194,8 +195,8 @@ impl Printouts {
         let found = own.or_else(|| prints.proposed());
         found.cloned().ok_or_else(|| {
         CliError::unreadable(format!(
-            "{} has no print at the bench and none in the studio that is to be matted: name the \
-             work and the number, as in W0012 3/25",
+            "{} has no print at the bench, and no print in the studio waits for its mat: name \
+             the work and the number, as in W0012 3/25",
             opened.path.display()
         ))
     })

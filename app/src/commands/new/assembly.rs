@@ -57,7 +57,7 @@ pub(super) fn read(
         let allowance = allowance.unwrap_or(package::usual_allowance(unit));
         if !contents_of(FrameSize::Rabbet(size), allowance).is_positive() {
             return Err(CliError::usage(format!(
-                "--rabbet {} × {} leaves nothing for a mat: a larger one is wanted, or a \
+                "--rabbet {} × {} leaves no room for a mat: give a larger rabbet, or a \
                  smaller --allowance",
                 size.width.text(unit),
                 size.height.text(unit)
@@ -95,8 +95,8 @@ fn paper(
             if along.is_none() || across.is_none() {
                 let names: Vec<_> = tables.papers.iter().map(|row| row.id.as_str()).collect();
                 said.push(format!(
-                    "the paper \"{name}\" is not in the tables ({}): how far it moves is taken \
-                     as not known unless --along and --across say",
+                    "the paper \"{name}\" is not in the tables ({}): how far it moves is \
+                     unknown unless you give --along and --across",
                     names.join(", ")
                 ));
             }
@@ -130,9 +130,7 @@ fn row<T: Clone>(
     let Some(name) = name else { return Ok(None) };
     find(name).map(Some).ok_or_else(|| {
         let ids = ids.collect::<Vec<_>>().join(", ");
-        CliError::usage(format!(
-            "--{option} \"{name}\" is not in the tables: one of {ids} is wanted"
-        ))
+        CliError::usage(format!("--{option} \"{name}\" is not in the tables: use one of {ids}"))
     })
 }
 
@@ -152,8 +150,8 @@ fn frame(name: &str, tables: &Tables, unit: Unit, said: &mut Vec<String>) -> Fra
     }
     let names: Vec<_> = tables.frames.iter().map(|row| row.id.as_str()).collect();
     said.push(format!(
-        "the frame \"{name}\" is not in the tables ({}): its lip is taken as {}, the depth of \
-         its rabbet as not known",
+        "the frame \"{name}\" is not in the tables ({}): its lip is taken as {}, and the \
+         depth of its rabbet is unknown",
         names.join(", "),
         package::usual_lip(unit).text(unit)
     ));
@@ -171,8 +169,8 @@ fn hooks(typed: Option<&Measure>, unit: Unit, hanging: &Hanging) -> Result<Hooks
     let Some(Measure { text, .. }) = typed else { return Ok(Hooks::One) };
     let wrong = || {
         CliError::usage(format!(
-            "--hooks \"{text}\" is not known: 1, or 2 and how far apart they are, is wanted, as \
-             in --hooks 2,8in"
+            "--hooks \"{text}\" is not known: use 1, or 2 and how far apart they are, as in \
+             --hooks 2,8in"
         ))
     };
     match text.split_once(',') {
@@ -182,8 +180,8 @@ fn hooks(typed: Option<&Measure>, unit: Unit, hanging: &Hanging) -> Result<Hooks
             let width = hanging.rings_apart.or(hanging.frame_size.map(|size| size.width));
             width.map(|width| Hooks::Two(width.scaled(1, 2))).ok_or_else(|| {
                 CliError::usage(
-                    "--hooks 2 wants how far apart they are, as in --hooks 2,8in, or --rings \
-                     beside it: then half of what these are apart is taken",
+                    "--hooks 2 needs how far apart they are, as in --hooks 2,8in, or give \
+                     --rings too: the hooks are then half as far apart as the rings",
                 )
             })
         }

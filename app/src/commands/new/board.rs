@@ -60,11 +60,11 @@ pub(super) fn fixing(
     }
     let text = least.text(unit);
     let left_out = match placement {
-        Placement::Optical => "; --optical is left out, as it asks for an outer size",
+        Placement::Optical => "; --optical is left out, because it needs an outer size",
         _ => "",
     };
     said.push(format!(
-        "{neither}, and no usual size is large enough: the borders are {text}{left_out}"
+        "{neither}, and no standard size is large enough: the borders are {text}{left_out}"
     ));
     BoardBy::Borders(borders(placement, least))
 }

@@ -37,7 +37,7 @@ impl New {
         let replace = self.plan.replace;
         if !replace && plan.exists() {
             return Err(CliError::unwritten(format!(
-                "{} is there already: add --replace to write over it (the old one is kept as a \
+                "{} already exists: add --replace to write over it (the old one is kept as a \
                  backup), or --save FILE to write elsewhere",
                 plan.display()
             )));
@@ -45,7 +45,8 @@ impl New {
 
         if unit.is_none() {
             said.push(
-                "no unit was typed: inches are taken (--unit mm for millimetres)".to_owned(),
+                "no unit was given, so lengths are in inches (use --unit mm for millimetres)"
+                    .to_owned(),
             );
         }
         let document = document(picture, &plan, (lengths.unit, &tables), &wants, &mut said)?;
@@ -93,7 +94,7 @@ impl Wants {
         let undermats = lengths.list(board.undermat.as_ref())?;
         if undermats.len() >= Mat::MOST_LAYERS {
             return Err(CliError::usage(format!(
-                "--undermat holds {} offsets: at most {} undermats are cut, one offset each",
+                "--undermat has {} offsets: give at most {}, one for each undermat",
                 undermats.len(),
                 Mat::MOST_LAYERS - 1
             )));
@@ -103,7 +104,7 @@ impl Wants {
             && !thickness.is_positive()
         {
             return Err(CliError::usage(format!(
-                "--thickness {} is no board: a thickness above zero is wanted, as in .060in",
+                "--thickness {} is not a board's thickness: give one above zero, as in .060in",
                 thickness.text(lengths.unit)
             )));
         }
@@ -142,15 +143,16 @@ fn document(
         (Some(sheet), _) => sheet,
         (None, Some(size)) if size.long() > MOST => {
             return Err(CliError::usage(format!(
-                "{} states a resolution at which it is {} long, which cannot be meant: give the \
-                 paper, as in --sheet 13x19in",
+                "{} gives a resolution at which it would be {} long, which is more than 100 \
+                 m: give the paper's size, as in --sheet 13x19in",
                 picture.display(),
                 size.long().text(unit)
             )));
         }
         (None, Some(size)) => {
             said.push(format!(
-                "no --sheet was given: {} × {} is taken from the picture's pixels and resolution",
+                "no --sheet was given, so it is {} × {}, from the picture's pixels and \
+                 resolution",
                 size.width.text(unit),
                 size.height.text(unit)
             ));
@@ -158,8 +160,8 @@ fn document(
         }
         (None, None) => {
             return Err(CliError::usage(format!(
-                "{} states no resolution, so its printed size is not known: give the paper, as \
-                 in --sheet 13x19in",
+                "{} gives no resolution, so its printed size is unknown: give the paper's \
+                 size, as in --sheet 13x19in",
                 picture.display()
             )));
         }

@@ -14,7 +14,7 @@ use super::super::refusal::needs;
 use super::super::typed::AsTyped;
 use super::super::values::{Read, humidity, keyed, rate, unit, weights};
 
-/// From a picture and a few measures to a plan, saved beside it
+/// Makes a plan from a picture and a few measures, and saves it beside the picture
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
@@ -23,7 +23,7 @@ pub(in crate::commands) struct New {
     // The first field: it looks at options that the fields below it take away.
     #[command(flatten)]
     pub(super) typed: AsTyped,
-    /// The picture; it stays as it is
+    /// The picture, which is never changed
     #[arg(value_name = "PICTURE")]
     pub(super) picture: PathBuf,
     #[command(flatten)]
@@ -43,14 +43,14 @@ pub(in crate::commands) struct New {
 #[derive(Args, Debug)]
 #[command(next_help_heading = "The print")]
 pub(super) struct Print {
-    /// The paper; without it, pixels and resolution of the picture
+    /// Size of the paper; if not given, from the picture's pixels and resolution
     #[arg(long, value_name = "WxH")]
     pub(super) sheet: Option<Measure>,
-    /// The printed area, or one side of it: W alone, or xH; the other follows
-    /// by the picture's proportion; without it, the whole sheet
+    /// Size of the printed area; W alone or xH keeps the picture's proportion;
+    /// if not given, the whole sheet
     #[arg(long, value_name = "WxH", verbatim_doc_comment)]
     pub(super) image: Option<Measure>,
-    /// Its place from the sheet's top left; without it, centred
+    /// Where the image is, from the sheet's top left; if not given, centred
     #[arg(long, value_name = "X,Y")]
     pub(super) image_at: Option<Measure>,
 }
@@ -58,53 +58,53 @@ pub(super) struct Print {
 #[derive(Args, Debug)]
 #[command(next_help_heading = "The window (of the innermost layer)")]
 pub(super) struct Window {
-    /// How far the mat lies on the sheet; without it, 1/8 in or 3 mm
+    /// How far the mat overlaps the sheet; if not given, 1/8 in or 3 mm
     #[arg(long, value_name = "L|T,R,B,L", conflicts_with = "reveal")]
     pub(super) overlap: Option<Measure>,
-    /// Or: paper shown round the image; negative where image is covered
+    /// Or: paper showing round the image; below zero, the mat covers image
     #[arg(long, value_name = "L|T,R,B,L")]
     pub(super) reveal: Option<Measure>,
 }
 
 #[derive(Args, Debug)]
 #[command(
-    next_help_heading = "The board (without a size or borders, the smallest standard size \
+    next_help_heading = "The board (if you give no size or borders, the smallest standard size \
                                with 2 in or 50 mm all\nround and even borders; for squares and \
                                panoramas, a size of its own)"
 )]
 pub(super) struct Board {
-    /// Its size, with one of the four places of the window below
+    /// Size of the mat; place the window on it by one of the next four
     #[arg(long, value_name = "WxH")]
     pub(super) outer: Option<Measure>,
-    /// The window in the middle (the usual)
+    /// The window in the middle (usual)
     #[arg(long, group = "placement")]
     centred: bool,
-    /// The bottom border wider than the top by this
+    /// How much wider the bottom border is than the top
     #[arg(long, value_name = "L", group = "placement")]
     pub(super) bottom_extra: Option<Measure>,
-    /// Bottom to top, as in 6:5
+    /// Bottom border to top border, as in 6:5
     #[arg(long, value_name = "B:T", group = "placement", value_parser = Read(ratio))]
     pub(super) bottom_ratio: Option<Weight>,
-    /// At the optical centre
+    /// The window at the optical centre
     #[arg(long, group = "placement")]
     pub(super) optical: bool,
-    /// Or: the top mat's borders (one length for all four)
+    /// Or: the top mat's borders, one length for all or top,right,bottom,left
     #[arg(
         long,
         value_name = "T,R,B,L",
         conflicts_with_all = ["outer", "centred", "bottom_extra", "bottom_ratio", "optical"]
     )]
     pub(super) border: Option<Measure>,
-    /// Or, with --outer: a mat in hand, as measured
+    /// Or, with --outer: the window of a mat you have, as measured
     #[arg(long, value_name = "WxH", conflicts_with_all = ["border", "overlap", "reveal"])]
     pub(super) window: Option<Measure>,
-    /// One to three undermats, each by its offset from the layer above
+    /// One to three undermats, each by its offset from the mat above it
     #[arg(long, value_name = "L[,L[,L]]")]
     pub(super) undermat: Option<Measure>,
-    /// Of every layer; without it, .060 in or 1.4 mm
+    /// Thickness of every mat board; if not given, .060 in or 1.4 mm
     #[arg(long, value_name = "L")]
     pub(super) thickness: Option<Measure>,
-    /// Hold the borders to the exhibition rule
+    /// Check the borders against the exhibition rule
     #[arg(long)]
     pub(super) exhibition: bool,
 }
@@ -112,35 +112,35 @@ pub(super) struct Board {
 #[derive(Args, Debug)]
 #[command(next_help_heading = "Behind the mat (all of it may be left open)")]
 pub(super) struct Assembly {
-    /// A paper of the tables, yours or the program's, or any other
+    /// Name of the paper, from the tables or any other
     #[arg(long, value_name = "NAME")]
     pub(super) paper: Option<String>,
-    /// How the picture was made: inkjet, silver, darkroom-colour, pressed ...
+    /// How the print was made: inkjet, silver, darkroom-colour, pressed ...
     #[arg(long, value_name = "NAME", value_parser = Read(process))]
     pub(super) process: Option<Process>,
-    /// How it grows along its grain, in % per % RH
+    /// How much the paper grows along its grain, in % per % humidity
     #[arg(long, value_name = "C", value_parser = Read(rate))]
     pub(super) along: Option<Rate>,
-    /// And across its grain
+    /// And how much across its grain
     #[arg(long, value_name = "C", value_parser = Read(rate))]
     pub(super) across: Option<Rate>,
-    /// The way its grain runs
+    /// Which way the grain runs: width or height
     #[arg(long, value_name = "width|height", value_parser = Read(grain))]
     pub(super) grain: Option<Grain>,
-    /// The humidity of the room where it is hinged, in %
+    /// Humidity where you hinge it, in %
     #[arg(long, value_name = "RH", value_parser = Read(humidity))]
     pub(super) hinged_at: Option<Humidity>,
-    /// The driest and the dampest where it will hang
+    /// Driest and dampest humidity where it will hang, as in 30..60
     #[arg(long, value_name = "A..B", value_parser = Read(hangs))]
     pub(super) hangs_at: Option<Hangs>,
-    /// Middles of the hinges from the sheet's left edge, seen from the front;
-    /// the first one holds the place, the others hang loose
+    /// Where the hinges' middles are, from the sheet's left edge, seen from
+    /// the front; the first one is the locating hinge, the others are loose
     #[arg(long, value_name = "X[,X..]", verbatim_doc_comment)]
     pub(super) hinge_at: Option<Measure>,
-    /// t, v, pass-through, corners or strips; without it, the program chooses
+    /// t, v, pass-through, corners or strips; if not given, chosen for you
     #[arg(long, value_name = "KIND", value_parser = Read(kind))]
     pub(super) hinge_kind: Option<HingeKind>,
-    /// A hinge tissue or tape of the tables
+    /// Hinge tissue or tape, from the tables
     #[arg(long, value_name = "NAME")]
     pub(super) tissue: Option<String>,
 }
@@ -149,40 +149,40 @@ pub(super) struct Assembly {
 #[command(next_help_heading = "The frame and the wall")]
 #[expect(clippy::struct_field_names, reason = "fields are called as their options are")]
 pub(super) struct Frame {
-    /// Of a frame in hand; it gives the outer size, unless --outer does
+    /// Rabbet of a frame you have; sets the outer size unless you give --outer
     #[arg(long, value_name = "WxH", conflicts_with = "border")]
     pub(super) rabbet: Option<Measure>,
-    /// Rabbet less contents, both sides together; without it, 1/8 in or 3 mm
+    /// Rabbet less package, both sides together; if not given, 1/8 in or 3 mm
     #[arg(long, value_name = "L")]
     pub(super) allowance: Option<Measure>,
-    /// A moulding of the tables, or any other
+    /// Name of the moulding, from the tables or any other
     #[arg(long, value_name = "NAME")]
     pub(super) frame: Option<String>,
-    /// Of the tables; without it, acrylic of 1/8 in
+    /// Glazing, from the tables; if not given, acrylic of 1/8 in
     #[arg(long, value_name = "NAME")]
     pub(super) glazing: Option<String>,
-    /// Or, without a frame: the bag it goes into, inside
+    /// Or, without a frame: inside size of the bag
     #[arg(long, value_name = "WxH", conflicts_with_all = ["frame", "rabbet"])]
     pub(super) bag: Option<Measure>,
-    /// Weighed: 5.9kg, 13lb or 2lb3oz; without it, from the layers
+    /// Its weight: 5.9kg, 13lb or 2lb3oz; if not given, from the layers
     #[arg(long, value_name = "M")]
     pub(super) mass: Option<String>,
-    /// From ring to ring
+    /// Distance from ring to ring
     #[arg(long, value_name = "L")]
     pub(super) rings: Option<Measure>,
-    /// How far the pulled-up wire stands above the rings
+    /// How far the wire rises above the rings when pulled up
     #[arg(long, value_name = "L")]
     pub(super) rise: Option<Measure>,
-    /// 1, or 2 that far apart; without it, half of what the rings are apart
+    /// 1, or 2 and how far apart; if not given, half as far apart as the rings
     #[arg(long, value_name = "N[,L]")]
     pub(super) hooks: Option<Measure>,
-    /// From the frame's top down to the rings
+    /// Distance from the frame's top down to the rings
     #[arg(long, value_name = "L")]
     pub(super) rings_below: Option<Measure>,
-    /// The frame from outside
+    /// Outside size of the frame
     #[arg(long, value_name = "WxH")]
     pub(super) frame_size: Option<Measure>,
-    /// The picture's middle above the floor; without it, 60 in or 1450 mm
+    /// The picture's middle above the floor; if not given, 60 in or 1450 mm
     #[arg(long, value_name = "L")]
     pub(super) centre_height: Option<Measure>,
 }
@@ -190,16 +190,16 @@ pub(super) struct Frame {
 #[derive(Args, Debug)]
 #[command(next_help_heading = "The plan")]
 pub(super) struct Plan {
-    /// What bare numbers mean
+    /// Unit of numbers without one: in or mm
     #[arg(long, value_name = "in|mm", value_parser = Read(unit))]
     pub(super) unit: Option<Unit>,
-    /// What bare weights mean, and what all are shown in; without it, as the unit
+    /// Unit of weights: lb or g; if not given, it follows the unit
     #[arg(long, value_name = "lb|g", value_parser = Read(weights))]
     pub(super) weights: Option<Weights>,
-    /// The maker's ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
+    /// Your ruler: 8, 16, 32 or 64 parts of an inch; 1, 2, 5 or 10 of a mm
     #[arg(long, value_name = "N")]
     pub(super) ruler: Option<String>,
-    /// Elsewhere than beside the picture
+    /// Save to this file instead of beside the picture
     #[arg(long, value_name = "FILE")]
     pub(super) save: Option<PathBuf>,
     /// Write over an existing plan (the old one is kept as a backup)
@@ -214,13 +214,13 @@ impl New {
         let framed = rabbet.is_some() || frame.is_some();
         if glazing.is_some() && !framed {
             return Err(CliError::usage(
-                "--glazing needs --frame or --rabbet beside it: a piece without a frame is bagged",
+                "--glazing needs --frame or --rabbet too: a piece without a frame is bagged",
             ));
         }
         if allowance.is_some() && !framed {
             return Err(CliError::usage(
-                "--allowance needs --rabbet or --frame beside it: it is how much smaller than \
-                 the rabbet the contents are",
+                "--allowance needs --rabbet or --frame too: it is how much smaller than the \
+                 rabbet the package is",
             ));
         }
         let outer = self.board.outer.is_some() || rabbet.is_some();
@@ -244,7 +244,7 @@ fn ratio(name: &str, text: &str) -> Result<Weight, String> {
         Some(Weight { bottom: part(bottom)?, top: part(top)? })
     });
     weight.ok_or_else(|| {
-        format!("--{name} \"{text}\" is no ratio: bottom to top is wanted, as in 6:5")
+        format!("--{name} \"{text}\" is not a ratio: give bottom to top, as in 6:5")
     })
 }
 
@@ -270,7 +270,8 @@ fn kind(name: &str, text: &str) -> Result<HingeKind, String> {
 fn grain(name: &str, text: &str) -> Result<Grain, String> {
     Grain::from_key(text).ok_or_else(|| {
         format!(
-            "--{name} \"{text}\" is not known: width or height is wanted, the way the grain runs"
+            "--{name} \"{text}\" is not known: say which way the grain runs, width or \
+                 height"
         )
     })
 }
@@ -282,7 +283,7 @@ fn hangs(name: &str, text: &str) -> Result<Hangs, String> {
     });
     range.ok_or_else(|| {
         format!(
-            "--{name} \"{text}\" is no range: the driest and the dampest are wanted, as in \
+            "--{name} \"{text}\" is not a range: give the driest and the dampest, as in \
              --{name} 30..60"
         )
     })

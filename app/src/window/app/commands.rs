@@ -7,14 +7,14 @@ use super::{App, Save};
 use crate::window::question::Question;
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::session::PlanSession;
-use crate::window::widgets;
+use crate::window::widgets::{self, regions};
 use crate::window::workers::Purpose;
 use sightedge_service::demo;
 
 impl App {
     pub(super) fn shortcuts(&self, context: &Context) -> Vec<AppCommand> {
         let mut keyed = Vec::new();
-        if !self.asking.is_empty() {
+        if !self.asking.is_empty() || self.help.is_some() {
             return keyed;
         }
         let typing = widgets::is_typing(context);
@@ -26,7 +26,7 @@ impl App {
                     return true;
                 };
                 match AppCommand::of_key(*modifiers, *key) {
-                    // A field that is typed in takes its own text back.
+                    // A field that is typed in undoes its own text.
                     Some(AppCommand::Undo | AppCommand::Redo) if typing || texts => true,
                     Some(command) => {
                         keyed.push(command);
@@ -54,7 +54,7 @@ impl App {
             Action::RunOn(id, command) => {
                 let open = self.open_plan(id);
                 if let Some(refusal) = open.and_then(|open| open.session.run(&command).err()) {
-                    self.said = Some(refusal.to_string());
+                    self.say(refusal.to_string());
                 }
             }
             Action::Commit => self.with_front(PlanSession::commit_draft),
@@ -65,14 +65,34 @@ impl App {
             }
             Action::Materials(own) => {
                 if let Err(error) = self.storage.keep_materials(&own) {
-                    self.said = Some(format!("Your materials could not be kept: {error}"));
+                    self.say(format!("Your materials could not be saved: {error}"));
                 }
                 self.use_materials(*own);
             }
             Action::Keep(keep) => self.jobs.keep(keep),
             Action::Words(words) => self.settings.words = *words,
+            Action::Fold(screen, folded) => self.settings.fold(screen.label(), folded),
+            Action::House(house) => self.settings.studio = *house,
             // Lasts for a frame: the window has set it on the canvas.
             Action::Point(_) => {}
+        }
+    }
+
+    fn step_text(&mut self, context: &Context, larger: bool) {
+        self.settings.step_text(larger);
+        self.apply_text(context);
+        self.say(format!("Text at {} %.", self.settings.text));
+    }
+
+    /// Closes a plan; where it has work that is not saved, the question stands over it.
+    pub(super) fn close_tab(&mut self, index: usize) {
+        let Some(open) = self.plans.get(index) else { return };
+        if open.is_work() {
+            self.asking.push(Question::close(open.id, &open.session.title()));
+            self.bring_forward(index);
+        } else {
+            let id = open.id;
+            self.close(id);
         }
     }
 
@@ -85,7 +105,10 @@ impl App {
     /// Changes the plan in front; what was said before no longer holds.
     fn change(&mut self, change: impl FnOnce(&mut PlanSession) -> Result<(), Refusal>) {
         if let Some(open) = self.plans.get_mut(self.front) {
-            self.said = change(&mut open.session).err().map(|refusal| refusal.to_string());
+            match change(&mut open.session) {
+                Ok(()) => self.messages.forget(self.room),
+                Err(refusal) => self.say(refusal.to_string()),
+            }
         }
     }
 
@@ -103,7 +126,7 @@ impl App {
             (AppCommand::OpenPath(path), _) => self.open_file(path),
             (AppCommand::OpenDemo, _) => match demo::picture(&self.storage) {
                 Ok(path) => self.open_file(path),
-                Err(words) => self.said = Some(words),
+                Err(words) => self.say(words),
             },
             (AppCommand::Theme, _) => {
                 self.settings.dark = !self.settings.dark;
@@ -116,11 +139,25 @@ impl App {
                 if front.is_some() || !room.needs_plan() {
                     // What was said of another place is old news.
                     if self.room != room {
-                        self.said = None;
+                        self.messages.forget(self.room);
+                        self.room = room;
+                        // The first Tab there goes to its first field.
+                        let focused = context.memory(egui::Memory::focused);
+                        if let Some(focused) = focused {
+                            context.memory_mut(|memory| memory.surrender_focus(focused));
+                        }
                     }
-                    self.room = room;
                 }
             }
+            (AppCommand::TextLarger, _) => self.step_text(context, true),
+            (AppCommand::TextSmaller, _) => self.step_text(context, false),
+            (AppCommand::TextUsual, _) => {
+                self.settings.text = 100;
+                self.apply_text(context);
+            }
+            (AppCommand::Help, _) => self.help = Some(super::help::Page::default()),
+            (AppCommand::NextRegion, _) => regions::move_on(context, true),
+            (AppCommand::RegionBefore, _) => regions::move_on(context, false),
             (_, None) => {}
             (AppCommand::Save, Some(open)) => {
                 open.session.commit_draft();
@@ -133,27 +170,20 @@ impl App {
             }
             (AppCommand::Revert, Some(open)) => match open.session.saved().cloned() {
                 Some(saved) => open.session.replace(saved, "revert"),
-                None => self.said = Some("This plan was never saved: undo instead.".to_owned()),
+                None => self.say("This plan has never been saved: use Undo instead."),
             },
             (AppCommand::FindPicture, Some(open)) => {
                 self.jobs.ask(Purpose::Relink(open.id), Some(open.session.plan.clone()));
             }
-            (AppCommand::Close, Some(open)) => {
-                if open.is_work() {
-                    self.asking.push(Question::close(open.id, &open.session.title()));
-                } else {
-                    let id = open.id;
-                    self.close(id);
-                }
-            }
+            (AppCommand::Close, Some(_)) => self.close_tab(self.front),
             (AppCommand::Undo, Some(open)) => {
                 if let Some(name) = open.session.undo() {
-                    self.said = Some(format!("Taken back: {name}."));
+                    self.say(format!("Undid: {name}."));
                 }
             }
             (AppCommand::Redo, Some(open)) => {
                 if let Some(name) = open.session.redo() {
-                    self.said = Some(format!("Done again: {name}."));
+                    self.say(format!("Redid: {name}."));
                 }
             }
             (AppCommand::Fit, Some(open)) => open.canvas.fit(),

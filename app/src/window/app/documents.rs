@@ -51,7 +51,7 @@ impl App {
             Done::Found(id, Some(path)) => self.jobs.read(id, path),
             Done::Read(id, path, facts) => self.relink(id, &path, *facts),
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
-            Done::Said(said) => self.said = Some(said),
+            Done::Said(said) => self.say(said),
         }
     }
 
@@ -59,7 +59,10 @@ impl App {
         let same = |open: &OpenPlan| files::are_one(&open.session.plan, &opened.plan);
         let same = self.plans.iter().position(same);
         self.settings.opened(&files::named_by(path));
-        self.said = opened.said;
+        match opened.said {
+            Some(said) => self.say(said),
+            None => self.messages.forget(self.room),
+        }
         if let Some(index) = same {
             self.front = index;
             return;
@@ -118,8 +121,8 @@ impl App {
             |open: &&OpenPlan| open.id != id && files::are_one(&open.session.plan, &path);
         if let Some(other) = self.plans.iter().find(open) {
             let words = format!(
-                "{} is the plan for {}, which is open here in a tab of its own. Close that tab \
-                 first, or choose another name.",
+                "{} is the plan for {}, which is open in a tab of its own. Close that tab first, or \
+                 choose another name.",
                 path.display(),
                 other.session.title()
             );
@@ -152,7 +155,7 @@ impl App {
             Save::Over => (own, Onto::Anything, false),
             Save::As(path, onto) => {
                 if let Err(error) = files::move_references(&mut document, &own, &path) {
-                    self.said = Some(error.to_string());
+                    self.say(error.to_string());
                     return;
                 }
                 (path, onto, true)
@@ -191,12 +194,12 @@ impl App {
                 if before != plan {
                     self.storage.let_go(&document_id, &before);
                 }
-                self.said = Some(match unsure {
+                self.say(match unsure {
                     Some(why) => format!("Saved, but it may not outlast a power cut: {why}"),
                     None => format!("Saved {}.", plan.display()),
                 });
                 if let Some(Err(error)) = kept {
-                    self.said = Some(not_kept_safe(&error));
+                    self.say(not_kept_safe(&error));
                 }
                 self.settings.opened(&files::named_by(&plan));
                 self.rewatch(id);
@@ -243,7 +246,7 @@ impl App {
     }
 
     /// The picture is another file, or its bytes changed: the plan follows, as a step that can
-    /// be taken back.
+    /// be undone.
     fn relink(&mut self, id: SessionId, path: &Path, facts: Result<PictureFacts, String>) {
         let Some(open) = self.open_plan(id) else { return };
         let Some(work) = open.session.kept().works.first() else { return };
@@ -253,12 +256,12 @@ impl App {
         let moved = read.as_ref().is_ok_and(|new| new.sha256 == old.sha256);
         let words = match read.map(|picture| open.session.run(&Command::Relink(work, picture)))
         {
-            Ok(Ok(())) if moved => format!("The picture is now taken from {}.", path.display()),
-            Ok(Ok(())) => "The picture is another one now; it was read again.".to_owned(),
+            Ok(Ok(())) if moved => format!("The picture now comes from {}.", path.display()),
+            Ok(Ok(())) => "The picture has changed and was read again.".to_owned(),
             Ok(Err(refusal)) => refusal.to_string(),
             Err(words) => words,
         };
-        self.said = Some(words);
+        self.say(words);
         self.textures.reload(id);
         self.rewatch(id);
     }
@@ -291,6 +294,10 @@ impl App {
         let open = self.plans.remove(index);
         open.token.cancel();
         self.textures.close(id);
+        // The plan in front stays there, whichever is closed.
+        if index < self.front {
+            self.front -= 1;
+        }
         self.front = self.front.min(self.plans.len().saturating_sub(1));
         Some(open.session)
     }

@@ -1,78 +1,75 @@
 //! What is shown in a frame: the line at the foot, the places of work, the plan in front.
 
-use egui::{Context, Frame, Panel, Ui};
+use egui::{Context, Ui};
 
-use super::{App, RAIL, sessions};
+use super::{App, names, sessions};
 use crate::window::canvas::Shows;
 use crate::window::context::{Requests, ScreenContext, StorageView, View};
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::screens::{self, mat};
-use crate::window::{theme, widgets};
+use crate::window::widgets::regions::{self, Region};
+use crate::window::{gesture, theme, widgets};
 
 impl App {
-    pub(super) fn status_line(&mut self, ui: &mut Ui, bar: Frame) {
-        Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, |ui| {
-            ui.horizontal_centered(|ui| {
-                let open = self.plans.get(self.front);
-                let text = match (&self.said, open) {
-                    (Some(said), _) => said.clone(),
-                    (None, Some(open)) => {
-                        let under = open.canvas.hint().filter(|_| self.room == Screen::Mat);
-                        let hand = under.unwrap_or_else(|| self.screens.hand(self.room));
-                        crate::window::canvas::for_keyboard(ui.ctx(), hand)
-                    }
-                    (None, None) => String::new(),
-                };
-                if let Some(open) = open {
-                    let now = ui.input(|input| input.time);
-                    match widgets::opening(ui, self.textures.opening(open.id, now)) {
-                        Some(true) => self.textures.go_on(open.id),
-                        Some(false) => self.textures.stop(open.id),
-                        None => {}
-                    }
+    pub(super) fn status_line(&mut self, ui: &mut Ui) {
+        ui.horizontal_centered(|ui| {
+            let open = self.plans.get(self.front);
+            let said = self.messages.of(self.room);
+            let text = match (said, open) {
+                (Some(said), _) => said.to_owned(),
+                (None, Some(open)) => {
+                    let under = open.canvas.hint().filter(|_| self.room == Screen::Mat);
+                    let room = ui.available_width();
+                    let fit = |words: &str| {
+                        let font = egui::FontId::proportional(theme::SMALL);
+                        let ink = egui::Color32::PLACEHOLDER;
+                        let words = words.to_owned();
+                        ui.painter().layout_no_wrap(words, font, ink).size().x <= room
+                    };
+                    let hand = || gesture::line_of(self.screens.gestures(self.room), fit);
+                    let hand = under.map_or_else(hand, ToOwned::to_owned);
+                    crate::window::canvas::for_keyboard(ui.ctx(), &hand)
                 }
-                // What has just been done or refused is said aloud, what can be done quietly.
-                let text = if self.said.is_some() {
-                    egui::RichText::new(text)
-                } else {
-                    widgets::quiet(ui, &text)
-                };
-                ui.add(egui::Label::new(text).truncate());
-            });
+                (None, None) => String::new(),
+            };
+            // What has just been done or refused is said aloud, what can be done quietly.
+            let shown = if said.is_some() {
+                egui::RichText::new(&text)
+            } else {
+                widgets::quiet(ui, &text)
+            };
+            if let Some(open) = open {
+                let now = ui.input(|input| input.time);
+                match widgets::opening(ui, self.textures.opening(open.id, now)) {
+                    Some(true) => self.textures.go_on(open.id),
+                    Some(false) => self.textures.stop(open.id),
+                    None => {}
+                }
+            }
+            // Where there is no room for all of it, it is read by resting on it.
+            ui.add(egui::Label::new(shown).truncate());
         });
     }
 
     /// The list of places of work.
     pub(super) fn navigation(&mut self, ui: &mut Ui, requests: &mut Requests) {
         let any_open = !self.plans.is_empty();
-        let palette = theme::palette(ui);
-        let frame = Frame::new().fill(palette.panel).inner_margin(egui::Margin {
-            left: 8,
-            right: 8,
-            top: 12,
-            bottom: 8,
-        });
+        let sessions = sessions(&self.plans);
+        let cx = ScreenContext {
+            sessions: &sessions,
+            front: any_open.then_some(self.front),
+            pictures: &[],
+            settings: &self.settings,
+            storage: StorageView::new(&self.storage),
+            own: &self.own,
+            tables: &self.tables,
+            decoder: self.jobs.decoder(),
+            prints: None,
+        };
         let room = self.room;
-        let pressed = Panel::left("places")
-            .frame(frame)
-            .resizable(false)
-            .exact_size(RAIL)
-            .show(ui, |ui| {
-                let sessions = sessions(&self.plans);
-                let cx = ScreenContext {
-                    sessions: &sessions,
-                    front: any_open.then_some(self.front),
-                    pictures: &[],
-                    settings: &self.settings,
-                    storage: StorageView::new(&self.storage),
-                    own: &self.own,
-                    tables: &self.tables,
-                    decoder: self.jobs.decoder(),
-                    prints: None,
-                };
-                screens::navigation(ui, room, any_open, |room| self.screens.waits(room, cx))
-            })
-            .inner;
+        let pressed = regions::region(ui, Region::Places, |ui| {
+            screens::navigation(ui, room, any_open, |room| self.screens.waits(room, cx))
+        });
         requests.actions.extend(pressed.map(|room| Action::Do(AppCommand::Go(room))));
     }
 
@@ -140,6 +137,7 @@ impl App {
             pictures: &self.textures.shown(open.id),
             error: self.textures.error(open.id),
             shows,
+            folded: self.settings.is_folded(Screen::Mat.label()),
         };
         mat::show(ui, &mut open.canvas, scene, requests);
         let lost = self.textures.error(open.id).is_some();
@@ -166,7 +164,8 @@ impl App {
         let title = match self.plans.get(self.front) {
             Some(open) => {
                 let mark = if open.is_work() { " •" } else { "" };
-                format!("{}{mark} – Sightedge", open.session.title())
+                let name = names(&self.plans).swap_remove(self.front);
+                format!("{name}{mark} – Sightedge")
             }
             None => "Sightedge".to_owned(),
         };
@@ -176,9 +175,11 @@ impl App {
         }
         let size = context.input(|input| input.viewport().inner_rect.map(|rect| rect.size()));
         if let Some(size) = size
-            && size.x >= 400.0
-            && size.y >= 300.0
+            && size.x >= 200.0
+            && size.y >= 150.0
         {
+            // As large again at the next start, whatever the size of text.
+            let size = size * context.zoom_factor();
             self.settings.window = (size.x.round(), size.y.round());
         }
     }

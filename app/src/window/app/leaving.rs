@@ -29,8 +29,8 @@ impl App {
                 // Kept safe under this session's name before the other one is let go of.
                 if let Err(error) = self.storage.keep_unsaved(&unsaved.document, &unsaved.plan)
                 {
-                    self.said = Some(format!(
-                        "This work could not be kept safe again: {error}. Save it."
+                    self.say(format!(
+                        "This unsaved work could not be backed up: {error}. Save it now."
                     ));
                 } else {
                     unsaved.forget();
@@ -150,13 +150,13 @@ impl App {
                 trouble = Some(not_kept_safe(&error));
             }
         }
-        if trouble.is_some() {
-            self.said = trouble;
+        if let Some(trouble) = trouble {
+            self.say(trouble);
         }
     }
 }
 
 /// That work which is not saved is nowhere else either.
 pub(super) fn not_kept_safe(error: &std::io::Error) -> String {
-    format!("Unsaved work could not be kept safe: {error}. Save it.")
+    format!("Unsaved work could not be backed up: {error}. Save it now.")
 }

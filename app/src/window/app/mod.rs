@@ -3,8 +3,11 @@
 mod commands;
 mod documents;
 mod frame;
+mod help;
 mod leaving;
+mod messages;
 pub(crate) mod start;
+mod tabs;
 pub(crate) mod top;
 
 use std::path::PathBuf;
@@ -15,8 +18,10 @@ use sightedge_core::material::{OwnTables, Tables};
 use sightedge_pictures::CancelToken;
 use sightedge_pictures::colour::Vision;
 
+use crate::window::app::messages::Messages;
 use crate::window::app::start::Start;
-use crate::window::app::top::{Tab, Top};
+use crate::window::app::tabs::{Tab, TabEvent};
+use crate::window::app::top::Top;
 use crate::window::canvas::Canvas;
 use crate::window::context::Requests;
 use crate::window::question::Question;
@@ -25,7 +30,9 @@ use crate::window::screens::Screens;
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::{Held, Textures};
 use crate::window::theme;
+use crate::window::widgets::regions;
 use crate::window::workers::{Jobs, Onto};
+use sightedge_service::plan_names;
 use sightedge_service::settings::Settings;
 use sightedge_service::storage::Storage;
 
@@ -92,7 +99,10 @@ pub struct App {
     storage: Storage,
     start: Start,
     asking: Vec<Question>,
-    said: Option<String>,
+    messages: Messages,
+    help: Option<help::Page>,
+    /// Whether this is the first start, at which the window says what to do.
+    greeting: bool,
     next: u64,
     quitting: bool,
     may_quit: bool,
@@ -134,7 +144,9 @@ impl App {
             settings,
             start: Start::default(),
             asking: Vec::new(),
-            said: None,
+            messages: Messages::default(),
+            help: None,
+            greeting: false,
             next: 0,
             quitting: false,
             may_quit: false,
@@ -152,7 +164,13 @@ impl App {
         if let Some(words) = trouble {
             app.asking.push(Question::tell("Your materials", &words));
         }
+        // Keys change the size of text, not egui's own ones: it is remembered.
+        context.options_mut(|options| options.zoom_with_keyboard = false);
         app.apply_theme(context);
+        app.apply_text(context);
+        // Once, where it can be remembered that it was shown.
+        app.greeting = !app.settings.greeted && app.storage.file("settings.ron").is_some();
+        app.settings.greeted = true;
         for unsaved in app.storage.left_unsaved() {
             app.asking.push(Question::restore(unsaved));
         }
@@ -185,6 +203,16 @@ impl App {
             egui::ThemePreference::Light
         };
         context.set_theme(theme);
+    }
+
+    /// All is as large as the size of text asks for.
+    fn apply_text(&self, context: &Context) {
+        context.set_zoom_factor(self.settings.text_scale());
+    }
+
+    /// Says something in the place in front.
+    fn say(&mut self, words: impl Into<String>) {
+        self.messages.say(self.room, words);
     }
 
     /// Decodes pictures in processes of this program from now on.
@@ -224,7 +252,7 @@ impl App {
 
     /// What the line at the foot says.
     pub fn said(&self) -> Option<&str> {
-        self.said.as_deref()
+        self.messages.of(self.room)
     }
 
     /// What is done before a frame: results of jobs, drops, keys, closing.
@@ -249,60 +277,57 @@ impl App {
         if self.settings != self.settings_kept {
             self.settings_kept = self.settings.clone();
             if let Err(error) = self.storage.keep_settings(&self.settings) {
-                self.said = Some(format!("The window's settings could not be kept: {error}"));
+                self.say(format!("The window’s settings could not be saved: {error}"));
             }
         }
     }
 
     /// Shows the window and carries out what was asked.
+    ///
+    /// What is shown first has the Tab key first: the place in front, then the list of places,
+    /// the line at the foot and the one at the top.
     pub fn ui(&mut self, ui: &mut Ui) {
         let context = ui.ctx().clone();
         let mut requests = Requests::default();
         let keyed = self.shortcuts(&context);
-        self.poll_record(&context, &mut requests);
+        self.listen(&context, &mut requests);
 
         let palette = theme::palette(ui);
         let bar = Frame::new().fill(palette.panel).inner_margin(egui::Margin::symmetric(8, 4));
-        let tabs: Vec<Tab> = self
-            .plans
-            .iter()
-            .map(|open| Tab { title: open.session.title(), unsaved: open.is_work() })
-            .collect();
-        let open = !self.plans.is_empty();
-        let top = Top {
-            tabs: &tabs,
-            front: open.then_some(self.front),
-            board: self.room == Screen::Mat,
-            saved: self.session().is_some_and(|session| session.saved().is_some()),
-            steps: match self.screens.steps(self.room) {
-                Some(steps) => steps,
-                None => self.session().map(PlanSession::steps).unwrap_or_default(),
-            },
-        };
-        let picked = Panel::top("top")
-            .frame(bar)
-            .show(ui, |ui| {
-                top::top(ui, top, &mut self.settings, &mut self.vision, &mut requests)
-            })
+        let room = |ui: &mut Ui| ui.max_rect();
+        let top = Panel::top("top").frame(bar).exact_size(37.0).show(ui, room).inner;
+        let foot = Panel::bottom("foot").frame(bar).exact_size(28.0).show(ui, room).inner;
+        let places = Panel::left("places")
+            .frame(bar.inner_margin(egui::Margin { left: 8, right: 8, top: 12, bottom: 8 }))
+            .resizable(false)
+            .exact_size(RAIL)
+            .show(ui, room)
             .inner;
-        if let Some(picked) = picked {
-            self.bring_forward(picked);
+        let open = !self.plans.is_empty();
+        if open && self.greeting && self.room == Screen::Mat {
+            self.greeting = !start::welcome(ui);
         }
-        self.status_line(ui, bar);
-        self.navigation(ui, &mut requests);
         if open && self.room == Screen::Mat {
             self.mat(ui, &mut requests);
         } else if open || !self.room.needs_plan() {
             self.place(ui, &mut requests);
         } else {
             let fill = Frame::new().fill(palette.panel);
+            let greeting = self.greeting;
+            let recent = &self.settings.recent;
             egui::CentralPanel::default().frame(fill).show(ui, |ui| {
-                start::start(ui, &mut self.start, &self.settings.recent, &mut requests);
+                start::start(ui, &mut self.start, recent, greeting, &mut requests);
             });
         }
+        let inside = |ui: &mut Ui, rect| ui.new_child(egui::UiBuilder::new().max_rect(rect));
+        self.navigation(&mut inside(ui, places), &mut requests);
+        self.status_line(&mut inside(ui, foot));
+        self.top_line(&mut inside(ui, top), &mut requests);
+        regions::settle(&context);
+        self.help(&context);
         self.ask(&context);
         if let Some(said) = requests.said {
-            self.said = Some(said);
+            self.say(said);
         }
         // After the fields: what was typed in one is kept before it is saved.
         requests.actions.extend(keyed.into_iter().map(Action::Do));
@@ -322,11 +347,59 @@ impl App {
         self.set_title(&context);
     }
 
+    /// The line at the top.
+    fn top_line(&mut self, ui: &mut Ui, requests: &mut Requests) {
+        let names = names(&self.plans);
+        let tabs: Vec<Tab> = self
+            .plans
+            .iter()
+            .zip(names)
+            .map(|(open, name)| Tab {
+                id: open.id,
+                name,
+                path: open.session.plan.display().to_string(),
+                unsaved: open.is_work(),
+            })
+            .collect();
+        let top = Top {
+            tabs: &tabs,
+            front: (!self.plans.is_empty()).then_some(self.front),
+            board: self.room == Screen::Mat,
+            saved: self.session().is_some_and(|session| session.saved().is_some()),
+            steps: match self.screens.steps(self.room) {
+                Some(steps) => steps,
+                None => self.session().map(PlanSession::steps).unwrap_or_default(),
+            },
+        };
+        match top::top(ui, top, &mut self.settings, &mut self.vision, requests) {
+            Some(TabEvent::Front(index)) => self.bring_forward(index),
+            Some(TabEvent::Close(index)) => self.close_tab(index),
+            None => {}
+        }
+    }
+
+    /// What the studio's record has to say belongs to its own place, but for what was asked of
+    /// it at the bench.
+    fn listen(&mut self, context: &Context, requests: &mut Requests) {
+        self.poll_record(context, requests);
+        if let Some(said) = requests.said.take() {
+            let bench = self.room == Screen::Bench;
+            self.messages.say(if bench { Screen::Bench } else { Screen::Editions }, said);
+        }
+    }
+
     /// Brings a plan to the front; what was said of another is no longer true of this one.
     fn bring_forward(&mut self, index: usize) {
         if self.front != index {
             self.front = index;
-            self.said = None;
+            self.messages.forget(self.room);
         }
     }
+}
+
+/// What the open plans are called, told apart.
+fn names(plans: &[OpenPlan]) -> Vec<String> {
+    plan_names::told_apart(
+        plans.iter().map(|open| (open.session.document(), open.session.plan.as_path())),
+    )
 }

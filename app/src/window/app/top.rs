@@ -1,23 +1,15 @@
 //! The line at the top: open plans, what can be done, how it is shown.
 
-use egui::{Align, Layout, RichText, Ui};
+use egui::{Align, Layout, Rect, RichText, Ui, UiBuilder, pos2};
 
 use sightedge_pictures::colour::Vision;
 
+use super::tabs::{Tab, TabEvent, tabs};
 use crate::window::context::Requests;
 use crate::window::request::{Action, AppCommand};
 use crate::window::theme;
-use crate::window::widgets::icon_button;
+use crate::window::widgets::{icon_button, quiet};
 use sightedge_service::settings::{SURROUNDS, Settings};
-
-/// A plan in the line of open ones.
-#[derive(Clone, Debug)]
-pub(crate) struct Tab {
-    /// Its name.
-    pub title: String,
-    /// Whether something is not saved.
-    pub unsaved: bool,
-}
 
 /// What the top line shows.
 #[derive(Clone, Copy, Debug)]
@@ -34,114 +26,165 @@ pub(crate) struct Top<'a> {
     pub steps: (Option<&'a str>, Option<&'a str>),
 }
 
-/// Shows the line; gives the tab that was pressed, if any.
+/// Between the buttons.
+const BETWEEN: f32 = 4.0;
+/// From this width on, in points, what shows more on the board has buttons of its own.
+const ROOMY: f32 = 900.0;
+/// What shows more of the board, or all of it.
+const VIEWS: [AppCommand; 4] =
+    [AppCommand::Dimensions, AppCommand::Hidden, AppCommand::Corner, AppCommand::Fit];
+/// The name of the menu at the end.
+const MORE: &str = "…";
+
+/// Shows the line from left to right; gives the tab that was pressed, if any.
 pub(crate) fn top(
     ui: &mut Ui,
     top: Top<'_>,
     settings: &mut Settings,
     vision: &mut Option<Vision>,
     requests: &mut Requests,
-) -> Option<usize> {
-    let mut picked = None;
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        let mut command =
-            |ui: &mut Ui, command: AppCommand, of: Option<&str>, enabled: bool| {
-                if icon_button(ui, &command, of, enabled, false) {
-                    requests.actions.push(Action::Do(command));
-                }
-            };
-        let open = top.front.is_some();
-        command(ui, AppCommand::Open, None, true);
-        command(ui, AppCommand::Save, None, open);
-        let (undo, redo) = top.steps;
-        command(ui, AppCommand::Undo, undo, undo.is_some());
-        command(ui, AppCommand::Redo, redo, redo.is_some());
-        ui.separator();
-        for (index, tab) in top.tabs.iter().enumerate() {
-            let front = top.front == Some(index);
-            let mark = if tab.unsaved { " •" } else { "" };
-            let mut text = RichText::new(format!("{}{mark}", short(&tab.title)));
-            if front {
-                text = text.family(theme::strong());
-            }
-            let button = egui::Button::new(text).frame_when_inactive(false).selected(front);
-            let hint = if tab.unsaved { "Not saved yet" } else { "Saved" };
-            if ui.add(button).on_hover_text(hint).clicked() {
-                picked = Some(index);
+) -> Option<TabEvent> {
+    let room = ui.max_rect();
+    let open = top.front.is_some();
+    let views = open && top.board && room.width() >= ROOMY;
+    let mut ends = MORE.to_owned();
+    let mut wide = button_width(ui, MORE);
+    if let Some(seen) = vision.filter(|_| open) {
+        ends = without(seen).to_owned();
+        wide += button_width(ui, &ends) + BETWEEN;
+    }
+    if views {
+        wide += VIEWS.iter().map(|view| button_width(ui, view.label()) + BETWEEN).sum::<f32>();
+    }
+    let (middle, right) = room.split_left_right_at_x(room.right() - wide);
+
+    let mut left = line(ui, middle);
+    let mut command = |ui: &mut Ui, command: AppCommand, of: Option<&str>, enabled: bool| {
+        if icon_button(ui, &command, of, enabled, false) {
+            requests.actions.push(Action::Do(command));
+        }
+    };
+    let (undo, redo) = top.steps;
+    command(&mut left, AppCommand::Open, None, true);
+    command(&mut left, AppCommand::Save, None, open);
+    command(&mut left, AppCommand::Undo, undo, undo.is_some());
+    command(&mut left, AppCommand::Redo, redo, redo.is_some());
+    left.separator();
+    let from = left.cursor().left();
+    let strip =
+        Rect::from_min_max(pos2(from, room.top()), pos2(middle.right() - 12.0, room.bottom()));
+    let pressed = tabs(ui, strip, top.tabs, top.front);
+
+    let mut right = line(ui, right);
+    if let Some(_seen) = vision.filter(|_| open) {
+        let text = RichText::new(&ends).color(theme::palette(ui).caution);
+        let hint = "These are not the true colours: press to see them again";
+        if right.button(text).on_hover_text(hint).clicked() {
+            *vision = None;
+        }
+    }
+    if views {
+        for view in VIEWS {
+            let on = shown(&view, settings);
+            if icon_button(&mut right, &view, None, open, on) {
+                requests.actions.push(Action::Do(view));
             }
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.menu_button("…", |ui| {
-                for command in [
-                    AppCommand::SaveAs,
-                    AppCommand::Revert,
-                    AppCommand::Close,
-                    AppCommand::Theme,
-                ] {
-                    let shortcut = command.shortcut();
-                    let mut button = egui::Button::new(command.label());
-                    if let Some(shortcut) = shortcut {
-                        button = button.shortcut_text(ui.ctx().format_shortcut(&shortcut));
-                    }
-                    let enabled = match command {
-                        AppCommand::Theme => true,
-                        AppCommand::Revert => open && top.saved,
-                        _ => open,
-                    };
-                    if ui.add_enabled(enabled, button).on_hover_text(command.hint()).clicked() {
-                        requests.actions.push(Action::Do(command));
-                        ui.close();
-                    }
-                }
-                ui.separator();
-                ui.label(crate::window::widgets::quiet(ui, "Surround"));
-                ui.horizontal(|ui| surrounds(ui, settings));
-                ui.separator();
-                ui.label(crate::window::widgets::quiet(ui, "See the board as people do who"));
-                for (seen, words) in [
-                    (None, "see all colours"),
-                    (Some(Vision::Protan), "lack red (protan)"),
-                    (Some(Vision::Deutan), "lack green (deutan)"),
-                    (Some(Vision::Tritan), "lack blue (tritan)"),
-                ] {
-                    if ui.selectable_label(*vision == seen, words).clicked() {
-                        *vision = seen;
-                    }
-                }
-            })
-            .response
-            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
-            if !open {
-                return;
-            }
-            if let Some(seen) = *vision {
-                let words = match seen {
-                    Vision::Protan => "Seen without red",
-                    Vision::Deutan => "Seen without green",
-                    Vision::Tritan => "Seen without blue",
-                };
-                let text = RichText::new(words).color(theme::palette(ui).caution);
-                let hint = "The colours are not as they are: press to see them all again";
-                if ui.button(text).on_hover_text(hint).clicked() {
-                    *vision = None;
-                }
-            }
-            if !top.board {
-                return;
-            }
-            let mut command = |ui: &mut Ui, command: AppCommand, on: bool| {
-                if icon_button(ui, &command, None, open, on) {
-                    requests.actions.push(Action::Do(command));
-                }
-            };
-            command(ui, AppCommand::Fit, false);
-            command(ui, AppCommand::Corner, settings.corner);
-            command(ui, AppCommand::Hidden, settings.hidden);
-            command(ui, AppCommand::Dimensions, settings.dimensions);
-        });
-    });
-    picked
+    }
+    right
+        .menu_button(MORE, |ui| menu(ui, top, settings, vision, requests))
+        .response
+        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
+    pressed
+}
+
+/// Buttons in a row within `room`.
+fn line(ui: &mut Ui, room: Rect) -> Ui {
+    let layout = Layout::left_to_right(Align::Center);
+    let mut line = ui.new_child(UiBuilder::new().max_rect(room).layout(layout));
+    line.spacing_mut().item_spacing.x = BETWEEN;
+    line
+}
+
+/// How wide a button with these words is.
+fn button_width(ui: &Ui, words: &str) -> f32 {
+    let font = egui::FontId::proportional(theme::BODY);
+    let ink = egui::Color32::PLACEHOLDER;
+    let text = ui.painter().layout_no_wrap(words.to_owned(), font, ink).size().x;
+    let padding = ui.spacing().button_padding.x * 2.0;
+    (text + padding).max(ui.spacing().interact_size.x).ceil() + 1.0
+}
+
+/// Whether what a view shows is shown.
+const fn shown(view: &AppCommand, settings: &Settings) -> bool {
+    match view {
+        AppCommand::Dimensions => settings.dimensions,
+        AppCommand::Hidden => settings.hidden,
+        AppCommand::Corner => settings.corner,
+        _ => false,
+    }
+}
+
+const fn without(seen: Vision) -> &'static str {
+    match seen {
+        Vision::Protan => "Seen without red",
+        Vision::Deutan => "Seen without green",
+        Vision::Tritan => "Seen without blue",
+    }
+}
+
+fn menu(
+    ui: &mut Ui,
+    top: Top<'_>,
+    settings: &mut Settings,
+    vision: &mut Option<Vision>,
+    requests: &mut Requests,
+) {
+    let open = top.front.is_some();
+    let mut entry = |ui: &mut Ui, command: AppCommand, enabled: bool| {
+        let mut button = egui::Button::new(command.label());
+        if let Some(shortcut) = command.shortcut() {
+            button = button.shortcut_text(ui.ctx().format_shortcut(&shortcut));
+        }
+        if ui.add_enabled(enabled, button).on_hover_text(command.hint()).clicked() {
+            requests.actions.push(Action::Do(command));
+            ui.close();
+        }
+    };
+    entry(ui, AppCommand::SaveAs, open);
+    entry(ui, AppCommand::Revert, open && top.saved);
+    entry(ui, AppCommand::Close, open);
+    entry(ui, AppCommand::NextPlan, top.tabs.len() > 1);
+    entry(ui, AppCommand::PlanBefore, top.tabs.len() > 1);
+    ui.separator();
+    if open && top.board {
+        for view in VIEWS {
+            entry(ui, view, true);
+        }
+        ui.separator();
+    }
+    entry(ui, AppCommand::Theme, true);
+    ui.label(quiet(ui, &format!("Text at {} %", settings.text)));
+    entry(ui, AppCommand::TextLarger, true);
+    entry(ui, AppCommand::TextSmaller, true);
+    entry(ui, AppCommand::TextUsual, true);
+    ui.separator();
+    ui.label(quiet(ui, "Surround"));
+    ui.horizontal(|ui| surrounds(ui, settings));
+    ui.separator();
+    ui.label(quiet(ui, "See the board as people do who"));
+    for (seen, words) in [
+        (None, "see all colours"),
+        (Some(Vision::Protan), "lack red (protan)"),
+        (Some(Vision::Deutan), "lack green (deutan)"),
+        (Some(Vision::Tritan), "lack blue (tritan)"),
+    ] {
+        if ui.selectable_label(*vision == seen, words).clicked() {
+            *vision = seen;
+        }
+    }
+    ui.separator();
+    entry(ui, AppCommand::Help, true);
 }
 
 fn surrounds(ui: &mut Ui, settings: &mut Settings) {
@@ -168,14 +211,4 @@ fn surrounds(ui: &mut Ui, settings: &mut Settings) {
             settings.surround = grey;
         }
     }
-}
-
-/// A title that leaves room for others.
-fn short(title: &str) -> String {
-    const MOST: usize = 26;
-    if title.chars().count() <= MOST {
-        return title.to_owned();
-    }
-    let head: String = title.chars().take(MOST - 1).collect();
-    format!("{head}…")
 }

@@ -13,7 +13,7 @@ pub struct Lens {
     pub scale: f32,
 }
 
-/// The nearest and the farthest, in points a millimetre.
+/// The smallest and the largest, in points a millimetre.
 const SCALES: std::ops::RangeInclusive<f32> = 0.02..=60.0;
 
 impl Lens {
@@ -52,7 +52,7 @@ impl Lens {
         Length::from_mm_nearest(f64::from(points / self.scale))
     }
 
-    /// Nearer or farther by `factor`, with what is under `at` staying there.
+    /// Larger or smaller by `factor`, with what is under `at` staying there.
     pub fn zoomed(self, factor: f32, at: Pos2) -> Self {
         let scale = (self.scale * factor).clamp(*SCALES.start(), *SCALES.end());
         Self { origin: at + (self.origin - at) * (scale / self.scale), scale }

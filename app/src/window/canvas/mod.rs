@@ -105,7 +105,7 @@ impl Canvas {
         self.camera.fit = true;
     }
 
-    /// Nearer or farther, about the middle.
+    /// Larger or smaller, about the middle.
     pub fn zoom(&mut self, factor: f32) {
         if let Some(lens) = self.camera.lens {
             self.camera.lens = Some(lens.zoomed(factor, self.room.center()));
@@ -140,13 +140,14 @@ impl Canvas {
         let mut actions = Vec::new();
         self.room = ui.available_rect_before_wrap();
         let ground =
-            ui.interact(self.room, ui.scope_id().with("ground"), Sense::click_and_drag());
+            ui.interact(self.room, ui.scope_id().with("ground"), Sense::CLICK | Sense::DRAG);
         ui.advance_cursor_after_rect(self.room);
         let painter = ui.painter_at(self.room);
         let surround = Color32::from_gray(shows.surround);
         painter.rect_filled(self.room, 0.0, surround);
         let Some(cx) = session.handle_context() else { return actions };
 
+        let shows = self.with_room_for(cx, shows);
         let lens = self.look(ui, cx, shows, &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let front = plates::front(&cx.variant.mat, &cx.layout.exact, &look);
@@ -158,7 +159,7 @@ impl Canvas {
         overlay::plates(&painter, lens, cx, shows, inks);
         overlay::writing(&painter, lens, session, inks);
         if let Some(place) = self.pointed {
-            overlay::place(ui, &painter, lens, cx, place);
+            overlay::place(&painter, lens, cx, place);
         }
 
         self.handles(ui, session, lens, &mut actions);
@@ -175,6 +176,22 @@ impl Canvas {
             overlay::corner(ui, self.room, cx, shows, inks);
         }
         actions
+    }
+
+    /// Without dimension lines where they would leave the board too little of a small room.
+    fn with_room_for(&self, cx: HandleContext<'_>, shows: Shows) -> Shows {
+        /// From this size on there is room for both, in points.
+        const ROOMY: egui::Vec2 = vec2(480.0, 420.0);
+        /// The board's least size beside its dimensions, as a share of that without them.
+        const LEAST: f32 = 0.6;
+        let roomy = self.room.width() >= ROOMY.x && self.room.height() >= ROOMY.y;
+        if !shows.dimensions || !self.camera.fit || roomy {
+            return shows;
+        }
+        let bare = Shows { dimensions: false, ..shows };
+        let small =
+            fitted(cx, shows, self.room).scale < LEAST * fitted(cx, bare, self.room).scale;
+        if small { bare } else { shows }
     }
 
     /// Where the board is seen in this frame: in its place during a drag, else as

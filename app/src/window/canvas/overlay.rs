@@ -30,8 +30,8 @@ pub(crate) fn inks(surround: u8, board: Option<Colour>) -> Inks {
     let surround = Color32::from_gray(surround);
     let board = board
         .map_or(surround, |Colour { red, green, blue }| Color32::from_rgb(red, green, blue));
-    let (line, board) = (theme::read_on(surround), theme::read_on(board));
-    Inks { line, board, hidden: Color32::from_rgb(36, 84, 132) }
+    let (line, hidden) = (theme::read_on(surround), theme::seen_on(board));
+    Inks { line, board: theme::read_on(board), hidden }
 }
 
 /// Dimension lines and the outline of what is hidden.
@@ -86,39 +86,35 @@ pub(super) fn writing(painter: &Painter, lens: Lens, session: &PlanSession, inks
 
 /// Marks what can be dragged: a thin line, and a square where it has the focus.
 pub(super) fn approach(ui: &Ui, edge: Rect, handle: Handle, focused: bool) {
-    let palette = theme::palette(ui);
     let painter = ui.painter();
     let width = if focused { 2.0 } else { 1.0 };
-    let stroke = Stroke::new(width, palette.accent);
     match handle {
-        Handle::Window(_) | Handle::Sheet(_) => {
-            painter.rect_stroke(edge, 0.0, stroke, StrokeKind::Outside);
-        }
-        _ => {
-            painter.line_segment([edge.min, edge.max], stroke);
-        }
+        Handle::Window(_) | Handle::Sheet(_) => mark_round(painter, edge, width),
+        _ => mark_along(painter, [edge.min, edge.max], width),
     }
     if focused {
         let mark = Rect::from_center_size(edge.center(), vec2(8.0, 8.0));
-        painter.rect(
-            mark,
-            2.0,
-            palette.field,
-            Stroke::new(1.5, palette.accent),
-            StrokeKind::Middle,
-        );
+        let [line, edges] = theme::MARK;
+        painter.rect(mark, 2.0, edges, Stroke::new(2.0, line), StrokeKind::Middle);
     }
 }
 
+/// A line that is seen on any board and picture: light edges, a dark middle.
+fn mark_along(painter: &Painter, ends: [egui::Pos2; 2], width: f32) {
+    let [line, edges] = theme::MARK;
+    painter.line_segment(ends, Stroke::new(width + 2.0, edges));
+    painter.line_segment(ends, Stroke::new(width, line));
+}
+
+/// The same round a rectangle.
+fn mark_round(painter: &Painter, rect: Rect, width: f32) {
+    let [line, edges] = theme::MARK;
+    painter.rect_stroke(rect, 0.0, Stroke::new(width + 2.0, edges), StrokeKind::Middle);
+    painter.rect_stroke(rect, 0.0, Stroke::new(width, line), StrokeKind::Middle);
+}
+
 /// The place a finding points at.
-pub(super) fn place(
-    ui: &Ui,
-    painter: &Painter,
-    lens: Lens,
-    cx: HandleContext<'_>,
-    place: Place,
-) {
-    let palette = theme::palette(ui);
+pub(super) fn place(painter: &Painter, lens: Lens, cx: HandleContext<'_>, place: Place) {
     let exact = &cx.layout.exact;
     let window = place.opening.and_then(|id| exact.opening(id)).or(exact.openings.first());
     let rect = match (window, place.layer) {
@@ -131,11 +127,8 @@ pub(super) fn place(
         _ => BoardRect::at_origin(exact.outer),
     };
     let rect = lens.screen_rect(rect);
-    let stroke = Stroke::new(3.0, palette.accent);
     match place.side {
-        None => {
-            painter.rect_stroke(rect, 0.0, stroke, StrokeKind::Middle);
-        }
+        None => mark_round(painter, rect, 3.0),
         Some(side) => {
             let (from, to) = match side {
                 Side::Top => (rect.left_top(), rect.right_top()),
@@ -143,7 +136,7 @@ pub(super) fn place(
                 Side::Bottom => (rect.left_bottom(), rect.right_bottom()),
                 Side::Left => (rect.left_top(), rect.left_bottom()),
             };
-            painter.line_segment([from, to], stroke);
+            mark_along(painter, [from, to], 3.0);
         }
     }
 }
@@ -178,9 +171,8 @@ pub(super) fn riding(
         }
         (false, _) => lines.extend(handle.readout(cx, drag.tie())),
     }
-    let palette = theme::palette(ui);
     if let Some(edge) = edge_of(handle, cx, lens) {
-        painter.line_segment([edge.min, edge.max], Stroke::new(1.5, palette.accent));
+        mark_along(painter, [edge.min, edge.max], 1.5);
     }
     let sight = cx.layout.exact.openings.first().map(|window| lens.screen_rect(window.sight));
     for (across, rest) in &drag.rests {
@@ -197,7 +189,7 @@ pub(super) fn riding(
         if let Some(on) = on {
             let at =
                 if *across { egui::pos2(on.x, drag.at.y) } else { egui::pos2(drag.at.x, on.y) };
-            painter.line_segment([at - along, at + along], Stroke::new(2.0, palette.accent));
+            mark_along(painter, [at - along, at + along], 2.0);
         }
     }
     label(ui, painter, drag.at, &lines.join("\n"));

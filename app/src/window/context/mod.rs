@@ -5,6 +5,7 @@ mod requests;
 mod storage_view;
 
 use sightedge_core::material::{OwnTables, Tables};
+use sightedge_service::plan_names;
 use sightedge_service::record::at_bench::Prints;
 use sightedge_service::settings::Settings;
 
@@ -40,6 +41,14 @@ pub struct ScreenContext<'a> {
 }
 
 impl<'a> ScreenContext<'a> {
+    /// What the open plans are called, told apart.
+    pub fn names(&self) -> Vec<String> {
+        let plans = self.sessions.iter();
+        plan_names::told_apart(
+            plans.map(|(_, session)| (session.kept(), session.plan.as_path())),
+        )
+    }
+
     /// The plan in front.
     pub fn session(&self) -> Option<&'a PlanSession> {
         self.sessions.get(self.front?).map(|(_, session)| *session)

@@ -2,12 +2,12 @@
 
 use egui::Ui;
 use sightedge_core::command::Command;
-use sightedge_core::geometry::{Side, Sides, Size};
+use sightedge_core::geometry::Size;
 use sightedge_core::length::Length;
 
 use crate::window::context::View;
 use crate::window::request::Action;
-use crate::window::widgets::{self, FieldEvent, LengthField};
+use crate::window::widgets::{self, LengthField, SidesEvent, SidesField};
 use crate::window::workers::Keep;
 
 /// What panels ask for in a frame, and what they have to say.
@@ -37,11 +37,9 @@ impl Requests {
         field: LengthField<'_>,
         set: impl FnOnce(Length) -> Command,
     ) -> egui::Response {
-        let (response, event) = field.show(ui);
-        match event {
-            FieldEvent::None => {}
-            FieldEvent::Set(length) => self.run(set(length)),
-            FieldEvent::Refused(words) => self.said = Some(words),
+        let (response, typed) = field.show(ui);
+        if let Some(length) = typed {
+            self.run(set(length));
         }
         response
     }
@@ -66,30 +64,16 @@ impl Requests {
         });
     }
 
-    /// Four sides in two rows: top and bottom, left and right.
+    /// One field for four sides, which opens into four; `set` makes the command from what was
+    /// typed.
     pub fn sides(
         &mut self,
         ui: &mut Ui,
-        name: &str,
-        sides: Sides<Length>,
-        view: &View<'_>,
-        enabled: bool,
-        set: impl Fn(Side, Length) -> Command,
+        field: SidesField<'_>,
+        set: impl FnOnce(SidesEvent) -> Command,
     ) {
-        for (label, pair) in [
-            ("top, bottom", [Side::Top, Side::Bottom]),
-            ("left, right", [Side::Left, Side::Right]),
-        ] {
-            widgets::row(ui, label, |ui| {
-                let width = widgets::field_width(ui, 2);
-                for side in pair {
-                    let title = format!("{name}, {}", side.name());
-                    let field = LengthField::new(&title, sides.of(side), view.unit())
-                        .width(width)
-                        .enabled(enabled);
-                    self.length(ui, field, |length| set(side, length));
-                }
-            });
+        if let Some(typed) = field.show(ui) {
+            self.run(set(typed));
         }
     }
 }

@@ -5,6 +5,7 @@ use sightedge_core::length::Length;
 use sightedge_core::spec::BoardBy;
 
 use super::{Handle, HandleContext, Tie};
+use crate::window::gesture;
 use sightedge_service::wording;
 
 impl Handle {
@@ -92,37 +93,32 @@ impl Handle {
                     Tie::Opposite => "both edges move",
                     Tie::All | Tie::One => "this edge moves",
                 };
-                return format!(
-                    "The board's {what} changes: {edges}. Ctrl moves both edges, Alt leaves the \
-                     ruler, Esc brings back what was."
-                );
+                let keys =
+                    gesture::line(&[gesture::BOTH_EDGES, gesture::OFF_RULER, gesture::CANCEL]);
+                return format!("The board’s {what} changes: {edges}. {keys}");
             }
             Self::Window(_) => {
-                return "The window moves on the board. Alt leaves the ruler and the rests, Esc \
-                        brings back what was."
-                    .to_owned();
+                let keys = gesture::line(&[gesture::FREE, gesture::CANCEL]);
+                return format!("The window moves on the board. {keys}");
             }
             Self::Sheet(_) => {
-                return "The sheet moves under the window. Alt leaves the ruler and the rests, Esc \
-                        brings back what was."
-                    .to_owned();
+                let keys = gesture::line(&[gesture::FREE, gesture::CANCEL]);
+                return format!("The sheet moves under the window. {keys}");
             }
         };
         let side = self.side().unwrap_or(Side::Top);
         let does = match (tie, side) {
             (Tie::All, _) => format!("All four {what}s change by the same amount."),
-            (Tie::One, side) => format!("The {what} at the {} alone changes.", side.name()),
+            (Tie::One, side) => format!("Only the {} {what} changes.", side.name()),
             (Tie::Opposite, Side::Left | Side::Right) => {
-                format!("The {what}s at the left and right change by the same amount.")
+                format!("The left and right {what}s change by the same amount.")
             }
             (Tie::Opposite, Side::Top | Side::Bottom) => {
-                format!("The {what}s at the top and bottom change by the same amount.")
+                format!("The top and bottom {what}s change by the same amount.")
             }
         };
-        format!(
-            "{does} Shift moves this side alone, Ctrl opposite sides, Alt leaves the ruler, Esc \
-             brings back what was."
-        )
+        let keys = [gesture::THIS_SIDE, gesture::OPPOSITE, gesture::OFF_RULER, gesture::CANCEL];
+        format!("{does} {}", gesture::line(&keys))
     }
 
     /// What the keys do with a number that is typed for it.

@@ -12,6 +12,7 @@ use sightedge_core::steps::Step;
 
 use crate::window::session::SessionId;
 use crate::window::workers::Keep;
+use sightedge_papers::House;
 use sightedge_service::usual_words::Words;
 
 pub use screen::Screen;
@@ -27,18 +28,22 @@ pub enum Action {
     Draft(Command),
     /// Keeps what is under the hand, as one undo step.
     Commit,
-    /// Gives back what was before the hand moved.
+    /// Drops it: all is as it was before the hand moved.
     Cancel,
     /// Shows a place on the board while the pointer rests on its finding.
     Point(Place),
-    /// Ticks a step at the bench, or takes its tick back.
+    /// Ticks a step at the bench, or unticks it.
     Tick(Box<Step>),
     /// The person's own materials are these from now on.
     Materials(Box<OwnTables>),
     /// The person's usual words for inscriptions are these from now on.
     Words(Box<Words>),
+    /// The head of printouts that leave the house.
+    House(Box<House>),
     /// Something is kept between sessions.
     Keep(Keep),
+    /// The figures of that place are folded from now on, or are not.
+    Fold(Screen, bool),
     /// What the window itself does.
     Do(AppCommand),
 }
@@ -62,15 +67,15 @@ pub enum AppCommand {
     FindPicture,
     /// Closes the plan in front.
     Close,
-    /// Takes the last step back.
+    /// Undoes the last step.
     Undo,
-    /// Does it again.
+    /// Redoes it.
     Redo,
     /// Shows all of the board.
     Fit,
-    /// Nearer.
+    /// Shows the board larger.
     ZoomIn,
-    /// Farther.
+    /// Shows it smaller.
     ZoomOut,
     /// Dimension lines on or off.
     Dimensions,
@@ -84,13 +89,25 @@ pub enum AppCommand {
     NextPlan,
     /// The plan to the left of it.
     PlanBefore,
+    /// Larger text, and all else with it.
+    TextLarger,
+    /// Smaller text.
+    TextSmaller,
+    /// Text at its usual size.
+    TextUsual,
+    /// The keys, the drags and the words of the job.
+    Help,
+    /// The next region of the window has the focus.
+    NextRegion,
+    /// The previous one has it.
+    RegionBefore,
     /// Goes to a place of work.
     Go(Screen),
 }
 
 impl AppCommand {
     /// Those that have a key.
-    pub const KEYED: [Self; 16] = [
+    pub const KEYED: [Self; 22] = [
         Self::Open,
         Self::Save,
         Self::SaveAs,
@@ -107,7 +124,17 @@ impl AppCommand {
         Self::Theme,
         Self::NextPlan,
         Self::PlanBefore,
+        Self::TextLarger,
+        Self::TextSmaller,
+        Self::TextUsual,
+        Self::Help,
+        Self::NextRegion,
+        Self::RegionBefore,
     ];
+
+    /// The main button of a place: the one that most will press there.
+    pub const MAIN: egui::KeyboardShortcut =
+        egui::KeyboardShortcut::new(egui::Modifiers::COMMAND, egui::Key::Enter);
 
     /// On a button.
     pub const fn label(&self) -> &'static str {
@@ -129,7 +156,13 @@ impl AppCommand {
             Self::Corner => "Section",
             Self::Theme => "Light or dark",
             Self::NextPlan => "Next plan",
-            Self::PlanBefore => "Plan before",
+            Self::PlanBefore => "Previous plan",
+            Self::TextLarger => "Larger text",
+            Self::TextSmaller => "Smaller text",
+            Self::TextUsual => "Usual text size",
+            Self::Help => "Help",
+            Self::NextRegion => "Next part of the window",
+            Self::RegionBefore => "Previous part of the window",
             Self::Go(room) => room.label(),
         }
     }
@@ -137,28 +170,33 @@ impl AppCommand {
     /// What it does, for the one who hesitates.
     pub const fn hint(&self) -> &'static str {
         match self {
-            Self::Open | Self::OpenPath(_) => "Open a picture, or a plan",
-            Self::OpenDemo => "Open a print of an invented studio",
+            Self::Open | Self::OpenPath(_) => "Open a picture or a plan",
+            Self::OpenDemo => "Open the picture of an invented studio, to try things out",
             Self::Save => "Save the plan beside its picture",
             Self::SaveAs => "Save the plan under another name",
-            Self::Revert => {
-                "Go back to the plan as it was saved; undo brings your changes back"
-            }
-            Self::FindPicture => "Show where the picture lies now",
+            Self::Revert => "Go back to the plan as last saved; Undo restores your changes",
+            Self::FindPicture => "Show where the picture is now",
             Self::Close => "Close this plan",
-            Self::Undo => "Take the last step back",
-            Self::Redo => "Do it again",
+            Self::Undo => "Undo the last step",
+            Self::Redo => "Redo what was undone",
             Self::Fit => "Show all of the board",
-            Self::ZoomIn => "Nearer",
-            Self::ZoomOut => "Farther",
+            Self::ZoomIn => "Show the board larger",
+            Self::ZoomOut => "Show the board smaller",
             Self::Dimensions => "Dimension lines round the board",
-            Self::Hidden => "Outline of what the mat hides: sheet, image, overlap",
+            Self::Hidden => "What the mat hides, in outline: sheet, image, overlap",
             Self::Corner => {
                 "A section through the window's left edge: how board, bevel, undermat and sheet meet"
             }
-            Self::Theme => "A light or a dark window; the surround is set apart from it",
+            Self::Theme => "A light or a dark window; the surround has its own setting",
             Self::NextPlan => "Bring the next plan to the front",
-            Self::PlanBefore => "Bring the plan before to the front",
+            Self::PlanBefore => "Bring the previous plan to the front",
+            Self::TextLarger => "Make the text and all else in the window larger",
+            Self::TextSmaller => "Make the text and all else in the window smaller",
+            Self::TextUsual => "Show text and all else in the window at 100 %",
+            Self::Help => "The keys and drags of this place, and the words of the job",
+            Self::NextRegion | Self::RegionBefore => {
+                "Move between the list of places, the panel, the board and the checks"
+            }
             Self::Go(room) => room.hint(),
         }
     }
@@ -184,6 +222,12 @@ impl AppCommand {
             Self::Theme => (Modifiers::COMMAND, Key::T),
             Self::NextPlan => (Modifiers::CTRL, Key::Tab),
             Self::PlanBefore => (Modifiers::CTRL.plus(Modifiers::SHIFT), Key::Tab),
+            Self::TextLarger => (COMMAND_SHIFT, Key::Plus),
+            Self::TextSmaller => (COMMAND_SHIFT, Key::Minus),
+            Self::TextUsual => (COMMAND_SHIFT, Key::Num0),
+            Self::Help => (Modifiers::NONE, Key::F1),
+            Self::NextRegion => (Modifiers::NONE, Key::F6),
+            Self::RegionBefore => (Modifiers::SHIFT, Key::F6),
             Self::Go(room) => return room.shortcut(),
             Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture => return None,
         };
@@ -201,13 +245,12 @@ impl AppCommand {
         }) {
             return Some(command);
         }
-        // Other hands know other keys; where plus shares its key, Shift may come with it.
-        let plain = Modifiers { shift: false, ..modifiers };
+        // Other hands know other keys; plus may share its key with the sign of equality.
+        const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
         match key {
             Key::Y if modifiers.matches_exact(Modifiers::COMMAND) => Some(Self::Redo),
-            Key::Plus | Key::Equals if plain.matches_exact(Modifiers::COMMAND) => {
-                Some(Self::ZoomIn)
-            }
+            Key::Equals if modifiers.matches_exact(Modifiers::COMMAND) => Some(Self::ZoomIn),
+            Key::Equals if modifiers.matches_exact(COMMAND_SHIFT) => Some(Self::TextLarger),
             _ => None,
         }
     }
@@ -235,7 +278,10 @@ mod tests {
         assert_eq!(AppCommand::of_key(Modifiers::COMMAND, Key::Z), Some(AppCommand::Undo));
         assert_eq!(AppCommand::of_key(Modifiers::COMMAND, Key::Y), Some(AppCommand::Redo));
         assert_eq!(AppCommand::of_key(both, Key::S), Some(AppCommand::SaveAs));
-        assert_eq!(AppCommand::of_key(both, Key::Equals), Some(AppCommand::ZoomIn));
+        assert_eq!(AppCommand::of_key(both, Key::Equals), Some(AppCommand::TextLarger));
+        assert_eq!(AppCommand::of_key(both, Key::Minus), Some(AppCommand::TextSmaller));
+        let command = Modifiers::COMMAND;
+        assert_eq!(AppCommand::of_key(command, Key::Equals), Some(AppCommand::ZoomIn));
         assert_eq!(AppCommand::of_key(both, Key::O), None);
         assert_eq!(AppCommand::of_key(Modifiers::COMMAND | Modifiers::ALT, Key::Z), None);
         assert_eq!(AppCommand::of_key(Modifiers::NONE, Key::Z), None);

@@ -40,14 +40,14 @@ impl Screen {
     /// What is done there.
     pub const fn hint(self) -> &'static str {
         match self {
-            Self::Mat => "The window, the borders and the undermats round the picture",
-            Self::Behind => "Hinges, paper and air, the frame and the wall",
+            Self::Mat => "Window, borders and undermats round the picture",
+            Self::Behind => "Hinges, paper and humidity, frame and hanging",
             Self::Printouts => {
                 "Plan sheet, cutter’s card, templates and drawings for the bench"
             }
-            Self::Cutting => "All boards of a show out of the fewest sheets",
-            Self::Bench => "The steps, one at a time, to be ticked",
-            Self::Editions => "Works, their numbers, shows and what is sold",
+            Self::Cutting => "All boards of a show from the fewest board sheets",
+            Self::Bench => "The steps at the bench, one at a time, each to tick",
+            Self::Editions => "Works, their numbered prints, shows and sales",
         }
     }
 

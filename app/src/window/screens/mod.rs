@@ -13,34 +13,14 @@ use egui::{Button, RichText, Ui, vec2};
 use sightedge_core::finding::{Finding, Severity};
 
 use crate::window::context::{Requests, ScreenContext};
+use crate::window::gesture::{self, Gesture};
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
+use crate::window::widgets::regions::{self, Region};
 use sightedge_service::settings::Settings;
 use sightedge_service::storage::Storage;
-
-/// What the hand does there, for the line at the foot.
-const fn hand(screen: Screen) -> &'static str {
-    match screen {
-        Screen::Mat => {
-            "Drag an edge of the mat: all four sides change by the same amount. Shift moves \
-             this side alone, Ctrl opposite sides, Alt leaves the ruler; arrows nudge, \
-             digits set."
-        }
-        Screen::Behind => behind::HINGES,
-        Screen::Printouts => {
-            "Choose what to write and where; the pages are as they will print."
-        }
-        Screen::Cutting => {
-            "Choose plans and sheets, find the fewest, tick each sheet as it is cut."
-        }
-        Screen::Bench => "Space ticks the step, arrows turn to the next or the one before.",
-        Screen::Editions => {
-            "No two prints hold one number; what was wrong is corrected by a new entry."
-        }
-    }
-}
 
 /// What each place of work keeps of its own.
 #[derive(Debug)]
@@ -64,9 +44,16 @@ impl Screens {
         }
     }
 
-    /// What the hand does in that place, for the line at the foot.
-    pub fn hand(&self, room: Screen) -> &'static str {
-        if room == Screen::Behind { self.behind.hand() } else { hand(room) }
+    /// What keys and drags do in that place.
+    pub fn gestures(&self, room: Screen) -> &'static [Gesture] {
+        match room {
+            Screen::Mat => gesture::MAT,
+            Screen::Behind => self.behind.gestures(),
+            Screen::Printouts => gesture::PRINTOUTS,
+            Screen::Cutting => gesture::CUTTING,
+            Screen::Bench => gesture::BENCH,
+            Screen::Editions => gesture::EDITIONS,
+        }
     }
 
     /// Shows a place of work in what is left of the window. The mat is shown by the window
@@ -80,6 +67,9 @@ impl Screens {
     ) {
         let prints = cx.session().and_then(|session| self.editions.prints_of_plan(session));
         let heard = ScreenContext { prints, ..cx };
+        // The mat and what lies behind it have regions of their own.
+        let whole = !matches!(room, Screen::Mat | Screen::Behind);
+        let asked = whole && regions::begin(ui, Region::Panel);
         match room {
             Screen::Mat => {}
             Screen::Behind => self.behind.show(ui, heard, requests),
@@ -105,6 +95,9 @@ impl Screens {
                 requests.actions.extend(to.map(|room| Action::Do(AppCommand::Go(room))));
             }
             Screen::Editions => self.editions.show(ui, cx, requests),
+        }
+        if asked {
+            regions::finish(ui.ctx());
         }
     }
 
@@ -149,7 +142,7 @@ impl Screens {
         self.editions.is_typed()
     }
 
-    /// Gives that up.
+    /// Discards it.
     pub fn give_up_typed(&mut self) {
         self.editions.give_up_typed();
     }
@@ -159,7 +152,7 @@ impl Screens {
         self.sheets.gather(context, folder);
     }
 
-    /// What a place wants of the picture of the plan in front. The mat asks for itself.
+    /// What a place asks for of the picture of the plan in front. The mat asks for itself.
     pub fn wanted(
         &self,
         room: Screen,

@@ -2,6 +2,8 @@
 
 use egui::{Role, Ui, WidgetInfo, vec2};
 
+use super::fitted;
+use super::hint::with_row_hint;
 use crate::window::theme;
 
 /// Shows `options` side by side across `width`; gives the one that was pressed and is not
@@ -21,7 +23,7 @@ pub fn choice<T: Copy + PartialEq>(
     ui.painter().rect(
         rect,
         4.0,
-        palette.hover,
+        palette.trough,
         egui::Stroke::new(1.0, palette.line),
         egui::StrokeKind::Inside,
     );
@@ -37,7 +39,7 @@ pub fn choice<T: Copy + PartialEq>(
             ui.painter().rect(
                 part.shrink(2.0),
                 3.0,
-                palette.field,
+                palette.raised,
                 egui::Stroke::new(1.0, palette.line),
                 egui::StrokeKind::Inside,
             );
@@ -51,10 +53,11 @@ pub fn choice<T: Copy + PartialEq>(
             );
         }
         let ink = if on || response.hovered() { palette.text } else { palette.quiet };
+        let shown = fitted(ui, label, each - 6.0);
         ui.painter().text(
             part.center(),
             egui::Align2::CENTER_CENTER,
-            *label,
+            &shown,
             egui::FontId::proportional(theme::BODY),
             ink,
         );
@@ -65,40 +68,14 @@ pub fn choice<T: Copy + PartialEq>(
         if response.clicked() && !on {
             picked = Some(*value);
         }
+        let response = if shown == *label { response } else { response.on_hover_text(*label) };
+        with_row_hint(ui, response);
     }
     picked
 }
 
-/// A list called `name` that drops down, to pick one of a few by their words; gives what was
-/// picked and is not the chosen one.
-pub fn pick<T>(
-    ui: &mut Ui,
-    name: &str,
-    chosen: &str,
-    width: f32,
-    options: impl IntoIterator<Item = (String, T)>,
-) -> Option<T> {
-    let mut picked = None;
-    let response = egui::ComboBox::from_id_salt(name)
-        .width(width)
-        // All of a table at once, where it is not a long one.
-        .height(420.0)
-        .selected_text(super::fitted(ui, chosen, width - 36.0))
-        .show_ui(ui, |ui| {
-            for (words, value) in options {
-                if entry(ui, words == chosen, &words) {
-                    picked = Some(value);
-                }
-            }
-        })
-        .response;
-    let words = format!("{name}: {chosen}");
-    response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &words));
-    picked
-}
-
-/// An entry of a list that drops down; says whether it was taken and is another one. The list
-/// closes by the keyboard as by the mouse.
+/// An entry of a menu; says whether it was taken and is another one. The menu closes by the
+/// keyboard as by the mouse.
 pub fn entry(ui: &mut Ui, chosen: bool, words: &str) -> bool {
     let taken = ui.selectable_label(chosen, words).clicked();
     if taken {

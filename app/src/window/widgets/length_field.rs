@@ -1,24 +1,12 @@
 //! A field for one length: takes fractions, decimals, units and sums.
-//!
-//! Enter, Tab and a click elsewhere keep what was typed; Esc gives back what was there. While
-//! nothing was typed, the field follows the plan, so that undo is seen in it at once.
 
-use egui::{Align2, FontId, Id, Key, Response, Role, TextEdit, Ui, WidgetInfo, vec2};
+use egui::{Align2, FontId, Response, Role, Ui, WidgetInfo, vec2};
 use sightedge_core::length::{self, Length, Round, Unit};
 
+use super::hint::{Hint, with_row_hint};
+use super::typing::Typing;
 use crate::window::theme;
 use sightedge_service::wording;
-
-/// What came of a field in this frame.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum FieldEvent {
-    /// Nothing.
-    None,
-    /// This length is wanted.
-    Set(Length),
-    /// What was typed is no length; in words that say what is.
-    Refused(String),
-}
 
 /// A field for one length.
 #[derive(Clone, Copy, Debug)]
@@ -29,23 +17,18 @@ pub struct LengthField<'a> {
     width: f32,
     enabled: bool,
     rounded: Option<Round>,
-}
-
-/// What is typed while a field has the focus.
-#[derive(Clone, Debug, Default)]
-struct Typed {
-    text: String,
-    /// What the field showed before anything was typed.
-    shown: String,
-    /// Whether the field had the focus when it was last shown: what was typed then is still to
-    /// be kept.
-    active: bool,
+    hint: Option<&'a Hint>,
+    above_zero: bool,
+    unknown: bool,
+    within: Option<(Length, Length)>,
 }
 
 impl<'a> LengthField<'a> {
     /// A field called `name` (for screen readers), showing `value` in `unit`.
     pub const fn new(name: &'a str, value: Length, unit: Unit) -> Self {
-        Self { name, value, unit, width: 96.0, enabled: true, rounded: None }
+        let (width, enabled, above_zero, unknown) = (96.0, true, false, false);
+        let (rounded, hint, within) = (None, None, None);
+        Self { name, value, unit, width, enabled, rounded, hint, above_zero, unknown, within }
     }
 
     /// Its width in points.
@@ -55,7 +38,7 @@ impl<'a> LengthField<'a> {
         self
     }
 
-    /// Whether it can be typed in; else it tells a derived length.
+    /// Whether it can be typed in; else it shows a derived length.
     #[must_use]
     pub const fn enabled(mut self, enabled: bool) -> Self {
         self.enabled = enabled;
@@ -70,106 +53,77 @@ impl<'a> LengthField<'a> {
         self
     }
 
-    /// Shows it.
-    pub fn show(self, ui: &mut Ui) -> (Response, FieldEvent) {
-        let id = ui.make_persistent_id(("length", self.name));
-        let shown = self.shown();
-        if !self.enabled {
-            return (self.derived(ui, &shown), FieldEvent::None);
-        }
-        let mut typed: Typed = ui.data(|data| data.get_temp(id)).unwrap_or_default();
-        let focused = ui.memory(|memory| memory.has_focus(id));
-        // Untouched: follow the plan.
-        if (!focused && !typed.active) || typed.text == typed.shown {
-            typed = Typed { text: shown.clone(), shown, active: typed.active };
-        }
-        // What is being typed is taken back before any step of the plan is.
-        if focused
-            && typed.text != typed.shown
-            && ui.input_mut(|input| input.consume_key(egui::Modifiers::COMMAND, Key::Z))
-        {
-            typed.text.clone_from(&typed.shown);
-        }
-
-        // Esc and Enter may have taken the focus away before this field is shown.
-        let (given_back, entered) = if focused || typed.active {
-            ui.input(|input| (input.key_pressed(Key::Escape), input.key_pressed(Key::Enter)))
-        } else {
-            (false, false)
-        };
-        let response = self.edit(ui, id, &mut typed.text);
-
-        let mut event = FieldEvent::None;
-        if given_back {
-            typed.text.clone_from(&typed.shown);
-            response.surrender_focus();
-        } else if (entered || response.lost_focus()) && typed.text != typed.shown {
-            event = match length::parse(&typed.text, self.unit) {
-                Ok(length) => FieldEvent::Set(length),
-                Err(error) => {
-                    FieldEvent::Refused(format!("{}: {error}. It stays as it was.", self.name))
-                }
-            };
-            typed.text.clone_from(&typed.shown);
-        }
-        if response.gained_focus() {
-            select_all(ui, id, typed.text.chars().count());
-        }
-        let problem = parse_problem(&typed.text, self.unit);
-        let touched = typed.text != typed.shown;
-        typed.active = response.has_focus();
-        if touched && typed.active {
-            tell_typing(ui.ctx());
-        }
-        ui.data_mut(|data| data.insert_temp(id, typed));
-        let response = match problem {
-            Some(problem) if touched && response.has_focus() => {
-                let palette = theme::palette(ui);
-                ui.painter().rect_stroke(
-                    response.rect,
-                    4.0,
-                    egui::Stroke::new(1.5, palette.fault),
-                    egui::StrokeKind::Inside,
-                );
-                response.on_hover_text(problem)
-            }
-            _ => response,
-        };
-        (response, event)
+    /// Shows that the length is not known.
+    #[must_use]
+    pub const fn unknown(mut self) -> Self {
+        self.unknown = true;
+        self
     }
 
-    /// Its number.
-    fn shown(&self) -> String {
+    /// What it asks for; without it, what its row does.
+    #[must_use]
+    pub const fn hint(mut self, hint: &'a Hint) -> Self {
+        self.hint = Some(hint);
+        self
+    }
+
+    /// Refuses zero and less.
+    #[must_use]
+    pub const fn above_zero(mut self) -> Self {
+        self.above_zero = true;
+        self
+    }
+
+    /// Refuses what is not from `least` to `most`.
+    #[must_use]
+    pub const fn within(mut self, least: Length, most: Length) -> Self {
+        self.within = Some((least, most));
+        self
+    }
+
+    /// Shows it; gives the length that was typed. What is no length stays in the field with the
+    /// reason.
+    pub fn show(self, ui: &mut Ui) -> (Response, Option<Length>) {
         let value = self.rounded.map_or(self.value, |way| self.value.rounded(self.unit, way));
-        wording::number(value, self.unit)
+        let shown =
+            if self.unknown { String::new() } else { wording::number(value, self.unit) };
+        if !self.enabled {
+            return (self.derived(ui, &shown), None);
+        }
+        let typing = Typing {
+            id: ui.make_persistent_id(("length", self.name)),
+            name: self.name,
+            shown: &shown,
+            empty: if self.unknown { "not known" } else { "" },
+            width: self.width,
+            hint: self.hint,
+        };
+        typing.show(ui, |text| self.sign(text), |text| self.read(text))
     }
 
-    fn edit(self, ui: &mut Ui, id: Id, text: &mut String) -> Response {
-        // What is typed with a unit of its own says it itself.
-        let sign = if length::first_unit(text).is_some() { "" } else { self.unit.sign() };
-        let edit = TextEdit::singleline(text)
-            .id(id)
-            .desired_width(self.width - 34.0)
-            .margin(egui::Margin { left: 8, right: 26, top: 5, bottom: 5 })
-            .align(Align2::LEFT_CENTER)
-            .min_size(vec2(self.width, theme::ROW));
-        let response = ui.add_sized(vec2(self.width, theme::ROW), edit);
-        let palette = theme::palette(ui);
-        ui.painter().text(
-            response.rect.right_center() - vec2(7.0, 0.0),
-            Align2::RIGHT_CENTER,
-            sign,
-            FontId::proportional(theme::SMALL),
-            palette.quiet,
-        );
-        let (name, shown) =
-            (self.name.to_owned(), format!("{text} {sign}").trim_end().to_owned());
-        response.widget_info(|| {
-            let mut info = WidgetInfo::labeled(Role::TextInput, true, &name);
-            info.current_text_value = Some(shown.clone());
-            info
-        });
-        response
+    fn sign(&self, text: &str) -> &'static str {
+        if self.unknown && text.is_empty() { "" } else { unit_sign(text, self.unit) }
+    }
+
+    fn read(&self, text: &str) -> Result<Length, String> {
+        let length = length::parse(text, self.unit).map_err(|error| error.to_string())?;
+        if self.above_zero && !length.is_positive() {
+            let example = match self.unit {
+                Unit::Inch => ".060 in",
+                Unit::Millimetre => "1.4 mm",
+            };
+            return Err(format!("\"{}\" is not above zero: try {example}", text.trim()));
+        }
+        if let Some((least, most)) = self.within
+            && !(least..=most).contains(&length)
+        {
+            let [least, most] = [least, most].map(|end| wording::length(end, self.unit));
+            return Err(format!(
+                "\"{}\" does not fit. Type a length from {least} to {most}",
+                text.trim()
+            ));
+        }
+        Ok(length)
     }
 
     /// A length that follows from others: read, not typed.
@@ -194,35 +148,14 @@ impl<'a> LengthField<'a> {
         );
         let text = format!("{} {shown} {}", self.name, self.unit.sign());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &text));
-        response
+        match self.hint {
+            Some(hint) => hint.on(ui, response),
+            None => with_row_hint(ui, response),
+        }
     }
 }
 
-fn typing() -> Id {
-    Id::unique("something is being typed")
-}
-
-/// Tells that something is being typed in a field, which then takes its own text back.
-pub fn tell_typing(context: &egui::Context) {
-    let now = context.cumulative_pass_nr();
-    context.data_mut(|data| data.insert_temp(typing(), now));
-}
-
-/// Whether something was being typed in a field when it was last shown.
-pub fn is_typing(context: &egui::Context) -> bool {
-    let last: Option<u64> = context.data(|data| data.get_temp(typing()));
-    last.is_some_and(|last| context.cumulative_pass_nr().saturating_sub(last) <= 1)
-}
-
-/// Why a text is no length; `None` where it is one.
-pub fn parse_problem(text: &str, unit: Unit) -> Option<String> {
-    length::parse(text, unit).err().map(|error| error.to_string())
-}
-
-/// Selects the whole text of a field, `count` characters, so that typing replaces it.
-pub fn select_all(ui: &Ui, id: Id, count: usize) {
-    use egui::text::{CCursor, CCursorRange};
-    let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
-    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), CCursor::new(count))));
-    state.store(ui.ctx(), id);
+/// The unit shown behind what is typed; none where it is typed itself.
+pub(super) fn unit_sign(text: &str, unit: Unit) -> &'static str {
+    if length::first_unit(text).is_some() { "" } else { unit.sign() }
 }

@@ -2,21 +2,34 @@
 
 mod choice;
 mod folder_field;
+mod hint;
 mod length_field;
+mod list;
 mod lock;
+mod main_button;
 mod opening;
+mod picture;
+pub mod regions;
 mod rows;
+mod side_panel;
+mod sides_field;
 mod text_field;
+mod typing;
 
-pub use choice::{choice, entry, pick};
+pub use choice::{choice, entry};
 pub use folder_field::folder_row;
-pub use length_field::{
-    FieldEvent, LengthField, is_typing, parse_problem, select_all, tell_typing,
-};
+pub use hint::{Hint, hinted, measured, with_row_hint};
+pub use length_field::LengthField;
+pub use list::{Entry, list, list_beside_colour, pick};
 pub use lock::lock;
+pub use main_button::main_button;
 pub use opening::opening;
+pub use picture::Picture;
 pub use rows::{
-    field_width, fitted, group, heading, icon_button, labelled, note, pair, quiet, row,
-    severity_icon,
+    asked, field_width, fitted, group, heading, icon_button, label_column, labelled, note,
+    pair, quiet, row, severity_icon,
 };
-pub use text_field::text;
+pub use side_panel::SidePanel;
+pub use sides_field::{SidesEvent, SidesField, chevron};
+pub use text_field::{checked, text};
+pub use typing::{is_typing, select_all, tell_typing};

@@ -6,11 +6,65 @@ use egui::{
 };
 use sightedge_core::finding::Severity;
 
+use super::hint::{Hint, hinted, with_row_hint};
 use crate::window::request::AppCommand;
 use crate::window::theme;
 
-/// The column of labels, in points.
-const LABELS: f32 = 80.0;
+/// Widens or narrows the column of labels of a panel, in points.
+pub fn label_column(ui: &mut Ui, width: f32) {
+    ui.spacing_mut().indent = width;
+}
+
+/// The column of labels: fields are indented by it.
+fn labels(ui: &Ui) -> f32 {
+    ui.spacing().indent
+}
+
+/// What is wrong with what was typed in the rows that are being shown: how many of them there
+/// are within each other, and the reasons.
+#[derive(Clone, Debug, Default)]
+struct Problems {
+    rows: u32,
+    reasons: Vec<String>,
+}
+
+fn problems(ui: &Ui, change: impl FnOnce(&mut Problems)) {
+    let id = egui::Id::unique("what is wrong in the rows that are being shown");
+    ui.data_mut(|data| change(data.get_temp_mut_or_default(id)));
+}
+
+/// Shows why what was typed in a field was refused: below its row, or where it is in none, below
+/// the field.
+pub(super) fn problem(ui: &Ui, field: &Response, why: &str) {
+    let mut in_row = false;
+    problems(ui, |problems| {
+        in_row = problems.rows > 0;
+        if in_row {
+            problems.reasons.push(why.to_owned());
+        }
+    });
+    if !in_row {
+        field.show_tooltip_text(why);
+    }
+}
+
+/// Shows `contents`, and below it what is wrong with what was typed there.
+fn with_problems<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    problems(ui, |problems| problems.rows += 1);
+    let made = contents(ui);
+    let mut reasons = Vec::new();
+    problems(ui, |problems| {
+        problems.rows -= 1;
+        if problems.rows == 0 {
+            reasons = std::mem::take(&mut problems.reasons);
+        }
+    });
+    for why in reasons {
+        let fault = theme::palette(ui).fault;
+        note_in(ui, RichText::new(why).size(theme::SMALL).color(fault));
+    }
+    made
+}
 
 /// The width of one of `count` fields side by side in what is left of a row.
 pub fn field_width(ui: &Ui, count: u8) -> f32 {
@@ -29,11 +83,15 @@ pub fn group<R>(ui: &mut Ui, title: &str, contents: impl FnOnce(&mut Ui) -> R) -
 /// The head of a group of rows: its title with the first decision beside it.
 pub fn heading(ui: &mut Ui, title: &str, head: impl FnOnce(&mut Ui)) {
     ui.add_space(theme::GROUP - theme::GAP);
+    with_problems(ui, |ui| headed(ui, title, head));
+}
+
+fn headed(ui: &mut Ui, title: &str, head: impl FnOnce(&mut Ui)) {
     ui.horizontal(|ui| {
         ui.set_min_height(theme::ROW);
         ui.set_max_width(ui.available_width());
         let (rect, response) =
-            ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
+            ui.allocate_exact_size(vec2(labels(ui), theme::ROW), egui::Sense::hover());
         ui.painter().text(
             rect.left_center(),
             Align2::LEFT_CENTER,
@@ -52,14 +110,28 @@ pub fn row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> 
     labelled(ui, label, contents).1
 }
 
+/// A labelled row; fields in it that have no hint of their own have this one.
+pub fn asked<R>(
+    ui: &mut Ui,
+    label: &str,
+    hint: &Hint,
+    contents: impl FnOnce(&mut Ui) -> R,
+) -> R {
+    hinted(ui, hint, |ui| row(ui, label, contents))
+}
+
 /// A labelled row, and what its label leaves free of the column of labels.
 pub fn labelled<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> (Rect, R) {
+    with_problems(ui, |ui| in_row(ui, label, contents))
+}
+
+fn in_row<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R) -> (Rect, R) {
     ui.horizontal(|ui| {
         ui.set_min_height(theme::ROW);
         // A row that does not fit must not widen its panel.
         ui.set_max_width(ui.available_width());
         let (rect, response) =
-            ui.allocate_exact_size(vec2(LABELS, theme::ROW), egui::Sense::hover());
+            ui.allocate_exact_size(vec2(labels(ui), theme::ROW), egui::Sense::hover());
         let mut free = rect;
         if !label.is_empty() {
             let text = ui.painter().text(
@@ -72,6 +144,7 @@ pub fn labelled<R>(ui: &mut Ui, label: &str, contents: impl FnOnce(&mut Ui) -> R
             free = rect.with_max_x(text.left());
             let name = label.to_owned();
             response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
+            with_row_hint(ui, response);
         }
         (free, contents(ui))
     })
@@ -100,10 +173,14 @@ pub fn fitted(ui: &Ui, text: &str, width: f32) -> String {
 
 /// A small quiet text under a row, in the column of fields.
 pub fn note(ui: &mut Ui, text: &str) {
+    note_in(ui, quiet(ui, text));
+}
+
+fn note_in(ui: &mut Ui, text: RichText) {
     ui.horizontal(|ui| {
         ui.spacing_mut().interact_size.y = 14.0;
-        ui.add_space(LABELS + 8.0);
-        ui.vertical(|ui| ui.add(egui::Label::new(quiet(ui, text)).wrap()));
+        ui.add_space(labels(ui) + 8.0);
+        ui.vertical(|ui| ui.add(egui::Label::new(text).wrap()));
     });
 }
 
@@ -127,8 +204,10 @@ pub fn pair(ui: &mut Ui, name: &str, value: &str) -> Response {
         return ui.with_layout(right, |ui| ui.label(value)).inner;
     }
     ui.horizontal(|ui| {
-        ui.label(quiet(ui, name));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(value)).inner
+        let name = ui.label(quiet(ui, name));
+        let right = Layout::right_to_left(Align::Center);
+        // What is said of the figure is said of its name as well.
+        ui.with_layout(right, |ui| ui.label(value)).inner | name
     })
     .inner
 }

@@ -1,5 +1,6 @@
 //! A window in the hand of a test: no display, no graphics card, the same frames.
 
+mod fit;
 pub(crate) mod many;
 mod plans;
 mod raster;
@@ -238,6 +239,27 @@ impl Window {
         seen.map(|one| one.name).unwrap_or_default()
     }
 
+    /// How much larger all is by the size of text.
+    pub(crate) fn zoom(&self) -> f32 {
+        self.harness.ctx.zoom_factor()
+    }
+
+    /// Where a text that begins so is painted.
+    #[track_caller]
+    pub(crate) fn find_text(&self, start: &str) -> Rect {
+        fn find(shape: &Shape, start: &str) -> Option<Rect> {
+            match shape {
+                Shape::Vec(shapes) => shapes.iter().find_map(|shape| find(shape, start)),
+                Shape::Text(text) if text.galley.text().starts_with(start) => {
+                    Some(text.visual_bounding_rect())
+                }
+                _ => None,
+            }
+        }
+        let found = self.shapes().iter().find_map(|clipped| find(&clipped.shape, start));
+        found.unwrap_or_else(|| panic!("{start:?} is not painted: {}", self.texts()))
+    }
+
     /// All texts painted in the last frame, one a line.
     pub(crate) fn texts(&self) -> String {
         fn collect(shape: &Shape, texts: &mut Vec<String>) {
@@ -342,6 +364,13 @@ impl Window {
         self.button(at, true);
         self.button(at, false);
         self.settle();
+    }
+
+    /// Opens the four sides of that field.
+    #[track_caller]
+    pub(crate) fn open_sides(&mut self, name: &str) {
+        let opener = self.find(&format!("{name}: each side")).rect.center();
+        self.click_at(opener);
     }
 
     #[track_caller]

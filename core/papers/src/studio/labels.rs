@@ -1,10 +1,10 @@
 //! What stands on a label.
 
-use sightedge_core::length::{Length, typeset};
+use sightedge_core::length::Length;
 
 use super::{asking_price, code, joined};
 use crate::page::{Block, Leaf, count};
-use crate::words::{BODY, KEY, SMALL, STRONG};
+use crate::words::{Style, prose};
 use crate::{Grid, Piece};
 
 /// Where the label `n` lies: left, top, width, height in millimetres.
@@ -40,32 +40,73 @@ const INSIDE: f64 = 4.0;
 /// The largest edge of a code, its quiet zone counted.
 const CODE: f64 = 22.0;
 
-/// What stands on the back: work, dimensions, edition, care, code. What has no room is left out
-/// from the end and told; the edition and the dimensions come before the medium.
-pub(super) fn backing(
-    leaf: &mut Leaf,
-    piece: &Piece,
-    [x, y, wide, high]: [f64; 4],
-    notes: &mut Vec<String>,
-) {
+/// The smallest letters of a label; larger ones are taken where there is room.
+const NAME: Style = Style { size: 8.5, weight: 600, quiet: false };
+const LINE: Style = Style { size: 8.0, weight: 400, quiet: false };
+const CARE: Style = Style { size: 8.0, weight: 400, quiet: true };
+const SHOWN: Style = Style { size: 11.0, weight: 600, quiet: false };
+/// How many times larger they may be, the largest first.
+const LARGER: [f64; 11] = [2.0, 1.9, 1.8, 1.7, 1.6, 1.5, 1.4, 1.3, 1.2, 1.1, 1.0];
+
+fn larger(style: Style, by: f64) -> Style {
+    Style { size: style.size * by, ..style }
+}
+
+/// How much of a label found room.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Fits {
+    /// Something is left out or shortened.
+    Part,
+    /// All but the line on care.
+    NoCare,
+    All,
+}
+
+/// What stands on the back: work, dimensions, edition, care, code, in letters as large as have
+/// room. What has none is left out from the end and told; the edition and the dimensions come
+/// before the medium.
+pub(super) fn backing(leaf: &mut Leaf, piece: &Piece, area: [f64; 4], notes: &mut Vec<String>) {
+    let whole = |by: &f64| back(&mut Leaf::default(), piece, area, *by) == Fits::All;
+    let by = LARGER.into_iter().find(whole).unwrap_or(1.0);
+    let words = match back(leaf, piece, area, by) {
+        Fits::All => return,
+        Fits::NoCare => {
+            "The labels are too small for the line on care, which is left out. Take larger ones."
+        }
+        Fits::Part => {
+            "The labels are too small for all that belongs on them: medium or dimensions are left \
+             out on some. Take larger ones."
+        }
+    };
+    if !notes.iter().any(|one| one == words) {
+        notes.push(words.to_owned());
+    }
+}
+
+fn back(leaf: &mut Leaf, piece: &Piece, [x, y, wide, high]: [f64; 4], by: f64) -> Fits {
+    let [name, line, care] = [NAME, LINE, CARE].map(|style| larger(style, by));
     let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
     // The code stands at the lower right, below the two lines across; beside it, lines are
     // shorter. Its own quiet zone keeps it from the text.
-    let head = STRONG.pitch() + BODY.pitch();
+    let head = name.pitch() + line.pitch();
     let edge = CODE.min(high - 2.0 * INSIDE - head + 1.0).min(w * 0.4);
     let narrow = w - edge - 2.0;
-    let foot = y + high - INSIDE - SMALL.pitch();
+    let foot = y + high - INSIDE - care.pitch();
     let mut at = y + INSIDE;
-    at = leaf.text(left, at, w, STRONG, vec![STRONG.shortened(&piece.maker, w)]);
-    at = leaf.text(left, at, w, BODY, BODY.titled(&piece.title, &piece.year, w, 1));
+    let titled = line.titled(&piece.title, &piece.year, w, 1);
+    // Letters are made larger only where nothing is shortened for it.
+    let short = by > 1.0
+        && (name.width(&piece.artist) > w || titled.iter().any(|line| line.contains('…')));
+    at = leaf.text(left, at, w, name, vec![name.shortened(&piece.artist, w)]);
+    at = leaf.text(left, at, w, line, titled);
     // A number of an edition is no fraction: only sizes are set as such.
-    let sizes = typeset(&piece.dimensions);
+    let sizes = prose(&piece.dimensions);
     let mut room = foot - 0.5 - at;
     // Which of them have room, the weightiest first; then they are set in their usual order.
     let mut parts =
-        [&piece.medium, &sizes, &piece.edition].map(|text| (BODY.lines(text, narrow), false));
+        [&piece.medium, &sizes, &piece.edition].map(|text| (line.lines(text, narrow), false));
     for n in [2, 1, 0] {
-        let tall = BODY.pitch() * count(parts[n].0.len());
+        let tall = line.pitch() * count(parts[n].0.len());
         parts[n].1 = tall <= room;
         if parts[n].1 {
             room -= tall;
@@ -74,39 +115,42 @@ pub(super) fn backing(
     let all = parts.iter().all(|(_, fits)| *fits);
     for (lines, fits) in parts {
         if fits {
-            at = leaf.text(left, at, narrow, BODY, lines);
+            at = leaf.text(left, at, narrow, line, lines);
         }
     }
-    let mut care = SMALL.lines(&piece.care, narrow);
-    let whole = SMALL.pitch() * count(care.len()) <= room;
-    if whole {
-        leaf.text(left, at + 0.5, narrow, SMALL, std::mem::take(&mut care));
+    let about = care.lines(&piece.care, narrow);
+    let cared = care.pitch() * count(about.len()) <= room;
+    if cared {
+        leaf.text(left, at + 0.5, narrow, care, about);
     }
-    leaf.text(left, foot, narrow, SMALL, vec![SMALL.shortened(&piece.catalogue, narrow)]);
+    leaf.text(left, foot, narrow, care, vec![care.shortened(&piece.catalogue, narrow)]);
     let corner = [x + wide - INSIDE - edge, y + high - INSIDE - edge];
     leaf.blocks.extend(code(&piece.catalogue, corner, edge));
-    let words = if !all {
-        "The labels are too small for all that belongs on them: medium or dimensions are left \
-         out on some. Take larger ones."
-    } else if !whole {
-        "The labels are too small for the line on care, which is left out. Take larger ones."
-    } else {
-        return;
-    };
-    if !notes.iter().any(|one| one == words) {
-        notes.push(words.to_owned());
+    match (all && !short, cared) {
+        (false, _) => Fits::Part,
+        (true, false) => Fits::NoCare,
+        (true, true) => Fits::All,
     }
 }
 
-/// Artist / title, date / medium / dimensions. Source: a university library's exhibition guide.
-pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, _]: [f64; 4]) {
+/// Artist / title, date / medium / dimensions, in letters as large as have room. Source: a
+/// university library's exhibition guide.
+pub(super) fn wall(leaf: &mut Leaf, piece: &Piece, [x, y, wide, high]: [f64; 4]) {
     let (left, w) = (x + INSIDE, wide - 2.0 * INSIDE);
-    let mut at = y + INSIDE;
-    at = leaf.text(left, at, w, KEY, vec![KEY.shortened(&piece.maker, w)]);
-    at = leaf.text(left, at, w, KEY, KEY.titled(&piece.title, &piece.year, w, 2));
-    at += 1.0;
     let edition = joined(&[&piece.edition, &asking_price(piece)], " \u{b7} ");
-    for text in [&piece.medium, &typeset(&piece.dimensions), &edition] {
-        at = leaf.text(left, at, w, BODY, BODY.at_most(text, w, 3));
-    }
+    let set = |leaf: &mut Leaf, by: f64| {
+        let (head, line) = (larger(SHOWN, by), larger(LINE, by));
+        let mut at = y + INSIDE;
+        let short = head.width(&piece.artist) > w;
+        at = leaf.text(left, at, w, head, vec![head.shortened(&piece.artist, w)]);
+        let title = head.titled(&piece.title, &piece.year, w, 2);
+        let short = short || title.iter().any(|line| line.contains('…'));
+        at = leaf.text(left, at, w, head, title) + 1.0;
+        for text in [&piece.medium, &prose(&piece.dimensions), &edition] {
+            at = leaf.text(left, at, w, line, line.at_most(text, w, 3));
+        }
+        !short && at <= y + high - INSIDE
+    };
+    let by = LARGER.into_iter().find(|by| set(&mut Leaf::default(), *by)).unwrap_or(1.0);
+    set(leaf, by);
 }

@@ -1,20 +1,27 @@
 //! What goes with a print: labels for its back, a certificate, and for a show the labels on
 //! the wall, the prices and the list of what is left there.
 
+mod certificate;
 mod code;
 mod labels;
+mod list;
 
 use std::collections::BTreeMap;
 
-use sightedge_core::date::Date;
-use sightedge_core::length::{Length, typeset};
+use sightedge_core::length::Length;
 
 use crate::frame::MARGIN;
-use crate::page::{Block, Leaf, Pages, count};
+use crate::page::{Block, Leaf, Mark, Pages};
+use crate::picture::{Placed, fitted};
 use crate::set::{LaidOut, set_pages};
-use crate::words::{BODY, LONG_TITLE, SMALL, STRONG, SUBTITLE, TITLE};
-use crate::{Archive, Grid, Paper, PapersError, Piece, StudioPaper};
+use crate::words::{BODY, SUBTITLE, Style};
+use crate::{Grid, House, PapersError, Piece, StudioOrder, StudioPaper};
 use code::code;
+
+/// The name at the head of a page.
+const HOUSE: Style = Style { size: 12.0, weight: 600, quiet: false };
+/// The largest logo, in millimetres.
+const LOGO: [f64; 2] = [48.0, 18.0];
 
 /// On a list for buyers: what is sold is no longer asked for.
 fn asking_price(piece: &Piece) -> String {
@@ -30,168 +37,149 @@ fn final_price(piece: &Piece) -> String {
     }
 }
 
+/// What pages of these papers have in common: size, head, pictures, and what the person should
+/// know.
+struct Desk<'a> {
+    order: &'a StudioOrder<'a>,
+    size: [f64; 2],
+    logo: Option<[f64; 2]>,
+    pictures: BTreeMap<String, Placed>,
+    notes: Vec<String>,
+}
+
+impl<'a> Desk<'a> {
+    fn new(order: &'a StudioOrder<'a>, headed: bool) -> Self {
+        let mut desk = Self {
+            order,
+            size: order.paper.size(),
+            logo: None,
+            pictures: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        let House { name, logo, .. } = order.house;
+        if headed && name.trim().is_empty() {
+            desk.note(
+                "These pages go out without your name and address: fill in “Your studio” where \
+                 printouts are chosen.",
+            );
+        }
+        if let Some(path) = logo.as_ref().filter(|path| headed && !path.as_os_str().is_empty())
+        {
+            match fitted(path, LOGO) {
+                Ok((placed, size)) => {
+                    desk.logo = Some(size);
+                    desk.pictures.insert("logo.jpg".to_owned(), placed);
+                }
+                Err(words) => desk.note(&format!("{words}. The logo is left out.")),
+            }
+        }
+        desk
+    }
+
+    fn note(&mut self, words: &str) {
+        if !self.notes.iter().any(|one| one == words) {
+            self.notes.push(words.to_owned());
+        }
+    }
+
+    /// How wide the text is.
+    fn wide(&self) -> f64 {
+        self.size[0] - 2.0 * MARGIN
+    }
+
+    /// The house at the head of a page; where the page's own text may begin.
+    fn head(&self, leaf: &mut Leaf) -> f64 {
+        let House { name, address, contact, .. } = self.order.house;
+        let w = self.wide();
+        let mut end = MARGIN;
+        if let Some(size) = self.logo {
+            let alt = format!("The logo of {name}.");
+            picture(leaf, "logo.jpg", [MARGIN + w - size[0], MARGIN], size, alt);
+            end = MARGIN + size[1];
+        }
+        let room = w - self.logo.map_or(0.0, |size| size[0] + 6.0);
+        let mut y = MARGIN;
+        if !name.trim().is_empty() {
+            y = leaf.text(MARGIN, y, room, HOUSE, HOUSE.at_most(name.trim(), room, 2));
+        }
+        let lines = address.lines().chain(contact.lines()).map(str::trim);
+        for line in lines.filter(|line| !line.is_empty()).take(6) {
+            y = leaf.text(MARGIN, y, room, SUBTITLE, vec![SUBTITLE.shortened(line, room)]);
+        }
+        end = end.max(y);
+        if end > MARGIN { end + 7.0 } else { end }
+    }
+}
+
+/// A picture at a place.
+fn picture(leaf: &mut Leaf, name: &str, [x, y]: [f64; 2], [w, h]: [f64; 2], alt: String) {
+    let src = name.to_owned();
+    let mark = Mark::Picture { src, x: 0.0, y: 0.0, w, h, clip: [0.0, 0.0, w, h] };
+    leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: vec![mark] });
+}
+
+/// A line to write on, with what belongs there.
+fn to_fill(leaf: &mut Leaf, [x, y, w]: [f64; 3], word: &str) {
+    leaf.text(x, y, w, BODY, vec![word.to_owned()]);
+    let at = if word.is_empty() { 0.0 } else { BODY.width(word) + 2.0 };
+    leaf.rule(x + at, y + BODY.pitch() * 0.9, (w - at).max(0.0));
+}
+
 /// Sets the pages of one such paper.
 ///
 /// # Errors
 /// Where this program was built without the typesetter.
 pub fn lay_out_studio(
     kind: &StudioPaper,
-    pieces: &[Piece],
-    paper: Paper,
-    date: Date,
-    archive: Archive,
+    order: &StudioOrder<'_>,
 ) -> Result<LaidOut, PapersError> {
-    let [mut width, mut height] = paper.size();
-    let mut notes = Vec::new();
+    let headed = matches!(
+        kind,
+        StudioPaper::Certificate | StudioPaper::Prices(_) | StudioPaper::Consignment { .. }
+    );
+    let mut desk = Desk::new(order, headed);
+    let pieces = order.pieces;
     let pages = match kind {
-        StudioPaper::Labels(grid) => labels::sheets(pieces, *grid, &mut |leaf, piece, area| {
-            labels::backing(leaf, piece, area, &mut notes);
-        }),
+        StudioPaper::Labels(grid) => {
+            let notes = &mut desk.notes;
+            labels::sheets(pieces, *grid, &mut |leaf, piece, area| {
+                labels::backing(leaf, piece, area, notes);
+            })
+        }
         StudioPaper::Single(size) => {
-            [width, height] = size.map(Length::to_mm);
+            desk.size = size.map(Length::to_mm);
+            let [width, height] = desk.size;
+            let notes = &mut desk.notes;
             let mut single = |piece| {
                 let mut leaf = Leaf::default();
-                labels::backing(&mut leaf, piece, [0.0, 0.0, width, height], &mut notes);
+                labels::backing(&mut leaf, piece, [0.0, 0.0, width, height], notes);
                 leaf.blocks
             };
             pieces.iter().map(&mut single).collect()
         }
         StudioPaper::Wall => {
             let size = [90, 60].map(Length::mm);
-            let grid = Grid::centred(2, 4, size, paper);
+            let grid = Grid::centred(2, 4, size, order.paper);
             grid.map(|grid| labels::sheets(pieces, grid, &mut labels::wall)).unwrap_or_default()
         }
         StudioPaper::Certificate => {
-            pieces.iter().map(|piece| certificate(piece, [width, height], date)).collect()
+            let all = pieces.iter().enumerate();
+            all.map(|(at, piece)| certificate::page(&mut desk, at, piece)).collect()
         }
-        StudioPaper::Prices(show) => list(kind, show, pieces, [width, height], date),
-        StudioPaper::Consignment { place, .. } => {
-            list(kind, place, pieces, [width, height], date)
-        }
+        StudioPaper::Prices(_) | StudioPaper::Consignment { .. } => list::pages(&desk, kind),
     };
     let of = pieces.first().map(|piece| piece.catalogue.as_str()).unwrap_or_default();
+    let [width, height] = desk.size;
     let pages = Pages {
         title: format!("{} \u{b7} {of}", kind.name()),
         keywords: vec![format!("sightedge-catalogue-{of}")],
-        date: date.parts(),
+        date: order.date.parts(),
         width,
         height,
         pages,
     };
     let ident = format!("{of}-{}", kind.name());
-    Ok(set_pages(pages, BTreeMap::new(), archive, ident, notes))
-}
-
-/// Title, dimensions, edition notation, date of issue, issuer. Source: appraisers' guide.
-fn certificate(piece: &Piece, [wide, high]: [f64; 2], date: Date) -> Vec<Block> {
-    let mut leaf = Leaf::default();
-    let (left, w) = (MARGIN + 12.0, wide - 2.0 * MARGIN - 24.0);
-    let mut at = MARGIN + 24.0;
-    let heading = vec!["Certificate of authenticity".to_owned()];
-    at = leaf.set(left, at, w, TITLE, 1, "left", heading) + 3.0;
-    leaf.rule(left, at, w);
-    at += 10.0;
-    at = leaf.text(left, at, w, LONG_TITLE, LONG_TITLE.at_most(&piece.title, w, 3)) + 6.0;
-    let (issued, sizes) = (date.to_string(), typeset(&piece.dimensions));
-    for (name, text) in [
-        ("Maker", &piece.maker),
-        ("Year", &piece.year),
-        ("Medium", &piece.medium),
-        ("Height × width", &sizes),
-        ("Edition", &piece.edition),
-        ("Catalogue number", &piece.catalogue),
-        ("Date of issue", &issued),
-        ("Issued by", &piece.maker),
-    ] {
-        if text.is_empty() {
-            continue;
-        }
-        leaf.text(left, at, 40.0, SUBTITLE, vec![name.to_owned()]);
-        at = leaf.text(left + 42.0, at, w - 42.0, BODY, BODY.at_most(text, w - 42.0, 3));
-        at += 2.4;
-    }
-    at += 8.0;
-    let words = "This print was made by the one named above or under their eyes, is one of the \
-                 edition told here, and bears its number.";
-    at = leaf.text(left, at, w, BODY, BODY.lines(words, w)) + 24.0;
-    leaf.rule(left, at, 80.0);
-    leaf.text(left, at + 1.2, 80.0, SMALL, vec!["Signature".to_owned()]);
-    leaf.rule(left + w - 50.0, at, 50.0);
-    leaf.text(left + w - 50.0, at + 1.2, 50.0, SMALL, vec!["Place and date".to_owned()]);
-    let foot = high - MARGIN - 22.0;
-    leaf.blocks.extend(code(&piece.catalogue, [left + w - 22.0, foot - 2.0], 22.0));
-    if !piece.digest.is_empty() {
-        let text = format!("Digest of the record: {}", piece.digest);
-        leaf.text(left, foot + 8.0, w - 26.0, SMALL, SMALL.lines(&text, w - 26.0));
-    }
-    leaf.blocks
-}
-
-fn list(
-    kind: &StudioPaper,
-    place: &str,
-    pieces: &[Piece],
-    [wide, high]: [f64; 2],
-    date: Date,
-) -> Vec<Vec<Block>> {
-    let w = wide - 2.0 * MARGIN;
-    let sums = match kind {
-        StudioPaper::Consignment { sums, .. } => Some(sums),
-        _ => None,
-    };
-    let signed = sums.is_some();
-    let foot = if signed { 46.0 } else { 8.0 };
-    let mut leaves = Vec::new();
-    let mut leaf = Leaf::default();
-    let head = |leaf: &mut Leaf| {
-        let title = joined(&[kind.name(), place.trim()], ": ");
-        let title = vec![TITLE.shortened(&title, w)];
-        let y = leaf.set(MARGIN, MARGIN, w, TITLE, 1, "left", title) + 0.6;
-        let y = leaf.set(MARGIN, y, w, SUBTITLE, 0, "left", vec![date.to_string()]) + 1.4;
-        leaf.rule(MARGIN, y, w);
-        y + 4.0
-    };
-    let mut at = head(&mut leaf);
-    for piece in pieces {
-        let sizes = typeset(&piece.dimensions);
-        let room = w - 66.0;
-        // Below the price, a line has room to the edge.
-        let about = [&piece.maker, &piece.medium, &sizes, &piece.edition].map(String::as_str);
-        let detail = BODY.listed(&about, w - 24.0, 4);
-        let title = STRONG.titled(&piece.title, &piece.year, room, 2);
-        let tall =
-            STRONG.pitch() * count(title.len()) + BODY.pitch() * count(detail.len()) + 3.0;
-        if at + tall > high - MARGIN - foot {
-            leaves.push(std::mem::take(&mut leaf).blocks);
-            at = head(&mut leaf);
-        }
-        leaf.text(MARGIN, at, 22.0, SMALL, vec![SMALL.shortened(&piece.catalogue, 22.0)]);
-        let price = if signed { final_price(piece) } else { asking_price(piece) };
-        leaf.set(MARGIN + w - 40.0, at, 40.0, STRONG, 0, "right", vec![price]);
-        let below = leaf.text(MARGIN + 24.0, at, room, STRONG, title);
-        leaf.text(MARGIN + 24.0, below, w - 24.0, BODY, detail);
-        at += tall;
-    }
-    if let Some(sums) = sums {
-        if at + BODY.pitch() * count(sums.len() + 1) > high - MARGIN - foot {
-            leaves.push(std::mem::take(&mut leaf).blocks);
-            at = head(&mut leaf);
-        }
-        let many = if pieces.len() == 1 { "print" } else { "prints" };
-        let all = [format!("{} {many}", pieces.len())].into_iter().chain(sums.iter().cloned());
-        leaf.rule(MARGIN, at, w);
-        leaf.text(MARGIN + 24.0, at + 2.0, w - 24.0, BODY, all.collect());
-        let y = high - MARGIN - 16.0;
-        let words = "Handed over and received as listed. The works stay the maker’s until they \
-                     are paid for.";
-        leaf.text(MARGIN, y - 22.0, w, BODY, BODY.lines(words, w));
-        for (x, who) in [(MARGIN, "Handed over by"), (MARGIN + w - 80.0, "Received by")] {
-            leaf.rule(x, y, 80.0);
-            leaf.text(x, y + 1.2, 80.0, SMALL, vec![format!("{who}, place and date")]);
-        }
-    }
-    leaves.push(leaf.blocks);
-    leaves
+    Ok(set_pages(pages, desk.pictures, order.archive, ident, desk.notes))
 }
 
 /// Those that say something, with a mark between them.

@@ -16,7 +16,7 @@ use sightedge_core::spec::{
     Angle, Bevel, BoardBy, Document, InHand, Layer, LayerId, Picture, Placement, Ruler, Start,
     WindowBy, Work,
 };
-use sightedge_papers::{Archive, Kind, Order, Paper, PaperFile, write};
+use sightedge_papers::{Archive, House, Kind, Order, Paper, PaperFile, write};
 
 /// The project's folder.
 pub(crate) fn root() -> PathBuf {
@@ -84,6 +84,32 @@ pub(crate) fn plans() -> Vec<Document> {
     mat.board_by = BoardBy::Outer { size: outer, placement: Placement::Centred };
 
     vec![reference(), on_the_ruler, in_hand, four_layers(), lying()]
+}
+
+/// The three demo pictures, each matted and framed.
+pub(crate) fn framed() -> Vec<Document> {
+    let tables = Tables::shipped();
+    let mut upright = reference();
+    "framed-1".clone_into(&mut upright.id);
+    let mut lying = lying();
+    "framed-2".clone_into(&mut lying.id);
+    "Long ebb".clone_into(&mut lying.works[0].title);
+    let mut third =
+        started("framed-3", Unit::Millimetre, ["420mm", "594mm"], Some(["360mm", "480mm"]));
+    "mooring.jpg".clone_into(&mut third.works[0].picture.path);
+    "Mooring".clone_into(&mut third.works[0].title);
+    for (document, frame) in [
+        (&mut upright, "gallery-wood"),
+        (&mut lying, "deep-wood"),
+        (&mut third, "narrow-metal"),
+    ] {
+        let assembly = &mut document.variants[0].mat.assembly;
+        assembly.package.frame = tables.frame(frame).cloned();
+        assembly.hanging.rings_apart = Some(Length::mm(380));
+        assembly.hanging.rise = Some(Length::mm(60));
+        assembly.hanging.rings_below = Some(Length::mm(160));
+    }
+    vec![upright, lying, third]
 }
 
 /// Four layers, cut in every manner, under a title of ninety characters.
@@ -181,6 +207,7 @@ pub(crate) fn made(
         tables: Tables::shipped(),
         steps: None,
         archive,
+        house: &House::default(),
     };
     write(kind, &order).unwrap()
 }

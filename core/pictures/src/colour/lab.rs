@@ -63,8 +63,12 @@ impl Lab {
     /// # Errors
     /// What was found, what is wanted.
     pub fn from_hex(text: &str) -> Result<Self, String> {
-        let wrong =
-            || format!("\"{text}\" is not a colour: try #f4efe6, six hexadecimal digits");
+        let wrong = || {
+            format!(
+                "\"{text}\" is not a colour: type # and six digits 0 to 9 and a to f, \
+                        as in #f4efe6"
+            )
+        };
         let digits = text.trim().trim_start_matches('#');
         if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
             return Err(wrong());

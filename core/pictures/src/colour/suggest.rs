@@ -68,40 +68,85 @@ impl Reason {
         }
     }
 
-    /// One plain sentence.
+    /// In plain words, without the figure.
+    #[must_use]
+    pub fn words(&self) -> &'static str {
+        match *self {
+            Self::BorderContrast { ratio } if ratio < LEAST_CONTRAST => {
+                "The picture's edges run into the mat."
+            }
+            Self::BorderContrast { .. } => "Stands out from the picture's edges.",
+            Self::PaperDifference { delta_e } if delta_e < *CLASH.start() => {
+                "Matches the paper's white."
+            }
+            Self::PaperDifference { .. } => "Clearly different from the paper's white.",
+            Self::WhitesClash { .. } => {
+                "Almost the paper's white: one of the two will look dirty. Match it, or stay well \
+                 away from it."
+            }
+            Self::LighterThanMean { by } if by < 0.0 => "Darker than most of the picture.",
+            Self::LighterThanMean { .. } => "Lighter than most of the picture.",
+            Self::HighlightsAbove { by } if by < 0.0 => {
+                "Lighter than the picture's highlights, which will look grey."
+            }
+            Self::HighlightsAbove { .. } => "Darker than the picture's highlights.",
+            Self::Echoes { .. } => "Takes up a colour of the picture.",
+        }
+    }
+
+    /// One plain sentence, with the figure.
     #[must_use]
     pub fn message(&self) -> String {
+        let words = match *self {
+            Self::BorderContrast { ratio } if ratio < LEAST_CONTRAST => {
+                "Close to the picture's edges: the picture will run into the mat."
+            }
+            Self::BorderContrast { .. } => "Stands out clearly from the picture's edges.",
+            Self::PaperDifference { .. } => "Clearly different from the paper's white.",
+            Self::WhitesClash { .. } => {
+                "Almost the paper's white: one of the two will look dirty. Match it, or choose a \
+                 clearly different white."
+            }
+            Self::LighterThanMean { by } if by < 0.0 => "Darker than most of the picture.",
+            Self::LighterThanMean { .. } => "Lighter than most of the picture.",
+            Self::HighlightsAbove { by } if by < 0.0 => {
+                "Lighter than the picture's highlights: they will look grey beside it."
+            }
+            Self::HighlightsAbove { .. } => "The picture's highlights stay lighter.",
+            Self::Echoes { .. } => "Picks up a colour of the picture.",
+        };
+        words.to_owned()
+    }
+
+    /// The number behind it, for whoever asks.
+    #[must_use]
+    pub fn figure(&self) -> String {
         match *self {
-            Self::BorderContrast { ratio } if ratio < LEAST_CONTRAST => format!(
-                "Only {ratio:.1}:1 to the picture's edges: the picture runs into the mat."
-            ),
             Self::BorderContrast { ratio } => {
-                format!("Stands {ratio:.1}:1 against the picture's edges.")
+                format!("Contrast with the picture's edges {ratio:.1} : 1.")
             }
-            Self::PaperDifference { delta_e } => {
-                format!("Differs from the paper's white by {delta_e:.1} (CIEDE2000).")
+            Self::PaperDifference { delta_e } | Self::WhitesClash { delta_e } => {
+                format!("Difference from the paper's white {delta_e:.1}, where 1 is just seen.")
             }
-            Self::WhitesClash { delta_e } => format!(
-                "Almost the paper's white, {delta_e:.1} apart (CIEDE2000): one of the two will \
-                 look dirty. Match it, or stay clearly away."
-            ),
             Self::LighterThanMean { by } if by < 0.0 => {
-                format!("Darker than the picture's mean by {:.0} L*.", -by)
+                format!(
+                    "Darker than the picture's mean by {:.0} of 100 steps of lightness.",
+                    -by
+                )
             }
             Self::LighterThanMean { by } => {
-                format!("Lighter than the picture's mean by {by:.0} L*.")
+                format!("Lighter than the picture's mean by {by:.0} of 100 steps of lightness.")
             }
             Self::HighlightsAbove { by } if by < 0.0 => format!(
-                "Outshines the picture's highlights by {:.0} L*: they will look grey.",
+                "Lighter than the picture's highlights by {:.0} of 100 steps of lightness.",
                 -by
             ),
             Self::HighlightsAbove { by } => {
-                format!("The picture's highlights stay {by:.0} L* above it.")
+                format!("Highlights above the mat by {by:.0} of 100 steps of lightness.")
             }
-            Self::Echoes { of: [r, g, b], share } => format!(
-                "Takes up #{r:02x}{g:02x}{b:02x}, {:.0} % of the picture.",
-                share * 100.0
-            ),
+            Self::Echoes { of: [r, g, b], share } => {
+                format!("#{r:02x}{g:02x}{b:02x}, {:.0} % of the picture.", share * 100.0)
+            }
         }
     }
 }

@@ -158,7 +158,7 @@ fn what_is_cut_is_one_prints() {
     assert_eq!(found(&document), None);
     assert_eq!(apply(&mut document, &at_the_bench(2)), Ok(()));
     let finding = found(&document).unwrap();
-    assert!(finding.message.starts_with("What is entered as cut is the mat of another print."));
+    assert!(finding.message.starts_with("The mat entered as cut was cut for another print."));
     let text = crate::file::write(&document);
     assert_eq!(crate::file::read(&text, "plan"), Ok(document.clone()));
     assert_eq!(apply(&mut document, &finding.remedy.unwrap().command), Ok(()));
@@ -406,9 +406,9 @@ fn a_second_board_is_refused() {
     let mat = &document.variants[0].mat;
     assert_eq!(
         undermat.refusal(mat, OpeningId(1), Unit::Inch).unwrap(),
-        "the board is 20 1/16 in × 26 in now, and the top mat was cut from one of 20 in × 26 in: \
-         all layers are measured on one board. Keep 20 in × 26 in, or say that the top mat is to \
-         be cut again and enter it anew on the right board"
+        "you gave a board of 20 1/16 in × 26 in, but the top mat was cut from one of 20 in × \
+         26 in, and all layers are measured on one board. Keep 20 in × 26 in, or have the top \
+         mat cut again and enter it from the new board"
     );
     let same = Measured { outer: Some(size("20x26")), ..undermat };
     assert!(of(&document, same).is_some());

@@ -69,8 +69,8 @@ impl fmt::Display for RasterError {
             }
             Self::Size { width, height } => write!(
                 f,
-                "a picture of {width} × {height} pixels cannot be painted: ask for 1 to {} \
-                 million in all, as in 2000 across",
+                "a picture of {width} × {height} pixels is too large or has no size: ask for \
+                 up to {} million pixels in all, such as 2000 across",
                 MOST_PIXELS / 1_000_000
             ),
         }

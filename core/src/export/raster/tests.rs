@@ -248,8 +248,8 @@ fn sizes_that_cannot_be_painted() {
     let error = refused(&drawing, 50_000).unwrap_err().to_string();
     assert_eq!(
         error,
-        "a picture of 50000 × 50000 pixels cannot be painted: ask for 1 to 400 million in \
-         all, as in 2000 across"
+        "a picture of 50000 × 50000 pixels is too large or has no size: ask for up to 400 \
+         million pixels in all, such as 2000 across"
     );
     assert_eq!(refused(&Drawing::default(), 10), Err(RasterError::Empty), "no size");
 }

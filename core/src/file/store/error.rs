@@ -78,7 +78,10 @@ impl Failed {
             (io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem, _) => {
                 "Allow changes to the file and its folder, or save elsewhere"
             }
-            _ => "Check that the disk is there and well, try again, or save elsewhere",
+            _ => {
+                "Check that the disk is connected and working, then try again, or save \
+                  elsewhere"
+            }
         }
     }
 }
@@ -112,8 +115,8 @@ impl std::fmt::Display for OpenError {
         match self {
             Self::Missing(path) => write!(
                 f,
-                "{}: there is no such file, and a plan is wanted. Check the name, or make a \
-                 plan from the picture first",
+                "{}: there is no such plan. Check the name, or make a plan from the picture \
+                 first",
                 path.display()
             ),
             Self::Failed(failed) => failed.fmt(f),
@@ -159,8 +162,8 @@ impl std::fmt::Display for SaveError {
         match self {
             Self::Exists(path) => write!(
                 f,
-                "{}: there is a plan already, and a new place is wanted. Replace it (it is \
-                 kept as .bak), or save under another name",
+                "{}: there is already a plan. Replace it (it is kept as .bak), or save under \
+                 another name",
                 path.display()
             ),
             Self::Changed(path) => write!(
@@ -172,8 +175,8 @@ impl std::fmt::Display for SaveError {
             ),
             Self::ReadOnly(path) => write!(
                 f,
-                "{}: it is marked read-only, and a file that may be changed is wanted. Take \
-                 the mark off, or save under another name",
+                "{}: this file is marked read-only. Allow changes to it, or save under \
+                 another name",
                 path.display()
             ),
             Self::WouldNotOpen { path, why: Some(why) } => write!(

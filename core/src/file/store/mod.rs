@@ -154,7 +154,7 @@ fn file_itself(disk: &dyn Disk, path: &Path) -> Result<PathBuf, Failed> {
             None => return Ok(file),
         }
     }
-    let circle = io::Error::other("the link leads in a circle");
+    let circle = io::Error::other("the link points back to itself");
     Err(Failed::at(Step::FollowLink, path)(circle))
 }
 

@@ -74,7 +74,7 @@ fn a_sample_of_an_older_version_means_what_it_meant() {
 fn an_older_version_is_refused_by_its_own_lines() {
     let wrong = sample().replacen("unit: inch", "unit: cubit", 1);
     let error = read_on(&LONGER, &wrong, NAME).map_err(|error| error.to_string());
-    let words = "line 5, column 11: \"cubit\" is not known: inch or millimetre is wanted";
+    let words = "line 5, column 11: \"cubit\" is not known: use inch or millimetre";
     assert!(error.as_ref().is_err_and(|error| error.contains(words)), "{error:?}");
     let newer = sample().replacen("    chosen", "    weights: g,\n    chosen", 1);
     let error = read_on(&LONGER, &newer, NAME).map_err(|error| error.to_string());

@@ -113,6 +113,7 @@ open! {
         lip: Measured,
         face: Measured,
         mass_g_per_m: u32,
+        colour: Colour,
         origin: String,
     }
 }

@@ -65,7 +65,7 @@ const fn field(key: &'static str, heading: &'static str, form: Form) -> Field {
 
 const ID: Field = field("id", "id", Form::Text);
 const NAME: Field = field("name", "name", Form::Text);
-const ORIGIN: Field = field("origin", "where from", Form::Text);
+const ORIGIN: Field = field("origin", "source", Form::Text);
 const THICKNESS: Field = field("thickness", "thickness", Form::Text);
 const GSM: Field = field("mass_gsm", "g/m²", Form::OpenWhole);
 
@@ -79,12 +79,12 @@ impl Kind {
                         ID,
                         NAME,
                         field("fibre", "fibre", Form::Text),
-                        field("process", "made as", Form::Text),
+                        field("process", "process", Form::Text),
                         GSM,
                         field("thickness", "thickness", Form::OpenText),
                         field("white", "white", Form::OpenText),
-                        field("along", "along, %/%", Form::OpenText),
-                        field("across", "across, %/%", Form::OpenText),
+                        field("along", "growth along, %/%", Form::OpenText),
+                        field("across", "growth across, %/%", Form::OpenText),
                         field("water_based", "water-based", Form::YesNo),
                         field("pencil", "pencil", Form::YesNo),
                         ORIGIN,
@@ -103,8 +103,8 @@ impl Kind {
                         GSM,
                         field("sheets", "sheets", Form::OpenText),
                         field("price", "price", Form::OpenText),
-                        field("turns", "may turn", Form::YesNo),
-                        field("origin", "where from", Form::OpenText),
+                        field("turns", "may be turned", Form::YesNo),
+                        field("origin", "source", Form::OpenText),
                     ]
                 }
             }
@@ -113,11 +113,11 @@ impl Kind {
                     &[
                         ID,
                         NAME,
-                        field("width", "roll", Form::OpenText),
-                        field("tensile_n_per_m", "strip, N/m", Form::OpenWhole),
-                        field("shear_pa", "joint, Pa", Form::OpenWhole),
+                        field("width", "roll width", Form::OpenText),
+                        field("tensile_n_per_m", "strength, N/m", Form::OpenWhole),
+                        field("shear_pa", "joint strength, Pa", Form::OpenWhole),
                         field("reversible", "reversible", Form::YesNo),
-                        field("pressure_sensitive", "by pressure", Form::YesNo),
+                        field("pressure_sensitive", "pressure-sensitive", Form::YesNo),
                         ORIGIN,
                     ]
                 }
@@ -146,6 +146,7 @@ impl Kind {
                         field("lip", "lip", Form::Text),
                         field("face", "face", Form::Text),
                         field("mass_g_per_m", "g/m", Form::Whole),
+                        field("colour", "colour", Form::OpenText),
                         ORIGIN,
                     ]
                 }

@@ -35,28 +35,28 @@ fn a_wrong_cell_is_refused_with_field_and_reason() {
         assert!(found.contains(wanted), "{found}");
     }
     case(0, " ", "the row has no id");
-    case(2, "silk", "cotton-310, fibre: \"silk\" is not known: one of fibre, resin-coated");
-    case(4, "heavy", "cotton-310, g/m²: \"heavy\" is no whole number");
-    case(4, "0", "cotton-310, mass_gsm: 0 is out of range: 1 to 5000 is wanted");
-    case(5, "5", "cotton-310, thickness: a unit is wanted");
-    case(6, "white", "cotton-310, white: \"white\" is no colour");
-    case(7, "2", "cotton-310, along: \"2\" is no growth");
-    case(9, "maybe", "cotton-310, water-based: \"maybe\" is neither yes nor no");
+    case(2, "silk", "cotton-300, fibre: \"silk\" is not known: use one of fibre, resin-coated");
+    case(4, "heavy", "cotton-300, g/m²: \"heavy\" is not a whole number");
+    case(4, "0", "cotton-300, mass_gsm: 0 is out of range: use 1 to 5000");
+    case(5, "5", "cotton-300, thickness: give a unit");
+    case(6, "white", "cotton-300, white: \"white\" is not a colour");
+    case(7, "2", "cotton-300, along: \"2\" is not a growth");
+    case(9, "maybe", "cotton-300, water-based: \"maybe\" is neither yes nor no");
     assert!(paper(&[(4, ""), (5, ""), (7, ""), (8, "")]).is_ok(), "not known");
 }
 
 #[test]
 fn own_rows_replace_shipped_ones_and_can_be_removed() {
     let mut own = paper(&[(1, "Cotton \"as bought\" {x} \\ ☂"), (4, "315")]).unwrap();
-    assert!(own.has(Kind::Papers, "cotton-310"));
+    assert!(own.has(Kind::Papers, "cotton-300"));
     let merged = Tables::shipped().clone().with(own.tables());
-    let found = merged.paper("cotton-310").unwrap();
+    let found = merged.paper("cotton-300").unwrap();
     assert_eq!(
         (found.mass_gsm, found.name.as_str()),
         (Some(315), "Cotton \"as bought\" {x} \\ ☂")
     );
     assert_eq!(merged.papers.len(), Tables::shipped().papers.len());
-    own.remove(Kind::Papers, "cotton-310");
+    own.remove(Kind::Papers, "cotton-300");
     assert_eq!(own, OwnTables::default());
 }
 
@@ -73,9 +73,9 @@ fn a_board_tells_its_ply_mass_sheets_and_price() {
     assert_eq!((facts.ply, facts.sheets.len()), (Some(4), 2));
     assert_eq!(tables.board(&row[0]).and_then(|board| board.mass_gsm), Some(1100));
     for (column, text, wanted) in [
-        (5, "99", "ply: 99 is out of range: 1 to 24 is wanted"),
+        (5, "99", "ply: 99 is out of range: use 1 to 24"),
         (7, "32x", "sheets: "),
-        (8, "dear", "price: \"dear\" is no price: an amount is wanted, as in 14.50"),
+        (8, "dear", "price: \"dear\" is not a price: give an amount, as in 14.50"),
     ] {
         let mut wrong = row.clone();
         text.clone_into(&mut wrong[column]);
@@ -100,13 +100,21 @@ fn a_wrong_step_is_refused_with_field_and_reason() {
         let found = step(&[(column, text)]).unwrap_err();
         assert!(found.starts_with(wanted), "{found}");
     }
-    case(1, " ", "cut, title: a step has one");
-    case(1, "Cut {widow}", "cut, title: {widow} is no figure of a plan: one of backing, ");
-    case(2, "Window {widow}.", "cut, text: {widow} is no figure of a plan: one of backing, ");
-    case(2, "Window {window", "cut, text: the brace before \"window\" does not close");
-    case(3, "Mind {x}", "cut, cautions: {x} is no figure");
-    case(4, "later", "cut, when: \"later\" is not known: one of never, to-cut, ");
-    case(0, "cut 2", "cut 2, id: small letters and - are wanted");
+    case(1, " ", "cut, title: a step needs one");
+    case(
+        1,
+        "Cut {widow}",
+        "cut, title: {widow} is not a figure of a plan: use one of backing, ",
+    );
+    case(
+        2,
+        "Window {widow}.",
+        "cut, text: {widow} is not a figure of a plan: use one of backing, ",
+    );
+    case(2, "Window {window", "cut, text: the brace before \"window\" is not closed: add a }");
+    case(3, "Mind {x}", "cut, cautions: {x} is not a figure");
+    case(4, "later", "cut, when: \"later\" is not known: use one of never, to-cut, ");
+    case(0, "cut 2", "cut 2, id: use small letters and -");
     assert!(step(&[(2, "Window {window}."), (3, ""), (4, "never")]).is_ok());
 }
 
@@ -161,7 +169,7 @@ fn sizes_of_ones_own() {
         [["house square", "254 mmx254 mm", "measured"]]
     );
     let wrong = own.put(Kind::Stock, vec![row[0].clone(), "9".to_owned(), String::new()]);
-    assert!(wrong.unwrap_err().to_string().starts_with("house square, size: a unit is wanted"));
+    assert!(wrong.unwrap_err().to_string().starts_with("house square, size: give a unit"));
 }
 
 /// What a person wrote before a step had parts is one part, and is kept as such.

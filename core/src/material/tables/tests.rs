@@ -29,7 +29,7 @@ fn a_wrong_entry_is_refused_with_field_and_reason() {
     let wrong = |text: &str| Tables::read(text).map_err(|e| e.to_string());
     assert_eq!(
         wrong("(outer: [(name: \"odd\", size: \"16x\", origin: \"\")])"),
-        Err("odd, size: a unit is wanted, as in 16x20in or 400x500mm".to_owned())
+        Err("odd, size: give a unit, as in 16x20in or 400x500mm".to_owned())
     );
     let board = |colour: &str, thickness: &str, grade: &str| {
         wrong(&format!(
@@ -39,13 +39,13 @@ fn a_wrong_entry_is_refused_with_field_and_reason() {
     };
     assert_eq!(
         board("white", "1 mm", "unknown"),
-        Err("b, colour: \"white\" is no colour: try #f4f1ea".to_owned())
+        Err("b, colour: \"white\" is not a colour: try #f4f1ea".to_owned())
     );
     assert_eq!(
         board("#fff", "0 mm", "unknown"),
-        Err("b, thickness: 0 mm is no board: 0.05 to 30 mm are wanted".to_owned())
+        Err("b, thickness: 0 mm is not a board's thickness: use 0.05 to 30 mm".to_owned())
     );
-    assert!(board("#fff", "1 mm", "fine").is_err_and(|e| e.contains("is no grade")));
+    assert!(board("#fff", "1 mm", "fine").is_err_and(|e| e.contains("is not a grade")));
     let frame = |depth: &str, lip: &str| {
         wrong(&format!(
             "(frames: [(id: \"f\", name: \"\", rabbet_depth: {depth}, lip: \"{lip}\", \
@@ -54,13 +54,10 @@ fn a_wrong_entry_is_refused_with_field_and_reason() {
     };
     assert!(frame("Some(\"12mm\")", "6mm").is_ok());
     assert!(frame("None", "6mm").is_ok());
-    assert_eq!(
-        frame("None", "6"),
-        Err("f, lip: a unit is wanted, as in 1/4in or 6mm".to_owned())
-    );
+    assert_eq!(frame("None", "6"), Err("f, lip: give a unit, as in 1/4in or 6mm".to_owned()));
     assert_eq!(
         frame("None", "30mm"),
-        Err("f, face: 20mm is out of range: 30 mm to 500 mm is wanted".to_owned())
+        Err("f, face: 20mm is out of range: use 30 mm to 500 mm".to_owned())
     );
     let paper = |along: &str, fibre: &str| {
         wrong(&format!(
@@ -72,8 +69,7 @@ fn a_wrong_entry_is_refused_with_field_and_reason() {
     assert!(paper("0.01", "cotton").is_ok());
     assert_eq!(
         paper("lots", "cotton"),
-        Err("p, along: \"lots\" is no growth: percent per % RH is wanted, 0 to 1, as in \
-             0.015"
+        Err("p, along: \"lots\" is not a growth: give percent per % RH, 0 to 1, as in 0.015"
             .to_owned())
     );
     assert!(paper("0.01", "silk").is_err_and(|e| e.starts_with("p, fibre: \"silk\"")));

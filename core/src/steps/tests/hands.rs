@@ -284,15 +284,32 @@ fn a_frame_is_filled_from_the_front() {
     assembly.hanging.rings_apart = Some(inches("12"));
     assembly.hanging.rings_below = Some(inches("6"));
     assembly.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
-    let text = text_of(&document, "glaze");
-    let stack = "Acrylic, 1/8 in (3.2 mm), then the spacers along its edges, then the closed mat, then Foam";
+    let text = text_of(&document, "package");
+    let stack =
+        "then the closed mat, then Acrylic, 1/8 in (3.2 mm), its spacers towards the mat";
     assert!(text.contains(stack), "{text}");
-    let text = text_of(&document, "hang");
+    let text = text_of(&document, "rings");
     assert!(
-        text.contains("Rings at the frame's sides, 6 in below its top, 12 in apart;")
-            && text.contains("2 hooks, 8 in apart"),
+        text.contains("Rings at the frame's sides, 6 in below its top, 12 in apart."),
         "{text}"
     );
+    let text = text_of(&document, "hang");
+    assert!(text.contains("2 hooks, 8 in apart"), "{text}");
+    let ids: Vec<String> = of(&document).into_iter().map(|step| step.id).collect();
+    let framing = [
+        "glaze",
+        "spacers",
+        "package",
+        "look",
+        "fit",
+        "dust-cover",
+        "rings",
+        "wire",
+        "label",
+        "bumpers",
+        "hang",
+    ];
+    assert!(ids.ends_with(&framing.map(str::to_owned)), "{ids:?}");
 }
 
 /// No sort of plan leaves a figure empty or a sign doubled.
@@ -391,7 +408,7 @@ fn cautions_are_of_this_plan() {
     let words = caution(&document, "hinges");
     assert!(words.contains("Pressure-sensitive") && !words.contains("Moist"), "{words}");
     let words = caution(&document, "hang");
-    assert!(words.starts_with("Two hooks instead of one keep"), "{words}");
+    assert!(words.starts_with("Use two hooks rather than one"), "{words}");
     document.variants[0].mat.assembly.hanging.hooks = crate::spec::Hooks::Two(inches("8"));
     let words = caution(&document, "hang");
     assert!(words.starts_with("Use hardware rated"), "{words}");

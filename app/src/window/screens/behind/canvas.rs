@@ -98,7 +98,8 @@ impl Canvas {
             bottom: 6,
         });
         Panel::top("behind way").frame(bar).show(ui, |ui| {
-            ui.horizontal(|ui| {
+            // Where both have no room beside each other, below each other.
+            ui.horizontal_wrapped(|ui| {
                 let ways = [
                     (AssemblyView::TurnedOver, "Turned over"),
                     (AssemblyView::MatLifted, "Mat lifted"),
@@ -107,7 +108,7 @@ impl Canvas {
                     self.way = way;
                 }
                 let words = format!("Left and right are seen {}", self.seen().words());
-                ui.add(egui::Label::new(quiet(ui, &words)).truncate());
+                ui.label(quiet(ui, &words));
             });
         });
         Panel::bottom("behind air").frame(bar).show(ui, |ui| self.humidity(ui, view));
@@ -139,7 +140,7 @@ impl Canvas {
             ui.label(quiet(ui, &format!("{} %", bound.damp.humidity.text())));
             ui.add_space(4.0);
             ui.label(format!("now {} %", now.text()));
-            let sizes = [(false, "10 × larger"), (true, "true")];
+            let sizes = [(false, "10 × larger"), (true, "true size")];
             let shown = Some(self.no_larger);
             if let Some(no_larger) = choice(ui, "Movement drawn", shown, &sizes, 190.0) {
                 self.no_larger = no_larger;

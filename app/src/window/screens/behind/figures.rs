@@ -41,9 +41,9 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
     overlaps(ui, movement, &at, unit, seen);
     if !movement.certain {
         let words = if movement.ways.is_empty() {
-            "The paper is not known: an upper bound. Ordinarily about half of it."
+            "The paper is not known: these are the worst. Expect about half of the movement."
         } else {
-            "The grain is not known: the worse way. Either way the least is"
+            "The grain is not known: this is the worse way. The smallest overlap, for"
         };
         ui.label(quiet(ui, words));
         for (grain, range) in &movement.ways {
@@ -58,12 +58,13 @@ pub(super) fn sheet(ui: &mut Ui, view: &View<'_>, now: Humidity, seen: Seen) {
     ui.add_space(6.0);
     let plan = &sheet.hinges;
     if plan.kind.sticks() {
-        title(ui, &format!("Travel against slack, {}", seen.words()));
+        title(ui, &format!("Hinge travel, {}", seen.words()));
         travels(ui, plan, movement, unit, (seen, view.work.sheet.width));
         let least = with_unit(sheet.clearance.least(), unit);
         let from = sheet.clearance.from.name();
-        pair(ui, "least clearance, damp", &least)
-            .on_hover_text(format!("From the sheet's edge at its dampest to {from}"));
+        pair(ui, "clearance when damp", &least).on_hover_text(format!(
+            "The smallest gap, from the sheet’s edge at its dampest to {from}"
+        ));
         bears(ui, plan, view);
     } else {
         title(ui, &format!("Clearance when damp, {}", seen.words()));
@@ -99,7 +100,7 @@ fn travels(
     (seen, wide): (Seen, Length),
 ) {
     Grid::new("travel").num_columns(4).spacing([9.0, 1.0]).show(ui, |ui| {
-        for name in ["hinge at", "dry", "damp", "slack"] {
+        for name in ["from left", "dry", "damp", "room"] {
             ui.label(quiet(ui, name));
         }
         ui.end_row();
@@ -129,7 +130,7 @@ fn bears(ui: &mut Ui, plan: &HingePlan, view: &View<'_>) {
     let (unit, weights) = (view.unit(), view.weights());
     if let (Some(grams), Some(load), Some(shear)) = (plan.sheet_g, plan.load_n, plan.shear_pa) {
         let words = weights.force(load);
-        pair(ui, &format!("each bears of {}", weights.mass(grams)), &words).on_hover_text(
+        pair(ui, &format!("each carries, of {}", weights.mass(grams)), &words).on_hover_text(
             format!(
                 "Its share of the sheet's weight; over its hold, {}",
                 weights.stress(shear)
@@ -143,12 +144,12 @@ fn bears(ui: &mut Ui, plan: &HingePlan, view: &View<'_>) {
             wording::alone(&rise.near(unit)),
             wording::near(plan.room_above, unit)
         );
-        pair(ui, "highest, of the room", &words).on_hover_text(
+        pair(ui, "height above sheet", &words).on_hover_text(
             "How far the highest hinge stands up above the sheet, and how much room there is",
         );
     }
     let tape = to_tear(plan.tape, unit);
-    pair(ui, "tissue in all", &wording::length(tape, unit));
+    pair(ui, "tissue needed", &wording::length(tape, unit));
 }
 
 /// Figures of the package and the wall.
@@ -165,22 +166,22 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
                 .frame
                 .rabbet_depth
                 .map_or_else(|| "not measured".to_owned(), |depth| wording::near(depth, unit));
-            pair(ui, "rabbet wanted", &wording::at_least(packed.rabbet, unit))
+            pair(ui, "rabbet depth needed", &wording::at_least(packed.rabbet, unit))
                 .on_hover_text("The depth, and room behind it for points and dust cover");
-            pair(ui, "the frame has", &has);
-            pair(ui, "air over the picture", &wording::near(packed.air, unit));
+            pair(ui, "rabbet depth there is", &has);
+            pair(ui, "air over the print", &wording::near(packed.air, unit));
             let hidden = framed.hidden.each();
             let words = hidden.map(|(_, hidden)| wording::alone(&hidden.near(unit))).join(", ");
-            pair(ui, "lip hides", &words).on_hover_text(
+            pair(ui, "hidden by the lip", &words).on_hover_text(
                 "Top, right, bottom, left, from the front; the package rests on the bottom",
             );
             let seen = packed.visible_border.each();
             let words = seen.map(|(_, seen)| wording::alone(&seen.near(unit))).join(", ");
-            pair(ui, "top mat border seen", &words)
+            pair(ui, "top mat border showing", &words)
                 .on_hover_text("Top, right, bottom, left, from the front");
         }
         None => {
-            pair(ui, "bag, inside, at least", &size(packed.bag, unit));
+            pair(ui, "bag, inside, no less than", &size(packed.bag, unit));
         }
     }
     ui.add_space(6.0);
@@ -200,11 +201,14 @@ pub(super) fn package(ui: &mut Ui, view: &View<'_>) {
             _ => String::new(),
         };
         let name = wording::set(&format!("{part}{}", layer.name));
-        let room = ui.available_width() - 64.0;
-        let name = crate::window::widgets::fitted(ui, &name, room);
-        pair(ui, &name, &weights.mass(layer.mass_g));
+        let room = ui.available_width() - 46.0;
+        let shown = crate::window::widgets::fitted(ui, &name, room);
+        let response = pair(ui, &shown, &weights.mass(layer.mass_g));
+        if shown != name {
+            response.on_hover_text(name);
+        }
     }
-    pair(ui, &format!("in all, {how}"), &weights.mass(packed.mass_g));
+    pair(ui, &format!("total, {how}"), &weights.mass(packed.mass_g));
     if packed.framed.is_some() {
         ui.add_space(6.0);
         title(ui, "On the wall");
@@ -222,25 +226,25 @@ fn hung(ui: &mut Ui, packed: &Packed, unit: Unit, weights: Weights) {
     match wire {
         Some(wire) => {
             let words = format!("{} at {:.0}°", weights.force(wire.tension_n), wire.angle_deg);
-            pair(ui, "wire, each side", &words);
+            pair(ui, "pull on wire, each side", &words);
             let rated = weights.mass(Hung::grams(wire.tension_n) * factor);
-            pair(ui, "wire, ring rated for", &rated);
+            pair(ui, "wire and rings: rating", &rated);
         }
         None => {
             ui.label(quiet(
                 ui,
-                "Say how far the rings are apart, how far the wire rises and how far below the \
-                 top they are.",
+                "For the wire’s pull and the hooks’ height, give the distance between the rings, \
+                 how far down they are and how far the wire rises.",
             ));
         }
     }
     let rated = weights.mass(Hung::grams(hook_n) * factor);
-    let each = if hooks == 1 { "hook rated for" } else { "each hook rated for" };
+    let each = if hooks == 1 { "hook: rating" } else { "each hook: rating" };
     pair(ui, each, &rated);
     let height = hook_height
         .map_or_else(|| "not known".to_owned(), |height| wording::near(height, unit));
     pair(ui, "hooks above the floor", &height);
-    pair(ui, "middle above the floor", &wording::near(centre, unit));
+    pair(ui, "picture’s centre above the floor", &wording::near(centre, unit));
     ui.label(quiet(
         ui,
         "Two hooks, hardware rated for wall and weight. Heavy or public work follows local \

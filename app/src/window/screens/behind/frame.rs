@@ -12,7 +12,10 @@ use sightedge_core::spec::{BoardBy, FrameSize, Hanging, Hooks, Package, Placemen
 
 use super::parts::{Open, mass, number};
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{LengthField, choice, field_width, group, note, pick, row};
+use crate::window::widgets::{
+    Entry, Hint, LengthField, Picture, asked, choice, field_width, group, hinted, list, note,
+    pick, row,
+};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     group(ui, "The frame", |ui| {
@@ -36,24 +39,27 @@ fn put(view: &View<'_>, package: Package) -> Command {
 
 fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let package = &view.mat.assembly.package;
-    row(ui, "frame", |ui| {
+    let hint = Hint::new("The moulding, a frame you have and measured, or none");
+    asked(ui, "frame", &hint, |ui| {
         let none = "None: matted and bagged";
-        let own = "One in hand, as measured";
+        let own = "A frame you have, measured";
         let chosen = match (&package.frame, package.size) {
             (Some(frame), _) if frame.id.is_empty() => own,
             (Some(frame), _) => frame.name.as_str(),
             (None, Some(_)) => own,
             (None, None) => none,
         };
+        let entry =
+            |words: &str, colour, value| Entry { words: words.to_owned(), colour, value };
         let known = view.tables.frames.iter();
         let options = [
-            (none.to_owned(), None),
-            (own.to_owned(), Some(unmeasured("In hand", view.unit()))),
+            entry(none, None, None),
+            entry(own, None, Some(unmeasured("Your own frame", view.unit()))),
         ]
         .into_iter()
-        .chain(known.map(|frame| (frame.name.clone(), Some(frame.clone()))));
+        .chain(known.map(|frame| entry(&frame.name, frame.colour, Some(frame.clone()))));
         let width = field_width(ui, 1);
-        if let Some(frame) = pick(ui, "Frame", chosen, width, options) {
+        if let Some(frame) = list(ui, &format!("Frame: {chosen}"), chosen, width, options) {
             let size = if frame.is_some() { package.size } else { None };
             let mut package = Package { frame, size, ..package.clone() };
             keep_usual(&mut package, view.tables);
@@ -62,23 +68,28 @@ fn frame(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     });
     let Some(frame) = &package.frame else { return };
     let set = |frame: Frame| put(view, Package { frame: Some(frame), ..package.clone() });
-    row(ui, "deep, lip", |ui| {
+    row(ui, "rabbet depth", |ui| {
         let width = field_width(ui, 2);
         let packed = view.derived.assembly.package.as_ref();
-        let wanted = packed.map(|packed| packed.rabbet).unwrap_or_default();
+        let needed = packed.map(|packed| packed.rabbet).unwrap_or_default();
         Open {
             name: "Depth of the rabbet",
             given: frame.rabbet_depth,
-            usual: wanted,
+            usual: Some(needed),
             unit: view.unit(),
             width,
-            hint: "How deep the rabbet is; until it is measured, as deep as is wanted.",
+            hint: Hint::new(
+                "From the lip back; until you measure it, as deep as the package needs.",
+            )
+            .picture(Picture::RabbetDepth),
         }
         .show(ui, requests, |rabbet_depth| set(Frame { rabbet_depth, ..frame.clone() }));
-        let lip = LengthField::new("Lip", frame.lip, view.unit()).width(width);
-        let response =
-            requests.length(ui, lip, |lip| set(Frame { lip: at_least(lip), ..frame.clone() }));
-        response.on_hover_text("How far the lip reaches over what goes in");
+    });
+    let hint = Hint::new("How far the frame’s lip reaches over the edge of what goes in")
+        .picture(Picture::Lip);
+    asked(ui, "lip", &hint, |ui| {
+        let lip = LengthField::new("Lip", frame.lip, view.unit()).width(field_width(ui, 2));
+        requests.length(ui, lip, |lip| set(Frame { lip: at_least(lip), ..frame.clone() }));
     });
 }
 
@@ -97,14 +108,17 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let Some(packed) = &view.derived.assembly.package else { return };
     let allowance = package.allowance.unwrap_or(usual_allowance(view.unit()));
     let rabbet = packed.framed.as_ref().map_or(packed.contents, |framed| framed.rabbet);
-    row(ui, "sized by", |ui| {
+    let hint = Hint::new(
+        "The mat: the frame is made for it. Rabbet: you give the frame’s inside. Package: you give \
+         the size of what goes in, which is smaller by the allowance",
+    );
+    asked(ui, "size from", &hint, |ui| {
         let by = match package.size {
             None => By::Mat,
             Some(FrameSize::Rabbet(_)) => By::Rabbet,
             Some(FrameSize::Contents(_)) => By::Contents,
         };
-        let options =
-            [(By::Mat, "the mat"), (By::Rabbet, "rabbet"), (By::Contents, "contents")];
+        let options = [(By::Mat, "the mat"), (By::Rabbet, "rabbet"), (By::Contents, "package")];
         let width = field_width(ui, 1);
         if let Some(by) = choice(ui, "Frame sized by", Some(by), &options, width) {
             let size = match by {
@@ -120,9 +134,10 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     if let Some(size) = package.size {
         let (name, given) = match size {
             FrameSize::Rabbet(size) => ("Rabbet", size),
-            FrameSize::Contents(size) => ("Contents", size),
+            FrameSize::Contents(size) => ("Package", size),
         };
-        row(ui, &name.to_lowercase(), |ui| {
+        let hint = Hint::new("Width and height, as you measured them");
+        asked(ui, &name.to_lowercase(), &hint, |ui| {
             requests.size(ui, name, given, view, |typed: Size| {
                 let size = match size {
                     FrameSize::Rabbet(_) => FrameSize::Rabbet(typed),
@@ -154,10 +169,13 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Open {
             name: "Allowance",
             given: package.allowance,
-            usual: usual_allowance(view.unit()),
+            usual: Some(usual_allowance(view.unit())),
             unit: view.unit(),
             width,
-            hint: "How much smaller than the rabbet the contents are, both sides together.",
+            hint: Hint::new(
+                "How much smaller than the rabbet the package is, both sides together.",
+            )
+            .picture(Picture::Allowance),
         }
         .show(ui, requests, |allowance| put(view, Package { allowance, ..package.clone() }));
     });
@@ -166,7 +184,8 @@ fn size(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let package = &view.mat.assembly.package;
     let packed = view.derived.assembly.package.as_ref();
-    row(ui, "glazing", |ui| {
+    let hint = Hint::new("Glass or acrylic over the mat");
+    asked(ui, "glazing", &hint, |ui| {
         let used = packed.and_then(|packed| packed.framed.as_ref());
         let chosen = used.map_or("", |framed| framed.glazing.name.as_str());
         let options = view.tables.glazing.iter().map(|one| (one.name.clone(), one.clone()));
@@ -180,14 +199,16 @@ fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         Open {
             name: "Spacer",
             given: package.spacer,
-            usual: Length::ZERO,
+            usual: Some(Length::ZERO),
             unit: view.unit(),
             width,
-            hint: "Between glazing and mat, hidden by the lip.",
+            hint: Hint::new("A strip that keeps the glazing off the mat, hidden by the lip.")
+                .picture(Picture::Spacer),
         }
         .show(ui, requests, |spacer| put(view, Package { spacer, ..package.clone() }));
     });
-    row(ui, "behind it", |ui| {
+    let hint = Hint::new("The board behind the backing, which fills the frame’s depth");
+    asked(ui, "filler board", &hint, |ui| {
         let usual = view.tables.filler("foam-5");
         let used = package.filler.as_ref().or(usual);
         let chosen = used.map_or("", |filler| filler.name.as_str());
@@ -201,7 +222,8 @@ fn layers(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 
 fn bag(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let package = &view.mat.assembly.package;
-    row(ui, "bag", |ui| {
+    let hint = Hint::new("The clear bag of a piece that is sold without a frame");
+    asked(ui, "bag", &hint, |ui| {
         let none = "Not chosen";
         let chosen = package.bag.as_ref().map_or(none, |bag| bag.name.as_str());
         let known = view.tables.bags.iter();
@@ -217,18 +239,18 @@ fn bag(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 fn weighed(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let package = &view.mat.assembly.package;
     let Some(packed) = &view.derived.assembly.package else { return };
-    row(ui, "mass", |ui| {
-        let width = 130.0;
+    let hint = Hint::new("Estimated from the layers, or as you weighed the finished piece");
+    asked(ui, "mass", &hint, |ui| {
+        let width = 150.0;
         let weighed = package.mass_g.is_some();
-        let options = [(false, "layers"), (true, "weighed")];
+        let options = [(false, "estimated"), (true, "weighed")];
         if let Some(weighed) = choice(ui, "Mass by", Some(weighed), &options, width) {
             let mass_g = weighed.then(|| grams(packed.mass_g));
             requests.run(put(view, Package { mass_g, ..package.clone() }));
         }
         let rest = field_width(ui, 1);
-        let typed = package
-            .mass_g
-            .and_then(|grams| mass(ui, "Mass", grams, view.weights(), rest, requests));
+        let typed =
+            package.mass_g.and_then(|grams| mass(ui, "Mass", grams, view.weights(), rest));
         if let Some(mass) = typed.filter(|grams| *grams > 0) {
             requests.run(put(view, Package { mass_g: Some(mass), ..package.clone() }));
         }
@@ -251,7 +273,8 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
     let Some(packed) = &view.derived.assembly.package else { return };
     let unit = view.unit();
-    row(ui, "hooks", |ui| {
+    let hint = Hint::new("Hooks in the wall: two keep the picture level");
+    asked(ui, "hooks", &hint, |ui| {
         let width = field_width(ui, 2);
         let two = matches!(hanging.hooks, Hooks::Two(_));
         let options = [(false, "one"), (true, "two")];
@@ -261,66 +284,56 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             requests.run(set(Hanging { hooks, ..hanging }));
         }
         if let Hooks::Two(apart) = hanging.hooks {
-            let field = LengthField::new("Hooks apart", apart, unit).width(width);
-            let response = requests.length(ui, field, |apart| {
+            let hint = Hint::new("From hook to hook").picture(Picture::HooksApart);
+            let field = LengthField::new("Hooks apart", apart, unit).width(width).hint(&hint);
+            requests.length(ui, field, |apart| {
                 set(Hanging { hooks: Hooks::Two(at_least(apart)), ..hanging })
             });
-            response.on_hover_text("From hook to hook");
         }
     });
     let outside = packed.framed.as_ref().map_or(packed.contents, |framed| framed.outside);
-    let mut pair = |ui: &mut Ui,
-                    label: &str,
-                    both: [(&str, Option<Length>, Length, &str); 2],
-                    to: fn(Hanging, usize, Option<Length>) -> Hanging| {
+    let mut open = |ui: &mut Ui,
+                    (label, name): (&str, &str),
+                    (given, usual): (Option<Length>, Option<Length>),
+                    hint: Hint,
+                    to: fn(Hanging, Option<Length>) -> Hanging| {
         row(ui, label, |ui| {
             let width = field_width(ui, 2);
-            for (index, (name, given, usual, hint)) in both.into_iter().enumerate() {
-                Open { name, given, usual, unit, width, hint }
-                    .show(ui, requests, |length| set(to(hanging, index, length)));
-            }
+            Open { name, given, usual, unit, width, hint }
+                .show(ui, requests, |length| set(to(hanging, length)));
         });
     };
-    pair(
+    open(
         ui,
-        "rings, rise",
-        [
-            ("Rings apart", hanging.rings_apart, Length::ZERO, "From ring to ring."),
-            (
-                "Rise of the wire",
-                hanging.rise,
-                Length::ZERO,
-                "How far the pulled-up wire stands above the rings.",
-            ),
-        ],
-        |hanging, index, length| match index {
-            0 => Hanging { rings_apart: length, ..hanging },
-            _ => Hanging { rise: length, ..hanging },
-        },
+        ("rings apart", "Rings apart"),
+        (hanging.rings_apart, None),
+        Hint::new("From ring to ring on the frame’s back.").picture(Picture::RingsApart),
+        |hanging, rings_apart| Hanging { rings_apart, ..hanging },
     );
-    pair(
+    open(
         ui,
-        "below, middle",
-        [
-            (
-                "Rings below the frame's top",
-                hanging.rings_below,
-                Length::ZERO,
-                "From the frame's top down to the rings.",
-            ),
-            (
-                "Middle above the floor",
-                hanging.centre,
-                usual_centre(unit),
-                "The middle of the picture above the floor.",
-            ),
-        ],
-        |hanging, index, length| match index {
-            0 => Hanging { rings_below: length, ..hanging },
-            _ => Hanging { centre: length, ..hanging },
-        },
+        ("rings down", "Rings below the frame's top"),
+        (hanging.rings_below, None),
+        Hint::new("From the frame’s top down to the rings.").picture(Picture::RingsBelow),
+        |hanging, rings_below| Hanging { rings_below, ..hanging },
     );
-    row(ui, "outside", |ui| {
+    open(
+        ui,
+        ("wire rise", "Rise of the wire"),
+        (hanging.rise, None),
+        Hint::new("How far the wire, pulled up by the hooks, is above the rings.")
+            .picture(Picture::Rise),
+        |hanging, rise| Hanging { rise, ..hanging },
+    );
+    open(
+        ui,
+        ("centre height", "Middle above the floor"),
+        (hanging.centre, Some(usual_centre(unit))),
+        Hint::new("From the floor to the middle of the picture.").picture(Picture::Centre),
+        |hanging, centre| Hanging { centre, ..hanging },
+    );
+    let hint = Hint::new("Outside width and height of the frame").picture(Picture::Outside);
+    asked(ui, "frame outside", &hint, |ui| {
         let size = hanging.frame_size.unwrap_or(outside);
         requests.size(ui, "Frame outside", size, view, |size| {
             set(Hanging { frame_size: Some(size), ..hanging })
@@ -329,32 +342,39 @@ fn wall(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     ratings(ui, view, requests);
 }
 
-/// What the parts are rated for, and how many times what they bear is wanted.
+/// What the parts are rated for, and how many times what they carry that must be.
 fn ratings(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let hanging = view.mat.assembly.hanging;
     let set = |hanging: Hanging| Command::SetHanging(view.variant, hanging);
-    row(ui, "factor", |ui| {
+    let hint = Hint::new(
+        "How many times what it carries each part must be rated for: four is trade habit",
+    );
+    asked(ui, "safety factor", &hint, |ui| {
         let width = field_width(ui, 2);
         let factor = hanging.factor_tenths.unwrap_or(40).div_ceil(10);
         if let Some(factor) = number(ui, "Safety factor", factor, 1..=20, "times", width) {
             requests.run(set(Hanging { factor_tenths: Some(factor * 10), ..hanging }));
         }
     });
-    row(ui, "rated for", |ui| {
+    row(ui, "wire, hooks", |ui| {
         let width = field_width(ui, 2);
         let rated = |grams: Option<u32>| grams.unwrap_or(0);
+        let hint = Hint::new("The pull that the wire and each ring are rated for");
         let name = "Wire and each ring are rated for";
         let wire = rated(hanging.wire_rated_g);
-        if let Some(grams) = mass(ui, name, wire, view.weights(), width, requests) {
+        let typed = hinted(ui, &hint, |ui| mass(ui, name, wire, view.weights(), width));
+        if let Some(grams) = typed {
             let wire_rated_g = Some(grams).filter(|grams| *grams > 0);
             requests.run(set(Hanging { wire_rated_g, ..hanging }));
         }
+        let hint = Hint::new("The weight that each hook is rated for");
         let name = "Each hook is rated for";
         let hook = rated(hanging.hook_rated_g);
-        if let Some(grams) = mass(ui, name, hook, view.weights(), width, requests) {
+        let typed = hinted(ui, &hint, |ui| mass(ui, name, hook, view.weights(), width));
+        if let Some(grams) = typed {
             let hook_rated_g = Some(grams).filter(|grams| *grams > 0);
             requests.run(set(Hanging { hook_rated_g, ..hanging }));
         }
     });
-    note(ui, "Wire and rings by tension, hooks by weight; leave empty what you do not know.");
+    note(ui, "What wire and hooks are rated for, by their makers; leave empty if not known.");
 }

@@ -10,17 +10,20 @@ mod parts;
 mod section;
 mod written;
 
-use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, RichText, ScrollArea, Ui, UiBuilder};
 use sightedge_core::finding::Severity;
 use sightedge_core::material::Kind;
 
 use crate::window::context::{Requests, ScreenContext, View};
-use crate::window::request::AppCommand;
+use crate::window::gesture::{self, Gesture};
+use crate::window::request::{AppCommand, Screen};
 use crate::window::screens::shared::checks;
+use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::PlanSession;
 use crate::window::textures::Wanted;
 use crate::window::theme;
-use crate::window::widgets::choice;
+use crate::window::widgets::regions::{Region, region};
+use crate::window::widgets::{Hint, SidePanel, choice, hinted, label_column, measured};
 use canvas::Canvas;
 use materials::Materials;
 
@@ -33,11 +36,6 @@ enum Part {
     Frame,
     Materials,
 }
-
-/// What the hand does where the board is turned over or its mat is lifted.
-pub(super) const HINGES: &str = "Drag a hinge along the edge. Alt leaves the ruler; arrows nudge, \
-                                 digits set, Enter makes it the one that holds the place, Esc \
-                                 gives back.";
 
 /// What the place keeps of its own.
 #[derive(Debug, Default)]
@@ -59,7 +57,13 @@ impl Behind {
             (Part::Frame, "Frame"),
             (Part::Materials, "Materials"),
         ];
-        if let Some(part) = choice(ui, "Work on", Some(self.part), &parts, width) {
+        let hint = Hint::new(
+            "The sheet and its hinges, what is written, the frame and the wall, or the tables of \
+             materials",
+        );
+        let picked =
+            hinted(ui, &hint, |ui| choice(ui, "Work on", Some(self.part), &parts, width));
+        if let Some(part) = picked {
             self.part = part;
         }
     }
@@ -91,18 +95,17 @@ impl Behind {
             return;
         }
         let margin = Margin { left: 12, right: 4, top: 8, bottom: 4 };
-        let left = Frame::new().fill(palette.panel).inner_margin(margin);
-        Panel::left("behind decisions")
-            .frame(left)
-            .resizable(true)
-            .default_size(344.0)
-            .size_range(340.0..=460.0)
-            .show(ui, |ui| {
-                self.choose(ui, ui.available_width() - 12.0);
+        SidePanel::left("behind decisions", "Behind it").show(ui, margin, |ui| {
+            self.choose(ui, ui.available_width() - 12.0);
+            measured(ui, "what is measured behind");
+            // An id of its own: what is measured comes and goes above it.
+            let own = UiBuilder::new().scope_id(egui::Id::unique("decisions behind"));
+            ui.scope_builder(own, |ui| {
                 ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
                     // Room for the bar, which lies over what it scrolls.
                     ui.set_width(ui.available_width() - 12.0);
                     ui.spacing_mut().item_spacing.y = 2.0;
+                    label_column(ui, 100.0);
                     match self.part {
                         Part::Sheet => {
                             paper::show(ui, &view, requests);
@@ -113,45 +116,35 @@ impl Behind {
                     }
                 });
             });
-        let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 8));
-        Panel::right("behind judged")
-            .frame(side)
-            .resizable(true)
-            .default_size(280.0)
-            .size_range(240.0..=400.0)
-            .show(ui, |ui| {
-                Panel::bottom("behind figures")
-                    .frame(Frame::new())
-                    .show_separator_line(true)
-                    .show(ui, |ui| {
-                        ui.add_space(8.0);
-                        match self.part {
-                            Part::Sheet => {
-                                let now = self.canvas.air(&view).now;
-                                figures::sheet(ui, &view, now, self.canvas.seen());
-                            }
-                            Part::Inscription => written::words(ui, &view),
-                            Part::Frame | Part::Materials => figures::package(ui, &view),
-                        }
-                    });
-                checks::checks(ui, &view, requests);
+        });
+        let side = SidePanel::right("behind judged", "Checks").mark(checks::gravest(&view));
+        side.show(ui, Margin::symmetric(12, 8), |ui| {
+            let screen = Screen::Behind;
+            let fold = Fold { screen, folded: cx.settings.is_folded(screen.label()) };
+            side::judged(ui, &view, fold, requests, |ui| match self.part {
+                Part::Sheet => {
+                    let now = self.canvas.air(&view).now;
+                    figures::sheet(ui, &view, now, self.canvas.seen());
+                }
+                Part::Inscription => written::words(ui, &view),
+                Part::Frame | Part::Materials => figures::package(ui, &view),
             });
-        match self.part {
+        });
+        region(ui, Region::Board, |ui| match self.part {
             Part::Sheet | Part::Inscription => {
                 self.canvas.show(ui, session, &view, cx, requests);
             }
             Part::Frame | Part::Materials => section::show(ui, &view),
-        }
+        });
     }
 
-    /// What the hand does there, for the line at the foot.
-    pub(super) const fn hand(&self) -> &'static str {
+    /// What keys and drags do there.
+    pub(super) const fn gestures(&self) -> &'static [Gesture] {
         match self.part {
-            Part::Sheet | Part::Inscription => HINGES,
-            Part::Frame => "Choose the frame and what goes into it; the section is to scale.",
-            Part::Materials => {
-                "Type in a cell; Enter keeps it, Esc gives back. What is wrong is refused."
-            }
+            Part::Sheet => gesture::HINGES,
+            Part::Inscription => gesture::INSCRIPTION,
+            Part::Frame => gesture::FRAME,
+            Part::Materials => gesture::MATERIALS,
         }
     }
 

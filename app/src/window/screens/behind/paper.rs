@@ -1,4 +1,4 @@
-//! The paper and the air round it.
+//! The paper and the humidity round it.
 
 use egui::Ui;
 use sightedge_core::command::Command;
@@ -8,26 +8,36 @@ use sightedge_core::spec::{Grain, Hangs};
 
 use super::parts::number;
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{choice, field_width, group, pick, row};
+use crate::window::widgets::{Entry, Hint, asked, choice, field_width, group, list, pick};
 
-/// What stands for nothing said.
-const OPEN: &str = "Not said";
+/// What stands for what was not chosen.
+const OPEN: &str = "Not chosen";
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let behind = &view.mat.assembly;
     group(ui, "The paper", |ui| {
-        row(ui, "paper", |ui| {
+        let hint = Hint::new(
+            "What the print is on: its white, its weight, and how much it grows in damp air",
+        );
+        asked(ui, "paper", &hint, |ui| {
             let chosen = behind.paper.as_ref().map_or(OPEN, |paper| paper.name.as_str());
-            let known = view.tables.papers.iter();
-            let options = std::iter::once((OPEN.to_owned(), None))
-                .chain(known.map(|paper| (paper.name.clone(), Some(paper.clone()))));
+            let open = Entry { words: OPEN.to_owned(), colour: None, value: None };
+            let known = view.tables.papers.iter().map(|paper| Entry {
+                words: paper.name.clone(),
+                colour: paper.white,
+                value: Some(paper),
+            });
             let width = field_width(ui, 1);
-            let picked = pick(ui, "Paper", chosen, width, options);
+            let known = std::iter::once(open).chain(known);
+            let picked = list(ui, &format!("Paper: {chosen}"), chosen, width, known);
             if let Some(paper) = picked {
-                requests.run(Command::SetStock(view.variant, paper));
+                requests.run(Command::SetStock(view.variant, paper.cloned()));
             }
         });
-        row(ui, "made as", |ui| {
+        let hint = Hint::new(
+            "How the print was made: it decides which pens and which hinges are safe on it",
+        );
+        asked(ui, "process", &hint, |ui| {
             let paper = behind.paper.clone().unwrap_or_default();
             let options = Process::ALL.iter().map(|one| (one.name().to_owned(), *one));
             let width = field_width(ui, 1);
@@ -44,9 +54,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                 requests.run(Command::SetStock(view.variant, Some(paper)));
             }
         });
-        row(ui, "grain", |ui| {
+        let hint = Hint::new(
+            "The direction of the paper’s fibres: paper grows mostly across its grain. Along the \
+             sheet’s width or its height",
+        );
+        asked(ui, "grain along", &hint, |ui| {
             let options = [
-                (None, "not known"),
+                (None, "unknown"),
                 (Some(Grain::Width), "width"),
                 (Some(Grain::Height), "height"),
             ];
@@ -56,12 +70,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             }
         });
     });
-    group(ui, "The air", |ui| {
+    group(ui, "The humidity", |ui| {
         let set = |room, hangs| Command::SetHumidity(view.variant, room, hangs);
         let (room, hangs) = (behind.hinged_at, behind.hangs_at);
-        row(ui, "hangs in", |ui| {
+        let hint = Hint::new("The humidity where the picture will hang, through the year");
+        asked(ui, "hangs in", &hint, |ui| {
             let named = RANGES.iter().find(|(_, range, _)| Some(*range) == hangs);
-            let chosen = named.map_or("Own range", |(name, ..)| *name);
+            let chosen = named.map_or("Custom range", |(name, ..)| *name);
             let chosen = if hangs.is_none() { OPEN } else { chosen };
             let width = field_width(ui, 1);
             let options = std::iter::once((OPEN.to_owned(), None)).chain(
@@ -71,7 +86,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                 requests.run(set(room, range));
             }
         });
-        row(ui, "dry, damp", |ui| {
+        let hint = Hint::new("Relative humidity at its driest, and at its dampest");
+        asked(ui, "driest, dampest", &hint, |ui| {
             let used = hangs.unwrap_or(USUAL_RANGE);
             let width = field_width(ui, 2);
             if let Some(dry) = percent(ui, "At its driest", used.dry, width) {
@@ -81,7 +97,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
                 requests.run(set(room, Some(Hangs { dry: used.dry.min(damp), damp })));
             }
         });
-        row(ui, "hinged at", |ui| {
+        let hint = Hint::new("Relative humidity where the sheet is hinged");
+        asked(ui, "hinged at", &hint, |ui| {
             let width = field_width(ui, 2);
             let used = room.unwrap_or(USUAL_ROOM);
             if let Some(at) = percent(ui, "Humidity where it is hinged", used, width) {

@@ -7,18 +7,18 @@ use sightedge_core::weight::Weights;
 
 use crate::window::context::Requests;
 use crate::window::theme;
-use crate::window::widgets::{LengthField, text};
+use crate::window::widgets::{Hint, LengthField, checked, with_row_hint};
 use sightedge_service::wording;
 
-/// A length that may be left open: shows what is taken then; a button gives it back to the
-/// usual.
+/// A length that may be left open: shows what is used then; a button restores the usual one.
 pub(super) struct Open<'a> {
     pub(super) name: &'a str,
     pub(super) given: Option<Length>,
-    pub(super) usual: Length,
+    /// What is used where none is given; `None` where nothing is known then.
+    pub(super) usual: Option<Length>,
     pub(super) unit: Unit,
     pub(super) width: f32,
-    pub(super) hint: &'a str,
+    pub(super) hint: Hint,
 }
 
 impl Open<'_> {
@@ -32,18 +32,18 @@ impl Open<'_> {
         let spacing = ui.spacing().item_spacing.x;
         let given = self.given.is_some();
         let room = if given { BACK } else { 0.0 };
-        let shown = self.given.unwrap_or(self.usual);
+        let shown = self.given.or(self.usual).unwrap_or_default();
         let field = LengthField::new(self.name, shown, self.unit).width(self.width - room);
         // What is usual may follow from other figures, and is then no whole one. Up: where it is
         // what is needed, less would not do.
         let field = if given { field } else { field.rounded(Round::Up) };
         let hint = if given {
-            self.hint.to_owned()
+            self.hint
         } else {
-            format!("{} This is the usual figure; type another.", self.hint)
+            self.hint.and("This is the usual figure; type another.")
         };
         ui.spacing_mut().item_spacing.x = if given { 0.0 } else { spacing };
-        requests.length(ui, field, |length| set(Some(length))).on_hover_text(hint);
+        requests.length(ui, field.hint(&hint), |length| set(Some(length)));
         ui.spacing_mut().item_spacing.x = spacing;
         if given && back(ui, self.name, BACK) {
             requests.run(set(None));
@@ -51,7 +51,7 @@ impl Open<'_> {
     }
 }
 
-/// A small cross that gives a field back to the usual figure.
+/// A small cross that restores the usual figure of a field.
 fn back(ui: &mut Ui, name: &str, width: f32) -> bool {
     let palette = theme::palette(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(width, theme::ROW), Sense::click());
@@ -89,6 +89,7 @@ pub(super) fn number(
         info.value = Some(f64::from(value));
         info
     });
+    with_row_hint(ui, response);
     (typed != value).then_some(typed)
 }
 
@@ -100,19 +101,11 @@ pub(super) fn mass(
     grams: u32,
     weights: Weights,
     width: f32,
-    requests: &mut Requests,
 ) -> Option<u32> {
     let shown =
         if grams == 0 { String::new() } else { wording::set(&weights.mass(f64::from(grams))) };
-    let typed = text(ui, name, &shown, "not known", width)?;
-    if typed.trim().is_empty() {
-        return Some(0);
-    }
-    match weights.parse(&typed) {
-        Ok(grams) => Some(grams),
-        Err(error) => {
-            requests.said = Some(format!("{name}: {error}. It stays as it was."));
-            None
-        }
-    }
+    checked(ui, name, &shown, "not known", width, |typed| match typed.trim() {
+        "" => Ok(0),
+        _ => weights.parse(typed).map_err(|error| error.to_string()),
+    })
 }

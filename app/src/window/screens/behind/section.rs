@@ -1,6 +1,6 @@
 //! The section through the package, to scale.
 
-use egui::{CentralPanel, Frame, Role, Sense, Ui, WidgetInfo};
+use egui::{CentralPanel, Frame, Rect, Role, Sense, Ui, Vec2, WidgetInfo, vec2};
 use sightedge_core::plates;
 
 use crate::window::canvas::Lens;
@@ -10,6 +10,8 @@ use crate::window::theme;
 
 /// Text of figures, in points.
 const FIGURE: f32 = 12.0;
+/// The section with its names at the largest, in points.
+const LARGEST: Vec2 = vec2(720.0, 560.0);
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
     let palette = theme::palette(ui);
@@ -26,11 +28,13 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         // Figures keep their size on the screen while the drawing fills the room: the scale
         // follows from the room that they leave.
+        // Larger than so it shows nothing more.
+        let part = Rect::from_center_size(room.center(), room.size().min(LARGEST));
         let mut height = view.unit().length().scaled(1, 8);
         let mut lens = Lens::fit(sightedge_core::geometry::Rect::default(), room);
         for _ in 0..4 {
             let drawing = plates::package(packed, view.unit(), height);
-            lens = Lens::fit(drawing.bounds, room.shrink(24.0));
+            lens = Lens::fit(drawing.bounds, part.shrink(24.0));
             height = lens.length(FIGURE);
         }
         let drawing = plates::package(packed, view.unit(), height);
@@ -44,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>) {
         } else {
             "Section through the layers, to scale. No frame is chosen."
         };
-        let at = room.left_top() + egui::vec2(16.0, 14.0);
+        let at = room.left_top() + vec2(16.0, 14.0);
         let font = egui::FontId::proportional(theme::SMALL);
         painter.text(at, egui::Align2::LEFT_TOP, about, font, palette.quiet);
     });

@@ -10,7 +10,9 @@ use crate::window::context::{Requests, ScreenContext, View};
 use crate::window::request::Action;
 use crate::window::screens::shared::print_choice::chooser;
 use crate::window::theme;
-use crate::window::widgets::{choice, field_width, group, note, quiet, row, text};
+use crate::window::widgets::{
+    Hint, asked, checked, choice, field_width, group, note, quiet, text,
+};
 use sightedge_service::record::at_bench::{self, Unnamed};
 use sightedge_service::usual_words::Words;
 
@@ -28,8 +30,8 @@ pub(super) fn show(
         group(ui, "Inscription", |ui| {
             note(
                 ui,
-                "Nothing is to be written yet. Begin with your usual words; issuing a number in \
-                 Editions fills in the record's.",
+                "Nothing is written on print or mat yet. Start from your usual words; a number \
+                 issued in Editions fills in the rest.",
             );
             ui.add_space(4.0);
             chooser(ui, view, cx, requests);
@@ -48,9 +50,10 @@ pub(super) fn show(
         let usual = Words::of(&inscribed.lettering);
         let kept = cx.settings.words == usual;
         let storage = Button::new("Keep as my usual words");
-        if ui.add_enabled(!kept, storage).clicked() {
+        let keep = ui.add_enabled(!kept, storage);
+        if keep.on_hover_text("New inscriptions start from these").clicked() {
             requests.actions.push(Action::Words(Box::new(usual)));
-            requests.said = Some("New inscriptions begin with these words.".to_owned());
+            requests.said = Some("New inscriptions start from these words.".to_owned());
         }
         if ui.button("Write nothing").clicked() {
             requests.run(Command::SetInscribed(None));
@@ -80,20 +83,21 @@ fn print(
     let recorded = &inscribed.recorded;
     group(ui, "The print", |ui| {
         chooser(ui, view, cx, requests);
-        row(ui, "title", |ui| {
+        asked(ui, "title", &Hint::new("The title as it is written on print or mat"), |ui| {
             let width = field_width(ui, 1);
             let hint = view.work.title.as_str();
             if let Some(title) = text(ui, "Title written", &recorded.title, hint, width) {
                 with_record(requests, inscribed, Recorded { title, ..recorded.clone() });
             }
         });
-        row(ui, "by", |ui| {
+        asked(ui, "artist", &Hint::new("The name as it is written"), |ui| {
             let width = field_width(ui, 1);
             if let Some(maker) = text(ui, "Name written", &recorded.maker, "", width) {
                 with_record(requests, inscribed, Recorded { maker, ..recorded.clone() });
             }
         });
-        row(ui, "years", |ui| {
+        let hint = Hint::new("The year the picture was taken, and the year it was printed");
+        asked(ui, "taken, printed", &hint, |ui| {
             let width = field_width(ui, 2);
             year(ui, "Year taken", recorded.taken, width, requests, |requests, taken| {
                 with_record(requests, inscribed, Recorded { taken, ..recorded.clone() });
@@ -102,31 +106,32 @@ fn print(
                 with_record(requests, inscribed, Recorded { printed, ..recorded.clone() });
             });
         });
-        row(ui, "number", |ui| {
+        let hint = Hint::new("The print’s number and the edition size, such as 3/25");
+        asked(ui, "number", &hint, |ui| {
             let width = field_width(ui, 2);
             let shown = recorded.notation.map(|number| number.text(recorded.numerals));
             let shown = shown.unwrap_or_default();
-            let Some(typed) = text(ui, "Number", &shown, "3/25", width) else { return };
-            if typed.trim().is_empty() {
-                let none = Recorded { notation: None, print: None, ..recorded.clone() };
-                with_record(requests, inscribed, none);
-                return;
-            }
             let usual = cx.settings.words.lettering();
-            // A number that the record has given to this plan is that print's.
-            let known = cx.prints.map(|prints| prints.named(&typed));
-            match known {
-                Some(Ok(one)) => put(requests, at_bench::taken(view.document, one, &usual)),
-                Some(Err(Unnamed::Several { words, .. })) => {
-                    requests.said =
-                        Some(format!("{words}: choose it from the list of prints."));
+            let read = |typed: &str| {
+                if typed.trim().is_empty() {
+                    let none = Recorded { notation: None, print: None, ..recorded.clone() };
+                    let lettering = inscribed.lettering.clone();
+                    return Ok(Inscribed { lettering, recorded: none });
                 }
-                Some(Err(Unnamed::None(_))) | None => {
-                    match at_bench::typed(view.document, &typed, &usual) {
-                        Ok(made) => put(requests, made),
-                        Err(why) => requests.said = Some(format!("{why}.")),
+                // A number that the record has given to this plan is that print's.
+                match cx.prints.map(|prints| prints.named(typed)) {
+                    Some(Ok(one)) => Ok(at_bench::taken(view.document, one, &usual)),
+                    Some(Err(Unnamed::Several { words, .. })) => {
+                        Err(format!("{words}: choose it from the list of prints"))
+                    }
+                    Some(Err(Unnamed::None(_))) | None => {
+                        at_bench::typed(view.document, typed, &usual)
+                            .map_err(|why| why.to_string())
                     }
                 }
+            };
+            if let Some(made) = checked(ui, "Number", &shown, "3/25", width, read) {
+                put(requests, made);
             }
         });
     });
@@ -141,38 +146,34 @@ fn year(
     requests: &mut Requests,
     write: impl FnOnce(&mut Requests, Option<i64>),
 ) {
-    let text_shown = shown.map(|year| year.to_string()).unwrap_or_default();
-    let Some(typed) = text(ui, name, &text_shown, "", width) else { return };
-    let typed = typed.trim();
-    if typed.is_empty() {
-        return write(requests, None);
-    }
-    match typed.parse::<i64>().ok().filter(|year| (1800..=9999).contains(year)) {
-        Some(year) => write(requests, Some(year)),
-        None => {
-            requests.said =
-                Some(format!("{name}: \"{typed}\" is no year: one such as 2021 is wanted."));
+    let shown = shown.map(|year| year.to_string()).unwrap_or_default();
+    let read = |typed: &str| {
+        let typed = typed.trim();
+        if typed.is_empty() {
+            return Ok(None);
         }
+        let year = typed.parse::<i64>().ok().filter(|year| (1800..=9999).contains(year));
+        year.map(Some).ok_or_else(|| format!("\"{typed}\" is not a year: try 2021"))
+    };
+    if let Some(year) = checked(ui, name, &shown, "", width, read) {
+        write(requests, year);
     }
 }
 
 /// A line of the person's own; refused in words where it cannot be filled in.
-fn line(ui: &mut Ui, name: &str, shown: &str, requests: &mut Requests) -> Option<String> {
+fn line(ui: &mut Ui, name: &str, shown: &str) -> Option<String> {
     let width = field_width(ui, 1);
-    let typed = text(ui, name, shown, "nothing", width)?;
-    match check_template(&typed) {
-        Ok(()) => Some(typed),
-        Err(why) => {
-            requests.said = Some(format!("{name}: {why}."));
-            None
-        }
-    }
+    let read = |typed: &str| {
+        check_template(typed).map(|()| typed.to_owned()).map_err(|why| why.to_string())
+    };
+    checked(ui, name, shown, "nothing", width, read)
 }
 
 fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
     let lettering = &inscribed.lettering;
     group(ui, "On the back of the sheet", |ui| {
-        row(ui, "where", |ui| {
+        let hint = Hint::new("Behind the paper’s margin, or behind the image");
+        asked(ui, "place", &hint, |ui| {
             let options = [(Back::Margin, "behind margin"), (Back::Image, "behind image")];
             let width = field_width(ui, 1);
             if let Some(behind) =
@@ -186,9 +187,10 @@ fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
         for index in 0..lettering.back.len() + more {
             let shown = lettering.back.get(index).map_or("", String::as_str);
             let label = if index == 0 { "lines" } else { "" };
-            row(ui, label, |ui| {
+            let hint = Hint::new("A line as it is written; what stands in braces is filled in");
+            asked(ui, label, &hint, |ui| {
                 let name = format!("Line {} on the back", index + 1);
-                let Some(typed) = line(ui, &name, shown, requests) else { return };
+                let Some(typed) = line(ui, &name, shown) else { return };
                 let mut back = lettering.back.clone();
                 match back.get_mut(index) {
                     Some(_) if typed.trim().is_empty() => {
@@ -205,7 +207,7 @@ fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
         note(
             ui,
             &format!(
-                "{} are filled in; what stands between [ ] is left out where it is not known.",
+                "{} are filled in. Anything between [ ] is left out where its figure is not known.",
                 fields.join(" ")
             ),
         );
@@ -215,7 +217,8 @@ fn back(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
 fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
     let lettering = &inscribed.lettering;
     group(ui, "On the front", |ui| {
-        row(ui, "where", |ui| {
+        let hint = Hint::new("On the paper’s margin, on the mat itself, or not at all");
+        asked(ui, "place", &hint, |ui| {
             let options =
                 [(Front::Margin, "margin"), (Front::Mat, "mat"), (Front::Nothing, "nowhere")];
             let width = field_width(ui, 1);
@@ -230,8 +233,9 @@ fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
                 Front::Mat => ("first", "then"),
                 Front::Margin | Front::Nothing => ("left", "right"),
             };
-            row(ui, first, |ui| {
-                if let Some(left) = line(ui, "First on the front", &lettering.left, requests) {
+            let hint = Hint::new("A line as it is written; what stands in braces is filled in");
+            asked(ui, first, &hint, |ui| {
+                if let Some(left) = line(ui, "First on the front", &lettering.left) {
                     with_lettering(
                         requests,
                         inscribed,
@@ -239,8 +243,8 @@ fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
                     );
                 }
             });
-            row(ui, last, |ui| {
-                if let Some(right) = line(ui, "Last on the front", &lettering.right, requests) {
+            asked(ui, last, &hint, |ui| {
+                if let Some(right) = line(ui, "Last on the front", &lettering.right) {
                     with_lettering(
                         requests,
                         inscribed,
@@ -249,11 +253,12 @@ fn front(ui: &mut Ui, inscribed: &Inscribed, requests: &mut Requests) {
                 }
             });
         }
-        row(ui, "stands now", |ui| {
+        let hint = Hint::new("What is written on this print already, if anything");
+        asked(ui, "already there", &hint, |ui| {
             let width = field_width(ui, 1);
-            let hint = "the number written already";
+            let hint = "none";
             if let Some(already_written) =
-                text(ui, "Number that stands there", &lettering.already_written, hint, width)
+                text(ui, "Number already written", &lettering.already_written, hint, width)
             {
                 with_lettering(
                     requests,
@@ -282,7 +287,7 @@ pub(super) fn words(ui: &mut Ui, view: &View<'_>) {
         let above = view.window.sheet.bottom() - last.place.bottom();
         let above = above.round_to(view.document.ruler.step());
         let words = format!(
-            "the lowest ends {} above the edge",
+            "the lowest line ends {} above the edge",
             sightedge_service::wording::near(above, unit)
         );
         ui.label(quiet(ui, &words));

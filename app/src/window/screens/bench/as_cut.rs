@@ -11,7 +11,7 @@ use super::BenchScreen;
 use crate::window::context::{Requests, View};
 use crate::window::screens::shared::checks;
 use crate::window::theme;
-use crate::window::widgets::{FieldEvent, LengthField, choice, quiet, row};
+use crate::window::widgets::{Hint, LengthField, Picture, asked, choice, field_width, quiet};
 use sightedge_service::wording;
 
 /// What is being entered.
@@ -51,14 +51,15 @@ impl Entry {
     fn which(&mut self, ui: &mut Ui, view: &View<'_>) {
         let now = self.layer(view);
         if view.mat.layers.len() > 1 {
-            row(ui, "of the", |ui| {
+            let hint = Hint::new("The layer that you measured");
+            asked(ui, "layer", &hint, |ui| {
                 let layers = view.mat.layers.iter().enumerate();
                 let options: Vec<(LayerId, String)> = layers
                     .map(|(at, layer)| (layer.id, view.mat.layer_name(at).to_lowercase()))
                     .collect();
                 let options: Vec<(LayerId, &str)> =
                     options.iter().map(|(id, words)| (*id, words.as_str())).collect();
-                let width = crate::window::widgets::field_width(ui, 1);
+                let width = field_width(ui, 1);
                 if let Some(layer) = choice(ui, "Window measured", now, &options, width)
                     && let Some(other) = Self::of(view, Some(layer))
                 {
@@ -66,9 +67,12 @@ impl Entry {
                 }
             });
         }
-        row(ui, "seen", |ui| {
+        let hint = Hint::new(
+            "Which side of the board faced you: seen from the back, left and right change places",
+        );
+        asked(ui, "measured", &hint, |ui| {
             let options = [Seen::Front, Seen::Back].map(|seen| (seen, seen.words()));
-            let width = crate::window::widgets::field_width(ui, 1);
+            let width = field_width(ui, 1);
             let Some(seen) = choice(ui, "Measured", self.seen, &options, width) else { return };
             // What was not typed yet is planned as it is seen now.
             let left = |seen| planned(view, now, seen).map(|planned| planned.left);
@@ -87,7 +91,8 @@ impl Entry {
         let since = Since::of(&self.before, &view.derived.findings);
         ui.label(since.as_cut());
         let overlap = view.window.overlap.least();
-        let words = format!("Least overlap {}.", wording::near(overlap, view.unit()));
+        let words =
+            format!("The smallest overlap is now {}.", wording::near(overlap, view.unit()));
         ui.label(quiet(ui, &words));
         ui.add_space(8.0);
         let list = ScrollArea::vertical().id_salt("as cut").auto_shrink([false, true]);
@@ -112,39 +117,38 @@ impl BenchScreen {
     ) -> bool {
         let Some(entry) = &mut self.entry else { return false };
         ui.label(RichText::new("As it was cut").family(theme::strong()).size(theme::HEADING));
-        ui.label(quiet(ui, "Measure at the sight edge. All else follows."));
+        ui.label(quiet(ui, "Measure at the sight edge; the rest of the plan follows."));
         ui.add_space(6.0);
         entry.which(ui, view);
         let outer = entry.measured.outer.unwrap_or(view.derived.layout.bench.outer);
         let mut board = outer;
-        let mut refused = None;
-        let mut length = |ui: &mut Ui, name: &str, value: &mut Length| {
-            let width = crate::window::widgets::field_width(ui, 1);
-            let field = LengthField::new(name, *value, view.unit()).width(width);
-            match field.show(ui).1 {
-                FieldEvent::Set(typed) => *value = typed,
-                FieldEvent::Refused(words) => refused = Some(words),
-                FieldEvent::None => {}
-            }
+        let length = |ui: &mut Ui, label: &str, hint: Hint, name: &str, value: &mut Length| {
+            asked(ui, label, &hint, |ui| {
+                let width = field_width(ui, 1);
+                let field = LengthField::new(name, *value, view.unit()).width(width);
+                if let Some(typed) = field.show(ui).1 {
+                    *value = typed;
+                }
+            });
         };
         let measured = &mut entry.measured;
-        row(ui, "window wide", |ui| {
-            length(ui, "Window width as cut", &mut measured.sight.width);
-        });
-        row(ui, "window high", |ui| {
-            length(ui, "Window height as cut", &mut measured.sight.height);
-        });
-        // Left and right mean nothing before it is said from where they are seen.
+        let sight = || Hint::new("At the sight edge: the inner, lower edge of the bevel");
+        let sight_size = &mut measured.sight;
+        length(ui, "window width", sight(), "Window width as cut", &mut sight_size.width);
+        length(ui, "window height", sight(), "Window height as cut", &mut sight_size.height);
+        let border =
+            || Hint::new("From the board’s edge to the sight edge").picture(Picture::Border);
+        // Left and right mean nothing before it is known from where they are seen.
         if entry.seen.is_some() {
-            row(ui, "left border", |ui| length(ui, "Left border as cut", &mut measured.left));
+            length(ui, "left border", border(), "Left border as cut", &mut measured.left);
         }
-        row(ui, "top border", |ui| length(ui, "Top border as cut", &mut measured.top));
-        row(ui, "board wide", |ui| length(ui, "Board width as cut", &mut board.width));
-        row(ui, "board high", |ui| length(ui, "Board height as cut", &mut board.height));
+        length(ui, "top border", border(), "Top border as cut", &mut measured.top);
+        let edge = || Hint::new("The board as it is now, from edge to edge");
+        length(ui, "board width", edge(), "Board width as cut", &mut board.width);
+        length(ui, "board height", edge(), "Board height as cut", &mut board.height);
         if board != outer {
             measured.outer = Some(board);
         }
-        requests.said = refused.or(requests.said.take());
         ui.add_space(6.0);
         let other = measured.refusal(view.mat, view.opening.id, view.unit());
         let sound = board.is_positive() && measured.fits_on(outer) && other.is_none();
@@ -154,7 +158,7 @@ impl BenchScreen {
             let enter = egui::Button::new("Enter as cut");
             let enter = ui.add_enabled(sound && entry.seen.is_some(), enter);
             let enter = enter.on_disabled_hover_text(if entry.seen.is_none() {
-                "Say first whether you measured from the front or from the back".to_owned()
+                "Choose first whether you measured from the front or from the back".to_owned()
             } else {
                 other.unwrap_or_else(|| "The window must lie on the board".to_owned())
             });
@@ -173,7 +177,8 @@ impl BenchScreen {
             let cut = entry.layer(view).filter(|layer| view.opening.is_cut(*layer));
             if let Some(layer) = cut {
                 let anew = ui.button("Cut it again");
-                let hint = "Not this window after all: it is to be cut again, in another board";
+                let hint =
+                    "Forget these measurements: this window is cut again, in another board";
                 if anew.on_hover_text(hint).clicked() {
                     requests.run(Command::CutAnew(view.variant, view.opening.id, layer));
                 }

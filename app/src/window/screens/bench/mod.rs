@@ -99,7 +99,14 @@ impl BenchScreen {
                         matted.or(printouts).or(change.then_some(Event::Steps))
                     });
                 self.list(ui, &steps, index, |ui| {
-                    print_choice::chooser(ui, &view, cx, requests);
+                    // The key that ticks is the step's again, not the list's.
+                    if print_choice::chooser(ui, &view, cx, requests) {
+                        ui.memory_mut(|memory| {
+                            if let Some(id) = memory.focused() {
+                                memory.surrender_focus(id);
+                            }
+                        });
+                    }
                 });
                 event.inner
             })
@@ -107,7 +114,7 @@ impl BenchScreen {
         if self.entry.is_some() {
             let frame =
                 Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(12, 10));
-            Panel::right("bench as cut").frame(frame).resizable(false).exact_size(296.0).show(
+            Panel::right("bench as cut").frame(frame).resizable(false).exact_size(324.0).show(
                 ui,
                 |ui| {
                     if self.as_cut(ui, &view, requests) {
@@ -202,7 +209,7 @@ impl BenchScreen {
         let last = steps.len().saturating_sub(1);
         let (mut tick, mut to) = (false, None);
         ui.horizontal(|ui| {
-            let words = if step.done { "Not done after all" } else { "Done" };
+            let words = if step.done { "Not done" } else { "Done" };
             let big = |words: &str| egui::Button::new(RichText::new(words).size(20.0));
             let button = big(words).min_size(vec2(190.0, 52.0)).shortcut_text("Space");
             let button = ui.add(button).on_hover_text("Ticks this step (Space)");
@@ -217,9 +224,7 @@ impl BenchScreen {
             }
             let cutting =
                 step.id == "cut" || step.id == "undermats" || view.derived.layout.in_hand;
-            if cutting
-                && self.entry.is_none()
-                && ui.add(small("It was cut otherwise…")).clicked()
+            if cutting && self.entry.is_none() && ui.add(small("Cut differently…")).clicked()
             {
                 // The next that is cut: the top mat is measured before its undermats are.
                 let open = view.window.layers.iter().find(|cut| !cut.done);

@@ -13,7 +13,7 @@ use super::{Sheets, Wanted, fields};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
 use crate::window::widgets::{fitted, group, quiet};
-use sightedge_service::cutting::names;
+use sightedge_service::plan_names::told_apart;
 
 impl Sheets {
     /// Plans that were opened are in the list once; those that were closed stay, as they lie
@@ -56,7 +56,7 @@ impl Sheets {
                 wanted.document.as_ref().or_else(open).map(|it| (it, wanted.path.as_path()))
             })
             .collect();
-        let Some(called) = plans.map(|plans| names(&plans)) else { return };
+        let Some(called) = plans.map(told_apart) else { return };
         for (wanted, name) in self.wanted.iter_mut().zip(called) {
             wanted.title = name;
         }

@@ -21,7 +21,7 @@ use sightedge_core::spec::Document;
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::session::SessionId;
 use crate::window::theme;
-use crate::window::widgets::quiet;
+use crate::window::widgets::{main_button, quiet};
 use crate::window::workers::Keep;
 use offered::Narrowing;
 use search::{Chosen, Found, Search};
@@ -224,7 +224,6 @@ impl Sheets {
 
     /// The button that starts the search, and how far it is.
     fn start(&mut self, ui: &mut Ui, cx: ScreenContext<'_>, requests: &mut Requests) {
-        let palette = theme::palette(ui);
         let width = ui.available_width() - 12.0;
         if let Some(search) = &self.search {
             let words = if self.share < 1.0 {
@@ -268,14 +267,11 @@ impl Sheets {
                 }
             });
         }
-        let text = RichText::new("Find the fewest sheets").color(palette.on_accent);
-        let button = egui::Button::new(text).fill(palette.accent);
-        let ready = !plans.is_empty();
-        let response = ui.add_enabled_ui(ready, |ui| ui.add_sized([width, 34.0], button)).inner;
-        let response = response.on_disabled_hover_text(
-            "Open a plan, or add a folder of plans, and give it a count",
-        );
-        if response.clicked() {
+        let off = plans
+            .is_empty()
+            .then_some("Open a plan, or add a folder of plans, and give it a count");
+        let size = egui::vec2(width, 34.0);
+        if main_button(ui, "Find the fewest sheets", size, off).1 {
             let metric = self.unit(cx) == Unit::Millimetre;
             self.share = 0.0;
             self.offers.clear();
@@ -312,8 +308,8 @@ fn rows(height: f32, others: usize) -> f32 {
 
 fn empty(ui: &mut Ui) {
     let room = ui.available_rect_before_wrap();
-    let area =
-        egui::Align2::CENTER_CENTER.align_size_within_rect(egui::vec2(420.0, 200.0), room);
+    let size = egui::vec2(420.0_f32.min(room.width() - 32.0), 200.0);
+    let area = egui::Align2::CENTER_CENTER.align_size_within_rect(size, room);
     ui.scope_builder(egui::UiBuilder::new().max_rect(area), |ui| {
         ui.spacing_mut().item_spacing.y = 8.0;
         let title = "Cut a show out of the fewest sheets";

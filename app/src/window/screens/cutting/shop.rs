@@ -6,9 +6,7 @@ use sightedge_core::length::{Length, Unit};
 use super::fields;
 use crate::window::context::Requests;
 use crate::window::theme;
-use crate::window::widgets::{
-    FieldEvent, LengthField, choice, field_width, fitted, group, quiet,
-};
+use crate::window::widgets::{LengthField, choice, field_width, fitted, group, quiet};
 use sightedge_service::cutting::model::{Sheet, Shop};
 
 /// Widths of a sheet's fields: board, width, height, price, in hand.
@@ -130,7 +128,7 @@ fn one(
             [("width", &mut sheet.width, WIDTHS[1]), ("height", &mut sheet.height, WIDTHS[2])]
         {
             let name = format!("{kind} {number}, {side}");
-            length(ui, &name, value, unit, width, Length::MM, requests);
+            length(ui, &name, value, unit, width, Length::MM);
         }
         if sheet.offcut {
             let text = quiet(ui, "offcut");
@@ -181,30 +179,10 @@ pub(super) fn left<R>(
 }
 
 /// A field for a length that is kept as whole units.
-fn length(
-    ui: &mut Ui,
-    name: &str,
-    value: &mut i64,
-    unit: Unit,
-    width: f32,
-    least: Length,
-    requests: &mut Requests,
-) {
+fn length(ui: &mut Ui, name: &str, value: &mut i64, unit: Unit, width: f32, least: Length) {
     let field = LengthField::new(name, Length::from_units(*value), unit).width(width);
-    match field.show(ui).1 {
-        FieldEvent::None => {}
-        FieldEvent::Set(length) if length >= least && length <= Length::mm(100_000) => {
-            *value = length.units();
-        }
-        FieldEvent::Set(length) => {
-            requests.said = Some(format!(
-                "{name}: {} does not fit. Type a length from {} to {}",
-                length.text(unit),
-                least.text(unit),
-                Length::mm(100_000).text(unit)
-            ));
-        }
-        FieldEvent::Refused(words) => requests.said = Some(words),
+    if let Some(length) = field.within(least, Length::mm(100_000)).show(ui).1 {
+        *value = length.units();
     }
 }
 
@@ -274,7 +252,7 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
     ] {
         named(ui, label, hint, |ui| {
             let width = field_width(ui, 2);
-            length(ui, label, value, unit, width, Length::ZERO, requests);
+            length(ui, label, value, unit, width, Length::ZERO);
         });
     }
     named(ui, "", "", |ui| {

@@ -7,28 +7,43 @@ use sightedge_core::layout::Figures;
 use sightedge_core::length::Length;
 use sightedge_core::spec::{BoardBy, Placement, Weight};
 
+use super::print::CUSTOM;
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{LengthField, choice, entry, field_width, heading, note, row};
+use crate::window::widgets::{
+    Hint, LengthField, Picture, SidesField, asked, choice, field_width, heading, hinted, list,
+    note, with_row_hint,
+};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let given = |ui: &mut Ui, requests: &mut Requests| {
+    let hint = Hint::new(
+        "Outer size: the board is so large, and the borders follow. Borders: these are given, and \
+         the board’s size follows.",
+    );
+    heading(ui, "The board", |ui| {
         let by_outer = matches!(view.mat.board_by, BoardBy::Outer { .. });
         let width = field_width(ui, 1);
         let options = [(true, "outer size"), (false, "borders")];
-        let picked = choice(ui, "Board given by", Some(by_outer), &options, width);
+        let picked = hinted(ui, &hint, |ui| {
+            choice(ui, "Board given by", Some(by_outer), &options, width)
+        });
         if picked.is_some()
             && let Some(command) = exchange_board_by(view.document, view.variant)
         {
             requests.run(command);
         }
-    };
-    heading(ui, "The board", |ui| given(ui, requests));
+    });
     match view.mat.board_by {
         BoardBy::Outer { size, placement } => outer(ui, view, size, placement, requests),
-        BoardBy::Borders(borders) => {
-            requests.sides(ui, "Border", borders, view, true, |side, length| {
-                let borders = BoardBy::Borders(borders.with(side, length));
-                Command::SetBoardBy(view.variant, borders)
+        BoardBy::Borders(sides) => {
+            let hint = Hint::new(
+                "From the board’s outer edge to the top mat’s sight edge, from the front",
+            )
+            .picture(Picture::Border);
+            let (unit, enabled, leaves) = (view.unit(), true, None);
+            let (label, name) = ("borders", "Border");
+            let field = SidesField { label, name, sides, unit, enabled, hint: &hint, leaves };
+            requests.sides(ui, field, |typed| {
+                Command::SetBoardBy(view.variant, BoardBy::Borders(typed.applied(sides)))
             });
         }
     }
@@ -43,85 +58,73 @@ fn outer(
 ) {
     let fix =
         |size, placement| Command::SetBoardBy(view.variant, BoardBy::Outer { size, placement });
-    row(ui, "size", |ui| {
+    let hint = Hint::new("A standard size for mat and frame; type another below");
+    asked(ui, "standard", &hint, |ui| {
         let width = field_width(ui, 1);
-        let known = view.tables.outer.iter();
-        let name = known
-            .filter(|row| row.size == size || row.size == size.turned())
-            .map(|row| row.name.as_str())
-            .next();
-        egui::ComboBox::from_id_salt("outer")
-            .width(width)
-            .selected_text(name.map_or("Own size".to_owned(), |name| {
-                let lying = size.width > size.height;
-                sightedge_service::wording::sides(name, lying)
-            }))
-            .show_ui(ui, |ui| {
-                for known in view.tables.outer.iter().filter(|row| row.unit == view.unit()) {
-                    let lying = size.width > size.height;
-                    let wanted = if lying { known.size.turned() } else { known.size };
-                    let name = sightedge_service::wording::sides(&known.name, lying);
-                    if entry(ui, wanted == size, &name) {
-                        requests.run(fix(wanted, placement));
-                    }
-                }
-            })
-            .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Standard outer size")
-            });
+        let lying = size.width > size.height;
+        let name = |name: &str| sightedge_service::wording::sides(name, lying);
+        let mut known = view.tables.outer.iter();
+        let chosen = known.find(|row| row.size == size || row.size == size.turned());
+        let chosen = chosen.map_or_else(|| CUSTOM.to_owned(), |row| name(&row.name));
+        let offered = view.tables.outer.iter().filter(|row| row.unit == view.unit());
+        let offered = offered.map(|row| {
+            (name(&row.name), if lying { row.size.turned() } else { row.size }).into()
+        });
+        if let Some(picked) = list(ui, "Standard outer size", &chosen, width, offered) {
+            requests.run(fix(picked, placement));
+        }
     });
-    row(ui, "outer", |ui| requests.size(ui, "Outer", size, view, |size| fix(size, placement)));
-    row(ui, "placement", |ui| {
+    let hint = Hint::new("Width and height of the mat board, from edge to edge");
+    asked(ui, "outer size", &hint, |ui| {
+        requests.size(ui, "Outer", size, view, |size| fix(size, placement));
+    });
+    let hint = Hint::new(
+        "Where the window is on the board: in the middle, with more board below, or where you \
+         put it",
+    );
+    asked(ui, "placement", &hint, |ui| {
         let width = field_width(ui, 1);
-        egui::ComboBox::from_id_salt("placement")
-            .width(width)
-            .selected_text(name(placement))
-            .show_ui(ui, |ui| {
-                for wanted in offered(view, placement) {
-                    let same = name(wanted) == name(placement);
-                    if entry(ui, same, name(wanted)) {
-                        requests.run(fix(size, wanted));
-                    }
-                }
-            })
-            .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Placement of the window")
-            });
+        let offered = offered(view, placement);
+        let offered = offered.map(|wanted| (name(wanted).to_owned(), wanted).into());
+        let chosen = name(placement);
+        if let Some(wanted) = list(ui, "Placement of the window", chosen, width, offered) {
+            requests.run(fix(size, wanted));
+        }
     });
     match placement {
         // A row of its own here, too, so that nothing below jumps when a hand moves the window.
-        Placement::Centred | Placement::Optical => row(ui, "top, bottom", |ui| {
-            // The top layer's, as where borders are given.
-            let borders = |figures: &Figures| {
-                let top = figures.openings.first().and_then(|window| window.top());
-                top.map(|cut| cut.borders).unwrap_or_default()
-            };
-            let layout = &view.derived.layout;
-            let (cut, exact) = (borders(&layout.bench), borders(&layout.exact));
-            let width = field_width(ui, 2);
-            for (name, length, exact) in
-                [("Top", cut.top, exact.top), ("Bottom", cut.bottom, exact.bottom)]
-            {
-                let title = format!("{name} border as placed");
-                let field = LengthField::new(&title, length, view.unit()).width(width);
-                let (response, _) = field.enabled(false).show(ui);
-                if length != exact {
-                    let exact = sightedge_service::wording::length(exact, view.unit());
-                    response.on_hover_text(format!("On your ruler; exactly {exact}"));
+        Placement::Centred | Placement::Optical => {
+            asked(ui, "top, bottom", &border_hint(), |ui| {
+                // The top layer's, as where borders are given.
+                let borders = |figures: &Figures| {
+                    let top = figures.openings.first().and_then(|window| window.top());
+                    top.map(|cut| cut.borders).unwrap_or_default()
+                };
+                let layout = &view.derived.layout;
+                let (cut, exact) = (borders(&layout.bench), borders(&layout.exact));
+                let width = field_width(ui, 2);
+                for (name, length, exact) in
+                    [("Top", cut.top, exact.top), ("Bottom", cut.bottom, exact.bottom)]
+                {
+                    let title = format!("{name} border as placed");
+                    let field = LengthField::new(&title, length, view.unit()).width(width);
+                    let (response, _) = field.enabled(false).show(ui);
+                    if length != exact {
+                        let exact = sightedge_service::wording::length(exact, view.unit());
+                        response.on_hover_text(format!("On your ruler; exactly {exact}"));
+                    }
                 }
-            }
-        }),
-        Placement::BottomExtra(extra) => row(ui, "wider by", |ui| {
+            })
+        }
+        Placement::BottomExtra(extra) => asked(ui, "bottom extra", &extra_hint(), |ui| {
             let width = field_width(ui, 1);
-            let field = LengthField::new("Bottom wider by", extra, view.unit()).width(width);
+            let field = LengthField::new("Bottom extra", extra, view.unit()).width(width);
             requests.length(ui, field, |extra| fix(size, Placement::BottomExtra(extra)));
         }),
-        Placement::BottomRatio(weight) => row(ui, "bottom : top", |ui| {
+        Placement::BottomRatio(weight) => asked(ui, "bottom : top", &ratio_hint(), |ui| {
             ratio(ui, weight, |weight| requests.run(fix(size, Placement::BottomRatio(weight))));
         }),
-        Placement::Free { left, top } => row(ui, "left, top", |ui| {
+        Placement::Free { left, top } => asked(ui, "left, top", &border_hint(), |ui| {
             let width = field_width(ui, 2);
             // The plan has the place of the innermost window; a border is the top mat's.
             let window = view.window;
@@ -139,15 +142,28 @@ fn outer(
         }),
     }
     if view.mat.cut_board().is_some() {
-        note(ui, "Its mat is cut: the borders are as measured.");
+        note(ui, "This mat is cut: the borders are as measured.");
     }
+}
+
+fn border_hint() -> Hint {
+    Hint::new("The top mat’s border: from the board’s edge to its sight edge, from the front")
+        .picture(Picture::Border)
+}
+
+fn extra_hint() -> Hint {
+    Hint::new("How much wider the bottom border is than the top one").picture(Picture::Border)
+}
+
+fn ratio_hint() -> Hint {
+    Hint::new("Bottom border to top border, such as 6 to 5").picture(Picture::Border)
 }
 
 fn name(placement: Placement) -> &'static str {
     match placement {
         Placement::Centred => "centred",
-        Placement::BottomExtra(_) => "bottom wider by a length",
-        Placement::BottomRatio(_) => "bottom to top in a ratio",
+        Placement::BottomExtra(_) => "wider bottom, by a length",
+        Placement::BottomRatio(_) => "wider bottom, by a ratio",
         Placement::Optical => "at the optical centre",
         Placement::Free { .. } => "placed by hand",
     }
@@ -184,8 +200,9 @@ fn ratio(ui: &mut Ui, weight: Weight, mut set: impl FnMut(Weight)) {
     for (value, name) in [(&mut b, "Bottom's part"), (&mut t, "Top's part")] {
         let field =
             egui::DragValue::new(value).range(1..=9999).speed(0.1).update_while_editing(false);
-        ui.add_sized(egui::vec2(width, crate::window::theme::ROW), field)
-            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::SpinButton, true, name));
+        let response = ui.add_sized(egui::vec2(width, crate::window::theme::ROW), field);
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::SpinButton, true, name));
+        with_row_hint(ui, response);
     }
     if (b, t) != (bottom, top) {
         set(Weight { bottom: b, top: t });

@@ -1,43 +1,98 @@
 //! Colours for the mat drawn from the picture: a main mat and an undermat for each of a few
 //! intents, each with its measured reasons and the nearest boards at hand.
 
-use egui::{RichText, Sense, Ui, vec2};
+use egui::{Id, RichText, ScrollArea, Sense, Ui, vec2};
 use sightedge_core::command::Command;
 use sightedge_core::finding::Severity;
 use sightedge_core::length::Length;
 use sightedge_core::material::{Board, Colour, Paper};
 use sightedge_core::plates::Look;
+use sightedge_core::spec::LayerId;
 use sightedge_pictures::colour::{
     Intent, Lab, Reason, Suggestion, nearest_boards, suggestions,
 };
+use sightedge_service::wording;
 
+use super::picker;
 use crate::window::context::{Requests, View};
 use crate::window::theme;
-use crate::window::widgets::{quiet, severity_icon};
+use crate::window::widgets::{
+    Entry, Hint, checked, choice, fitted, hinted, list, quiet, severity_icon,
+};
 
-/// Boards told of beside a colour.
+/// Boards listed beside a colour.
 const BOARDS: usize = 3;
+/// What stands for a colour that no board of the table has.
+pub(super) const CUSTOM: &str = "Custom colour";
 
-/// A button that opens the suggestions.
-pub(super) fn button(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let ready = view.palette.is_some();
-    let button = ui
-        .add_enabled(ready, egui::Button::new("Colours…"))
-        .on_hover_text("Colours for mat and undermat, drawn from the picture");
-    egui::Popup::menu(&button)
-        .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
-        .show(|ui| {
-            ui.set_style(ui.ctx().global_style());
-            ui.set_width(420.0);
-            ui.spacing_mut().item_spacing.y = 3.0;
-            egui::ScrollArea::vertical().max_height(560.0).show(ui, |ui| {
-                show(ui, view, requests);
-            });
-        });
+fn key() -> Id {
+    Id::unique("the layer whose colours are open")
 }
 
-fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let Some(palette) = view.palette else { return };
+/// Opens the colours for that layer, or closes them.
+pub(super) fn open(ui: &Ui, layer: Option<LayerId>) {
+    ui.data_mut(|data| data.insert_temp(key(), layer));
+}
+
+/// The layer that the colours are open for.
+pub(super) fn opened(ui: &Ui, view: &View<'_>) -> Option<usize> {
+    let layer: LayerId = ui.data(|data| data.get_temp::<Option<LayerId>>(key()))??;
+    let place = view.mat.layers.iter().position(|one| one.id == layer);
+    Some(place.unwrap_or(0))
+}
+
+/// A button that opens the colours, and closes them.
+pub(super) fn button(ui: &mut Ui, view: &View<'_>) {
+    let on = opened(ui, view).is_some();
+    let button = ui
+        .add(egui::Button::new("Colours…").selected(on))
+        .on_hover_text("Colours for each layer, and those that go with the picture");
+    if button.clicked() {
+        open(ui, view.mat.layers.first().filter(|_| !on).map(|layer| layer.id));
+    }
+}
+
+/// The colours of a layer, and those that go with the picture, beside it.
+pub(super) fn show(ui: &mut Ui, view: &View<'_>, index: usize, requests: &mut Requests) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("Colours").family(theme::strong()).size(theme::HEADING));
+        let right = egui::Layout::right_to_left(egui::Align::Center);
+        let close = ui.with_layout(right, |ui| ui.button("Close")).inner;
+        if close.on_hover_text("Back to the checks").clicked() {
+            open(ui, None);
+        }
+    });
+    let Some(layer) = view.mat.layers.get(index) else { return };
+    ui.label(quiet(ui, "Colour of the"));
+    let names: Vec<String> =
+        (0..view.mat.layers.len()).map(|at| view.mat.layer_name(at).to_lowercase()).collect();
+    let layers = view.mat.layers.iter().map(|one| one.id);
+    let options: Vec<(LayerId, &str)> = layers.zip(names.iter().map(String::as_str)).collect();
+    let width = ui.available_width();
+    if let Some(other) = choice(ui, "Layer to recolour", Some(layer.id), &options, width) {
+        open(ui, Some(other));
+    }
+    ui.add_space(4.0);
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.set_width(ui.available_width() - 12.0);
+        ui.spacing_mut().item_spacing.y = 3.0;
+        if let Some(board) =
+            ui.push_id(layer.id, |ui| picker::show(ui, view, &layer.board)).inner
+        {
+            requests.run(Command::SetBoard(view.variant, layer.id, board));
+        }
+        ui.add_space(12.0);
+        for_the_picture(ui, view, requests);
+    });
+}
+
+/// A mat and an undermat for each of a few intents.
+fn for_the_picture(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+    ui.label(RichText::new("To go with the picture").family(theme::strong()));
+    let Some(palette) = view.palette else {
+        ui.label(quiet(ui, "These come once the picture is open."));
+        return;
+    };
     paper(ui, view, requests);
     let white = lab(view.paper);
     if let Some(top) = view.mat.layers.first() {
@@ -81,7 +136,7 @@ fn reasons(ui: &mut Ui, reasons: &[Reason]) {
                 if reason.is_warning() {
                     severity_icon(ui, Severity::Caution);
                 }
-                ui.label(quiet(ui, &reason.message()));
+                ui.label(quiet(ui, reason.words())).on_hover_text(reason.message());
             });
         }
     });
@@ -118,16 +173,16 @@ fn near_board(ui: &mut Ui, board: &Board, difference: f64) -> bool {
     ui.horizontal(|ui| {
         let Colour { red, green, blue } = board.colour;
         small_patch(ui, [red, green, blue]);
-        let name = RichText::new(&board.name).size(theme::SMALL);
+        let close = wording::close(difference);
+        let room = ui.available_width() - 110.0;
+        let name = RichText::new(fitted(ui, &board.name, room)).size(theme::SMALL);
         let button = ui.add(egui::Button::new(name).min_size(vec2(0.0, 20.0)));
         let words = format!("Take {}", board.name);
         button.widget_info(|| {
-            let text = format!("{words}, ΔE {difference:.1}");
+            let text = format!("{words}, {close}");
             egui::WidgetInfo::labeled(egui::Role::Button, true, text)
         });
-        ui.label(quiet(ui, &format!("ΔE {difference:.1}"))).on_hover_text(
-            "The difference to that colour by CIEDE2000; below about 1 it is not seen",
-        );
+        ui.label(quiet(ui, close)).on_hover_text(wording::colour_difference(difference));
         button.on_hover_text(&words).clicked()
     })
     .inner
@@ -141,24 +196,21 @@ fn paper(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         let Colour { red, green, blue } = view.paper;
         small_patch(ui, [red, green, blue]);
         let name = own.map_or("Not chosen", |paper| paper.name.as_str());
-        let combo = egui::ComboBox::from_id_salt("paper of the picture").width(190.0);
-        combo
-            .selected_text(name)
-            .show_ui(ui, |ui| {
-                for known in &view.tables.papers {
-                    let same = own.is_some_and(|own| own.id == known.id);
-                    if ui.selectable_label(same, &known.name).clicked() && !same {
-                        requests.run(Command::SetStock(view.variant, Some(known.clone())));
-                    }
-                }
-            })
-            .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Paper of the picture")
-            });
+        let known = view.tables.papers.iter().map(|known| Entry {
+            words: known.name.clone(),
+            colour: known.white,
+            value: known,
+        });
+        let wide = ui.available_width();
+        if let Some(known) = list(ui, "Paper of the picture", name, wide, known) {
+            requests.run(Command::SetStock(view.variant, Some(known.clone())));
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.label(quiet(ui, "Its white"));
         if let Some(white) = white(ui, view.paper) {
             let paper = own.cloned().unwrap_or_else(|| Paper {
-                name: "Own paper".to_owned(),
+                name: "Custom paper".to_owned(),
                 origin: "set by hand".to_owned(),
                 ..Paper::default()
             });
@@ -168,31 +220,30 @@ fn paper(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     });
     if own.is_none_or(|paper| paper.white.is_none()) {
         let hex = Look::default().paper.hex();
-        let words = format!("Its white is not known: {hex} is taken. Choose it, or set it.");
-        ui.label(quiet(ui, &words));
+        let words = format!(
+            "The white of the paper is not known: {hex} is used. Choose the paper, or type its \
+             white."
+        );
+        ui.add(egui::Label::new(quiet(ui, &words)).wrap());
     }
     ui.add_space(8.0);
 }
 
 /// A field for the white of a paper, as it is measured or seen.
 fn white(ui: &mut Ui, now: Colour) -> Option<Colour> {
-    let id = ui.make_persistent_id("white");
-    let mut text: String = ui.data(|data| data.get_temp(id)).unwrap_or_else(|| now.hex());
-    let field = ui.add(egui::TextEdit::singleline(&mut text).desired_width(76.0));
-    field.widget_info(|| {
-        let name = "White of the paper in hexadecimal";
-        let mut info = egui::WidgetInfo::labeled(egui::Role::TextInput, true, name);
-        info.current_text_value = Some(text.clone());
-        info
-    });
-    if field.lost_focus() {
-        ui.data_mut(|data| data.remove::<String>(id));
-        return Colour::from_hex(&text).filter(|made| *made != now);
-    }
-    if field.has_focus() {
-        ui.data_mut(|data| data.insert_temp(id, text));
-    }
-    None
+    hex(ui, "White of the paper in hexadecimal", now)
+}
+
+/// A field for a colour such as `#f4f1ea`.
+pub(super) fn hex(ui: &mut Ui, name: &str, now: Colour) -> Option<Colour> {
+    let hint = Hint::new("Six hexadecimal digits, two each for red, green and blue: #f4f1ea");
+    let read = |typed: &str| {
+        Colour::from_hex(typed.trim()).ok_or_else(|| {
+            format!("\"{}\" is not a colour: give six digits such as #f4f1ea", typed.trim())
+        })
+    };
+    let made = hinted(ui, &hint, |ui| checked(ui, name, &now.hex(), "", 88.0, read));
+    made.filter(|made| *made != now)
 }
 
 fn title(intent: Intent) -> &'static str {
@@ -210,7 +261,7 @@ fn take(view: &View<'_>, suggestion: &Suggestion) -> Command {
         let [red, green, blue] =
             if index == 0 { suggestion.mat_rgb } else { suggestion.undermat_rgb };
         let colour = Colour::new(red, green, blue);
-        let name = "Own colour".to_owned();
+        let name = CUSTOM.to_owned();
         let board = Board { id: String::new(), name, colour, ..layer.board.clone() };
         Command::SetBoard(view.variant, layer.id, board)
     });

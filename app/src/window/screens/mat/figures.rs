@@ -17,12 +17,11 @@ pub(super) fn figures(ui: &mut Ui, view: &View<'_>) {
     ui.label(RichText::new(head).family(theme::strong()).size(theme::BODY));
     let same = layout.bench == layout.exact;
     let words = if layout.in_hand {
-        "A window in hand: as measured.".to_owned()
+        "A ready-cut window: as measured.".to_owned()
     } else if same {
-        "Board, window and borders are on your ruler.".to_owned()
+        "All of them are on your ruler.".to_owned()
     } else {
-        "Board, window and borders on your ruler; rest the pointer on a figure for the exact one."
-            .to_owned()
+        "Rounded to your ruler; rest the pointer on a figure for the exact one.".to_owned()
     };
     ui.label(quiet(ui, &words));
     let (bench, exact) = (&layout.bench, &layout.exact);
@@ -54,16 +53,15 @@ pub(super) fn figures(ui: &mut Ui, view: &View<'_>) {
             ui.label(quiet(ui, "Borders"));
             for (index, (cut, exact)) in layers() {
                 let name = view.mat.layer_name(index);
-                let (cut, exact) = (cut.borders, exact.borders);
-                for (sides, cut, exact) in [
-                    ("top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]),
-                    ("left, right", [cut.left, cut.right], [exact.left, exact.right]),
-                ] {
-                    table.two(ui, &format!("{name}, {sides}"), cut, exact);
-                }
+                table.pairs(ui, &name, cut.borders, exact.borders);
             }
         }
-        table.sides(ui, "Overlap", window.overlap, true_window.overlap);
+        let (cut, exact) = (window.overlap, true_window.overlap);
+        if single {
+            table.sides(ui, "Overlap", cut, exact);
+        } else {
+            table.pairs(ui, "Overlap", cut, exact);
+        }
     });
 }
 
@@ -86,6 +84,16 @@ impl Table<'_> {
         let unit = self.view.unit();
         let text = |size: Size| size.extent_text(|side| wording::length(side, unit));
         Self::row(ui, name, &text(size), &text(exact));
+    }
+
+    /// Four sides in two rows.
+    fn pairs(&self, ui: &mut Ui, name: &str, cut: Sides<Length>, exact: Sides<Length>) {
+        for (sides, cut, exact) in [
+            ("top, bottom", [cut.top, cut.bottom], [exact.top, exact.bottom]),
+            ("left, right", [cut.left, cut.right], [exact.left, exact.right]),
+        ] {
+            self.two(ui, &format!("{name}, {sides}"), cut, exact);
+        }
     }
 
     fn two(&self, ui: &mut Ui, name: &str, pair: [Length; 2], exact: [Length; 2]) {

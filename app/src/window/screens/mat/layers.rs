@@ -3,30 +3,30 @@
 use egui::{Sense, Ui, vec2};
 use sightedge_core::command::{Command, next_layer};
 use sightedge_core::geometry::Sides;
-use sightedge_core::length::Unit;
 use sightedge_core::material::{Board, Colour};
 use sightedge_core::spec::{Angle, Bevel, Layer, Mat, usual_offset};
 use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 
-use super::picker;
+use super::colours;
 use crate::window::context::{Requests, View};
 use crate::window::theme;
-use crate::window::widgets::{LengthField, entry, field_width, heading, row};
+use crate::window::widgets::{
+    Entry, Hint, LengthField, Picture, SidesField, asked, entry, field_width, heading,
+    list_beside_colour, quiet,
+};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
-    let buttons = |ui: &mut Ui, requests: &mut Requests| {
+    heading(ui, "Layers", |ui| {
         let room = view.mat.layers.len() < Mat::MOST_LAYERS;
-        let button = egui::Button::new("Add an undermat");
-        if ui
-            .add_enabled(room, button)
-            .on_disabled_hover_text("Four layers are the most")
-            .clicked()
-        {
+        let button = ui.add_enabled(room, egui::Button::new("Add an undermat"));
+        let button = button
+            .on_hover_text("A second mat under the top one, of which a narrow strip shows")
+            .on_disabled_hover_text("A mat has four layers at most");
+        if button.clicked() {
             requests.run(added(view));
         }
-        super::colours::button(ui, view, requests);
-    };
-    heading(ui, "Layers", |ui| buttons(ui, requests));
+        colours::button(ui, view);
+    });
     for (index, layer) in view.mat.layers.iter().enumerate() {
         ui.push_id(layer.id, |ui| one(ui, view, index, layer, requests));
     }
@@ -34,86 +34,59 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 
 fn one(ui: &mut Ui, view: &View<'_>, index: usize, layer: &Layer, requests: &mut Requests) {
     let name = if index == 0 { "top".to_owned() } else { format!("undermat {index}") };
-    row(ui, &name, |ui| {
-        swatch(ui, view, layer, requests);
+    let label = view.mat.layer_name(index).to_lowercase();
+    let hint = Hint::new(format!("The board of the {label}, with its colour and thickness"));
+    asked(ui, &label, &hint, |ui| {
+        swatch(ui, layer, &label);
         let menu = 34.0;
         let width = ui.available_width() - menu - ui.spacing().item_spacing.x;
-        let chosen = if layer.board.name.is_empty() { "Own board" } else { &layer.board.name };
-        egui::ComboBox::from_id_salt("board")
-            .width(width)
-            .selected_text(crate::window::widgets::fitted(ui, chosen, width - 44.0))
-            .show_ui(ui, |ui| {
-                for board in &view.tables.boards {
-                    let same = board.id == layer.board.id;
-                    if entry(ui, same, &board.name) {
-                        requests.run(Command::SetBoard(view.variant, layer.id, board.clone()));
-                    }
-                }
-            })
-            .response
-            .widget_info(|| {
-                let text = format!("Board of the {name}");
-                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, text)
-            });
+        let chosen =
+            if layer.board.name.is_empty() { "Custom board" } else { &layer.board.name };
+        let boards = view.tables.boards.iter().map(|board| Entry {
+            words: board.name.clone(),
+            colour: Some(board.colour),
+            value: board,
+        });
+        if let Some(board) =
+            list_beside_colour(ui, &format!("Board of the {name}"), chosen, width, boards)
+        {
+            requests.run(Command::SetBoard(view.variant, layer.id, board.clone()));
+        }
         more(ui, view, index, layer, &name, requests);
     });
-    let uneven = {
-        let offset = view.opening.offset(layer.id);
-        offset != Sides::all(offset.top)
-    };
-    row(ui, if index == 0 || uneven { "thick" } else { "thick, offset" }, |ui| {
+    let hint = Hint::new("How thick the board is: a bevel at 45° shows as wide")
+        .picture(Picture::Thickness);
+    asked(ui, "thickness", &hint, |ui| {
         let width = field_width(ui, 2);
         let title = format!("Thickness of the {name}");
         let field = LengthField::new(&title, layer.board.thickness, view.unit()).width(width);
-        let (response, event) = field.show(ui);
-        response.on_hover_text("The board's thickness: the bevel shows as wide at 45°");
-        match event {
-            crate::window::widgets::FieldEvent::Set(thickness) if thickness.is_positive() => {
-                let board = Board { thickness, ..layer.board.clone() };
-                requests.run(Command::SetBoard(view.variant, layer.id, board));
-            }
-            crate::window::widgets::FieldEvent::Set(_) => {
-                let example = match view.unit() {
-                    Unit::Inch => ".060 in",
-                    Unit::Millimetre => "1.4 mm",
-                };
-                requests.said = Some(format!("A board is thicker than nothing: try {example}"));
-            }
-            crate::window::widgets::FieldEvent::Refused(words) => requests.said = Some(words),
-            crate::window::widgets::FieldEvent::None => {}
-        }
-        let offset = view.opening.offset(layer.id);
-        if index > 0 && offset == Sides::all(offset.top) {
-            let title = format!("Offset of {name}");
-            let field = LengthField::new(&title, offset.top, view.unit()).width(width);
-            let field = field.enabled(free(view, index));
-            requests.length(ui, field, |offset| {
-                let all = Sides::all(offset);
-                Command::SetOffset(view.variant, view.opening.id, layer.id, all)
-            })
-            .on_hover_text(
-                "How far this undermat's sight edge stands inside the layer above, on all sides",
-            );
-        } else if index > 0 {
-            let even = egui::Button::new("Make even").min_size(vec2(width, theme::ROW));
-            if ui
-                .add_enabled(free(view, index), even)
-                .on_hover_text("The same offset on all four sides: the top's")
-                .clicked()
-            {
-                let all = Sides::all(offset.top);
-                requests.run(Command::SetOffset(view.variant, view.opening.id, layer.id, all));
-            }
-        }
-    });
-    let offset = view.opening.offset(layer.id);
-    if index > 0 && offset != Sides::all(offset.top) {
-        let free = free(view, index);
-        requests.sides(ui, &format!("Offset of {name}"), offset, view, free, |side, length| {
-            let offset = offset.with(side, length);
-            Command::SetOffset(view.variant, view.opening.id, layer.id, offset)
+        requests.length(ui, field.above_zero(), |thickness| {
+            let board = Board { thickness, ..layer.board.clone() };
+            Command::SetBoard(view.variant, layer.id, board)
         });
+    });
+    if index == 0 {
+        return;
     }
+    let hint = Hint::new(
+        "How much of this undermat shows, its bevel included: from the sight edge of the layer \
+         above to its own",
+    )
+    .picture(Picture::Offset);
+    let sides = view.opening.offset(layer.id);
+    let field = SidesField {
+        label: "offset",
+        name: &format!("Offset of {name}"),
+        sides,
+        unit: view.unit(),
+        enabled: free(view, index),
+        hint: &hint,
+        leaves: None,
+    };
+    requests.sides(ui, field, |typed| {
+        let offset = typed.applied(sides);
+        Command::SetOffset(view.variant, view.opening.id, layer.id, offset)
+    });
 }
 
 /// Whether the strip of that layer can still be another: one of the windows beside it is not
@@ -137,7 +110,7 @@ fn more(
 ) {
     let variant = view.variant;
     let button = ui.menu_button("…", |ui| {
-        ui.label(crate::window::widgets::quiet(ui, "The window's edge"));
+        ui.label(quiet(ui, "The window’s edge"));
         for (bevel, words) in [
             (Bevel::Open(Angle::USUAL), "Bevel, 45°"),
             (Bevel::Straight, "Straight cut"),
@@ -150,7 +123,7 @@ fn more(
         }
         if let Bevel::Open(angle) | Bevel::Reverse(angle) = layer.bevel {
             ui.separator();
-            ui.label(crate::window::widgets::quiet(ui, "Angle of the bevel"));
+            ui.label(quiet(ui, "Angle of the bevel"));
             let mut degrees = f64::from(angle.tenths()) / 10.0;
             let field = egui::DragValue::new(&mut degrees)
                 .range(30.0..=89.0)
@@ -163,6 +136,8 @@ fn more(
                 let text = format!("Bevel angle of the {name}");
                 egui::WidgetInfo::labeled(egui::Role::SpinButton, true, text)
             });
+            let hint = Hint::new("From the board’s face; 45° is usual").picture(Picture::Bevel);
+            let response = hint.on(ui, response);
             if (response.drag_stopped() || response.lost_focus())
                 && let Some(made) = tenths(degrees).and_then(Angle::from_tenths)
                 && made != angle
@@ -192,9 +167,11 @@ fn more(
     button.response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, format!("More on the {name}"))
     });
+    button.response.on_hover_text("The window’s edge, the order of the layers, removal");
 }
 
-fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, requests: &mut Requests) {
+/// The colour of a layer; a press opens the colours for it.
+fn swatch(ui: &mut Ui, layer: &Layer, label: &str) {
     let palette = theme::palette(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
     let Colour { red, green, blue } = layer.board.colour;
@@ -210,13 +187,10 @@ fn swatch(ui: &mut Ui, view: &View<'_>, layer: &Layer, requests: &mut Requests) 
     );
     let text = format!("Colour {}", layer.board.colour.hex());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::ColorWell, true, &text));
-    egui::Popup::menu(&response)
-        .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
-        .show(|ui| {
-            if let Some(board) = picker::show(ui, view, &layer.board) {
-                requests.run(Command::SetBoard(view.variant, layer.id, board));
-            }
-        });
+    if response.clicked() {
+        colours::open(ui, Some(layer.id));
+    }
+    response.on_hover_text(format!("{text}: choose another for the {label}"));
 }
 
 fn added(view: &View<'_>) -> Command {
@@ -233,7 +207,7 @@ fn added(view: &View<'_>) -> Command {
 fn set_off(view: &View<'_>, above: &Board) -> Board {
     /// What an undermat is told from its mat by at arm's length, in CIEDE2000; our own choice.
     const APART: f64 = 12.0;
-    let lab = super::colours::lab;
+    let lab = colours::lab;
     let alike = |board: &&Board| {
         board.thickness == above.thickness
             && delta_e_2000(lab(board.colour), lab(above.colour)) >= APART

@@ -9,16 +9,19 @@ mod print;
 mod units;
 mod window;
 
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{CentralPanel, Frame, Id, Margin, Panel, ScrollArea, Ui, UiBuilder};
 use sightedge_core::finding::Finding;
 
 use crate::window::canvas::{Canvas, Shows, trouble};
 use crate::window::context::{Requests, View};
-use crate::window::request::{Action, AppCommand};
+use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::screens::shared::checks;
+use crate::window::screens::shared::side::{self, Fold};
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::{About, Shown};
 use crate::window::theme;
+use crate::window::widgets::regions::{Region, region};
+use crate::window::widgets::{SidePanel, label_column, measured};
 
 /// What is shown of a plan in a frame.
 #[derive(Clone, Copy, Debug)]
@@ -37,47 +40,56 @@ pub struct Scene<'a> {
     pub error: Option<&'a str>,
     /// What is drawn over the board.
     pub shows: Shows,
+    /// Whether the figures are folded.
+    pub folded: bool,
 }
+
+/// A window so wide shows colours and checks beside each other.
+const COLOURS_BESIDE: f32 = 1700.0;
 
 /// Shows the decisions at the left, the checks at the right and the board between them.
 pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut Requests) {
-    let Scene { id, session, about, at_bench, pictures, error, shows } = scene;
-    let panel = Frame::new().fill(theme::palette(ui).panel);
+    let Scene { id, session, about, at_bench, pictures, error, shows, folded } = scene;
+    let window = ui.ctx().content_rect().width();
     if let Some(view) = View::of(session, about) {
         let view = View { at_bench, ..view };
-        Panel::left("decisions")
-            .frame(panel.inner_margin(Margin { left: 16, right: 4, top: 6, bottom: 4 }))
-            .resizable(true)
-            .default_size(372.0)
-            .size_range(340.0..=460.0)
-            .show(ui, |ui| {
-                ui.push_id(id, |ui| {
-                    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-                        // Room for the bar, which lies over what it scrolls.
-                        ui.set_width(ui.available_width() - 12.0);
-                        decisions(ui, &view, requests);
-                    });
+        let margin = Margin { left: 12, right: 4, top: 4, bottom: 4 };
+        SidePanel::left("decisions", "The mat").show(ui, margin, |ui| {
+            measured(ui, "what is measured");
+            // An id of its own: what is measured comes and goes above it.
+            let own = UiBuilder::new().scope_id(Id::unique(("decisions", id)));
+            ui.scope_builder(own, |ui| {
+                ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+                    // Room for the bar, which lies over what it scrolls.
+                    ui.set_width(ui.available_width() - 12.0);
+                    label_column(ui, 84.0);
+                    decisions(ui, &view, requests);
                 });
             });
-        Panel::right("judged")
-            .frame(panel.inner_margin(Margin::symmetric(16, 8)))
-            .resizable(true)
-            .default_size(268.0)
-            .size_range(220.0..=400.0)
-            .show(ui, |ui| {
-                Panel::bottom("figures").frame(Frame::new()).show_separator_line(true).show(
-                    ui,
-                    |ui| {
-                        ui.add_space(8.0);
-                        figures::figures(ui, &view);
-                    },
-                );
-                checks::checks(ui, &view, requests);
+        });
+        let open = colours::opened(ui, &view);
+        let beside = window >= COLOURS_BESIDE;
+        if let Some(index) = open {
+            let panel = Frame::new().fill(theme::palette(ui).panel);
+            let panel = panel.inner_margin(Margin::symmetric(12, 8));
+            let place = Panel::right("colours").frame(panel).resizable(true);
+            place.default_size(268.0).size_range(240.0..=420.0).show(ui, |ui| {
+                ui.push_id(id, |ui| colours::show(ui, &view, index, requests));
             });
+        }
+        if open.is_none() || beside {
+            let side = SidePanel::right("judged", "Checks").mark(checks::gravest(&view));
+            side.show(ui, Margin::symmetric(12, 8), |ui| {
+                let fold = Fold { screen: Screen::Mat, folded };
+                side::judged(ui, &view, fold, requests, |ui| figures::figures(ui, &view));
+            });
+        }
     }
     CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
         ui.push_id(id, |ui| {
-            requests.actions.extend(canvas.show(ui, session, shows, pictures));
+            let asked =
+                region(ui, Region::Board, |ui| canvas.show(ui, session, shows, pictures));
+            requests.actions.extend(asked);
             if error.is_some_and(|error| trouble(ui, error)) {
                 requests.actions.push(Action::Do(AppCommand::FindPicture));
             }

@@ -5,10 +5,10 @@ use egui::{Sense, Ui, vec2};
 use sightedge_core::material::{Board, Colour};
 use sightedge_pictures::colour::Lab;
 
-use super::colours::near_boards;
+use super::colours::{CUSTOM, hex, near_boards};
 use crate::window::context::View;
 use crate::window::theme;
-use crate::window::widgets::quiet;
+use crate::window::widgets::{Hint, quiet};
 
 /// What is being picked.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -36,8 +36,6 @@ impl Picked {
 /// Shows the picker for a board's colour; gives the board that was taken.
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, board: &Board) -> Option<Board> {
     let now = board.colour;
-    ui.set_style(ui.ctx().global_style());
-    ui.set_width(252.0);
     let id = ui.make_persistent_id("picked");
     let mut picked: Picked =
         ui.data(|data| data.get_temp(id)).unwrap_or_else(|| Picked::of(now));
@@ -46,11 +44,11 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, board: &Board) -> Option<Board>
     }
     let before = picked;
     let mut taken = None;
-    ui.spacing_mut().slider_width = 150.0;
-    for (value, name, most) in [
-        (&mut picked.light, "Light", 100.0),
-        (&mut picked.chroma, "Strength", 80.0),
-        (&mut picked.hue, "Hue", 360.0),
+    ui.spacing_mut().slider_width = (ui.available_width() - 132.0).clamp(80.0, 220.0);
+    for (value, name, most, hint) in [
+        (&mut picked.light, "Light", 100.0, "From black, 0, to white, 100"),
+        (&mut picked.chroma, "Strength", 80.0, "From grey, 0, to a strong colour"),
+        (&mut picked.hue, "Hue", 360.0, "Round the circle: red, yellow, green, blue, red"),
     ] {
         ui.horizontal(|ui| {
             let size = vec2(56.0, theme::ROW);
@@ -59,8 +57,9 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, board: &Board) -> Option<Board>
                 ui.label(quiet(ui, name));
             });
             let slider = egui::Slider::new(value, 0.0..=most).fixed_decimals(0);
-            ui.add(slider)
-                .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Slider, true, name));
+            let response = ui.add(slider);
+            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Slider, true, name));
+            Hint::new(hint).on(ui, response);
         });
     }
     let chosen =
@@ -73,19 +72,18 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, board: &Board) -> Option<Board>
             taken = Some(chosen);
         }
     });
-    taken = hex(ui, now).or(taken);
+    ui.horizontal(|ui| {
+        ui.label(quiet(ui, "Hexadecimal"));
+        taken = hex(ui, "Colour in hexadecimal", now).or(taken);
+    });
     taken = from_picture(ui, view).or(taken);
     ui.data_mut(|data| data.insert_temp(id, picked));
     let own = taken.map(|colour| {
-        let name = "Own colour".to_owned();
+        let name = CUSTOM.to_owned();
         Board { colour, name, id: String::new(), ..board.clone() }
     });
     let wanted = Lab::from_srgb([chosen.red, chosen.green, chosen.blue]);
-    let made = near_boards(ui, view, wanted, board.thickness).or(own);
-    if made.is_some() {
-        ui.close();
-    }
-    made
+    near_boards(ui, view, wanted, board.thickness).or(own)
 }
 
 fn patch(ui: &mut Ui, colour: Colour, name: &str) {
@@ -107,34 +105,12 @@ fn fill(ui: &Ui, rect: egui::Rect, colour: Colour, on: bool) {
     );
 }
 
-/// A field for `#f4f1ea`.
-fn hex(ui: &mut Ui, now: Colour) -> Option<Colour> {
-    ui.horizontal(|ui| {
-        ui.label(quiet(ui, "Hex"));
-        let id = ui.make_persistent_id("hex");
-        let mut text: String = ui.data(|data| data.get_temp(id)).unwrap_or_else(|| now.hex());
-        let response = ui.add(egui::TextEdit::singleline(&mut text).desired_width(90.0));
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::Role::TextInput, true, "Colour in hexadecimal")
-        });
-        if response.lost_focus() {
-            ui.data_mut(|data| data.remove::<String>(id));
-            return Colour::from_hex(&text).filter(|made| *made != now);
-        }
-        if response.has_focus() {
-            ui.data_mut(|data| data.insert_temp(id, text));
-        }
-        None
-    })
-    .inner
-}
-
 /// Colours drawn from the picture itself.
 fn from_picture(ui: &mut Ui, view: &View<'_>) -> Option<Colour> {
     let palette = view.palette?;
     let swatches = [&palette.light, &palette.dark, &palette.mean];
     let mut taken = None;
-    ui.label(quiet(ui, "From the picture"));
+    ui.label(quiet(ui, "Colours of the picture"));
     ui.horizontal_wrapped(|ui| {
         for swatch in swatches.into_iter().chain(palette.accents.iter().take(5)) {
             let colour = Colour::new(swatch.rgb[0], swatch.rgb[1], swatch.rgb[2]);

@@ -2,51 +2,52 @@
 
 use egui::Ui;
 use sightedge_core::command::Command;
-use sightedge_core::geometry::{Point, Rect, Size};
+use sightedge_core::geometry::{Point, Rect, Side, Size};
 use sightedge_core::length::Length;
-use sightedge_core::spec::Picture;
+use sightedge_core::spec::{Picture, margins};
 
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{LengthField, entry, field_width, heading, labelled, lock, row};
+use crate::window::widgets::{
+    Hint, Picture as Shown, SidesEvent, SidesField, asked, field_width, heading, hinted,
+    labelled, list, lock, note,
+};
+
+/// What stands for a size that no table has.
+pub(super) const CUSTOM: &str = "Custom size";
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let work = view.work;
     let (sheet, image) = (work.sheet, work.image);
     let on = |other: Size| Command::SetPaper(work.id, other, image_on(image, sheet, other));
-    let paper = |ui: &mut Ui, requests: &mut Requests| {
-        let name =
-            sightedge_service::wording::sides(name_of(view, sheet), sheet.width > sheet.height);
+    let hint = Hint::new("A standard size for the sheet of paper; type another below");
+    heading(ui, "The print", |ui| {
+        let lying = sheet.width > sheet.height;
         let width = field_width(ui, 1);
-        egui::ComboBox::from_id_salt("paper")
-            .width(width)
-            .selected_text(name)
-            .show_ui(ui, |ui| {
-                for known in &view.tables.sheets {
-                    let lying = sheet.width > sheet.height;
-                    let size = if lying { known.size.turned() } else { known.size };
-                    let name = sightedge_service::wording::sides(&known.name, lying);
-                    if entry(ui, size == sheet, &name) {
-                        requests.run(on(size));
-                    }
-                }
-            })
-            .response
-            .widget_info(|| {
-                egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Paper size")
-            });
-    };
-    heading(ui, "The print", |ui| paper(ui, requests));
-    row(ui, "sheet", |ui| requests.size(ui, "Sheet", sheet, view, on));
+        let chosen = sightedge_service::wording::sides(name_of(view, sheet), lying);
+        let known = view.tables.sheets.iter().map(|known| {
+            let size = if lying { known.size.turned() } else { known.size };
+            (sightedge_service::wording::sides(&known.name, lying), size).into()
+        });
+        let picked = hinted(ui, &hint, |ui| list(ui, "Paper size", &chosen, width, known));
+        if let Some(size) = picked {
+            requests.run(on(size));
+        }
+    });
+    let hint = Hint::new("Width and height of the whole sheet of paper");
+    asked(ui, "sheet", &hint, |ui| requests.size(ui, "Sheet", sheet, view, on));
     let id = ui.make_persistent_id("image set free");
     let set_free = ui.data(|data| data.get_temp(id)).unwrap_or(false);
     // A plan whose image was set free says so by its sides.
     let kept = work.picture.is_kept_by(image.size);
     let locked = kept && !set_free;
     let to = |size| Command::SetPaper(work.id, sheet, about_its_middle(image, size));
-    let (beside, ()) = labelled(ui, "image", |ui| {
-        requests.size(ui, "Image", image.size, view, |size| {
-            to(if locked { following(&work.picture, image.size, size) } else { size })
-        });
+    let hint = Hint::new("Width and height of the printed image, without its margins");
+    let (beside, ()) = hinted(ui, &hint, |ui| {
+        labelled(ui, "image", |ui| {
+            requests.size(ui, "Image", image.size, view, |size| {
+                to(if locked { following(&work.picture, image.size, size) } else { size })
+            });
+        })
     });
     let pressed = lock(ui, beside, "Keep the picture's proportion", locked)
         .on_hover_text(if locked {
@@ -62,22 +63,54 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             requests.run(to(size));
         }
     }
-    row(ui, "at", |ui| {
-        let width = field_width(ui, 2);
-        let to = |at| Command::SetPaper(work.id, sheet, Rect::new(at, image.size));
-        let x = LengthField::new("Image from the left", image.at.x, view.unit()).width(width);
-        requests
-            .length(ui, x, |x| to(Point::new(x, image.at.y)))
-            .on_hover_text("From the sheet's left edge to the image");
-        let y = LengthField::new("Image from the top", image.at.y, view.unit()).width(width);
-        requests
-            .length(ui, y, |y| to(Point::new(image.at.x, y)))
-            .on_hover_text("From the sheet's top edge to the image");
+    let hint = Hint::new(
+        "The paper left round the image. One figure for all sides fits the image inside that \
+         margin; one side by itself moves the image on the sheet.",
+    )
+    .picture(Shown::Margin);
+    let field = SidesField {
+        label: "margins",
+        name: "Image margin",
+        sides: margins(sheet, image),
+        unit: view.unit(),
+        enabled: true,
+        hint: &hint,
+        leaves: Some(sheet),
+    };
+    let keeps = locked.then_some(&work.picture);
+    requests.sides(ui, field, |typed| {
+        Command::SetPaper(work.id, sheet, in_margins(image, sheet, keeps, typed))
     });
     let ppi = resolution(view);
     let mut about = format!("{ppi} ppi at this size. ");
     about.push_str(&view.said.join(" "));
-    crate::window::widgets::note(ui, about.trim());
+    note(ui, about.trim());
+}
+
+/// The image with other margins: moved by one side, or as large as all four leave it, in the
+/// proportion of the picture that it `keeps`.
+fn in_margins(image: Rect, sheet: Size, keeps: Option<&Picture>, typed: SidesEvent) -> Rect {
+    let Size { width, height } = image.size;
+    let at = match typed {
+        SidesEvent::One(Side::Left, left) => Point::new(left, image.at.y),
+        SidesEvent::One(Side::Right, right) => {
+            Point::new(sheet.width - width - right, image.at.y)
+        }
+        SidesEvent::One(Side::Top, top) => Point::new(image.at.x, top),
+        SidesEvent::One(Side::Bottom, bottom) => {
+            Point::new(image.at.x, sheet.height - height - bottom)
+        }
+        SidesEvent::All(sides) => {
+            let room = Size::new(
+                sheet.width - sides.left - sides.right,
+                sheet.height - sides.top - sides.bottom,
+            );
+            let size = keeps.and_then(|picture| picture.largest_in(room)).unwrap_or(room);
+            let all = Rect::new(Point::new(sides.left, sides.top), room);
+            return about_its_middle(all, size);
+        }
+    };
+    Rect::new(at, image.size)
 }
 
 /// The image of another size about its own middle, as it is centred on most sheets.
@@ -141,12 +174,13 @@ fn name_of<'a>(view: &View<'a>, sheet: Size) -> &'a str {
         .filter(|row| row.size == sheet || row.size == sheet.turned())
         .map(|row| row.name.as_str())
         .next()
-        .unwrap_or("Own size")
+        .unwrap_or(CUSTOM)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use sightedge_core::geometry::Sides;
 
     fn size(width: i64, height: i64) -> Size {
         Size::new(Length::mm(width), Length::mm(height))
@@ -170,6 +204,32 @@ mod tests {
         case([0, 0, 100, 150], (100, 150), (200, 150), [50, 0, 100, 150]);
         case([0, 0, 100, 150], (100, 150), (100, 75), [25, 0, 50, 75]);
         case([0, 0, 100, 150], (100, 150), (50, 205), [0, 65, 50, 75]);
+    }
+
+    /// Source: derived; 2200 × 3000 pixels are 11 × 15 in.
+    #[test]
+    fn margins_move_the_image_or_fit_it() {
+        let picture = Picture {
+            path: String::new(),
+            sha256: String::new(),
+            width_px: 2200,
+            height_px: 3000,
+        };
+        let rect = |x, y, w, h| Rect::new(Point::new(Length::mm(x), Length::mm(y)), size(w, h));
+        let (image, sheet) = (rect(20, 30, 110, 150), size(200, 300));
+        let one = |side, mm| SidesEvent::One(side, Length::mm(mm));
+        for (typed, wanted) in [
+            (one(Side::Left, 5), rect(5, 30, 110, 150)),
+            (one(Side::Right, 5), rect(85, 30, 110, 150)),
+            (one(Side::Top, 5), rect(20, 5, 110, 150)),
+            (one(Side::Bottom, 5), rect(20, 145, 110, 150)),
+        ] {
+            assert_eq!(in_margins(image, sheet, Some(&picture), typed), wanted, "{typed:?}");
+        }
+        // 45 all round leaves 110 × 210, of which the picture fills the width.
+        let all = SidesEvent::All(Sides::all(Length::mm(45)));
+        assert_eq!(in_margins(image, sheet, Some(&picture), all), rect(45, 75, 110, 150));
+        assert_eq!(in_margins(image, sheet, None, all), rect(45, 45, 110, 210));
     }
 
     /// Source: derived; 2200 × 3000 pixels are 11 × 15 in.

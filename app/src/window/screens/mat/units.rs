@@ -7,31 +7,29 @@ use sightedge_core::spec::Ruler;
 use sightedge_core::weight::Weights;
 
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{choice, entry, field_width, heading, row};
+use crate::window::widgets::{Hint, asked, choice, field_width, heading, hinted, list};
 use sightedge_service::wording::set;
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     heading(ui, "Measures", |ui| {
         let width = (field_width(ui, 3) - 6.0).max(64.0);
         let options = [(Unit::Inch, "in"), (Unit::Millimetre, "mm")];
-        if let Some(unit) = choice(ui, "Unit", Some(view.unit()), &options, width) {
+        let hint = Hint::new("What lengths are shown in, and typed in where no unit is given");
+        let picked =
+            hinted(ui, &hint, |ui| choice(ui, "Unit", Some(view.unit()), &options, width));
+        if let Some(unit) = picked {
             requests.run(Command::SetUnit(unit));
         }
         let ruler = view.document.ruler;
-        egui::ComboBox::from_id_salt("ruler")
-            .width(width)
-            .selected_text(set(&ruler.name()))
-            .show_ui(ui, |ui| {
-                for other in Ruler::all(ruler.unit()) {
-                    let same = other == ruler;
-                    if entry(ui, same, &set(&other.name())) {
-                        requests.run(Command::SetRuler(other));
-                    }
-                }
-            })
-            .response
-            .on_hover_text("The marks of the ruler you cut by")
-            .widget_info(|| egui::WidgetInfo::labeled(egui::Role::ComboBox, true, "Ruler"));
+        let all = Ruler::all(ruler.unit());
+        let all = all.map(|other| (set(&other.name()), other).into());
+        let hint =
+            Hint::new("The marks of the ruler you cut by: windows and borders fall on them");
+        let chosen = set(&ruler.name());
+        let picked = hinted(ui, &hint, |ui| list(ui, "Ruler", &chosen, width, all));
+        if let Some(other) = picked {
+            requests.run(Command::SetRuler(other));
+        }
         let mut on = view.mat.exhibition;
         let hint = match view.unit() {
             Unit::Inch => {
@@ -47,7 +45,8 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
             requests.run(Command::SetExhibition(view.variant, on));
         }
     });
-    row(ui, "weights", |ui| {
+    let hint = Hint::new("What masses and forces are shown in");
+    asked(ui, "weights", &hint, |ui| {
         let width = field_width(ui, 1);
         let options = [(Weights::Pounds, "ounces, pounds"), (Weights::Grams, "grams, newtons")];
         if let Some(weights) = choice(ui, "Weights", Some(view.weights()), &options, width) {

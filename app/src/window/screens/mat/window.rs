@@ -1,4 +1,4 @@
-//! How the window meets the picture: reveal, overlap, or a window in hand.
+//! How the window meets the picture: reveal, overlap, or a window that is cut already.
 
 use egui::Ui;
 use sightedge_core::command::Command;
@@ -6,7 +6,9 @@ use sightedge_core::geometry::Size;
 use sightedge_core::spec::{BoardBy, InHand, Placement, WindowBy, margins};
 
 use crate::window::context::{Requests, View};
-use crate::window::widgets::{LengthField, choice, field_width, heading, row};
+use crate::window::widgets::{
+    Hint, LengthField, Picture, SidesField, asked, choice, field_width, heading, hinted, note,
+};
 
 #[derive(Clone, Copy, PartialEq)]
 enum By {
@@ -14,6 +16,13 @@ enum By {
     Overlap,
     InHand,
 }
+
+const BY: &str = "Reveal: how much paper shows round the image. Overlap: how far the mat covers \
+                  the sheet. Ready-cut: the window is cut already, and you give its size.";
+const REVEAL: &str = "The reveal is the paper that shows between the image and the window’s edge \
+                      (the sight edge). Less than zero: the mat covers the image.";
+const OVERLAP: &str = "How far the mat covers the sheet’s edge, and holds it: 1/8 in or 3 mm is \
+                       usual.";
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let id = ui.make_persistent_id("window by overlap");
@@ -23,30 +32,35 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
         WindowBy::Reveal(_) if by_overlap => By::Overlap,
         WindowBy::Reveal(_) => By::Reveal,
     };
-    let given = |ui: &mut Ui, requests: &mut Requests| {
+    heading(ui, "The window", |ui| {
         let options =
-            [(By::Reveal, "reveal"), (By::Overlap, "overlap"), (By::InHand, "in hand")];
+            [(By::Reveal, "reveal"), (By::Overlap, "overlap"), (By::InHand, "ready-cut")];
         let width = field_width(ui, 1);
-        if let Some(picked) = choice(ui, "Window given by", Some(by), &options, width) {
+        let hint = Hint::new(BY).picture(Picture::Reveal);
+        let picked =
+            hinted(ui, &hint, |ui| choice(ui, "Window given by", Some(by), &options, width));
+        if let Some(picked) = picked {
             ui.data_mut(|data| data.insert_temp(id, picked == By::Overlap));
             exchange(view, by, picked, requests);
         }
-    };
-    heading(ui, "The window", |ui| given(ui, requests));
+    });
+    let to =
+        |reveal| Command::SetWindowBy(view.variant, view.opening.id, WindowBy::Reveal(reveal));
+    let (unit, enabled, leaves) = (view.unit(), true, None);
     match view.opening.window_by {
-        WindowBy::Reveal(reveal) if by == By::Overlap => {
-            let overlap = view.window.overlap;
+        WindowBy::Reveal(_) if by == By::Overlap => {
+            let sides = view.window.overlap;
             let margin = margins(view.work.sheet, view.work.image);
-            requests.sides(ui, "Overlap", overlap, view, true, |side, length| {
-                let reveal = reveal.with(side, margin.of(side) - length);
-                Command::SetWindowBy(view.variant, view.opening.id, WindowBy::Reveal(reveal))
-            });
+            let hint = Hint::new(OVERLAP).picture(Picture::Overlap);
+            let (label, name) = ("overlap", "Overlap");
+            let field = SidesField { label, name, sides, unit, enabled, hint: &hint, leaves };
+            requests.sides(ui, field, |typed| to(margin.minus(typed.applied(sides))));
         }
-        WindowBy::Reveal(reveal) => {
-            requests.sides(ui, "Reveal", reveal, view, true, |side, length| {
-                let reveal = reveal.with(side, length);
-                Command::SetWindowBy(view.variant, view.opening.id, WindowBy::Reveal(reveal))
-            });
+        WindowBy::Reveal(sides) => {
+            let hint = Hint::new(REVEAL).picture(Picture::Reveal);
+            let (label, name) = ("reveal", "Reveal");
+            let field = SidesField { label, name, sides, unit, enabled, hint: &hint, leaves };
+            requests.sides(ui, field, |typed| to(typed.applied(sides)));
         }
         WindowBy::InHand(hand) => in_hand(ui, view, hand, requests),
     }
@@ -55,22 +69,24 @@ pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
 fn in_hand(ui: &mut Ui, view: &View<'_>, hand: InHand, requests: &mut Requests) {
     let set =
         |hand| Command::SetWindowBy(view.variant, view.opening.id, WindowBy::InHand(hand));
-    row(ui, "sight size", |ui| {
+    let hint = Hint::new(
+        "Width and height of the window as it is cut, measured at the sight edge (the inner, \
+         lower edge of the bevel)",
+    );
+    asked(ui, "sight size", &hint, |ui| {
         requests.size(ui, "Window", hand.sight, view, |sight| set(InHand { sight, ..hand }));
     });
-    row(ui, "overlap", |ui| {
+    let hint = Hint::new("How far the mat covers the sheet at the left and at the top")
+        .picture(Picture::Overlap);
+    asked(ui, "overlap", &hint, |ui| {
         let width = field_width(ui, 2);
         let unit = view.unit();
         let left = LengthField::new("Overlap, left", hand.overlap_left, unit).width(width);
-        requests
-            .length(ui, left, |overlap_left| set(InHand { overlap_left, ..hand }))
-            .on_hover_text("How far the mat lies on the sheet at the left");
+        requests.length(ui, left, |overlap_left| set(InHand { overlap_left, ..hand }));
         let top = LengthField::new("Overlap, top", hand.overlap_top, unit).width(width);
-        requests
-            .length(ui, top, |overlap_top| set(InHand { overlap_top, ..hand }))
-            .on_hover_text("How far the mat lies on the sheet at the top");
+        requests.length(ui, top, |overlap_top| set(InHand { overlap_top, ..hand }));
     });
-    crate::window::widgets::note(ui, "At the left and at the top; the sheet gives the rest.");
+    note(ui, "Left and top, from the front; the other two follow from the sheet.");
 }
 
 /// Nothing moves: what is given changes, not where it lies.
@@ -96,7 +112,7 @@ fn exchange(view: &View<'_>, from: By, to: By, requests: &mut Requests) {
                 let board_by = BoardBy::Outer { size, placement };
                 commands.push(Command::SetBoardBy(view.variant, board_by));
             }
-            requests.run(Command::Together("window in hand", commands));
+            requests.run(Command::Together("ready-cut window", commands));
         }
         _ => {}
     }

@@ -13,7 +13,7 @@ use super::{Drawing, Front, Printouts, Scope, Writing};
 use crate::window::context::Requests;
 use crate::window::request::Action;
 use crate::window::theme;
-use crate::window::widgets::{choice, field_width, folder_row, group, quiet, row};
+use crate::window::widgets::{choice, field_width, folder_row, group, main_button, quiet, row};
 use sightedge_service::wording;
 
 const DRAWINGS: [(Drawing, &str, &str); 3] = [
@@ -36,10 +36,15 @@ const DRAWINGS: [(Drawing, &str, &str); 3] = [
 
 const fn about(kind: Kind) -> &'static str {
     match kind {
-        Kind::Sheet => "One page that tells all of it, to be signed and pinned to the wall",
-        Kind::Cutter => "Blanks and stops from the back, layer by layer",
+        Kind::Sheet => "The whole plan, to be signed and pinned to the wall",
+        Kind::Cutter => {
+            "Blanks and stops from the back, layer by layer, to be read at arm’s length"
+        }
         Kind::Template => "True to size: where the sheet and its hinges go, corners to cut on",
-        Kind::Steps => "What is done at the bench, to tick off",
+        Kind::Steps => "What to do at the bench, to tick off",
+        Kind::Order => {
+            "What to buy: mouldings, glazing, boards, hardware. Of a folder, one list"
+        }
     }
 }
 
@@ -172,15 +177,9 @@ impl Printouts {
             Scope::Front => "Write the printouts",
             Scope::Folder => "Write the printouts of all plans",
         };
-        let palette = theme::palette(ui);
-        let text = egui::RichText::new(label).color(palette.on_accent);
-        let button = Button::new(text).fill(palette.accent);
-        let high = theme::ROW + 4.0;
-        let response = ui
-            .add_enabled_ui(any, |ui| ui.add_sized([ui.available_width(), high], button))
-            .inner;
-        let response = response.on_disabled_hover_text("Choose above what to write");
-        if response.clicked() {
+        let size = egui::vec2(ui.available_width(), theme::ROW + 4.0);
+        let off = (!any).then_some("Choose above what to write");
+        if main_button(ui, label, size, off).1 {
             self.write(ui, front);
         }
     }

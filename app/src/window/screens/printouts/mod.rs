@@ -11,7 +11,7 @@ use std::sync::atomic::AtomicBool;
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
-use sightedge_papers::{Choice, Kind, Paper};
+use sightedge_papers::{Choice, House, Kind, Paper};
 
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::request::AppCommand;
@@ -85,12 +85,13 @@ enum Writing {
 }
 
 /// What decides how pages look: when it changes they are set anew.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 struct Key {
     session: SessionId,
     revision: u64,
     kind: Kind,
     paper: Paper,
+    house: House,
 }
 
 /// The place where printouts are looked at and written.
@@ -131,6 +132,7 @@ struct Front<'a> {
     document: &'a Document,
     plan: &'a std::path::Path,
     tables: &'a Tables,
+    house: &'a House,
 }
 
 impl Printouts {
@@ -170,6 +172,7 @@ impl Printouts {
             document: session.document(),
             plan: &session.plan,
             tables: cx.tables,
+            house: &cx.settings.studio,
         };
         let palette = theme::palette(ui);
         let side = Frame::new().fill(palette.panel).inner_margin(Margin::symmetric(16, 8));
@@ -208,18 +211,22 @@ impl Printouts {
             plan: front.plan.to_owned(),
             paper: self.paper(front),
             tables: front.tables.clone(),
+            house: front.house.clone(),
         }
     }
 
     /// Has the pages set anew where something changed.
     fn want(&mut self, ui: &Ui, front: &Front<'_>) {
         let Front { id: session, revision, .. } = *front;
-        let key = Key { session, revision, kind: self.kind, paper: self.paper(front) };
-        if self.key == Some(key) {
+        let house = front.house.clone();
+        let key = Key { session, revision, kind: self.kind, paper: self.paper(front), house };
+        if self.key.as_ref() == Some(&key) {
             return;
         }
-        let other =
-            self.key.is_none_or(|old| old.session != key.session || old.kind != key.kind);
+        let other = self
+            .key
+            .as_ref()
+            .is_none_or(|old| old.session != key.session || old.kind != key.kind);
         self.key = Some(key);
         self.ticket += 1;
         self.pages.expect(other);
@@ -253,6 +260,7 @@ impl Printouts {
             paper: self.selection.paper,
             day_there: sightedge_service::dates::day_of,
             tables: Some(front.tables.clone()),
+            house: front.house.clone(),
             ..Choice::default()
         };
         let (out, plans) = (self.out(front), self.plans(front));

@@ -278,6 +278,19 @@ const fn narrow(mm: f64) -> f32 {
 }
 
 impl Printouts {
+    /// How near the pages are shown, and to the viewer.
+    fn tools(&mut self, ui: &mut Ui, front: &Front<'_>) {
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            let hint = "Opens this printout in your viewer, which can print it";
+            if ui.button("Open to print").on_hover_text(hint).clicked() {
+                let wanted = self.wanted(front);
+                self.workers(ui).viewer.request(wanted);
+            }
+            ui.add_space(8.0);
+            self.nearness(ui);
+        });
+    }
+
     /// Above the pages: which paper, how near, and to the viewer.
     pub(super) fn bar(&mut self, ui: &mut Ui, front: &Front<'_>) {
         let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(12, 6));
@@ -285,19 +298,20 @@ impl Printouts {
             ui.horizontal(|ui| {
                 ui.set_min_height(theme::ROW);
                 let kinds = Kind::ALL.map(|kind| (kind, kind.name()));
-                if let Some(kind) = choice(ui, "Paper shown", Some(self.kind), &kinds, 440.0) {
+                // In a narrow window the choice has a row of its own.
+                let room = ui.available_width();
+                let wide = if room < 640.0 { room } else { 440.0 };
+                if let Some(kind) = choice(ui, "Printout shown", Some(self.kind), &kinds, wide)
+                {
                     self.kind = kind;
                 }
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    let hint = "Hands this paper to the system’s viewer, which prints it too";
-                    if ui.button("Open to print").on_hover_text(hint).clicked() {
-                        let wanted = self.wanted(front);
-                        self.workers(ui).viewer.request(wanted);
-                    }
-                    ui.add_space(8.0);
-                    self.nearness(ui);
-                });
+                if wide < room {
+                    self.tools(ui, front);
+                }
             });
+            if ui.available_width() < 640.0 {
+                ui.horizontal(|ui| self.tools(ui, front));
+            }
             for words in self.pages.told.clone() {
                 ui.add(egui::Label::new(quiet(ui, &words)).truncate()).on_hover_text(words);
             }
@@ -318,7 +332,7 @@ impl Printouts {
         if button(ui, "Page", "All of a page", self.zoom == Zoom::Page) {
             self.zoom = Zoom::Page;
         }
-        if button(ui, "+", "Nearer", false) {
+        if button(ui, "+", "Zoom in", false) {
             self.zoom = Zoom::nearer(now);
         }
         let (rect, response) = ui.allocate_exact_size(vec2(52.0, theme::ROW), Sense::hover());
@@ -331,7 +345,7 @@ impl Printouts {
             egui::FontId::proportional(theme::BODY),
             theme::palette(ui).quiet,
         );
-        if button(ui, "\u{2212}", "Farther", false) {
+        if button(ui, "\u{2212}", "Zoom out", false) {
             self.zoom = Zoom::farther(now);
         }
     }

@@ -2,18 +2,20 @@
 
 use egui::{RichText, ScrollArea, Ui};
 
-use sightedge_core::finding::Finding;
+use sightedge_core::finding::{Finding, Severity};
 use sightedge_core::geometry::{Seen, Side};
 use sightedge_core::rules::print_size;
 
 use crate::window::context::{Requests, View};
+use crate::window::help;
 use crate::window::request::Action;
 use crate::window::theme;
 use crate::window::widgets::{quiet, severity_icon};
 use sightedge_service::wording;
 
-/// Shows the checks.
-pub(crate) fn checks(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
+/// Shows the checks; gives the height they need.
+pub(crate) fn checks(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) -> f32 {
+    let top = ui.cursor().top();
     ui.label(RichText::new("Checks").family(theme::strong()).size(theme::HEADING));
     let findings = &view.derived.findings;
     // A note of the picture's own file, so it comes last.
@@ -24,14 +26,33 @@ pub(crate) fn checks(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let all: Vec<&Finding> = view.at_bench.into_iter().chain(findings).chain(&stated).collect();
     if all.is_empty() {
         ui.horizontal_wrapped(|ui| {
-            ui.label(quiet(ui, "✓  Nothing here would fail."));
+            ui.label(quiet(ui, "✓  No faults found."));
         });
-        return;
+        return ui.cursor().top() - top;
     }
-    ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]).show(ui, |ui| {
+    let head = ui.cursor().top() - top;
+    let area = ScrollArea::vertical().id_salt("checks").auto_shrink([false, true]);
+    let shown = area.show(ui, |ui| {
         ui.set_width(ui.available_width() - 8.0);
         self::findings(ui, view, &all, requests);
+        ui.scope(|ui| {
+            ui.spacing_mut().interact_size.y = 20.0;
+            ui.spacing_mut().item_spacing.y = 0.0;
+            help::severities(ui);
+        });
     });
+    head + shown.content_size.y
+}
+
+/// The gravest of the findings.
+pub(crate) fn gravest(view: &View<'_>) -> Option<Severity> {
+    let own = view.derived.findings.iter().chain(view.at_bench).map(|finding| finding.severity);
+    let grave = |severity: &Severity| match severity {
+        Severity::Fault => 2,
+        Severity::Caution => 1,
+        Severity::Note => 0,
+    };
+    own.max_by_key(grave)
 }
 
 /// Shows some of them.
@@ -55,11 +76,11 @@ pub(crate) fn findings(
 
 /// Shows one finding with its way out.
 pub(crate) fn one(ui: &mut Ui, view: &View<'_>, finding: &Finding, requests: &mut Requests) {
-    let [found, wanted] = finding.amounts(view.unit(), view.weights());
+    let [found, needed] = finding.amounts(view.unit(), view.weights());
     let source = format!(
-        "Found {}, wanted {}. Where the figure comes from: {}.",
+        "Found {}, needed {}. Source of the figure: {}.",
         wording::set(&found),
-        wording::set(&wanted),
+        wording::set(&needed),
         finding.source
     );
     let mut focused = false;

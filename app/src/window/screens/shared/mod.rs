@@ -2,3 +2,4 @@
 
 pub(crate) mod checks;
 pub(crate) mod print_choice;
+pub(crate) mod side;

@@ -8,19 +8,20 @@ use sightedge_studio::State;
 
 use super::checks;
 use crate::window::context::{Requests, ScreenContext, View};
+use crate::window::widgets::Hint;
 use crate::window::{theme, widgets};
 use sightedge_service::record::at_bench::{Prints, number, taken, told};
 use sightedge_service::record::printouts::Whole;
 
 /// Shows the print at the bench and lets another one be taken there; nothing for a plan that has
-/// no print in the record.
+/// no print in the record. Says whether one was taken.
 pub(crate) fn chooser(
     ui: &mut Ui,
     view: &View<'_>,
     cx: ScreenContext<'_>,
     requests: &mut Requests,
-) {
-    let Some(prints) = cx.prints.filter(|prints| !prints.is_empty()) else { return };
+) -> bool {
+    let Some(prints) = cx.prints.filter(|prints| !prints.is_empty()) else { return false };
     let document = view.document;
     let now = prints.at_bench(document);
     let mut picked = list(ui, prints, now);
@@ -33,7 +34,8 @@ pub(crate) fn chooser(
             None => "No print is at the bench.".to_owned(),
             Some(one) => format!("{}.", told(one)),
         };
-        let more = format!("{} is the lowest in the studio that is not matted.", number(next));
+        let more =
+            format!("{} is the lowest number in the studio that is not matted.", number(next));
         ui.add(egui::Label::new(widgets::quiet(ui, &format!("{words} {more}"))).wrap());
         let button = format!("Take “{}” to the bench", number(next));
         if ui.button(button).clicked() {
@@ -41,9 +43,10 @@ pub(crate) fn chooser(
         }
     }
     ui.add_space(4.0);
-    if let Some(one) = picked {
-        take(document, &one, cx, requests);
+    if let Some(one) = &picked {
+        take(document, one, cx, requests);
     }
+    picked.is_some()
 }
 
 /// Whether that print comes next: none is at the bench, or what is there is not to be matted.
@@ -54,7 +57,8 @@ fn is_next(now: Option<&Whole>, next: &Whole) -> bool {
 
 fn list(ui: &mut Ui, prints: &Prints, now: Option<&Whole>) -> Option<Whole> {
     let shown = now.map_or_else(|| "none".to_owned(), |one| prints.told(one));
-    let picked = widgets::row(ui, "print", |ui| {
+    let hint = Hint::new("The print of the edition that you are matting");
+    let picked = widgets::asked(ui, "print", &hint, |ui| {
         let wide = widgets::field_width(ui, 1);
         let all = prints.live().map(|one| (prints.told(one), one));
         widgets::pick(ui, "Print at the bench", &shown, wide, all)
@@ -84,7 +88,7 @@ pub(crate) fn matted(
 ) -> Option<Whole> {
     let one = cx.prints?.at_bench(document)?;
     if one.2.now.matted.is_empty() && one.2.live && steps.iter().all(|step| step.done) {
-        let hint = "In the record, with today’s day: the next number is proposed then";
+        let hint = "Records it with today’s date, and proposes the next number";
         let button = ui.button(format!("Note “{}” as matted", number(one)));
         return button.on_hover_text(hint).clicked().then(|| one.clone());
     }

@@ -157,7 +157,7 @@ impl Segments {
         }
         let (height, width) = (u16::from_be_bytes([h1, h0]), u16::from_be_bytes([w1, w0]));
         if width == 0 || height == 0 {
-            return damaged("its size is not stated");
+            return damaged("it gives no size");
         }
         if !matches!(count, 1 | 3 | 4) {
             return Err(Stop::Unsupported(format!("{count} components")));
@@ -171,7 +171,7 @@ impl Segments {
             let sampling = if count == 1 { 0x11 } else { sampling };
             let (h, v) = (sampling >> 4, sampling & 15);
             if !(1..=4).contains(&h) || !(1..=4).contains(&v) || table > 3 {
-                return damaged("a component makes no sense");
+                return damaged("one of its colour channels makes no sense");
             }
             components.push(Component { id, h, v });
             segment.extend_from_slice(&[id, sampling, table]);

@@ -27,7 +27,7 @@ type Tags = Library<Input>;
 fn stop(error: &TiffError) -> PictureError {
     match error {
         TiffError::UnsupportedError(what) => {
-            PictureError::unsupported(Format::Tiff, format!("a variant ({what})"))
+            PictureError::unsupported(Format::Tiff, format!("a kind of TIFF ({what})"))
         }
         other => PictureError::damaged(Format::Tiff, other),
     }

@@ -152,7 +152,8 @@ impl In {
     }
 
     fn frame(self, frame: &material::Frame) -> Frame {
-        let material::Frame { id, name, rabbet_depth, lip, face, mass_g_per_m, origin } = frame;
+        let material::Frame { id, name, rabbet_depth, lip, face, mass_g_per_m, colour, origin } =
+            frame;
         Frame {
             id: words(id),
             name: words(name),
@@ -160,6 +161,7 @@ impl In {
             lip: Some(self.length(*lip)),
             face: Some(self.length(*face)),
             mass_g_per_m: Some(*mass_g_per_m),
+            colour: colour.map(Colour),
             origin: words(origin),
         }
     }

@@ -40,10 +40,7 @@ fn is_short(length: Length, unit: Unit) -> bool {
 fn measured(text: &str) -> Result<Measured, String> {
     let length = parse(text, Unit::Inch).map_err(|error| error.to_string())?;
     let unit = first_unit(text).ok_or_else(|| {
-        format!(
-            "{} has no unit: in a plan each length has one, as in 13 1/2 in or 343 mm",
-            found(text)
-        )
+        format!("{} has no unit: give it one, as in 13 1/2 in or 343 mm", found(text))
     })?;
     Ok(Measured(length, unit))
 }
@@ -73,7 +70,7 @@ impl<'de> Deserialize<'de> for Thickness {
                 Ok(Self(read))
             } else {
                 Err(format!(
-                    "{} is no thickness: it must be above zero, as in 1.4 mm",
+                    "{} is not a thickness: give one above zero, as in 1.4 mm",
                     found(text)
                 ))
             }
@@ -99,8 +96,8 @@ impl<'de> Deserialize<'de> for Size {
             let parts: Vec<&str> = text.split(['x', 'X', '×']).collect();
             let [width, height] = parts.as_slice() else {
                 return Err(format!(
-                    "{} is no size: a width and a height parted by x are wanted, as in \
-                     13 in x 19 in",
+                    "{} is not a size: give a width and a height with x between them, as in 13 in x \
+                     19 in",
                     found(text)
                 ));
             };
@@ -109,7 +106,7 @@ impl<'de> Deserialize<'de> for Size {
             if size.is_positive() {
                 Ok(Self(size, width.1))
             } else {
-                Err(format!("{} is no size: both sides must be above zero", found(text)))
+                Err(format!("{} is not a size: both sides must be above zero", found(text)))
             }
         })
     }
@@ -146,8 +143,8 @@ impl<'de> Deserialize<'de> for Degrees {
             };
             tenths().map(Self).ok_or_else(|| {
                 format!(
-                    "{} is no angle of a bevel: 30 to 89 degrees in steps of a tenth are \
-                     wanted, as in 45 degrees",
+                    "{} is not a bevel's angle: give 30 to 89 degrees in steps of a tenth, as \
+                     in 45 degrees",
                     found(text)
                 )
             })

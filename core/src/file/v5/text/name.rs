@@ -18,7 +18,7 @@ impl<'de> Deserialize<'de> for Sha256 {
                 Ok(Self(text.to_owned()))
             } else {
                 Err(format!(
-                    "{} is no SHA-256: 64 digits 0 to 9 and a to f are wanted",
+                    "{} is not a SHA-256: it needs 64 digits 0 to 9 and a to f",
                     found(text)
                 ))
             }
@@ -44,8 +44,8 @@ impl<'de> Deserialize<'de> for PlanId {
                 Ok(Self(text.to_owned()))
             } else {
                 Err(format!(
-                    "{} is no id of a plan: 1 to {} letters, digits and signs without spaces \
-                     are wanted",
+                    "{} is not a plan's id: it needs 1 to {} letters, digits and signs \
+                     without spaces",
                     found(text),
                     Self::LONGEST
                 ))
@@ -71,7 +71,7 @@ impl<'de> Deserialize<'de> for Count {
             Ok(Self(count))
         } else {
             Err(D::Error::custom(format!(
-                "{count} is out of range: a whole number from 1 to {} is wanted",
+                "{count} is out of range: use a whole number from 1 to {}",
                 Self::MOST
             )))
         }

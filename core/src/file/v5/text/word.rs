@@ -23,7 +23,7 @@ macro_rules! texts {
                 text(from, $wanted, |text| {
                     let read: fn(&str) -> Option<$model> = $read;
                     read(text).map(Self).ok_or_else(|| {
-                        format!(concat!("{} is ", $no, " is wanted"), found(text))
+                        format!(concat!("{} is not ", $no), found(text))
                     })
                 })
             }
@@ -34,39 +34,39 @@ macro_rules! texts {
 texts! {
     Percent(material::Humidity), "a humidity in quotes, as in \"50 %\"",
         |humidity| format!("{} %", humidity.text()), material::Humidity::read,
-        "no humidity: 0 to 100 %, as in 50 %,";
+        "a humidity: give 0 to 100 %, as in 50 %";
     Growth(material::Rate), "growth in percent per % RH in quotes, as in \"0.015\"",
         material::Rate::text, material::Rate::read,
-        "no growth: percent of the length per % RH, 0 to 1, as in 0.015,";
-    Fibre(material::Fibre), "a sort of paper in quotes, as in \"cotton\"",
+        "a growth: give percent of the length per % RH, 0 to 1, as in 0.015";
+    Fibre(material::Fibre), "a kind of paper in quotes, as in \"cotton\"",
         |fibre| fibre.key().to_owned(), material::Fibre::from_key,
-        "no sort of paper: fibre, resin-coated, cotton, baryta, washi or unknown";
+        "a kind of paper: use fibre, resin-coated, cotton, baryta, washi or unknown";
     Process(material::Process), "a process in quotes, as in \"inkjet\"",
         |process| process.key().to_owned(), material::Process::from_key,
-        "no process: inkjet, darkroom-colour, silver, alkali-tender, pressed or unknown";
-    Grain(spec::Grain), "the way of the grain in quotes, as in \"width\"",
+        "a process: use inkjet, darkroom-colour, silver, alkali-tender, pressed or unknown";
+    Grain(spec::Grain), "the direction of the grain in quotes, as in \"width\"",
         |grain| grain.key().to_owned(), spec::Grain::from_key,
-        "no way of the grain: width or height";
+        "a direction of the grain: use width or height";
     Kind(spec::HingeKind), "a kind of hinge in quotes, as in \"t\"",
         |kind| kind.key().to_owned(), spec::HingeKind::from_key,
-        "no kind of hinge: t, v, pass-through, corners or strips";
+        "a kind of hinge: use t, v, pass-through, corners or strips";
     Side(geometry::Side), "an edge in quotes, as in \"top\"",
         |side| side.name().to_owned(),
         |text| geometry::Side::ALL.into_iter().find(|side| side.name() == text),
-        "no edge: top, right, bottom or left";
+        "an edge: use top, right, bottom or left";
     Number(catalogue::Notation), "a print's number in quotes, as in \"3/25\"",
         |number| number.text(catalogue::Numerals::Fraction),
         |text| catalogue::Notation::read(text).map(|(number, _)| number),
-        "no number of a print: 3/25, AP 2/5 or BAT";
+        "the number of a print: give one such as 3/25, AP 2/5 or BAT";
     Numerals(catalogue::Numerals), "a way of numbering proofs in quotes, as in \"roman\"",
         |numerals| numerals.key().to_owned(), catalogue::Numerals::of_key,
-        "no way of numbering proofs: roman or fraction";
+        "a way of numbering proofs: use roman or fraction";
     Front(spec::Front), "a place on the front in quotes, as in \"margin\"",
         |front| front.key().to_owned(), spec::Front::from_key,
-        "no place on the front: margin, mat or nothing";
+        "a place on the front: use margin, mat or nothing";
     Back(spec::Back), "a place on the back in quotes, as in \"margin\"",
         |back| back.key().to_owned(), spec::Back::from_key,
-        "no place on the back: margin or image";
+        "a place on the back: use margin or image";
 }
 
 /// A colour: `#f4f1ea`.
@@ -84,7 +84,7 @@ impl<'de> Deserialize<'de> for Colour {
         text(from, "a colour in quotes, as in \"#f4f1ea\"", |text| {
             material::Colour::from_hex(text)
                 .map(Self)
-                .ok_or_else(|| format!("{} is no colour: try #f4f1ea", found(text)))
+                .ok_or_else(|| format!("{} is not a colour: try #f4f1ea", found(text)))
         })
     }
 }
@@ -104,7 +104,7 @@ impl<'de> Deserialize<'de> for Grade {
         text(from, "a grade in quotes, as in \"cotton-buffered\"", |text| {
             material::Grade::from_key(text).map(Self).ok_or_else(|| {
                 let keys = material::Grade::ALL.map(material::Grade::key).join(", ");
-                format!("{} is no grade: one of {keys} is wanted", found(text))
+                format!("{} is not a grade: use one of {keys}", found(text))
             })
         })
     }

@@ -151,7 +151,7 @@ impl Package {
 
 impl Frame {
     fn model(self) -> material::Frame {
-        let Self { id, name, rabbet_depth, lip, face, mass_g_per_m, origin } = self;
+        let Self { id, name, rabbet_depth, lip, face, mass_g_per_m, colour, origin } = self;
         material::Frame {
             id: id.unwrap_or_default(),
             name: name.unwrap_or_default(),
@@ -159,6 +159,7 @@ impl Frame {
             lip: length(lip).unwrap_or_default(),
             face: length(face).unwrap_or_default(),
             mass_g_per_m: mass_g_per_m.unwrap_or_default(),
+            colour: colour.map(|colour| colour.0),
             origin: origin.unwrap_or_default(),
         }
     }

@@ -30,7 +30,7 @@ impl Mat {
         } = self;
         if !(1..=spec::Mat::MOST_LAYERS).contains(&layers.len()) {
             return Err(Inconsistency::new(format!(
-                "the mat has {} layers: 1 to {} are wanted",
+                "the mat has {} layers: use 1 to {}",
                 layers.len(),
                 spec::Mat::MOST_LAYERS
             )));
@@ -125,8 +125,8 @@ impl BoardBy {
             Placement::BottomExtra(extra) => spec::Placement::BottomExtra(extra.0),
             Placement::BottomRatio { bottom: 0, top: 0 } => {
                 return Err(Inconsistency::new(
-                    "bottom to top as 0 : 0 says nothing: one of both above zero is wanted, \
-                     as in 5 : 4"
+                    "bottom to top is 0 : 0: at least one of the two must be above zero, as \
+                     in 5 : 4"
                         .to_owned(),
                 )
                 .inside("placement"));
@@ -162,7 +162,7 @@ impl Opening {
             |inconsistency: Inconsistency| inconsistency.inside(&format!("opening {}", id.0));
         if !works.contains(&work.0) {
             return Err(within(Inconsistency::new(format!(
-                "it shows work {}, which is not in the plan: one of its works ({}) is wanted",
+                "it shows work {}, which is not in the plan: use one of its works ({})",
                 work.0,
                 listed(works)
             ))));
@@ -200,15 +200,15 @@ fn by_layer(
     for Offset { layer, top, right, bottom, left } in offsets {
         if !layers.contains(&layer.0) {
             return Err(Inconsistency::new(format!(
-                "an offset names layer {}, which is not in the mat: one of its layers ({}) \
-                 is wanted",
+                "an offset is for layer {}, which is not in the mat: use one of its layers \
+                 ({})",
                 layer.0,
                 listed(layers)
             )));
         }
         if made.insert(spec::LayerId(layer.0), sides(top, right, bottom, left)).is_some() {
             return Err(Inconsistency::new(format!(
-                "layer {} has two offsets: take one of them out",
+                "layer {} has two offsets: remove one of them",
                 layer.0
             )));
         }
@@ -224,8 +224,8 @@ impl Cut {
         let openings: BTreeSet<u32> = mat.openings.iter().map(|opening| opening.id.0).collect();
         let unknown = |what: &str, id: u32, ids: &BTreeSet<u32>| {
             Inconsistency::new(format!(
-                "a window that was cut names {what} {id}, which is not in the mat: one of its \
-                 {what}s ({}) is wanted",
+                "a window that was cut is in {what} {id}, which is not in the mat: use one of \
+                 its {what}s ({})",
                 listed(ids)
             ))
         };
@@ -238,7 +238,8 @@ impl Cut {
         let as_cut = spec::AsCut { sight: sight.0, borders };
         if found.cut.insert(spec::LayerId(layer.0), as_cut).is_some() {
             return Err(Inconsistency::new(format!(
-                "the window of layer {} in opening {} was cut twice: take one of them out",
+                "the window of layer {} in opening {} is there twice as cut: remove one of \
+                 them",
                 layer.0, opening.0
             )));
         }

@@ -62,8 +62,7 @@ impl Plan {
         let variant_ids = differ("mat", variants.iter().map(|variant| variant.id.0))?;
         if !variant_ids.contains(&chosen.0) {
             return Err(Inconsistency::new(format!(
-                "the chosen mat is {}, which is not in the plan: one of its mats \
-                 ({}) is wanted",
+                "the chosen mat is {}, which is not in the plan: use one of its mats ({})",
                 chosen.0,
                 listed(&variant_ids)
             )));
@@ -74,8 +73,8 @@ impl Plan {
             (Some(inscribed), Some(print)) => inscribed.recorded.print = Some(print.0),
             (None, Some(print)) => {
                 return Err(Inconsistency::new(format!(
-                    "print {} is at the bench, and what is written on it is missing: add an \
-                     inscription, or take the print out",
+                    "print {} is at the bench, but the plan has no inscription for it: add \
+                     one, or remove the print",
                     print.0
                 )));
             }
@@ -119,7 +118,7 @@ impl Ruler {
             };
             let parts: Vec<String> = parts.iter().map(u16::to_string).collect();
             Inconsistency::new(format!(
-                "{} parts of 1 {} are on no ruler: one of {} is wanted",
+                "no ruler has {} parts of 1 {}: use one of {}",
                 self.parts,
                 unit.sign(),
                 parts.join(", ")
@@ -165,7 +164,7 @@ impl Inscribed {
         let Print { title, maker, taken, printed, number, numerals } = print;
         if back.len() > MOST_LINES {
             return Err(Inconsistency::new(format!(
-                "{} lines are to be written on the back: at most {MOST_LINES} are wanted",
+                "there are {} lines to write on the back: use at most {MOST_LINES}",
                 back.len()
             ))
             .inside("inscribed"));
@@ -173,7 +172,7 @@ impl Inscribed {
         let lines = back.iter().chain([&left, &right, &already_written, &title, &maker]);
         if let Some(long) = lines.map(|line| line.chars().count()).find(|n| *n > LONGEST) {
             return Err(Inconsistency::new(format!(
-                "a line of {long} characters is on no print: at most {LONGEST} are wanted"
+                "a line to write has {long} characters: use at most {LONGEST}"
             ))
             .inside("inscribed"));
         }
@@ -207,8 +206,8 @@ impl Entry {
         let known = which.is_some() || !step.is_empty();
         if known && kind != spec::EntryKind::Tick {
             return Err(Inconsistency::new(format!(
-                "the entry \"{text}\" of the log is no tick and names a print or a step: take \
-                 that out"
+                "the entry \"{text}\" of the log names a print or a step, which only ticks \
+                 do: remove that"
             )));
         }
         let ticked = known.then_some(spec::Ticked { print: which, step });
@@ -237,8 +236,7 @@ fn which(
         (Some(print), None) => Ok(Some(spec::PrintRef::Recorded(print.0))),
         (None, Some(number)) => Ok(Some(spec::PrintRef::Numbered(number.0))),
         (Some(print), Some(_)) => Err(Inconsistency::new(format!(
-            "{what} names print {} and a number, and one of them tells which print it was: take \
-             the other out",
+            "{what} names both print {} and a number: remove one of them",
             print.0
         ))),
     }
@@ -250,7 +248,7 @@ fn differ(what: &str, ids: impl Iterator<Item = u32>) -> Result<BTreeSet<u32>, I
     for id in ids {
         if !seen.insert(id) {
             return Err(Inconsistency::new(format!(
-                "two {what}s have the id {id}: give one of them another"
+                "two {what}s have the id {id}: change one of them"
             )));
         }
     }

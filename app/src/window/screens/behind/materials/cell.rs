@@ -3,7 +3,7 @@
 use egui::{Align, Key, Margin, Role, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, vec2};
 use sightedge_core::material::{Cells, Kind, cells};
 
-use super::columns::text_in;
+use super::columns::{hint, text_in};
 use super::{Materials, Typed};
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::theme;
@@ -68,6 +68,9 @@ impl Materials {
         if wrong {
             let stroke = Stroke::new(1.5, palette.fault);
             ui.painter().rect_stroke(response.rect, 4.0, stroke, StrokeKind::Inside);
+            if let Some(why) = &self.wrong {
+                response.show_tooltip_text(why);
+            }
         }
         if response.changed() {
             self.typed = Some(Typed { id: id.to_owned(), column, text: text.clone() });
@@ -81,10 +84,13 @@ impl Materials {
             select_all(ui, response.id, text.chars().count());
         }
         let cut = || fitted(ui, &text, width - 12.0) != text;
-        let response = if !words && !response.has_focus() && cut() {
+        let response = if wrong || response.has_focus() {
+            response
+        } else if !words && cut() {
             response.on_hover_text(&text)
         } else {
-            response
+            let key = self.kind.fields().get(column).map_or("", |field| field.key);
+            response.on_hover_text(hint(key))
         };
         let here = self.typed.as_ref().is_some_and(|one| one.id == id && one.column == column);
         if here && response.has_focus() {
@@ -106,8 +112,7 @@ impl Materials {
         if column == 0 {
             let new = changed.first().map(|new| new.trim().to_owned()).unwrap_or_default();
             if cells(cx.tables, self.kind).iter().any(|row| row.first() == Some(&new)) {
-                self.wrong =
-                    Some(format!("{id}, name: \"{new}\" is there already: another is wanted"));
+                self.wrong = Some(format!("{id}, name: \"{new}\" is taken: give another name"));
                 return;
             }
             own.remove(self.kind, id);

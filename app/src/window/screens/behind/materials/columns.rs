@@ -73,9 +73,19 @@ pub(super) fn widths(kind: Kind, room: f32) -> Vec<f32> {
     widths
 }
 
-/// What a head means, where its few words do not say it.
-fn hint(key: &str) -> Option<&'static str> {
-    Some(match key {
+/// What a column holds.
+pub(super) fn hint(key: &str) -> &'static str {
+    match key {
+        "id" => "How plans and other tables know the row",
+        "name" => "As it is shown in lists",
+        "origin" => "Where its figures come from: measured, a maker’s sheet, common practice",
+        "thickness" => "How thick it is, such as .060 in or 1.4 mm",
+        "fibre" => "What the paper is made of",
+        "process" => "How the print is made",
+        "grade" => "Rag, or purified wood pulp, buffered or not",
+        "colour" | "white" => {
+            "Six hexadecimal digits, two each for red, green and blue: #f4f1ea"
+        }
         "along" => "Growth along the grain, in percent of the length per percent of humidity",
         "across" => "Growth across the grain, in percent of the length per percent of humidity",
         "water_based" => "Whether hinges wetted with water may be used: yes or no",
@@ -85,12 +95,26 @@ fn hint(key: &str) -> Option<&'static str> {
         }
         "ply" => "How many plies it is made of",
         "mass_gsm" => "Its mass, in grams for each square metre",
-        "sheets" => "The sizes of the sheets it is sold in, parted by commas",
+        "mass_g_per_m" => "Its mass, in grams for each metre",
+        "density_kg_m3" => "Its density, in kilograms for each cubic metre",
+        "glass" => "Whether it is glass: yes or no; else it is acrylic",
+        "sheets" => "The sizes of the sheets it is sold in, with commas between them",
         "price" => "Of one sheet, in your own currency",
-        "tensile_n_per_m" => "What a strip bears, in newtons for each metre of its width",
-        "shear_pa" => "What the joint bears, in pascals",
-        _ => return None,
-    })
+        "width" => "How wide the roll is",
+        "tensile_n_per_m" => "What a strip carries, in newtons for each metre of its width",
+        "shear_pa" => "What the joint carries, in pascals",
+        "reversible" => "Whether it comes off again without harm: yes or no",
+        "pressure_sensitive" => "Whether it sticks by pressure alone: yes or no",
+        "rabbet_depth" => "How deep the rabbet is, from the lip back",
+        "lip" => "How far the lip reaches over what goes in",
+        "face" => "How wide the moulding is, seen from the front",
+        "size" => "Width and height, such as 11x14in",
+        "title" => "The step in a few words",
+        "text" => "What is done, with a bar | between its parts",
+        "cautions" => "What can hurt or spoil, with a bar | between them",
+        "when" => "Which plans have the step; empty for all of them",
+        _ => "",
+    }
 }
 
 /// The heads of all columns, on two lines where one is too short.
@@ -111,9 +135,7 @@ pub(super) fn heads(ui: &mut Ui, kind: Kind, widths: &[f32]) {
         }
         for (field, width) in kind.fields().iter().zip(widths) {
             let response = head(ui, *width, field.heading);
-            if let Some(hint) = hint(field.key) {
-                response.on_hover_text(hint);
-            }
+            response.on_hover_text(hint(field.key));
         }
     });
 }
@@ -130,6 +152,15 @@ pub(super) fn text_in(ui: &mut Ui, width: f32, text: egui::RichText) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_column_has_a_hint() {
+        for kind in Kind::ALL {
+            for field in kind.fields() {
+                assert!(!hint(field.key).is_empty(), "{kind:?}, {}", field.key);
+            }
+        }
+    }
 
     /// In a window of 1280 points the places of work and the margins leave 1136.
     #[test]

@@ -66,7 +66,7 @@ impl Materials {
         self.past.names()
     }
 
-    /// Changes the person's own rows, to be taken back by that name.
+    /// Changes the person's own rows, to be undone by that name.
     fn change(
         &mut self,
         name: String,
@@ -82,14 +82,14 @@ impl Materials {
     fn go(&mut self, cx: ScreenContext<'_>, requests: &mut Requests) {
         let Some(way) = self.past.asked.take() else { return };
         let Some((name, kind, own)) = self.past.go(way, cx.own.clone()) else {
-            let what = if way == Way::Back { "changed" } else { "taken back" };
+            let what = if way == Way::Back { "undo" } else { "redo" };
             requests.said = Some(format!(
-                "Nothing was {what} in these tables. Steps of the plan are undone where the mat is."
+                "Nothing to {what} in these tables. Changes of the plan are undone in Mat."
             ));
             return;
         };
         self.turn_to(kind);
-        let words = if way == Way::Back { "Taken back" } else { "Done again" };
+        let words = if way == Way::Back { "Undid" } else { "Redid" };
         requests.said = Some(format!("{words}: {name}."));
         requests.actions.push(Action::Materials(Box::new(own)));
     }
@@ -119,16 +119,15 @@ impl Materials {
             |path| format!("What you change is your own and is kept in {}.", path.display()),
         );
         let words = format!(
-            "{place} A plan keeps its own copy of what it uses: a change here changes no plan \
-             that was made before. Choose it anew there to take it over."
+            "{place} Each plan keeps its own copy of what it uses, so plans you made before stay \
+             as they are: choose the row there again to use the change."
         );
         ui.add(egui::Label::new(quiet(ui, &words)).wrap());
         if self.kind == Kind::Steps {
             let when = StepRow::WHENS.get(1..).unwrap_or_default().join(", ");
             let words = format!(
-                "Names in braces are filled in from the plan: {{{}}}. What is done is read in \
-                 parts, a bar between them, as between cautions. When: {when}, or nothing for \
-                 every plan.",
+                "Names in braces are filled in from the plan: {{{}}}. A bar | parts what is done, \
+                 and the cautions. When: {when}, or nothing for every plan.",
                 StepRow::FIGURES.join("}, {")
             );
             ui.add(egui::Label::new(quiet(ui, &words)).wrap());
@@ -153,7 +152,7 @@ impl Materials {
                 }
                 if self.kind == Kind::Steps && cx.own.has_order() {
                     let button = ui.button("The program’s order");
-                    if button.on_hover_text("Gives up your own order of the steps").clicked() {
+                    if button.on_hover_text("Drops your own order of the steps").clicked() {
                         let mut own = cx.own.clone();
                         own.forget_order();
                         self.change(
@@ -164,7 +163,9 @@ impl Materials {
                         );
                     }
                 }
-                let words = self.wrong.clone().unwrap_or_default();
+                // What was typed is refused at its cell.
+                let added = self.wrong.as_ref().filter(|_| self.typed.is_none());
+                let words = added.cloned().unwrap_or_default();
                 let text = egui::RichText::new(words).color(palette.fault);
                 ui.add(egui::Label::new(text).truncate());
             });
@@ -193,9 +194,9 @@ impl Materials {
     ) {
         let Some(id) = row.first() else { return };
         let own = cx.own.has(self.kind, id);
-        let words = format!("{id}: give up what you changed");
-        let hint = "Give up what you changed; a row of the program comes back as it was. Undo \
-                    brings yours back";
+        let words = format!("{id}: restore");
+        let hint = "Drops your change: a row of the program is restored, a row of your own \
+                    goes. Undo restores yours";
         let room = before(self.kind).first().copied().unwrap_or_default();
         if !own {
             text_in(ui, room, egui::RichText::new(""));
@@ -203,8 +204,8 @@ impl Materials {
             let mut own = cx.own.clone();
             own.remove(self.kind, id);
             self.typed = None;
-            self.change(format!("{id} given up"), own, cx, requests);
-            requests.said = Some(format!("Given up: {id}. Undo brings it back."));
+            self.change(format!("{id} restored"), own, cx, requests);
+            requests.said = Some(format!("Dropped your change of {id}. Undo restores it."));
         }
         if self.kind == Kind::Steps {
             for (sign, earlier, end) in [("↑", true, first), ("↓", false, last)] {

@@ -1,4 +1,4 @@
-//! What was changed of one's own tables, to be taken back.
+//! What was changed of one's own tables, to be undone.
 
 use sightedge_core::material::{Kind, OwnTables};
 
@@ -16,9 +16,9 @@ struct Change {
 /// Which way one goes through the changes.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Way {
-    /// The last one is taken back.
+    /// The last one is undone.
     Back,
-    /// What was taken back is done again.
+    /// What was undone is redone.
     Forth,
 }
 

@@ -12,7 +12,7 @@ impl Printouts {
     /// The fields for it.
     pub(super) fn grid(&mut self, ui: &mut Ui, unit: Unit) {
         widgets::group(ui, "Labels", |ui| {
-            widgets::row(ui, "printed", |ui| {
+            widgets::row(ui, "print", |ui| {
                 let options = [(false, "on sheets of labels"), (true, "each on its own")];
                 let width = widgets::field_width(ui, 1);
                 let now = self.labels.single;
@@ -22,7 +22,7 @@ impl Printouts {
             self.pair(
                 ui,
                 unit,
-                "wide, high",
+                "size, W × H",
                 [("Label width", Measure::Width), ("Label height", Measure::Height)],
             );
             if self.labels.single {
@@ -41,7 +41,7 @@ impl Printouts {
                         Some(count) => self.labels.columns = count,
                         None => {
                             self.wrong = Some(format!(
-                                "{name}: \"{}\" is no count: 1 or more is wanted.",
+                                "{name}: \"{}\" is not a number of labels: give 1 or more.",
                                 typed.trim()
                             ));
                             continue;
@@ -51,7 +51,7 @@ impl Printouts {
                 }
             });
             let first = [("Left margin", Measure::Left), ("Top margin", Measure::Top)];
-            self.pair(ui, unit, "left, top", first);
+            self.pair(ui, unit, "margins", first);
             let gaps = [("Gap across", Measure::Across), ("Gap down", Measure::Down)];
             self.pair(ui, unit, "gaps", gaps);
         });

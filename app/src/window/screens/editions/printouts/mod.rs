@@ -1,12 +1,13 @@
 //! What goes with a print or to a show, chosen and written as PDF.
 
+mod house;
 mod labels;
 
 use std::path::{Path, PathBuf};
 
 use egui::{Button, Label, RichText, Ui};
 use sightedge_core::length::Unit;
-use sightedge_papers::{Paper, StudioPaper};
+use sightedge_papers::{House, Paper, StudioPaper};
 
 use crate::window::context::{Requests, ScreenContext};
 use crate::window::workers::Keep;
@@ -155,7 +156,7 @@ impl Printouts {
     }
 
     /// What is to be written, where all of it fits.
-    fn wanted(&self, unit: Unit, out: PathBuf) -> Result<Wanted, String> {
+    fn wanted(&self, unit: Unit, out: PathBuf, house: &House) -> Result<Wanted, String> {
         let place = self.show.clone().unwrap_or_default();
         let kinds = self.sorts.iter().map(|sort| match sort {
             Sort::Labels => self.labels.paper(self.sheet(), unit),
@@ -171,7 +172,8 @@ impl Printouts {
         });
         let kinds = kinds.collect::<Result<Vec<_>, _>>()?;
         let date = sightedge_service::dates::today();
-        Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out })
+        let house = house.clone();
+        Ok(Wanted { of: self.of.clone(), kinds, sheet: self.sheet(), date, out, house })
     }
 }
 
@@ -213,13 +215,14 @@ impl Printouts {
                 if self.sorts.contains(&Sort::Labels) {
                     self.grid(ui, unit);
                 }
-                let (label, name) = ("Printouts into", "Folder for printouts");
+                house::show(ui, &cx.settings.studio, requests);
+                let (label, name) = ("Write to", "Folder for printouts");
                 asked = widgets::folder_row(ui, label, name, &out, &mut self.out);
                 ui.add_space(theme::GROUP);
                 // A folder that was typed counts when the button is pressed after it.
                 let out = self.out.clone().unwrap_or_else(|| out.clone());
                 // Why it does not fit is told while it is set up, not when it is too late.
-                let wanted = self.wanted(unit, out);
+                let wanted = self.wanted(unit, out, &cx.settings.studio);
                 let any = !self.sorts.is_empty() && !self.busy && wanted.is_ok();
                 let palette = theme::palette(ui);
                 ui.horizontal(|ui| {

@@ -264,7 +264,8 @@ fn answer(
         }
         Request::Printouts(printouts) => {
             let (wanted, prints) = *printouts;
-            let pieces = pieces(record, &prints).map_err(|error| error.to_string());
+            let unit = wanted.sheet.unit();
+            let pieces = pieces(record, &prints, unit).map_err(|error| error.to_string());
             replies.send(Reply::Written(pieces.and_then(|pieces| write(&wanted, &pieces))));
         }
         Request::Restore(_) | Request::BeginAnew | Request::Move(..) => {}

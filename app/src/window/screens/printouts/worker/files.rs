@@ -172,6 +172,7 @@ fn shown(wanted: &Wanted) -> Result<PathBuf, String> {
         csv: false,
         paper: Some(wanted.paper),
         tables: Some(wanted.tables.clone()),
+        house: wanted.house.clone(),
         ..Choice::default()
     };
     let choice = with_a_day(choice, &wanted.document, &wanted.plan);

@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use egui::Context;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
-use sightedge_papers::{Kind, Paper};
+use sightedge_papers::{House, Kind, Paper};
 
 use self::files::{Files, Viewer};
 use self::pages::Pages;
@@ -27,6 +27,7 @@ pub(super) struct Wanted {
     pub(super) plan: PathBuf,
     pub(super) paper: Paper,
     pub(super) tables: Tables,
+    pub(super) house: House,
 }
 
 /// What a folder is asked for.

@@ -89,7 +89,7 @@ fn painted(laid: &LaidOut, page: usize, ppi: f64) -> Option<egui::ColorImage> {
 }
 
 fn laid(wanted: &Wanted) -> Result<LaidOut, String> {
-    let Wanted { kind, document, plan, paper, tables, .. } = wanted;
+    let Wanted { kind, document, plan, paper, tables, house, .. } = wanted;
     let variant = document.chosen().ok_or("the plan holds no mat")?;
     let derived = derive(document, variant, tables);
     let folder = plan.parent().unwrap_or(Path::new("."));
@@ -107,6 +107,7 @@ fn laid(wanted: &Wanted) -> Result<LaidOut, String> {
         tables,
         steps: None,
         archive: Archive::default(),
+        house,
     };
     lay_out(*kind, &order)
         .map_err(|error| sightedge_service::wording::sentence(&error.to_string()))
