@@ -176,18 +176,12 @@ fn a_print_is_put_right() {
 
     for (line, wanted) in [
         ("W0001 3/25", "nothing of W0001 3/25 to correct was given: it can be --to, --place"),
-        (
-            "W0001 3/25 --title X",
-            "--title is said of the work or its edition, not of 3/25 alone",
-        ),
+        ("W0001 3/25 --title X", "--title is for the work or its edition, not for 3/25 alone"),
         (
             "W0001 3/25 --grid 2x4",
             "there is no option --grid; see sightedge edition correct --help",
         ),
-        (
-            "W0001 3/25 --to voided",
-            "put right where this one is, and then sightedge edition move",
-        ),
+        ("W0001 3/25 --to voided", "correct where this one is, then sightedge edition move"),
         ("W0001 3/25 --to moon", "--to moon is no place for a print: use studio, show, sold,"),
         ("W0001 3/25 --to show", "the show has no name: type which show or gallery"),
         ("W0001 3/25 --printed 2025", "--printed 2025 is a year, and one print has a day"),

@@ -241,7 +241,7 @@ fn timed(problem: &Problem, seconds: u64) -> (Plan, f64) {
     (plan, started.elapsed().as_secs_f64())
 }
 
-/// No plan is told that the checker, which knows nothing of the solver, finds fault with.
+/// No plan is shown that the checker, which knows nothing of the solver, finds fault with.
 fn sound(problem: &Problem, plan: &Plan) -> Result<(), CliError> {
     checker::check(problem, plan).map_err(|faults| {
         let first = faults.first().map(ToString::to_string).unwrap_or_default();

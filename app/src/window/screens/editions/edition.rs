@@ -85,8 +85,7 @@ impl Editions {
         // The number that is chosen, what can be done to it, and some of its history.
         let below = 264.0;
         let tall = (ui.available_height() - below).max(96.0);
-        let several = self.chosen.as_ref().map(|chosen| chosen.several.clone());
-        let several = several.unwrap_or_default();
+        let several = self.numbers_chosen();
         let picked = numbers::Picked { one: chosen, several: &several };
         let mut pressed = numbers::grid(ui, &edition, Kind::Numbered, prints, picked, tall)
             .map(|press| (Kind::Numbered, press));
@@ -97,11 +96,7 @@ impl Editions {
             let proof = numbers::grid(ui, &edition, kind, prints, picked, 64.0);
             pressed = proof.map(|press| (kind, press)).or(pressed);
         }
-        let meaning: Vec<String> =
-            proofs().map(|kind| format!("{}: {}", kind.letters(), kind.name())).collect();
-        if !meaning.is_empty() {
-            ui.add(egui::Label::new(widgets::quiet(ui, &meaning.join("  ·  "))).truncate());
-        }
+        legend_of_proofs(ui, &edition);
         ui.add_space(8.0);
         ui.separator();
         if several.len() > 1 {
@@ -122,23 +117,34 @@ impl Editions {
             ));
             self.typed_numbers(ui, &edition);
         }
-        if let (Some(chosen), Some((kind, press))) = (&mut self.chosen, pressed) {
-            match press {
-                numbers::Press::Number(number, how) => {
-                    chosen.choose_number(edition.id, (kind, number), how);
-                }
-                numbers::Press::All => {
-                    let all = (1..=edition.what.count(kind)).map(|number| (kind, number));
-                    chosen.choose_numbers(edition.id, all.collect());
-                }
-            }
-            chosen.replacing = None;
-            (self.cache.history, self.status.failed) = (None, None);
-            self.typed.another();
+        if let Some((kind, press)) = pressed {
+            self.number_pressed(&edition, kind, press);
         }
         if let Some((kind, choice)) = issue {
             self.issue(cx, &edition, kind, choice);
         }
+    }
+
+    /// The numbers that are chosen at once.
+    fn numbers_chosen(&self) -> Vec<super::chosen::Number> {
+        self.chosen.as_ref().map(|chosen| chosen.several.clone()).unwrap_or_default()
+    }
+
+    /// Chooses what was pressed among the numbers.
+    fn number_pressed(&mut self, edition: &Edition, kind: Kind, press: numbers::Press) {
+        let Some(chosen) = &mut self.chosen else { return };
+        match press {
+            numbers::Press::Number(number, how) => {
+                chosen.choose_number(edition.id, (kind, number), how);
+            }
+            numbers::Press::All => {
+                let all = (1..=edition.what.count(kind)).map(|number| (kind, number));
+                chosen.choose_numbers(edition.id, all.collect());
+            }
+        }
+        chosen.replacing = None;
+        (self.cache.history, self.status.failed) = (None, None);
+        self.typed.another();
     }
 
     /// The size of the print that is issued next: the one that was picked, that of its plan, the
@@ -186,6 +192,18 @@ impl Editions {
                 ..Outcome::default()
             })
         });
+    }
+}
+
+/// What the letters before the numbers of proofs mean.
+fn legend_of_proofs(ui: &mut Ui, edition: &Edition) {
+    let proofs = Kind::ALL.into_iter().skip(1);
+    let meaning: Vec<String> = proofs
+        .filter(|kind| edition.what.count(*kind) > 0)
+        .map(|kind| format!("{}: {}", kind.letters(), kind.name()))
+        .collect();
+    if !meaning.is_empty() {
+        ui.add(egui::Label::new(widgets::quiet(ui, &meaning.join("  ·  "))).truncate());
     }
 }
 

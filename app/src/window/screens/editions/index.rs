@@ -92,21 +92,7 @@ impl Editions {
     }
 
     fn works(&mut self, ui: &mut Ui, cx: ScreenContext<'_>) {
-        let edit = TextEdit::singleline(&mut self.lists.search)
-            .hint_text("Title, maker, number, buyer or show")
-            .desired_width(f32::INFINITY);
-        let response = ui.add(edit);
-        let text = self.lists.search.clone();
-        response.widget_info(|| {
-            let mut info = WidgetInfo::text_edit(true, "", &text, "Title, maker");
-            info.label = Some("Search".to_owned());
-            info
-        });
-        if response.has_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
-            self.lists.search.clear();
-        }
-        ui.add_space(4.0);
-        let searching = response.has_focus();
+        let searching = self.search_field(ui);
         let Some(works) = &self.cache.works else { return };
         let sought = record::sought(&self.lists.search);
         let held = self.cache.held.as_ref().filter(|(text, _)| *text == sought);
@@ -132,8 +118,7 @@ impl Editions {
             None => false,
         };
         let mut chosen = None;
-        let withdrawn = works.iter().filter(|row| row.work.withdrawn).count();
-        let more = usize::from(withdrawn > 0 || self.lists.withdrawn == Withdrawn::Only);
+        let (withdrawn, more) = self.withdrawn_works(works);
         let foot = 28.0 + 24.0 * lines(record::sums_in_words(&self.cache.sums).len() + more);
         let tall = (ui.available_height() - foot - 16.0).max(80.0);
         let step = walk(ui, self.lists.walking, searching);
@@ -185,12 +170,8 @@ impl Editions {
                     }
                 }
                 if shown.is_empty() && !works.is_empty() {
-                    let words = match (sought.as_str(), self.lists.withdrawn) {
-                        ("", Withdrawn::Only) => "No work is withdrawn.",
-                        ("", Withdrawn::Hidden) => "Every work is withdrawn.",
-                        _ => "No work, buyer or show matches.",
-                    };
-                    ui.label(widgets::quiet(ui, words));
+                    let told = nothing_found(&sought, self.lists.withdrawn);
+                    ui.label(widgets::quiet(ui, told));
                 }
             });
         let chosen = chosen.map(|(work, print)| {
@@ -215,6 +196,31 @@ impl Editions {
                 self.cache.history = None;
             }
         }
+    }
+
+    /// How many works are withdrawn, and the lines that say so.
+    fn withdrawn_works(&self, works: &[WorkRow]) -> (usize, usize) {
+        let count = works.iter().filter(|row| row.work.withdrawn).count();
+        (count, usize::from(count > 0 || self.lists.withdrawn == Withdrawn::Only))
+    }
+
+    /// The field for the search; whether one types there.
+    fn search_field(&mut self, ui: &mut Ui) -> bool {
+        let edit = TextEdit::singleline(&mut self.lists.search)
+            .hint_text("Title, maker, number, buyer or show")
+            .desired_width(f32::INFINITY);
+        let response = ui.add(edit);
+        let text = self.lists.search.clone();
+        response.widget_info(|| {
+            let mut info = WidgetInfo::text_edit(true, "", &text, "Title, maker");
+            info.label = Some("Search".to_owned());
+            info
+        });
+        if response.has_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
+            self.lists.search.clear();
+        }
+        ui.add_space(4.0);
+        response.has_focus()
     }
 
     /// Below the list: the sums, and what can be added; `withdrawn` works are in the record.
@@ -249,6 +255,15 @@ impl Editions {
         if home {
             self.page.choose_home();
         }
+    }
+}
+
+/// What an empty list says.
+const fn nothing_found(sought: &str, withdrawn: Withdrawn) -> &'static str {
+    match (sought.is_empty(), withdrawn) {
+        (true, Withdrawn::Only) => "No work is withdrawn.",
+        (true, Withdrawn::Hidden) => "Every work is withdrawn.",
+        (false, _) => "No work, buyer or show matches.",
     }
 }
 
