@@ -96,11 +96,10 @@ fn package(packed: &Packed, framed: &Framed, to: Formatter, figures: &mut Figure
     let spacer = packed.layers.iter().find(|layer| layer.part == Part::Spacer);
     // From the back, as they are laid on each other face up.
     let stack = packed.layers.iter().rev().filter_map(|layer| match layer.part {
-        Part::Filler => Some(layer.name.clone()),
         Part::Glazing if spacer.is_some() => {
             Some(format!("{}, its spacers towards the mat", layer.name))
         }
-        Part::Glazing => Some(layer.name.clone()),
+        Part::Filler | Part::Glazing => Some(layer.name.clone()),
         // One piece by now.
         Part::Backing => Some("the closed mat".to_owned()),
         Part::Spacer | Part::Mat | Part::Sheet | Part::Frame => None,
