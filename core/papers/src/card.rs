@@ -365,7 +365,7 @@ impl Job<'_> {
             _ => "Stops, in and out from the top mat’s edge. ".to_owned(),
         };
         if over.is_positive() {
-            words.push_str(&format!("Over-cut {} past each corner.", both(over, unit)));
+            words.extend(["Over-cut ", &both(over, unit), " past each corner."]);
         }
         let mut small = SECOND.lines(&words, w);
         if self.index > 0 && !own {

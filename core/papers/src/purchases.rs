@@ -167,17 +167,16 @@ pub fn purchases<'a>(
     let mut lines = Lines::default();
     for (document, mat, derived) in plans {
         let title = document.works.first().map_or("", |work| work.title.trim());
-        boards(&title, document, mat, derived, &mut lines);
+        boards(title, document, mat, derived, &mut lines);
         let Some(packed) = &derived.assembly.package else { continue };
-        match &packed.framed {
-            Some(framed) => frame(&title, document.unit, mat, (packed, framed), &mut lines),
-            None => {
-                let bag = packed.chosen_bag.as_ref();
-                let name = bag.map_or("Bag", |bag| bag.name.as_str());
-                let size = bag.map_or(packed.bag, |bag| bag.size);
-                lines.add(title, (Group::Bags, name), 1, Some(size), None);
-            }
+        if let Some(framed) = &packed.framed {
+            frame(title, document.unit, mat, (packed, framed), &mut lines);
+            continue;
         }
+        let bag = packed.chosen_bag.as_ref();
+        let name = bag.map_or("Bag", |bag| bag.name.as_str());
+        let size = bag.map_or(packed.bag, |bag| bag.size);
+        lines.add(title, (Group::Bags, name), 1, Some(size), None);
     }
     lines.0.into_values().collect()
 }

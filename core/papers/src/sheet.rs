@@ -98,7 +98,7 @@ impl Above<'_> {
     }
 
     /// Every setting, the one that shows most first.
-    fn settings(&self) -> Vec<Setting> {
+    fn settings() -> Vec<Setting> {
         let pairs = Scale::SMALLER.into_iter().flat_map(|drawing| {
             Scale::ANY
                 .into_iter()
@@ -147,8 +147,9 @@ pub(crate) fn pages(
         let Size { width, height } = drawn(plan, scale).bounds.size;
         (thing, [width, height].map(|length| scale.mm(length)))
     });
-    let sizes = tables::sizes(unit, rows);
-    let mut above = Above { plan, window, sizes: Some(sizes.clone()), drawn: drawn.to_vec() };
+    let dimensions = tables::sizes(unit, rows);
+    let mut above =
+        Above { plan, window, sizes: Some(dimensions.clone()), drawn: drawn.to_vec() };
     let heading = HEADING.pitch() + 0.8;
     let foot = Foot::of(plan, wide);
     let room = |row: f64, sides: Option<&Cells>| {
@@ -159,7 +160,7 @@ pub(crate) fn pages(
     // The largest scale that fits at all, then the roomiest rows it leaves.
     let best = |above: &Above<'_>, sides: Option<&Cells>| {
         let rooms = ROWS.map(|row| room(row, sides));
-        above.settings().into_iter().find_map(|setting| {
+        Above::settings().into_iter().find_map(|setting| {
             let fits = |room: &&Room| {
                 let [w, h] = above.needs(setting, room.row);
                 w <= wide && h <= room.high
@@ -194,7 +195,7 @@ pub(crate) fn pages(
         let mut leaf = Leaf::default();
         let top = plan.head(&mut leaf, NAME, wide);
         let y = leaf.heading(MARGIN, top, wide, 2, SIZES);
-        let y = leaf.table(sizes.placed([MARGIN, y], wide, LOOSE)) + 2.0 * LEAST_GAP;
+        let y = leaf.table(dimensions.placed([MARGIN, y], wide, LOOSE)) + 2.0 * LEAST_GAP;
         let y = leaf.heading(MARGIN, y, wide, 2, name);
         leaf.table(sides.placed([MARGIN, y], wide, LOOSE));
         second = Some(leaf);

@@ -22,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, house: &House, requests: &mut Requests) {
     };
     widgets::group(ui, "Your studio", |ui| {
         if let Some(typed) = text(ui, "name", "Studio name", &house.name, "on certificates") {
-            new.name = typed.trim().to_owned();
+            typed.trim().clone_into(&mut new.name);
         }
         // A comma ends a line of an address.
         let address = house.address.replace('\n', ", ");
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, house: &House, requests: &mut Requests) {
         }
         let hint = "telephone, mail";
         if let Some(typed) = text(ui, "contact", "Studio contact", &house.contact, hint) {
-            new.contact = typed.trim().to_owned();
+            typed.trim().clone_into(&mut new.contact);
         }
         let logo = house.logo.as_ref().map(|path| path.display().to_string());
         let hint = "a picture file";
