@@ -1,6 +1,8 @@
 //! The licences that go with the program: its own, the typeface's, and those of every crate that
 //! is linked. `tests/licences.py` writes the list of crates.
 
+#![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::process::Command;
