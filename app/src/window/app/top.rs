@@ -50,7 +50,7 @@ pub(crate) fn top(
     let mut ends = MORE.to_owned();
     let mut wide = button_width(ui, MORE);
     if let Some(seen) = vision.filter(|_| open) {
-        ends = without(seen).to_owned();
+        without(seen).clone_into(&mut ends);
         wide += button_width(ui, &ends) + BETWEEN;
     }
     if views {

@@ -256,11 +256,6 @@ fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
     lens
 }
 
-/// A colour of a board or a picture, which is no part of the theme.
-pub fn srgb(red: u8, green: u8, blue: u8) -> Color32 {
-    Color32::from_rgb(red, green, blue)
-}
-
 #[expect(
     clippy::as_conversions,
     clippy::cast_possible_truncation,

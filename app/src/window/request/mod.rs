@@ -237,6 +237,7 @@ impl AppCommand {
     /// What a pressed key asks for. All modifiers count: with Shift, a key is another one.
     pub fn of_key(modifiers: egui::Modifiers, key: egui::Key) -> Option<Self> {
         use egui::{Key, Modifiers};
+        const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
         let screens = Screen::ALL.into_iter().map(Self::Go);
         if let Some(command) = Self::KEYED.into_iter().chain(screens).find(|command| {
             command.shortcut().is_some_and(|shortcut| {
@@ -246,7 +247,6 @@ impl AppCommand {
             return Some(command);
         }
         // Other hands know other keys; plus may share its key with the sign of equality.
-        const COMMAND_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
         match key {
             Key::Y if modifiers.matches_exact(Modifiers::COMMAND) => Some(Self::Redo),
             Key::Equals if modifiers.matches_exact(Modifiers::COMMAND) => Some(Self::ZoomIn),

@@ -289,7 +289,7 @@ fn fill(ui: &Ui, rect: egui::Rect, [red, green, blue]: [u8; 3]) {
     ui.painter().rect(
         rect,
         3.0,
-        crate::window::canvas::srgb(red, green, blue),
+        theme::srgb(red, green, blue),
         egui::Stroke::new(1.0, theme::palette(ui).line),
         egui::StrokeKind::Inside,
     );

@@ -175,7 +175,7 @@ fn swatch(ui: &mut Ui, layer: &Layer, label: &str) {
     let palette = theme::palette(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
     let Colour { red, green, blue } = layer.board.colour;
-    let colour = crate::window::canvas::srgb(red, green, blue);
+    let colour = theme::srgb(red, green, blue);
     let edge =
         if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
     ui.painter().rect(

@@ -99,7 +99,7 @@ fn fill(ui: &Ui, rect: egui::Rect, colour: Colour, on: bool) {
     ui.painter().rect(
         rect,
         3.0,
-        crate::window::canvas::srgb(colour.red, colour.green, colour.blue),
+        theme::srgb(colour.red, colour.green, colour.blue),
         egui::Stroke::new(1.0, if on { palette.accent } else { palette.line }),
         egui::StrokeKind::Inside,
     );
