@@ -69,8 +69,9 @@ fn mats_are_copied_renamed_chosen_and_removed() {
 fn nothing_is_cut_of_a_copy() {
     let bench = bench("cut");
     let planned = bench.run(&format!("figures @{PLAN} --json")).out;
-    let cut = bench
-        .run(&format!("as-cut @{PLAN} --window 11 15/16x15 7/8in --left 4 --top 4 --layer 1"));
+    let cut = bench.run(&format!(
+        "as-cut @{PLAN} --window \"11 15/16x15 7/8in\" --left 4 --top 4 --layer 1"
+    ));
     assert!(cut.exit < 3, "{cut:?}");
     done(&bench, "copy First Again");
     let copied = bench.run(&format!("figures @{PLAN} --mat Again --json")).out;
@@ -86,6 +87,13 @@ fn what_cannot_be_done_is_refused() {
     refused(&bench, "rename Wide \"  \"", "the mat has no name");
     refused(&bench, "choose Narrow", "there is no mat \"Narrow\" in");
     refused(&bench, "copy Narrow X", "it has First, Wide");
+    refused(
+        &bench,
+        "copy First",
+        "copy takes the mat to copy and the copy's name, and one was given",
+    );
+    refused(&bench, "swap First Wide", "use one of list, add, copy, rename, remove, choose");
+    refused(&bench, "list --words Calm", "--words and --date go with choose");
 }
 
 /// All mats side by side in one picture.
@@ -94,7 +102,7 @@ fn mats_side_by_side_in_a_picture() {
     let bench = bench("picture");
     done(&bench, "copy First Wide");
     let one = bench.run(&format!("picture @{PLAN} --out @one.png --width 400"));
-    let all = bench.run(&format!("picture @{PLAN} --mats all --out @all.png --width 800"));
+    let all = bench.run(&format!("picture @{PLAN} --mats all --out @all.png --width 700"));
     assert_eq!((one.exit, all.exit), (0, 0), "{one:?} {all:?}");
     let size = |name: &str| {
         let bytes = std::fs::read(bench.path(name)).unwrap();
@@ -102,7 +110,7 @@ fn mats_side_by_side_in_a_picture() {
         (number(16), number(20))
     };
     let ((one_w, one_h), (all_w, all_h)) = (size("one.png"), size("all.png"));
-    assert_eq!((one_w, all_w), (400, 800));
+    assert_eq!((one_w, all_w), (400, 700));
     assert!(all_h < one_h, "two beside each other are wider than one: {all_h} {one_h}");
     let odd = bench.run(&format!("picture @{PLAN} --mats two --out @all.png"));
     assert_eq!(odd.exit, 4, "{odd:?}");

@@ -74,9 +74,10 @@ fn the_examples_of_help_are_real() {
         "stock.csv",
         "printouts",
         "matted.png",
+        "mats.png",
         "small.png",
         "record.ron",
-        "copy",
+        "second",
     ];
     let here = |word: String| {
         if files.iter().any(|file| word.starts_with(file)) { format!("@{word}") } else { word }

@@ -132,10 +132,10 @@ mod tests {
     use crate::spec::{BoardBy, LayerId, OpeningId, WindowBy};
 
     #[track_caller]
-    fn case(commands: Vec<Command>, wanted: &[&str]) {
+    fn case(commands: &[Command], wanted: &[&str]) {
         let before = reference();
         let mut after = before.clone();
-        for command in &commands {
+        for command in commands {
             apply(&mut after, command).unwrap();
         }
         let [mat, other] = [&after, &before].map(|plan| &plan.chosen().unwrap().mat);
@@ -160,32 +160,39 @@ mod tests {
         let layers: Vec<LayerId> =
             document.variants[0].mat.layers.iter().map(|layer| layer.id).collect();
         let borders = |text: &str| Command::SetBoardBy(id, BoardBy::Borders(sides(text)));
-        case(vec![], &[]);
+        case(&[], &[]);
         // The reference piece: top 4 1/2, right 4 5/16, bottom 5 1/2, left 3 13/16.
         case(
-            vec![borders("4 1/2,4 5/16,6 1/4,3 13/16")],
+            &[borders("4 1/2,4 5/16,6 1/4,3 13/16")],
             &["mat 20 × 26 3/4 in, not 20 × 26 in", "borders 3/4 in wider at the bottom"],
         );
         case(
-            vec![borders("4,3 13/16,5,3 5/16")],
+            &[borders("4,3 13/16,5,3 5/16")],
             &["mat 19 × 25 in, not 20 × 26 in", "borders 1/2 in narrower all round"],
         );
         let slate = Tables::shipped().board("pulp-4-slate").cloned();
         let other = document.variants[0].mat.layers[1].board.name.clone();
         case(
-            vec![Command::SetBoard(id, layers[1], slate.unwrap())],
+            &[Command::SetBoard(id, layers[1], slate.unwrap())],
             &[&format!("undermat Slate, 4-ply, not {other}")],
         );
-        case(vec![Command::RemoveLayer(id, layers[1])], &["without undermat"]);
+        // The window stays where it is: the reference piece's borders are its top mat's.
         case(
-            vec![Command::SetOffset(id, opening, layers[1], Sides::all(inches("1/4")))],
-            &["1/16 in more of the undermat showing all round"],
+            &[Command::RemoveLayer(id, layers[1])],
+            &["mat 19 5/8 × 25 5/8 in, not 20 × 26 in", "without undermat"],
+        );
+        case(
+            &[Command::SetOffset(id, opening, layers[1], Sides::all(inches("1/4")))],
+            &[
+                "mat 20 1/8 × 26 1/8 in, not 20 × 26 in",
+                "1/16 in more of the undermat showing all round",
+            ],
         );
         let size = Size::new(inches("20"), inches("26"));
         assert_eq!(size.extent_text(|side| side.text(Unit::Inch)), "20 × 26 in");
         let reveal = WindowBy::Reveal(sides("1/4,1/4,1/4,1/4"));
         case(
-            vec![Command::SetWindowBy(id, opening, reveal)],
+            &[Command::SetWindowBy(id, opening, reveal)],
             &["mat 20 × 25 7/8 in, not 20 × 26 in", "1/8 in less reveal at the bottom"],
         );
     }

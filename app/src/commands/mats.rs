@@ -1,14 +1,15 @@
 //! `sightedge mats`: the mats tried round one picture, and which of them is made.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use clap::{Args, Subcommand};
+use clap::Args;
 use serde_json::{Value, json};
 use sightedge_core::command::{self, Command};
 use sightedge_core::date::Date;
 use sightedge_core::derived::derive;
 use sightedge_core::differences::differences;
 use sightedge_core::file::store::{Overwrite, Stamp};
+use sightedge_core::finding::Severity;
 use sightedge_core::geometry::Size;
 use sightedge_core::spec::{Choice, Document, Start, Variant, VariantId};
 
@@ -20,8 +21,14 @@ use sightedge_service::{dates, files};
 /// The mats tried round one picture, and which of them is made
 #[derive(Args, Debug)]
 #[command(after_help = "\
-The chosen mat is the one that all other commands take, unless --mat names another. Nothing that
-is cut of a mat is cut of its copy.
+What is done with the mats:
+  list             all of them, and how each differs from the chosen one
+  add NAME         a new mat of the usual size and board
+  copy MAT NAME    a new mat like another; nothing that is cut of a mat is cut of its copy
+  rename MAT NAME  another name
+  remove MAT       takes it out of the plan
+  choose MAT       marks the one that is made: all other commands take it, unless --mat names
+                   another
 
 Examples:
   sightedge mats print.jpg copy First Wide
@@ -31,60 +38,55 @@ pub(super) struct Mats {
     /// The plan, or the picture it lies beside
     #[arg(value_name = "PLAN")]
     plan: PathBuf,
-    #[command(subcommand)]
+    /// list, add, copy, rename, remove or choose
+    #[arg(value_name = "WHAT", value_parser = Read(what))]
     what: What,
+    /// The mats, by name
+    #[arg(value_name = "MAT|NAME")]
+    names: Vec<String>,
+    /// With choose: what the client said
+    #[arg(long, value_name = "TEXT")]
+    words: Option<String>,
+    /// With choose: the day it was chosen; without it, today
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
+    date: Option<Date>,
     /// For other programs
-    #[arg(long, global = true)]
+    #[arg(long)]
     json: bool,
 }
 
 /// What is done.
-#[derive(Debug, Subcommand)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum What {
-    /// All mats, and how each differs from the chosen one
     List,
-    /// A new mat of the usual size and board
-    Add {
-        /// What it is called
-        #[arg(value_name = "NAME")]
-        name: String,
-    },
-    /// A new mat like another
-    Copy {
-        /// The mat that is copied
-        #[arg(value_name = "MAT")]
-        of: String,
-        /// What the copy is called
-        #[arg(value_name = "NAME")]
-        name: String,
-    },
-    /// Gives a mat another name
-    Rename {
-        /// What it is called now
-        #[arg(value_name = "MAT")]
-        mat: String,
-        /// What it is called from now on
-        #[arg(value_name = "NAME")]
-        name: String,
-    },
-    /// Takes a mat out of the plan
-    Remove {
-        /// The mat
-        #[arg(value_name = "MAT")]
-        mat: String,
-    },
-    /// Marks the mat that is to be made
-    Choose {
-        /// The mat
-        #[arg(value_name = "MAT")]
-        mat: String,
-        /// What the client said
-        #[arg(long, value_name = "TEXT", default_value = "")]
-        words: String,
-        /// The day it was chosen; without it, today
-        #[arg(long, value_name = "YYYY-MM-DD", value_parser = Read(date))]
-        date: Option<Date>,
-    },
+    Add,
+    Copy,
+    Rename,
+    Remove,
+    Choose,
+}
+
+impl What {
+    const ALL: [(Self, &str); 6] = [
+        (Self::List, "list"),
+        (Self::Add, "add"),
+        (Self::Copy, "copy"),
+        (Self::Rename, "rename"),
+        (Self::Remove, "remove"),
+        (Self::Choose, "choose"),
+    ];
+
+    fn key(self) -> &'static str {
+        Self::ALL.iter().find(|(what, _)| *what == self).map_or("", |(_, key)| key)
+    }
+}
+
+fn what(_: &str, text: &str) -> Result<What, String> {
+    let found = What::ALL.iter().find(|(_, key)| *key == text);
+    found.map(|(what, _)| *what).ok_or_else(|| {
+        let keys = What::ALL.map(|(_, key)| key).join(", ");
+        format!("\"{text}\" is not done with mats: use one of {keys}")
+    })
 }
 
 impl Mats {
@@ -107,7 +109,7 @@ impl Mats {
                 .collect();
             let all = json!({ "mats": all?, "choice": choice_json(&document) });
             writeln!(streams.out, "{all:#}")?;
-        } else if matches!(self.what, What::List) {
+        } else if self.what == What::List {
             for variant in &document.variants {
                 let line = line(&document, variant, streams)?;
                 writeln!(streams.out, "{line}")?;
@@ -120,28 +122,53 @@ impl Mats {
     fn change(
         &self,
         document: &Document,
-        path: &std::path::Path,
+        path: &Path,
         streams: &mut Streams<'_>,
     ) -> Result<Option<Command>, CliError> {
+        if self.what != What::Choose && (self.words.is_some() || self.date.is_some()) {
+            return Err(CliError::usage(
+                "--words and --date go with choose: leave them out, or choose a mat",
+            ));
+        }
         let find = |name: &str| plans::find_mat(document, name, path).map(|variant| variant.id);
-        Ok(Some(match &self.what {
-            What::List => return Ok(None),
-            What::Add { name } => usual(document, name, streams)?,
-            What::Copy { of, name } => command::copy_mat(document, find(of)?, name)
-                .ok_or_else(|| CliError::unreadable("the plan has no such mat"))?,
-            What::Rename { mat, name } => Command::RenameMat(find(mat)?, name.clone()),
-            What::Remove { mat } => Command::RemoveMat(find(mat)?),
-            What::Choose { mat, words, date } => {
-                let when = date.unwrap_or_else(dates::today).to_string();
-                let words = words.trim().to_owned();
+        let names: Vec<&str> = self.names.iter().map(String::as_str).collect();
+        let change = match (self.what, names.as_slice()) {
+            (What::List, []) => return Ok(None),
+            (What::Add, [name]) => usual(document, name, streams)?,
+            (What::Copy, [of, name]) => command::copy_mat(document, find(of)?, name)
+                .ok_or_else(|| CliError::unreadable("the plan has no such mat: list them"))?,
+            (What::Rename, [mat, name]) => Command::RenameMat(find(mat)?, (*name).to_owned()),
+            (What::Remove, [mat]) => Command::RemoveMat(find(mat)?),
+            (What::Choose, [mat]) => {
+                let when = self.date.clone().unwrap_or_else(dates::today).to_string();
+                let words = self.words.as_deref().unwrap_or_default().trim().to_owned();
                 Command::Choose(find(mat)?, Some(Choice { when, words }))
             }
-        }))
+            (what, _) => {
+                let takes = match what {
+                    What::List => "no name",
+                    What::Add => "the new mat's name",
+                    What::Copy => "the mat to copy and the copy's name",
+                    What::Rename => "the mat and its new name",
+                    What::Remove | What::Choose => "the mat's name",
+                };
+                return Err(CliError::usage(format!(
+                    "{} takes {takes}, and {} given; a name of several words goes in quotes",
+                    what.key(),
+                    match names.len() {
+                        0 => "none was".to_owned(),
+                        1 => "one was".to_owned(),
+                        count => format!("{count} were"),
+                    }
+                )));
+            }
+        };
+        Ok(Some(change))
     }
 
     fn save(
         &self,
-        path: &std::path::Path,
+        path: &Path,
         document: &Document,
         stamp: &Stamp,
         streams: &mut Streams<'_>,
@@ -204,38 +231,31 @@ fn one_json(
         "outer_text": extent(document, outer),
         "differs": from_chosen(document, variant),
         "worst": derived.findings.iter().map(|found| found.severity).max()
-            .map(sightedge_core::finding::Severity::key),
+            .map(Severity::key),
     }))
 }
 
-/// A line of the list.
+/// A line of the list, and another where the mat differs from the chosen one.
 fn line(
     document: &Document,
     variant: &Variant,
     streams: &mut Streams<'_>,
 ) -> Result<String, CliError> {
     let derived = derive(document, variant, &*streams.tables()?);
-    let mut line =
-        format!("{}: mat {}", variant.name, extent(document, derived.layout.bench.outer));
+    let outer = extent(document, derived.layout.bench.outer);
     let worst = derived.findings.iter().map(|found| found.severity).max();
-    if let Some(worst) = worst.filter(|worst| *worst > sightedge_core::finding::Severity::Note)
-    {
-        line += &format!(", {}", worst.name());
-    }
-    if variant.id == document.chosen {
-        line += ", chosen";
-        if let Some(choice) = &document.choice {
-            line += &format!(" {}", choice.when);
-            if !choice.words.is_empty() {
-                line += &format!(": “{}”", choice.words);
-            }
-        }
-    }
+    let worst = worst.filter(|worst| *worst > Severity::Note);
+    let worst = worst.map_or_else(String::new, |worst| format!(", {}", worst.name()));
+    let chosen = match (&document.choice, variant.id == document.chosen) {
+        (_, false) => String::new(),
+        (None, true) => ", chosen".to_owned(),
+        (Some(Choice { when, words }), true) if words.is_empty() => format!(", chosen {when}"),
+        (Some(Choice { when, words }), true) => format!(", chosen {when}: “{words}”"),
+    };
     let differs = from_chosen(document, variant);
-    if !differs.is_empty() {
-        line += &format!("\n  {}", differs.join("; "));
-    }
-    Ok(line)
+    let differs =
+        if differs.is_empty() { String::new() } else { format!("\n  {}", differs.join("; ")) };
+    Ok(format!("{}: mat {outer}{worst}{chosen}{differs}", variant.name))
 }
 
 fn from_chosen(document: &Document, variant: &Variant) -> Vec<String> {

@@ -29,6 +29,9 @@ enum FigurePlace {
     /// Past one end of the line, the first (0) or the second (1); a height's figure is turned
     /// with it unless it is to stand upright.
     Past { along: Length, end: usize, upright: bool },
+    /// As [`Self::Past`], level, with the name under the figure, which takes less room beside the
+    /// thing.
+    Stacked { along: Length, end: usize },
 }
 
 /// Where a dimension may stand: its line's place and ends, its figure, and its name where that
@@ -52,6 +55,8 @@ pub(super) struct Dimensioner {
     pub(super) height: Length,
     /// What the next dimensions belong to, where their figures must name it.
     pub(super) of: Option<String>,
+    /// Whether the name of a figure that stands level beside the thing is under it; else before it.
+    stacks: bool,
     taken: Vec<Rect>,
     /// The lines that no figure may stand on but its own.
     lines: Vec<Rect>,
@@ -89,7 +94,14 @@ impl Dimensioner {
     pub(super) fn new(unit: Unit, height: Length) -> Self {
         // A figure of no height takes no room and collides with nothing.
         let height = height.max(Length::ZERO);
-        Self { unit, height, of: None, taken: Vec::new(), lines: Vec::new(), items: Vec::new() }
+        let (taken, lines, items) = (Vec::new(), Vec::new(), Vec::new());
+        Self { unit, height, of: None, stacks: false, taken, lines, items }
+    }
+
+    /// With names under the figures that stand level beside the thing.
+    pub(super) const fn stacked(mut self) -> Self {
+        self.stacks = true;
+        self
     }
 
     /// The least gap between a line and a figure, and between a thing and its extension line.
@@ -150,17 +162,26 @@ impl Dimensioner {
         let flat = flat.flat_map(|before| {
             offs.iter().map(move |off| (*off, FigurePlace::OneLine { before }, span.ends))
         });
+        let stacks = self.stacks && self.of.is_some() && span.axis == Axis::Across;
         // Further out each time, by what an upright figure takes.
         let one = match span.axis {
-            Axis::Across => long(&self.figure(span, Length::ZERO, FigurePlace::Along)),
+            Axis::Across => {
+                let figure = self.figure(span, Length::ZERO, FigurePlace::Along);
+                let name = self.name(&figure, FigurePlace::Along).filter(|_| stacks);
+                name.as_ref().map_or(Length::ZERO, long).max(long(&figure))
+            }
             Axis::Down => self.height.scaled(13, 10),
         };
         let further = (0..6).map(|n| self.gap() + beyond + one * n);
         let past = further.flat_map(|away| {
             let mut line = span.ends;
             line[outer] += if outer == 0 { -away } else { away };
-            let set = FigurePlace::Past { along: line[outer], end: outer, upright: true };
-            offs.iter().map(move |off| (*off, set, line))
+            let (along, end) = (line[outer], outer);
+            let stacked = offs.iter().filter(move |_| stacks);
+            let stacked =
+                stacked.map(move |off| (*off, FigurePlace::Stacked { along, end }, line));
+            let set = FigurePlace::Past { along, end, upright: true };
+            stacked.chain(offs.iter().map(move |off| (*off, set, line)))
         });
         if let Some(choice) = self.best(span, within.chain(before).chain(flat).chain(past)) {
             self.put(span, choice, None);
@@ -188,7 +209,7 @@ impl Dimensioner {
                     self.height + name + self.gap() * 2
                 }
                 FigurePlace::OneLine { .. } => self.height + self.gap() * 2,
-                FigurePlace::Past { .. } => Length::ZERO,
+                FigurePlace::Past { .. } | FigurePlace::Stacked { .. } => Length::ZERO,
             };
             let clear = self.clear(span.axis, off, line);
             let room = need <= span.length().max(Length::ZERO);
@@ -209,7 +230,7 @@ impl Dimensioner {
     }
 
     /// What a dimension is of: under its line where its figure stands on that, under the figure
-    /// beside the line; past an end both are one text.
+    /// beside the line or stacked past its end; else past an end both are one text.
     fn name(&self, figure: &Text, set: FigurePlace) -> Option<Text> {
         let name = self.of.clone().filter(|_| !set.is_one_text())?;
         let under = self.under();
@@ -275,7 +296,7 @@ impl Dimensioner {
                 let along = if end == 0 { along - half } else { along + half };
                 (Align::Middle, Baseline::Beside, along, off)
             }
-            FigurePlace::Past { along, end, .. } => {
+            FigurePlace::Past { along, end, .. } | FigurePlace::Stacked { along, end } => {
                 // A turned line begins at its lower end.
                 let align = if (end == 0) == down { Align::Start } else { Align::End };
                 (align, Baseline::Beside, along, off)

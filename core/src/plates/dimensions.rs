@@ -12,9 +12,29 @@ use crate::spec::layer_name;
 /// are several. With several windows, of the rectangle round them all. `height` is that of a
 /// figure at the drawing's scale; figures are in `unit`.
 pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
+    let flat = arranged(figures, Dimensioner::new(unit, height), true);
+    let layers = figures.openings.iter().map(|window| window.layers.len()).max();
+    if layers.unwrap_or_default() < 2 {
+        return flat;
+    }
+    // Beside a tall board names under their figures take less room, beside a low one in one line.
+    let stacked = arranged(figures, Dimensioner::new(unit, height).stacked(), true);
+    let wide = |drawing: &Drawing| drawing.bounds.size.width;
+    let named = if wide(&stacked) < wide(&flat) { stacked } else { flat };
+    // Where names at the sides would take more room than the board, those above and below do: the
+    // lines end at the edges of their layers.
+    if wide(&named) > figures.outer.width.scaled(2, 1) {
+        arranged(figures, Dimensioner::new(unit, height), false)
+    } else {
+        named
+    }
+}
+
+/// The dimensions as this dimensioner puts them, those at the sides with the names of their layers
+/// or without.
+fn arranged(figures: &Figures, mut sheet: Dimensioner, named_sides: bool) -> Drawing {
     let board = Rect::at_origin(figures.outer);
     let sight = figures.group();
-    let mut sheet = Dimensioner::new(unit, height);
     let step = sheet.height.scaled(23, 10);
     for (rect, place, across, down) in [
         (sight, 1, Measure::WindowWidth, Measure::WindowHeight),
@@ -29,13 +49,18 @@ pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
     }
     let layers = figures.openings.iter().map(|window| window.layers.len()).max();
     for index in 0..layers.unwrap_or_default() {
-        borders(&mut sheet, figures, index, layers.unwrap_or_default());
+        borders(&mut sheet, figures, (index, layers.unwrap_or_default()), named_sides);
     }
     sheet.finish(board)
 }
 
 /// The borders of one layer.
-fn borders(sheet: &mut Dimensioner, figures: &Figures, index: usize, count: usize) {
+fn borders(
+    sheet: &mut Dimensioner,
+    figures: &Figures,
+    (index, count): (usize, usize),
+    named_sides: bool,
+) {
     let board = Rect::at_origin(figures.outer);
     let cuts = || figures.openings.iter().filter_map(|window| window.layers.get(index));
     let Some(sight) = cuts().map(|cut| cut.sight.bounds).reduce(around) else { return };
@@ -55,7 +80,8 @@ fn borders(sheet: &mut Dimensioner, figures: &Figures, index: usize, count: usiz
         let offs = [(1, 2), (1, 3), (2, 3), (1, 5), (4, 5), (1, 10), (9, 10)]
             .map(|(over, under)| from + long.scaled(over, under));
         // Above and below there is room to say that it is cut already.
-        sheet.of = name.as_ref().map(|name| match axis {
+        let own = name.as_ref().filter(|_| named_sides || axis == Axis::Down);
+        sheet.of = own.map(|name| match axis {
             Axis::Down if done => format!("{name}, cut"),
             _ => name.clone(),
         });

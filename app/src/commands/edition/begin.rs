@@ -21,7 +21,7 @@ use sightedge_service::record::{self, Registering};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  sightedge edition new print.jpg --title \"Slack water\" --size 25 --price 1:800,11:1200
+  sightedge edition new print.jpg --title \"Slack water\" --size 25 --price \"1:800 EUR,11:1200\"
   sightedge edition new --of W0001 --format large --image 16x20in --sheet 20x24in")]
 pub(super) struct New {
     // The first field: it looks at options that the fields below it take away.

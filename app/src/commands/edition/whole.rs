@@ -32,7 +32,7 @@ pub(super) struct Export {
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
-  sightedge edition import record.ron --record copy")]
+  sightedge edition import record.ron --record second")]
 pub(super) struct Import {
     /// A file that ends in .ron, or a folder of CSV tables
     #[arg(value_name = "FILE.ron|FOLDER")]

@@ -101,7 +101,8 @@ fn shrunk(wished: &[f32], room: f32) -> Vec<f32> {
         let all: f32 = wished.iter().map(|wide| wide.min(middle)).sum();
         if all <= room { low = middle } else { high = middle }
     }
-    wished.iter().map(|wide| wide.min(low).floor()).collect()
+    // Halving comes close to a whole point from below.
+    wished.iter().map(|wide| wide.min(low + 0.001).floor()).collect()
 }
 
 fn whole(count: usize) -> f32 {

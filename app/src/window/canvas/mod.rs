@@ -306,7 +306,10 @@ mod tests {
         let seen = lens.screen_rect(all);
         assert!(room.contains_rect(seen), "{seen:?} in {room:?}");
         let board = lens.screen_rect(BoardRect::at_origin(layout.exact.outer));
-        assert!(board.width() > 0.4 * room.width() || board.height() > 0.4 * room.height());
+        assert!(
+            board.width() > 0.4 * room.width() || board.height() > 0.4 * room.height(),
+            "{board:?} in {room:?}, with figures {seen:?}"
+        );
     }
 
     /// What the panels leave of windows of 1280 × 800 and 2560 × 1440.

@@ -1,9 +1,10 @@
 //! What a field asks for: a sentence on hover, and a small picture that lights up the measured
 //! distance while the field has the focus.
 
-use egui::{Context, Id, Label, Response, Ui};
+use egui::{Context, Id, Label, Response, RichText, Ui};
 
 use super::picture::{self, Picture};
+use crate::window::theme;
 
 /// What a field asks for.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,7 +118,8 @@ pub fn measured(ui: &mut Ui, name: &'static str) {
             ui.horizontal_top(|ui| {
                 picture::show(ui, lit.picture);
                 ui.vertical(|ui| {
-                    let words = super::quiet(ui, &lit.words);
+                    let quiet = theme::palette(ui).quiet;
+                    let words = RichText::new(&lit.words).size(theme::SMALL).color(quiet);
                     ui.add(Label::new(words).wrap());
                 });
             });

@@ -290,9 +290,15 @@ mod tests {
     fn every_reason_has_its_words_and_numbers() {
         let suggestion = &suggestions(&palette(255), PAPER)[2];
         let words: Vec<String> = suggestion.reasons.iter().map(Reason::message).collect();
-        assert!(words.iter().any(|w| w.contains(":1")), "a contrast: {words:?}");
-        assert!(words.iter().any(|w| w.contains("CIEDE2000")), "a difference: {words:?}");
-        assert!(words.iter().any(|w| w.starts_with("Takes up #")), "an echo: {words:?}");
+        let figures: Vec<String> = suggestion.reasons.iter().map(Reason::figure).collect();
+        let all = |told: &[String], wanted: &str| {
+            assert!(told.iter().any(|one| one.starts_with(wanted)), "{wanted}: {told:?}");
+        };
+        all(&words, "Stands out clearly from the picture's edges.");
+        all(&words, "Clearly different from the paper's white.");
+        all(&words, "Picks up a colour of the picture.");
+        all(&figures, "Contrast with the picture's edges ");
+        all(&figures, "Difference from the paper's white ");
         assert!(suggestion.mat.chroma() <= 12.1, "quiet: {:?}", suggestion.mat);
     }
 

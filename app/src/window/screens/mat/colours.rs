@@ -4,26 +4,16 @@
 use egui::{Id, RichText, ScrollArea, Sense, Ui, vec2};
 use sightedge_core::command::Command;
 use sightedge_core::finding::Severity;
-use sightedge_core::length::Length;
 use sightedge_core::material::{Board, Colour, Paper};
 use sightedge_core::plates::Look;
 use sightedge_core::spec::LayerId;
-use sightedge_pictures::colour::{
-    Intent, Lab, Reason, Suggestion, nearest_boards, suggestions,
-};
-use sightedge_service::wording;
+use sightedge_pictures::colour::{Intent, Reason, Suggestion, suggestions};
 
 use super::picker;
+use super::swatches::{CUSTOM, fill, hex, lab, near_boards, small_patch};
 use crate::window::context::{Requests, View};
 use crate::window::theme;
-use crate::window::widgets::{
-    Entry, Hint, checked, choice, fitted, hinted, list, quiet, severity_icon,
-};
-
-/// Boards listed beside a colour.
-const BOARDS: usize = 3;
-/// What stands for a colour that no board of the table has.
-pub(super) const CUSTOM: &str = "Custom colour";
+use crate::window::widgets::{Entry, choice, list, quiet, severity_icon};
 
 fn key() -> Id {
     Id::unique("the layer whose colours are open")
@@ -142,52 +132,6 @@ fn reasons(ui: &mut Ui, reasons: &[Reason]) {
     });
 }
 
-/// The boards at hand that come nearest to a colour, each with how far it is off; gives the one
-/// that was taken. Of the same thickness where there are such.
-pub(super) fn near_boards(
-    ui: &mut Ui,
-    view: &View<'_>,
-    wanted: Lab,
-    thickness: Length,
-) -> Option<Board> {
-    let boards = &view.tables.boards;
-    let any = !boards.iter().any(|board| board.thickness == thickness);
-    let fit = boards.iter().filter(|board| any || board.thickness == thickness);
-    let near = nearest_boards(fit.map(|board| (board, lab(board.colour))), wanted);
-    let mut taken = None;
-    ui.label(quiet(ui, "Nearest boards"));
-    ui.scope(|ui| {
-        // Before the rows are begun, which take their height from it.
-        ui.spacing_mut().interact_size.y = 20.0;
-        for (board, difference) in near.into_iter().take(BOARDS) {
-            if near_board(ui, board, difference) {
-                taken = Some(board.clone());
-            }
-        }
-    });
-    taken
-}
-
-/// One of them; says whether it was taken.
-fn near_board(ui: &mut Ui, board: &Board, difference: f64) -> bool {
-    ui.horizontal(|ui| {
-        let Colour { red, green, blue } = board.colour;
-        small_patch(ui, [red, green, blue]);
-        let close = wording::close(difference);
-        let room = ui.available_width() - 110.0;
-        let name = RichText::new(fitted(ui, &board.name, room)).size(theme::SMALL);
-        let button = ui.add(egui::Button::new(name).min_size(vec2(0.0, 20.0)));
-        let words = format!("Take {}", board.name);
-        button.widget_info(|| {
-            let text = format!("{words}, {close}");
-            egui::WidgetInfo::labeled(egui::Role::Button, true, text)
-        });
-        ui.label(quiet(ui, close)).on_hover_text(wording::colour_difference(difference));
-        button.on_hover_text(&words).clicked()
-    })
-    .inner
-}
-
 /// The paper and its white, which the suggestions are measured against.
 fn paper(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     let own = view.mat.assembly.paper.as_ref();
@@ -234,18 +178,6 @@ fn white(ui: &mut Ui, now: Colour) -> Option<Colour> {
     hex(ui, "White of the paper in hexadecimal", now)
 }
 
-/// A field for a colour such as `#f4f1ea`.
-pub(super) fn hex(ui: &mut Ui, name: &str, now: Colour) -> Option<Colour> {
-    let hint = Hint::new("Six hexadecimal digits, two each for red, green and blue: #f4f1ea");
-    let read = |typed: &str| {
-        Colour::from_hex(typed.trim()).ok_or_else(|| {
-            format!("\"{}\" is not a colour: give six digits such as #f4f1ea", typed.trim())
-        })
-    };
-    let made = hinted(ui, &hint, |ui| checked(ui, name, &now.hex(), "", 88.0, read));
-    made.filter(|made| *made != now)
-}
-
 fn title(intent: Intent) -> &'static str {
     match intent {
         Intent::HighlightsLead => "The highlights stay the whitest thing",
@@ -268,29 +200,10 @@ fn take(view: &View<'_>, suggestion: &Suggestion) -> Command {
     Command::Together("colours from the picture", commands.collect())
 }
 
-pub(super) fn lab(colour: Colour) -> Lab {
-    Lab::from_srgb([colour.red, colour.green, colour.blue])
-}
-
-fn small_patch(ui: &mut Ui, [red, green, blue]: [u8; 3]) {
-    let (rect, _) = ui.allocate_exact_size(vec2(18.0, 18.0), Sense::hover());
-    fill(ui, rect, [red, green, blue]);
-}
-
 fn patch(ui: &mut Ui, [red, green, blue]: [u8; 3], name: &str) {
     let (rect, response) = ui.allocate_exact_size(vec2(56.0, theme::ROW), Sense::hover());
     fill(ui, rect, [red, green, blue]);
     let text = format!("{name} {}", Colour::new(red, green, blue).hex());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &text));
     response.on_hover_text(text);
-}
-
-fn fill(ui: &Ui, rect: egui::Rect, [red, green, blue]: [u8; 3]) {
-    ui.painter().rect(
-        rect,
-        3.0,
-        theme::srgb(red, green, blue),
-        egui::Stroke::new(1.0, theme::palette(ui).line),
-        egui::StrokeKind::Inside,
-    );
 }

@@ -8,6 +8,7 @@ use sightedge_core::spec::{Angle, Bevel, Layer, Mat, usual_offset};
 use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 
 use super::colours;
+use super::swatches::lab;
 use crate::window::context::{Requests, View};
 use crate::window::theme;
 use crate::window::widgets::{
@@ -207,7 +208,6 @@ fn added(view: &View<'_>) -> Command {
 fn set_off(view: &View<'_>, above: &Board) -> Board {
     /// What an undermat is told from its mat by at arm's length, in CIEDE2000; our own choice.
     const APART: f64 = 12.0;
-    let lab = colours::lab;
     let alike = |board: &&Board| {
         board.thickness == above.thickness
             && delta_e_2000(lab(board.colour), lab(above.colour)) >= APART

@@ -6,6 +6,7 @@ mod figures;
 mod layers;
 mod picker;
 mod print;
+mod swatches;
 mod units;
 mod window;
 

@@ -5,7 +5,7 @@ use egui::{Sense, Ui, vec2};
 use sightedge_core::material::{Board, Colour};
 use sightedge_pictures::colour::Lab;
 
-use super::colours::{CUSTOM, hex, near_boards};
+use super::swatches::{CUSTOM, hex, near_boards};
 use crate::window::context::View;
 use crate::window::theme;
 use crate::window::widgets::{Hint, quiet};
