@@ -273,7 +273,7 @@ fn the_smallest_standard_size() {
         assert_eq!(texts(&figures["outer"], &["width", "height"], unit), outer, "{options}");
     }
     let bench = bench("standard");
-    let said = "is the smallest standard size that leaves 2 in all round";
+    let said = "is the smallest standard size with even borders of at least 2 in";
     case(&bench, "--sheet 8x10in", "14, 18", said);
     case(&bench, "--sheet 10x8in", "18, 14", said);
     case(&bench, "--sheet 12x16in --overlap 0", "16, 20", said);
@@ -281,17 +281,22 @@ fn the_smallest_standard_size() {
     // A heavier bottom takes from the top, which must keep its 2 in.
     case(&bench, "--sheet 12x16in --overlap 0 --bottom-extra 1/2", "16, 22", said);
     case(&bench, "--sheet 12x16in --overlap 0 --optical", "16, 22", said);
-    case(&bench, "--sheet 206x306mm", "300, 400", "leaves 50 mm all round");
-    case(&bench, "--sheet 206x306mm --overlap 3.1", "300, 400", "leaves 50 mm all round");
+    case(&bench, "--sheet 206x306mm", "300, 400", "with even borders of at least 50 mm");
+    case(
+        &bench,
+        "--sheet 206x306mm --overlap 3.1",
+        "300, 400",
+        "with even borders of at least 50 mm",
+    );
     // Beyond every standard size: 39 3/4 + 4 and 59 3/4 + 4, up to the half inch; with the
     // bottom 1 in wider, 4 3/4 + 1/2 above and below leave 2 1/8 above.
-    let own = "no standard size leaves even borders of 2 in or a little more";
+    let own = "no standard size leaves even borders of about 2 in";
     case(&bench, "--sheet 40x60in", "44, 64", own);
     case(&bench, "--sheet 40x60in --bottom-extra 1", "44, 65", own);
     // 4 3/4 and 14 3/4 with 4 in; 5 3/4 above and below at the optical centre of 9 in width
     // would leave less than 2 above.
     case(&bench, "--sheet 15x5in", "19, 9", own);
     case(&bench, "--sheet 8x8in", "12, 12", own);
-    let own = "no standard size leaves even borders of 50 mm or a little more";
+    let own = "no standard size leaves even borders of about 50 mm";
     case(&bench, "--sheet 200x600mm", "300, 700", own);
 }

@@ -2,7 +2,7 @@
 
 use sightedge_tests::commands::{Bench, Said};
 
-use super::{bench, done, edition};
+use super::{bench, done, edition, noted};
 
 /// A plan with five numbers of an edition of 25.
 fn five(name: &str) -> Bench {
@@ -32,13 +32,13 @@ fn the_lowest_in_the_studio_is_proposed_and_another_can_be_named() {
     done(&bench, "move W0001 1/25 --to sold --price \"800 EUR\" --buyer \"B. of Ostmere\"", "");
     done(&bench, "correct W0001 2/25 --matted 2025-11-20", "");
     let said = steps(&bench, "");
-    says(&said, 0, "3/25 is taken for the print at the bench, the lowest number in the studio");
+    says(&said, 0, "3/25 is taken as the print at the bench, the lowest number in the studio");
     says(&said, 0, "“3/25” (sign)");
     says(&steps(&bench, "--print 4/25"), 0, "“4/25” (sign)");
     // One that was sold is often framed after that.
     let said = steps(&bench, "--print 1/25");
     says(&said, 0, "The print at the bench: 1/25, sold, B. of Ostmere");
-    says(&said, 0, "Note: “1/25”, the print at the bench, is sold, to B. of Ostmere.");
+    says(&said, 0, "Note: “1/25”, the print at the bench, is sold to B. of Ostmere.");
     let said = steps(&bench, "--print 9/25");
     says(&said, 4, "9/25 is not a print of this plan, which has 1/25, 2/25, 3/25, 4/25, 5/25");
     says(&steps(&bench, "--print nine"), 4, "\"nine\" is not the number of a print");
@@ -72,7 +72,11 @@ fn a_print_that_replaces_another_inherits_its_plan_and_its_place_at_the_bench() 
     let bench = five("bench-replaced");
     done(&bench, "inscribe W0001 3/25 @print.png --save", "3/25");
     done(&bench, "move W0001 3/25 --to destroyed", "");
-    says(&steps(&bench, ""), 2, "Fault: “3/25”, the print at the bench, is destroyed");
+    says(
+        &steps(&bench, ""),
+        2,
+        "Fault: The record says that “3/25”, the print at the bench, was destroyed.",
+    );
     done(&bench, "move W0001 3/25 --to replaced --yes", "");
     let list = bench.json("edition list W0001 --json --record @studio").unwrap();
     let prints = list["editions"][0]["prints"].as_array().unwrap();
@@ -96,7 +100,8 @@ fn printouts_are_for_one_print() {
         let number = print.replace('/', "-");
         std::fs::read(bench.path(&format!("{out}/print-steps-{number}.pdf"))).unwrap()
     };
-    done(&bench, "printouts @print.png --out @out", "W0001-1-25-certificate.pdf");
+    let hand = "The certificate has lines to fill in by hand";
+    noted(&bench, "printouts @print.png --out @out", "W0001-1-25-certificate.pdf", hand);
     assert_ne!(write("2/25", "two"), write("3/25", "three"));
     assert_eq!(write("2/25", "again"), write("2/25", "two"));
     // In one folder none writes over another's.
@@ -108,7 +113,11 @@ fn printouts_are_for_one_print() {
     says(&said, 4, "--print names one print, and 2 plans are given");
     done(&bench, "move W0001 2/25 --to destroyed", "");
     let said = edition(&bench, "inscribe W0001 2/25 @print.png");
-    says(&said, 2, "Fault: print-at-bench: “2/25”, the print at the bench, is destroyed");
+    says(
+        &said,
+        2,
+        "Fault: print-at-bench: The record says that “2/25”, the print at the bench, was destroyed.",
+    );
 }
 
 /// Two editions of one work that count alike, with prints of one plan.

@@ -104,7 +104,7 @@ fn what_of_a_work_cannot_be_put_right_says_so() {
             4,
             "--format says which size to correct, and no new size was given",
         ),
-        ("W0001 --image 0x10", 4, "--image 0x10 is no size"),
+        ("W0001 --image 0x10", 4, "--image 0x10 is not a size"),
         ("W0001 --format large --image 1x1", 3, "in no size called \"large\": those it has"),
         ("W0001 --picture @none.png", 3, "none.png: "),
         ("W0001 --pp 1 --in 7", 3, "W0001 has no edition 7: it has 1"),

@@ -64,7 +64,10 @@ fn a_word_takes_its_own_options_alone() {
         ("move W0001 1/5", "--to is missing: where it goes: studio, show, sold, returned,"),
         ("move W0001", "a number is missing: sightedge edition move WORK NUMBER; see"),
         ("issue", "a work is missing: sightedge edition issue WORK [PLAN]; see sightedge"),
-        ("isue W0001", "can be done with editions: did you mean issue? One of new, issue,"),
+        (
+            "isue W0001",
+            "\"isue\" is not a command for editions: did you mean issue? Use one of new, issue,",
+        ),
     ] {
         refused(&bench, line, 4, wanted);
     }

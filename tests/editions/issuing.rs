@@ -191,7 +191,7 @@ fn what_cannot_be_is_refused() {
     );
     refused(&bench, "new --title X --size 5 --price soon", 4, "\"soon\" is no price: try 1200");
     refused(&bench, "new --of W0001 --size 5", 4, "there is an edition of this already");
-    refused(&bench, "sell W0001", 4, "\"sell\" is nothing that can be done with editions");
+    refused(&bench, "sell W0001", 4, "\"sell\" is not a command for editions");
     refused(&bench, "issue W0001 a b", 4, "\"b\" is one word too many");
     refused(
         &bench,

@@ -34,6 +34,15 @@ fn done(bench: &Bench, line: &str, wanted: &str) {
     assert!(said.out.contains(wanted), "{line}: {}", said.out);
 }
 
+/// As [`done`], with something to say beside it.
+#[track_caller]
+fn noted(bench: &Bench, line: &str, wanted: &str, note: &str) {
+    let said = edition(bench, line);
+    assert_eq!(said.exit, 0, "{line}: {said:?}");
+    assert!(said.out.contains(wanted), "{line}: {}", said.out);
+    assert!(said.err.contains(note), "{line}: {}", said.err);
+}
+
 #[track_caller]
 fn refused(bench: &Bench, line: &str, exit: u8, wanted: &str) {
     let said = edition(bench, line);

@@ -1,6 +1,6 @@
 //! What is written on a print, and the printouts that go with it.
 
-use super::{bench, done, edition, refused};
+use super::{bench, done, edition, noted, refused};
 
 /// Source: galleries' print guides; common practice (the words and their order).
 #[test]
@@ -26,7 +26,12 @@ fn what_is_written_on_a_print() {
     assert_eq!(told["behind_image"], false);
     let wrong = edition(&bench, "inscribe W0001 3/25 @print.png --stands 4/25");
     assert_eq!(wrong.exit, 2, "{wrong:?}");
-    assert!(wrong.out.contains("Fault: inscription-record: “4/25” stands on it"), "{wrong:?}");
+    assert!(
+        wrong.out.contains(
+            "Fault: inscription-record: The print says “4/25”, but the record says “3/25”"
+        ),
+        "{wrong:?}"
+    );
     refused(
         &bench,
         "inscribe W0001 3/25",
@@ -37,7 +42,7 @@ fn what_is_written_on_a_print() {
         &bench,
         "inscribe W0001 3/25 @print.png --back {x}",
         4,
-        "\"x\" in \"{x}\" is nothing",
+        "\"x\" in \"{x}\" is not a field of the record",
     );
     refused(
         &bench,
@@ -56,10 +61,22 @@ fn printouts_that_go_with_a_print() {
         "",
     );
     done(&bench, "issue W0001", "");
-    done(&bench, "printouts W0001 1/25 --out @out", "W0001-1-25-labels.pdf");
-    done(&bench, "printouts W0001 1/25 --out @single --single --label 100x62mm", "labels.pdf");
+    let hand = "The certificate has lines to fill in by hand";
+    noted(&bench, "printouts W0001 1/25 --out @out", "W0001-1-25-labels.pdf", hand);
+    noted(
+        &bench,
+        "printouts W0001 1/25 --out @single --single --label 100x62mm",
+        "labels.pdf",
+        hand,
+    );
     done(&bench, "move W0001 1/25 --to show --place Harbour", "");
-    done(&bench, "printouts --show Harbour --out @out --sheet-of letter", "consignment.pdf");
+    let head = "without your name and address";
+    noted(
+        &bench,
+        "printouts --show Harbour --out @out --sheet-of letter",
+        "consignment.pdf",
+        head,
+    );
     for name in [
         "out/W0001-1-25-labels",
         "out/W0001-1-25-certificate",

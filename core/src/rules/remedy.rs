@@ -278,7 +278,10 @@ fn stays_down(case: &Case<'_>, larger: Size) -> bool {
         [case.board(), case.layout.exact.backing]
             .iter()
             .all(|ground| stays(window.sheet.within(*ground).top, Length::ZERO))
-            && borders.is_none_or(|border| stays(border, narrow))
+            && borders.is_none_or(|border| {
+                // Nor less than half of what it needs, where a narrow one becomes a Fault.
+                stays(border, narrow) && stays(border, narrow.halves().1)
+            })
     })
 }
 

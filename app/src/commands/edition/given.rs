@@ -56,22 +56,22 @@ pub(super) struct WorkText {
     #[arg(long, value_name = "M")]
     medium: Option<String>,
     /// How it is made, as in "inkjet with pigments" or photogravure
-    #[arg(long, value_name = "TEXT")]
+    #[arg(long, value_name = "TEXT", help_heading = "For the certificate")]
     process: Option<String>,
     /// What it is printed on
     #[arg(long, value_name = "P")]
     paper: Option<String>,
     /// How and where prints are signed
-    #[arg(long, value_name = "TEXT")]
+    #[arg(long, value_name = "TEXT", help_heading = "For the certificate")]
     signed: Option<String>,
-    /// Who authorised the edition: the maker, or the estate after their death
-    #[arg(long, value_name = "TEXT")]
+    /// Who authorised the edition: the artist, or the estate
+    #[arg(long, value_name = "TEXT", help_heading = "For the certificate")]
     authorised: Option<String>,
     /// What becomes of the negative, plate or file
-    #[arg(long, value_name = "TEXT")]
+    #[arg(long, value_name = "TEXT", help_heading = "For the certificate")]
     negative: Option<String>,
     /// Editions of the picture that are not in this record
-    #[arg(long, value_name = "TEXT")]
+    #[arg(long, value_name = "TEXT", help_heading = "For the certificate")]
     other_editions: Option<String>,
 }
 

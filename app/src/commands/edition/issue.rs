@@ -16,8 +16,9 @@ use sightedge_service::record::{self, Issuing};
 /// The next number of an edition, or another free one
 #[derive(Args, Debug)]
 #[command(after_help = "\
-Example:
-  sightedge edition issue W0001 print.jpg --printed 2025-11-20")]
+Examples:
+  sightedge edition issue W0001 print.jpg --printed 2025-11-20
+  sightedge edition issue W0001 --number 2")]
 pub(super) struct Issue {
     /// Its catalogue number, such as W0012: sightedge edition list names them
     #[arg(value_name = "WORK")]

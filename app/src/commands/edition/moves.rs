@@ -15,7 +15,7 @@ use sightedge_service::record::{self, Doing, Going};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  sightedge edition move W0001 3,7,10..20 --to show --place Harbour
+  sightedge edition move W0001 1,2 --to show --place Harbour
   sightedge edition move W0001 1/25 --to sold --buyer \"B. of Ostmere\" --price \"800 EUR\"")]
 pub(super) struct Move {
     /// Its catalogue number

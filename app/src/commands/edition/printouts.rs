@@ -27,7 +27,7 @@ use sightedge_service::record::{sums_in_words, sums_of, today};
 #[command(after_help = "\
 Examples:
   sightedge edition printouts W0001 1/25 --out printouts
-  sightedge edition printouts --show Harbour --out printouts --sheet-of letter")]
+  sightedge edition printouts --show \"Harbour Hall\" --out printouts --sheet-of letter")]
 pub(super) struct Printouts {
     /// Its catalogue number, with the number of the print behind it; of a plan,
     /// the print that it has at the bench
@@ -119,7 +119,7 @@ impl Printouts {
         let Some((work, edition, print)) = found.first() else {
             let show = show.unwrap_or_default();
             return Err(CliError::unreadable(format!(
-                "nothing is at {show}: give another show, one of {}",
+                "nothing is at {show}; give another show: {}",
                 asked.shows()?
             )));
         };

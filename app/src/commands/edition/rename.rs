@@ -13,7 +13,7 @@ use sightedge_service::{record, wording};
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Example:
-  sightedge edition rename-show Harbor \"Harbour Hall\"")]
+  sightedge edition rename-show Harbour \"Harbour Hall\"")]
 pub(super) struct RenameShow {
     /// What it is named now
     #[arg(value_name = "SHOW")]
