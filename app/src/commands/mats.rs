@@ -140,7 +140,7 @@ impl Mats {
             (What::Rename, [mat, name]) => Command::RenameMat(find(mat)?, (*name).to_owned()),
             (What::Remove, [mat]) => Command::RemoveMat(find(mat)?),
             (What::Choose, [mat]) => {
-                let when = self.date.clone().unwrap_or_else(dates::today).to_string();
+                let when = self.date.unwrap_or_else(dates::today).to_string();
                 let words = self.words.as_deref().unwrap_or_default().trim().to_owned();
                 Command::Choose(find(mat)?, Some(Choice { when, words }))
             }

@@ -327,10 +327,9 @@ pub fn behind_the_mat() -> Document {
             .map(|(dry, damp)| Hangs { dry, damp }),
         hinging: Hinging {
             kind: Some(HingeKind::PassThrough),
-            at: vec![
-                HingeAt { x: in16(16), locates: true },
-                HingeAt { x: in16(192), locates: false },
-            ],
+            at: [(16, true), (192, false)]
+                .map(|(x, locates)| HingeAt { x: in16(x), locates })
+                .to_vec(),
             tissue: Some(Tissue {
                 id: "gummed".to_owned(),
                 name: "Gummed paper".to_owned(),

@@ -22,7 +22,8 @@ use sightedge_service::record::{self, Registering};
 #[command(after_help = "\
 Examples:
   sightedge edition new print.jpg --title \"Slack water\" --size 25 --price \"1:800 EUR,11:1200\"
-  sightedge edition new --of W0001 --format large --image 16x20in --sheet 20x24in")]
+  sightedge edition new --of W0001 --format large --image 16x20in --sheet 20x24in
+  sightedge edition new --title \"Long ebb\" --size 5")]
 pub(super) struct New {
     // The first field: it looks at options that the fields below it take away.
     #[command(flatten)]

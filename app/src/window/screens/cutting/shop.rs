@@ -274,23 +274,24 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
     };
     let hint =
         "For the cost of the show: glazing and tape by the measure in the field, and a bag";
-    named(ui, "Prices", hint, |ui| {
-        let width = field_width(ui, 3);
-        let prices = &mut shop.prices;
-        for (name, hint, price) in [
-            (
-                format!("Price of glazing, {glazing}"),
-                format!("glass {glazing}"),
-                &mut prices.glazing,
-            ),
-            (format!("Price of tape, {tape}"), format!("tape {tape}"), &mut prices.tape),
-            ("Price of a bag".to_owned(), "bag".to_owned(), &mut prices.bag),
-        ] {
-            match fields::price_of(ui, &name, *price, &hint, width) {
-                Some(Ok(new)) => *price = new,
-                Some(Err(words)) => requests.said = Some(words),
-                None => {}
-            }
+    let prices = &mut shop.prices;
+    let of_glazing = (format!("Price of glazing, {glazing}"), format!("glass {glazing}"));
+    let of_tape = (format!("Price of tape, {tape}"), format!("tape {tape}"));
+    let of_bag = ("Price of a bag".to_owned(), "bag".to_owned());
+    let mut field = |ui: &mut Ui, (name, hint): (String, String), price: &mut Option<i64>, width| {
+        match fields::price_of(ui, &name, *price, &hint, width) {
+            Some(Ok(new)) => *price = new,
+            Some(Err(words)) => requests.said = Some(words),
+            None => {}
         }
+    };
+    named(ui, "Prices", hint, |ui| {
+        let width = field_width(ui, 2);
+        field(ui, of_glazing, &mut prices.glazing, width);
+        field(ui, of_tape, &mut prices.tape, width);
+    });
+    named(ui, "", hint, |ui| {
+        let width = field_width(ui, 2);
+        field(ui, of_bag, &mut prices.bag, width);
     });
 }
