@@ -190,7 +190,11 @@ fn hostile_stock_is_named() {
         ("board,width,height,offcut\n*,32,40,maybe\n", 3, "\"maybe\" is neither yes nor no"),
         ("board,width,height,price,offcut\n*,32,40,5,yes\n", 3, "an offcut in hand costs"),
         ("board,width,height\n*,x,40\n*,32,40\n*,32,0\n", 6, "line 2, width"),
-        ("board,width,height\n*,x,40\n*,32,40\n*,32,0\n", 6, "line 4, height: \"0\" is no size"),
+        (
+            "board,width,height\n*,x,40\n*,32,40\n*,32,0\n",
+            6,
+            "line 4, height: \"0\" is no size",
+        ),
         ("board,width,height\n", 6, "there is no sheet"),
         ("board,width,height\n*,10,10\n", 6, "a.png, mat is 16 in x 20 in and fits no sheet"),
         ("board,width,height,price,in_hand\n*,17,21,5,1\n", 6, "ran out"),

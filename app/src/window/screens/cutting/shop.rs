@@ -278,13 +278,14 @@ fn cutter(ui: &mut Ui, shop: &mut Shop, unit: Unit, requests: &mut Requests) {
     let of_glazing = (format!("Price of glazing, {glazing}"), format!("glass {glazing}"));
     let of_tape = (format!("Price of tape, {tape}"), format!("tape {tape}"));
     let of_bag = ("Price of a bag".to_owned(), "bag".to_owned());
-    let mut field = |ui: &mut Ui, (name, hint): (String, String), price: &mut Option<i64>, width| {
-        match fields::price_of(ui, &name, *price, &hint, width) {
-            Some(Ok(new)) => *price = new,
-            Some(Err(words)) => requests.said = Some(words),
-            None => {}
-        }
-    };
+    let mut field =
+        |ui: &mut Ui, (name, hint): (String, String), price: &mut Option<i64>, width| {
+            match fields::price_of(ui, &name, *price, &hint, width) {
+                Some(Ok(new)) => *price = new,
+                Some(Err(words)) => requests.said = Some(words),
+                None => {}
+            }
+        };
     named(ui, "Prices", hint, |ui| {
         let width = field_width(ui, 2);
         field(ui, of_glazing, &mut prices.glazing, width);
