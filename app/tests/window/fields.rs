@@ -134,9 +134,9 @@ fn what_is_no_length_is_refused_in_words() {
     let mut window = open(&[&plans.reference()]);
     window.type_in("Sheet width", "13.5x");
     window.key(Key::Enter);
-    const WHY: &str = "\"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm";
+    let why = "\"13.5x\" is not a length: try 13 1/2, 13.5 in or 343 mm";
     // At the field, which keeps what was typed and the focus, so that it is mended there.
-    assert!(window.texts().contains(WHY), "{}", window.texts());
+    assert!(window.texts().contains(why), "{}", window.texts());
     assert_eq!(window.said(), "");
     assert_eq!(window.field("Sheet width"), "13.5x in");
     assert_eq!(window.focused(), "Sheet width");
@@ -144,7 +144,7 @@ fn what_is_no_length_is_refused_in_words() {
     // It stays while one looks elsewhere.
     window.click("Reveal");
     assert_eq!(window.field("Sheet width"), "13.5x in");
-    assert!(window.texts().contains(WHY), "{}", window.texts());
+    assert!(window.texts().contains(why), "{}", window.texts());
     // The message leaves as soon as what is typed can be read.
     window.click("Sheet width");
     window.key_with(Modifiers::COMMAND, Key::A);

@@ -28,10 +28,10 @@ fn figures_fold_and_stay_so() {
     let storage = || Storage::at(plans.folder());
     let mut window = Window::new(storage(), 1.0, &[&plan]);
     window.resize(1280.0, 800.0);
-    const HEAD: &str = "For the bench, from the front";
-    assert!(window.texts().contains(HEAD), "{}", window.texts());
+    let head = "For the bench, from the front";
+    assert!(window.texts().contains(head), "{}", window.texts());
     window.click("Figures");
-    assert!(!window.texts().contains(HEAD), "folded");
+    assert!(!window.texts().contains(head), "folded");
     // Behind the mat they are not.
     window.key_with(egui::Modifiers::COMMAND, egui::Key::Num2);
     assert!(window.texts().contains("Overlap, from the back"), "{}", window.texts());
@@ -40,7 +40,7 @@ fn figures_fold_and_stay_so() {
     window.settle();
     drop(window);
     let window = Window::new(storage(), 1.0, &[&plan]);
-    assert!(!window.texts().contains(HEAD), "folded still");
+    assert!(!window.texts().contains(head), "folded still");
     assert!(window.texts().contains("Figures"));
 }
 
