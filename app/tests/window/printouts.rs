@@ -55,7 +55,7 @@ fn printed(window: &Window) -> bool {
 fn pages_are_those_that_print() {
     let plans = Plans::new();
     let mut window = printouts(&[&plans.reference()]);
-    assert_eq!(pages(&window)[0], "Plan sheet, page 1 of 1");
+    assert_eq!(pages(&window)[0], "Plan sheet, page 1 of 2");
     assert!(printed(&window), "there is ink on the page");
     window.click("Printout shown: Steps");
     assert_eq!(pages(&window)[0], "Steps, page 1 of 3");

@@ -71,7 +71,7 @@ fn every_screen_rests_with_work_in_it() {
     rest(Screen::Mat, &|window| assert!(!window.handles("Reveal, right: ").is_empty()));
     rest(Screen::Behind, &|window| shows(window, "How the sheet is held"));
     rest(Screen::Printouts, &|window| {
-        assert!(window.has("Plan sheet, page 1 of 1"), "{:?}", window.seen());
+        assert!(window.has("Plan sheet, page 1 of 2"), "{:?}", window.seen());
     });
     rest(Screen::Cutting, &|window| {
         window.click("Find the fewest sheets");

@@ -19,15 +19,18 @@ pub fn dimensions(figures: &Figures, unit: Unit, height: Length) -> Drawing {
     }
     // Beside a tall board names under their figures take less room, beside a low one in one line.
     let stacked = arranged(figures, Dimensioner::new(unit, height).stacked(), true);
-    let wide = |drawing: &Drawing| drawing.bounds.size.width;
-    let named = if wide(&stacked) < wide(&flat) { stacked } else { flat };
-    // Where names at the sides would take more room than the board, those above and below do: the
-    // lines end at the edges of their layers.
-    if wide(&named) > figures.outer.width.scaled(2, 1) {
-        arranged(figures, Dimensioner::new(unit, height), false)
-    } else {
-        named
+    if stacked.bounds.size.width < flat.bounds.size.width { stacked } else { flat }
+}
+
+/// As [`dimensions`], for a screen: where names at the sides would take more room than the board
+/// itself, only the figures above and below name their layers. The lines end at the edges of
+/// theirs, and each says which it is under the pointer.
+pub fn dimensions_on_screen(figures: &Figures, unit: Unit, height: Length) -> Drawing {
+    let named = dimensions(figures, unit, height);
+    if named.bounds.size.width <= figures.outer.width.scaled(5, 2) {
+        return named;
     }
+    arranged(figures, Dimensioner::new(unit, height), false)
 }
 
 /// The dimensions as this dimensioner puts them, those at the sides with the names of their layers

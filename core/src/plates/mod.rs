@@ -25,7 +25,7 @@ pub use crate::spec::layer_name;
 pub use assembly::{AssemblyView, HumidityShown, Subject, assembly};
 pub use card::back;
 pub use cuts::{CutAt, Part, closed_lines, cuts, over_cut};
-pub use dimensions::dimensions;
+pub use dimensions::{dimensions, dimensions_on_screen};
 pub use front::front;
 pub use hidden::hidden;
 pub use outline::outline;

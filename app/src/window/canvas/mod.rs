@@ -241,7 +241,8 @@ fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
         let goal = room.shrink(2.0);
         for _ in 0..12 {
             let height = lens.length(overlay::FIGURE);
-            let all = lens.screen_rect(plates::dimensions(figures, unit, height).bounds);
+            let all =
+                lens.screen_rect(plates::dimensions_on_screen(figures, unit, height).bounds);
             if room.contains_rect(all) {
                 break;
             }
@@ -302,7 +303,7 @@ mod tests {
         let shows = Shows { dimensions, hidden: false, corner: false, surround, vision: None };
         let lens = fitted(cx, shows, room);
         let height = lens.length(overlay::FIGURE);
-        let all = plates::dimensions(&layout.bench, document.unit, height).bounds;
+        let all = plates::dimensions_on_screen(&layout.bench, document.unit, height).bounds;
         let seen = lens.screen_rect(all);
         assert!(room.contains_rect(seen), "{seen:?} in {room:?}");
         let board = lens.screen_rect(BoardRect::at_origin(layout.exact.outer));

@@ -51,7 +51,7 @@ pub(super) fn plates(
         let height = lens.length(FIGURE);
         let unit = cx.document.unit;
         // As it is cut, so that these are the figures of the list for the bench.
-        let drawing = plates::dimensions(&cx.layout.bench, unit, height);
+        let drawing = plates::dimensions_on_screen(&cx.layout.bench, unit, height);
         // Lines that begin on the board and end beside it are read on both.
         let board = lens.screen_rect(BoardRect::at_origin(cx.layout.exact.outer));
         let room = painter.clip_rect();

@@ -300,7 +300,7 @@ impl Printouts {
                 let kinds = Kind::ALL.map(|kind| (kind, kind.name()));
                 // In a narrow window the choice has a row of its own.
                 let room = ui.available_width();
-                let wide = if room < 640.0 { room } else { 440.0 };
+                let wide = if room < 640.0 { room } else { 490.0 };
                 if let Some(kind) = choice(ui, "Printout shown", Some(self.kind), &kinds, wide)
                 {
                     self.kind = kind;
