@@ -193,7 +193,9 @@ pub(crate) fn prose(text: &str) -> String {
         );
         let figure = before.ends_with(|c: char| c.is_numeric());
         if !before.is_empty() || !made.is_empty() {
-            made.push(if unit && figure { '\u{a0}' } else { ' ' });
+            // A fraction stays with its whole number: `4` alone at the end of a line costs a board.
+            let fraction = word.starts_with(|c: char| c.is_numeric() && !c.is_ascii_digit());
+            made.push(if (unit || fraction) && figure { '\u{a0}' } else { ' ' });
         }
         made.push_str(word);
         before = word;
@@ -252,6 +254,16 @@ pub(crate) const fn unit_name(unit: Unit) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn figures_stay_on_one_line() {
+        let set = prose("stops left 4 1/16 in, right 4 1/4 in; 2 hinges of 1/2 in");
+        let parts: Vec<&str> = set.split(' ').collect();
+        let wanted =
+            ["stops", "left", "4\u{a0}¹⁄₁₆\u{a0}in,", "right", "4\u{a0}¼\u{a0}in;", "2"];
+        assert_eq!(parts[..6], wanted);
+        assert_eq!(parts[6..], ["hinges", "of", "½\u{a0}in"]);
+    }
 
     #[test]
     fn a_mark_never_ends_a_line() {
