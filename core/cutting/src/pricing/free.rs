@@ -163,3 +163,56 @@ impl Free {
         placed
     }
 }
+
+#[cfg(test)]
+#[allow(
+    clippy::cast_possible_wrap,
+    clippy::cast_precision_loss,
+    reason = "sides and prices of a test are small"
+)]
+mod tests {
+    use super::*;
+
+    /// Whatever the recursion promises, its pattern brings: the prices of the pieces placed add up
+    /// to it, within the sheet and without two of them on one place.
+    #[test]
+    fn a_pattern_is_worth_what_was_promised() {
+        let mut rng = Rng::new(7);
+        for _ in 0..200 {
+            let side = |rng: &mut Rng, most: usize| 1 + rng.below(most) as i64;
+            let (width, height) = (8 + side(&mut rng, 9), 8 + side(&mut rng, 9));
+            let kinds = 2 + rng.below(4);
+            let ways: Vec<Way> = (0..kinds)
+                .map(|kind| Way {
+                    kind,
+                    turned: false,
+                    w: side(&mut rng, 7),
+                    h: side(&mut rng, 7),
+                })
+                .collect();
+            // Dearer than by area alone, so that no two ways are worth the same.
+            let prices: Vec<f32> = ways
+                .iter()
+                .map(|way| (way.w * way.h * 16) as f32 + rng.below(15) as f32)
+                .collect();
+            let (xs, ys): (Vec<i64>, Vec<i64>) =
+                ((1..=width).collect(), (1..=height).collect());
+            let mut free = Free::new(&ways, &xs, &ys);
+            let promised = free.price(&prices);
+            let placed = free.pattern(&prices, &mut rng);
+            let worth: f32 = placed.iter().map(|one| prices[one.kind]).sum();
+            assert_eq!(worth, promised, "{ways:?} on {width} x {height}: {placed:?}");
+            let ends = |one: &Placed| (one.x + ways[one.kind].w, one.y + ways[one.kind].h);
+            for (at, one) in placed.iter().enumerate() {
+                let (right, bottom) = ends(one);
+                assert!(one.x >= 0 && one.y >= 0 && right <= width && bottom <= height);
+                for other in &placed[at + 1..] {
+                    let (r, b) = ends(other);
+                    let apart =
+                        right <= other.x || r <= one.x || bottom <= other.y || b <= one.y;
+                    assert!(apart, "{one:?} and {other:?} on one place");
+                }
+            }
+        }
+    }
+}
