@@ -54,6 +54,9 @@ plan=$work/print.jpg.sightedge.ron
 fresh() {
     rm -rf "$work"/print* "$work/state"
     cp assets/demo/slack-water.jpg "$work/print.jpg"
+    # Not the first start, whose lines take room from the board.
+    mkdir -p "$work/state"
+    echo '(greeted: true)' >"$work/state/settings.ron"
     "$program" new "$work/print.jpg" --sheet 13x19in --image 11x15 --outer 20x26 \
         --reveal 1/4 --undermat 3/16 >/dev/null
     "$program" "$work/print.jpg" 2>"$work/said" &
@@ -169,7 +172,18 @@ fresh
 tab() {
     for _ in $(seq "$1"); do key Tab; done
 }
-tab 26
+tab 12
+xdotool type '1/2'
+still
+key Return
+save
+sides "one reveal typed for all four sides" reveal 8 -eq
+close
+fresh
+# The field opens into its four sides.
+tab 13
+key space
+tab 1
 xdotool type '1/2'
 still
 key Return
@@ -178,7 +192,7 @@ is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
 is "and only that" "$(figure reveal.bottom_mm)" 4 -eq
 close
 fresh
-tab 67
+tab 52
 key Right Right
 save
 sides "an edge nudged two steps, and with it all four" reveal 6 -eq
