@@ -61,6 +61,10 @@ pub const MAT: &[Term] = &[
     term("face opening", "The window measured on the front of the board, outside the bevel."),
     term("gutter", "The strip of board between two windows of one mat."),
     term("drop-out", "The piece that falls out when a window is cut."),
+    term(
+        "over-cut",
+        "The hair's breadth that the knife goes past a corner, so that the drop-out falls free.",
+    ),
     term("blank", "A board cut to size before its window is cut."),
     term(
         "stop",
@@ -161,11 +165,11 @@ pub const EDITIONS: &[Term] = &[
     term("edition", "All prints of a work in one size, numbered up to a fixed count."),
     term("edition size", "How many numbered prints there will ever be."),
     term("record", "The list of all works, editions and prints, kept on this computer."),
-    term("AP", "Artist's proof: a print outside the numbered ones that the artist keeps."),
-    term("PP", "Printer's proof: a print outside the numbered ones for the printer."),
-    term("HC", "Hors commerce: a print outside the numbered ones, not for sale."),
-    term("BAT", "Bon à tirer: the print that all others are matched to."),
-    term("TP", "Trial proof: a print made while the picture was still being worked on."),
+    term("AP", "Artist's proof, a print outside the numbered ones that the artist keeps."),
+    term("PP", "Printer's proof, a print outside the numbered ones for the printer."),
+    term("HC", "Hors commerce, a print outside the numbered ones, not for sale."),
+    term("BAT", "Bon à tirer, the print that all others are matched to."),
+    term("TP", "Trial proof, a print made while the picture was still being worked on."),
     term("price step", "The price from a number on; it rises as an edition sells."),
     term("void", "A number that no print has; it is not used again by mistake."),
     term("printouts", "The pages this program prints: plans, templates, steps, labels."),
@@ -176,12 +180,12 @@ pub const EDITIONS: &[Term] = &[
     ),
 ];
 
-/// What a severity means, as in a legend.
+/// What a severity means, in few words for a legend.
 pub const fn severity(severity: Severity) -> &'static str {
     match severity {
-        Severity::Fault => "This will fail. Mend it before you cut.",
-        Severity::Caution => "This may fail, or you may regret it. Decide before you cut.",
-        Severity::Note => "Worth knowing. Nothing needs to be done.",
+        Severity::Fault => "would fail",
+        Severity::Caution => "may fail",
+        Severity::Note => "good to know",
     }
 }
 

@@ -237,7 +237,7 @@ fn the_help_lists_the_keys_of_the_place_and_the_words_of_the_job() {
     }
     window.click("Help: Words of the job");
     for word in sightedge::window::help::TERMS {
-        assert!(window.has(word.word), "{}", word.word);
+        assert!(window.has(&word.title()), "{}", word.title());
     }
     window.key(Key::Escape);
     assert!(!window.has("Close help"));

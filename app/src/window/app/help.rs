@@ -139,11 +139,11 @@ fn words(ui: &mut Ui) {
                 ui.horizontal_top(|ui| {
                     let picture = help::show(ui, term.picture);
                     picture.widget_info(|| {
-                        egui::WidgetInfo::labeled(egui::Role::Image, true, term.word)
+                        egui::WidgetInfo::labeled(egui::Role::Image, true, term.title())
                     });
                     ui.vertical(|ui| {
-                        ui.label(RichText::new(term.word).family(theme::strong()));
-                        ui.add(egui::Label::new(quiet(ui, term.means)).wrap());
+                        ui.label(RichText::new(term.title()).family(theme::strong()));
+                        ui.add(egui::Label::new(quiet(ui, term.means())).wrap());
                     });
                 });
             }

@@ -1,5 +1,7 @@
-//! The words of the job: a sentence and a small picture each, in the order in which one meets
-//! them. Fronts are seen from the front, sections with the front at the top.
+//! Small pictures for the words of the job, in the order in which one meets them; the sentences
+//! are core's. Fronts are seen from the front, sections with the front at the top.
+
+use sightedge_core::glossary;
 
 use super::picture::Part::{self, Block, Line, Shape4, Span, Text};
 use super::picture::Shade::{Board, Glass, Image, Lit, Paper, Under, Wood};
@@ -7,33 +9,47 @@ use super::picture::Shade::{Board, Glass, Image, Lit, Paper, Under, Wood};
 /// A word of the job.
 #[derive(Clone, Copy, Debug)]
 pub struct Term {
-    /// The word.
-    pub word: &'static str,
-    /// What it means, in a sentence.
-    pub means: &'static str,
+    /// As core's glossary has it.
+    word: &'static str,
     /// A small picture of it.
     pub picture: &'static [Part],
 }
 
-const fn term(word: &'static str, means: &'static str, picture: &'static [Part]) -> Term {
-    Term { word, means, picture }
+impl Term {
+    /// The word as a title.
+    pub fn title(self) -> String {
+        let mut letters = self.word.chars();
+        letters
+            .next()
+            .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    }
+
+    /// What it means, in a sentence.
+    pub fn means(self) -> &'static str {
+        glossary::meaning(self.word).unwrap_or_default()
+    }
 }
 
-/// The words.
-pub const TERMS: [Term; 24] = [
+const fn term(word: &'static str, picture: &'static [Part]) -> Term {
+    Term { word, picture }
+}
+
+/// The words that have a picture.
+pub const TERMS: [Term; 25] = [
     term(
-        "Sheet and image",
-        "The sheet is the print’s paper; the image is the printed part of it.",
+        "sheet",
+        &[Block(Lit, [28.0, 6.0, 76.0, 58.0]), Block(Image, [34.0, 12.0, 70.0, 48.0])],
+    ),
+    term(
+        "image",
         &[Block(Paper, [28.0, 6.0, 76.0, 58.0]), Block(Lit, [34.0, 12.0, 70.0, 48.0])],
     ),
     term(
-        "Window",
-        "The opening cut in the mat, through which the print is seen.",
+        "window",
         &[Block(Board, [22.0, 4.0, 82.0, 60.0]), Block(Lit, [36.0, 16.0, 68.0, 44.0])],
     ),
     term(
-        "Border",
-        "The board from its outer edge to the window, measured on each side.",
+        "border",
         &[
             Block(Board, [22.0, 4.0, 82.0, 60.0]),
             Block(Image, [38.0, 16.0, 66.0, 44.0]),
@@ -42,9 +58,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Reveal",
-        "The paper that shows between the image and the window; below zero the mat covers the \
-         image’s edge.",
+        "reveal",
         &[
             Block(Board, [6.0, 4.0, 98.0, 60.0]),
             Block(Lit, [28.0, 12.0, 76.0, 52.0]),
@@ -52,8 +66,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Overlap",
-        "How far the mat covers the edge of the sheet, so that it stays in.",
+        "overlap",
         &[
             Block(Paper, [40.0, 36.0, 100.0, 42.0]),
             Shape4(Board, [(4.0, 20.0), (72.0, 20.0), (84.0, 36.0), (4.0, 36.0)]),
@@ -61,8 +74,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Bevel",
-        "The sloped cut edge of the window; the core of the board shows in it.",
+        "bevel",
         &[
             Block(Paper, [4.0, 40.0, 100.0, 46.0]),
             Shape4(Board, [(4.0, 18.0), (56.0, 18.0), (78.0, 40.0), (4.0, 40.0)]),
@@ -70,9 +82,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Sight edge",
-        "The inner edge of the window, where the bevel ends nearest the picture; the sight size \
-         is measured from one to the other.",
+        "sight edge",
         &[
             Block(Paper, [4.0, 42.0, 100.0, 48.0]),
             Shape4(Board, [(4.0, 20.0), (22.0, 20.0), (32.0, 42.0), (4.0, 42.0)]),
@@ -81,8 +91,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Ply",
-        "The thickness of a board: 4-ply is about 1/16 in (1.5 mm), 8-ply twice that.",
+        "ply",
         &[
             Block(Board, [10.0, 14.0, 80.0, 22.0]),
             Block(Board, [10.0, 36.0, 80.0, 52.0]),
@@ -90,8 +99,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Undermat",
-        "A second mat below the top one, of which a narrow rim shows.",
+        "undermat",
         &[
             Block(Board, [8.0, 4.0, 96.0, 60.0]),
             Block(Lit, [28.0, 14.0, 76.0, 50.0]),
@@ -99,8 +107,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Offset",
-        "How wide the rim of an undermat shows inside the mat above it.",
+        "offset",
         &[
             Shape4(Board, [(4.0, 14.0), (46.0, 14.0), (54.0, 26.0), (4.0, 26.0)]),
             Shape4(Under, [(4.0, 26.0), (70.0, 26.0), (78.0, 38.0), (4.0, 38.0)]),
@@ -109,8 +116,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Gutter",
-        "The board between two windows of one mat.",
+        "gutter",
         &[
             Block(Board, [8.0, 6.0, 96.0, 58.0]),
             Block(Image, [18.0, 16.0, 44.0, 48.0]),
@@ -119,8 +125,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Backing board",
-        "The board behind the print, joined to the mat along one edge like the covers of a book.",
+        "backing",
         &[
             Shape4(Board, [(4.0, 16.0), (70.0, 16.0), (80.0, 26.0), (4.0, 26.0)]),
             Block(Paper, [30.0, 26.0, 100.0, 30.0]),
@@ -128,8 +133,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Hinge",
-        "A strip of thin Japanese paper and paste that holds the sheet to the backing board.",
+        "hinge",
         &[
             Block(Under, [10.0, 4.0, 94.0, 60.0]),
             Block(Paper, [24.0, 22.0, 80.0, 60.0]),
@@ -138,8 +142,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Locating hinge",
-        "The hinge that fixes the place of the sheet: the paper grows and shrinks away from it.",
+        "locating hinge",
         &[
             Block(Under, [10.0, 4.0, 94.0, 60.0]),
             Block(Paper, [24.0, 22.0, 80.0, 60.0]),
@@ -148,9 +151,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Yielding hinge",
-        "A longer hinge with its cross-piece higher up, which lets the sheet grow and shrink \
-         sideways.",
+        "loose hinge",
         &[
             Block(Under, [10.0, 4.0, 94.0, 60.0]),
             Block(Paper, [24.0, 26.0, 80.0, 60.0]),
@@ -160,8 +161,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Drop-out",
-        "The piece of board that falls from the window; a large one makes a smaller mat.",
+        "drop-out",
         &[
             Block(Board, [8.0, 4.0, 64.0, 60.0]),
             Block(Image, [20.0, 14.0, 52.0, 46.0]),
@@ -169,8 +169,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Over-cut",
-        "The hair’s breadth that the knife goes past a corner, so that the drop-out falls free.",
+        "over-cut",
         &[
             Block(Board, [8.0, 4.0, 96.0, 60.0]),
             Block(Image, [36.0, 26.0, 96.0, 60.0]),
@@ -179,8 +178,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Board sheet",
-        "The whole board as it is bought, from which mats and backing boards are cut.",
+        "board sheet",
         &[
             Block(Lit, [8.0, 6.0, 96.0, 58.0]),
             Block(Board, [11.0, 9.0, 50.0, 55.0]),
@@ -188,8 +186,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Offcut",
-        "What is left of a board sheet and is large enough to keep.",
+        "offcut",
         &[
             Block(Board, [8.0, 6.0, 96.0, 58.0]),
             Block(Under, [10.0, 8.0, 58.0, 56.0]),
@@ -197,8 +194,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Package",
-        "Glazing, mat, print, backing board and filler, put into the frame together.",
+        "package",
         &[
             Block(Glass, [16.0, 12.0, 88.0, 18.0]),
             Block(Board, [16.0, 19.0, 88.0, 25.0]),
@@ -209,9 +205,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Rabbet",
-        "The recess at the back of the frame that holds the package: its size is the frame’s \
-         inside size, its depth must hold all layers.",
+        "rabbet",
         &[
             Block(Wood, [8.0, 8.0, 30.0, 56.0]),
             Block(Wood, [30.0, 8.0, 44.0, 18.0]),
@@ -219,8 +213,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Lip",
-        "The front edge of the frame, which covers the edge of the package.",
+        "lip",
         &[
             Block(Wood, [8.0, 8.0, 30.0, 56.0]),
             Block(Lit, [30.0, 8.0, 44.0, 18.0]),
@@ -229,9 +222,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Allowance",
-        "How much smaller the package is than the rabbet, both sides together, so that it goes \
-         in and can move.",
+        "allowance",
         &[
             Block(Wood, [8.0, 8.0, 26.0, 56.0]),
             Block(Wood, [26.0, 8.0, 40.0, 18.0]),
@@ -240,8 +231,7 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
     term(
-        "Edition",
-        "The numbered prints of one work in one size: 3/25 is the third of twenty-five.",
+        "edition",
         &[
             Block(Paper, [18.0, 10.0, 66.0, 58.0]),
             Block(Paper, [26.0, 6.0, 74.0, 54.0]),
@@ -250,3 +240,15 @@ pub const TERMS: [Term; 24] = [
         ],
     ),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::TERMS;
+
+    #[test]
+    fn each_word_is_in_the_glossary() {
+        for term in TERMS {
+            assert_ne!(term.means(), "", "{}", term.title());
+        }
+    }
+}

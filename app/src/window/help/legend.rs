@@ -2,28 +2,20 @@
 
 use egui::Ui;
 use sightedge_core::finding::Severity;
+use sightedge_core::glossary;
 
 use crate::window::theme;
 use crate::window::widgets::{quiet, severity_icon};
 
-/// The abbreviations on prints and in lists, each with what it means.
-pub const ABBREVIATIONS: [(&str, &str); 5] = [
-    ("AP", "artist’s proof: kept by the artist, outside the numbers"),
-    ("PP", "printer’s proof: for the printer"),
-    ("HC", "hors commerce: not for sale, for showing and dealing"),
-    ("BAT", "bon à tirer: the approved print that all others match"),
-    ("TP", "trial proof: made on the way to the final print"),
-];
+/// The abbreviations on prints and in lists.
+const ABBREVIATIONS: [&str; 5] = ["AP", "PP", "HC", "BAT", "TP"];
 
 /// What each mark of a check means: beside each other as far as there is room.
 pub fn severities(ui: &mut Ui) {
     const BETWEEN: f32 = 12.0;
-    let marks = [
-        (Severity::Fault, "would fail"),
-        (Severity::Caution, "may fail"),
-        (Severity::Note, "good to know"),
-    ]
-    .map(|(severity, means)| (severity, format!("{}: {means}", severity.name())));
+    let marks = [Severity::Fault, Severity::Caution, Severity::Note].map(|severity| {
+        (severity, format!("{}: {}", severity.name(), glossary::severity(severity)))
+    });
     let wide = |words: &str| {
         let font = egui::FontId::proportional(theme::SMALL);
         let ink = egui::Color32::PLACEHOLDER;
@@ -57,12 +49,8 @@ pub fn severities(ui: &mut Ui) {
 
 /// What the abbreviations mean, a line each.
 pub fn abbreviations(ui: &mut Ui) {
-    for (short, means) in ABBREVIATIONS {
+    for short in ABBREVIATIONS {
+        let means = glossary::meaning(short).unwrap_or_default();
         ui.label(quiet(ui, &format!("{short}: {means}")));
     }
-}
-
-/// The same as one text, for a hint.
-pub fn abbreviations_hint() -> String {
-    ABBREVIATIONS.map(|(short, means)| format!("{short}: {means}")).join("\n")
 }

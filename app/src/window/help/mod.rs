@@ -5,5 +5,5 @@ mod legend;
 mod picture;
 
 pub use glossary::{TERMS, Term};
-pub use legend::{ABBREVIATIONS, abbreviations, abbreviations_hint, severities};
+pub use legend::{abbreviations, severities};
 pub use picture::{Part, SIZE, Shade, show};

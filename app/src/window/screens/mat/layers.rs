@@ -206,7 +206,8 @@ fn added(view: &View<'_>) -> Command {
 /// A board for an undermat that is seen against `above`: of the same thickness, and of those the
 /// nearest to a colour drawn from the picture, once there is one.
 fn set_off(view: &View<'_>, above: &Board) -> Board {
-    /// What an undermat is told from its mat by at arm's length, in CIEDE2000; our own choice.
+    /// The least difference in colour (CIEDE2000) at which an undermat stands out from its mat at
+    /// arm's length; our own choice.
     const APART: f64 = 12.0;
     let alike = |board: &&Board| {
         board.thickness == above.thickness
