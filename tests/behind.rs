@@ -144,7 +144,7 @@ fn the_worked_example_of_movement() {
     let check = bench.run(&format!("check @{}", Bench::PLAN));
     assert_eq!(check.exit, 2, "{check:?}");
     assert!(check.out.contains("Fault: movement-overlap, right"), "{}", check.out);
-    // The grain not said: a Note, never a Fault.
+    // Without the grain: a Note, never a Fault.
     let said = bench.new_plan(&options.replace("--grain height", ""));
     assert_eq!(said.exit, 0, "{said:?}");
     let check = bench.run(&format!("check @{}", Bench::PLAN));

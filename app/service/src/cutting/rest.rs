@@ -117,7 +117,7 @@ impl Shop {
     }
 }
 
-/// Takes what is cut already out of what is wanted of a board. A piece is the same where its name
+/// Leaves out of what a board has to give the pieces that are cut already. A piece is the same where its name
 /// and its size are.
 pub(super) fn leave_out(wanted: &mut Vec<Wanted>, name: &str, make: Make, done: &[BoardPlan]) {
     for board in done.iter().filter(|board| board.is_of(name, make)) {

@@ -7,7 +7,7 @@ use crate::window::request::Screen;
 pub(super) struct Messages(Vec<(Screen, String)>);
 
 impl Messages {
-    /// Says something in a place; what was said there before goes.
+    /// Shows a message in a place, instead of the one before.
     pub(super) fn say(&mut self, at: Screen, words: impl Into<String>) {
         self.forget(at);
         self.0.push((at, words.into()));
@@ -18,7 +18,7 @@ impl Messages {
         self.0.iter().find(|(place, _)| *place == at).map(|(_, words)| words.as_str())
     }
 
-    /// What was said in a place no longer holds.
+    /// Removes the message of a place.
     pub(super) fn forget(&mut self, at: Screen) {
         self.0.retain(|(place, _)| *place != at);
     }

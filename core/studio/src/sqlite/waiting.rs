@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 /// How long to wait for a lock of another window or program.
 const PATIENCE: Duration = Duration::from_mins(1);
-/// After so long the person is told why nothing happens.
+/// How long a change waits in silence before the person hears what it waits for.
 const TOLD_AFTER: Duration = Duration::from_secs(1);
 
 thread_local! {

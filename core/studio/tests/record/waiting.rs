@@ -1,4 +1,4 @@
-//! Who waits for another program is told so once, after a second, and waits on.
+//! A change that waits for another program says so once, after a second, and goes on waiting.
 
 use std::cell::Cell;
 use std::rc::Rc;
