@@ -2,6 +2,7 @@
 //! panels, a finding's remedy and the headless commands all go through here.
 
 mod as_cut;
+mod layers;
 mod mats;
 
 pub use as_cut::{Measured, as_cut};
@@ -42,7 +43,7 @@ pub enum Command {
     RemoveMat(VariantId),
     /// A mat at another place among the plan's, counted from the first.
     MoveMat(VariantId, usize),
-    /// Which mat is to be made, and what was said when it was chosen.
+    /// Which mat is to be made, with the day and the client's words.
     Choose(VariantId, Option<Choice>),
     /// What is given of the outer size and the borders.
     SetBoardBy(VariantId, BoardBy),
@@ -228,7 +229,7 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             as_cut::take_in_hand(document, *id, *opening_id);
         }
         Command::SetOffset(id, opening_id, layer_id, offset) => {
-            set_offset(document, *id, *opening_id, *layer_id, *offset)?;
+            layers::set_offset(document, *id, *opening_id, *layer_id, *offset)?;
         }
         Command::SetCut(id, opening_id, layer_id, as_cut) => {
             as_cut::remember_plan(document, *id);
@@ -240,18 +241,18 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             as_cut::cut_anew(document, *id, *opening_id, *layer_id)?;
         }
         Command::AddLayer(id, layer, offset) => {
-            add_layer(document, *id, layer, *offset)?;
+            layers::add(document, *id, layer, *offset)?;
         }
         Command::RemoveLayer(id, layer_id) => {
             let before = document.variant(*id).map(|variant| layout(document, &variant.mat));
             let mat = mat(document, *id)?;
-            remove_layer(mat, *layer_id)?;
+            layers::remove(mat, *layer_id)?;
             if let Some(before) = before {
                 as_cut::after_innermost_removed(mat, *layer_id, &before.exact);
             }
         }
         Command::MoveLayer(id, layer_id, to) => {
-            move_layer(mat(document, *id)?, *layer_id, *to)?;
+            layers::reorder(mat(document, *id)?, *layer_id, *to)?;
         }
         Command::SetBoard(id, layer_id, board) => {
             layer(mat(document, *id)?, *layer_id)?.board.clone_from(board);
@@ -292,95 +293,6 @@ fn change(document: &mut Document, command: &Command) -> Result<(), Refusal> {
             }
             *document = changed;
         }
-    }
-    Ok(())
-}
-
-/// An undermat under a layer that is cut leaves that where it is: its own window changes, and with it
-/// the reveal.
-fn set_offset(
-    document: &mut Document,
-    id: VariantId,
-    opening_id: OpeningId,
-    layer_id: LayerId,
-    offset: Sides<Length>,
-) -> Result<(), Refusal> {
-    let now = as_cut::strip(document, id, opening_id, layer_id);
-    let mat = mat(document, id)?;
-    layer(mat, layer_id)?;
-    let opening = opening(mat, opening_id)?;
-    opening.offsets.insert(layer_id, offset);
-    if let (Some(now), WindowBy::Reveal(reveal)) = (now, opening.window_by) {
-        opening.window_by = WindowBy::Reveal(reveal.plus(now.minus(offset)));
-    }
-    Ok(())
-}
-
-fn add_layer(
-    document: &mut Document,
-    id: VariantId,
-    layer: &Layer,
-    offset: Sides<Length>,
-) -> Result<(), Refusal> {
-    if mat(document, id)?.layers.len() >= Mat::MOST_LAYERS {
-        return Err(Refusal::Layers);
-    }
-    as_cut::prepare_for_undermat(document, id, offset);
-    let mat = mat(document, id)?;
-    mat.layers.push(layer.clone());
-    for opening in &mut mat.openings {
-        opening.offsets.insert(layer.id, offset);
-    }
-    Ok(())
-}
-
-/// The layer below takes the removed one's place: its sight edge stays where it is.
-fn remove_layer(mat: &mut Mat, id: LayerId) -> Result<(), Refusal> {
-    let index = index(mat, id)?;
-    if mat.layers.len() == 1 {
-        return Err(Refusal::Layers);
-    }
-    let below = mat.layers.get(index + 1).map(|layer| layer.id);
-    mat.layers.remove(index);
-    for opening in openings(mat) {
-        let lost = opening.offsets.remove(&id);
-        opening.cut.remove(&id);
-        if let Some(below) = below {
-            // A new top layer has none to stand inside of.
-            if index == 0 {
-                opening.offsets.remove(&below);
-            } else if let (Some(lost), Some(kept)) = (lost, opening.offsets.get_mut(&below)) {
-                *kept = kept.plus(lost);
-            }
-        }
-    }
-    Ok(())
-}
-
-/// The windows, and those of what was planned before some were cut.
-fn openings(mat: &mut Mat) -> impl Iterator<Item = &mut Opening> {
-    let planned = mat.planned.iter_mut().flat_map(|planned| &mut planned.openings);
-    mat.openings.iter_mut().chain(planned)
-}
-
-fn move_layer(mat: &mut Mat, id: LayerId, to: usize) -> Result<(), Refusal> {
-    let from = index(mat, id)?;
-    if to >= mat.layers.len() {
-        return Err(Refusal::Layers);
-    }
-    // Offsets belong to places in the stack; ids travel with their boards.
-    let order: Vec<LayerId> = mat.layers.iter().map(|layer| layer.id).collect();
-    let moved = mat.layers.remove(from);
-    mat.layers.insert(to, moved);
-    let layers = mat.layers.clone();
-    for opening in openings(mat) {
-        let offsets: Vec<_> = order.iter().map(|id| opening.offset(*id)).collect();
-        opening.offsets = layers
-            .iter()
-            .zip(offsets)
-            .skip(1)
-            .map(|(layer, offset)| (layer.id, offset))
-            .collect();
     }
     Ok(())
 }
@@ -428,10 +340,6 @@ fn opening(mat: &mut Mat, id: OpeningId) -> Result<&mut Opening, Refusal> {
 
 fn layer(mat: &mut Mat, id: LayerId) -> Result<&mut Layer, Refusal> {
     mat.layers.iter_mut().find(|layer| layer.id == id).ok_or(Refusal::Gone("layer"))
-}
-
-fn index(mat: &Mat, id: LayerId) -> Result<usize, Refusal> {
-    mat.layers.iter().position(|layer| layer.id == id).ok_or(Refusal::Gone("layer"))
 }
 
 #[cfg(test)]

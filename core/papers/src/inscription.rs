@@ -1,8 +1,6 @@
 //! What is written on the print and on its mat: both sides at a scale, the words in full, and
 //! with what. A page at the end of the steps.
 
-use std::collections::BTreeMap;
-
 use sightedge_core::drawing::{Drawing, Item};
 use sightedge_core::inscription::{Inscription, LINE, Written};
 use sightedge_core::length::{Length, typeset};
@@ -98,14 +96,7 @@ fn side(
             text.height += grown;
         }
     }
-    let pictures = BTreeMap::new();
-    let marks = Marks {
-        scale,
-        corner: drawing.bounds.at,
-        pictures: &pictures,
-        shades: false,
-        breaks: false,
-    };
+    let marks = Marks::plain(&drawing, scale, false);
     let made = marks.of(&drawing);
     let [wide, high] = [size.width, size.height].map(|length| scale.mm(length));
     let words: Vec<String> = lines.iter().map(quoted).collect();

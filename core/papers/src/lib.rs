@@ -105,11 +105,9 @@ pub use error::PapersError;
 pub use grid::{Grid, LEAST_LABEL};
 pub use kind::Kind;
 pub use names::{safe, unique};
-#[cfg(feature = "printouts")]
-pub use order_list::OrderList;
 pub use paper::Paper;
 pub use piece::{House, Piece, StudioOrder, StudioPaper};
-pub use purchases::{Group, Purchase, purchases, purchases_csv};
+pub use purchases::{Group, OrderList, Purchase, purchases, purchases_csv};
 #[cfg(feature = "printouts")]
 pub use set::{LaidOut, lay_out, write};
 #[cfg(feature = "printouts")]
@@ -117,7 +115,7 @@ pub use shape::forget;
 #[cfg(feature = "printouts")]
 pub use studio::lay_out_studio;
 #[cfg(not(feature = "printouts"))]
-pub use without::{LaidOut, OrderList, forget, lay_out, lay_out_studio, write};
+pub use without::{LaidOut, forget, lay_out, lay_out_studio, write};
 
 /// A plan, and the options of its papers.
 #[derive(Clone, Copy)]

@@ -2,35 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use sightedge_core::date::Date;
-use sightedge_core::length::Unit;
-
 use crate::buying::{NAME, leaves};
 use crate::frame::MARGIN;
 use crate::page::{Leaf, Pages};
-use crate::purchases::Purchase;
 use crate::set::{LaidOut, set_pages};
 use crate::words::{SMALL, SUBTITLE, TITLE};
-use crate::{Archive, House, Paper, PapersError};
-
-/// A list for many plans.
-#[derive(Clone, Copy, Debug)]
-pub struct OrderList<'a> {
-    /// What is bought.
-    pub purchases: &'a [Purchase],
-    /// How many plans it is for.
-    pub plans: usize,
-    /// What sizes are written in.
-    pub unit: Unit,
-    /// What it is printed on.
-    pub paper: Paper,
-    /// The day written on it.
-    pub date: Date,
-    /// Which rules the PDF keeps.
-    pub archive: Archive,
-    /// Whose list it is.
-    pub house: &'a House,
-}
+use crate::{OrderList, PapersError};
 
 impl OrderList<'_> {
     /// Sets its pages.

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use sightedge_core::date::Date;
 use sightedge_core::derived::Derived;
 use sightedge_core::export::csv::{Error, Table, cell};
 use sightedge_core::geometry::Size;
@@ -11,6 +12,27 @@ use sightedge_core::length::{Length, Round, Unit};
 use sightedge_core::package::{Framed, Packed, Part};
 use sightedge_core::spec::{Document, Mat};
 use sightedge_core::steps::{points, wire_length};
+
+use crate::{Archive, House, Paper};
+
+/// A list for many plans.
+#[derive(Clone, Copy, Debug)]
+pub struct OrderList<'a> {
+    /// What is bought.
+    pub purchases: &'a [Purchase],
+    /// How many plans it is for.
+    pub plans: usize,
+    /// What sizes are written in.
+    pub unit: Unit,
+    /// What it is printed on.
+    pub paper: Paper,
+    /// The day written on it.
+    pub date: Date,
+    /// Which rules the PDF keeps.
+    pub archive: Archive,
+    /// Whose list it is.
+    pub house: &'a House,
+}
 
 /// What a saw takes with each cut. Source: common practice (1/8 in).
 const fn kerf(unit: Unit) -> Length {

@@ -1,8 +1,6 @@
 //! True-size templates: where the sheet and its hinges go, tiled over pages, and the corners of
 //! each layer; with bars to check the printer by.
 
-use std::collections::BTreeMap;
-
 use sightedge_core::geometry::{Rect, Size};
 use sightedge_core::hinges;
 use sightedge_core::length::Length;
@@ -49,14 +47,7 @@ pub(crate) fn pages(plan: &Plan<'_>) -> Vec<Vec<Block>> {
             let line = vec![STRONG.shortened(&name, wide - 2.0 * MARGIN)];
             leaf.text(MARGIN, top - STRONG.pitch() - 1.6, wide - 2.0 * MARGIN, STRONG, line);
             let part = clipped(&drawing, *tile);
-            let pictures = BTreeMap::new();
-            let marks = Marks {
-                scale: Scale::TRUE,
-                corner: tile.at,
-                pictures: &pictures,
-                shades: false,
-                breaks: false,
-            };
+            let marks = Marks { corner: tile.at, ..Marks::plain(&part, Scale::TRUE, false) };
             let mut made = marks.of(&part);
             crosses(&all, *tile, &marks, &mut made);
             let [w, h] =
@@ -207,14 +198,7 @@ fn corners(plan: &Plan<'_>, size: [f64; 2]) -> Leaf {
             }
             let drawing = corner(figures, cut, layer, reach);
             let part = clipped(&drawing, drawing.bounds);
-            let pictures = BTreeMap::new();
-            let marks = Marks {
-                scale: Scale::TRUE,
-                corner: part.bounds.at,
-                pictures: &pictures,
-                shades: false,
-                breaks: false,
-            };
+            let marks = Marks::plain(&part, Scale::TRUE, false);
             let [w, h] =
                 [part.bounds.size.width, part.bounds.size.height].map(|l| Scale::TRUE.mm(l));
             let mut made = marks.of(&part);

@@ -1,11 +1,8 @@
 //! The program without its typesetter: what needs it says so, and what to do.
 
-use sightedge_core::date::Date;
-use sightedge_core::length::Unit;
-
 use crate::{
-    Archive, CuttingPlan, House, Kind, Order, PagePixels, Paper, PaperFile, PapersError,
-    Purchase, StudioOrder, StudioPaper,
+    Archive, CuttingPlan, House, Kind, Order, OrderList, PagePixels, Paper, PaperFile,
+    PapersError, Purchase, StudioOrder, StudioPaper,
 };
 
 /// Pages that are set: never here.
@@ -69,25 +66,6 @@ impl CuttingPlan {
     pub fn write(&self, _: Archive) -> Result<PaperFile, PapersError> {
         Err(PapersError::WithoutPrintouts)
     }
-}
-
-/// A list for many plans.
-#[derive(Clone, Copy, Debug)]
-pub struct OrderList<'a> {
-    /// What is bought.
-    pub purchases: &'a [Purchase],
-    /// How many plans it is for.
-    pub plans: usize,
-    /// What sizes are written in.
-    pub unit: Unit,
-    /// What it is printed on.
-    pub paper: Paper,
-    /// The day written on it.
-    pub date: Date,
-    /// Which rules the PDF keeps.
-    pub archive: Archive,
-    /// Whose list it is.
-    pub house: &'a House,
 }
 
 impl OrderList<'_> {

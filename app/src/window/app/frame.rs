@@ -1,14 +1,41 @@
 //! What is shown in a frame: the line at the foot, the places of work, the plan in front.
 
 use egui::{Context, Ui};
+use sightedge_core::material::{OwnTables, Tables};
+use sightedge_service::settings::Settings;
+use sightedge_service::storage::Storage;
 
 use super::{App, names, sessions};
 use crate::window::canvas::Shows;
 use crate::window::context::{Requests, ScreenContext, StorageView, View};
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::screens::{self, mat};
+use crate::window::session::{PlanSession, SessionId};
+use crate::window::textures::Shown;
 use crate::window::widgets::regions::{self, Region};
+use crate::window::workers::Decoder;
 use crate::window::{gesture, theme, widgets};
+
+/// What places of work may look at. Apart from the window itself, of which they change a part.
+fn screen_context<'a>(
+    sessions: &'a [(SessionId, &'a PlanSession)],
+    front: usize,
+    pictures: &'a [Shown],
+    (settings, storage, own, tables): (&'a Settings, &'a Storage, &'a OwnTables, &'a Tables),
+    decoder: &'a Decoder,
+) -> ScreenContext<'a> {
+    ScreenContext {
+        sessions,
+        front: (!sessions.is_empty()).then_some(front),
+        pictures,
+        settings,
+        storage: StorageView::new(storage),
+        own,
+        tables,
+        decoder,
+        prints: None,
+    }
+}
 
 impl App {
     pub(super) fn status_line(&mut self, ui: &mut Ui) {
@@ -55,17 +82,13 @@ impl App {
     pub(super) fn navigation(&mut self, ui: &mut Ui, requests: &mut Requests) {
         let any_open = !self.plans.is_empty();
         let sessions = sessions(&self.plans);
-        let cx = ScreenContext {
-            sessions: &sessions,
-            front: any_open.then_some(self.front),
-            pictures: &[],
-            settings: &self.settings,
-            storage: StorageView::new(&self.storage),
-            own: &self.own,
-            tables: &self.tables,
-            decoder: self.jobs.decoder(),
-            prints: None,
-        };
+        let cx = screen_context(
+            &sessions,
+            self.front,
+            &[],
+            (&self.settings, &self.storage, &self.own, &self.tables),
+            self.jobs.decoder(),
+        );
         let room = self.room;
         let pressed = regions::region(ui, Region::Places, |ui| {
             screens::navigation(ui, room, any_open, |room| self.screens.waits(room, cx))
@@ -76,37 +99,28 @@ impl App {
     /// What the studio's record has to say of the plan in front.
     pub(super) fn poll_record(&mut self, context: &Context, requests: &mut Requests) {
         let sessions = sessions(&self.plans);
-        let cx = ScreenContext {
-            sessions: &sessions,
-            front: (!sessions.is_empty()).then_some(self.front),
-            pictures: &[],
-            settings: &self.settings,
-            storage: StorageView::new(&self.storage),
-            own: &self.own,
-            tables: &self.tables,
-            decoder: self.jobs.decoder(),
-            prints: None,
-        };
+        let cx = screen_context(
+            &sessions,
+            self.front,
+            &[],
+            (&self.settings, &self.storage, &self.own, &self.tables),
+            self.jobs.decoder(),
+        );
         self.screens.poll_record(context, cx, requests);
     }
 
     /// The place of work in front, other than the mat.
     pub(super) fn place(&mut self, ui: &mut Ui, requests: &mut Requests) {
-        let any_open = !self.plans.is_empty();
         let front = self.plans.get(self.front);
         let pictures = front.map(|open| self.textures.shown(open.id)).unwrap_or_default();
         let sessions = sessions(&self.plans);
-        let cx = ScreenContext {
-            sessions: &sessions,
-            front: any_open.then_some(self.front),
-            pictures: &pictures,
-            settings: &self.settings,
-            storage: StorageView::new(&self.storage),
-            own: &self.own,
-            tables: &self.tables,
-            decoder: self.jobs.decoder(),
-            prints: None,
-        };
+        let cx = screen_context(
+            &sessions,
+            self.front,
+            &pictures,
+            (&self.settings, &self.storage, &self.own, &self.tables),
+            self.jobs.decoder(),
+        );
         self.screens.show(ui, self.room, cx, requests);
         if let Some(open) = self.plans.get(self.front)
             && let Some(path) = open.session.picture()
