@@ -6,7 +6,7 @@ use crate::geometry::{Rect, Sides, Size};
 use crate::hinges::sheet_mass;
 use crate::layout::{Figures, Layout};
 use crate::length::{Length, Unit};
-use crate::material::{Bag, Board, Colour, Filler, Frame, Glazing, Tables};
+use crate::material::{Bag, Board, Colour, Filler, Frame, Glazing, Profile, Surface, Tables};
 use crate::spec::{Assembly, Document, FrameSize, Hanging, Hooks, Mat, Package};
 use crate::weight::GRAVITY;
 
@@ -220,6 +220,8 @@ pub fn unmeasured(name: &str, unit: Unit) -> Frame {
         face: by_unit(unit, Length::inches(0, 3, 4), Length::mm(20)),
         mass_g_per_m: 350,
         colour: None,
+        profile: Profile::default(),
+        surface: Surface::default(),
         origin: "common practice; not measured".to_owned(),
     }
 }

@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use sightedge_core::derived::{Derived, derive};
 use sightedge_core::drawing::Drawing;
 use sightedge_core::export::raster;
-use sightedge_core::layout::layout;
+use sightedge_core::material::Tables;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 use sightedge_pictures::{CancelToken, Limits, Preview, Size, Target, WriteForm, preview};
@@ -22,6 +23,7 @@ use sightedge_service::files;
 #[command(after_help = "\
 Example:
   sightedge picture print.jpg --out matted.png --width 640
+  sightedge picture print.jpg --frame --out framed.png
   sightedge picture print.jpg --mats all --out mats.png --width 2400")]
 pub(super) struct Picture {
     /// The file to write, as in --out matted.png
@@ -33,6 +35,9 @@ pub(super) struct Picture {
     /// All mats of the plan side by side at one scale, the pictures in line
     #[arg(long, value_name = "all", value_parser = Read(all), conflicts_with = "mat")]
     mats: Option<()>,
+    /// In its frame, where the plan has one
+    #[arg(long)]
+    frame: bool,
     #[command(flatten)]
     plan: OnePlan,
 }
@@ -76,7 +81,7 @@ impl Picture {
                 }
             }
         };
-        let drawing = self.drawing(&plan);
+        let drawing = self.drawing(&plan, &*streams.tables()?);
         let painted = raster::paint(&drawing, self.width, &mut source);
         if let Some(words) = trouble {
             return Err(CliError::unreadable(words));
@@ -91,17 +96,27 @@ impl Picture {
     }
 
     /// The mat that is asked for, or all of them in a row.
-    fn drawing(&self, plan: &Opened) -> Drawing {
-        let look = Look::default();
-        if self.mats.is_none() {
-            let figures = plan.derived().layout.exact;
-            return plates::front(&plan.variant().mat, &figures, &look);
-        }
+    fn drawing(&self, plan: &Opened, tables: &Tables) -> Drawing {
         let document = &plan.document;
-        let mats = document.variants.iter().map(|variant| &variant.mat);
-        let figures: Vec<_> = mats.clone().map(|mat| layout(document, mat).exact).collect();
-        let row: Vec<_> = mats.zip(&figures).collect();
-        plates::row(&row, &look)
+        let variants = match self.mats {
+            Some(()) => document.variants.iter().collect(),
+            None => vec![plan.variant()],
+        };
+        let figures: Vec<Derived> =
+            variants.iter().map(|variant| derive(document, variant, tables)).collect();
+        let pieces: Vec<_> = variants
+            .iter()
+            .zip(&figures)
+            .map(|(variant, derived)| {
+                let packed = derived.assembly.package.as_ref().filter(|_| self.frame);
+                (&variant.mat, &derived.layout.exact, packed)
+            })
+            .collect();
+        let look = Look::default();
+        match pieces.as_slice() {
+            [(mat, figures, packed)] => plates::finished(mat, figures, *packed, &look),
+            row => plates::row(row, &look),
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use sightedge_core::drawing::{
-    Align, Baseline, Board, Drawing, Item, Line, Pen, Shade, Text, TextRole, Tone,
+    Align, Baseline, Board, Drawing, Item, Line, Moulding, Pen, Shade, Text, TextRole, Tone,
 };
 use sightedge_core::geometry::{Path, Point, Rect, Side, Sides};
 use sightedge_core::length::{Length, typeset};
@@ -14,6 +14,8 @@ use crate::words::{BODY, POINT, Style};
 
 /// Strips in a shade.
 const STRIPS: i64 = 4;
+/// The least band of a moulding, in millimetres on paper.
+const BAND: f64 = 0.25;
 /// How far a fill goes on below the one that meets it, in millimetres on paper.
 const LAP: f64 = 0.2;
 /// Room at both ends of a text that lines break for.
@@ -75,6 +77,17 @@ pub(crate) struct Marks<'a> {
     pub(crate) breaks: bool,
 }
 
+/// No picture in a drawing.
+static NO_PICTURES: BTreeMap<WorkId, String> = BTreeMap::new();
+
+impl Marks<'static> {
+    /// For a drawing of lines and texts alone.
+    pub(crate) fn plain(drawing: &Drawing, scale: Scale, breaks: bool) -> Self {
+        let (corner, pictures) = (drawing.bounds.at, &NO_PICTURES);
+        Self { scale, corner, pictures, shades: false, breaks }
+    }
+}
+
 impl Marks<'_> {
     /// Every item of `drawing`.
     pub(crate) fn of(&self, drawing: &Drawing) -> Vec<Mark> {
@@ -104,6 +117,7 @@ impl Marks<'_> {
                 }
             }
             Item::Board(board) => self.board(board, marks),
+            Item::Moulding(moulding) => self.moulding(moulding, marks),
             Item::Shade(shade) if self.shades => self.shade(shade, marks),
             // A shadow on the ground is for the screen; what is hidden is drawn as lines.
             Item::Shade(_) | Item::Shadow(_) | Item::Zone(_) => {}
@@ -161,6 +175,31 @@ impl Marks<'_> {
             board.windows.iter().map(|window| self.points(&window.face.points)).collect();
         marks.push(Mark::Ring { p: p.clone(), holes, c: board.tone.colour().hex() });
         marks.push(Mark::Line { p, closed: true, pen: "outline" });
+    }
+
+    /// A moulding in bands that lie on each other, each going on below the next: no seam shows.
+    fn moulding(&self, moulding: &Moulding, marks: &mut Vec<Mark>) {
+        let Some(first) = moulding.stops.first() else { return };
+        let points = |rect: Rect| self.points(&rect.path().points);
+        // Below the mitres, where two fills meet.
+        let p = points(moulding.outer);
+        let holes = vec![points(moulding.opening())];
+        let c = first.tones.of(Side::Left).colour().hex();
+        marks.push(Mark::Ring { p: p.clone(), holes, c });
+        let mut from = Length::ZERO;
+        while from < moulding.face {
+            // A band is no narrower than a printer shows.
+            let to = (from + self.scale.on_thing(BAND)).min(moulding.face);
+            let middle = from + (to - from).halves().0;
+            for side in Side::ALL {
+                let path = Path { points: moulding.side(side, from, moulding.face).to_vec() };
+                marks.push(self.fill(&path, moulding.tone(side, middle.to_mm())));
+            }
+            from = to;
+        }
+        for edge in [moulding.outer, moulding.opening()] {
+            marks.push(Mark::Line { p: points(edge), closed: true, pen: "outline" });
+        }
     }
 
     /// A shade in strips that lie on each other, so that no seam shows between them: on paper it

@@ -1,19 +1,23 @@
 //! The plan sheet: one page with every figure of the plan.
 
+mod foot;
+mod section;
+
 use std::collections::BTreeMap;
 
-use sightedge_core::drawing::{Drawing, Fill, Item, Pen, Tone};
-use sightedge_core::geometry::{Path, Point, Rect, Side, Sides, Size};
+use sightedge_core::drawing::{Drawing, Item, Pen};
+use sightedge_core::geometry::Size;
 use sightedge_core::layout::Window;
-use sightedge_core::length::typeset;
 use sightedge_core::plates::{self, Look};
 use sightedge_core::spec::WorkId;
 
-use crate::frame::{MARGIN, Plan, body};
-use crate::marks::{Marks, Scale, fine};
-use crate::page::{Block, Leaf, Mark, count};
+use crate::frame::{MARGIN, Plan};
+use crate::marks::{Marks, Scale};
+use crate::page::{Block, Leaf};
 use crate::tables::{self, Cells};
-use crate::words::{BODY, HEADING, SMALL, extents};
+use crate::words::{HEADING, SMALL, extents};
+use foot::{Foot, sign};
+use section::section;
 
 /// Heights of table rows tried, from roomy to tight.
 const ROWS: [f64; 5] = [4.8, 4.5, 4.2, 3.9, 3.7];
@@ -245,9 +249,11 @@ impl Above<'_> {
         let [dw, dh] = self.drawing(setting);
         let [tw, th] = self.table(row);
         let look = Look { margin: 0, ..Look::default() };
-        let mut front = plates::front(plan.mat(), figures, &look);
+        let packed = plan.derived.assembly.package.as_ref();
+        let mut front = plates::finished(plan.mat(), figures, packed, &look);
         front.ground = None;
-        let frame = moulding(plan, &mut front);
+        let framed = packed.is_some_and(|packed| packed.framed.is_some());
+        let frame = if framed { " and its frame" } else { "" };
         let marks =
             Marks { scale: picture, corner: front.bounds.at, pictures, shades, breaks: false };
         let title = plan.title();
@@ -295,178 +301,4 @@ impl Above<'_> {
         let table = if stacked { 0.0 } else { below + LEAST_GAP + th };
         end.max(table)
     }
-}
-
-/// Puts the frame round the picture, lit from above at the left; what is to be said of it.
-fn moulding(plan: &Plan<'_>, front: &mut Drawing) -> &'static str {
-    let package = plan.derived.assembly.package.as_ref();
-    let Some(framed) = package.and_then(|packed| packed.framed.as_ref()) else { return "" };
-    let outer = plan.figures().outer;
-    // The package rests on the rabbet's bottom, in the middle sideways.
-    let left = (outer.width - framed.rabbet.width).halves().0;
-    let rabbet =
-        Rect::new(Point::new(left, outer.height - framed.rabbet.height), framed.rabbet);
-    let opening = rabbet.inset(Sides::all(framed.frame.lip));
-    let reach = (framed.outside.width - framed.rabbet.width).halves().0;
-    let outside = rabbet.outset(Sides::all(reach));
-    for (side, light) in
-        [(Side::Right, 0.020), (Side::Bottom, 0.028), (Side::Left, 0.045), (Side::Top, 0.060)]
-    {
-        let corners = |rect: Rect| {
-            let (left, top, right, bottom) =
-                (rect.left(), rect.top(), rect.right(), rect.bottom());
-            match side {
-                Side::Top => [Point::new(left, top), Point::new(right, top)],
-                Side::Right => [Point::new(right, top), Point::new(right, bottom)],
-                Side::Bottom => [Point::new(right, bottom), Point::new(left, bottom)],
-                Side::Left => [Point::new(left, bottom), Point::new(left, top)],
-            }
-        };
-        let ([a, b], [d, c]) = (corners(outside), corners(opening));
-        let path = Path { points: vec![a, b, c, d] };
-        front.items.push(Item::Fill(Fill { path, tone: Tone::grey(light) }));
-    }
-    front.bounds = outside;
-    " and its frame"
-}
-
-fn cut_through(plan: &Plan<'_>, window: &Window, scale: Scale) -> Drawing {
-    // The boards' names stand in their own table.
-    let mut mat = plan.mat().clone();
-    for board in mat.layers.iter_mut().map(|layer| &mut layer.board) {
-        board.name.clear();
-    }
-    mat.backing.board.name.clear();
-    plates::section(
-        &mat,
-        plan.figures(),
-        window.id,
-        Side::Bottom,
-        &Look::default(),
-        plan.unit(),
-        scale.on_thing(FIGURE),
-    )
-}
-
-/// The section, as large as its place allows.
-fn section(plan: &Plan<'_>, window: &Window, [x, y, w, h]: [f64; 4], leaf: &mut Leaf) {
-    let high = h - HEADING.pitch() - 0.8;
-    let scales = [(4, 1), (2, 1), (1, 1), (1, 2), (1, 4)];
-    for (paper, thing) in scales {
-        let scale = Scale { paper, thing };
-        let drawing = cut_through(plan, window, scale);
-        let size = drawing.bounds.size;
-        let [wide, tall] = [size.width, size.height].map(|length| scale.mm(length));
-        if (wide > w || tall > high) && (paper, thing) != (1, 4) {
-            continue;
-        }
-        let text = format!("Section through the bottom, {}", scale.name());
-        let top = leaf.heading(x, y, w, 2, &text);
-        let alt = "A section through the mat’s bottom side: boards, bevels, sheet and backing.";
-        let pictures = BTreeMap::new();
-        let marks = Marks {
-            scale,
-            corner: drawing.bounds.at,
-            pictures: &pictures,
-            shades: false,
-            breaks: true,
-        };
-        let (w, h, alt) = (wide, tall, alt.to_owned());
-        let y = top + ((high - tall) / 2.0).max(0.0);
-        leaf.blocks.push(Block::Drawing { x, y, w, h, alt, marks: marks.of(&drawing) });
-        return;
-    }
-}
-
-/// What is still open, and the maker's notes: the foot of the sheet.
-#[derive(Debug)]
-struct Foot {
-    checks: usize,
-    notes: Vec<String>,
-}
-
-impl Foot {
-    fn of(plan: &Plan<'_>, wide: f64) -> Self {
-        Self {
-            checks: plan.checks(BODY, wide, usize::MAX).len(),
-            notes: BODY.lines(&typeset(&plan.mat().notes), wide),
-        }
-    }
-
-    /// The room it needs: a few lines of each, and their heads.
-    fn least(&self) -> f64 {
-        let heading = HEADING.pitch() + 0.8;
-        let notes = if self.notes.is_empty() {
-            0.0
-        } else {
-            body(self.notes.len().min(3)) + heading + 1.6
-        };
-        heading + body(self.checks.min(4)) + notes
-    }
-
-    fn lay(self, [x, y, w, bottom]: [f64; 4], plan: &Plan<'_>, leaf: &mut Leaf) {
-        let Self { checks, mut notes } = self;
-        let heading = HEADING.pitch() + 0.8;
-        let lines = |room: f64| (0..200).take_while(|n| body(n + 1) <= room + 0.01).count();
-        let for_notes =
-            if notes.is_empty() { 0.0 } else { heading + 1.6 + body(notes.len().min(3)) };
-        let most = lines(bottom - y - heading - for_notes).max(1);
-        let y = leaf.heading(x, y, w, 2, "Checks, left and right from the front");
-        let y = leaf.text(x, y, w, BODY, plan.checks(BODY, w, most.min(checks.max(1))));
-        if notes.is_empty() {
-            return;
-        }
-        let y = leaf.heading(x, y + 1.6, w, 2, "Notes");
-        let most = lines(bottom - y).max(1);
-        if notes.len() > most {
-            notes.truncate(most);
-            if let Some(last) = notes.last_mut() {
-                *last = BODY.shortened(&format!("{last} …"), w);
-            }
-        }
-        leaf.text(x, y, w, BODY, notes);
-    }
-}
-
-/// Places for the inscription and the signatures; what is known of it stands there already.
-fn sign(plan: &Plan<'_>, [x, y, w]: [f64; 3], leaf: &mut Leaf) {
-    let y = leaf.heading(x, y, w, 2, "Inscription and signatures");
-    let third = w / 3.0;
-    let step = 10.6;
-    let recorded = plan.document.inscribed.as_ref().map(|inscribed| &inscribed.recorded);
-    let title = recorded.map(|recorded| recorded.title.clone()).unwrap_or_default();
-    let number = recorded
-        .and_then(|recorded| Some(recorded.notation?.text(recorded.numerals)))
-        .unwrap_or_default();
-    let none = String::new();
-    let rows: [&[(&str, &String, f64)]; 3] = [
-        &[("Title", &title, third * 2.0 - 2.0), ("Number", &number, third)],
-        &[("Client", &none, third * 2.0 - 2.0), ("Date", &none, third)],
-        &[("Artist", &none, third * 2.0 - 2.0), ("Date", &none, third)],
-    ];
-    let mut marks = Vec::new();
-    for (index, row) in rows.into_iter().enumerate() {
-        let foot = 2.4 + step * count(index) + SMALL.pitch() * 0.8;
-        let mut at = 0.0;
-        let mut set = |x: f64, style: crate::words::Style, s: String, label| {
-            let (w, size) = (style.width(&s), style.size);
-            marks.push(Mark::Text { x, y: foot, w, s, size, turned: false, label });
-            w
-        };
-        let mut lines = Vec::new();
-        for (word, known, wide) in row {
-            let w = set(at, SMALL, (*word).to_owned(), true);
-            let from = fine(at + w + 2.0);
-            if !known.is_empty() {
-                set(fine(from + 1.0), BODY, BODY.shortened(known, wide - w - 3.0), false);
-            }
-            lines.push(vec![[from, foot], [fine(at + wide), foot]]);
-            at += wide + 2.0;
-        }
-        let drawn = |p| Mark::Line { p, closed: false, pen: "fine" };
-        marks.extend(lines.into_iter().map(drawn));
-    }
-    // One drawing: a place to write on says nothing that would be read aloud line by line.
-    let alt = "Places for title, number and signatures.".to_owned();
-    leaf.blocks.push(Block::Drawing { x, y, w, h: step * 3.0, alt, marks });
 }

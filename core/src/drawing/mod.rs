@@ -9,11 +9,13 @@
 //! Floats stand only for what is no length: colours and strengths of shade.
 
 mod lines;
+mod moulding;
 mod moved;
 mod rest;
 mod tone;
 
 pub use lines::{Align, Baseline, Dimension, Line, Measure, Pen, Text, TextRole};
+pub use moulding::{Moulding, Stop};
 pub use rest::rest;
 pub use tone::{Tone, linear_from_srgb, srgb_from_linear};
 
@@ -41,6 +43,8 @@ pub enum Item {
     Picture(Picture),
     /// A board with windows cut in it.
     Board(Board),
+    /// A frame's moulding.
+    Moulding(Box<Moulding>),
     /// Less light inside an edge.
     Shade(Shade),
     /// Less light round a thing that stands above its ground.

@@ -77,6 +77,10 @@ fn item(of: Item, by: Point) -> Item {
             tone,
             windows: windows.into_iter().map(|window| cutout(window, by)).collect(),
         }),
+        Item::Moulding(mut moulding) => {
+            moulding.outer = rect(moulding.outer, by);
+            Item::Moulding(moulding)
+        }
         Item::Shade(mut shade) => {
             shade.edge = rect(shade.edge, by);
             Item::Shade(shade)

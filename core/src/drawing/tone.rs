@@ -27,6 +27,24 @@ impl Tone {
         Self { red: lit(self.red), green: lit(self.green), blue: lit(self.blue) }
     }
 
+    /// So much white light more in each part; never beyond the medium's white.
+    #[must_use]
+    pub fn lighter(self, by: f32) -> Self {
+        let more = |part: f32| (part + by).clamp(0.0, 1.0);
+        Self { red: more(self.red), green: more(self.green), blue: more(self.blue) }
+    }
+
+    /// On the way to `other`: 0 is this one, 1 the other.
+    #[must_use]
+    pub fn mixed(self, other: Self, share: f32) -> Self {
+        let mix = |from: f32, to: f32| (to - from).mul_add(share, from);
+        Self {
+            red: mix(self.red, other.red),
+            green: mix(self.green, other.green),
+            blue: mix(self.blue, other.blue),
+        }
+    }
+
     /// In sRGB, each part to the nearest of 255.
     pub fn colour(self) -> Colour {
         Colour::new(nearest(self.red), nearest(self.green), nearest(self.blue))

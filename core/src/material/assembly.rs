@@ -246,6 +246,36 @@ pub struct Filler {
     pub origin: String,
 }
 
+keyed! {
+    /// What a moulding looks like across its face, from the outer edge inwards.
+    Profile {
+        /// Level all over.
+        #[default]
+        Flat = "flat", "flat";
+        /// Half round.
+        Rounded = "rounded", "rounded";
+        /// Sloping down to the picture.
+        Bevelled = "bevelled", "bevelled";
+        /// Level, with a step down to the picture.
+        Stepped = "stepped", "stepped";
+        /// Hollow, with a bead at the picture.
+        Cove = "cove", "shallow cove";
+    }
+}
+
+keyed! {
+    /// What a moulding's surface is.
+    Surface {
+        /// Wood, its grain to be seen.
+        #[default]
+        Wood = "wood", "wood";
+        /// Painted or lacquered.
+        Painted = "painted", "painted";
+        /// Metal, or leaf of metal.
+        Metal = "metal", "metal";
+    }
+}
+
 /// A frame's moulding.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Frame {
@@ -263,6 +293,10 @@ pub struct Frame {
     pub mass_g_per_m: u32,
     /// Its colour; `None` where not given.
     pub colour: Option<Colour>,
+    /// What it looks like across its face.
+    pub profile: Profile,
+    /// What its surface is.
+    pub surface: Surface,
     /// Where its figures come from.
     pub origin: String,
 }

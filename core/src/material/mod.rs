@@ -10,7 +10,8 @@ mod tables;
 
 pub(crate) use assembly::keyed;
 pub use assembly::{
-    Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue,
+    Bag, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Profile, Rate, Surface,
+    Tissue,
 };
 pub use error::TableError;
 pub use own::{Cells, Field, Form, Kind, OwnTables, cells};

@@ -4,7 +4,9 @@
 use serde::Deserialize;
 
 use super::error::TableError;
-use super::{Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Rate, Tissue};
+use super::{
+    Bag, Colour, Fibre, Filler, Frame, Glazing, Paper, Process, Profile, Rate, Surface, Tissue,
+};
 use crate::geometry::Size;
 use crate::length::{Length, first_unit, parse, parse_pair};
 
@@ -286,6 +288,10 @@ pub(super) struct FrameRow {
     mass_g_per_m: u32,
     #[serde(default)]
     colour: Option<String>,
+    #[serde(default)]
+    profile: Option<String>,
+    #[serde(default)]
+    surface: Option<String>,
     origin: String,
 }
 
@@ -296,8 +302,12 @@ impl Row for FrameRow {
         let most = Length::mm(500);
         let lip = row.length("lip", &self.lip, Length::ZERO, most)?;
         let colour = row.colour("colour", self.colour.as_deref())?;
+        let profile = self.profile.as_deref().unwrap_or(Profile::Flat.key());
+        let surface = self.surface.as_deref().unwrap_or(Surface::Wood.key());
         Ok(Frame {
             colour,
+            profile: row.key("profile", profile, Profile::ALL, Profile::key)?,
+            surface: row.key("surface", surface, Surface::ALL, Surface::key)?,
             rabbet_depth: row.optional_length(
                 "rabbet_depth",
                 self.rabbet_depth.as_deref(),

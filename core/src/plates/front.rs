@@ -1,13 +1,14 @@
 //! The matted picture, face on.
 
-use super::{Look, light};
+use super::{Look, frame, light};
 use crate::drawing::{
     BevelFace, Board, Cutout, Drawing, Fill, Item, Picture, Tone, linear_from_srgb,
 };
 use crate::geometry::{Point, Rect, Side, Sides};
 use crate::layout::{Cut, Figures, Window};
 use crate::length::Length;
-use crate::spec::{Layer, Mat};
+use crate::package::Packed;
+use crate::spec::{Bevel, Layer, Mat};
 
 /// How far a floated sheet stands above the board it is hinged to (from memory).
 const LIFT: Length = Length::um(900);
@@ -15,22 +16,46 @@ const LIFT: Length = Length::um(900);
 /// The matted picture face on: its boards, bevels and shadows, the sheet where it shows, the
 /// picture, on the surround. `figures` are the exact ones or the bench's of `mat`'s layout.
 pub fn front(mat: &Mat, figures: &Figures, look: &Look) -> Drawing {
+    finished(mat, figures, None, look)
+}
+
+/// The same in its frame, where the package has one: the lip hides what it hides of the mat. The
+/// board's top left corner stays the origin.
+pub fn finished(mat: &Mat, figures: &Figures, packed: Option<&Packed>, look: &Look) -> Drawing {
     let board = Rect::at_origin(figures.outer);
-    let margin = figures.outer.long().scaled(i128::from(look.margin), 1000);
+    let round = packed.and_then(|packed| frame::round(board, packed));
+    let whole = round.as_ref().map_or(board, |round| round.moulding.outer);
+    let margin = whole.size.long().scaled(i128::from(look.margin), 1000);
     let surround = linear_from_srgb(f32::from(look.surround) / 255.0);
     let mut items = Vec::with_capacity(8 + 4 * figures.openings.len() + 3 * mat.layers.len());
     if board.size.is_positive() {
         let height = mat.layers.iter().map(|layer| layer.board.thickness).sum::<Length>()
             + mat.backing.board.thickness;
-        items.extend(light::under_board(board, height).map(Item::Shadow));
+        let shadows = match &round {
+            Some(round) => frame::shadows(round),
+            None => light::under_board(board, height),
+        };
+        items.extend(shadows.map(Item::Shadow));
+        if let Some(round) = &round {
+            // Where the mat does not reach under the lip one looks past it, into the dark.
+            let opening = round.moulding.opening();
+            if !covers(board, opening) {
+                items.push(Fill::rect(opening, Tone::grey(0.012)));
+            }
+        }
         let tuck = tuck(figures, board);
         for window in &figures.openings {
             under_the_mat(mat, window, tuck, look, &mut items);
         }
         layers(mat, figures, tuck, look, &mut items);
+        if let Some(round) = round {
+            let shade =
+                light::in_window(round.moulding.opening(), round.above, Bevel::Straight);
+            items.extend([Item::Shade(shade), Item::Moulding(Box::new(round.moulding))]);
+        }
     }
     Drawing {
-        bounds: board.outset(Sides::all(margin)),
+        bounds: whole.outset(Sides::all(margin)),
         ground: Some(Tone::grey(surround)),
         items,
     }

@@ -28,6 +28,34 @@ pub(super) fn on_bevel(core: Tone, bevel: Bevel, side: Side) -> Tone {
     core.lit(AMBIENT + (1.0 - AMBIENT) * direct)
 }
 
+/// What light comes back from a slope.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) struct Lit {
+    /// From its own colour: 1 for what lies flat.
+    pub(super) diffuse: f32,
+    /// The lamp mirrored in it, 0 to 1.
+    pub(super) gloss: f32,
+}
+
+/// The light on a slope of a moulding on one side of a frame, in degrees: more than 0 faces
+/// outwards, less than 0 the picture.
+pub(super) fn on_slope(degrees: f32, side: Side) -> Lit {
+    let (across, up) = degrees.to_radians().sin_cos();
+    let [left, top, above] = LAMP;
+    let outwards = match side {
+        Side::Top => top,
+        Side::Bottom => -top,
+        Side::Left => left,
+        Side::Right => -left,
+    };
+    let direct = ((outwards * across + above * up) / above).max(0.0);
+    // Halfway between the lamp and the one who looks, straight from the front.
+    let (half_out, half_up) = (outwards, above + 1.0);
+    let half = (left * left + top * top + half_up * half_up).sqrt();
+    let mirrored = ((half_out * across + half_up * up) / half).clamp(0.0, 1.0);
+    Lit { diffuse: AMBIENT + (1.0 - AMBIENT) * direct, gloss: mirrored.powi(24) }
+}
+
 /// The shade inside a window's sight edge, on all that lies deeper. `height` is how far its
 /// board's face stands above that.
 pub(super) fn in_window(sight: Rect, height: Length, bevel: Bevel) -> Shade {

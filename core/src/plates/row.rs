@@ -1,26 +1,32 @@
 //! Mats side by side at one scale, their pictures in line.
 
-use super::{Look, front};
+use super::{Look, finished};
 use crate::drawing::{Drawing, around};
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Sides};
 use crate::layout::Figures;
 use crate::length::Length;
+use crate::package::Packed;
 use crate::spec::Mat;
 
 /// What lies between two mats, in thousandths of the longest side of any.
 const GAP: i128 = 60;
 
 /// Mats side by side, the first at the left, all at one scale: the middles of their first images
-/// lie on one line. `figures` are those of each mat's own layout. Nothing for no mat.
-pub fn row(mats: &[(&Mat, &Figures)], look: &Look) -> Drawing {
-    let longest = mats.iter().map(|(_, figures)| figures.outer.long()).max();
+/// lie on one line. `figures` are those of each mat's own layout; a mat with a package is shown in
+/// its frame. Nothing for no mat.
+pub fn row(mats: &[(&Mat, &Figures, Option<&Packed>)], look: &Look) -> Drawing {
+    let longest = mats.iter().map(|(_, figures, _)| figures.outer.long()).max();
     let gap = longest.unwrap_or_default().scaled(GAP, 1000);
     let mut left = Length::ZERO;
     let mut whole: Option<Drawing> = None;
-    for (mat, figures) in mats {
+    let bare = Look { margin: 0, ..*look };
+    for (mat, figures, packed) in mats {
         let up = middle(figures);
-        let mut one = front(mat, figures, look).moved(Point::new(left, -up));
-        left = left + figures.outer.width + gap;
+        let piece = finished(mat, figures, *packed, &bare);
+        // Where the piece begins left of its board's corner, which is the origin.
+        let corner = left - piece.bounds.left();
+        left = left + piece.bounds.size.width + gap;
+        let mut one = piece.moved(Point::new(corner, -up));
         if let Some(before) = &mut whole {
             before.bounds = around(before.bounds, one.bounds);
             before.items.append(&mut one.items);
@@ -28,7 +34,10 @@ pub fn row(mats: &[(&Mat, &Figures)], look: &Look) -> Drawing {
             whole = Some(one);
         }
     }
-    whole.unwrap_or_default()
+    let Some(mut whole) = whole else { return Drawing::default() };
+    let margin = longest.unwrap_or_default().scaled(i128::from(look.margin), 1000);
+    whole.bounds = whole.bounds.outset(Sides::all(margin));
+    whole
 }
 
 /// How far below the board's top edge the middle of the first image lies; of a mat without a
@@ -64,8 +73,12 @@ mod tests {
         let document = plan();
         let figures: Vec<Figures> =
             document.variants.iter().map(|one| layout(&document, &one.mat).exact).collect();
-        let mats: Vec<(&Mat, &Figures)> =
-            document.variants.iter().map(|one| &one.mat).zip(&figures).collect();
+        let mats: Vec<(&Mat, &Figures, Option<&Packed>)> = document
+            .variants
+            .iter()
+            .zip(&figures)
+            .map(|(one, figures)| (&one.mat, figures, None))
+            .collect();
         let drawing = row(&mats, &Look::default());
         let images: Vec<Rect> = drawing
             .items

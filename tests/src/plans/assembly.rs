@@ -2,7 +2,8 @@
 
 use sightedge_core::geometry::Side;
 use sightedge_core::material::{
-    Bag, Colour, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Rate, Tissue,
+    Bag, Colour, Fibre, Filler, Frame, Glazing, Humidity, Paper, Process, Profile, Rate,
+    Surface, Tissue,
 };
 use sightedge_core::movement::USUAL_ROOM;
 use sightedge_core::spec::{
@@ -110,6 +111,8 @@ fn package(random: &mut Random) -> Package {
                 let [red, green, blue, ..] = random.number().to_be_bytes();
                 Colour::new(red, green, blue)
             }),
+            profile: random.one_of(Profile::ALL),
+            surface: random.one_of(Surface::ALL),
             origin: words(random),
         }),
         size: maybe(random, |random| {

@@ -6,8 +6,8 @@ use sightedge_core::catalogue::{Kind, Notation, Numerals};
 use sightedge_core::geometry::{Point, Rect, Side, Sides, Size};
 use sightedge_core::length::{Length, Unit};
 use sightedge_core::material::{
-    Bag, Board, Colour, Fibre, Filler, Frame, Glazing, Grade, Humidity, Paper, Process, Rate,
-    Tissue,
+    Bag, Board, Colour, Fibre, Filler, Frame, Glazing, Grade, Humidity, Paper, Process,
+    Profile, Rate, Surface, Tissue,
 };
 use sightedge_core::spec::{
     Angle, AsCut, Assembly, Back, Backing, Bevel, BoardBy, Document, Entry, EntryKind,
@@ -301,6 +301,21 @@ pub fn every_option() -> Document {
     }
 }
 
+fn gallery_wood(origin: String) -> Frame {
+    Frame {
+        id: "gallery-wood".to_owned(),
+        name: "Gallery, wood".to_owned(),
+        rabbet_depth: Some(in16(8)),
+        lip: in16(4),
+        face: in16(12),
+        mass_g_per_m: 350,
+        colour: Some(Colour::new(0xb9, 0x8a, 0x5a)),
+        profile: Profile::Flat,
+        surface: Surface::Wood,
+        origin,
+    }
+}
+
 /// The reference piece with everything behind the mat decided.
 pub fn behind_the_mat() -> Document {
     let mut document = reference();
@@ -354,16 +369,7 @@ pub fn behind_the_mat() -> Document {
         corners_glued: Some(in16(8)),
         activity_tested: Some(false),
         package: Package {
-            frame: Some(Frame {
-                id: "gallery-wood".to_owned(),
-                name: "Gallery, wood".to_owned(),
-                rabbet_depth: Some(in16(8)),
-                lip: in16(4),
-                face: in16(12),
-                mass_g_per_m: 350,
-                colour: Some(Colour::new(0xb9, 0x8a, 0x5a)),
-                origin: origin(),
-            }),
+            frame: Some(gallery_wood(origin())),
             size: Some(FrameSize::Rabbet(size16(322, 418))),
             allowance: Some(in16(2)),
             glazing: Some(Glazing {

@@ -6,6 +6,7 @@
 
 mod light;
 mod lines;
+mod moulding;
 
 use egui::{Color32, Mesh, Pos2, Rect, Shape, Stroke, pos2};
 use sightedge_core::drawing::{Board, Cutout, Drawing, Fill, Item, Picture, Tone};
@@ -50,6 +51,7 @@ pub(crate) fn paint(
             Item::Fill(fill) => brush.fill(fill),
             Item::Picture(picture) => brush.picture(*picture, pictures),
             Item::Board(board) => brush.board(board),
+            Item::Moulding(moulding) => brush.moulding(moulding),
             Item::Shade(shade) => brush.shade(shade),
             Item::Shadow(shadow) => brush.shadow(shadow),
             Item::Zone(zone) => brush.zone(zone),

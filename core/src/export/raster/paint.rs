@@ -4,9 +4,10 @@ use super::cover::{Strip, Window, add, share};
 use super::curve::{CURVE, grain};
 use super::{Pixels, View};
 use crate::drawing::{
-    Board, Drawing, Fill, Item, Line, Pen, Picture, Shade, Shadow, Tone, Zone, ZoneKind,
+    Board, Drawing, Fill, Item, Line, Moulding, Pen, Picture, Shade, Shadow, Tone, Zone,
+    ZoneKind,
 };
-use crate::geometry::{Path, Point};
+use crate::geometry::{Path, Point, Side};
 
 type Light = [f32; 3];
 
@@ -57,6 +58,7 @@ pub(super) fn strips(
                     canvas.picture(picture, pictures.next().and_then(Option::as_ref));
                 }
                 Item::Board(board) => canvas.board(board),
+                Item::Moulding(moulding) => canvas.moulding(moulding),
                 Item::Shade(shade) => canvas.shade(shade),
                 Item::Shadow(shadow) => canvas.shadow(shadow),
                 Item::Zone(Zone { path, kind }) => canvas.fill(path, INK, tint(*kind)),
@@ -236,6 +238,47 @@ impl Canvas<'_> {
                 for (sum, tone) in sum.iter_mut().zip([tone[0], tone[1], tone[2], 1.0]) {
                     *sum += tone * share;
                 }
+            }
+        }
+    }
+
+    /// Each pixel by its distance from the outer edge; one that a mitre or an edge of the profile
+    /// crosses is the mean of a few places within it.
+    fn moulding(&mut self, moulding: &Moulding) {
+        /// Places within a pixel, each way.
+        const WITHIN: [f64; 3] = [1.0 / 6.0, 0.5, 5.0 / 6.0];
+        let [left, top, right, bottom] = self.view.rect(moulding.outer);
+        let inner = self.view.rect(moulding.opening());
+        let scale = self.view.scale;
+        let window = self.strip.window(left, top, right, bottom);
+        let (x0, x1) = window.columns;
+        for (y, row) in (window.rows.0..).zip(self.rows(window)) {
+            let y = y + self.strip.top;
+            let down = share(y, top, bottom);
+            let hole_down = share(y, inner[1], inner[3]);
+            for (x, light) in (x0..x1).zip(&mut self.light[row]) {
+                let hole = share(x, inner[0], inner[2]) * hole_down;
+                let cover = share(x, left, right) * down - hole;
+                if cover <= 0.0 {
+                    continue;
+                }
+                let mut sum = [0.0; 3];
+                for (dx, dy) in WITHIN.into_iter().flat_map(|dx| WITHIN.map(|dy| (dx, dy))) {
+                    let (px, py) = (x as f64 + dx, y as f64 + dy);
+                    let at = [
+                        (py - top, Side::Top),
+                        (right - px, Side::Right),
+                        (bottom - py, Side::Bottom),
+                        (px - left, Side::Left),
+                    ];
+                    let near = at.into_iter().min_by(|a, b| a.0.total_cmp(&b.0));
+                    let (distance, side) = near.unwrap_or((0.0, Side::Top));
+                    let tone = moulding.tone(side, distance / scale);
+                    for (sum, part) in sum.iter_mut().zip(self::light(tone)) {
+                        *sum += part / 9.0;
+                    }
+                }
+                mix(light, sum, cover.min(1.0));
             }
         }
     }

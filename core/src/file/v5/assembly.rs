@@ -2,7 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::text::{Colour, Fibre, Grain, Growth, Kind, Measured, Percent, Process, Side, Size};
+use super::text::{
+    Colour, Fibre, Grain, Growth, Kind, Measured, Percent, Process, Profile, Side, Size,
+    Surface,
+};
 
 /// A part of the plan in which everything may be left open, and is then left out.
 macro_rules! open {
@@ -114,6 +117,8 @@ open! {
         face: Measured,
         mass_g_per_m: u32,
         colour: Colour,
+        profile: Profile,
+        surface: Surface,
         origin: String,
     }
 }

@@ -147,6 +147,8 @@ impl Kind {
                         field("face", "face", Form::Text),
                         field("mass_g_per_m", "g/m", Form::Whole),
                         field("colour", "colour", Form::OpenText),
+                        field("profile", "profile", Form::OpenText),
+                        field("surface", "surface", Form::OpenText),
                         ORIGIN,
                     ]
                 }

@@ -4,7 +4,9 @@ use super::super::assembly::{
     Assembly, Bag, Filler, Frame, FrameSize, Glazing, Hanging, Hangs, HingeAt, Hinging,
     MatHinge, Package, Paper, Tissue,
 };
-use super::super::text::{Colour, Fibre, Grain, Growth, Kind, Percent, Process, Side};
+use super::super::text::{
+    Colour, Fibre, Grain, Growth, Kind, Percent, Process, Profile, Side, Surface,
+};
 use super::{In, decided};
 use crate::{material, spec};
 
@@ -152,8 +154,18 @@ impl In {
     }
 
     fn frame(self, frame: &material::Frame) -> Frame {
-        let material::Frame { id, name, rabbet_depth, lip, face, mass_g_per_m, colour, origin } =
-            frame;
+        let material::Frame {
+            id,
+            name,
+            rabbet_depth,
+            lip,
+            face,
+            mass_g_per_m,
+            colour,
+            profile,
+            surface,
+            origin,
+        } = frame;
         Frame {
             id: words(id),
             name: words(name),
@@ -162,6 +174,8 @@ impl In {
             face: Some(self.length(*face)),
             mass_g_per_m: Some(*mass_g_per_m),
             colour: colour.map(Colour),
+            profile: Some(Profile(*profile)),
+            surface: Some(Surface(*surface)),
             origin: words(origin),
         }
     }

@@ -11,7 +11,7 @@ pub(in crate::file) use measure::{Degrees, Measured, Size, Thickness};
 pub(in crate::file) use name::{Count, PlanId, Sha256};
 pub(in crate::file) use word::{
     Back, Colour, Fibre, Front, Grade, Grain, Growth, Kind, Number, Numerals, Percent, Process,
-    Side,
+    Profile, Side, Surface,
 };
 
 /// Reads a text and makes something of it; `wanted` says what, with an example.

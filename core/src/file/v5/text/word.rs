@@ -44,6 +44,12 @@ texts! {
     Process(material::Process), "a process in quotes, as in \"inkjet\"",
         |process| process.key().to_owned(), material::Process::from_key,
         "a process: use inkjet, darkroom-colour, silver, alkali-tender, pressed or unknown";
+    Profile(material::Profile), "a profile in quotes, as in \"flat\"",
+        |profile| profile.key().to_owned(), material::Profile::from_key,
+        "a profile: use flat, rounded, bevelled, stepped or cove";
+    Surface(material::Surface), "a surface in quotes, as in \"wood\"",
+        |surface| surface.key().to_owned(), material::Surface::from_key,
+        "a surface: use wood, painted or metal";
     Grain(spec::Grain), "the direction of the grain in quotes, as in \"width\"",
         |grain| grain.key().to_owned(), spec::Grain::from_key,
         "a direction of the grain: use width or height";

@@ -151,7 +151,18 @@ impl Package {
 
 impl Frame {
     fn model(self) -> material::Frame {
-        let Self { id, name, rabbet_depth, lip, face, mass_g_per_m, colour, origin } = self;
+        let Self {
+            id,
+            name,
+            rabbet_depth,
+            lip,
+            face,
+            mass_g_per_m,
+            colour,
+            profile,
+            surface,
+            origin,
+        } = self;
         material::Frame {
             id: id.unwrap_or_default(),
             name: name.unwrap_or_default(),
@@ -160,6 +171,8 @@ impl Frame {
             face: length(face).unwrap_or_default(),
             mass_g_per_m: mass_g_per_m.unwrap_or_default(),
             colour: colour.map(|colour| colour.0),
+            profile: profile.map(|profile| profile.0).unwrap_or_default(),
+            surface: surface.map(|surface| surface.0).unwrap_or_default(),
             origin: origin.unwrap_or_default(),
         }
     }

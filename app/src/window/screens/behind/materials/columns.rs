@@ -107,6 +107,8 @@ pub(super) fn hint(key: &str) -> &'static str {
         "pressure_sensitive" => "Whether it sticks by pressure alone: yes or no",
         "rabbet_depth" => "How deep the rabbet is, from the lip back",
         "lip" => "How far the lip reaches over what goes in",
+        "profile" => "Across the face: flat, rounded, bevelled, stepped or cove",
+        "surface" => "What one sees: wood, painted or metal",
         "face" => "How wide the moulding is, seen from the front",
         "size" => "Width and height, such as 11x14in",
         "title" => "The step in a few words",
