@@ -30,6 +30,10 @@ pub struct Settings {
     pub hidden: bool,
     /// The magnified corner.
     pub corner: bool,
+    /// The wall of the client's view: red, green, blue.
+    pub wall: [u8; 3],
+    /// The frame round the mat, in place of dimension lines.
+    pub frame: bool,
     /// The places whose figures are folded.
     pub folded: Vec<String>,
     /// What new inscriptions begin with.
@@ -61,6 +65,8 @@ impl Default for Settings {
             dimensions: true,
             hidden: false,
             corner: false,
+            frame: false,
+            wall: [236, 235, 231],
             folded: Vec::new(),
             words: Words::default(),
             text: 100,

@@ -1,13 +1,13 @@
 //! One open plan: its history, what is under the hand, and all that follows from it.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use sightedge_core::command::{Command, Refusal, apply};
 use sightedge_core::derived::{Derived, derive};
 use sightedge_core::history::History;
 use sightedge_core::material::Tables;
-use sightedge_core::spec::{Document, Variant};
+use sightedge_core::spec::{Document, Variant, VariantId};
 use sightedge_core::steps::{self, Step};
 
 use crate::window::handle::HandleContext;
@@ -24,7 +24,10 @@ pub struct PlanSession {
     history: History,
     /// The document while a hand moves something, and the command that made it so.
     draft: Option<(Document, Command)>,
-    derived: Derived,
+    /// All that follows, for each mat of what is shown.
+    derived: Vec<(VariantId, Derived)>,
+    /// The mat in front; the one that is to be made where none was brought there, or it is gone.
+    front: Option<VariantId>,
     /// Sizes and materials: those of the program and the person's own.
     tables: Arc<Tables>,
     /// Where the plan is, or will be, saved.
@@ -47,6 +50,7 @@ impl PlanSession {
             history: History::new(document),
             draft: None,
             derived,
+            front: None,
             tables,
             plan,
             stamp,
@@ -76,21 +80,58 @@ impl PlanSession {
         self.history.now()
     }
 
-    /// The variant in front.
+    /// The mat in front.
     pub fn variant(&self) -> Option<&Variant> {
-        self.document().chosen()
+        let document = self.document();
+        self.front.and_then(|id| document.variant(id)).or_else(|| document.chosen())
     }
 
-    /// All that follows from what is shown.
+    /// Brings a mat to the front.
+    pub fn bring_forward(&mut self, mat: VariantId) {
+        if self.variant().is_none_or(|front| front.id != mat) {
+            self.cancel_draft();
+            self.front = Some(mat);
+            self.revision = self.revision.wrapping_add(1);
+        }
+    }
+
+    /// Brings the next mat to the front, or the one before it.
+    pub fn step_mat(&mut self, next: bool) {
+        let variants = &self.document().variants;
+        let front = self.variant().map(|front| front.id);
+        let Some(at) = variants.iter().position(|one| Some(one.id) == front) else { return };
+        let count = variants.len();
+        let to = if next { at + 1 } else { at + count - 1 } % count;
+        self.bring_forward(variants[to].id);
+    }
+
+    /// All that follows from the mat in front.
     pub fn derived(&self) -> &Derived {
-        &self.derived
+        static NOTHING: LazyLock<Derived> = LazyLock::new(Derived::default);
+        self.variant().and_then(|front| self.derived_of(front.id)).unwrap_or(&NOTHING)
+    }
+
+    /// All that follows from one of the mats.
+    pub fn derived_of(&self, mat: VariantId) -> Option<&Derived> {
+        self.derived.iter().find(|(id, _)| *id == mat).map(|(_, derived)| derived)
+    }
+
+    /// The mats of what is shown, in the plan's order, each with all that follows from it.
+    pub fn mats(&self) -> impl Iterator<Item = (&Variant, &Derived)> {
+        let variants = self.document().variants.iter();
+        variants.filter_map(|variant| Some((variant, self.derived_of(variant.id)?)))
+    }
+
+    /// The mat that is to be made.
+    pub fn chosen(&self) -> Option<&Variant> {
+        self.document().chosen()
     }
 
     /// The plan as handles see it.
     pub fn handle_context(&self) -> Option<HandleContext<'_>> {
         let document = self.document();
-        let variant = document.chosen()?;
-        Some(HandleContext { document, variant, layout: &self.derived.layout })
+        let variant = self.variant()?;
+        Some(HandleContext { document, variant, layout: &self.derived().layout })
     }
 
     /// Grows with every change of what is shown.
@@ -125,7 +166,9 @@ impl PlanSession {
     /// Where it names something that is gone.
     pub fn run(&mut self, command: &Command) -> Result<(), Refusal> {
         self.draft = None;
+        let before = self.kept().clone();
         let outcome = self.history.run(command).map(drop);
+        self.show_new(&before);
         self.follow();
         outcome
     }
@@ -162,7 +205,9 @@ impl PlanSession {
     /// Undoes the last step and returns its name; a draft is dropped first.
     pub fn undo(&mut self) -> Option<&'static str> {
         self.draft = None;
+        let before = self.kept().clone();
         let name = self.history.undo();
+        self.show_changed(&before);
         self.follow();
         name
     }
@@ -170,7 +215,9 @@ impl PlanSession {
     /// Redoes the step that was undone last and returns its name.
     pub fn redo(&mut self) -> Option<&'static str> {
         self.draft = None;
+        let before = self.kept().clone();
         let name = self.history.redo();
+        self.show_changed(&before);
         self.follow();
         name
     }
@@ -224,12 +271,31 @@ impl PlanSession {
         self.saved.as_ref()
     }
 
+    /// A mat that was not there before comes to the front.
+    fn show_new(&mut self, before: &Document) {
+        let mut variants = self.kept().variants.iter();
+        let new = variants.find(|variant| before.variant(variant.id).is_none());
+        if let Some(id) = new.map(|variant| variant.id) {
+            self.front = Some(id);
+        }
+    }
+
+    /// What was undone or redone is seen: its mat comes to the front.
+    fn show_changed(&mut self, before: &Document) {
+        let changed = |variant: &&Variant| before.variant(variant.id) != Some(variant);
+        let mut variants = self.kept().variants.iter();
+        if let Some(id) = variants.find(changed).map(|variant| variant.id) {
+            self.front = Some(id);
+        }
+    }
+
     fn follow(&mut self) {
         self.derived = derived_from(self.document(), &self.tables);
         self.revision = self.revision.wrapping_add(1);
     }
 }
 
-fn derived_from(document: &Document, tables: &Tables) -> Derived {
-    document.chosen().map_or_else(Derived::default, |variant| derive(document, variant, tables))
+fn derived_from(document: &Document, tables: &Tables) -> Vec<(VariantId, Derived)> {
+    let variants = document.variants.iter();
+    variants.map(|variant| (variant.id, derive(document, variant, tables))).collect()
 }

@@ -194,7 +194,7 @@ impl Drawing {
 }
 
 /// The smallest rectangle round both.
-pub(crate) fn around(a: Rect, b: Rect) -> Rect {
+pub fn around(a: Rect, b: Rect) -> Rect {
     let at = Point::new(a.left().min(b.left()), a.top().min(b.top()));
     let (right, bottom) = (a.right().max(b.right()), a.bottom().max(b.bottom()));
     Rect::new(at, Size::new(right - at.x, bottom - at.y))

@@ -4,6 +4,7 @@
 use super::light;
 use crate::drawing::{Moulding, Shadow, Stop, Tone};
 use crate::geometry::{Rect, Side, Sides};
+use crate::layout::Figures;
 use crate::length::Length;
 use crate::material::{Colour, Frame, Profile, Surface};
 use crate::package::{Framed, Packed};
@@ -28,14 +29,25 @@ pub(super) struct Round {
     pub(super) depth: Length,
 }
 
+/// What is outermost of a piece, from its board's top left corner: its frame, else its board.
+pub fn outermost(figures: &Figures, packed: Option<&Packed>) -> Rect {
+    let board = Rect::at_origin(figures.outer);
+    let framed = packed.and_then(|packed| packed.framed.as_ref());
+    framed.and_then(|framed| outside(board, framed)).unwrap_or(board)
+}
+
+/// The frame from outside; `None` where it leaves nothing to be seen.
+fn outside(board: Rect, framed: &Framed) -> Option<Rect> {
+    let opening = board.inset(framed.hidden);
+    let face = framed.frame.face;
+    (opening.size.is_positive() && face.is_positive()).then(|| opening.outset(Sides::all(face)))
+}
+
 /// The frame round a mat, `board` its outer edge; `None` where the plan has no frame.
 pub(super) fn round(board: Rect, packed: &Packed) -> Option<Round> {
-    let Framed { frame, glazing, hidden, .. } = packed.framed.as_ref()?;
-    let opening = board.inset(*hidden);
-    let outer = opening.outset(Sides::all(frame.face));
-    if !opening.size.is_positive() || !frame.face.is_positive() {
-        return None;
-    }
+    let framed = packed.framed.as_ref()?;
+    let outer = outside(board, framed)?;
+    let Framed { frame, glazing, .. } = framed;
     // What holds the lip before the rabbet: about a quarter of the moulding's depth.
     let rabbet = frame.rabbet_depth.unwrap_or(packed.rabbet);
     let lip = rabbet.scaled(1, 4).max(Length::mm(3));
@@ -76,16 +88,22 @@ fn stops(frame: &Frame) -> Vec<Stop> {
 /// The colour of one side at a place of the face: its slope in the light, and its surface.
 fn tone(frame: &Frame, own: Tone, side: Side, place: f32, line: i64) -> Tone {
     let lit = light::on_slope(slope(frame.profile, place), side);
+    // Grain, brush and polish run along each side, so the light takes the two directions apart: a
+    // mitre shows on a level face, too.
+    let upright = matches!(side, Side::Left | Side::Right);
+    let along = match frame.surface {
+        Surface::Wood if upright => 0.93,
+        Surface::Painted if upright => 0.95,
+        Surface::Metal if upright => 0.86,
+        _ => 1.0,
+    };
     match frame.surface {
-        Surface::Wood => {
-            // The grain runs along each side, so the light takes the two directions apart.
-            let along = if matches!(side, Side::Left | Side::Right) { 0.93 } else { 1.0 };
-            own.lit(lit.diffuse * along * grain(line)).lighter(lit.gloss * 0.10)
-        }
-        Surface::Painted => own.lit(lit.diffuse).lighter(lit.gloss * 0.07),
+        Surface::Wood => own.lit(lit.diffuse * along * grain(line)).lighter(lit.gloss * 0.10),
+        Surface::Painted => own.lit(lit.diffuse * along).lighter(lit.gloss * 0.05 * along),
         Surface::Metal => {
             // Metal is bright where it mirrors the lamp and dark where it does not.
-            own.lit(lit.diffuse.mul_add(0.8, 0.12)).mixed(Tone::grey(1.0), lit.gloss * 0.5)
+            let own = own.lit(lit.diffuse.mul_add(0.8, 0.12) * along);
+            own.mixed(Tone::grey(1.0), lit.gloss * 0.5 * along)
         }
     }
 }

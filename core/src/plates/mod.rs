@@ -27,11 +27,12 @@ pub use assembly::{AssemblyView, HumidityShown, Subject, assembly};
 pub use card::back;
 pub use cuts::{CutAt, Part, closed_lines, cuts, over_cut};
 pub use dimensions::{dimensions, dimensions_on_screen};
+pub use frame::outermost;
 pub use front::{finished, front};
 pub use hidden::hidden;
 pub use outline::outline;
 pub use package::package;
-pub use row::row;
+pub use row::{middle, row};
 pub use section::section;
 pub use template::{corner, placing};
 

@@ -21,7 +21,7 @@ pub fn row(mats: &[(&Mat, &Figures, Option<&Packed>)], look: &Look) -> Drawing {
     let mut whole: Option<Drawing> = None;
     let bare = Look { margin: 0, ..*look };
     for (mat, figures, packed) in mats {
-        let up = middle(figures);
+        let up = middle(figures).y;
         let piece = finished(mat, figures, *packed, &bare);
         // Where the piece begins left of its board's corner, which is the origin.
         let corner = left - piece.bounds.left();
@@ -40,11 +40,11 @@ pub fn row(mats: &[(&Mat, &Figures, Option<&Packed>)], look: &Look) -> Drawing {
     whole
 }
 
-/// How far below the board's top edge the middle of the first image lies; of a mat without a
-/// window, its own.
-fn middle(figures: &Figures) -> Length {
+/// The middle of the first image, from the board's top left corner; of a mat without a window, its
+/// own. Mats shown in turn or side by side keep it in its place.
+pub fn middle(figures: &Figures) -> Point {
     let of = figures.openings.first().map_or(Rect::at_origin(figures.outer), |one| one.image);
-    of.top() + of.size.height.halves().0
+    Point::new(of.left() + of.size.width.halves().0, of.top() + of.size.height.halves().0)
 }
 
 #[cfg(test)]

@@ -57,6 +57,7 @@ impl App {
                     self.say(refusal.to_string());
                 }
             }
+            Action::BringForward(mat) => self.with_front(|session| session.bring_forward(mat)),
             Action::Commit => self.with_front(PlanSession::commit_draft),
             Action::Cancel => self.with_front(PlanSession::cancel_draft),
             Action::Tick(step) => {
@@ -132,9 +133,14 @@ impl App {
                 self.settings.dark = !self.settings.dark;
                 self.apply_theme(context);
             }
-            (AppCommand::Dimensions, _) => self.settings.dimensions = !self.settings.dimensions,
+            (AppCommand::Dimensions, _) => {
+                // Dimension lines and the frame are two ways to see the board.
+                self.settings.dimensions = !self.settings.dimensions || self.settings.frame;
+                self.settings.frame = false;
+            }
             (AppCommand::Hidden, _) => self.settings.hidden = !self.settings.hidden,
             (AppCommand::Corner, _) => self.settings.corner = !self.settings.corner,
+            (AppCommand::Frame, _) => self.settings.frame = !self.settings.frame,
             (AppCommand::Go(room), front) => {
                 if front.is_some() || !room.needs_plan() {
                     // What was said of another place is old news.
@@ -187,6 +193,10 @@ impl App {
                 }
             }
             (AppCommand::Fit, Some(open)) => open.canvas.fit(),
+            (AppCommand::NextMat, Some(open)) => open.session.step_mat(true),
+            (AppCommand::MatBefore, Some(open)) => open.session.step_mat(false),
+            (AppCommand::Client, Some(_)) => self.client_view(context),
+            (AppCommand::Compare, Some(open)) => open.mats.compare(&open.session),
             (AppCommand::ZoomIn, Some(open)) => open.canvas.zoom(1.25),
             (AppCommand::ZoomOut, Some(open)) => open.canvas.zoom(0.8),
             (AppCommand::NextPlan, Some(_)) => {

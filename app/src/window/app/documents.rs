@@ -12,6 +12,7 @@ use super::leaving::not_kept_safe;
 use super::{App, Leaving, OpenPlan, Save};
 use crate::window::canvas::Canvas;
 use crate::window::question::Question;
+use crate::window::screens::mat::Mats;
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::workers::{Done, Jobs, Onto, Opened, Purpose, Saved, Watched};
 use sightedge_service::files::{self, SaveError};
@@ -79,6 +80,7 @@ impl App {
         self.plans.push(OpenPlan {
             id,
             canvas: Canvas::default(),
+            mats: Mats::default(),
             token,
             kept_safe: session.revision(),
             changed_at: 0.0,

@@ -139,6 +139,7 @@ impl App {
             dimensions: self.settings.dimensions,
             hidden: self.settings.hidden,
             corner: self.settings.corner,
+            frame: self.settings.frame,
             surround: self.settings.surround,
             vision: self.vision,
         };
@@ -153,7 +154,7 @@ impl App {
             shows,
             folded: self.settings.is_folded(Screen::Mat.label()),
         };
-        mat::show(ui, &mut open.canvas, scene, requests);
+        mat::show(ui, (&mut open.canvas, &mut open.mats), scene, requests);
         let lost = self.textures.error(open.id).is_some();
         if lost
             && !open.looked_for

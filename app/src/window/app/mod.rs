@@ -1,5 +1,6 @@
 //! The window: open plans, what is asked of them, and what comes back from the jobs.
 
+mod client;
 mod commands;
 mod documents;
 mod frame;
@@ -27,6 +28,7 @@ use crate::window::context::Requests;
 use crate::window::question::Question;
 use crate::window::request::{Action, Screen};
 use crate::window::screens::Screens;
+use crate::window::screens::mat::Mats;
 use crate::window::session::{PlanSession, SessionId};
 use crate::window::textures::{Held, Textures};
 use crate::window::theme;
@@ -63,6 +65,7 @@ struct OpenPlan {
     id: SessionId,
     session: PlanSession,
     canvas: Canvas,
+    mats: Mats,
     token: CancelToken,
     /// The revision whose unsaved state was last kept safe, and when it changed.
     kept_safe: u64,
@@ -103,6 +106,7 @@ pub struct App {
     help: Option<help::Page>,
     /// Whether this is the first start, at which the window says what to do.
     greeting: bool,
+    client: Option<client::ClientView>,
     next: u64,
     quitting: bool,
     may_quit: bool,
@@ -147,6 +151,7 @@ impl App {
             messages: Messages::default(),
             help: None,
             greeting: false,
+            client: None,
             next: 0,
             quitting: false,
             may_quit: false,
@@ -345,6 +350,8 @@ impl App {
             self.carry_out(&context, action);
         }
         self.set_title(&context);
+        // Last: what the maker has just dragged is there in the same frame.
+        self.client(&context);
     }
 
     /// The line at the top.

@@ -31,8 +31,13 @@ const BETWEEN: f32 = 4.0;
 /// From this width on, in points, what shows more on the board has buttons of its own.
 const ROOMY: f32 = 900.0;
 /// What shows more of the board, or all of it.
-const VIEWS: [AppCommand; 4] =
-    [AppCommand::Dimensions, AppCommand::Hidden, AppCommand::Corner, AppCommand::Fit];
+const VIEWS: [AppCommand; 5] = [
+    AppCommand::Dimensions,
+    AppCommand::Hidden,
+    AppCommand::Corner,
+    AppCommand::Frame,
+    AppCommand::Fit,
+];
 /// The name of the menu at the end.
 const MORE: &str = "…";
 
@@ -118,9 +123,11 @@ fn button_width(ui: &Ui, words: &str) -> f32 {
 /// Whether what a view shows is shown.
 const fn shown(view: &AppCommand, settings: &Settings) -> bool {
     match view {
-        AppCommand::Dimensions => settings.dimensions,
+        // A frame leaves dimension lines no room.
+        AppCommand::Dimensions => settings.dimensions && !settings.frame,
         AppCommand::Hidden => settings.hidden,
         AppCommand::Corner => settings.corner,
+        AppCommand::Frame => settings.frame,
         _ => false,
     }
 }
@@ -161,6 +168,7 @@ fn menu(
         for view in VIEWS {
             entry(ui, view, true);
         }
+        entry(ui, AppCommand::Client, true);
         ui.separator();
     }
     entry(ui, AppCommand::Theme, true);

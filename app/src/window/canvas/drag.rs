@@ -122,7 +122,7 @@ impl Drag {
             let pull = Pull { across, tie: self.tie, others: Others::Follow };
             // Both ways: the second is set on what the first made.
             let base = moved.clone();
-            let variant = base.chosen()?;
+            let variant = base.variant(shown.variant.id)?;
             let layout = layout(&base, &variant.mat);
             let cx = HandleContext { document: &base, variant, layout: &layout };
             let raw = value_at(self.handle, shown, cx, board, pull)?;

@@ -8,10 +8,12 @@ mod hand;
 mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
+pub(crate) mod piece;
 
 use egui::{Color32, Rect, Response, Sense, Ui, vec2};
+use sightedge_core::drawing::around;
 use sightedge_core::finding::Place;
-use sightedge_core::geometry::Rect as BoardRect;
+use sightedge_core::geometry::{Point, Rect as BoardRect};
 use sightedge_core::plates::{self, Look};
 
 pub(crate) use finding_label::for_keyboard;
@@ -27,6 +29,7 @@ use drag::Drag;
 use grips::Grips;
 
 /// What of the board is shown beside it.
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 #[derive(Clone, Copy, Debug)]
 pub struct Shows {
     /// Dimension lines.
@@ -35,6 +38,8 @@ pub struct Shows {
     pub hidden: bool,
     /// The magnified corner.
     pub corner: bool,
+    /// The frame round the mat: the finished piece, without dimension lines.
+    pub frame: bool,
     /// The grey round the board.
     pub surround: u8,
     /// Whose eyes it is seen with; `None` for those that see all colours.
@@ -147,10 +152,13 @@ impl Canvas {
         painter.rect_filled(self.room, 0.0, surround);
         let Some(cx) = session.handle_context() else { return actions };
 
-        let shows = self.with_room_for(cx, shows);
-        let lens = self.look(ui, cx, shows, &ground);
+        let shows = shows.of_piece();
+        let whole = whole(session, cx, shows);
+        let shows = self.with_room_for(cx, shows, whole);
+        let lens = self.look(ui, cx, (shows, whole), &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
-        let front = plates::front(&cx.variant.mat, &cx.layout.exact, &look);
+        let packed = session.derived().assembly.package.as_ref().filter(|_| shows.frame);
+        let front = plates::finished(&cx.variant.mat, &cx.layout.exact, packed, &look);
         let inks = overlay::inks(
             shows.surround,
             cx.variant.mat.layers.first().map(|l| l.board.colour),
@@ -179,7 +187,7 @@ impl Canvas {
     }
 
     /// Without dimension lines where they would leave the board too little of a small room.
-    fn with_room_for(&self, cx: HandleContext<'_>, shows: Shows) -> Shows {
+    fn with_room_for(&self, cx: HandleContext<'_>, shows: Shows, whole: BoardRect) -> Shows {
         /// From this size on there is room for both, in points.
         const ROOMY: egui::Vec2 = vec2(480.0, 420.0);
         /// The board's least size beside its dimensions, as a share of that without them.
@@ -189,8 +197,8 @@ impl Canvas {
             return shows;
         }
         let bare = Shows { dimensions: false, ..shows };
-        let small =
-            fitted(cx, shows, self.room).scale < LEAST * fitted(cx, bare, self.room).scale;
+        let small = fitted(cx, shows, self.room, whole).scale
+            < LEAST * fitted(cx, bare, self.room, whole).scale;
         if small { bare } else { shows }
     }
 
@@ -200,7 +208,7 @@ impl Canvas {
         &mut self,
         ui: &Ui,
         cx: HandleContext<'_>,
-        shows: Shows,
+        (shows, whole): (Shows, BoardRect),
         ground: &Response,
     ) -> Lens {
         if let Some(drag) = &self.drag {
@@ -214,11 +222,11 @@ impl Canvas {
             _ if shows.corner => {
                 // Above the corner or beside it, whichever leaves the board larger.
                 let corner = overlay::corner_rect(self.room);
-                let above = fitted(cx, shows, self.room.with_max_y(corner.top()));
-                let beside = fitted(cx, shows, self.room.with_min_x(corner.right()));
+                let above = fitted(cx, shows, self.room.with_max_y(corner.top()), whole);
+                let beside = fitted(cx, shows, self.room.with_min_x(corner.right()), whole);
                 if above.scale >= beside.scale { above } else { beside }
             }
-            _ => fitted(cx, shows, self.room),
+            _ => fitted(cx, shows, self.room, whole),
         }
         .on_pixels(ui.pixels_per_point());
         self.camera.lens = Some(lens);
@@ -226,14 +234,37 @@ impl Canvas {
     }
 }
 
-/// All of the board in `room`, with some ground round it, and with all of its dimensions.
-fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
+impl Shows {
+    /// Dimension lines have no room on a frame.
+    const fn of_piece(self) -> Self {
+        Self { dimensions: self.dimensions && !self.frame, ..self }
+    }
+}
+
+/// The room that all mats of the plan take, laid over each other with their pictures in line: so
+/// each is seen at the same scale, and the picture stays in its place when another mat comes to
+/// the front.
+fn whole(session: &PlanSession, cx: HandleContext<'_>, shows: Shows) -> BoardRect {
+    let middle = plates::middle(&cx.layout.exact);
+    let own = BoardRect::at_origin(cx.layout.exact.outer);
+    session.mats().fold(own, |whole, (_, derived)| {
+        let figures = &derived.layout.exact;
+        let packed = derived.assembly.package.as_ref().filter(|_| shows.frame);
+        let mut piece = plates::outermost(figures, packed);
+        let at = plates::middle(figures);
+        piece.at = Point::new(piece.at.x + middle.x - at.x, piece.at.y + middle.y - at.y);
+        around(whole, piece)
+    })
+}
+
+/// All of `whole` in `room`, with some ground round it, and with all dimensions of the board.
+fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect, whole: BoardRect) -> Lens {
     /// What is left round the board at least, in points: there is more with dimensions.
     const GROUND: (f32, f32) = (40.0, 72.0);
     let board = BoardRect::at_origin(cx.layout.exact.outer);
     let ground = if shows.dimensions { GROUND.1 } else { GROUND.0 };
     let mut left = room.shrink(ground.min(room.width() / 6.0));
-    let mut lens = Lens::fit(board, left);
+    let mut lens = Lens::fit(whole, left);
     if shows.dimensions {
         let (figures, unit) = (&cx.layout.bench, cx.document.unit);
         // Figures keep their size on the screen, so that what stands out beside the board is as
@@ -251,7 +282,7 @@ fn fitted(cx: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
                 goal.min + (board.min - all.min),
                 goal.max - (all.max - board.max),
             ));
-            lens = Lens::fit(BoardRect::at_origin(cx.layout.exact.outer), left);
+            lens = Lens::fit(whole, left);
         }
     }
     lens
@@ -300,8 +331,10 @@ mod tests {
         let cx = HandleContext { document, variant, layout: &layout };
         let room = Rect::from_min_size(egui::pos2(480.0, 40.0), vec2(room.0, room.1));
         let (dimensions, surround) = (true, 128);
-        let shows = Shows { dimensions, hidden: false, corner: false, surround, vision: None };
-        let lens = fitted(cx, shows, room);
+        let (hidden, corner, frame, vision) = (false, false, false, None);
+        let shows = Shows { dimensions, hidden, corner, frame, surround, vision };
+        let board = BoardRect::at_origin(layout.exact.outer);
+        let lens = fitted(cx, shows, room, board);
         let height = lens.length(overlay::FIGURE);
         let all = plates::dimensions_on_screen(&layout.bench, document.unit, height).bounds;
         let seen = lens.screen_rect(all);

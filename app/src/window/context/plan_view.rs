@@ -7,7 +7,7 @@ use sightedge_core::layout::Window;
 use sightedge_core::length::Unit;
 use sightedge_core::material::{Colour, Tables};
 use sightedge_core::plates::Look;
-use sightedge_core::spec::{Document, Mat, Opening, VariantId, Work};
+use sightedge_core::spec::{Document, Mat, Opening, Variant, VariantId, Work};
 use sightedge_core::weight::Weights;
 
 use sightedge_pictures::colour::Palette;
@@ -47,10 +47,24 @@ pub struct View<'a> {
 }
 
 impl<'a> View<'a> {
-    /// The plan on a desk; `None` for one that has no window, which no file can hold.
+    /// An open plan with the mat in front; `None` for one that has no window, which no file can
+    /// hold.
     pub fn of(session: &'a PlanSession, picture: Option<&'a About>) -> Option<Self> {
+        Self::of_mat(session, session.variant()?, picture)
+    }
+
+    /// The same with the mat that is to be made.
+    pub fn of_chosen(session: &'a PlanSession) -> Option<Self> {
+        Self::of_mat(session, session.chosen()?, None)
+    }
+
+    fn of_mat(
+        session: &'a PlanSession,
+        variant: &'a Variant,
+        picture: Option<&'a About>,
+    ) -> Option<Self> {
         let document = session.document();
-        let variant = document.chosen()?;
+        let derived = session.derived_of(variant.id)?;
         let opening = variant.mat.openings.first()?;
         Some(Self {
             document,
@@ -58,8 +72,8 @@ impl<'a> View<'a> {
             mat: &variant.mat,
             work: document.work(opening.work)?,
             opening,
-            window: session.derived().layout.exact.opening(opening.id)?,
-            derived: session.derived(),
+            window: derived.layout.exact.opening(opening.id)?,
+            derived,
             tables: session.tables(),
             palette: picture.and_then(|picture| picture.palette.as_ref()),
             said: picture.map_or(&[], |picture| &picture.said),

@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use sightedge_core::command::Command;
 use sightedge_core::finding::Place;
 use sightedge_core::material::OwnTables;
+use sightedge_core::spec::VariantId;
 use sightedge_core::steps::Step;
 
 use crate::window::session::SessionId;
@@ -26,6 +27,8 @@ pub enum Action {
     RunOn(SessionId, Command),
     /// A change under the hand: shown, not yet kept.
     Draft(Command),
+    /// Brings one of the plan's mats to the front.
+    BringForward(VariantId),
     /// Keeps what is under the hand, as one undo step.
     Commit,
     /// Drops it: all is as it was before the hand moved.
@@ -83,6 +86,16 @@ pub enum AppCommand {
     Hidden,
     /// The magnified corner on or off.
     Corner,
+    /// The frame round the mat, or not.
+    Frame,
+    /// The plan's mats side by side, or the board again.
+    Compare,
+    /// The client's view, open or closed.
+    Client,
+    /// The plan's next mat.
+    NextMat,
+    /// The mat before it.
+    MatBefore,
     /// Light or dark.
     Theme,
     /// The plan to the right of the one in front.
@@ -107,7 +120,7 @@ pub enum AppCommand {
 
 impl AppCommand {
     /// Those that have a key.
-    pub const KEYED: [Self; 22] = [
+    pub const KEYED: [Self; 27] = [
         Self::Open,
         Self::Save,
         Self::SaveAs,
@@ -121,6 +134,11 @@ impl AppCommand {
         Self::Dimensions,
         Self::Hidden,
         Self::Corner,
+        Self::Frame,
+        Self::Compare,
+        Self::Client,
+        Self::NextMat,
+        Self::MatBefore,
         Self::Theme,
         Self::NextPlan,
         Self::PlanBefore,
@@ -154,6 +172,11 @@ impl AppCommand {
             Self::Dimensions => "Dimensions",
             Self::Hidden => "Hidden edges",
             Self::Corner => "Section",
+            Self::Frame => "Frame",
+            Self::Compare => "Compare mats",
+            Self::Client => "For the client",
+            Self::NextMat => "Next mat",
+            Self::MatBefore => "Previous mat",
             Self::Theme => "Light or dark",
             Self::NextPlan => "Next plan",
             Self::PlanBefore => "Previous plan",
@@ -187,6 +210,15 @@ impl AppCommand {
             Self::Corner => {
                 "A section through the window's left edge: how board, bevel, undermat and sheet meet"
             }
+            Self::Frame => {
+                "The mat in its frame, as the finished piece will look, in place of dimension lines"
+            }
+            Self::Compare => "This plan’s mats side by side at one scale",
+            Self::Client => {
+                "The piece alone on a wall, full screen; on the second monitor where there is one"
+            }
+            Self::NextMat => "Bring this plan’s next mat to the front",
+            Self::MatBefore => "Bring this plan’s previous mat to the front",
             Self::Theme => "A light or a dark window; the surround has its own setting",
             Self::NextPlan => "Bring the next plan to the front",
             Self::PlanBefore => "Bring the previous plan to the front",
@@ -219,6 +251,11 @@ impl AppCommand {
             Self::Dimensions => (Modifiers::COMMAND, Key::D),
             Self::Hidden => (Modifiers::COMMAND, Key::H),
             Self::Corner => (Modifiers::COMMAND, Key::K),
+            Self::Frame => (Modifiers::COMMAND, Key::F),
+            Self::Compare => (Modifiers::COMMAND, Key::M),
+            Self::Client => (Modifiers::NONE, Key::F11),
+            Self::NextMat => (Modifiers::COMMAND, Key::PageDown),
+            Self::MatBefore => (Modifiers::COMMAND, Key::PageUp),
             Self::Theme => (Modifiers::COMMAND, Key::T),
             Self::NextPlan => (Modifiers::CTRL, Key::Tab),
             Self::PlanBefore => (Modifiers::CTRL.plus(Modifiers::SHIFT), Key::Tab),

@@ -59,8 +59,8 @@ impl BenchScreen {
         requests: &mut Requests,
     ) -> Option<Event> {
         let session = cx.session()?;
-        let view = View::of(session, None)?;
-        let variant = session.variant()?;
+        let view = View::of_chosen(session)?;
+        let variant = session.chosen()?;
         // A new print that replaced the plan's own has no ticks yet.
         let followed = cx.prints.and_then(|prints| prints.followed(view.document));
         let followed =

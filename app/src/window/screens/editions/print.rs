@@ -113,13 +113,14 @@ impl Editions {
             return;
         };
         let row = self.cache.work(edition.work);
-        let (Some(row), Some(variant)) = (row, session.variant()) else { return };
+        let (Some(row), Some(variant)) = (row, session.chosen()) else { return };
+        let Some(derived) = session.derived_of(variant.id) else { return };
         let whole = (row.work.clone(), edition.clone(), print.clone());
         let mut document = session.document().clone();
         let usual = cx.settings.words.lettering();
         document.inscribed = Some(record::at_bench::taken(&document, &whole, &usual));
         ui.add_space(4.0);
-        match inscription(&document, &variant.mat, &session.derived().layout) {
+        match inscription(&document, &variant.mat, &derived.layout) {
             None => {}
             Some(Ok(made)) => {
                 let behind = if made.behind_image { "image" } else { "margin" };
@@ -133,7 +134,7 @@ impl Editions {
                     ui.add(egui::Label::new(format!("{}{sign}", line.text)).truncate());
                 }
                 // What would fail of it is told where the number is given.
-                let findings = session.derived().findings.iter();
+                let findings = derived.findings.iter();
                 let own = findings.filter(|finding| finding.rule.starts_with("inscription-"));
                 for finding in own.filter(|finding| finding.severity > Severity::Note) {
                     ui.horizontal_top(|ui| {

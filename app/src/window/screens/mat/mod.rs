@@ -2,8 +2,10 @@
 
 mod board;
 mod colours;
+mod compare;
 mod figures;
 mod layers;
+mod mats;
 mod picker;
 mod print;
 mod swatches;
@@ -12,6 +14,8 @@ mod window;
 
 use egui::{CentralPanel, Frame, Id, Margin, Panel, ScrollArea, Ui, UiBuilder};
 use sightedge_core::finding::Finding;
+
+pub use mats::Mats;
 
 use crate::window::canvas::{Canvas, Shows, trouble};
 use crate::window::context::{Requests, View};
@@ -49,7 +53,16 @@ pub struct Scene<'a> {
 const COLOURS_BESIDE: f32 = 1700.0;
 
 /// Shows the decisions at the left, the checks at the right and the board between them.
-pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut Requests) {
+pub fn show(
+    ui: &mut Ui,
+    (canvas, mats): (&mut Canvas, &mut Mats),
+    scene: Scene<'_>,
+    requests: &mut Requests,
+) {
+    if mats.is_comparing(scene.session) {
+        compare::show(ui, mats, &scene, requests);
+        return;
+    }
     let Scene { id, session, about, at_bench, pictures, error, shows, folded } = scene;
     let window = ui.ctx().content_rect().width();
     if let Some(view) = View::of(session, about) {
@@ -86,6 +99,7 @@ pub fn show(ui: &mut Ui, canvas: &mut Canvas, scene: Scene<'_>, requests: &mut R
             });
         }
     }
+    mats::strip(ui, mats, &scene, requests);
     CentralPanel::default().frame(Frame::new()).show(ui, |ui| {
         ui.push_id(id, |ui| {
             let asked =
