@@ -65,6 +65,9 @@ struct Kinds {
     /// plans one list
     #[arg(long, verbatim_doc_comment)]
     order: bool,
+    /// The mats side by side in their frames, for the client: nothing that is cut
+    #[arg(long)]
+    client: bool,
     /// The cut drawing as SVG, in millimetres
     #[arg(long)]
     svg: bool,
@@ -145,14 +148,15 @@ impl Printouts {
     fn choice(&self) -> Choice {
         let mut choice =
             Choice { day_there: sightedge_service::dates::day_of, ..Choice::default() };
-        let Kinds { sheet, cutter, template, steps, order, svg, dxf, csv } = self.kinds;
-        if sheet || cutter || template || steps || order || svg || dxf || csv {
+        let Kinds { sheet, cutter, template, steps, order, client, svg, dxf, csv } = self.kinds;
+        if sheet || cutter || template || steps || order || client || svg || dxf || csv {
             choice.kinds.retain(|kind| match kind {
                 Kind::Sheet => sheet,
                 Kind::Cutter => cutter,
                 Kind::Template => template,
                 Kind::Steps => steps,
                 Kind::Order => order,
+                Kind::Client => client,
             });
             (choice.svg, choice.dxf, choice.csv) = (svg, dxf, csv);
         }

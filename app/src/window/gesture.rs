@@ -55,6 +55,11 @@ pub const MAT: &[Gesture] = &[
     more("Shift+Enter", "sets this side alone; Ctrl+Enter sets opposite sides"),
     more("Drag inside the window", "moves the window on the board, where its place is free"),
     more("Rest on a check", "shows its place on the board"),
+    more(
+        "Drag a mat under the board",
+        "puts it elsewhere in the row; so do Alt and an arrow key",
+    ),
+    more("Enter on a mat under the board", "chooses it; F2 renames it, Delete removes it"),
     CANCEL,
     WHEEL,
     PAN,

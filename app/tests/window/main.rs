@@ -32,6 +32,7 @@ mod hand;
 mod hints;
 mod lists;
 mod materials;
+mod mats;
 mod printouts;
 
 // Its slow decoder is a script.

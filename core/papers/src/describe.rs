@@ -7,7 +7,7 @@ use sightedge_core::steps::steps as steps_of;
 
 use crate::frame::Plan;
 use crate::page::Pages;
-use crate::{Archive, Kind, Order, buying, card, sheet, steps, template};
+use crate::{Archive, Kind, Order, buying, card, client, sheet, steps, template};
 
 /// Lays out a paper.
 pub(crate) fn describe(
@@ -25,6 +25,7 @@ pub(crate) fn describe(
             template::pages(plan)
         }
         Kind::Order => buying::pages(plan),
+        Kind::Client => client::pages(plan, order, pictures, order.archive == Archive::A2aUa1),
         Kind::Steps => {
             if let Some(given) = order.steps {
                 steps::pages(plan, given)

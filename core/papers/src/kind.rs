@@ -13,12 +13,14 @@ pub enum Kind {
     Steps,
     /// What to buy.
     Order,
+    /// The mats side by side, for the one who chooses.
+    Client,
 }
 
 impl Kind {
     /// All of them, in the order of the job.
-    pub const ALL: [Self; 5] =
-        [Self::Sheet, Self::Cutter, Self::Template, Self::Steps, Self::Order];
+    pub const ALL: [Self; 6] =
+        [Self::Sheet, Self::Cutter, Self::Template, Self::Steps, Self::Order, Self::Client];
 
     /// As in the name of its file.
     pub const fn key(self) -> &'static str {
@@ -28,6 +30,7 @@ impl Kind {
             Self::Template => "template",
             Self::Steps => "steps",
             Self::Order => "order",
+            Self::Client => "client",
         }
     }
 
@@ -39,6 +42,7 @@ impl Kind {
             Self::Template => "Templates",
             Self::Steps => "Steps",
             Self::Order => "Order list",
+            Self::Client => "For the client",
         }
     }
 }

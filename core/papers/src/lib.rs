@@ -42,6 +42,8 @@ mod buying;
 #[cfg(feature = "printouts")]
 mod card;
 #[cfg(feature = "printouts")]
+mod client;
+#[cfg(feature = "printouts")]
 mod describe;
 #[cfg(feature = "printouts")]
 mod direction;

@@ -74,7 +74,7 @@ pub fn lay_out(kind: Kind, order: &Order<'_>) -> Result<LaidOut, PapersError> {
     let mut notes = Vec::new();
     let mut names = BTreeMap::new();
     let mut pictures = BTreeMap::new();
-    if kind == Kind::Sheet {
+    if matches!(kind, Kind::Sheet | Kind::Client) {
         place_pictures(order, &mut names, &mut pictures, &mut notes);
     }
     let pages = describe::describe(kind, &plan, order, &names);
@@ -139,7 +139,7 @@ fn place_pictures(
                 names.insert(work.id, name);
             }
             Err(words) => {
-                notes.push(format!("{words}. The plan sheet has a grey area instead."));
+                notes.push(format!("{words}. The page has a grey area instead."));
             }
         }
     }

@@ -273,6 +273,8 @@ pub fn cells(tables: &Tables, kind: Kind) -> Vec<Cells> {
                 length(row.face),
                 row.mass_g_per_m.to_string(),
                 row.colour.map(super::Colour::hex).unwrap_or_default(),
+                row.profile.key().to_owned(),
+                row.surface.key().to_owned(),
                 row.origin.clone(),
             ]
         }),

@@ -155,7 +155,7 @@ impl Canvas {
         let shows = shows.of_piece();
         let whole = whole(session, cx, shows);
         let shows = self.with_room_for(cx, shows, whole);
-        let lens = self.look(ui, cx, (shows, whole), &ground);
+        let lens = self.look(ui, session, (cx, shows), &ground);
         let look = Look { surround: shows.surround, ..Look::default() };
         let packed = session.derived().assembly.package.as_ref().filter(|_| shows.frame);
         let front = plates::finished(&cx.variant.mat, &cx.layout.exact, packed, &look);
@@ -207,8 +207,8 @@ impl Canvas {
     fn look(
         &mut self,
         ui: &Ui,
-        cx: HandleContext<'_>,
-        (shows, whole): (Shows, BoardRect),
+        session: &PlanSession,
+        (cx, shows): (HandleContext<'_>, Shows),
         ground: &Response,
     ) -> Lens {
         if let Some(drag) = &self.drag {
@@ -222,11 +222,11 @@ impl Canvas {
             _ if shows.corner => {
                 // Above the corner or beside it, whichever leaves the board larger.
                 let corner = overlay::corner_rect(self.room);
-                let above = fitted(cx, shows, self.room.with_max_y(corner.top()), whole);
-                let beside = fitted(cx, shows, self.room.with_min_x(corner.right()), whole);
+                let above = fit_all(session, cx, shows, self.room.with_max_y(corner.top()));
+                let beside = fit_all(session, cx, shows, self.room.with_min_x(corner.right()));
                 if above.scale >= beside.scale { above } else { beside }
             }
-            _ => fitted(cx, shows, self.room, whole),
+            _ => fit_all(session, cx, shows, self.room),
         }
         .on_pixels(ui.pixels_per_point());
         self.camera.lens = Some(lens);
@@ -255,6 +255,24 @@ fn whole(session: &PlanSession, cx: HandleContext<'_>, shows: Shows) -> BoardRec
         piece.at = Point::new(piece.at.x + middle.x - at.x, piece.at.y + middle.y - at.y);
         around(whole, piece)
     })
+}
+
+/// A lens that shows any of the plan's mats whole, with its dimensions, at the same scale and with
+/// the picture in the same place: as the widest and the tallest of them want it.
+fn fit_all(session: &PlanSession, front: HandleContext<'_>, shows: Shows, room: Rect) -> Lens {
+    let mats = || session.mats().map(|(variant, derived)| (variant, &derived.layout));
+    let widest = mats().max_by_key(|(_, layout)| layout.exact.outer.width);
+    let tallest = mats().max_by_key(|(_, layout)| layout.exact.outer.height);
+    let fits = widest.into_iter().chain(tallest).map(|(variant, layout)| {
+        let cx = HandleContext { document: front.document, variant, layout };
+        let lens = fitted(cx, shows, room, whole(session, cx, shows));
+        (lens, lens.screen(plates::middle(&layout.exact)))
+    });
+    let least = fits.min_by(|(one, _), (other, _)| one.scale.total_cmp(&other.scale));
+    least.map_or_else(
+        || fitted(front, shows, room, whole(session, front, shows)),
+        |(lens, at)| lens.with(plates::middle(&front.layout.exact), at),
+    )
 }
 
 /// All of `whole` in `room`, with some ground round it, and with all dimensions of the board.

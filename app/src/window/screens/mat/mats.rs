@@ -26,6 +26,8 @@ pub struct Mats {
     /// The mat that the others are compared with; the chosen one until another is pinned.
     pub(super) pinned: Option<VariantId>,
     doing: Option<Doing>,
+    /// Whether its field takes the focus once it is shown.
+    fresh: bool,
     /// The mat whose place takes the focus once it is shown.
     focus: Option<VariantId>,
 }
@@ -39,6 +41,12 @@ enum Doing {
 }
 
 impl Mats {
+    /// Begins to type in the line over the pictures.
+    fn begin(&mut self, doing: Doing) {
+        self.doing = Some(doing);
+        self.fresh = true;
+    }
+
     /// Shows the mats side by side, or the board again.
     pub fn compare(&mut self, session: &PlanSession) {
         self.comparing = !self.comparing && session.document().variants.len() > 1;
@@ -62,13 +70,14 @@ pub(super) fn strip(ui: &mut Ui, mats: &mut Mats, scene: &Scene<'_>, requests: &
     let Some(front) = session.variant().map(|front| front.id) else { return };
     let several = session.document().variants.len() > 1;
     let fill = theme::palette(ui).panel;
-    let margin = egui::Margin::symmetric(12, 4);
+    // Of one mat, the least: the board needs the room.
+    let margin = egui::Margin::symmetric(12, if several { 4 } else { 1 });
+    let row = if several { theme::ROW } else { 22.0 };
     let frame = egui::Frame::new().fill(fill).inner_margin(margin);
     Panel::bottom("mats").resizable(false).frame(frame).show(ui, |ui| {
         ui.push_id(scene.id, |ui| {
-            ui.set_min_height(theme::ROW);
             ui.horizontal(|ui| {
-                ui.set_min_height(theme::ROW);
+                ui.set_min_height(row);
                 match mats.doing.clone() {
                     Some(doing) => typed(ui, mats, scene, &doing, requests),
                     None => buttons(ui, mats, scene, front, requests),
@@ -92,7 +101,9 @@ fn buttons(
     let document = scene.session.document();
     let several = document.variants.len() > 1;
     ui.label(quiet(ui, if several { "Mats" } else { "One mat" }));
-    let add = ui.button("Another like this").on_hover_text(
+    let words = "Another like this";
+    let add = if several { ui.button(words) } else { ui.small_button(words) };
+    let add = add.on_hover_text(
         "A second mat for this picture, the same to begin with: change it, then compare both",
     );
     if add.clicked() {
@@ -109,7 +120,7 @@ fn buttons(
         requests.actions.push(Action::Do(compare));
     }
     if ui.button("Rename…").on_hover_text("Rename the mat in front (F2)").clicked() {
-        mats.doing = Some(Doing::Renaming(front));
+        mats.begin(Doing::Renaming(front));
     }
     let remove = ui.button("Remove").on_hover_text("Take the mat in front out of the plan");
     if remove.clicked() {
@@ -120,7 +131,7 @@ fn buttons(
         let words = if made { "Chosen" } else { "Choose…" };
         let hint = "The one that is made: the bench, printouts, cutting and editions take it";
         if ui.add_enabled(!made, egui::Button::new(words)).on_hover_text(hint).clicked() {
-            mats.doing = Some(Doing::Choosing(front, String::new()));
+            mats.begin(Doing::Choosing(front, String::new()));
         }
     });
 }
@@ -146,24 +157,26 @@ fn typed(
         return;
     };
     let cancelled = ui.input(|input| input.key_pressed(Key::Escape));
+    let done = |ui: &Ui, mats: &mut Mats, id| {
+        // What ended the typing is no key for the mat that has the focus then.
+        ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
+        mats.doing = None;
+        mats.focus = Some(id);
+    };
     match doing.clone() {
         Doing::Renaming(id) => {
             ui.label(quiet(ui, "Name"));
             let field = ui.make_persistent_id(("text", "Name of the mat"));
-            ui.memory_mut(|memory| {
-                if memory.focused().is_none() {
-                    memory.request_focus(field);
-                }
-            });
+            if std::mem::take(&mut mats.fresh) {
+                ui.memory_mut(|memory| memory.request_focus(field));
+            }
             let name = text(ui, "Name of the mat", &variant.name, "", 180.0);
             if let Some(name) = name.filter(|name| *name != variant.name) {
                 requests.run(Command::RenameMat(id, name));
-                mats.doing = None;
-                mats.focus = Some(id);
+                done(ui, mats, id);
             }
             if ui.button("Done").clicked() || cancelled {
-                mats.doing = None;
-                mats.focus = Some(id);
+                done(ui, mats, id);
             }
         }
         Doing::Choosing(id, mut words) => {
@@ -175,7 +188,7 @@ fn typed(
                 egui::WidgetInfo::labeled(egui::Role::TextInput, true, "The client’s words")
             });
             let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-            if ui.memory(|memory| memory.focused().is_none()) && !entered {
+            if std::mem::take(&mut mats.fresh) {
                 field.request_focus();
             }
             let choose = ui.button("Choose").on_hover_text("With today’s date (Enter)");
@@ -183,11 +196,9 @@ fn typed(
                 let when = dates::today().to_string();
                 let words = words.trim().to_owned();
                 requests.run(Command::Choose(id, Some(Choice { when, words })));
-                mats.doing = None;
-                mats.focus = Some(id);
+                done(ui, mats, id);
             } else if cancelled || ui.button("Cancel").clicked() {
-                mats.doing = None;
-                mats.focus = Some(id);
+                done(ui, mats, id);
             } else {
                 mats.doing = Some(Doing::Choosing(id, words));
             }
@@ -303,8 +314,11 @@ fn hands(
         if shown && *id != front {
             requests.actions.push(Action::BringForward(*id));
         }
+        if response.clicked() {
+            response.request_focus();
+        }
         if response.double_clicked() {
-            mats.doing = Some(Doing::Renaming(*id));
+            mats.begin(Doing::Renaming(*id));
         }
         if let Some(at) = response.interact_pointer_pos().filter(|_| response.dragged()) {
             let to = place_at(places, at.x);
@@ -316,7 +330,7 @@ fn hands(
             }
         }
         if response.drag_stopped()
-            && let Some(at) = response.interact_pointer_pos()
+            && let Some(at) = ui.ctx().pointer_latest_pos()
         {
             let to = place_at(places, at.x);
             if to != index {
@@ -332,11 +346,11 @@ fn hands(
         } else if pressed(Modifiers::ALT, Key::ArrowRight) && index + 1 < places.len() {
             requests.run(Command::MoveMat(*id, index + 1));
         } else if pressed(Modifiers::NONE, Key::F2) {
-            mats.doing = Some(Doing::Renaming(*id));
+            mats.begin(Doing::Renaming(*id));
         } else if pressed(Modifiers::NONE, Key::Delete) {
             requests.run(Command::RemoveMat(*id));
         } else if pressed(Modifiers::NONE, Key::Enter) {
-            mats.doing = Some(Doing::Choosing(*id, String::new()));
+            mats.begin(Doing::Choosing(*id, String::new()));
         }
     }
 }

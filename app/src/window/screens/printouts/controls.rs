@@ -45,6 +45,9 @@ const fn about(kind: Kind) -> &'static str {
         Kind::Order => {
             "What to buy: mouldings, glazing, boards, hardware. Of a folder, one list"
         }
+        Kind::Client => {
+            "All mats of the plan side by side in their frames, to choose from and to sign"
+        }
     }
 }
 

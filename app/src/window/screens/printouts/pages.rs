@@ -300,7 +300,7 @@ impl Printouts {
                 let kinds = Kind::ALL.map(|kind| (kind, kind.name()));
                 // In a narrow window the choice has a row of its own.
                 let room = ui.available_width();
-                let wide = if room < 640.0 { room } else { 490.0 };
+                let wide = if room < 740.0 { room } else { 590.0 };
                 if let Some(kind) = choice(ui, "Printout shown", Some(self.kind), &kinds, wide)
                 {
                     self.kind = kind;
@@ -309,7 +309,7 @@ impl Printouts {
                     self.tools(ui, front);
                 }
             });
-            if ui.available_width() < 640.0 {
+            if ui.available_width() < 740.0 {
                 ui.horizontal(|ui| self.tools(ui, front));
             }
             for words in self.pages.told.clone() {
