@@ -23,17 +23,19 @@ use crate::profile::{name, parse};
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ProfileRefused {
     /// It cannot be read.
-    #[error("this colour profile is damaged ({0}): copy it again, or have the monitor measured anew")]
+    #[error(
+        "this colour profile is damaged ({0}): copy it again, or have the screen measured anew"
+    )]
     Damaged(String),
     /// It is of a printer, a scanner or a grey device.
     #[error(
-        "this colour profile is for {0} values; a monitor’s profile is for RGB values: choose \
+        "this colour profile is for {0} values; a screen’s profile is for RGB values: choose \
          another file"
     )]
     NotRgb(String),
     /// It tells what a device's colours look like, not how to make a colour.
     #[error(
-        "this colour profile only leads away from its device ({0}): choose a monitor’s profile"
+        "this colour profile only leads away from its device ({0}): choose a screen’s profile"
     )]
     OneWay(String),
 }
@@ -65,7 +67,7 @@ impl ToDisplay {
             .map_err(ProfileRefused::OneWay)?;
         let all = Self { name: name(&parsed), profile: profile.into(), engine };
         // An engine may only find out at its first colour.
-        all.convert(&[0; 3]).ok_or_else(|| {
+        all.convert([0; 3]).ok_or_else(|| {
             ProfileRefused::Damaged("no colour could be converted by it".into())
         })?;
         Ok(all)
@@ -80,7 +82,7 @@ impl ToDisplay {
     /// One sRGB colour as the monitor's.
     #[must_use]
     pub fn colour(&self, rgb: [u8; 3]) -> [u8; 3] {
-        self.convert(&rgb.map(wide)).map_or(rgb, |[r, g, b]| [r, g, b].map(narrow))
+        self.convert(rgb.map(wide)).map_or(rgb, |[r, g, b]| [r, g, b].map(narrow))
     }
 
     /// Changes RGBA pixels from sRGB to the monitor's; opacity stays.
@@ -99,9 +101,9 @@ impl ToDisplay {
         }
     }
 
-    fn convert(&self, rgb: &[u16; 3]) -> Option<[u16; 3]> {
+    fn convert(&self, rgb: [u16; 3]) -> Option<[u16; 3]> {
         let mut out = [0; 3];
-        self.run(rgb, &mut out)?;
+        self.run(&rgb, &mut out)?;
         Some(out)
     }
 

@@ -40,8 +40,9 @@ fn colours() -> Vec<[u8; 3]> {
 /// What Little CMS makes of colours, relative colorimetric and without black point
 /// compensation; `None` where it is not installed.
 fn transicc(options: &[String], colours: &[[f64; 3]]) -> Option<Vec<[f64; 3]>> {
-    let lines: String =
+    let lines: Vec<String> =
         colours.iter().map(|[a, b, c]| format!("{a:.9} {b:.9} {c:.9}\n")).collect();
+    let lines = lines.concat();
     let Ok(mut child) = Command::new("transicc")
         .args(["-n", "-t1"])
         .args(options)
@@ -75,7 +76,9 @@ fn published_profiles_against_little_cms() {
     for name in PUBLISHED {
         let path = format!("{FOLDER}/{name}.icc");
         let Ok(profile) = std::fs::read(&path) else {
-            return not_run(&format!("{path} is missing (Debian: colord-data and icc-profiles-free)"));
+            return not_run(&format!(
+                "{path} is missing (Debian: colord-data and icc-profiles-free)"
+            ));
         };
         let display = ToDisplay::new(&profile).unwrap();
         assert_ne!(display.name(), "", "{name} names itself");
@@ -92,11 +95,8 @@ fn published_profiles_against_little_cms() {
             return;
         };
         let lab = |[l, a, b]: [f64; 3]| Lab::new(l, a, b);
-        let mut off: Vec<f64> = ours
-            .iter()
-            .zip(&theirs)
-            .map(|(a, b)| delta_e_2000(lab(*a), lab(*b)))
-            .collect();
+        let mut off: Vec<f64> =
+            ours.iter().zip(&theirs).map(|(a, b)| delta_e_2000(lab(*a), lab(*b))).collect();
         off.sort_by(f64::total_cmp);
         let (mean, most) = (off.iter().sum::<f64>() / 1000.0, off[999]);
         println!("{name}: mean {mean:.3}, 99 of 100 {:.3}, largest {most:.3}", off[989]);
@@ -147,7 +147,7 @@ fn what_is_no_monitors_profile_is_refused_in_words() {
     let broken = ToDisplay::new(&good[..200]).unwrap_err().to_string();
     assert!(
         broken.starts_with("this colour profile is damaged (")
-            && broken.ends_with("): copy it again, or have the monitor measured anew"),
+            && broken.ends_with("): copy it again, or have the screen measured anew"),
         "{broken}"
     );
     let nothing = ToDisplay::new(&[]).unwrap_err().to_string();
@@ -156,7 +156,7 @@ fn what_is_no_monitors_profile_is_refused_in_words() {
     grey[16..20].copy_from_slice(b"GRAY");
     assert_eq!(
         ToDisplay::new(&grey).unwrap_err().to_string(),
-        "this colour profile is for grey values; a monitor’s profile is for RGB values: choose \
+        "this colour profile is for grey values; a screen’s profile is for RGB values: choose \
          another file"
     );
     // Whatever a file holds, it is refused or used, never a crash.
@@ -167,8 +167,7 @@ fn what_is_no_monitors_profile_is_refused_in_words() {
             assert_eq!(display.colour([200, 30, 90]), display.colour([200, 30, 90]));
         }
     }
-    let gray = Path::new(FOLDER).join("Gray.icc");
-    if let Ok(bytes) = std::fs::read(gray) {
+    if let Ok(bytes) = std::fs::read(Path::new(FOLDER).join("Gray.icc")) {
         assert!(ToDisplay::new(&bytes).is_err());
     }
 }

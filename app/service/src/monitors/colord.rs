@@ -22,7 +22,7 @@ pub(super) fn profile_of(output: &str) -> Option<PathBuf> {
 async fn ask(bus: &Connection, output: &str) -> Option<PathBuf> {
     let manager =
         Proxy::new(bus, SERVICE, "/org/freedesktop/ColorManager", SERVICE).await.ok()?;
-    // The name by which RandR knows the monitor is a property of colord's device.
+    // The name by which the X server knows the monitor is a property of colord's device.
     let device: OwnedObjectPath =
         manager.call("FindDeviceByProperty", &("XRANDR_name", output)).await.ok()?;
     let device =

@@ -107,8 +107,11 @@ fn pixels(timing: &[u8]) -> Option<(u32, u32)> {
 /// Up to 13 characters, ended by a line feed, filled up with spaces. Source: E-EDID A2, 3.10.3.
 fn text(bytes: &[u8]) -> Option<String> {
     let ended = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
-    let text: String =
-        ended.iter().filter(|byte| (0x20..0x7f).contains(*byte)).map(|b| char::from(*b)).collect();
+    let text: String = ended
+        .iter()
+        .filter(|byte| (0x20..0x7f).contains(*byte))
+        .map(|b| char::from(*b))
+        .collect();
     let text = text.trim();
     (!text.is_empty()).then(|| text.to_owned())
 }

@@ -26,9 +26,14 @@ const LARGEST: u64 = 16 << 20;
 pub struct Look {
     #[cfg(all(unix, not(target_os = "macos")))]
     system: system::System,
+    /// Monitors that take the place of the system's, for tests.
+    given: Option<Vec<Monitor>>,
     /// Profiles that were read: the same bytes are not taken apart again.
-    read: Vec<(Vec<u8>, Result<Arc<ToDisplay>, String>)>,
+    read: Vec<(Vec<u8>, Read)>,
 }
+
+/// What came of reading a profile.
+type Read = Result<Arc<ToDisplay>, String>;
 
 /// A monitor with what the system has for it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,12 +45,20 @@ struct Found {
 }
 
 impl Look {
+    /// Finds these, whatever the system has: for a window without a screen.
+    pub fn given(monitors: Vec<Monitor>) -> Self {
+        Self { given: Some(monitors), ..Self::default() }
+    }
+
     /// All monitors as they are now. `told` are those that the window knows, for where there is
     /// no X server; `all` is what a person chose for them.
     pub fn monitors(&mut self, told: &[Told], all: &[KeptMonitor]) -> Vec<Monitor> {
-        let found = self.found(told);
-        let monitors: Vec<Monitor> =
-            found.into_iter().map(|found| self.monitor(found, all)).collect();
+        let monitors: Vec<Monitor> = if let Some(given) = self.given.clone() {
+            given.into_iter().map(|one| self.with_own(one, all)).collect()
+        } else {
+            let found = self.found(told);
+            found.into_iter().map(|found| self.monitor(found, all)).collect()
+        };
         // Only what is used is remembered.
         self.read.retain(|(_, read)| {
             monitors.iter().any(|monitor| match (&monitor.colours, read) {
@@ -64,51 +77,50 @@ impl Look {
 
     #[cfg(not(all(unix, not(target_os = "macos"))))]
     fn found(&mut self, told: &[Told]) -> Vec<Found> {
-        let bare = |told: &Told| Found {
-            told: told.clone(),
-            edid: None,
-            mm: None,
-            profile: None,
-        };
+        let bare =
+            |told: &Told| Found { told: told.clone(), edid: None, mm: None, profile: None };
         told.iter().map(bare).collect()
     }
 
     fn monitor(&mut self, found: Found, all: &[KeptMonitor]) -> Monitor {
         let Found { told, edid, mm, profile } = found;
         let (model, serial) = edid.map(|edid| (edid.name, edid.serial)).unwrap_or_default();
-        let mut monitor = Monitor {
+        let monitor = Monitor {
             output: told.output,
             model,
             serial,
             at: told.at,
             pixels: told.pixels,
             mm,
-            colours: Colours::Assumed,
+            colours: profile
+                .map_or(Colours::Assumed, |bytes| self.colours(Origin::Desktop, bytes)),
         };
+        self.with_own(monitor, all)
+    }
+
+    /// A person's own file goes before what the desktop has.
+    fn with_own(&mut self, mut monitor: Monitor, all: &[KeptMonitor]) -> Monitor {
         let own = kept(all, &monitor.key()).and_then(|one| one.profile.as_deref());
-        monitor.colours = match (own, profile) {
-            (Some(path), _) => {
-                let origin = Origin::Own(path.to_owned());
-                match bytes(path) {
-                    Ok(bytes) => self.colours(origin, bytes),
-                    Err(why) => Colours::Refused(origin, why),
-                }
-            }
-            (None, Some(bytes)) => self.colours(Origin::Desktop, bytes),
-            (None, None) => Colours::Assumed,
-        };
+        if let Some(path) = own {
+            let origin = Origin::Own(path.to_owned());
+            monitor.colours = match bytes(path) {
+                Ok(bytes) => self.colours(origin, bytes),
+                Err(why) => Colours::Refused(origin, why),
+            };
+        }
         monitor
     }
 
     fn colours(&mut self, origin: Origin, bytes: Vec<u8>) -> Colours {
         let known = self.read.iter().find(|(read, _)| *read == bytes);
-        let to = known.map(|(_, to)| to.clone()).unwrap_or_else(|| {
+        let known = known.map(|(_, to)| to.clone());
+        let read = known.unwrap_or_else(|| {
             let to =
                 ToDisplay::new(&bytes).map(Arc::new).map_err(|refused| refused.to_string());
             self.read.push((bytes, to.clone()));
             to
         });
-        match to {
+        match read {
             Ok(to) => Colours::Profile(origin, to),
             Err(why) => Colours::Refused(origin, why),
         }
@@ -233,14 +245,23 @@ mod tests {
         };
         assert_eq!(look.monitor(found(None), &[]).colours, Colours::Assumed);
         let spoilt = look.monitor(found(Some(vec![1, 2, 3])), &[]).colours;
-        assert!(matches!(&spoilt, Colours::Refused(Origin::Desktop, why)
-            if why.starts_with("this colour profile is damaged")), "{spoilt:?}");
+        assert!(
+            matches!(&spoilt, Colours::Refused(Origin::Desktop, why)
+            if why.starts_with("this colour profile is damaged")),
+            "{spoilt:?}"
+        );
         let missing = look.monitor(found(None), &[own(&path)]).colours;
-        assert!(matches!(&missing, Colours::Refused(Origin::Own(_), why)
-            if why.starts_with("it cannot be read (")), "{missing:?}");
-        assert_eq!(try_profile(&path).unwrap_err(), match missing {
-            Colours::Refused(_, why) => why,
-            _ => String::new(),
-        });
+        assert!(
+            matches!(&missing, Colours::Refused(Origin::Own(_), why)
+            if why.starts_with("it cannot be read (")),
+            "{missing:?}"
+        );
+        assert_eq!(
+            try_profile(&path).unwrap_err(),
+            match missing {
+                Colours::Refused(_, why) => why,
+                _ => String::new(),
+            }
+        );
     }
 }

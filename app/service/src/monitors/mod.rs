@@ -150,8 +150,7 @@ mod tests {
 
     #[test]
     fn a_window_stands_where_its_middle_is() {
-        let all =
-            [monitor("A", (0, 0), (1920, 1080)), monitor("B", (1920, 0), (2560, 1440))];
+        let all = [monitor("A", (0, 0), (1920, 1080)), monitor("B", (1920, 0), (2560, 1440))];
         let at = |named, middle| of_window(&all, named, middle).map(|one| one.output.as_str());
         assert_eq!(at(None, Some((1919, 500))), Some("A"));
         assert_eq!(at(None, Some((1920, 500))), Some("B"));

@@ -12,13 +12,16 @@ pub enum Thing {
     A4,
     /// A sheet of US Letter, its long side across. Source: ANSI/ASME Y14.1, size A.
     Letter,
-    /// A ruler, of which so much is used.
-    Ruler,
+    /// A ruler in millimetres, of which 150 mm are used.
+    RulerMm,
+    /// A ruler in inches, of which 6 in are used.
+    RulerInches,
 }
 
 impl Thing {
     /// In the order in which they are offered.
-    pub const ALL: [Self; 4] = [Self::Card, Self::A4, Self::Letter, Self::Ruler];
+    pub const ALL: [Self; 5] =
+        [Self::Card, Self::A4, Self::Letter, Self::RulerMm, Self::RulerInches];
 
     /// What is laid on the screen, as a button says it.
     pub const fn label(self) -> &'static str {
@@ -26,7 +29,8 @@ impl Thing {
             Self::Card => "Bank card",
             Self::A4 => "A4 sheet",
             Self::Letter => "Letter sheet",
-            Self::Ruler => "Ruler",
+            Self::RulerMm => "Ruler, 150 mm",
+            Self::RulerInches => "Ruler, 6 in",
         }
     }
 
@@ -36,7 +40,7 @@ impl Thing {
             Self::Card => "bank card",
             Self::A4 => "sheet of A4",
             Self::Letter => "sheet of US Letter",
-            Self::Ruler => "ruler",
+            Self::RulerMm | Self::RulerInches => "ruler",
         }
     }
 
@@ -46,17 +50,23 @@ impl Thing {
             Self::Card => (85.60, 53.98),
             Self::A4 => (297.0, 210.0),
             Self::Letter => (279.4, 215.9),
-            Self::Ruler => (150.0, 30.0),
+            Self::RulerMm => (150.0, 30.0),
+            Self::RulerInches => (152.4, 30.0),
         }
     }
 
     /// What to do with it.
     pub const fn advice(self) -> &'static str {
         match self {
-            Self::Card => "Lay any bank card on the outline, its long side across.",
-            Self::A4 => "Lay a sheet of A4 on the screen, its long side across.",
-            Self::Letter => "Lay a sheet of US Letter on the screen, its long side across.",
-            Self::Ruler => "Lay a ruler along the outline, its 0 at the left edge.",
+            Self::Card => "Hold any bank card on the shape, its long side across.",
+            Self::A4 => "Hold a sheet of A4 on the shape, its long side across.",
+            Self::Letter => "Hold a sheet of US Letter on the shape, its long side across.",
+            Self::RulerMm => {
+                "Hold a ruler along the shape: its 0 at the left edge, 150 mm at the right."
+            }
+            Self::RulerInches => {
+                "Hold a ruler along the shape: its 0 at the left edge, 6 in at the right."
+            }
         }
     }
 }

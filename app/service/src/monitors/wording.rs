@@ -17,7 +17,7 @@ impl Colours {
     /// How colours are made, in one sentence.
     pub fn words(&self) -> String {
         match self {
-            Self::Assumed => "sRGB is assumed: this monitor has no colour profile.".to_owned(),
+            Self::Assumed => "sRGB is assumed: this screen has no colour profile.".to_owned(),
             Self::Profile(origin, to) => {
                 let name = match to.name() {
                     "" => "A colour profile".to_owned(),
@@ -79,7 +79,7 @@ mod tests {
     fn the_words() {
         assert_eq!(
             Colours::Assumed.words(),
-            "sRGB is assumed: this monitor has no colour profile."
+            "sRGB is assumed: this screen has no colour profile."
         );
         let refused = Colours::Refused(Origin::Own("/p/a.icc".into()), "it is odd".into());
         assert_eq!(refused.words(), "sRGB is assumed. /p/a.icc: it is odd.");

@@ -1,6 +1,6 @@
-//! Monitors by the X server: places and sizes by RandR, profiles by properties.
+//! Monitors by the X server: their places, sizes and profiles.
 //!
-//! Sources: the X Resize, Rotate and Reflect Extension 1.5 (monitors, output properties); ICC
+//! Sources: The X Resize, Rotate and Reflect Extension, version 1.5 (monitors, output properties); ICC
 //! Profiles in X Specification 0.4 (`_ICC_PROFILE` on the root window for the first monitor,
 //! `_ICC_PROFILE_n` for the others, `_ICC_PROFILE` on an output).
 
