@@ -6,6 +6,7 @@ pub mod dates;
 pub mod demo;
 pub mod files;
 pub mod four_sides;
+pub mod monitors;
 pub mod picture_facts;
 pub mod plan_names;
 pub mod record;

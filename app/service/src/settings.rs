@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use sightedge_core::length::Unit;
 use sightedge_papers::House;
 
+use crate::monitors::KeptMonitor;
 use crate::usual_words::Words;
 
 /// Settings of the window. All of them are small comforts: a file that cannot be read is
@@ -44,6 +45,8 @@ pub struct Settings {
     pub greeted: bool,
     /// The head of printouts that leave the house.
     pub studio: House,
+    /// What was chosen for each monitor.
+    pub monitors: Vec<KeptMonitor>,
 }
 
 /// The sizes that text can have, in per cent.
@@ -72,6 +75,7 @@ impl Default for Settings {
             text: 100,
             greeted: false,
             studio: House::default(),
+            monitors: Vec::new(),
         }
     }
 }

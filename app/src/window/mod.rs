@@ -5,6 +5,7 @@
 //!
 //! ```text
 //! theme                   colours, sizes and typefaces of the tools
+//! display                 the monitor a window stands on: its colours, its pixels
 //! gesture                 what keys and drags do, in words
 //! handle                  what can be dragged, and what moving it means
 //! session                 one open plan: its history, what is being dragged
@@ -24,6 +25,7 @@
 pub mod app;
 pub mod canvas;
 pub mod context;
+pub mod display;
 pub mod gesture;
 pub mod handle;
 pub mod help;

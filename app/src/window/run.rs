@@ -4,6 +4,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 
 use crate::window::app::App;
+use sightedge_service::monitors::{Look, Told};
 use sightedge_service::storage::Storage;
 
 /// Shows the window with `files` open until it is closed.
@@ -43,6 +44,7 @@ pub fn run(files: Vec<PathBuf>) -> Result<(), String> {
                 if let Ok(program) = std::env::current_exe() {
                     app.decode_apart(program);
                 }
+                app.watch_monitors(&creation.egui_ctx, Look::default());
                 Ok(Box::new(app))
             }),
         )
@@ -84,7 +86,18 @@ fn missing(said: &str) -> String {
 }
 
 impl eframe::App for App {
-    fn logic(&mut self, context: &egui::Context, _frame: &mut eframe::Frame) {
+    fn logic(&mut self, context: &egui::Context, frame: &mut eframe::Frame) {
+        if let Some(window) = frame.winit_window() {
+            let monitor = window.current_monitor();
+            if self.stands_on(monitor.and_then(|monitor| monitor.name())) {
+                let all = window.available_monitors().filter_map(|monitor| {
+                    let (at, size) = (monitor.position(), monitor.size());
+                    let (at, pixels) = ((at.x, at.y), (size.width, size.height));
+                    Some(Told { output: monitor.name()?, at, pixels })
+                });
+                self.told_of_monitors(all.collect());
+            }
+        }
         Self::logic(self, context);
     }
 

@@ -157,11 +157,6 @@ pub fn seen_on(ground: Color32) -> Color32 {
     blues.into_iter().find(seen).unwrap_or(Color32::from_rgb(214, 232, 250))
 }
 
-/// A colour of a board or a picture, which is no part of the theme.
-pub fn srgb(red: u8, green: u8, blue: u8) -> Color32 {
-    Color32::from_rgb(red, green, blue)
-}
-
 /// The palette in use.
 pub fn palette(ui: &egui::Ui) -> Palette {
     Palette::of(ui.ctx().theme())

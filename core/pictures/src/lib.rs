@@ -8,6 +8,7 @@
 //! - [`content_hash`] finds a picture again after it was moved.
 //! - [`job`] writes a request and its reply down, for a child process.
 //! - [`colour`] draws mat colours from a preview's pixels.
+//! - [`ToDisplay`] takes sRGB to a monitor's own colours.
 //!
 //! Nothing here panics on what a file holds: what is wrong with a file is a [`Finding`] where
 //! something can still be shown, else a [`PictureError`] that says what to do.
@@ -15,6 +16,7 @@
 
 pub mod colour;
 mod decode;
+mod display;
 mod error;
 mod facts;
 mod finding;
@@ -33,6 +35,7 @@ mod target;
 mod tone;
 mod write;
 
+pub use display::{ProfileRefused, ToDisplay};
 pub use error::PictureError;
 pub use facts::Facts;
 pub use finding::{Finding, Severity};

@@ -49,7 +49,8 @@ pub(crate) fn facts(header: &Header) -> ProfileFacts {
     }
 }
 
-fn name(profile: &ColorProfile) -> String {
+/// What a profile calls itself; may be empty.
+pub(crate) fn name(profile: &ColorProfile) -> String {
     match &profile.description {
         Some(ProfileText::PlainString(text)) => text.clone(),
         Some(ProfileText::Description(text)) => text.ascii_string.clone(),
@@ -64,7 +65,7 @@ fn name(profile: &ColorProfile) -> String {
 }
 
 /// Reads a profile; the engine's own panics on odd ones are an error like any other.
-fn parse(bytes: &[u8]) -> Result<ColorProfile, String> {
+pub(crate) fn parse(bytes: &[u8]) -> Result<ColorProfile, String> {
     catch_unwind(|| ColorProfile::new_from_slice(bytes))
         .map_err(|_| "it could not be used".to_string())?
         .map_err(|e| e.to_string())

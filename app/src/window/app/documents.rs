@@ -52,6 +52,7 @@ impl App {
             Done::Found(id, Some(path)) => self.jobs.read(id, path),
             Done::Read(id, path, facts) => self.relink(id, &path, *facts),
             Done::Changed(id, Watched::Plan) => self.changed_outside(id),
+            Done::Monitors(monitors) => self.monitors = monitors,
             Done::Said(said) => self.say(said),
         }
     }

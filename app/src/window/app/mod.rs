@@ -7,6 +7,7 @@ mod frame;
 mod help;
 mod leaving;
 mod messages;
+mod monitor;
 pub(crate) mod start;
 mod tabs;
 pub(crate) mod top;
@@ -34,6 +35,7 @@ use crate::window::textures::{Held, Textures};
 use crate::window::theme;
 use crate::window::widgets::regions;
 use crate::window::workers::{Jobs, Onto};
+use sightedge_service::monitors::Monitor;
 use sightedge_service::plan_names;
 use sightedge_service::settings::Settings;
 use sightedge_service::storage::Storage;
@@ -116,6 +118,9 @@ pub struct App {
     screens: Screens,
     own: OwnTables,
     tables: Arc<Tables>,
+    monitors: Vec<Monitor>,
+    /// What the system calls the monitor that the window stands on.
+    output: Option<String>,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
@@ -162,6 +167,8 @@ impl App {
             storage,
             own: OwnTables::default(),
             tables: Arc::new(Tables::shipped().clone()),
+            monitors: Vec::new(),
+            output: None,
         };
         let (own, tables, trouble) = app.storage.tables();
         app.own = own;
@@ -277,6 +284,7 @@ impl App {
                 self.open_file(path);
             }
         }
+        self.follow_monitor(context);
         self.closing(context);
         self.keep_safe(context);
         if self.settings != self.settings_kept {

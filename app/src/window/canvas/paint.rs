@@ -16,6 +16,7 @@ use sightedge_core::spec::WorkId;
 use sightedge_pictures::colour::Vision;
 
 use super::lens::Lens;
+use crate::window::display::Display;
 use crate::window::textures::Shown;
 
 /// Inks of lines and texts.
@@ -45,6 +46,7 @@ pub(crate) fn paint(
         mesh: Mesh::default(),
         inks,
         vision,
+        display: Display::of(painter.ctx()),
     };
     for item in &drawing.items {
         match item {
@@ -70,15 +72,15 @@ struct Brush<'a> {
     mesh: Mesh,
     inks: Inks,
     vision: Option<Vision>,
+    display: Display,
 }
 
 impl Brush<'_> {
-    /// The colour of light as it is seen, in egui's form.
+    /// The colour of light as it is seen, in egui's form, for the monitor that shows it.
     fn colour(&self, tone: Tone) -> Color32 {
         let made = tone.colour();
         let rgb = [made.red, made.green, made.blue];
-        let [red, green, blue] = self.vision.map_or(rgb, |vision| vision.see(rgb));
-        Color32::from_rgb(red, green, blue)
+        self.display.colour(self.vision.map_or(rgb, |vision| vision.see(rgb)))
     }
 
     /// On the screen, in pixels.

@@ -220,10 +220,13 @@ impl Textures {
     pub fn see_as(&mut self, vision: Option<Vision>) {
         if self.vision != vision {
             self.vision = vision;
-            for entry in self.sessions.values_mut() {
-                entry.renew();
-            }
+            self.renew();
         }
+    }
+
+    /// Makes all pictures anew for another monitor; as they were until those are there.
+    pub fn renew(&mut self) {
+        self.sessions.values_mut().for_each(Entry::renew);
     }
 
     /// Why there is no picture.

@@ -9,7 +9,7 @@ use sightedge_core::material::Colour;
 
 use super::hint::with_row_hint;
 use super::{chevron, fitted};
-use crate::window::theme;
+use crate::window::{display, theme};
 
 /// A row of an open list, in points.
 const ROW: f32 = 26.0;
@@ -153,7 +153,7 @@ fn button(ui: &Ui, response: &Response, chosen: &str, colour: Option<Colour>) ->
 /// A colour, its left edge in the middle at `at`.
 fn swatch(ui: &Ui, at: egui::Pos2, colour: Colour) {
     let rect = Rect::from_min_size(at - vec2(0.0, SWATCH / 2.0), vec2(SWATCH, SWATCH));
-    let fill = theme::srgb(colour.red, colour.green, colour.blue);
+    let fill = display::colour(ui.ctx(), [colour.red, colour.green, colour.blue]);
     let line = Stroke::new(1.0, theme::palette(ui).quiet);
     ui.painter().rect(rect, 3.0, fill, line, StrokeKind::Inside);
 }

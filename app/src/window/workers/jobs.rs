@@ -8,10 +8,11 @@ use sightedge_core::file::store::{Failed, Overwrite, Step};
 use sightedge_core::length::Unit;
 use sightedge_core::material::Tables;
 use sightedge_core::spec::Document;
-use sightedge_pictures::CancelToken;
+use sightedge_pictures::{CancelToken, ToDisplay};
 
 use super::dialog::{Dialog, Dialogs, Target};
 use super::keep::{Keep, Keeper};
+use super::monitors::{LookWith, MonitorWatch};
 use super::opening::{Opened, find, open};
 use super::picture::{Decoder, NoPicture, PictureReply, PictureRequest};
 use super::pool::{Order, WorkerPool};
@@ -19,6 +20,7 @@ use super::watch::{Watch, Watched, Watcher};
 use super::worker::Worker;
 use crate::window::session::SessionId;
 use sightedge_service::files::{self, SaveError, Stamp};
+use sightedge_service::monitors::{KeptMonitor, Look, Monitor, Told};
 use sightedge_service::picture_facts::{self, PictureFacts};
 use sightedge_service::storage::Storage;
 
@@ -74,6 +76,8 @@ pub enum Done {
     Read(SessionId, PathBuf, Box<Result<PictureFacts, String>>),
     /// Something changed on disk: the plan, or the picture.
     Changed(SessionId, Watched),
+    /// The monitors are these from now on.
+    Monitors(Vec<Monitor>),
     /// Something was to be kept, and this is worth saying: a sentence.
     Said(String),
 }
@@ -92,6 +96,9 @@ pub struct Jobs {
     decoding: WorkerPool<Done>,
     watcher: Worker<Watch, (SessionId, Watched)>,
     keeper: Worker<Keep, String>,
+    /// None until the monitors are watched.
+    monitors: Option<Worker<LookWith, Vec<Monitor>>>,
+    looks_with: LookWith,
 }
 
 /// Files opened, saved or looked for at once: more would only fight for the disk.
@@ -112,6 +119,8 @@ impl Jobs {
             decoding: pool(DECODED_AT_ONCE, Order::NewestFirst),
             watcher: Worker::new(context.clone(), Watcher::default()),
             keeper: Worker::new(context.clone(), Keeper(storage)),
+            monitors: None,
+            looks_with: LookWith::default(),
         }
     }
 
@@ -138,6 +147,8 @@ impl Jobs {
         let changed = self.watcher.replies().into_iter();
         done.extend(changed.map(|(session, what)| Done::Changed(session, what)));
         done.extend(self.keeper.replies().into_iter().map(Done::Said));
+        let monitors = self.monitors.as_mut().map(Worker::replies).unwrap_or_default();
+        done.extend(monitors.into_iter().map(Done::Monitors));
         done
     }
 
@@ -145,7 +156,12 @@ impl Jobs {
     pub fn pending(&self) -> usize {
         let pools = [&self.opening, &self.saving, &self.finding, &self.decoding];
         let pools: usize = pools.map(WorkerPool::pending).iter().sum();
-        pools + self.dialogs.pending() + self.watcher.pending() + self.keeper.pending()
+        let monitors = self.monitors.as_ref().map_or(0, Worker::pending);
+        pools
+            + self.dialogs.pending()
+            + self.watcher.pending()
+            + self.keeper.pending()
+            + monitors
     }
 
     /// The most pictures that were ever decoded at once.
@@ -257,6 +273,31 @@ impl Jobs {
             },
             move |words| Done::Read(session, of, Box::new(Err(words))),
         );
+    }
+
+    /// Watches the monitors from now on, by `look`.
+    pub fn watch_monitors(&mut self, context: &egui::Context, look: Look) {
+        let mut monitors = Worker::new(context.clone(), MonitorWatch::new(look));
+        monitors.request(self.looks_with.clone());
+        self.monitors = Some(monitors);
+    }
+
+    /// Looks at the monitors with what was chosen for them, and with what the window's own
+    /// system tells of them, where that changed.
+    pub fn look_with(&mut self, told: Option<Vec<Told>>, kept: &[KeptMonitor]) {
+        let told = told.unwrap_or_else(|| self.looks_with.told.clone());
+        let with = LookWith { told, kept: kept.to_vec() };
+        if with != self.looks_with {
+            self.looks_with = with.clone();
+            if let Some(monitors) = &mut self.monitors {
+                monitors.request(with);
+            }
+        }
+    }
+
+    /// Pictures are made for this monitor from now on; gives whether that is another one.
+    pub fn show_on(&mut self, display: Option<Arc<ToDisplay>>) -> bool {
+        self.decoder.show_on(display)
     }
 
     /// Watches the files of a plan until the token is cancelled.

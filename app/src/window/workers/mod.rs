@@ -5,6 +5,7 @@
 mod dialog;
 mod jobs;
 mod keep;
+mod monitors;
 mod opening;
 mod picture;
 mod pool;

@@ -3,13 +3,14 @@
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::Arc;
 
 use egui::ColorImage;
 use sightedge_core::geometry;
 use sightedge_pictures::colour::{Palette, Vision, palette_of, simulate};
 use sightedge_pictures::job::{Reply, Request, Work};
 use sightedge_pictures::{
-    CancelToken, Facts, Finding, Limits, PictureError, Preview, Size, Target,
+    CancelToken, Facts, Finding, Limits, PictureError, Preview, Size, Target, ToDisplay,
 };
 
 use sightedge_service::picture_facts;
@@ -102,12 +103,25 @@ const COLOURS: Target = Target::Longest(320);
 #[derive(Clone, Debug, Default)]
 pub struct Decoder {
     program: Option<PathBuf>,
+    display: Option<Arc<ToDisplay>>,
 }
 
 impl Decoder {
     /// In processes of `program` from now on.
     pub(super) fn apart(&mut self, program: PathBuf) {
         self.program = Some(program);
+    }
+
+    /// For this monitor from now on; `None`: as sRGB. Gives whether that is another one.
+    pub(super) fn show_on(&mut self, display: Option<Arc<ToDisplay>>) -> bool {
+        let other = self.display != display;
+        self.display = display;
+        other
+    }
+
+    /// Whether its pixels look on the screen as those of `other`.
+    pub fn shows_like(&self, other: &Self) -> bool {
+        self.display == other.display
     }
 
     fn run(&self, path: &Path, work: Work, token: &CancelToken) -> Reply {
@@ -136,7 +150,7 @@ impl Decoder {
     pub fn small(&self, path: &Path, longest: u32) -> Result<ColorImage, NoPicture> {
         let work = Work::Preview(Target::Longest(longest));
         let preview = self.preview(path, work, &CancelToken::default())?;
-        Ok(image(&preview))
+        Ok(self.image(preview))
     }
 
     /// Carries out a request.
@@ -170,8 +184,8 @@ impl Decoder {
         if let Some(vision) = vision {
             simulate(&mut preview.rgba, vision);
         }
-        let image = image(&preview);
-        let Preview { size, picture, .. } = preview;
+        let (size, picture) = (preview.size, preview.picture);
+        let image = self.image(preview);
         Ok(PictureReply::Pixels(Box::new(Pixels { image, size, picture })))
     }
 
@@ -199,16 +213,20 @@ impl Decoder {
             Reply::NoFirstLook | Reply::Facts(_) | Reply::Hash(_) => Err(NoPicture::Nothing),
         }
     }
+
+    /// For the screen: in the monitor's own colours.
+    fn image(&self, mut preview: Preview) -> ColorImage {
+        if let Some(display) = &self.display {
+            display.apply(&mut preview.rgba);
+        }
+        let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
+        let size = [pixels(preview.size.width), pixels(preview.size.height)];
+        ColorImage::from_rgba_unmultiplied(size, &preview.rgba)
+    }
 }
 
 /// The longer side of a first look, in pixels.
 const FIRST: u32 = 512;
-
-fn image(preview: &Preview) -> ColorImage {
-    let pixels = |side: u32| usize::try_from(side).unwrap_or(0);
-    let size = [pixels(preview.size.width), pixels(preview.size.height)];
-    ColorImage::from_rgba_unmultiplied(size, &preview.rgba)
-}
 
 fn no_picture(error: PictureError) -> NoPicture {
     match error {

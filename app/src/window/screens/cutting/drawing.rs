@@ -171,7 +171,7 @@ fn small(
     painter.rect_filled(view.rect(0, 0, stock.width, stock.height), 0.0, palette.hover);
     for placed in &pattern.placements {
         let piece = view.rect(placed.x, placed.y, placed.width, placed.height);
-        let face = face(board);
+        let face = face(painter, board);
         let line = Stroke::new(1.0, theme::read_on(face));
         painter.rect(piece, 0.0, face, line, StrokeKind::Inside);
     }

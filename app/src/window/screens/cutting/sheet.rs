@@ -6,6 +6,7 @@ use sightedge_core::length::Unit;
 use sightedge_cutting::{Becomes, Cut, NamedPiece, Pattern, Placement, Sequence, Step};
 
 use super::marks::{hatch, label};
+use crate::window::display;
 use crate::window::theme::{self, Palette};
 use crate::window::widgets::fitted;
 use sightedge_service::cutting::model::BoardPlan;
@@ -47,10 +48,10 @@ fn real(units: i64) -> f32 {
     units as f32
 }
 
-/// A board's own colour.
-pub(super) const fn face(board: &BoardPlan) -> Color32 {
+/// A board's own colour, as this monitor shows it.
+pub(super) fn face(painter: &Painter, board: &BoardPlan) -> Color32 {
     let (red, green, blue) = board.colour;
-    Color32::from_rgb(red, green, blue)
+    display::colour(painter.ctx(), [red, green, blue])
 }
 
 /// One sheet, as large as there is room.
@@ -103,7 +104,7 @@ impl Large<'_> {
         for placed in &pattern.placements {
             let place = view.rect(placed.x, placed.y, placed.width, placed.height);
             // A board keeps its own colour, in the dark theme, too.
-            let face = face(board);
+            let face = face(&painter, board);
             let line = Stroke::new(1.0, theme::read_on(face));
             painter.rect(place, 0.0, face, line, StrokeKind::Inside);
             self.windows(&painter, view, placed);
@@ -259,7 +260,7 @@ impl Large<'_> {
     /// The windows of a piece, dashed; darker where what falls from them is cut up.
     fn windows(&self, painter: &Painter, view: View, placed: &Placement) {
         let used = self.board.gives_drop_outs(placed.piece);
-        let ink = theme::read_on(face(self.board));
+        let ink = theme::read_on(face(painter, self.board));
         let ink = if used { ink } else { ink.gamma_multiply(0.7) };
         let step = self.board.length(1).to_mm();
         for window in self.board.windows(placed) {

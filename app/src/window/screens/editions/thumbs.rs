@@ -72,6 +72,12 @@ pub(super) struct Thumbs {
 impl Thumbs {
     /// Before the rows of a frame: takes in what was read.
     pub(super) fn begin(&mut self, context: &Context, decoder: &Decoder) {
+        if !self.decoder.shows_like(decoder) {
+            // Made anew for another monitor.
+            self.requested.values().for_each(CancelToken::cancel);
+            self.requested.clear();
+            self.kept.clear();
+        }
         self.decoder.clone_from(decoder);
         self.clock += 1;
         self.wanted.clear();

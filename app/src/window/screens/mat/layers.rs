@@ -10,11 +10,11 @@ use sightedge_pictures::colour::{delta_e_2000, nearest_boards, suggestions};
 use super::colours;
 use super::swatches::lab;
 use crate::window::context::{Requests, View};
-use crate::window::theme;
 use crate::window::widgets::{
     Entry, Hint, LengthField, Picture, SidesField, asked, entry, field_width, heading,
     list_beside_colour, quiet,
 };
+use crate::window::{display, theme};
 
 pub(super) fn show(ui: &mut Ui, view: &View<'_>, requests: &mut Requests) {
     heading(ui, "Layers", |ui| {
@@ -176,7 +176,7 @@ fn swatch(ui: &mut Ui, layer: &Layer, label: &str) {
     let palette = theme::palette(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(28.0, theme::ROW), Sense::click());
     let Colour { red, green, blue } = layer.board.colour;
-    let colour = theme::srgb(red, green, blue);
+    let colour = display::colour(ui.ctx(), [red, green, blue]);
     let edge =
         if response.has_focus() || response.hovered() { palette.accent } else { palette.line };
     ui.painter().rect(

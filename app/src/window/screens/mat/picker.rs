@@ -7,8 +7,8 @@ use sightedge_pictures::colour::Lab;
 
 use super::swatches::{CUSTOM, hex, near_boards};
 use crate::window::context::View;
-use crate::window::theme;
 use crate::window::widgets::{Hint, quiet};
+use crate::window::{display, theme};
 
 /// What is being picked.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -99,7 +99,7 @@ fn fill(ui: &Ui, rect: egui::Rect, colour: Colour, on: bool) {
     ui.painter().rect(
         rect,
         3.0,
-        theme::srgb(colour.red, colour.green, colour.blue),
+        display::colour(ui.ctx(), [colour.red, colour.green, colour.blue]),
         egui::Stroke::new(1.0, if on { palette.accent } else { palette.line }),
         egui::StrokeKind::Inside,
     );

@@ -7,8 +7,8 @@ use sightedge_pictures::colour::{Lab, nearest_boards};
 use sightedge_service::wording;
 
 use crate::window::context::View;
-use crate::window::theme;
 use crate::window::widgets::{Hint, checked, fitted, hinted, quiet};
+use crate::window::{display, theme};
 
 /// Boards listed beside a colour.
 const BOARDS: usize = 3;
@@ -86,7 +86,7 @@ pub(super) fn fill(ui: &Ui, rect: egui::Rect, [red, green, blue]: [u8; 3]) {
     ui.painter().rect(
         rect,
         3.0,
-        theme::srgb(red, green, blue),
+        display::colour(ui.ctx(), [red, green, blue]),
         egui::Stroke::new(1.0, theme::palette(ui).line),
         egui::StrokeKind::Inside,
     );
