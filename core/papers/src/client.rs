@@ -115,7 +115,7 @@ fn side_by_side(
 /// Names, sizes and materials: nothing that is cut.
 fn table(plan: &Plan<'_>, mats: &[(&Variant, Derived)], y: f64, leaf: &mut Leaf) -> f64 {
     let wide = plan.paper.size()[0] - 2.0 * MARGIN;
-    let columns: Vec<f64> = [0.2, 0.2, 0.2, 0.4].map(|share| share * wide).to_vec();
+    let columns: Vec<f64> = [0.17, 0.15, 0.18, 0.28, 0.22].map(|share| share * wide).to_vec();
     let shown = |text: &str, column: usize| {
         READ.shortened(text, columns.get(column).copied().unwrap_or_default() - 2.0)
     };
@@ -129,14 +129,16 @@ fn table(plan: &Plan<'_>, mats: &[(&Variant, Derived)], y: f64, leaf: &mut Leaf)
         let made = plan.document.chosen == variant.id && plan.document.choice.is_some();
         let name =
             if made { format!("{}, chosen", variant.name) } else { variant.name.clone() };
-        let frame = framed.map(|framed| framed.frame.name.clone());
-        let boards = mat.layers.iter().map(|layer| layer.board.name.clone());
-        let of: Vec<String> = boards.chain(frame).collect();
+        let frame = framed.map_or("", |framed| framed.frame.name.as_str());
+        let mut boards: Vec<&str> =
+            mat.layers.iter().map(|layer| layer.board.name.as_str()).collect();
+        boards.dedup();
         vec![
             shown(&name, 0),
             prose(&outer),
             outside.map_or_else(|| "not framed".to_owned(), |text| prose(&text)),
-            shown(&of.join("; "), 3),
+            shown(&boards.join("; "), 3),
+            shown(frame, 4),
         ]
     });
     leaf.table(Table {
@@ -144,9 +146,9 @@ fn table(plan: &Plan<'_>, mats: &[(&Variant, Derived)], y: f64, leaf: &mut Leaf)
         y,
         row: ROW,
         size: READ.size,
-        start: vec![0, 1, 2, 3],
+        start: vec![0, 1, 2, 3, 4],
         groups: Vec::new(),
-        head: ["Mat", "Mat size", "Framed size", "Boards from the top; frame"]
+        head: ["Mat", "Mat size", "Framed size", "Boards from the top", "Frame"]
             .map(str::to_owned)
             .to_vec(),
         rows: rows.collect(),

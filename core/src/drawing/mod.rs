@@ -15,7 +15,7 @@ mod rest;
 mod tone;
 
 pub use lines::{Align, Baseline, Dimension, Line, Measure, Pen, Text, TextRole};
-pub use moulding::{Moulding, Stop};
+pub use moulding::{Moulding, Stop, mitred};
 pub use rest::rest;
 pub use tone::{Tone, linear_from_srgb, srgb_from_linear};
 

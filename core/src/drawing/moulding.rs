@@ -36,21 +36,9 @@ impl Moulding {
         self.outer.inset(Sides::all(at))
     }
 
-    /// One side between two distances from the outer edge, mitred: along the outer line, then
-    /// back along the inner one.
+    /// One side between two distances from the outer edge, mitred: see [`mitred`].
     pub fn side(&self, side: Side, from: Length, to: Length) -> [Point; 4] {
-        let corners = |rect: Rect| {
-            let (left, top, right, bottom) =
-                (rect.left(), rect.top(), rect.right(), rect.bottom());
-            match side {
-                Side::Top => [Point::new(left, top), Point::new(right, top)],
-                Side::Right => [Point::new(right, top), Point::new(right, bottom)],
-                Side::Bottom => [Point::new(right, bottom), Point::new(left, bottom)],
-                Side::Left => [Point::new(left, bottom), Point::new(left, top)],
-            }
-        };
-        let ([a, b], [d, c]) = (corners(self.inside(from)), corners(self.inside(to)));
-        [a, b, c, d]
+        mitred(self.inside(from), self.inside(to), side)
     }
 
     /// The colour of `side`, `at_mm` inside the outer edge.
@@ -67,6 +55,22 @@ impl Moulding {
             }
         }
     }
+}
+
+/// One side of what lies between two rectangles, mitred where it meets the next: along the outer
+/// one, then back along the inner one.
+pub fn mitred(outer: Rect, inner: Rect, side: Side) -> [Point; 4] {
+    let corners = |rect: Rect| {
+        let (left, top, right, bottom) = (rect.left(), rect.top(), rect.right(), rect.bottom());
+        match side {
+            Side::Top => [Point::new(left, top), Point::new(right, top)],
+            Side::Right => [Point::new(right, top), Point::new(right, bottom)],
+            Side::Bottom => [Point::new(right, bottom), Point::new(left, bottom)],
+            Side::Left => [Point::new(left, bottom), Point::new(left, top)],
+        }
+    };
+    let ([a, b], [d, c]) = (corners(outer), corners(inner));
+    [a, b, c, d]
 }
 
 #[expect(clippy::as_conversions, clippy::cast_possible_truncation, reason = "a share of 1")]

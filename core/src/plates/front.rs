@@ -2,9 +2,9 @@
 
 use super::{Look, frame, light};
 use crate::drawing::{
-    BevelFace, Board, Cutout, Drawing, Fill, Item, Picture, Tone, linear_from_srgb,
+    BevelFace, Board, Cutout, Drawing, Fill, Item, Picture, Tone, linear_from_srgb, mitred,
 };
-use crate::geometry::{Point, Rect, Side, Sides};
+use crate::geometry::{Rect, Side, Sides};
 use crate::layout::{Cut, Figures, Window};
 use crate::length::Length;
 use crate::package::Packed;
@@ -134,19 +134,4 @@ fn cutout(cut: &Cut, layer: &Layer, core: Tone) -> Option<Cutout> {
         Vec::new()
     };
     Some(Cutout { face: cut.face.path.clone(), sight: cut.sight.path.clone(), bevels })
-}
-
-/// One side of the bevel between two edges, along the outer one and back along the inner.
-fn mitred(face: Rect, sight: Rect, side: Side) -> [Point; 4] {
-    let corners = |rect: Rect| {
-        let (left, top, right, bottom) = (rect.left(), rect.top(), rect.right(), rect.bottom());
-        match side {
-            Side::Top => [Point::new(left, top), Point::new(right, top)],
-            Side::Right => [Point::new(right, top), Point::new(right, bottom)],
-            Side::Bottom => [Point::new(right, bottom), Point::new(left, bottom)],
-            Side::Left => [Point::new(left, bottom), Point::new(left, top)],
-        }
-    };
-    let ([a, b], [d, c]) = (corners(face), corners(sight));
-    [a, b, c, d]
 }
