@@ -31,6 +31,8 @@ pub struct Settings {
     pub hidden: bool,
     /// The magnified corner.
     pub corner: bool,
+    /// What is under the pointer, magnified.
+    pub magnifier: bool,
     /// The places whose figures are folded.
     pub folded: Vec<String>,
     /// What new inscriptions begin with.
@@ -64,6 +66,7 @@ impl Default for Settings {
             dimensions: true,
             hidden: false,
             corner: false,
+            magnifier: false,
             folded: Vec::new(),
             words: Words::default(),
             text: 100,

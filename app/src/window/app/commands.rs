@@ -4,6 +4,7 @@ use egui::Context;
 use sightedge_core::command::Refusal;
 
 use super::{App, Save};
+use crate::window::display::Display;
 use crate::window::question::Question;
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::session::PlanSession;
@@ -14,7 +15,7 @@ use sightedge_service::demo;
 impl App {
     pub(super) fn shortcuts(&self, context: &Context) -> Vec<AppCommand> {
         let mut keyed = Vec::new();
-        if !self.asking.is_empty() || self.help.is_some() {
+        if !self.asking.is_empty() || self.help.is_some() || self.screen.is_some() {
             return keyed;
         }
         let typing = widgets::is_typing(context);
@@ -149,6 +150,7 @@ impl App {
                     }
                 }
             }
+            (AppCommand::Monitor, _) => self.open_screen(),
             (AppCommand::TextLarger, _) => self.step_text(context, true),
             (AppCommand::TextSmaller, _) => self.step_text(context, false),
             (AppCommand::TextUsual, _) => {
@@ -187,6 +189,21 @@ impl App {
                 }
             }
             (AppCommand::Fit, Some(open)) => open.canvas.fit(),
+            (AppCommand::TrueSize, Some(open)) => {
+                if open.canvas.is_true_size() {
+                    open.canvas.fit();
+                } else if Display::of(context).scale.is_some() {
+                    open.canvas.true_size();
+                } else {
+                    self.open_screen();
+                }
+            }
+            (AppCommand::Magnifier, Some(_)) => {
+                self.settings.magnifier = !self.settings.magnifier;
+                if self.settings.magnifier && Display::of(context).scale.is_none() {
+                    self.open_screen();
+                }
+            }
             (AppCommand::ZoomIn, Some(open)) => open.canvas.zoom(1.25),
             (AppCommand::ZoomOut, Some(open)) => open.canvas.zoom(0.8),
             (AppCommand::NextPlan, Some(_)) => {

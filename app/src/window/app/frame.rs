@@ -141,6 +141,7 @@ impl App {
             corner: self.settings.corner,
             surround: self.settings.surround,
             vision: self.vision,
+            magnifier: self.settings.magnifier,
         };
         self.textures.see_as(self.vision);
         let scene = mat::Scene {

@@ -20,6 +20,8 @@ pub(crate) struct Top<'a> {
     pub front: Option<usize>,
     /// Whether the board is what is looked at.
     pub board: bool,
+    /// Whether it is seen at true size.
+    pub true_size: bool,
     /// Whether the one in front was ever saved.
     pub saved: bool,
     /// What undo and redo would do.
@@ -31,8 +33,13 @@ const BETWEEN: f32 = 4.0;
 /// From this width on, in points, what shows more on the board has buttons of its own.
 const ROOMY: f32 = 900.0;
 /// What shows more of the board, or all of it.
-const VIEWS: [AppCommand; 4] =
-    [AppCommand::Dimensions, AppCommand::Hidden, AppCommand::Corner, AppCommand::Fit];
+const VIEWS: [AppCommand; 5] = [
+    AppCommand::Dimensions,
+    AppCommand::Hidden,
+    AppCommand::Corner,
+    AppCommand::TrueSize,
+    AppCommand::Fit,
+];
 /// The name of the menu at the end.
 const MORE: &str = "…";
 
@@ -85,7 +92,7 @@ pub(crate) fn top(
     }
     if views {
         for view in VIEWS {
-            let on = shown(&view, settings);
+            let on = shown(&view, settings) || (view == AppCommand::TrueSize && top.true_size);
             if icon_button(&mut right, &view, None, open, on) {
                 requests.actions.push(Action::Do(view));
             }
@@ -161,6 +168,7 @@ fn menu(
         for view in VIEWS {
             entry(ui, view, true);
         }
+        entry(ui, AppCommand::Magnifier, true);
         ui.separator();
     }
     entry(ui, AppCommand::Theme, true);
@@ -171,6 +179,7 @@ fn menu(
     ui.separator();
     ui.label(quiet(ui, "Surround"));
     ui.horizontal(|ui| surrounds(ui, settings));
+    entry(ui, AppCommand::Monitor, true);
     ui.separator();
     ui.label(quiet(ui, "See the board as people do who"));
     for (seen, words) in [
