@@ -35,6 +35,8 @@ pub struct Settings {
     pub wall: [u8; 3],
     /// The frame round the mat, in place of dimension lines.
     pub frame: bool,
+    /// What is under the pointer, magnified.
+    pub magnifier: bool,
     /// The places whose figures are folded.
     pub folded: Vec<String>,
     /// What new inscriptions begin with.
@@ -70,6 +72,7 @@ impl Default for Settings {
             corner: false,
             frame: false,
             wall: [236, 235, 231],
+            magnifier: false,
             folded: Vec::new(),
             words: Words::default(),
             text: 100,

@@ -46,6 +46,8 @@ pub enum Answer {
     SaveAs(SessionId, PathBuf),
     /// Take this file as the plan's picture.
     Relink(SessionId, PathBuf),
+    /// Take this file as the colour profile of the screen.
+    Profile(PathBuf),
     /// Open what was not saved.
     Restore(Box<Unsaved>),
     /// Forget what was not saved.
@@ -82,9 +84,10 @@ impl Question {
             Purpose::Open => ("Open a picture or a plan", "Type its path:"),
             Purpose::SaveAs(_) => ("Save the plan as", "Type the path of the new file:"),
             Purpose::Relink(_) => ("Show where the picture is now", "Type its path:"),
+            Purpose::Profile => ("The colour profile of this screen", "Type its path:"),
         };
         let typed = match (purpose, near) {
-            (Purpose::Open | Purpose::Relink(_), Some(near)) => {
+            (Purpose::Open | Purpose::Relink(_) | Purpose::Profile, Some(near)) => {
                 let folder = near.parent().map(|folder| folder.display().to_string());
                 folder.map(|folder| format!("{folder}/")).unwrap_or_default()
             }
@@ -197,6 +200,7 @@ impl Kind {
             let words = match purpose {
                 Purpose::Open => "Open",
                 Purpose::Relink(_) => "Use this picture",
+                Purpose::Profile => "Use this profile",
                 Purpose::SaveAs(_) => "Save",
             };
             ui.horizontal(|ui| {
@@ -206,6 +210,7 @@ impl Kind {
                         Purpose::Open => Answer::Open(path.clone()),
                         Purpose::SaveAs(id) => Answer::SaveAs(*id, path.clone()),
                         Purpose::Relink(id) => Answer::Relink(*id, path.clone()),
+                        Purpose::Profile => Answer::Profile(path.clone()),
                     });
                 }
                 if ui.button("Cancel").clicked() {

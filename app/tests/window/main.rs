@@ -40,6 +40,7 @@ mod printouts;
 mod openings;
 mod pictures;
 mod rests;
+mod screen;
 mod shell;
 mod side;
 mod still;

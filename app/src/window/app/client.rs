@@ -111,6 +111,7 @@ impl App {
             corner: false,
             frame: framed,
             surround,
+            magnifier: false,
             vision: self.vision,
         };
         if let Some(piece) = pieces.iter().find(|piece| piece.variant.id == front.id) {

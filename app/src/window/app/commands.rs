@@ -4,6 +4,7 @@ use egui::Context;
 use sightedge_core::command::Refusal;
 
 use super::{App, Save};
+use crate::window::display::Display;
 use crate::window::question::Question;
 use crate::window::request::{Action, AppCommand, Screen};
 use crate::window::session::PlanSession;
@@ -14,7 +15,7 @@ use sightedge_service::demo;
 impl App {
     pub(super) fn shortcuts(&self, context: &Context) -> Vec<AppCommand> {
         let mut keyed = Vec::new();
-        if !self.asking.is_empty() || self.help.is_some() {
+        if !self.asking.is_empty() || self.help.is_some() || self.screen.is_some() {
             return keyed;
         }
         let typing = widgets::is_typing(context);
@@ -83,6 +84,26 @@ impl App {
         self.settings.step_text(larger);
         self.apply_text(context);
         self.say(format!("Text at {} %.", self.settings.text));
+    }
+
+    /// The board at true size, or all of it again.
+    fn true_size(&mut self, context: &Context) {
+        let Some(open) = self.plans.get_mut(self.front) else { return };
+        if open.canvas.is_true_size() {
+            open.canvas.fit();
+        } else if Display::of(context).scale.is_some() {
+            open.canvas.true_size();
+        } else {
+            self.open_screen();
+        }
+    }
+
+    /// What is under the pointer magnified, or not.
+    fn magnifier(&mut self, context: &Context) {
+        self.settings.magnifier = !self.settings.magnifier;
+        if self.settings.magnifier && Display::of(context).scale.is_none() {
+            self.open_screen();
+        }
     }
 
     /// Closes a plan; where it has work that is not saved, the question stands over it.
@@ -155,6 +176,7 @@ impl App {
                     }
                 }
             }
+            (AppCommand::Monitor, _) => self.open_screen(),
             (AppCommand::TextLarger, _) => self.step_text(context, true),
             (AppCommand::TextSmaller, _) => self.step_text(context, false),
             (AppCommand::TextUsual, _) => {
@@ -197,6 +219,8 @@ impl App {
             (AppCommand::MatBefore, Some(open)) => open.session.step_mat(false),
             (AppCommand::Client, Some(_)) => self.client_view(context),
             (AppCommand::Compare, Some(open)) => open.mats.compare(&open.session),
+            (AppCommand::TrueSize, Some(_)) => self.true_size(context),
+            (AppCommand::Magnifier, Some(_)) => self.magnifier(context),
             (AppCommand::ZoomIn, Some(open)) => open.canvas.zoom(1.25),
             (AppCommand::ZoomOut, Some(open)) => open.canvas.zoom(0.8),
             (AppCommand::NextPlan, Some(_)) => {

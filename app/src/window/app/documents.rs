@@ -31,6 +31,7 @@ impl App {
                 Purpose::Open => self.open_file(path),
                 Purpose::SaveAs(id) => self.save_as(id, &path),
                 Purpose::Relink(id) => self.jobs.read(id, path),
+                Purpose::Profile => self.use_profile(context, &path),
             },
             // No dialog answers that fast: the system has none.
             Done::Chosen(purpose, None, took) if took < Duration::from_millis(150) => {

@@ -142,6 +142,7 @@ impl App {
             frame: self.settings.frame,
             surround: self.settings.surround,
             vision: self.vision,
+            magnifier: self.settings.magnifier,
         };
         self.textures.see_as(self.vision);
         let scene = mat::Scene {

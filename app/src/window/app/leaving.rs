@@ -24,6 +24,7 @@ impl App {
             Answer::Open(path) => self.open_file(path),
             Answer::SaveAs(id, path) => self.save_as(id, &path),
             Answer::Relink(id, path) => self.jobs.read(id, path),
+            Answer::Profile(path) => self.use_profile(context, &path),
             Answer::Restore(unsaved) => {
                 let stamp = files::open(&unsaved.plan).ok().map(|opened| opened.stamp);
                 // Kept safe under this session's name before the other one is let go of.

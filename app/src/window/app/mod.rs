@@ -121,6 +121,7 @@ pub struct App {
     monitors: Vec<Monitor>,
     /// What the system calls the monitor that the window stands on.
     output: Option<String>,
+    screen: Option<monitor::Dialog>,
 }
 
 /// How long a change waits until it is kept safe, in seconds.
@@ -169,6 +170,7 @@ impl App {
             tables: Arc::new(Tables::shipped().clone()),
             monitors: Vec::new(),
             output: None,
+            screen: None,
         };
         let (own, tables, trouble) = app.storage.tables();
         app.own = own;
@@ -338,6 +340,7 @@ impl App {
         self.top_line(&mut inside(ui, top), &mut requests);
         regions::settle(&context);
         self.help(&context);
+        self.screen_dialog(&context);
         self.ask(&context);
         if let Some(said) = requests.said {
             self.say(said);
@@ -381,6 +384,10 @@ impl App {
             front: (!self.plans.is_empty()).then_some(self.front),
             board: self.room == Screen::Mat,
             saved: self.session().is_some_and(|session| session.saved().is_some()),
+            true_size: self
+                .plans
+                .get(self.front)
+                .is_some_and(|open| open.canvas.is_true_size()),
             steps: match self.screens.steps(self.room) {
                 Some(steps) => steps,
                 None => self.session().map(PlanSession::steps).unwrap_or_default(),

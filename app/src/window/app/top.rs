@@ -20,6 +20,8 @@ pub(crate) struct Top<'a> {
     pub front: Option<usize>,
     /// Whether the board is what is looked at.
     pub board: bool,
+    /// Whether it is seen at true size.
+    pub true_size: bool,
     /// Whether the one in front was ever saved.
     pub saved: bool,
     /// What undo and redo would do.
@@ -31,11 +33,12 @@ const BETWEEN: f32 = 4.0;
 /// From this width on, in points, what shows more on the board has buttons of its own.
 const ROOMY: f32 = 900.0;
 /// What shows more of the board, or all of it.
-const VIEWS: [AppCommand; 5] = [
+const VIEWS: [AppCommand; 6] = [
     AppCommand::Dimensions,
     AppCommand::Hidden,
     AppCommand::Corner,
     AppCommand::Frame,
+    AppCommand::TrueSize,
     AppCommand::Fit,
 ];
 /// The name of the menu at the end.
@@ -90,7 +93,7 @@ pub(crate) fn top(
     }
     if views {
         for view in VIEWS {
-            let on = shown(&view, settings);
+            let on = shown(&view, settings) || (view == AppCommand::TrueSize && top.true_size);
             if icon_button(&mut right, &view, None, open, on) {
                 requests.actions.push(Action::Do(view));
             }
@@ -169,6 +172,7 @@ fn menu(
             entry(ui, view, true);
         }
         entry(ui, AppCommand::Client, true);
+        entry(ui, AppCommand::Magnifier, true);
         ui.separator();
     }
     entry(ui, AppCommand::Theme, true);
@@ -179,6 +183,7 @@ fn menu(
     ui.separator();
     ui.label(quiet(ui, "Surround"));
     ui.horizontal(|ui| surrounds(ui, settings));
+    entry(ui, AppCommand::Monitor, true);
     ui.separator();
     ui.label(quiet(ui, "See the board as people do who"));
     for (seen, words) in [

@@ -63,6 +63,11 @@ impl Lens {
         Self { origin: self.origin + by, ..self }
     }
 
+    /// At so many points a millimetre, with what is under `at` staying there.
+    pub fn at_scale(self, scale: f32, at: Pos2) -> Self {
+        Self { scale, origin: at + (self.origin - at) * (scale / self.scale) }
+    }
+
     /// With the board's `point` at `at` on the screen.
     pub fn with(self, point: Point, at: Pos2) -> Self {
         self.moved(at - self.screen(point))
@@ -82,11 +87,15 @@ pub struct Camera {
     pub lens: Option<Lens>,
     /// Whether all of it is kept in view.
     pub fit: bool,
+    /// Whether it is kept as large as it really is.
+    pub true_size: bool,
+    /// Where the middle of the room was at true size.
+    middle: Option<Pos2>,
 }
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { lens: None, fit: true }
+        Self { lens: None, fit: true, true_size: false, middle: None }
     }
 }
 
@@ -103,12 +112,28 @@ impl Camera {
                 && let (Some(lens), Some(at)) = (self.lens, at)
             {
                 self.lens = Some(lens.zoomed(factor, at));
-                self.fit = false;
+                (self.fit, self.true_size) = (false, false);
             }
         }
         if ground.dragged() {
             self.pan(ground.drag_delta());
             ui.set_cursor_icon(CursorIcon::Grabbing);
+        }
+    }
+
+    /// Keeps true size while the screen, or the size of text, changes under it.
+    pub fn hold_true_size(&mut self, points_per_mm: Option<f32>, room: Rect) {
+        let middle = room.center();
+        let before = self.middle.take().unwrap_or(middle);
+        match (self.true_size, points_per_mm, self.lens) {
+            (true, Some(scale), Some(lens)) => {
+                // What was in the middle stays there, though the room is another one.
+                self.lens = Some(lens.moved(middle - before).at_scale(scale, middle));
+                self.middle = Some(middle);
+            }
+            // A screen of which nothing is known.
+            (true, None, _) => (self.fit, self.true_size) = (true, false),
+            _ => {}
         }
     }
 

@@ -9,6 +9,7 @@ mod lens;
 pub(crate) mod overlay;
 pub(crate) mod paint;
 pub(crate) mod piece;
+mod true_size;
 
 use egui::{Color32, Rect, Response, Sense, Ui, vec2};
 use sightedge_core::drawing::around;
@@ -21,6 +22,7 @@ pub use lens::{Camera, Lens};
 
 use sightedge_pictures::colour::Vision;
 
+use crate::window::display::Display;
 use crate::window::handle::{Handle, HandleContext};
 use crate::window::request::Action;
 use crate::window::session::PlanSession;
@@ -29,8 +31,8 @@ use drag::Drag;
 use grips::Grips;
 
 /// What of the board is shown beside it.
-#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 #[derive(Clone, Copy, Debug)]
+#[expect(clippy::struct_excessive_bools, reason = "switches of a person's own, each by itself")]
 pub struct Shows {
     /// Dimension lines.
     pub dimensions: bool,
@@ -44,6 +46,8 @@ pub struct Shows {
     pub surround: u8,
     /// Whose eyes it is seen with; `None` for those that see all colours.
     pub vision: Option<Vision>,
+    /// What is under the pointer, magnified.
+    pub magnifier: bool,
 }
 
 /// The canvas of one plan: its view, and what is dragged.
@@ -107,14 +111,24 @@ pub(crate) fn wanted(
 impl Canvas {
     /// Shows all of the board again.
     pub fn fit(&mut self) {
-        self.camera.fit = true;
+        (self.camera.fit, self.camera.true_size) = (true, false);
+    }
+
+    /// Shows the board as large as it really is: what was in the middle stays there.
+    pub fn true_size(&mut self) {
+        (self.camera.fit, self.camera.true_size) = (false, true);
+    }
+
+    /// Whether the board is as large as it really is.
+    pub const fn is_true_size(&self) -> bool {
+        self.camera.true_size
     }
 
     /// Larger or smaller, about the middle.
     pub fn zoom(&mut self, factor: f32) {
         if let Some(lens) = self.camera.lens {
             self.camera.lens = Some(lens.zoomed(factor, self.room.center()));
-            self.camera.fit = false;
+            (self.camera.fit, self.camera.true_size) = (false, false);
         }
     }
 
@@ -180,8 +194,16 @@ impl Canvas {
         } else if let Some((handle, typed)) = self.grips.typed() {
             overlay::typing(ui, &painter, lens, cx, handle, typed);
         }
+        let mut room = self.room;
+        if self.camera.true_size {
+            room = true_size::rule(ui, room, lens);
+        }
         if shows.corner {
-            overlay::corner(ui, self.room, cx, shows, inks);
+            overlay::corner(ui, room, cx, shows, inks);
+        }
+        if shows.magnifier {
+            let glass = true_size::Glass { lens, drawing: &front, inks, vision: shows.vision };
+            true_size::magnifier(ui, room, cx, glass, pictures);
         }
         actions
     }
@@ -217,6 +239,8 @@ impl Canvas {
             return lens;
         }
         self.camera.follow(ui, ground);
+        let mm = Display::of(ui.ctx()).points_per_mm(ui.pixels_per_point());
+        self.camera.hold_true_size(mm, self.room);
         let lens = match self.camera.lens {
             Some(lens) if !self.camera.fit => lens,
             _ if shows.corner => {
@@ -349,8 +373,8 @@ mod tests {
         let cx = HandleContext { document, variant, layout: &layout };
         let room = Rect::from_min_size(egui::pos2(480.0, 40.0), vec2(room.0, room.1));
         let (dimensions, surround) = (true, 128);
-        let (hidden, corner, frame, vision) = (false, false, false, None);
-        let shows = Shows { dimensions, hidden, corner, frame, surround, vision };
+        let (hidden, corner, frame, magnifier, vision) = (false, false, false, false, None);
+        let shows = Shows { dimensions, hidden, corner, frame, surround, vision, magnifier };
         let board = BoardRect::at_origin(layout.exact.outer);
         let lens = fitted(cx, shows, room, board);
         let height = lens.length(overlay::FIGURE);

@@ -76,6 +76,12 @@ pub enum AppCommand {
     Redo,
     /// Shows all of the board.
     Fit,
+    /// Shows the board as large as it is, or all of it again.
+    TrueSize,
+    /// What is under the pointer, magnified, or not.
+    Magnifier,
+    /// The colours and the size of this screen.
+    Monitor,
     /// Shows the board larger.
     ZoomIn,
     /// Shows it smaller.
@@ -120,7 +126,7 @@ pub enum AppCommand {
 
 impl AppCommand {
     /// Those that have a key.
-    pub const KEYED: [Self; 27] = [
+    pub const KEYED: [Self; 29] = [
         Self::Open,
         Self::Save,
         Self::SaveAs,
@@ -129,6 +135,8 @@ impl AppCommand {
         Self::Undo,
         Self::Redo,
         Self::Fit,
+        Self::TrueSize,
+        Self::Magnifier,
         Self::ZoomIn,
         Self::ZoomOut,
         Self::Dimensions,
@@ -167,6 +175,9 @@ impl AppCommand {
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::Fit => "Fit",
+            Self::TrueSize => "True size",
+            Self::Magnifier => "Magnifier",
+            Self::Monitor => "Screen…",
             Self::ZoomIn => "Zoom in",
             Self::ZoomOut => "Zoom out",
             Self::Dimensions => "Dimensions",
@@ -203,6 +214,11 @@ impl AppCommand {
             Self::Undo => "Undo the last step",
             Self::Redo => "Redo what was undone",
             Self::Fit => "Show all of the board",
+            Self::TrueSize => {
+                "Show the board as large as it really is; once more shows all of it"
+            }
+            Self::Magnifier => "Show what is under the pointer at four times its true size",
+            Self::Monitor => "The colour profile of this screen, and its true size",
             Self::ZoomIn => "Show the board larger",
             Self::ZoomOut => "Show the board smaller",
             Self::Dimensions => "Dimension lines round the board",
@@ -246,6 +262,8 @@ impl AppCommand {
             Self::Undo => (Modifiers::COMMAND, Key::Z),
             Self::Redo => (COMMAND_SHIFT, Key::Z),
             Self::Fit => (Modifiers::COMMAND, Key::Num0),
+            Self::TrueSize => (Modifiers::COMMAND, Key::Num9),
+            Self::Magnifier => (Modifiers::COMMAND, Key::L),
             Self::ZoomIn => (Modifiers::COMMAND, Key::Plus),
             Self::ZoomOut => (Modifiers::COMMAND, Key::Minus),
             Self::Dimensions => (Modifiers::COMMAND, Key::D),
@@ -266,7 +284,9 @@ impl AppCommand {
             Self::NextRegion => (Modifiers::NONE, Key::F6),
             Self::RegionBefore => (Modifiers::SHIFT, Key::F6),
             Self::Go(room) => return room.shortcut(),
-            Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture => return None,
+            Self::OpenPath(_) | Self::OpenDemo | Self::FindPicture | Self::Monitor => {
+                return None;
+            }
         };
         Some(KeyboardShortcut::new(modifiers, key))
     }

@@ -33,6 +33,8 @@ pub enum Purpose {
     SaveAs(SessionId),
     /// To show where a plan's picture is now.
     Relink(SessionId),
+    /// To take as the colour profile of the screen.
+    Profile,
 }
 
 /// What a save may write over.
@@ -193,6 +195,7 @@ impl Jobs {
         let (title, target) = match purpose {
             Purpose::Open => ("Open a picture or a plan", Target::File),
             Purpose::Relink(_) => ("Show where the picture is now", Target::File),
+            Purpose::Profile => ("The colour profile of this screen", Target::File),
             Purpose::SaveAs(_) => {
                 let name = near.as_deref().and_then(Path::file_name);
                 let name = name.map(|name| name.to_string_lossy().into_owned());

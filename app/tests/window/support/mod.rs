@@ -19,6 +19,7 @@ use sightedge::window::app::App;
 use sightedge::window::session::PlanSession;
 use sightedge_core::length::{Length, Unit, parse};
 use sightedge_core::spec::{Document, Mat, WindowBy};
+use sightedge_service::monitors::{Look, Monitor};
 use sightedge_service::storage::Storage;
 
 pub(crate) use plans::{Plans, inches, sides, size};
@@ -66,6 +67,17 @@ pub(crate) fn open(files: &[&Path]) -> Window {
 impl Window {
     /// A window with `files` open once it has settled.
     pub(crate) fn new(storage: Storage, pixels_per_point: f32, files: &[&Path]) -> Self {
+        Self::on(Vec::new(), storage, pixels_per_point, files)
+    }
+
+    /// The same on the first of these monitors; where there are none, on one that is not known.
+    pub(crate) fn on(
+        monitors: Vec<Monitor>,
+        storage: Storage,
+        pixels_per_point: f32,
+        files: &[&Path],
+    ) -> Self {
+        let first = monitors.first().map(|monitor| monitor.output.clone());
         let raster = Rc::new(RefCell::new(Raster::default()));
         let mut storage = Some(storage);
         let files: Vec<PathBuf> = files.iter().map(|path| (*path).to_owned()).collect();
@@ -86,6 +98,10 @@ impl Window {
                         *app = storage
                             .take()
                             .map(|storage| App::new(ui.ctx(), storage, files.clone()));
+                        if let (Some(app), Some(first)) = (app, &first) {
+                            app.watch_monitors(ui.ctx(), Look::given(monitors.clone()));
+                            app.stands_on(Some(first.clone()));
+                        }
                         ui.ctx().request_repaint();
                     }
                 },
@@ -130,6 +146,11 @@ impl Window {
             left -= FRAME;
         }
         self.settle();
+    }
+
+    /// Pixels of the screen for each point, the size of text in it.
+    pub(crate) fn pixels_per_point(&self) -> f32 {
+        self.harness.output().pixels_per_point
     }
 
     /// How long the program would sleep now.
@@ -484,6 +505,14 @@ impl Window {
     }
 
     /// Decodes pictures in processes of `program` from now on.
+    /// The window is moved to the monitor of that name.
+    pub(crate) fn move_to_monitor(&mut self, output: &str) {
+        if let Some(app) = self.harness.state_mut() {
+            app.stands_on(Some(output.to_owned()));
+        }
+        self.settle();
+    }
+
     pub(crate) fn decode_apart(&mut self, program: PathBuf) {
         self.harness.state_mut().as_mut().unwrap().decode_apart(program);
     }

@@ -1,5 +1,10 @@
 //! The monitor that the window stands on, and what follows from it.
 
+mod dialog;
+mod outline;
+
+pub(super) use dialog::Dialog;
+
 use egui::Context;
 use sightedge_service::monitors::{Look, Monitor, Told, of_window};
 
