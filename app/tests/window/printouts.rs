@@ -92,7 +92,7 @@ fn the_printouts_of_this_plan() {
     let plans = Plans::new();
     let plan = plans.reference();
     let mut window = printouts(&[&plan]);
-    for paper in ["Templates", "Steps", "Order list"] {
+    for paper in ["Templates", "Steps", "Order list", "For the client"] {
         window.click(paper);
     }
     for drawing in ["Cut drawing for drawing programs", "Cut list for spreadsheets"] {
@@ -143,7 +143,7 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 5, ").unwrap();
     let mut window = printouts(&[&first]);
     window.click("Printouts of: A folder of plans");
-    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Order list"] {
+    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Order list", "For the client"] {
         window.click(paper);
     }
     window.click("Write the printouts of all plans");
@@ -171,7 +171,7 @@ fn one_order_list_for_a_folder() {
     window.click("Printout shown: Order list");
     assert_eq!(pages(&window), ["Order list, page 1 of 1"]);
     window.click("Printouts of: A folder of plans");
-    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Steps"] {
+    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Steps", "For the client"] {
         window.click(paper);
     }
     window.click("Write the printouts of all plans");
