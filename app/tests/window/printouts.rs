@@ -143,7 +143,8 @@ fn a_folder_of_plans_goes_on_after_a_failure() {
     fs::write(plans.folder().join("broken.jpg.sightedge.ron"), "(version: 5, ").unwrap();
     let mut window = printouts(&[&first]);
     window.click("Printouts of: A folder of plans");
-    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Order list", "For the client"] {
+    for paper in ["Plan sheet", "Cutter’s card", "Templates", "Order list", "For the client"]
+    {
         window.click(paper);
     }
     window.click("Write the printouts of all plans");

@@ -70,9 +70,10 @@ fn edge(image: &Image, y: usize, x: impl Iterator<Item = usize>, from: f32, to: 
 
 #[track_caller]
 fn at_true_size(window: &Window, per_mm: f32) {
-    let image = window.image();
     let ppp = window.pixels_per_point();
     let handles = window.board();
+    let near = |y: f32| window.strip(egui::Rangef::point(y).expand(20.0));
+    let image = near(handles.center().y);
     assert!(handles.is_finite(), "the board is in view");
     let y = (handles.center().y * ppp) as usize;
     let (left, right) = ((handles.left() * ppp) as usize, (handles.right() * ppp) as usize);
@@ -85,7 +86,8 @@ fn at_true_size(window: &Window, per_mm: f32) {
     let wide = r - l;
     assert!((wide - wanted).abs() <= 0.5, "{wide} pixels, {wanted} at true size, at {ppp}");
     // Each mark of the rule is where its millimetre is, from the board's left edge.
-    let strip = window.find_text("mm above, in below");
+    let strip = window.find_text("from the board’s left");
+    let image = near(strip.center().y);
     let y = ((strip.center().y - 16.0) * ppp).round() as usize;
     let paper = grey(image.at(left, y)).max(grey(image.at(left + 2, y)));
     let dark = |x: usize| (grey(image.at(x, y)) - paper).abs() > 60.0;
@@ -126,7 +128,7 @@ fn true_size_is_true_at_every_scale() {
         at_true_size(&window, 1.4);
         // The same button shows all of it again.
         window.click("True size");
-        assert!(!window.texts().contains("mm above, in below"));
+        assert!(!window.texts().contains("from the board’s left\nedge"));
     }
 }
 
@@ -159,8 +161,8 @@ fn a_card_on_the_screen_gives_its_true_size() {
         let dragged = usual + 12.0 + 16.0 * f64::from(ppp);
         assert_eq!(wide(&window), dragged);
         // It is drawn as many pixels wide as it says.
-        let image = window.image();
         let grip = window.find("Right edge").rect;
+        let image = window.strip(egui::Rangef::point(grip.center().y).expand(2.0));
         let (x, y) = ((grip.center().x * ppp) as usize - 6, (grip.center().y * ppp) as usize);
         let inside = image.at(x, y);
         let same = |x: usize| image.at(x, y) == inside;
@@ -175,7 +177,7 @@ fn a_card_on_the_screen_gives_its_true_size() {
         assert!(window.texts().contains("measured with a bank card; true within ±"));
         window.key(Key::Escape);
         window.click("True size");
-        assert!(window.texts().contains("mm above, in below"), "now it is known");
+        assert!(window.texts().contains("from the board’s left\nedge"), "now it is known");
         window.click("More");
         window.click("Screen…");
         window.click("Forget this measure");

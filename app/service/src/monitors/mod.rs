@@ -24,7 +24,7 @@ pub use edid::Edid;
 pub use kept::{KeptMonitor, keep, kept};
 pub use look::{Look, Told, try_profile};
 pub use size::{HAND, Measured, Thing, widths};
-pub use wording::NO_SCALE;
+pub use wording::{ASSUMED, NO_SCALE};
 
 /// A monitor.
 #[derive(Clone, Debug, PartialEq)]

@@ -59,8 +59,12 @@ impl Thing {
     pub const fn advice(self) -> &'static str {
         match self {
             Self::Card => "Hold any bank card on the shape, its long side across.",
-            Self::A4 => "Hold a sheet of A4 on the shape, its long side across.",
-            Self::Letter => "Hold a sheet of US Letter on the shape, its long side across.",
+            Self::A4 => {
+                "Hold a sheet of A4 on the shape, its long side across. Only that side counts."
+            }
+            Self::Letter => {
+                "Hold a sheet of US Letter on the shape, its long side across. Only that side counts."
+            }
             Self::RulerMm => {
                 "Hold a ruler along the shape: its 0 at the left edge, 150 mm at the right."
             }

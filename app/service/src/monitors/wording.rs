@@ -62,6 +62,10 @@ impl Scale {
 pub const NO_SCALE: &str =
     "Its size is not known: measure it, so that things can be shown at true size.";
 
+/// What a measure leaves open, said beside it: see [`HAND`](super::HAND).
+pub const ASSUMED: &str =
+    "Allowed for: half a pixel, and 0.25 mm of the hand, at each of the two edges.";
+
 fn dpi(per_mm: f64) -> String {
     format!("{:.1}", per_mm * 25.4)
 }
@@ -77,6 +81,7 @@ mod tests {
 
     #[test]
     fn the_words() {
+        assert!(ASSUMED.contains(&format!("{} mm", crate::monitors::HAND)));
         assert_eq!(
             Colours::Assumed.words(),
             "sRGB is assumed: this screen has no colour profile."

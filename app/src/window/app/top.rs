@@ -100,7 +100,7 @@ pub(crate) fn top(
         }
     }
     right
-        .menu_button(MORE, |ui| menu(ui, top, settings, vision, requests))
+        .menu_button(MORE, |ui| menu(ui, (top, views), settings, vision, requests))
         .response
         .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
     pressed
@@ -145,7 +145,7 @@ const fn without(seen: Vision) -> &'static str {
 
 fn menu(
     ui: &mut Ui,
-    top: Top<'_>,
+    (top, views): (Top<'_>, bool),
     settings: &mut Settings,
     vision: &mut Option<Vision>,
     requests: &mut Requests,
@@ -168,8 +168,11 @@ fn menu(
     entry(ui, AppCommand::PlanBefore, top.tabs.len() > 1);
     ui.separator();
     if open && top.board {
-        for view in VIEWS {
-            entry(ui, view, true);
+        // Those that have no button of their own.
+        if !views {
+            for view in VIEWS {
+                entry(ui, view, true);
+            }
         }
         entry(ui, AppCommand::Client, true);
         entry(ui, AppCommand::Magnifier, true);

@@ -38,6 +38,23 @@ pub(super) fn rule(ui: &Ui, room: Rect, lens: Lens) -> Rect {
         let line = Rect::from_min_max(pos2(left, from), pos2(left + 1.0 / ppp, to));
         painter.rect_filled(line, 0.0, palette.text);
     };
+    // Its units, and what it measures from, over its ends.
+    let plate = |align: Align2, words: &str| {
+        let text = painter.layout_no_wrap(words.to_owned(), font.clone(), palette.quiet);
+        let plate = align.align_size_within_rect(text.size() + vec2(16.0, 4.0), strip);
+        painter.galley(plate.min + vec2(8.0, 2.0), text, palette.quiet);
+        plate
+    };
+    let units = plate(Align2::LEFT_CENTER, "mm\nin");
+    let from = plate(Align2::RIGHT_CENTER, "from the board’s left\nedge, from the front");
+    let figure = |at: egui::Pos2, align: Align2, value: i32| {
+        let text = value.to_string().replace('-', "−");
+        let text = painter.layout_no_wrap(text, font.clone(), palette.text);
+        let rect = align.anchor_size(at, text.size());
+        if !rect.intersects(units) && !rect.intersects(from) {
+            painter.galley(rect.min, text, palette.text);
+        }
+    };
     let zero = lens.origin.x;
     let (top, bottom) = (strip.top(), strip.bottom());
     let marks = |step: f32, mark: &dyn Fn(i32, f32)| {
@@ -62,8 +79,7 @@ pub(super) fn rule(ui: &Ui, room: Rect, lens: Lens) -> Rect {
     });
     let tens = if mm * 10.0 >= 28.0 { 10 } else { 50 };
     marks(mm * real(tens), &|index, at| {
-        let text = (index * tens).to_string().replace('-', "−");
-        painter.text(pos2(at, top + 8.0), Align2::CENTER_TOP, text, font.clone(), palette.text);
+        figure(pos2(at, top + 8.0), Align2::CENTER_TOP, index * tens);
     });
     let parts = if mm * INCH / 16.0 >= 3.0 { 16 } else { 8 };
     marks(mm * INCH / real(parts), &|index, at| {
@@ -76,19 +92,8 @@ pub(super) fn rule(ui: &Ui, room: Rect, lens: Lens) -> Rect {
         tick(at, bottom - deep, bottom);
     });
     marks(mm * INCH, &|index, at| {
-        let text = index.to_string().replace('-', "−");
-        let at = pos2(at + 3.0, bottom - 4.0);
-        painter.text(at, Align2::LEFT_BOTTOM, text, font.clone(), palette.text);
+        figure(pos2(at + 3.0, bottom - 4.0), Align2::LEFT_BOTTOM, index);
     });
-    // What it measures from, over the end that is read least.
-    let words = "mm above, in below, from the board’s left edge, from the front";
-    let text = painter.layout_no_wrap(words.to_owned(), font.clone(), palette.quiet);
-    let plate =
-        Align2::RIGHT_CENTER.align_size_within_rect(text.size() + vec2(16.0, 4.0), strip);
-    if plate.width() < strip.width() / 2.0 {
-        painter.rect_filled(plate, 0.0, palette.panel);
-        painter.galley(plate.min + vec2(8.0, 2.0), text, palette.quiet);
-    }
     room.with_max_y(strip.top())
 }
 

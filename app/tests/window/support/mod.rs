@@ -170,9 +170,19 @@ impl Window {
 
     /// The last frame in pixels.
     pub(crate) fn image(&self) -> Image {
+        self.strip(egui::Rangef::EVERYTHING)
+    }
+
+    /// The same, but painted between these heights alone, which takes less time.
+    pub(crate) fn strip(&self, rows: egui::Rangef) -> Image {
         let output = self.harness.output();
-        let triangles =
-            self.harness.ctx.tessellate(output.shapes.clone(), output.pixels_per_point);
+        let rows = Rect::from_x_y_ranges(egui::Rangef::EVERYTHING, rows);
+        let mut shapes = output.shapes.clone();
+        for shape in &mut shapes {
+            shape.clip_rect = shape.clip_rect.intersect(rows);
+        }
+        shapes.retain(|shape| shape.clip_rect.is_positive());
+        let triangles = self.harness.ctx.tessellate(shapes, output.pixels_per_point);
         let screen = self.harness.ctx.content_rect();
         self.raster.borrow().paint(&triangles, screen, output.pixels_per_point)
     }

@@ -3,7 +3,9 @@
 use std::path::Path;
 
 use egui::{Context, Frame, Id, Modal, RichText, Ui};
-use sightedge_service::monitors::{self, Colours, Monitor, NO_SCALE, Origin, Scale, Thing};
+use sightedge_service::monitors::{
+    self, ASSUMED, Colours, Monitor, NO_SCALE, Origin, Scale, Thing,
+};
 
 use super::super::App;
 use super::outline::{Outline, Shown};
@@ -25,6 +27,7 @@ enum Asked {
     Choose,
     NoFile,
     Keep(Outline),
+    PutDown,
     Forget,
 }
 
@@ -93,6 +96,7 @@ impl App {
         let all = &mut self.settings.monitors;
         match asked {
             Asked::Close => self.screen = None,
+            Asked::PutDown => self.screen = Some(Dialog::default()),
             Asked::Choose => {
                 let near = monitors::kept(all, &key).and_then(|one| one.profile.clone());
                 self.jobs.ask(Purpose::Profile, near);
@@ -197,6 +201,7 @@ fn measuring(ui: &mut Ui, outline: &mut Outline, high: f32) -> Option<Asked> {
     let Shown { kept } = outline.show(ui, high);
     ui.add_space(theme::GAP);
     ui.label(outline.words());
+    ui.label(quiet(ui, ASSUMED));
     let mut asked = kept.then(|| Asked::Keep(outline.clone()));
     ui.horizontal(|ui| {
         let (_, pressed) = main_button(ui, "Keep this size", egui::Vec2::ZERO, None);
@@ -204,7 +209,7 @@ fn measuring(ui: &mut Ui, outline: &mut Outline, high: f32) -> Option<Asked> {
             asked = Some(Asked::Keep(outline.clone()));
         }
         if ui.button("Cancel").clicked() {
-            asked = Some(Asked::Close);
+            asked = Some(Asked::PutDown);
         }
     });
     asked
