@@ -192,7 +192,7 @@ is "the top reveal typed" "$(figure reveal.top_mm)" 8 -eq
 is "and only that" "$(figure reveal.bottom_mm)" 4 -eq
 close
 fresh
-tab 52
+tab 53
 key Right Right
 save
 sides "an edge nudged two steps, and with it all four" reveal 6 -eq
