@@ -32,6 +32,8 @@ pub(crate) struct Top<'a> {
 const BETWEEN: f32 = 4.0;
 /// From this width on, in points, what shows more on the board has buttons of its own.
 const ROOMY: f32 = 900.0;
+/// From this width on, true size has one, too: before, the tabs need the room.
+const ROOMIER: f32 = 1150.0;
 /// What shows more of the board, or all of it.
 const VIEWS: [AppCommand; 6] = [
     AppCommand::Dimensions,
@@ -41,6 +43,10 @@ const VIEWS: [AppCommand; 6] = [
     AppCommand::TrueSize,
     AppCommand::Fit,
 ];
+/// Whether a view has a button of its own in a line so wide.
+fn has_button(view: &AppCommand, width: f32) -> bool {
+    width >= if *view == AppCommand::TrueSize { ROOMIER } else { ROOMY }
+}
 /// The name of the menu at the end.
 const MORE: &str = "…";
 
@@ -54,16 +60,16 @@ pub(crate) fn top(
 ) -> Option<TabEvent> {
     let room = ui.max_rect();
     let open = top.front.is_some();
-    let views = open && top.board && room.width() >= ROOMY;
+    let (views, others): (Vec<AppCommand>, Vec<AppCommand>) =
+        VIEWS.into_iter().partition(|view| has_button(view, room.width()));
+    let views = if open && top.board { views } else { Vec::new() };
     let mut ends = MORE.to_owned();
     let mut wide = button_width(ui, MORE);
     if let Some(seen) = vision.filter(|_| open) {
         without(seen).clone_into(&mut ends);
         wide += button_width(ui, &ends) + BETWEEN;
     }
-    if views {
-        wide += VIEWS.iter().map(|view| button_width(ui, view.label()) + BETWEEN).sum::<f32>();
-    }
+    wide += views.iter().map(|view| button_width(ui, view.label()) + BETWEEN).sum::<f32>();
     let (middle, right) = room.split_left_right_at_x(room.right() - wide);
 
     let mut left = line(ui, middle);
@@ -91,16 +97,14 @@ pub(crate) fn top(
             *vision = None;
         }
     }
-    if views {
-        for view in VIEWS {
-            let on = shown(&view, settings) || (view == AppCommand::TrueSize && top.true_size);
-            if icon_button(&mut right, &view, None, open, on) {
-                requests.actions.push(Action::Do(view));
-            }
+    for view in views {
+        let on = shown(&view, settings) || (view == AppCommand::TrueSize && top.true_size);
+        if icon_button(&mut right, &view, None, open, on) {
+            requests.actions.push(Action::Do(view));
         }
     }
     right
-        .menu_button(MORE, |ui| menu(ui, (top, views), settings, vision, requests))
+        .menu_button(MORE, |ui| menu(ui, (top, others), settings, vision, requests))
         .response
         .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "More"));
     pressed
@@ -145,7 +149,7 @@ const fn without(seen: Vision) -> &'static str {
 
 fn menu(
     ui: &mut Ui,
-    (top, views): (Top<'_>, bool),
+    (top, others): (Top<'_>, Vec<AppCommand>),
     settings: &mut Settings,
     vision: &mut Option<Vision>,
     requests: &mut Requests,
@@ -169,10 +173,8 @@ fn menu(
     ui.separator();
     if open && top.board {
         // Those that have no button of their own.
-        if !views {
-            for view in VIEWS {
-                entry(ui, view, true);
-            }
+        for view in others {
+            entry(ui, view, true);
         }
         entry(ui, AppCommand::Client, true);
         entry(ui, AppCommand::Magnifier, true);

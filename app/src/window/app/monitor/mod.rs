@@ -5,7 +5,7 @@ mod outline;
 
 pub(super) use dialog::Dialog;
 
-use egui::Context;
+use egui::{Context, ViewportId};
 use sightedge_service::monitors::{Look, Monitor, Told, of_window};
 
 use super::App;
@@ -30,23 +30,28 @@ impl App {
         self.jobs.look_with(Some(told), &self.settings.monitors);
     }
 
-    /// The monitor that the window stands on, where that is known.
+    /// The monitor that the native window being shown stands on, where that is known.
     pub(super) fn monitor(&self, context: &Context) -> Option<&Monitor> {
         let middle = context.input(|input| {
             let rect = input.viewport().inner_rect?;
             let middle = rect.center() * input.pixels_per_point();
             Some((whole(middle.x), whole(middle.y)))
         });
-        of_window(&self.monitors, self.output.as_deref(), middle)
+        // The system names the monitor of the first native window only.
+        let first = context.viewport_id() == ViewportId::ROOT;
+        of_window(&self.monitors, self.output.as_deref().filter(|_| first), middle)
+    }
+
+    /// What is known of that monitor: any other native window sets this at the start of its frame.
+    pub(super) fn display(&self, context: &Context) -> Display {
+        let monitor = self.monitor(context);
+        monitor.map(|one| Display::new(one, &self.settings.monitors)).unwrap_or_default()
     }
 
     /// Before each frame: all is painted for the monitor that the window stands on now.
     pub(super) fn follow_monitor(&mut self, context: &Context) {
         self.jobs.look_with(None, &self.settings.monitors);
-        let display = self
-            .monitor(context)
-            .map(|monitor| Display::new(monitor, &self.settings.monitors))
-            .unwrap_or_default();
+        let display = self.display(context);
         if self.jobs.show_on(display.colours.clone()) {
             self.textures.renew();
         }
