@@ -259,7 +259,7 @@ keyed! {
         /// Level, with a step down to the picture.
         Stepped = "stepped", "stepped";
         /// Hollow, with a bead at the picture.
-        Cove = "cove", "shallow cove";
+        Cove = "cove", "cove";
     }
 }
 
