@@ -75,6 +75,7 @@ fn the_examples_of_help_are_real() {
         "printouts",
         "matted.png",
         "mats.png",
+        "framed.png",
         "small.png",
         "record.ron",
         "second",
