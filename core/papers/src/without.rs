@@ -1,8 +1,8 @@
 //! The program without its typesetter: what needs it says so, and what to do.
 
 use crate::{
-    Archive, CuttingPlan, House, Kind, Order, OrderList, PagePixels, Paper, PaperFile,
-    PapersError, Purchase, StudioOrder, StudioPaper,
+    Archive, CuttingPlan, Kind, Order, OrderList, PagePixels, PaperFile, PapersError,
+    StudioOrder, StudioPaper,
 };
 
 /// Pages that are set: never here.

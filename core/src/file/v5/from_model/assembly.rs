@@ -174,8 +174,9 @@ impl In {
             face: Some(self.length(*face)),
             mass_g_per_m: Some(*mass_g_per_m),
             colour: colour.map(Colour),
-            profile: Some(Profile(*profile)),
-            surface: Some(Surface(*surface)),
+            // What is left out is level and wood: so plans from before frames were drawn stay.
+            profile: (*profile != material::Profile::default()).then_some(Profile(*profile)),
+            surface: (*surface != material::Surface::default()).then_some(Surface(*surface)),
             origin: words(origin),
         }
     }
