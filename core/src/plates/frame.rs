@@ -48,7 +48,8 @@ pub(super) fn round(board: Rect, packed: &Packed) -> Option<Round> {
     let framed = packed.framed.as_ref()?;
     let outer = outside(board, framed)?;
     let Framed { frame, glazing, .. } = framed;
-    // What holds the lip before the rabbet: about a quarter of the moulding's depth.
+    // How thick the lip is before the rabbet is not in the tables: a quarter of the rabbet's depth,
+    // by eye. Only light and shadow depend on it.
     let rabbet = frame.rabbet_depth.unwrap_or(packed.rabbet);
     let lip = rabbet.scaled(1, 4).max(Length::mm(3));
     Some(Round {

@@ -1,7 +1,8 @@
 //! What a monitor says of itself: its EDID, of which the first block is enough here.
 //!
 //! Source: VESA Enhanced Extended Display Identification Data Standard, Release A, Revision 2
-//! (E-EDID A2, EDID structure version 1 revision 4), section 3.
+//! (E-EDID A2, EDID structure version 1 revision 4), section 3; numbers of its parts are from
+//! memory.
 
 /// Bytes of the first block.
 const BLOCK: usize = 128;

@@ -16,19 +16,19 @@ pub(super) struct ClientView {
     framed: bool,
     /// The monitor that it fills, counted from 0.
     monitor: usize,
-    /// Until when it says what its keys do.
-    says_until: f64,
+    /// Until when the list of its keys is shown.
+    keys_until: f64,
 }
 
-/// How long the keys are told, in seconds.
-const SAY: f64 = 6.0;
+/// How long the list of keys stays up, in seconds.
+const KEYS_SHOWN: f64 = 6.0;
 /// A step lighter or darker, of 255.
 const STEP: u8 = 12;
-/// What the piece takes of its wall.
+/// How much of the window the piece fills, across or down.
 const SHARE: f32 = 0.8;
 /// What the keys do.
 const KEYS: &str = "Left, Right: previous, next mat    F: frame    Up, Down: wall lighter, darker    \
-                    C: the wall’s colour    M: another monitor    Esc: close";
+                    C: the wall’s colour    M: another screen    Esc: close";
 
 /// What is asked for in the client's view.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -44,7 +44,7 @@ impl App {
         self.client = match self.client {
             Some(_) => None,
             // The second monitor, where there is one: the maker's tools stay on the first.
-            None => Some(ClientView { framed: true, monitor: 1, says_until: now + SAY }),
+            None => Some(ClientView { framed: true, monitor: 1, keys_until: now + KEYS_SHOWN }),
         };
     }
 
@@ -85,9 +85,12 @@ impl App {
         let own = class != ViewportClass::EmbeddedWindow;
         let room =
             if own { ui.max_rect() } else { ui.allocate_space(egui::vec2(560.0, 400.0)).1 };
-        let [red, green, blue] = self.settings.wall;
+        // It may stand on another monitor than the maker's window.
+        let display = self.display(ui.ctx());
+        let wall = self.settings.wall;
         let painter = ui.painter_at(room);
-        painter.rect_filled(room, 0.0, Color32::from_rgb(red, green, blue));
+        painter.rect_filled(room, 0.0, display.colour(wall));
+        display.set(ui.ctx());
         let asked = own.then(|| self.client_keys(ui, view)).flatten();
         let Some(open) = self.plans.get(self.front) else {
             return asked.or(Some(Asked::Close));
@@ -104,7 +107,7 @@ impl App {
         let each =
             reaches.iter().map(|one| scale_in_row(&[*one], room.size() * SHARE, 0.0, 0.0));
         let scale = each.fold(f32::INFINITY, f32::min);
-        let surround = red.max(green).max(blue);
+        let surround = wall.into_iter().max().unwrap_or_default();
         let shows = Shows {
             dimensions: false,
             hidden: false,
@@ -119,7 +122,7 @@ impl App {
             piece.paint(&painter, (room.center(), scale), shows, &pictures);
         }
         let now = ui.input(|input| input.time);
-        if now < view.says_until && own {
+        if now < view.keys_until && own {
             let dark = surround < 120;
             let ink = if dark { Color32::from_gray(220) } else { Color32::from_gray(40) };
             let at = room.center_bottom() - egui::vec2(0.0, 18.0);
@@ -159,7 +162,7 @@ impl App {
                     self.settings.wall = WALLS[next];
                 }
                 Key::M => view.monitor = (view.monitor + 1) % MONITORS,
-                Key::F1 => view.says_until = ui.input(|input| input.time) + SAY,
+                Key::F1 => view.keys_until = ui.input(|input| input.time) + KEYS_SHOWN,
                 _ => {}
             }
         }

@@ -231,7 +231,7 @@ impl AppCommand {
             }
             Self::Compare => "This plan’s mats side by side at one scale",
             Self::Client => {
-                "The piece alone on a wall, full screen; on the second monitor where there is one"
+                "The piece alone on a wall, full screen; on your second screen if there is one"
             }
             Self::NextMat => "Bring this plan’s next mat to the front",
             Self::MatBefore => "Bring this plan’s previous mat to the front",

@@ -108,7 +108,7 @@ pub(super) fn hint(key: &str) -> &'static str {
         "rabbet_depth" => "How deep the rabbet is, from the lip back",
         "lip" => "How far the lip reaches over what goes in",
         "profile" => "Across the face: flat, rounded, bevelled, stepped or cove",
-        "surface" => "What one sees: wood, painted or metal",
+        "surface" => "What you see of it: wood, painted or metal",
         "face" => "How wide the moulding is, seen from the front",
         "size" => "Width and height, such as 11x14in",
         "title" => "The step in a few words",
